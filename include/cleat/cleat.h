@@ -1,0 +1,48 @@
+/* libcleat: compiles a duct job to its papers.
+ *
+ * One compilation is one `struct cleat`; several may live at once, in several threads.  Nothing is global.
+ */
+#ifndef CLEAT_CLEAT_H
+#define CLEAT_CLEAT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdio.h>
+
+#define CLEAT_VERSION "0.1.0"
+
+enum cleat_status {
+    CLEAT_OK = 0, /* no errors in the job; there may be warnings */
+    CLEAT_ERRORS = 1, /* the job has errors */
+    CLEAT_USAGE = 2, /* an unknown format or packet was asked for */
+    CLEAT_IO = 3, /* something could not be read or written, or memory ran out: see cleat_problem */
+};
+
+struct cleat;
+
+/* A compiler that looks for installed shop files in `shop_folder` too (NULL: only beside the job).  NULL when there is no memory. */
+struct cleat *cleat_new(const char *shop_folder);
+void cleat_free(struct cleat *cleat);
+
+/* Compiles the job at `path`, with all passes.  May be called once. */
+enum cleat_status cleat_compile(struct cleat *cleat, const char *path);
+
+/* The same from memory; `name` stands for the path in messages and for finding what the job uses. */
+enum cleat_status cleat_compile_text(struct cleat *cleat, const char *name, const char *bytes, size_t length);
+
+/* Names of the formats ("md", "json") and of the format that a file name's extension means; NULL: none. */
+const char *const *cleat_formats(size_t *count);
+const char *cleat_format_of(const char *path);
+
+/* Writes the bid to `path` ("-": standard output) in `format`.  Jobs with errors: the json is written, the bid is not (CLEAT_ERRORS). */
+enum cleat_status cleat_write(struct cleat *cleat, const char *format, const char *path);
+
+/* The diagnostics so far, for people or (`json`) machines. */
+void cleat_print_diagnostics(const struct cleat *cleat, FILE *out, bool colour, bool json);
+size_t cleat_error_count(const struct cleat *cleat);
+size_t cleat_warning_count(const struct cleat *cleat);
+
+/* Why the last call returned CLEAT_IO or CLEAT_USAGE, in one line; NULL otherwise. Owned by `cleat`. */
+const char *cleat_problem(const struct cleat *cleat);
+
+#endif

@@ -1,0 +1,55 @@
+/* The physics of air in duct.  SI throughout; every function is pure. */
+#ifndef CLEAT_AIR_AIR_H
+#define CLEAT_AIR_AIR_H
+
+#include "model/piece.h"
+
+/* ---- Properties (air/properties.c) ---------------------------------------------------------------------------- */
+
+/* Barometric pressure, Pa, at `altitude` m (-500..11000), US Standard Atmosphere 1976. */
+double air_pressure(double altitude);
+/* Dynamic viscosity, Pa s, at `temperature` K, Sutherland's law. */
+double air_viscosity(double temperature);
+/* Density of standard air, 0.075 lb/ft3 in kg/m3. */
+double air_standard_density(void);
+/* The state of air at `altitude` m and 70 F: standard density times the pressure ratio (air.md; the report says so). */
+struct air air_state(double altitude);
+/* rho V^2 / 2, Pa. */
+double air_velocity_pressure(const struct air *air, double velocity);
+/* Airflow, m3/s, that carries `load` W of sensible heat over `difference` K. */
+double air_flow_for_load(const struct air *air, double load, double difference);
+
+/* ---- Friction (air/friction.c) -------------------------------------------------------------------------------- */
+
+/* Circular equivalent, m: the round duct with the same loss at the same flow (Huebscher; Heyt and Diaz for flat oval). */
+double air_equivalent_diameter(struct duct_size size);
+/* Darcy friction factor: Colebrook to machine precision over Re 4000, 64/Re under 2300, linear in Re between. `relative` is roughness/diameter. */
+double air_friction_factor(double reynolds, double relative);
+/* Pa/m in a round duct of `diameter` m carrying `flow` m3/s. */
+double air_friction_rate(const struct air *air, double flow, double diameter, double roughness);
+/* The diameter, m, in which `flow` loses `rate` Pa/m: to 1e-9 relative. */
+double air_diameter_for_rate(const struct air *air, double flow, double rate, double roughness);
+/* Correction of flexible duct that is not pulled straight: `stretch` is installed over extended length (1 = taut). */
+double air_flex_factor(double diameter, double stretch);
+/* Roughness of a material, m. */
+double air_roughness(enum material material);
+
+/* ---- Blower (air/blower.c) ------------------------------------------------------------------------------------ */
+
+/* Pressure, Pa, at `flow` by the monotone cubic through `points` (ascending flow).  False outside them. */
+bool air_blower_pressure(const struct blower_point *points, size_t count, double flow, double *pressure);
+
+/* ---- Losses of a network and its budget ------------------------------------------------------------------------ */
+
+/* Fills job->air from the altitude. */
+void air_set(struct job *job);
+
+/* Fills every item's loss, each section's velocity, friction rate and sums, from the sizes at hand (air/losses.c).  O(items).
+ * Diagnoses nothing: may be called again and again while sizing. */
+void air_losses(struct network *network, const struct air *air);
+
+/* Reads the blower, scales the unit's drops, sums the paths, finds the governing ones (air/budget.c). Diagnoses nothing but a
+ * blower that has no point at the design airflow, and that only when `diagnostics` is not NULL. */
+void air_budget(struct network *network, struct diagnostics *diagnostics, enum measure_system system);
+
+#endif

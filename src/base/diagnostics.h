@@ -1,0 +1,66 @@
+/* What the compiler has to say about a job: collected as data, printed by one writer, compared by tests. */
+#ifndef CLEAT_BASE_DIAGNOSTICS_H
+#define CLEAT_BASE_DIAGNOSTICS_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+#include "base/list.h"
+#include "base/text.h"
+
+enum diagnostic_level { DIAGNOSTIC_NOTE, DIAGNOSTIC_WARNING, DIAGNOSTIC_ERROR };
+
+/* Another place involved: "first declared here". */
+struct diagnostic_related {
+    struct span at;
+    const char *message;
+};
+
+struct diagnostic {
+    enum diagnostic_level level;
+    const char *check; /* stable name of the fault: "syntax", "unit", "name", "velocity", ... */
+    struct span at;
+    const char *message; /* one sentence, in the trade's words, without a full stop */
+    const char *hint; /* something that can be typed in or done; NULL: none */
+    LIST(struct diagnostic_related) related;
+    const char *subject; /* the name of the run, outlet or unit that a named check looked at; NULL: none */
+    const char *accepted_because; /* the reason in the job's `accept`; NULL: not accepted */
+};
+
+struct diagnostics {
+    struct arena *arena;
+    LIST(struct diagnostic *) all;
+    size_t error_count, warning_count; /* accepted warnings are not counted */
+    size_t dropped; /* over the limit of DIAGNOSTICS_KEPT */
+};
+
+/* More than this many are counted but not kept. */
+#define DIAGNOSTICS_KEPT 1000
+
+/* Adds one.  Never NULL; past the limit the record returned is not in the list. */
+struct diagnostic *diagnose(struct diagnostics *all, enum diagnostic_level level, const char *check, struct span at,
+                            const char *format, ...) __attribute__((format(printf, 5, 6)));
+
+/* Adds another place to `diagnostic`. */
+void diagnostic_relate(struct diagnostics *all, struct diagnostic *diagnostic, struct span at, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
+
+/* Sets the hint. */
+void diagnostic_hint(struct diagnostics *all, struct diagnostic *diagnostic, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+
+/* Sorts by file (in order of first reading; the job first), then place; keeps the order of equal places. */
+void diagnostics_sort(struct diagnostics *all);
+
+/* Prints one with its source line and the span underlined:
+ *     kiln.job:12:15: error: 'cfn' is not a unit of airflow [unit]
+ *        12 |     airflow   140 cfn
+ *           |               ^~~~~~~
+ *        hint: write 140 cfm
+ * Lines are cut to 80 columns around the span; wide characters keep the caret under their column. */
+void diagnostic_print(FILE *out, const struct diagnostic *diagnostic, bool colour);
+
+/* Prints all, then a count: "2 errors, 1 warning".  Prints nothing when there is nothing to say. */
+void diagnostics_print(FILE *out, const struct diagnostics *all, bool colour);
+
+#endif

@@ -1,0 +1,88 @@
+/* Units of measure: what a mechanic may write behind a number, and how figures are shown.
+ * Inside the program every quantity is a double in SI (m, m3/s, Pa, m/s, W, kg, K, m2K/W, radian for angles).
+ */
+#ifndef CLEAT_BASE_MEASURE_H
+#define CLEAT_BASE_MEASURE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/arena.h"
+
+enum measure_kind {
+    MEASURE_NUMBER, /* no unit: a count or a ratio */
+    MEASURE_LENGTH, /* m */
+    MEASURE_FLOW, /* m3/s */
+    MEASURE_PRESSURE, /* Pa */
+    MEASURE_FRICTION, /* Pa/m */
+    MEASURE_VELOCITY, /* m/s */
+    MEASURE_POWER, /* W */
+    MEASURE_MASS, /* kg */
+    MEASURE_AREA, /* m2 */
+    MEASURE_TEMPERATURE, /* K */
+    MEASURE_RESISTANCE, /* m2 K/W, an R-value */
+    MEASURE_PERCENT, /* fraction: 0.96 for 96 % */
+    MEASURE_ANGLE, /* radian */
+    MEASURE_TIME, /* s */
+    MEASURE_KIND_COUNT
+};
+
+struct measure {
+    const char *name; /* as written: "ft" */
+    enum measure_kind kind;
+    double factor; /* SI value of one */
+    double offset; /* added after the factor (temperatures only) */
+    const char *source;
+};
+
+/* What a kind is called and an example that can be typed in: { "an airflow", "140 cfm" }. */
+struct measure_words {
+    const char *name;
+    const char *example;
+};
+
+/* The measure written `word` (exact, then without regard to case), or NULL. */
+const struct measure *measure_find(const char *word, size_t length);
+const struct measure_words *measure_words(enum measure_kind kind);
+
+/* The name of the unit nearest in spelling among those of `kind`, or NULL. */
+const char *measure_nearest(const char *word, enum measure_kind kind);
+
+double measure_to_si(const struct measure *measure, double number);
+double measure_from_si(const struct measure *measure, double si);
+
+/* The two systems of units a job may be reported in. */
+enum measure_system { MEASURE_US, MEASURE_METRIC };
+
+/* How one kind of figure is shown.  A use, not only a kind: duct sizes are inches where runs are feet. */
+enum measure_use {
+    SHOW_SIZE, /* duct dimensions: in, mm */
+    SHOW_RUN, /* run lengths: ft, m */
+    SHOW_FLOW, /* cfm, L/s */
+    SHOW_PRESSURE, /* in.wg, Pa */
+    SHOW_FRICTION, /* in.wg/100ft, Pa/m */
+    SHOW_VELOCITY, /* fpm, m/s */
+    SHOW_AREA, /* ft2, m2 */
+    SHOW_COOLING, /* ton, kW */
+    SHOW_HEAT, /* btu/h, kW */
+    SHOW_DENSITY, /* lb/ft3, kg/m3 */
+    SHOW_TEMPERATURE, /* F, C */
+    SHOW_ALTITUDE, /* ft, m */
+    MEASURE_USE_COUNT
+};
+
+struct measure_show {
+    const char *unit; /* as printed: "in. w.g." */
+    int decimals;
+    double factor, offset; /* SI = shown * factor + offset */
+};
+
+const struct measure_show *measure_show(enum measure_system system, enum measure_use use);
+
+/* The figure without its unit: "0.052", in the decimals of its use; never "-0.000". */
+char *measure_figure(struct arena *arena, enum measure_system system, enum measure_use use, double si);
+
+/* The figure with its unit: "140 cfm". */
+char *measure_text(struct arena *arena, enum measure_system system, enum measure_use use, double si);
+
+#endif

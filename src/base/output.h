@@ -1,0 +1,33 @@
+/* Output that is whole or not there: written beside its name, flushed to disk, then renamed. */
+#ifndef CLEAT_BASE_OUTPUT_H
+#define CLEAT_BASE_OUTPUT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct output;
+
+/* Opens `path` for writing by way of a new file in the same folder; "-" is standard output.
+ * NULL on failure, with errno set. */
+struct output *output_open(const char *path);
+
+/* Opens an output that is kept in memory. NULL when there is no memory. */
+struct output *output_open_memory(void);
+
+/* Errors are kept and reported by output_commit. */
+void output_put(struct output *out, const char *bytes, size_t length);
+void output_text(struct output *out, const char *text);
+void output_format(struct output *out, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+/* Flushes, syncs and renames into place.  True on success; on failure errno is set and any previous file of
+ * that name is untouched.  Frees `out` either way. */
+bool output_commit(struct output *out);
+
+/* Hands over what was written to a memory output: malloc'd, a 0 behind it, the caller frees it.  Frees `out`.
+ * NULL when memory ran out. */
+char *output_take_memory(struct output *out, size_t *length);
+
+/* Throws away what was written and frees `out`.  NULL is allowed. */
+void output_abandon(struct output *out);
+
+#endif

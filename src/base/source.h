@@ -1,0 +1,46 @@
+/* Where each constant, table and rule comes from.  One record a source; the reports' basis of calculation
+ * is written from the same records, so that a reader can check any figure. */
+#ifndef CLEAT_BASE_SOURCE_H
+#define CLEAT_BASE_SOURCE_H
+
+#include <stdbool.h>
+
+/* How the project came by a source. */
+enum source_known {
+    SOURCE_READ, /* read in the published text, or an excerpt of it */
+    SOURCE_COMPUTED, /* computed with a named library or by arithmetic */
+    SOURCE_MEMORY, /* from memory of the source named */
+    SOURCE_PRACTICE /* common practice, no source */
+};
+
+/* SOURCE_NONE is not a source; every other id has one row in source.c. */
+#define SOURCE_IDS(X)                                                                                                  \
+    X(ATMOSPHERE) X(IDEAL_GAS) X(SUTHERLAND) X(INCH_OF_WATER) X(DARCY) X(COLEBROOK) X(LAMINAR) X(ROUGHNESS)            \
+    X(HUEBSCHER) X(HEYT_DIAZ) X(FLEX_COMPRESSION) X(BLOWER_CURVE)                                                      \
+    X(IDELCHIK_BEND) X(IDELCHIK_MITRE) X(IDELCHIK_DIFFUSER) X(IDELCHIK_CONTRACTION) X(IDELCHIK_ABRUPT)                 \
+    X(IDELCHIK_TAP) X(IDELCHIK_SPLIT) X(IDELCHIK_BULLHEAD) X(IDELCHIK_JOIN) X(GORED_ELBOW) X(VANED_ELBOW)              \
+    X(DAMPER_BLADE) X(ENTRY_EXIT) X(NEAREST_RELATION) X(DECLARED_DROP) X(ASSUMED_DROP)                                 \
+    X(SENSIBLE_HEAT) X(CFM_PER_TON) X(VELOCITY_GUIDE) X(FRICTION_RANGE) X(ASPECT_RATIO) X(STANDARD_SIZES)              \
+    X(FLEX_LENGTH) X(RETURN_AREA) X(BALANCE) X(SUPPLY_RETURN) X(OFFSET_ELBOWS) X(SHOP_DEFAULTS)
+
+enum source_id {
+    SOURCE_NONE,
+#define X(name) SOURCE_##name,
+    SOURCE_IDS(X)
+#undef X
+    SOURCE_COUNT
+};
+
+struct source {
+    const char *method; /* what it gives: "Friction factor of straight duct" */
+    const char *text; /* the published source, named fully */
+    enum source_known known;
+};
+
+/* The record of `id` (not SOURCE_NONE). */
+const struct source *source_of(enum source_id id);
+
+/* "read", "computed", "from memory", "common practice, no source". */
+const char *source_known_words(enum source_known known);
+
+#endif

@@ -1,0 +1,19 @@
+/* The named checks: one row each. */
+#ifndef CLEAT_CHECK_CHECK_H
+#define CLEAT_CHECK_CHECK_H
+
+#include "model/job.h"
+
+struct check {
+    const char *name; /* stable: what `accept` names */
+    const char *looks_at; /* one line for reports and help */
+    enum source_id source; /* of its limit */
+    void (*run)(struct job *job, const struct check *check, struct check_result *result);
+};
+
+const struct check *checks(size_t *count);
+
+/* Runs all, applies the job's acceptances (an acceptance that matches nothing is a warning). */
+void check_job(struct job *job);
+
+#endif

@@ -1,0 +1,359 @@
+/* The job as things: units, runs, pieces, outlets; and the network that the air sees: ducts, sections, paths.
+ *
+ * Filled from left to right by the passes: model_build, model_resolve, model_network, model_airflow, then air/, size/.
+ * All of it lives in job->arena.  All quantities are SI.
+ *
+ *   run       what a mechanic declares: a line of pieces that hang from something, away from the unit
+ *   piece     one fitting, length of duct or device in a run
+ *   duct      a stretch of one run that has one size: from its start, or a transition, to the next transition
+ *   section   a stretch of one duct that carries one airflow: from tap to tap
+ *   item      what the air meets in a section, in the order the run is hung; carries the pressure loss
+ *   path      from a supply outlet or return inlet back to its unit
+ */
+#ifndef CLEAT_MODEL_JOB_H
+#define CLEAT_MODEL_JOB_H
+
+#include <stdint.h>
+
+#include "base/diagnostics.h"
+#include "base/list.h"
+#include "base/measure.h"
+#include "base/source.h"
+#include "lang/form.h"
+#include "model/shape.h"
+
+struct piece_kind; /* model/piece.h */
+struct piece;
+struct run;
+struct duct;
+struct section;
+
+/* ---- Settings: on the job, a shop, a run; inherited by what hangs from it ------------------------------------- */
+
+enum material { MATERIAL_GALVANISED, MATERIAL_ALUMINIUM, MATERIAL_FIBROUS_BOARD, MATERIAL_PVC, MATERIAL_COUNT };
+enum location { LOCATION_CONDITIONED, LOCATION_ATTIC, LOCATION_CRAWL, LOCATION_BASEMENT, LOCATION_OUTDOORS, LOCATION_COUNT };
+enum seal_class { SEAL_NONE, SEAL_C, SEAL_B, SEAL_A };
+
+struct settings {
+    bool shape_set;
+    enum shape shape;
+    struct duct_size size; /* fixed by the job when known */
+    struct span size_at;
+    double limit_height, limit_width, limit_velocity; /* 0: no limit */
+    struct span limit_at;
+    bool material_set;
+    enum material material;
+    int gauge; /* 0: by the gauge table (a later pass) */
+    double insulation; /* R-value, m2 K/W; 0: none */
+    double lining; /* thickness, m; 0: none */
+    bool seal_set;
+    enum seal_class seal;
+    const char *seam, *joint; /* names from the shop; NULL: the shop's default */
+    bool location_set;
+    enum location location;
+    double location_temperature; /* K; 0: not given */
+};
+
+/* ---- The shop ------------------------------------------------------------------------------------------------- */
+
+/* A statement of a shop block that a later pass will use (stock, price, hours, rate, markup ...), read and kept. */
+struct shop_entry {
+    struct reading reading;
+    bool overridden; /* a later entry for the same thing replaced it */
+};
+
+struct shop {
+    const char *name;
+    struct span at;
+    LIST(double) round_sizes; /* standard diameters, m, ascending */
+    LIST(double) widths; /* standard sides of rectangular duct (and widths of oval), m, ascending */
+    LIST(double) oval_heights; /* standard lesser sides of oval duct, m, ascending */
+    bool sizes_assumed[SHAPE_COUNT]; /* the tool's own list was used */
+    double joint_length; /* length of a straight joint, m */
+    struct settings settings;
+    bool trunk_shape_set, runout_shape_set;
+    enum shape trunk_shape; /* default of a run that starts at a unit or a split */
+    enum shape runout_shape; /* default of what hangs from a tap or the end of a run */
+    double aspect_limit; /* long over short side */
+    double flex_stretch; /* installed length over extended length, default */
+    LIST(struct shop_entry *) entries;
+};
+
+/* ---- What the job declares ------------------------------------------------------------------------------------ */
+
+/* A drop declared for the unit or in a run: so much pressure at so much air. */
+struct drop {
+    const char *label;
+    double pressure; /* Pa at `flow` */
+    double flow; /* m3/s; 0: at the design airflow */
+    bool assumed; /* the job gave no pressure: the tool's assumption */
+    struct span at;
+    double actual; /* filled by air_budget: Pa at the design flow */
+};
+
+struct blower_point {
+    double flow, pressure; /* m3/s, Pa */
+    struct span at;
+};
+
+/* Equipment that moves air: air handler, furnace, heat pump. */
+struct air_unit {
+    const char *name;
+    const char *title; /* "Horizontal air handler, 3 ton"; may be NULL */
+    struct span at; /* its name */
+    bool faulty;
+    double airflow; /* declared design airflow, or the sum of its outlets */
+    bool airflow_given;
+    struct span airflow_at;
+    double cooling, heating; /* W; 0: not given */
+    struct span cooling_at;
+    LIST(struct blower_point) blower; /* ascending in flow */
+    struct span blower_at;
+    LIST(struct drop) drops;
+    struct duct_size supply, return_; /* collars; unknown when not given */
+    struct span supply_at, return_at;
+    double position[3];
+    bool position_given;
+    const char *faces; /* compass word, or NULL */
+    double supply_air, room_air; /* K, for airflow from a load */
+    struct run *supply_run, *return_run; /* what hangs from each collar; NULL: nothing */
+    struct network *network; /* filled by model_network; NULL when nothing could be built */
+};
+
+enum port_kind { PORT_NONE, PORT_UNIT, PORT_END, PORT_TAP, PORT_LEG };
+enum side { SIDE_NONE, SIDE_LEFT, SIDE_RIGHT, SIDE_TOP, SIDE_BOTTOM };
+enum leg { LEG_LEFT, LEG_RIGHT, LEG_STRAIGHT, LEG_COUNT };
+
+/* What a run hangs from. */
+struct port {
+    enum port_kind kind;
+    const char *name; /* as written before the dot */
+    const char *leg_name; /* as written after the dot, or NULL */
+    struct span at;
+    struct air_unit *unit; /* PORT_UNIT */
+    bool supply; /* PORT_UNIT: its supply collar, else its return */
+    struct run *run; /* PORT_END, PORT_TAP, PORT_LEG */
+    double station; /* PORT_TAP: m along the parent run from its start */
+    bool station_about; /* the station was marked as an estimate */
+    struct span station_at;
+    enum side side; /* PORT_TAP */
+    enum leg leg; /* PORT_LEG */
+};
+
+enum run_role { RUN_DUCT, RUN_OUTLET, RUN_INLET };
+
+struct run {
+    const char *name;
+    const char *title; /* text behind the name, or NULL */
+    enum run_role role;
+    struct span at; /* its name */
+    bool faulty; /* diagnosed; later passes skip it */
+    struct port from;
+    struct settings own; /* as declared on it */
+    struct settings settings; /* with what it inherits; filled by model_resolve */
+    LIST(struct piece *) pieces; /* in hanging order; implied ones have been inserted */
+    double length; /* m, sum of the pieces' station lengths */
+
+    /* An outlet's or inlet's own words. */
+    const char *room;
+    double airflow; /* m3/s; given, from its load, or its share */
+    bool airflow_given; /* given or from a load */
+    struct span airflow_at;
+    double load; /* sensible, W; 0: airflow was given */
+    struct span load_at;
+
+    /* Resolved by model_resolve. */
+    struct air_unit *unit; /* NULL: hangs from nothing that leads to a unit (and is faulty) */
+    bool supply; /* air leaves the unit through it */
+    struct run *parent; /* NULL at a unit */
+    LIST(struct run *) taps; /* what is tapped into it, by station, then in file order */
+    struct run *legs[LEG_COUNT]; /* what hangs from the split that ends it */
+    struct run *end; /* what hangs from its plain end */
+    struct piece *split; /* the split that ends it, or NULL */
+    struct alternate *alternate; /* the alternate it belongs to, or NULL: the base job */
+
+    /* Made by model_network. */
+    struct duct *first_duct;
+    struct section *first_section, *last_section;
+};
+
+/* One fitting, length or device of a run.  What a kind needs to know of its words, it reads from `reading`. */
+struct piece {
+    const struct piece_kind *kind;
+    struct reading reading; /* .statement is NULL when the piece is implied */
+    struct span at;
+    struct run *run;
+    bool implied; /* the job did not write it: the tool put it in, and says so */
+    double station; /* m along the run where it starts */
+    double length; /* m, as declared along the run: what stations are counted in (an elbow counts nothing) */
+    struct duct *near, *far; /* ducts at its ends, toward and away from the unit; the same for most */
+};
+
+struct obstacle {
+    const char *title;
+    struct span at;
+    double low[3], high[3];
+};
+
+struct alternate {
+    const char *name, *title;
+    struct span at;
+    LIST(struct run *) runs;
+};
+
+/* accept CHECK on NAME because "why" */
+struct acceptance {
+    const char *check, *name, *because;
+    struct span at;
+    bool used; /* some warning matched it */
+};
+
+/* ---- The network ---------------------------------------------------------------------------------------------- */
+
+/* How a size came about. */
+enum size_reason {
+    SIZE_UNSET, SIZE_DECLARED, /* by the job */
+    SIZE_COLLAR, /* dictated by the unit's collar */
+    SIZE_SPLIT, /* a leg's share of the split it leaves */
+    SIZE_FRICTION, /* the friction rate decided */
+    SIZE_VELOCITY, /* the velocity limit or target decided */
+    SIZE_SMALLEST, /* the smallest standard size is already enough */
+    SIZE_LIMITED /* no standard size within the limits is enough; the largest that fits was taken, and diagnosed */
+};
+
+/* A stretch of one run with one size. */
+struct duct {
+    uint32_t id; /* index in network->ducts; parents come before children */
+    struct run *run;
+    struct duct *upstream; /* the duct it leaves, toward the unit; NULL at the collar */
+    struct duct_size size;
+    enum size_reason reason;
+    bool fixed; /* the job, a collar or a split dictates its size */
+    bool leg_stub; /* an empty first stretch of a split leg: sized by its share of the split */
+    double flow; /* m3/s, the greatest it carries */
+    double length; /* m of straight and flexible duct in it */
+    double roughness; /* m, of what it is mostly made of */
+    double friction_factor; /* multiplies friction: 1, or the flexible-duct correction of what it is mostly made of */
+    struct span at; /* the piece that starts it, or its run */
+};
+
+enum item_role {
+    ITEM_PIECE, /* a piece passed through */
+    ITEM_BRANCH, /* the tap into the parent: air turns into this run */
+    ITEM_PAST, /* air that goes on past a tap */
+    ITEM_LEG, /* a leg of a split */
+    ITEM_CONNECT /* a plain connection of two different sizes that no piece covers */
+};
+
+/* A pressure loss and how it was had. */
+struct loss {
+    double pressure; /* Pa of total pressure, at the design flow; may be slightly negative past a tap */
+    double friction; /* Pa of it that is wall friction */
+    double coefficient; /* of the rest, on `reference`; 0 when none */
+    double reference; /* Pa: velocity pressure that the coefficient is on */
+    const char *section; /* which velocity that is: "duct", "smaller end", "branch", "common"; NULL: no coefficient */
+    enum source_id source; /* of the coefficient or drop; SOURCE_NONE: friction alone */
+    const char *outside; /* a table's range that the piece lies outside of, value clamped; NULL: inside */
+};
+
+struct item {
+    const struct piece *piece; /* for ITEM_PAST the tap piece of the run tapped in; for ITEM_LEG the split */
+    enum item_role role;
+    double length; /* m of duct in this item (part of a straight that taps divide) */
+    const struct run *tapped; /* ITEM_PAST: the run whose tap is passed */
+    struct loss loss; /* filled by air_losses */
+};
+
+struct section {
+    uint32_t id; /* index in network->sections; parents come before children */
+    struct run *run;
+    struct duct *duct;
+    struct section *parent; /* toward the unit; NULL at the collar */
+    double flow; /* m3/s, design */
+    double station, length; /* m along the run: where it starts, how much straight and flexible duct it has */
+    LIST(struct item) items;
+    struct run *terminal; /* the outlet or inlet whose air ends here; NULL: it goes on */
+    double velocity; /* m/s; filled by air_losses */
+    double friction_rate; /* Pa/m of the duct itself */
+    double loss; /* Pa, sum of its items */
+    double loss_to_unit; /* Pa, with all toward the unit */
+};
+
+/* One way through the system, as the budget sees it. */
+struct path {
+    struct section *end; /* the terminal's section */
+    double loss; /* Pa, its own side: from the unit to the terminal */
+    double total; /* Pa, with the worst path of the other side and the unit's drops */
+    double surplus; /* Pa left of the blower's pressure: what its damper takes up; negative: a deficit */
+    const struct piece *damper; /* the first volume damper that serves only this path, or NULL */
+};
+
+/* Everything the air sees of one unit. */
+struct network {
+    struct air_unit *unit;
+    LIST(struct duct *) ducts; /* parents before children; supply side first */
+    LIST(struct section *) sections; /* likewise */
+    LIST(struct path) supply_paths, return_paths; /* in file order of their terminals */
+    double supply_flow, return_flow; /* m3/s, sums of the terminals */
+
+    /* Filled by size_ducts. */
+    double friction_rate; /* Pa/m found or given; 0: the method has none */
+    int rounds; /* how many times the whole tree was sized and its losses computed */
+    const char *rate_note; /* what bounded the rate: "budget", "upper bound", "lower bound", ... */
+
+    /* Filled by air_budget. */
+    bool blower_known; /* false: outside its points, or none given (diagnosed) */
+    double blower_pressure; /* Pa at the design airflow */
+    double unit_drops; /* Pa, sum of the unit's drops at the design airflow */
+    struct path *governing_supply, *governing_return; /* the costliest of each side; NULL: none */
+    double surplus; /* Pa left on the governing path; negative: a deficit */
+};
+
+/* ---- The whole ------------------------------------------------------------------------------------------------ */
+
+/* State of the air that the job is computed with. */
+struct air {
+    double altitude; /* m */
+    double temperature; /* K */
+    double pressure; /* Pa, barometric */
+    double density; /* kg/m3 */
+    double viscosity; /* Pa s, dynamic */
+};
+
+/* One row of the "checks" section of a report: filled by the checks. */
+struct check_result {
+    const char *name; /* of the check */
+    size_t looked_at, warned, accepted;
+};
+
+struct job {
+    struct arena *arena;
+    struct diagnostics *diagnostics;
+    const struct syntax *syntax;
+
+    const char *title, *customer, *location, *revision, *date;
+    struct span at; /* the job's title */
+    enum measure_system system;
+    double altitude; /* m */
+    struct span altitude_at;
+    double friction_rate; /* Pa/m the job asks for; 0: the tool finds it */
+    const char *sizing; /* as written; NULL: equal-friction */
+    struct span sizing_at;
+    int valid_days; /* 0: not given */
+    LIST(const char *) includes, excludes, notes;
+    struct settings settings;
+    struct shop shop;
+
+    LIST(struct air_unit *) units;
+    LIST(struct run *) runs; /* runs, outlets and inlets of the base job, in file order */
+    LIST(struct obstacle *) obstacles;
+    LIST(struct alternate *) alternates;
+    LIST(struct acceptance *) acceptances;
+
+    struct air air; /* filled by air_set */
+    const char *sizing_used; /* the method's name; filled by size_ducts */
+    LIST(struct check_result) checks;
+    bool source_used[SOURCE_COUNT]; /* what the basis of calculation lists */
+};
+
+#endif

@@ -1,0 +1,29 @@
+/* The passes from the syntax tree to a network with its design airflows.  Each reports to job->diagnostics. */
+#ifndef CLEAT_MODEL_MODEL_H
+#define CLEAT_MODEL_MODEL_H
+
+#include "model/piece.h"
+
+/* Reads every statement against its form and makes units, runs, pieces, settings, shop.  `job` holds arena, diagnostics
+ * and syntax already; the rest is zero. */
+void model_build(struct job *job, const struct piece_table *pieces);
+
+/* Finds what each run hangs from; inherits settings; orders taps; inserts implied pieces.  Diagnoses: unknown names (with the
+ * nearest), two things of one name, a run that hangs from nothing, a loop, two runs on one port, a tap beyond the end or
+ * inside a fitting, a leg the split does not have, a piece behind a split or terminal, an outlet on the return side ... */
+void model_resolve(struct job *job, const struct piece_table *pieces);
+
+/* Makes each unit's ducts, sections and items. */
+void model_network(struct job *job);
+
+/* Airflow of each terminal (given, from its load, or the rest shared among return inlets by face area), summed toward the unit.
+ * Needs job->air.  Diagnoses an outlet without airflow, supply and return that differ, a unit's airflow and its outlets that differ. */
+void model_airflow(struct job *job);
+
+/* All statements that are not pieces, for lookup and for the language's documentation. */
+struct form_table model_forms(void);
+
+/* "tap shoe into kilnside at 6 ft, left", "end of back": where a run hangs, for reports. */
+const char *port_text(const struct port *port, enum measure_system system, struct arena *arena);
+
+#endif

@@ -1,0 +1,83 @@
+/* What a kind of piece is: one descriptor, in one file of src/piece, in one row of the table src/piece/kinds.c.
+ * No other file lists the kinds, and none asks which kind a piece is.
+ */
+#ifndef CLEAT_MODEL_PIECE_H
+#define CLEAT_MODEL_PIECE_H
+
+#include "model/job.h"
+
+/* A size and the air through it. */
+struct stream {
+    struct duct_size size;
+    double flow; /* m3/s, >= 0 */
+};
+
+/* All that a piece's loss depends on.  `near` is toward the unit, `far` away from it; on the supply side air goes from
+ * near to far, on the return side from far to near. */
+struct piece_flow {
+    const struct piece *piece;
+    const struct air *air;
+    enum item_role role;
+    bool supply;
+    double length; /* m of duct in this item */
+    double roughness; /* m, of the duct's wall */
+    struct stream near, far;
+    /* ITEM_BRANCH, ITEM_PAST, ITEM_LEG: the junction. */
+    struct stream common; /* all the air, on the unit's side */
+    struct stream branch; /* the tap or leg */
+    struct stream through; /* what goes straight on; flow 0 when nothing does */
+};
+
+/* What a piece does to the run it stands in. */
+enum piece_trait {
+    PIECE_LENGTH = 1 << 0, /* straight or flexible duct: friction along its length */
+    PIECE_RESIZES = 1 << 1, /* a new duct size begins behind it */
+    PIECE_ENDS_RUN = 1 << 2, /* nothing may follow it */
+    PIECE_SPLITS = 1 << 3, /* ends a run in legs */
+    PIECE_TAP = 1 << 4, /* joins a run to its parent: only as the first piece of a tapped run */
+    PIECE_OUTLET = 1 << 5, /* air terminal of an outlet (register) */
+    PIECE_INLET = 1 << 6, /* air terminal of an inlet (grille, filter grille) */
+    PIECE_BALANCES = 1 << 7, /* can take up a surplus (volume damper) */
+    PIECE_FLEXIBLE = 1 << 8, /* flexible duct */
+    PIECE_IMPLIED_TAP = 1 << 9, /* what a tapped run gets when it declares no tap */
+    PIECE_IMPLIED_CHANGE = 1 << 10, /* what joins two different sizes when no piece does */
+    PIECE_IMPLIED_CAP = 1 << 11, /* what closes a run that ends in taps only */
+    PIECE_FILTER = 1 << 12 /* has a filter face to be checked */
+};
+
+struct piece_kind {
+    struct form form; /* its word, and what may stand behind it */
+    const char *title; /* "Elbow": for schedules */
+    unsigned traits;
+
+    /* The piece's own sense check, once read; fills piece->length.  Faults are diagnosed and mark the reading faulty.
+     * For an implied piece reading.statement is NULL and every argument ungiven: defaults must do.  NULL: length 0. */
+    void (*prepare)(struct piece *piece, struct diagnostics *diagnostics);
+
+    /* The size that the piece gives the duct behind it (PIECE_RESIZES); unknown: to be computed.  NULL: to be computed. */
+    struct duct_size (*resize)(const struct piece *piece);
+
+    /* Legs that a split offers, as a set of 1 << enum leg.  NULL: not a split. */
+    unsigned (*legs)(const struct piece *piece);
+
+    /* The pressure loss in the given flow, without the drop of any other piece. Never fails: outside a table it clamps
+     * and says so in loss->outside. NULL: no loss. */
+    void (*loss)(const struct piece_flow *flow, struct loss *loss);
+
+    /* Wall of a PIECE_LENGTH: roughness (m) and a factor on friction.  NULL: the run's material, factor 1. */
+    void (*wall)(const struct piece *piece, double *roughness, double *factor);
+
+    /* In words for a schedule, without the length: "Elbow, 90 left, radius 1.0".  NULL: the title. */
+    const char *(*describe)(const struct piece *piece, enum measure_system system, struct arena *arena);
+
+    /* Face size of a terminal or filter, for face velocities; unknown when not given.  NULL: none. */
+    struct duct_size (*face)(const struct piece *piece);
+};
+
+/* The table of kinds, in the order of the manual. Passed in by the driver, so that no pass reaches up to src/piece. */
+struct piece_table {
+    const struct piece_kind *const *kinds;
+    size_t count;
+};
+
+#endif

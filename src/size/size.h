@@ -1,0 +1,19 @@
+/* Sizing: one interface, one row a method. */
+#ifndef CLEAT_SIZE_SIZE_H
+#define CLEAT_SIZE_SIZE_H
+
+#include "air/air.h"
+
+struct sizing_method {
+    const char *name; /* as written behind `sizing` */
+    const char *words; /* how the bid explains it, one sentence */
+    void (*size)(struct job *job, struct network *network); /* fills ducts, losses, budget, rate, rounds */
+};
+
+/* The methods, in the order of the manual. */
+const struct sizing_method *const *sizing_methods(size_t *count);
+
+/* Sizes every unit's ducts by the job's method.  Diagnoses an unknown method and a duct for which no standard size fits its limits. */
+void size_ducts(struct job *job);
+
+#endif

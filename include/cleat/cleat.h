@@ -37,6 +37,10 @@ const char *cleat_format_of(const char *path);
 /* Writes the bid to `path` ("-": standard output) in `format`.  Jobs with errors: the json is written, the bid is not (CLEAT_ERRORS). */
 enum cleat_status cleat_write(struct cleat *cleat, const char *format, const char *path);
 
+/* The outcome in a line or two a unit, for the terminal: outlets, airflow, governing path, what is left over.  Empty when the
+ * job has errors.  Owned by `cleat`. */
+const char *cleat_summary(struct cleat *cleat);
+
 /* The diagnostics so far, for people or (`json`) machines. */
 void cleat_print_diagnostics(const struct cleat *cleat, FILE *out, bool colour, bool json);
 size_t cleat_error_count(const struct cleat *cleat);

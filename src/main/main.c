@@ -1,0 +1,222 @@
+/* The command: a thin shell on the library. */
+#include <getopt.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "cleat/cleat.h"
+
+/* Where `make install` puts standard.shop. */
+#ifndef CLEAT_SHOP_FOLDER
+#define CLEAT_SHOP_FOLDER "/usr/local/share/cleat"
+#endif
+
+struct options {
+    const char *job; /* the job file */
+    const char *output; /* -o; NULL: standard output */
+    const char *format; /* --format; NULL: by the extension of the output */
+    bool json_diagnostics;
+};
+
+struct command {
+    const char *name;
+    const char *usage;
+    const char *words;
+    int (*run)(const struct options *options);
+};
+
+static const char more_help[] =
+    "\n"
+    "A job file is plain text. The smallest one that works:\n"
+    "\n"
+    "    job \"Garden studio\"\n"
+    "    unit fan { blower 400 cfm at 0.30 in.wg; cooling 1 ton; supply 12 x 8; return 12 x 10 }\n"
+    "    run trunk from fan.supply { straight 10 ft }\n"
+    "    outlet desk from trunk at 8 ft left { airflow 400 cfm; flex 6 ft; boot; register 12 x 6 }\n"
+    "    run back from fan.return { straight 4 ft }\n"
+    "    inlet hall from back { grille 20 x 14 }\n"
+    "\n"
+    "Write it to studio.job, then:\n"
+    "\n"
+    "    cleat check studio.job                 what is wrong with it, if anything\n"
+    "    cleat bid studio.job -o studio.md      the bid: sizes, pressure budget, checks, cautions\n"
+    "    cleat bid studio.job -o studio.json    every figure behind it\n"
+    "\n"
+    "Options:\n"
+    "    -o, --output FILE      where to write; - is standard output (the default)\n"
+    "        --format FORMAT    md or json; without it the extension of FILE decides\n"
+    "        --diagnostics text|json    how errors and warnings are printed\n"
+    "        --help, --version\n"
+    "\n"
+    "Exit status: 0 clean or warnings only, 1 errors in the job, 2 wrong usage, 3 cannot read or write.\n"
+    "The whole language is in docs/language.md; `man cleat` has the rest.\n";
+
+static int usage_error(const char *message, const char *what) {
+    fprintf(stderr, "cleat: %s%s%s\n", message, what ? ": " : "", what ? what : "");
+    fprintf(stderr, "hint: `cleat --help` shows the commands and a smallest job\n");
+    return CLEAT_USAGE;
+}
+
+static int say_problem(const struct cleat *cleat, int status) {
+    const char *problem = cleat_problem(cleat);
+    if (problem)
+        fprintf(stderr, "cleat: %s\n", problem);
+    return status;
+}
+
+/* Compiles the job and prints what there is to say about it. */
+static struct cleat *compile(const struct options *options, int *status) {
+    struct cleat *cleat = cleat_new(CLEAT_SHOP_FOLDER);
+    if (!cleat) {
+        fprintf(stderr, "cleat: there is not enough memory\n");
+        *status = CLEAT_IO;
+        return NULL;
+    }
+    *status = (int)cleat_compile(cleat, options->job);
+    if (*status == CLEAT_IO)
+        say_problem(cleat, *status);
+    cleat_print_diagnostics(cleat, stderr, isatty(STDERR_FILENO) != 0, options->json_diagnostics);
+    return cleat;
+}
+
+static int check(const struct options *options) {
+    if (options->output || options->format)
+        return usage_error("`check` writes no file; use `bid` with -o or --format", NULL);
+    int status;
+    struct cleat *cleat = compile(options, &status);
+    if (cleat && status == CLEAT_OK) {
+        fputs(cleat_summary(cleat), stdout);
+        if (fflush(stdout) != 0 || ferror(stdout)) {
+            perror("cleat: cannot write standard output");
+            status = CLEAT_IO;
+        }
+    }
+    cleat_free(cleat);
+    return status;
+}
+
+static const char *format_for(const struct options *options, const char *output) {
+    if (options->format)
+        return options->format;
+    return strcmp(output, "-") == 0 ? "md" : cleat_format_of(output);
+}
+
+static int bid(const struct options *options) {
+    const char *output = options->output ? options->output : "-";
+    const char *format = format_for(options, output);
+    if (!format)
+        return usage_error("cannot tell the format from the file's extension; use .md, .json or --format", output);
+    int status;
+    struct cleat *cleat = compile(options, &status);
+    if (cleat && status != CLEAT_IO) {
+        status = (int)cleat_write(cleat, format, output);
+        say_problem(cleat, status);
+        if (status == CLEAT_ERRORS && strcmp(format, "json") != 0)
+            fprintf(stderr, "no bid was written: the job has errors\n");
+        if (status == CLEAT_OK && strcmp(output, "-") != 0)
+            printf("%s\n", output);
+    }
+    cleat_free(cleat);
+    return status;
+}
+
+static const struct command commands[] = {
+    {
+        .name = "check",
+        .usage = "cleat check JOB",
+        .words = "reads a job and says what is wrong with it",
+        .run = check,
+    },
+    {
+        .name = "bid",
+        .usage = "cleat bid JOB [-o FILE]",
+        .words = "compiles a job to the customer's bid",
+        .run = bid,
+    },
+};
+enum { COMMAND_COUNT = sizeof commands / sizeof commands[0] };
+
+static int help(void) {
+    printf("cleat compiles a duct job, written as plain text, to its bid: duct sizes, static-pressure budget, schedules.\n\n");
+    for (size_t i = 0; i < COMMAND_COUNT; i++)
+        printf("    %-28s %s\n", commands[i].usage, commands[i].words);
+    fputs(more_help, stdout);
+    return CLEAT_OK;
+}
+
+enum option_code { OPTION_FORMAT = 256, OPTION_DIAGNOSTICS, OPTION_HELP, OPTION_VERSION };
+
+static const struct option long_options[] = {
+    {"output", required_argument, NULL, 'o'},
+    {"format", required_argument, NULL, OPTION_FORMAT},
+    {"diagnostics", required_argument, NULL, OPTION_DIAGNOSTICS},
+    {"help", no_argument, NULL, OPTION_HELP},
+    {"version", no_argument, NULL, OPTION_VERSION},
+    {NULL, 0, NULL, 0},
+};
+
+/* What the command line asks for instead of a command: 0 nothing, else an enum option_code; -1 wrong usage, already said. */
+static int read_options(int argc, char **argv, struct options *options) {
+    int code;
+    while ((code = getopt_long(argc, argv, "o:", long_options, NULL)) != -1) {
+        switch (code) {
+        case 'o':
+            options->output = optarg;
+            break;
+        case OPTION_FORMAT:
+            options->format = optarg;
+            break;
+        case OPTION_DIAGNOSTICS:
+            options->json_diagnostics = strcmp(optarg, "json") == 0;
+            if (!options->json_diagnostics && strcmp(optarg, "text") != 0) {
+                usage_error("--diagnostics is text or json, not", optarg);
+                return -1;
+            }
+            break;
+        case OPTION_HELP:
+        case OPTION_VERSION:
+            return code;
+        default:
+            fprintf(stderr, "hint: `cleat --help` shows the options\n");
+            return -1;
+        }
+    }
+    return 0;
+}
+
+static int run_command(int argc, char **argv, struct options *options) {
+    if (optind >= argc) {
+        help();
+        return CLEAT_USAGE;
+    }
+    const char *name = argv[optind];
+    if (strcmp(name, "help") == 0)
+        return help();
+    for (size_t i = 0; i < COMMAND_COUNT; i++) {
+        if (strcmp(commands[i].name, name) != 0)
+            continue;
+        if (argc - optind < 2)
+            return usage_error("which job file", commands[i].usage);
+        if (argc - optind > 2)
+            return usage_error("one job at a time; what is this", argv[optind + 2]);
+        options->job = argv[optind + 1];
+        return commands[i].run(options);
+    }
+    return usage_error("there is no command of that name", name);
+}
+
+int main(int argc, char **argv) {
+    struct options options = {0};
+    switch (read_options(argc, argv, &options)) {
+    case 0:
+        return run_command(argc, argv, &options);
+    case OPTION_HELP:
+        return help();
+    case OPTION_VERSION:
+        printf("cleat %s\n", CLEAT_VERSION);
+        return CLEAT_OK;
+    default:
+        return CLEAT_USAGE;
+    }
+}

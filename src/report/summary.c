@@ -1,0 +1,36 @@
+/* The outcome of a job in a line or two a unit. */
+#include "report/report.h"
+
+static const char *unit_summary(const struct job *job, const struct network *network) {
+    struct arena *arena = job->arena;
+    const struct air_unit *unit = network->unit;
+    char *line = arena_format(arena, "%s: %zu outlet%s, %s", unit->name, network->supply_paths.count,
+                              network->supply_paths.count == 1 ? "" : "s",
+                              measure_text(arena, job->system, SHOW_FLOW, network->supply_flow));
+    if (!network->blower_known || !network->governing_supply)
+        return arena_format(arena, "%s\n", line);
+    const char *more = network->surplus < 0 ? "short by" : "left over:";
+    double amount = network->surplus < 0 ? -network->surplus : network->surplus;
+    return arena_format(arena, "%s; blower %s, governed by the path to %s, %s %s\n", line,
+                        measure_text(arena, job->system, SHOW_PRESSURE, network->blower_pressure),
+                        network->governing_supply->end->terminal->name, more,
+                        measure_text(arena, job->system, SHOW_PRESSURE, amount));
+}
+
+/* More units than this are summed up, not listed. */
+enum { UNITS_LISTED = 20 };
+
+const char *report_summary(const struct job *job) {
+    const char *all = "";
+    size_t listed = 0;
+    for (size_t i = 0; i < job->units.count && listed < UNITS_LISTED; i++) {
+        const struct network *network = job->units.at[i]->network;
+        if (!network)
+            continue;
+        all = arena_format(job->arena, "%s%s", all, unit_summary(job, network));
+        listed++;
+    }
+    if (job->units.count > UNITS_LISTED)
+        all = arena_format(job->arena, "%s... and %zu more units\n", all, job->units.count - UNITS_LISTED);
+    return all;
+}

@@ -1,5 +1,5 @@
 /* The driver: the table of passes is the table of contents of the program. */
-#include "cleat/cleat.h"
+#include "compile/compile.h"
 
 #include <errno.h>
 #include <setjmp.h>
@@ -60,9 +60,9 @@ static enum cleat_status problem(struct cleat *cleat, enum cleat_status status, 
     return status;
 }
 
-struct cleat *cleat_new(const char *shop_folder) {
+struct cleat *cleat_new_from(const struct arena_source *source, const char *shop_folder) {
     struct cleat *cleat = calloc(1, sizeof *cleat);
-    struct arena *arena = arena_new(NULL);
+    struct arena *arena = arena_new(source);
     if (!cleat || !arena) {
         arena_free(arena);
         free(cleat);
@@ -75,6 +75,14 @@ struct cleat *cleat_new(const char *shop_folder) {
     cleat->job.diagnostics = &cleat->diagnostics;
     cleat->job.syntax = &cleat->syntax;
     return cleat;
+}
+
+struct cleat *cleat_new(const char *shop_folder) {
+    return cleat_new_from(NULL, shop_folder);
+}
+
+const struct job *cleat_job(const struct cleat *cleat) {
+    return &cleat->job;
 }
 
 void cleat_free(struct cleat *cleat) {

@@ -30,6 +30,11 @@ struct section;
 
 /* ---- Settings: on the job, a shop, a run; inherited by what hangs from it ------------------------------------- */
 
+/* A run takes each setting from the first that has it: its own words, the run it hangs from, the job, the shop, the tool.
+ * From the run it hangs from it takes material, gauge, insulation, lining, seal, seam, joint and place.  A leg or plain end also
+ * takes the shape (when somebody said it) and the height and width limits, since the space is the same; a tapped run does
+ * not.  A size and a velocity limit belong to the run that states them. */
+
 enum material { MATERIAL_GALVANISED, MATERIAL_ALUMINIUM, MATERIAL_FIBROUS_BOARD, MATERIAL_PVC, MATERIAL_COUNT };
 enum location { LOCATION_CONDITIONED, LOCATION_ATTIC, LOCATION_CRAWL, LOCATION_BASEMENT, LOCATION_OUTDOORS, LOCATION_COUNT };
 enum seal_class { SEAL_NONE, SEAL_C, SEAL_B, SEAL_A };
@@ -44,6 +49,7 @@ struct settings {
     bool material_set;
     enum material material;
     int gauge; /* 0: by the gauge table (a later pass) */
+    bool insulation_set, lining_set;
     double insulation; /* R-value, m2 K/W; 0: none */
     double lining; /* thickness, m; 0: none */
     bool seal_set;
@@ -170,6 +176,7 @@ struct run {
     struct run *legs[LEG_COUNT]; /* what hangs from the split that ends it */
     struct run *end; /* what hangs from its plain end */
     struct piece *split; /* the split that ends it, or NULL */
+    struct piece *connect; /* implied, not among the pieces: joins its first duct to a collar or plain end of another size; or NULL */
     struct alternate *alternate; /* the alternate it belongs to, or NULL: the base job */
 
     /* Made by model_network. */

@@ -42,7 +42,8 @@ enum piece_trait {
     PIECE_IMPLIED_TAP = 1 << 9, /* what a tapped run gets when it declares no tap */
     PIECE_IMPLIED_CHANGE = 1 << 10, /* what joins two different sizes when no piece does */
     PIECE_IMPLIED_CAP = 1 << 11, /* what closes a run that ends in taps only */
-    PIECE_FILTER = 1 << 12 /* has a filter face to be checked */
+    PIECE_FILTER = 1 << 12, /* has a filter face to be checked */
+    PIECE_TAKES_TAPS = 1 << 13 /* runs may be tapped into it (straight duct, plenum box) */
 };
 
 struct piece_kind {

@@ -33,6 +33,9 @@ double air_diameter_for_rate(const struct air *air, double flow, double rate, do
 double air_flex_factor(double diameter, double stretch);
 /* Roughness of a material, m. */
 double air_roughness(enum material material);
+/* Roughness of a lining, and of flexible duct pulled straight (its factor comes on top), m. */
+double air_lining_roughness(void);
+double air_flex_roughness(void);
 
 /* ---- Blower (air/blower.c) ------------------------------------------------------------------------------------ */
 
@@ -48,8 +51,15 @@ void air_set(struct job *job);
  * Diagnoses nothing: may be called again and again while sizing. */
 void air_losses(struct network *network, const struct air *air);
 
+/* Fills every duct's roughness and friction factor from what it is mostly made of; the factor at the sizes at hand.
+ * air_losses does it first, so that only sizing needs to call it, once, before there are sizes.  O(items). */
+void air_walls(struct network *network);
+
+/* Marks in job->source_used what the final losses rest on; once, after sizing. */
+void air_sources(struct job *job);
+
 /* Reads the blower, scales the unit's drops, sums the paths, finds the governing ones (air/budget.c). Diagnoses nothing but a
- * blower that has no point at the design airflow, and that only when `diagnostics` is not NULL. */
+ * blower that is missing or has no point at the design airflow (then surpluses are 0), and that only when `diagnostics` is not NULL. */
 void air_budget(struct network *network, struct diagnostics *diagnostics, enum measure_system system);
 
 #endif

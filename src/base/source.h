@@ -15,8 +15,8 @@ enum source_known {
 
 /* SOURCE_NONE is not a source; every other id has one row in source.c. */
 #define SOURCE_IDS(X)                                                                                                  \
-    X(ATMOSPHERE) X(IDEAL_GAS) X(SUTHERLAND) X(INCH_OF_WATER) X(DARCY) X(COLEBROOK) X(LAMINAR) X(ROUGHNESS)            \
-    X(HUEBSCHER) X(HEYT_DIAZ) X(FLEX_COMPRESSION) X(BLOWER_CURVE)                                                      \
+    X(STANDARD_AIR) X(ATMOSPHERE) X(IDEAL_GAS) X(SUTHERLAND) X(INCH_OF_WATER) X(DARCY) X(COLEBROOK) X(LAMINAR)         \
+    X(ROUGHNESS) X(HUEBSCHER) X(HEYT_DIAZ) X(FLEX_COMPRESSION) X(BLOWER_CURVE)                                         \
     X(IDELCHIK_BEND) X(IDELCHIK_MITRE) X(IDELCHIK_DIFFUSER) X(IDELCHIK_CONTRACTION) X(IDELCHIK_ABRUPT)                 \
     X(IDELCHIK_TAP) X(IDELCHIK_SPLIT) X(IDELCHIK_BULLHEAD) X(IDELCHIK_JOIN) X(GORED_ELBOW) X(VANED_ELBOW)              \
     X(DAMPER_BLADE) X(ENTRY_EXIT) X(NEAREST_RELATION) X(DECLARED_DROP) X(ASSUMED_DROP)                                 \

@@ -1,0 +1,109 @@
+/* Friction of straight duct: Darcy-Weisbach with the Colebrook factor. */
+#include "air/air.h"
+
+#include <math.h>
+
+#define PI 3.14159265358979323846
+#define FOOT 0.3048 /* m */
+#define INCH 0.0254 /* m */
+
+/* Under 2300 flow in a pipe is laminar, over 4000 it is turbulent (from memory: F. M. White, Fluid Mechanics).  Between
+ * the two nothing is certain: the straight line is ours (common practice, no source). */
+#define LAMINAR_BELOW 2300.0
+#define TURBULENT_ABOVE 4000.0
+
+double air_equivalent_diameter(struct duct_size size) {
+    double area = size_area(size), root = sqrt(area);
+    switch (size.shape) {
+    case SHAPE_RECTANGULAR:
+        /* De = 1.30 (a b)^0.625 / (a + b)^0.25: Huebscher, ASHVE Transactions 54, 1948 (from memory).  With s = sqrt(a
+         * b) the powers are roots: (a b)^0.625 / (a + b)^0.25 = s (s / (a + b))^0.25. */
+        return 1.30 * root * sqrt(sqrt(root / (size.width + size.height)));
+    case SHAPE_OVAL:
+        /* De = 1.55 A^0.625 / P^0.25: Heyt and Diaz, ASHRAE Transactions 81, 1975 (from memory). */
+        return 1.55 * root * sqrt(sqrt(root / size_perimeter(size)));
+    default:
+        return size.width;
+    }
+}
+
+/* 1/sqrt(f) = -2 log10(e/3.7 + 2.51/(Re sqrt(f))): Colebrook, Journal of the Institution of Civil Engineers 11, 1939
+ * (from memory).  With x = 1/sqrt(f) it is x + k ln(b + a x) = 0, smooth and nearly straight, so that Newton's steps
+ * double the digits; the start, the same equation with a middling x on the right, is within 0.4 and three steps reach
+ * the last bit. */
+static double colebrook(double reynolds, double relative) {
+    const double k = 0.86858896380650365530; /* 2 / ln 10 */
+    double a = 2.51 / reynolds, b = relative / 3.7;
+    double x = -k * log(b + 7 * a);
+    for (int step = 0; step < 3; step++) {
+        double inside = b + a * x;
+        x -= (x + k * log(inside)) * inside / (inside + k * a);
+    }
+    return 1 / (x * x);
+}
+
+double air_friction_factor(double reynolds, double relative) {
+    if (reynolds >= TURBULENT_ABOVE)
+        return colebrook(reynolds, relative);
+    /* f = 64/Re: Hagen and Poiseuille, exact. */
+    if (reynolds <= LAMINAR_BELOW)
+        return 64 / reynolds;
+    double share = (reynolds - LAMINAR_BELOW) / (TURBULENT_ABOVE - LAMINAR_BELOW);
+    return (1 - share) * (64 / LAMINAR_BELOW) + share * colebrook(TURBULENT_ABOVE, relative);
+}
+
+double air_friction_rate(const struct air *air, double flow, double diameter, double roughness) {
+    if (flow <= 0)
+        return 0;
+    double velocity = flow / (PI / 4 * diameter * diameter);
+    double reynolds = air->density * velocity * diameter / air->viscosity;
+    /* Darcy-Weisbach: dp/L = f/D rho V^2/2 */
+    return air_friction_factor(reynolds, roughness / diameter) / diameter * air_velocity_pressure(air, velocity);
+}
+
+/* Secant steps on ln(rate) against ln(D), a curve that is all but straight between slopes -4 (laminar) and -6.  The
+ * last step is of less than 1e-7 and leaves far less. */
+double air_diameter_for_rate(const struct air *air, double flow, double rate, double roughness) {
+    if (flow <= 0 || rate <= 0)
+        return 0;
+    /* Start: D^5 = 8 f rho Q^2 / (pi^2 rate) with f = 0.02. */
+    double diameter = pow(8 * 0.02 * air->density * flow * flow / (PI * PI * rate), 0.2);
+    double slope = -5, miss = log(air_friction_rate(air, flow, diameter, roughness) / rate), step = -miss / slope;
+    for (int round = 0; round < 50 && fabs(step) > 1e-7; round++) {
+        diameter *= exp(step);
+        double before = miss;
+        miss = log(air_friction_rate(air, flow, diameter, roughness) / rate);
+        slope = fmin((miss - before) / step, -3);
+        step = -miss / slope;
+    }
+    return diameter * exp(step);
+}
+
+double air_flex_factor(double diameter, double stretch) {
+    /* 1 + 0.58 K exp(-0.126 D), K percent of compression, D in inches: ASHRAE Fundamentals after tests by Abushakra,
+     * Walker and Sherman (from memory). */
+    double compression = 100 * fmax(0, 1 - stretch);
+    return 1 + 0.58 * compression * exp(-0.126 * diameter / INCH);
+}
+
+/* From memory: ASHRAE Fundamentals, duct design, table of roughness. Galvanised is that of 4 ft joints and of spiral
+ * duct, which gives all 28 sizes of a published table of round duct; the older friction chart rests on 0.0005 ft. */
+double air_roughness(enum material material) {
+    static const double feet[MATERIAL_COUNT] = {
+        [MATERIAL_GALVANISED] = 0.0003,
+        [MATERIAL_ALUMINIUM] = 0.0001,
+        [MATERIAL_FIBROUS_BOARD] = 0.003,
+        [MATERIAL_PVC] = 0.0001,
+    };
+    return feet[material] * FOOT;
+}
+
+/* From the same table: fibrous liner. */
+double air_lining_roughness(void) {
+    return 0.003 * FOOT;
+}
+
+/* From the same table: flexible duct, extended. */
+double air_flex_roughness(void) {
+    return 0.01 * FOOT;
+}

@@ -1,0 +1,289 @@
+#include "base/source.h"
+
+static const struct source records[SOURCE_COUNT] = {
+    [SOURCE_STANDARD_AIR] =
+        {
+            .method = "Standard air: 0.075 lb/ft3 at 70 F and sea level",
+            .text = "ASHRAE Handbook, Fundamentals; the trade's charts rest on it",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_ATMOSPHERE] =
+        {
+            .method = "Barometric pressure at altitude",
+            .text = "US Standard Atmosphere 1976 (NOAA, NASA, USAF); compared with the same standard in the fluids "
+                    "library 1.0.22",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_IDEAL_GAS] =
+        {
+            .method = "Density at altitude: 0.075 lb/ft3 times the pressure ratio, at 70 F",
+            .text = "ideal gas law at one temperature; dry air by the law alone would be 0.0749 lb/ft3 at sea level",
+            .known = SOURCE_COMPUTED,
+        },
+    [SOURCE_SUTHERLAND] =
+        {
+            .method = "Viscosity of air",
+            .text = "Sutherland's law with the constants of US Standard Atmosphere 1976",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_INCH_OF_WATER] =
+        {
+            .method = "1 in. w.g. = 248.84 Pa, water at 60 F",
+            .text = "NIST Special Publication 811, Guide for the Use of the International System of Units",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_DARCY] =
+        {
+            .method = "Friction of straight duct: factor, length over diameter, velocity pressure",
+            .text =
+                "Darcy and Weisbach's equation; F. M. White, Fluid Mechanics, whose example 6.15 is one of the tests",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_COLEBROOK] =
+        {
+            .method = "Friction factor of turbulent flow, solved to machine precision",
+            .text = "C. F. Colebrook, Journal of the Institution of Civil Engineers, volume 11, 1939; compared with "
+                    "the fluids library 1.0.22",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_LAMINAR] =
+        {
+            .method = "Friction factor of slow flow: 64/Re under Re 2300, a straight line from there to Colebrook's at "
+                      "Re 4000",
+            .text = "Hagen and Poiseuille's law; the two limits after F. M. White, Fluid Mechanics; the straight line "
+                    "is a choice of ours",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_ROUGHNESS] =
+        {
+            .method = "Roughness of duct walls",
+            .text = "ASHRAE Handbook, Fundamentals, duct design, table of duct roughness",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_HUEBSCHER] =
+        {
+            .method = "Round duct equal to a rectangular one: 1.30 (ab)^0.625 / (a+b)^0.25",
+            .text = "R. G. Huebscher, ASHVE Transactions, volume 54, 1948; compared with 134 values read in the "
+                    "Heating Ventilating Air "
+                    "Conditioning Guide 1956, chapter 32, table 1",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_HEYT_DIAZ] =
+        {
+            .method = "Round duct equal to a flat oval one: 1.55 A^0.625 / P^0.25",
+            .text = "J. W. Heyt and M. J. Diaz, ASHRAE Transactions, volume 81, 1975",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_FLEX_COMPRESSION] =
+        {
+            .method = "Flexible duct that is not pulled straight: friction times 1 + 0.58 K exp(-0.126 D), K percent "
+                      "short, D in inches",
+            .text = "ASHRAE Handbook, Fundamentals, after tests by Abushakra, Walker and Sherman",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_BLOWER_CURVE] =
+        {
+            .method = "Blower pressure between its points: a cubic that keeps their direction; none outside them",
+            .text = "F. N. Fritsch and R. E. Carlson, SIAM Journal on Numerical Analysis, volume 17, 1980, with the "
+                    "slopes of Fritsch "
+                    "and Butland, 1984; compared with the scipy library",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_IDELCHIK_BEND] =
+        {
+            .method = "Radius elbows",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 6-1; its points read in general "
+                    "hydraulics libraries, "
+                    "those between from memory",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_IDELCHIK_MITRE] =
+        {
+            .method = "Square (mitred) elbows without vanes",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 6-5, as read in general hydraulics "
+                    "libraries",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_IDELCHIK_DIFFUSER] =
+        {
+            .method = "Gradual enlargements",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 5-4, by our own fit through values read "
+                    "in general "
+                    "hydraulics libraries",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_IDELCHIK_CONTRACTION] =
+        {
+            .method = "Gradual contractions",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 5-23, as read in general hydraulics "
+                    "libraries",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_IDELCHIK_ABRUPT] =
+        {
+            .method = "Abrupt changes of size",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagrams 4-1 and 4-9",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_IDELCHIK_TAP] =
+        {
+            .method = "Taps on the supply side: the branch, and the air that goes past",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagrams 7-16, 7-18 and 7-20, as read in "
+                    "general hydraulics libraries",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_IDELCHIK_SPLIT] =
+        {
+            .method = "Splits on the supply side",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 7-16 as read in general hydraulics "
+                    "libraries; the straight "
+                    "leg by diagram 7-17 from memory",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_IDELCHIK_BULLHEAD] =
+        {
+            .method = "Bullhead splits",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 7-29, as read in general hydraulics "
+                    "libraries",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_IDELCHIK_JOIN] =
+        {
+            .method = "Taps and joints on the return side, where air comes together",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagrams 7-1 and following",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_GORED_ELBOW] =
+        {
+            .method = "Round elbows of several pieces: the radius elbow, plus 0.6 of each mitre between pieces",
+            .text = "Idelchik's diagram 6-1 and J. Weisbach's law of the mitre; the 0.6 is chosen by us to lie near "
+                    "the table of the ASHRAE "
+                    "and SMACNA duct manuals",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_VANED_ELBOW] =
+        {
+            .method = "Square elbows with turning vanes",
+            .text = "ASHRAE and SMACNA duct manuals, single-thickness vanes",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_DAMPER_BLADE] =
+        {
+            .method = "Dampers by blade angle",
+            .text = "J. Weisbach's throttle plates as tabled in I. E. Idelchik, Handbook of Hydraulic Resistance; a "
+                    "blade wide open is taken "
+                    "as 0.20, common practice",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_ENTRY_EXIT] =
+        {
+            .method = "Entries and exits",
+            .text = "ASHRAE Handbook, Fundamentals, duct fittings, and Idelchik",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_NEAREST_RELATION] =
+        {
+            .method = "Pieces without a published relation (boots, boxes, flexible connectors): the nearest relation",
+            .text = "as said beside each piece",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_DECLARED_DROP] =
+        {
+            .method = "Drops declared in the job, scaled with the square of the airflow where it says at how much air",
+            .text = "the job itself; the square is that of turbulent flow",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_ASSUMED_DROP] =
+        {
+            .method = "Drops that the job leaves open: register 0.03, grille 0.03, filter 0.10 in. w.g. at the design "
+                      "airflow",
+            .text = "rules of thumb; replace them by the maker's figures",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_SENSIBLE_HEAT] =
+        {
+            .method = "Airflow for a load: 1.08 btu/h for each cfm and F in standard air, from 0.24 btu/(lb F)",
+            .text = "ASHRAE Handbook, Fundamentals",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_CFM_PER_TON] =
+        {
+            .method = "Airflow for cooling: about 400 cfm a ton",
+            .text = "ASHRAE Handbook, Fundamentals, and the trade's habit",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_VELOCITY_GUIDE] =
+        {
+            .method = "Velocity targets and limits by kind of run",
+            .text = "ANSI/ACCA 1, residential duct systems, and practice",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_FRICTION_RANGE] =
+        {
+            .method = "Range of the friction rate: 0.03 to 0.10 in. w.g. per 100 ft, never over 0.15",
+            .text = "rules of residential practice",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_ASPECT_RATIO] =
+        {
+            .method = "Rectangular duct no flatter than the shop's limit, 4 to 1 where it gives none",
+            .text = "rule of the trade",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_STANDARD_SIZES] =
+        {
+            .method = "Standard sizes where the shop lists none",
+            .text = "sizes commonly stocked",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_FLEX_LENGTH] =
+        {
+            .method = "Longest run of flexible duct",
+            .text = "rule of the trade",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_RETURN_AREA] =
+        {
+            .method = "Face velocities of return grilles and filters",
+            .text = "ANSI/ACCA 1, residential duct systems, and practice",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_BALANCE] =
+        {
+            .method = "Paths that need a damper: more than 0.05 in. w.g. easier than the governing one",
+            .text = "a limit chosen by us",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_SUPPLY_RETURN] =
+        {
+            .method = "Supply and return airflow agree",
+            .text = "conservation of mass",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_OFFSET_ELBOWS] =
+        {
+            .method = "Offsets: two elbows of the same angle",
+            .text = "the nearest relation; the nearness of the two is left out of account",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_SHOP_DEFAULTS] =
+        {
+            .method = "Joint length, stretch of flexible duct and shapes where the shop gives none",
+            .text = "habits of small shops",
+            .known = SOURCE_PRACTICE,
+        },
+};
+
+const struct source *source_of(enum source_id id) {
+    return &records[id];
+}
+
+const char *source_known_words(enum source_known known) {
+    static const char *const words[] = {
+        [SOURCE_READ] = "read",
+        [SOURCE_COMPUTED] = "computed",
+        [SOURCE_MEMORY] = "from memory",
+        [SOURCE_PRACTICE] = "common practice, no source",
+    };
+    return words[known];
+}

@@ -22,10 +22,11 @@ struct piece_flow {
     double length; /* m of duct in this item */
     double roughness; /* m, of the duct's wall */
     struct stream near, far;
-    /* ITEM_BRANCH, ITEM_PAST, ITEM_LEG: the junction. */
+    /* ITEM_BRANCH, ITEM_PAST, ITEM_LEG: the junction.  near = common; far = the stream that the item's own section carries. */
     struct stream common; /* all the air, on the unit's side */
-    struct stream branch; /* the tap or leg */
-    struct stream through; /* what goes straight on; flow 0 when nothing does */
+    struct stream branch; /* the tap, also for ITEM_PAST; for ITEM_LEG this leg */
+    struct stream through; /* what goes straight on past a tap, or the other leg; flow 0 when nothing does */
+    enum leg leg; /* ITEM_LEG: which leg this is */
 };
 
 /* What a piece does to the run it stands in. */
@@ -61,7 +62,9 @@ struct piece_kind {
     /* Legs that a split offers, as a set of 1 << enum leg.  NULL: not a split. */
     unsigned (*legs)(const struct piece *piece);
 
-    /* The pressure loss in the given flow, without the drop of any other piece. Never fails: outside a table it clamps
+    /* The pressure loss in the given flow, without the drop of any other piece; with the piece's own wall friction (the arc of
+     * an elbow, the run of a transition) in loss->friction and in the sum.  Only for a PIECE_LENGTH does air_losses add the
+     * friction along item->length to what this function gives. Never fails: outside a table it clamps
      * and says so in loss->outside. NULL: no loss. */
     void (*loss)(const struct piece_flow *flow, struct loss *loss);
 

@@ -4,10 +4,13 @@
 
 #include "air/air.h"
 
+struct catalogue; /* size/catalogue.h */
+
 struct sizing_method {
     const char *name; /* as written behind `sizing` */
     const char *words; /* how the bid explains it, one sentence */
-    void (*size)(struct job *job, struct network *network); /* fills ducts, losses, budget, rate, rounds */
+    /* Fills ducts, losses, budget, rate, rounds. */
+    void (*size)(struct job *job, struct network *network, const struct catalogue *catalogue);
 };
 
 /* The methods, in the order of the manual. */

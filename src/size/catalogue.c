@@ -1,0 +1,143 @@
+#include "size/catalogue.h"
+
+#include "air/air.h"
+
+#define INCH 0.0254
+#define MILLIMETRE 0.001
+
+/* The tool's own lists, for a shop that gives none. Common practice, no source: whole inches to 10, even inches above. */
+static const double round_inches[] = {4,  5,  6,  7,  8,  9,  10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32,
+                                      34, 36, 38, 40, 42, 44, 46, 48, 50, 52, 54, 56, 58, 60};
+
+/* Common practice, no source: even inches. */
+static const double side_inches[] = {4,  6,  8,  10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32, 34, 36, 38, 40, 42,
+                                     44, 46, 48, 50, 52, 54, 56, 58, 60, 62, 64, 66, 68, 70, 72, 74, 76, 78, 80};
+
+/* Common practice, no source: lesser sides of flat oval duct. */
+static const double oval_inches[] = {3, 4, 5, 6, 7, 8, 9, 10, 12, 14, 16, 18, 20, 22, 24};
+
+/* From memory: EN 1506, circular ducts, the recommended series with its intermediate sizes. */
+static const double round_millimetres[] = {100, 125, 150, 160, 180, 200, 224, 250, 280, 315,  355,
+                                           400, 450, 500, 560, 630, 710, 800, 900, 1000, 1120, 1250};
+
+/* Common practice, no source: steps of 25, 50 and 100 mm, among them the sides of EN 1505 (from memory). */
+static const double side_millimetres[] = {100, 125, 150, 175, 200, 225,  250,  275,  300,  325,  350,  375,  400,  425,
+                                          450, 475, 500, 550, 600, 650,  700,  750,  800,  850,  900,  950,  1000, 1100,
+                                          1200, 1300, 1400, 1500, 1600, 1700, 1800, 1900, 2000};
+
+/* Common practice, no source. */
+static const double oval_millimetres[] = {75, 100, 125, 150, 175, 200, 225, 250, 300, 350, 400, 450, 500, 550, 600};
+
+struct standard_list {
+    const double *sizes;
+    size_t count;
+};
+
+#define LIST_OF(array) {array, sizeof(array) / sizeof(array)[0]}
+
+/* In the order of enum shape. */
+static const struct standard_list lists_us[SHAPE_COUNT] = {
+    [SHAPE_RECTANGULAR] = LIST_OF(side_inches),
+    [SHAPE_ROUND] = LIST_OF(round_inches),
+    [SHAPE_OVAL] = LIST_OF(oval_inches),
+};
+
+static const struct standard_list lists_metric[SHAPE_COUNT] = {
+    [SHAPE_RECTANGULAR] = LIST_OF(side_millimetres),
+    [SHAPE_ROUND] = LIST_OF(round_millimetres),
+    [SHAPE_OVAL] = LIST_OF(oval_millimetres),
+};
+
+/* A size list of the shop, whichever it is. */
+struct shop_list {
+    double *at;
+    size_t count;
+};
+
+/* A list as the shop gives it, cut at the limit; the tool's own when the shop gives none. */
+static struct shop_list list_or_own(struct job *job, enum shape shape, const double *given, size_t count) {
+    struct shop_list list = {NULL, count > CATALOGUE_LIMIT ? (size_t)CATALOGUE_LIMIT : count};
+    if (count > CATALOGUE_LIMIT)
+        diagnose(job->diagnostics, DIAGNOSTIC_ERROR, "size", job->shop.at,
+                 "the shop lists %zu %s sizes; at most %d can be used", count, shape_name(shape), CATALOGUE_LIMIT);
+    bool metric = job->system == MEASURE_METRIC;
+    const struct standard_list *own = metric ? &lists_metric[shape] : &lists_us[shape];
+    if (!count) {
+        job->shop.sizes_assumed[shape] = true;
+        list.count = own->count;
+    }
+    list.at = ARENA_ARRAY(job->arena, double, list.count);
+    for (size_t i = 0; i < list.count; i++)
+        list.at[i] = count ? given[i] : own->sizes[i] * (metric ? MILLIMETRE : INCH);
+    return list;
+}
+
+/* The shop keeps the list that is used, so that a report can show it. */
+static struct shop_list round_list(struct job *job) {
+    struct shop *shop = &job->shop;
+    struct shop_list list = list_or_own(job, SHAPE_ROUND, shop->round_sizes.at, shop->round_sizes.count);
+    shop->round_sizes.at = list.at;
+    shop->round_sizes.count = shop->round_sizes.room = list.count;
+    return list;
+}
+
+static struct shop_list side_list(struct job *job) {
+    struct shop *shop = &job->shop;
+    struct shop_list list = list_or_own(job, SHAPE_RECTANGULAR, shop->widths.at, shop->widths.count);
+    shop->widths.at = list.at;
+    shop->widths.count = shop->widths.room = list.count;
+    return list;
+}
+
+static struct shop_list oval_list(struct job *job) {
+    struct shop *shop = &job->shop;
+    struct shop_list list = list_or_own(job, SHAPE_OVAL, shop->oval_heights.at, shop->oval_heights.count);
+    shop->oval_heights.at = list.at;
+    shop->oval_heights.count = shop->oval_heights.room = list.count;
+    return list;
+}
+
+/* A flat oval is wider than high, or it is round. */
+static bool exists(struct duct_size size) {
+    return size.shape != SHAPE_OVAL || size.width > size.height * (1 + 1e-9);
+}
+
+static struct size_grid make_grid(struct arena *arena, enum shape shape, struct shop_list heights,
+                                  struct shop_list widths) {
+    double *equivalent = ARENA_ARRAY(arena, double, heights.count * widths.count);
+    double *area = ARENA_ARRAY(arena, double, heights.count * widths.count);
+    for (size_t row = 0; row < heights.count; row++) {
+        for (size_t column = 0; column < widths.count; column++) {
+            struct duct_size size = {shape, widths.at[column], heights.at[row]};
+            if (!exists(size))
+                continue;
+            equivalent[row * widths.count + column] = air_equivalent_diameter(size);
+            area[row * widths.count + column] = size_area(size);
+        }
+    }
+    return (struct size_grid){.shape = shape,
+                              .rows = heights.count,
+                              .columns = widths.count,
+                              .height = heights.at,
+                              .width = widths.at,
+                              .equivalent = equivalent,
+                              .area = area};
+}
+
+const struct catalogue *catalogue_make(struct job *job) {
+    struct catalogue *catalogue = ARENA_NEW(job->arena, struct catalogue);
+    struct shop_list round = round_list(job), sides = side_list(job), heights = oval_list(job);
+    catalogue->round = round.at;
+    catalogue->round_count = round.count;
+    catalogue->rectangular = make_grid(job->arena, SHAPE_RECTANGULAR, sides, sides);
+    catalogue->oval = make_grid(job->arena, SHAPE_OVAL, heights, sides);
+    return catalogue;
+}
+
+double catalogue_nearest(const double *list, size_t count, double value) {
+    size_t best = 0;
+    for (size_t i = 1; i < count; i++)
+        if (list[i] - value <= value - list[best] + 1e-9 || list[i] <= value)
+            best = i;
+    return list[best];
+}

@@ -1,0 +1,61 @@
+/* The table of sizing methods, and the pass that picks one. */
+#include "size/size.h"
+
+#include <string.h>
+
+#include "size/catalogue.h"
+#include "size/equal_friction.h"
+#include "size/velocity.h"
+
+/* In the order of the manual; the first is what a job gets that names none. */
+static const struct sizing_method *const methods[] = {
+    &sizing_equal_friction,
+    &sizing_velocity,
+};
+
+enum { METHOD_COUNT = sizeof methods / sizeof methods[0] };
+
+const struct sizing_method *const *sizing_methods(size_t *count) {
+    *count = METHOD_COUNT;
+    return methods;
+}
+
+static void diagnose_unknown(struct job *job) {
+    const char *names[METHOD_COUNT];
+    const char *all = "";
+    for (size_t i = 0; i < METHOD_COUNT; i++) {
+        names[i] = methods[i]->name;
+        all = arena_format(job->arena, "%s%s%s", all, i ? ", " : "", names[i]);
+    }
+    const char *nearest = text_nearest(job->sizing, names, METHOD_COUNT);
+    struct diagnostic *said = diagnose(job->diagnostics, DIAGNOSTIC_ERROR, "sizing", job->sizing_at,
+                                       "'%s' is not a sizing method: %s", job->sizing, all);
+    if (nearest)
+        diagnostic_hint(job->diagnostics, said, "sizing %s", nearest);
+}
+
+/* The job's method; of a job that names an unknown one, the first, so that the rest can still be looked at. */
+static const struct sizing_method *method_of(struct job *job) {
+    if (!job->sizing)
+        return methods[0];
+    for (size_t i = 0; i < METHOD_COUNT; i++)
+        if (strcmp(methods[i]->name, job->sizing) == 0)
+            return methods[i];
+    diagnose_unknown(job);
+    return methods[0];
+}
+
+void size_ducts(struct job *job) {
+    const struct sizing_method *method = method_of(job);
+    const struct catalogue *catalogue = catalogue_make(job);
+    job->sizing_used = method->name;
+    for (size_t i = 0; i < job->units.count; i++) {
+        struct network *network = job->units.at[i]->network;
+        if (!network)
+            continue;
+        method->size(job, network, catalogue);
+        air_budget(network, job->diagnostics, job->system);
+        job->source_used[SOURCE_STANDARD_SIZES] = job->source_used[SOURCE_VELOCITY_GUIDE] = true;
+        job->source_used[SOURCE_ASPECT_RATIO] = true;
+    }
+}

@@ -1,0 +1,244 @@
+#include "size/tree.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "air/air.h"
+#include "size/limits.h"
+
+struct tree tree_make(struct job *job, struct network *network, const struct catalogue *catalogue) {
+    return (struct tree){.job = job,
+                         .network = network,
+                         .catalogue = catalogue,
+                         .needs = ARENA_ARRAY(job->arena, struct size_need, network->ducts.count)};
+}
+
+struct size_need tree_need(const struct tree *tree, const struct duct *duct, double rate, double velocity) {
+    struct size_need need = {0, 0};
+    if (duct->flow <= 0)
+        return need;
+    if (rate > 0)
+        need.diameter =
+            air_diameter_for_rate(&tree->job->air, duct->flow, rate / duct->friction_factor, duct->roughness);
+    if (velocity > 0)
+        need.area = duct->flow / velocity;
+    return need;
+}
+
+/* ---- One round ---- */
+
+static bool is_dictated(const struct duct *duct) {
+    return duct->fixed || duct->leg_stub;
+}
+
+/* The duct before it in the same run, if sizing chose that one too. */
+static struct duct *chosen_upstream(const struct duct *duct) {
+    struct duct *upstream = duct->upstream;
+    return upstream && upstream->run == duct->run && !is_dictated(upstream) ? upstream : NULL;
+}
+
+/* A run never grows away from the unit: what a later stretch needs, every stretch before it in the run must have. */
+static void carry_needs_back(struct tree *tree) {
+    for (size_t i = tree->network->ducts.count; i-- > 0;) {
+        const struct duct *duct = tree->network->ducts.at[i];
+        const struct duct *upstream = is_dictated(duct) ? NULL : chosen_upstream(duct);
+        if (!upstream)
+            continue;
+        struct size_need *before = &tree->needs[upstream->id];
+        before->diameter = fmax(before->diameter, tree->needs[i].diameter);
+        before->area = fmax(before->area, tree->needs[i].area);
+    }
+}
+
+static struct duct_size nearest_round(const struct catalogue *catalogue, double diameter) {
+    double nearest = catalogue_nearest(catalogue->round, catalogue->round_count, diameter);
+    return (struct duct_size){SHAPE_ROUND, nearest, nearest};
+}
+
+/* A leg leaves a split with its share of the width, by flow, at the split's height. */
+static struct duct_size leg_size(const struct tree *tree, const struct duct *leg) {
+    const struct catalogue *catalogue = tree->catalogue;
+    struct duct_size split = leg->upstream->size;
+    double share = leg->upstream->flow > 0 ? leg->flow / leg->upstream->flow : 1;
+    const struct size_grid *grid = split.shape == SHAPE_OVAL ? &catalogue->oval : &catalogue->rectangular;
+    if (split.shape == SHAPE_ROUND)
+        return nearest_round(catalogue, split.width * sqrt(share));
+    double width = catalogue_nearest(grid->width, grid->columns, split.width * share);
+    /* A share of an oval that is no wider than high is a round duct of the same area. */
+    if (split.shape == SHAPE_OVAL && width <= split.height)
+        return nearest_round(catalogue, sqrt(4 / 3.14159265358979323846 * share * size_area(split)));
+    return (struct duct_size){split.shape, width, split.height};
+}
+
+static struct size_bounds bounds_of(const struct tree *tree, const struct duct *duct) {
+    const struct settings *settings = &duct->run->settings;
+    struct size_bounds bounds = {.height = settings->limit_height,
+                                 .width = settings->limit_width,
+                                 .aspect = tree->job->shop.aspect_limit};
+    const struct duct *upstream = duct->upstream, *chosen = chosen_upstream(duct);
+    if (chosen && chosen->size.shape == duct->size.shape)
+        bounds.area = size_area(chosen->size);
+    if (upstream && upstream->run == duct->run && upstream->size.shape == duct->size.shape)
+        bounds.keep_height = upstream->size.height;
+    return bounds;
+}
+
+static void size_one(struct tree *tree, struct duct *duct) {
+    if (duct->leg_stub && duct->upstream)
+        duct->size = leg_size(tree, duct);
+    if (is_dictated(duct))
+        return;
+    struct size_bounds bounds = bounds_of(tree, duct);
+    bool enough = choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], &bounds, &duct->size);
+    duct->reason = enough ? SIZE_FRICTION : SIZE_LIMITED;
+}
+
+void tree_size(struct tree *tree) {
+    struct network *network = tree->network;
+    carry_needs_back(tree);
+    for (size_t i = 0; i < network->ducts.count; i++)
+        size_one(tree, network->ducts.at[i]);
+    air_losses(network, &tree->job->air);
+    air_budget(network, NULL, tree->job->system);
+    network->rounds++;
+}
+
+/* ---- Why ---- */
+
+/* A limit that was lifted to see whether a size would do without it. */
+struct relief {
+    const char *limit; /* the limit in words, with its figure */
+    const char *hint; /* what lifts it */
+    struct duct_size size; /* what would do */
+};
+
+static const char *measure_size(const struct tree *tree, double side) {
+    return measure_text(tree->job->arena, tree->job->system, SHOW_SIZE, side);
+}
+
+static bool relief_height(const struct tree *tree, const struct duct *duct, struct size_bounds bounds,
+                          struct relief *relief) {
+    if (bounds.height <= 0)
+        return false;
+    relief->limit = arena_format(tree->job->arena, "the height limit of %s", measure_size(tree, bounds.height));
+    bounds.height = 0;
+    if (!choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], &bounds, &relief->size))
+        return false;
+    relief->hint = arena_format(tree->job->arena, "limit height %s", measure_size(tree, relief->size.height));
+    return true;
+}
+
+static bool relief_width(const struct tree *tree, const struct duct *duct, struct size_bounds bounds,
+                         struct relief *relief) {
+    if (bounds.width <= 0)
+        return false;
+    relief->limit = arena_format(tree->job->arena, "the width limit of %s", measure_size(tree, bounds.width));
+    bounds.width = 0;
+    if (!choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], &bounds, &relief->size))
+        return false;
+    relief->hint = arena_format(tree->job->arena, "limit width %s", measure_size(tree, relief->size.width));
+    return true;
+}
+
+static bool relief_aspect(const struct tree *tree, const struct duct *duct, struct size_bounds bounds,
+                          struct relief *relief) {
+    if (bounds.aspect <= 0 || duct->size.shape == SHAPE_ROUND)
+        return false;
+    relief->limit = arena_format(tree->job->arena, "the aspect ratio limit of %g", bounds.aspect);
+    bounds.aspect = 0;
+    if (!choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], &bounds, &relief->size))
+        return false;
+    relief->hint =
+        arena_format(tree->job->arena, "aspect %g in the shop", ceil(10 * size_aspect(relief->size) - 1e-6) / 10);
+    return true;
+}
+
+static bool relief_all(const struct tree *tree, const struct duct *duct, struct size_bounds bounds,
+                       struct relief *relief) {
+    struct size_bounds none = {.area = bounds.area};
+    relief->limit = "the limits of height, width and aspect ratio";
+    if (!choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], &none, &relief->size))
+        return false;
+    relief->hint = "limit height and limit width with more room, or another way for the run";
+    return true;
+}
+
+/* Friction of the size at hand, Pa/m. */
+static double friction_of(const struct tree *tree, const struct duct *duct) {
+    double diameter = air_equivalent_diameter(duct->size);
+    return duct->friction_factor * air_friction_rate(&tree->job->air, duct->flow, diameter, duct->roughness);
+}
+
+/* What is asked of the duct, in words: "0.080 in. w.g./100 ft and 900 fpm". */
+static const char *asked_words(const struct tree *tree, const struct duct *duct) {
+    const struct size_need *need = &tree->needs[duct->id];
+    struct arena *arena = tree->job->arena;
+    enum measure_system system = tree->job->system;
+    double friction = need->diameter > 0 ? duct->friction_factor * air_friction_rate(&tree->job->air, duct->flow,
+                                                                                     need->diameter, duct->roughness)
+                                         : 0;
+    const char *rate = friction > 0 ? measure_text(arena, system, SHOW_FRICTION, friction) : "";
+    const char *speed = need->area > 0 ? measure_text(arena, system, SHOW_VELOCITY, duct->flow / need->area) : "";
+    return arena_format(arena, "%s%s%s", rate, *rate && *speed ? " and " : "", speed);
+}
+
+static void diagnose_limited(const struct tree *tree, const struct duct *duct, double excess) {
+    static bool (*const reliefs[])(const struct tree *, const struct duct *, struct size_bounds, struct relief *) = {
+        relief_height, relief_width, relief_aspect, relief_all};
+    struct relief relief = {.limit = NULL};
+    struct size_bounds bounds = bounds_of(tree, duct);
+    bool relieved = false;
+    for (size_t i = 0; i < sizeof reliefs / sizeof reliefs[0] && !relieved; i++)
+        relieved = reliefs[i](tree, duct, bounds, &relief);
+
+    struct job *job = tree->job;
+    bool slow = size_area(duct->size) >= tree->needs[duct->id].area * (1 - 1e-9);
+    bool bearable = slow && friction_of(tree, duct) <= excess * (1 + 1e-9);
+    struct diagnostic *said =
+        diagnose(job->diagnostics, bearable ? DIAGNOSTIC_WARNING : DIAGNOSTIC_ERROR, "size", duct->at,
+                 "%s is not enough for %s in %s at %s: %s%s%s", size_text(job->arena, job->system, duct->size),
+                 measure_text(job->arena, job->system, SHOW_FLOW, duct->flow), duct->run->name, asked_words(tree, duct),
+                 relieved ? relief.limit : "it is the largest standard size",
+                 relieved ? " keeps it from " : "",
+                 relieved ? size_text(job->arena, job->system, relief.size) : "");
+    said->subject = duct->run->name;
+    diagnostic_hint(job->diagnostics, said, "%s", relieved ? relief.hint : "split the run, or add sizes to the shop");
+    if (duct->run->settings.limit_at.text && relieved)
+        diagnostic_relate(job->diagnostics, said, duct->run->settings.limit_at, "the limit");
+}
+
+/* Whether the size would be the same if the velocity did not matter. */
+static enum size_reason reason_of(const struct tree *tree, const struct duct *duct) {
+    const struct catalogue *catalogue = tree->catalogue;
+    const struct size_grid *grid = duct->size.shape == SHAPE_OVAL ? &catalogue->oval : &catalogue->rectangular;
+    bool round = duct->size.shape == SHAPE_ROUND;
+    double width = round ? catalogue->round[0] : grid->width[0], height = round ? width : grid->height[0];
+    if (size_equal(duct->size, (struct duct_size){duct->size.shape, width, height}))
+        return SIZE_SMALLEST;
+    struct size_need friction = {.diameter = tree->needs[duct->id].diameter};
+    struct size_bounds bounds = bounds_of(tree, duct);
+    struct duct_size size;
+    bool same = friction.diameter > 0 && choose_size(catalogue, duct->size.shape, &friction, &bounds, &size) &&
+                size_equal(size, duct->size);
+    return same ? SIZE_FRICTION : SIZE_VELOCITY;
+}
+
+static bool follows_limited(const struct duct *duct) {
+    const struct duct *upstream = chosen_upstream(duct);
+    return upstream && upstream->reason == SIZE_LIMITED;
+}
+
+void tree_explain(struct tree *tree, double excess) {
+    struct network *network = tree->network;
+    for (size_t i = 0; i < network->ducts.count; i++) {
+        struct duct *duct = network->ducts.at[i];
+        if (duct->leg_stub && !duct->fixed)
+            duct->reason = SIZE_SPLIT;
+        else if (is_dictated(duct))
+            duct->reason = duct->reason == SIZE_UNSET ? SIZE_DECLARED : duct->reason;
+        else if (duct->reason != SIZE_LIMITED)
+            duct->reason = reason_of(tree, duct);
+        else if (!follows_limited(duct))
+            diagnose_limited(tree, duct, excess);
+    }
+}

@@ -1,0 +1,119 @@
+/* The budget: what the blower has at the design airflow against what every path asks for.
+ *
+ * Losses are of total pressure.  What the pieces and terminals may use is the blower's external static pressure less
+ * the unit's own drops; the difference of the two collars' velocity pressures is not counted, and the basis of
+ * calculation says so.
+ */
+#include "air/air.h"
+
+/* Sums of airflows that differ by less are one airflow. */
+#define SAME_FLOW 1e-9
+
+/* ---- The unit ------------------------------------------------------------------------------------------------- */
+
+static void say_no_blower(const struct air_unit *unit, struct diagnostics *diagnostics, enum measure_system system) {
+    struct diagnostic *said = diagnose(diagnostics, DIAGNOSTIC_ERROR, "blower", unit->at,
+                                       "unit %s has no blower point, so there is no pressure to design to", unit->name);
+    diagnostic_hint(diagnostics, said, "give a point of its blower table, such as: blower %s at %s",
+                    measure_text(diagnostics->arena, system, SHOW_FLOW, unit->airflow),
+                    system == MEASURE_US ? "0.50 in.wg" : "125 Pa");
+}
+
+static void say_outside(const struct air_unit *unit, struct diagnostics *diagnostics, enum measure_system system) {
+    struct arena *arena = diagnostics->arena;
+    const struct blower_point *first = &unit->blower.at[0], *last = &unit->blower.at[unit->blower.count - 1];
+    const char *low = measure_text(arena, system, SHOW_FLOW, first->flow);
+    const char *high = measure_text(arena, system, SHOW_FLOW, last->flow);
+    const char *design = measure_text(arena, system, SHOW_FLOW, unit->airflow);
+    const char *range = unit->blower.count == 1 ? arena_format(arena, "its only point is at %s", low)
+                                                : arena_format(arena, "its points go from %s to %s", low, high);
+    struct diagnostic *said =
+        diagnose(diagnostics, DIAGNOSTIC_ERROR, "blower", unit->blower_at,
+                 "the blower of %s is not known at the design airflow of %s: %s", unit->name, design, range);
+    diagnostic_hint(diagnostics, said, "add a point of its blower table at %s %s", design,
+                    unit->airflow > last->flow ? "or more" : "or less");
+}
+
+/* Fills blower_known and blower_pressure. */
+static void read_blower(struct network *network, struct diagnostics *diagnostics, enum measure_system system) {
+    const struct air_unit *unit = network->unit;
+    network->blower_pressure = 0;
+    network->blower_known = unit->airflow > 0 && air_blower_pressure(unit->blower.at, unit->blower.count, unit->airflow,
+                                                                     &network->blower_pressure);
+    /* Without airflow there is nothing to read, and that has been diagnosed. */
+    if (network->blower_known || !diagnostics || unit->airflow <= 0)
+        return;
+    if (unit->blower.count == 0)
+        say_no_blower(unit, diagnostics, system);
+    else
+        say_outside(unit, diagnostics, system);
+}
+
+/* Drops of the unit at the design airflow: with the square of the airflow, that of turbulent flow (common practice, no
+ * source). */
+static double scale_drops(struct air_unit *unit) {
+    double sum = 0;
+    for (size_t i = 0; i < unit->drops.count; i++) {
+        struct drop *drop = &unit->drops.at[i];
+        double ratio = drop->flow > 0 ? unit->airflow / drop->flow : 1;
+        drop->actual = drop->pressure * ratio * ratio;
+        sum += drop->actual;
+    }
+    return sum;
+}
+
+/* ---- Paths ---------------------------------------------------------------------------------------------------- */
+
+/* The last volume damper of a section, the one nearest to the terminal. */
+static const struct piece *damper_in(const struct section *section) {
+    for (size_t i = section->items.count; i-- > 0;) {
+        const struct item *item = &section->items.at[i];
+        if (item->role == ITEM_PIECE && item->piece->kind->traits & PIECE_BALANCES)
+            return item->piece;
+    }
+    return NULL;
+}
+
+/* The first volume damper from the terminal toward the unit, as long as all the air is that terminal's. */
+static const struct piece *damper_of(const struct section *end) {
+    const struct piece *damper = NULL;
+    for (const struct section *at = end; at && !damper; at = at->parent) {
+        if (at->flow > end->flow * (1 + SAME_FLOW))
+            break;
+        damper = damper_in(at);
+    }
+    return damper;
+}
+
+/* Sums one side; gives its costliest path, NULL when it has none. */
+static struct path *sum_side(struct path *paths, size_t count) {
+    struct path *worst = NULL;
+    for (size_t i = 0; i < count; i++) {
+        paths[i].loss = paths[i].end->loss_to_unit;
+        paths[i].damper = damper_of(paths[i].end);
+        if (!worst || paths[i].loss > worst->loss)
+            worst = &paths[i];
+    }
+    return worst;
+}
+
+static void set_surplus(const struct network *network, struct path *paths, size_t count, double other_side) {
+    for (size_t i = 0; i < count; i++) {
+        paths[i].total = paths[i].loss + other_side + network->unit_drops;
+        paths[i].surplus = network->blower_known ? network->blower_pressure - paths[i].total : 0;
+    }
+}
+
+void air_budget(struct network *network, struct diagnostics *diagnostics, enum measure_system system) {
+    read_blower(network, diagnostics, system);
+    network->unit_drops = scale_drops(network->unit);
+    struct path *supply = sum_side(network->supply_paths.at, network->supply_paths.count);
+    struct path *back = sum_side(network->return_paths.at, network->return_paths.count);
+    double supply_loss = supply ? supply->loss : 0, back_loss = back ? back->loss : 0;
+    set_surplus(network, network->supply_paths.at, network->supply_paths.count, back_loss);
+    set_surplus(network, network->return_paths.at, network->return_paths.count, supply_loss);
+    network->governing_supply = supply;
+    network->governing_return = back;
+    double total = supply_loss + back_loss + network->unit_drops;
+    network->surplus = network->blower_known ? network->blower_pressure - total : 0;
+}

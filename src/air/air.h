@@ -44,16 +44,20 @@ bool air_blower_pressure(const struct blower_point *points, size_t count, double
 
 /* ---- Losses of a network and its budget ------------------------------------------------------------------------ */
 
-/* Fills job->air from the altitude. */
+/* Fills job->air from the altitude, and the walls of the ducts. */
 void air_set(struct job *job);
 
 /* Fills every item's loss, each section's velocity, friction rate and sums, from the sizes at hand (air/losses.c).  O(items).
  * Diagnoses nothing: may be called again and again while sizing. */
 void air_losses(struct network *network, const struct air *air);
 
-/* Fills every duct's roughness and friction factor from what it is mostly made of; the factor at the sizes at hand.
- * air_losses does it first, so that only sizing needs to call it, once, before there are sizes.  O(items). */
+/* Fills every duct's wall, roughness and, at the size at hand, friction factor from what it is mostly made of.  air_set and
+ * air_losses do it first.  O(items). */
 void air_walls(struct network *network);
+
+/* The diameter, m, in which this duct would lose `rate` Pa/m, with its own wall: a flexible duct's friction factor depends on
+ * the diameter that is looked for, so rate / duct->friction_factor will not do. */
+double air_duct_diameter(const struct air *air, const struct duct *duct, double rate);
 
 /* Marks in job->source_used what the final losses rest on; once, after sizing. */
 void air_sources(struct job *job);

@@ -23,32 +23,37 @@ static struct wall run_wall(const struct run *run) {
     return (struct wall){.roughness = roughness, .factor = 1};
 }
 
-/* The wall of a piece: its kind's own (flexible duct), else that of its run. */
-static struct wall piece_wall(const struct piece *piece, struct wall of_run) {
+/* The wall of a piece in duct of that diameter: its kind's own (flexible duct), else that of its run. */
+static struct wall piece_wall(const struct piece *piece, double diameter, struct wall of_run) {
     struct wall wall = of_run;
     if (piece->kind->wall)
-        piece->kind->wall(piece, &wall.roughness, &wall.factor);
+        piece->kind->wall(piece, diameter, &wall.roughness, &wall.factor);
     return wall;
 }
 
-/* Settles the wall of the duct that `section` is the last of; gives the section ahead of that duct. */
-static struct section *duct_wall(struct section *section) {
+static struct wall duct_wall(const struct duct *duct, double diameter) {
+    struct wall of_run = run_wall(duct->run);
+    return duct->wall ? piece_wall(duct->wall, diameter, of_run) : of_run;
+}
+
+/* Settles what the duct that `section` is the last of is mostly made of; gives the section ahead of that duct. */
+static struct section *settle_wall(struct section *section) {
     struct duct *duct = section->duct;
-    struct wall plain = run_wall(duct->run), own = plain;
+    const struct piece *own = NULL;
     double plain_length = 0, own_length = 0;
     for (; section && section->duct == duct; section = section->parent)
         for (size_t i = 0; i < section->items.count; i++) {
             const struct item *item = &section->items.at[i];
             if (!(item->piece->kind->traits & PIECE_LENGTH))
                 continue;
-            if (!item->piece->kind->wall) {
+            if (item->piece->kind->wall) {
+                own = item->piece;
+                own_length += item->length;
+            } else
                 plain_length += item->length;
-                continue;
-            }
-            own = piece_wall(item->piece, plain);
-            own_length += item->length;
         }
-    struct wall wall = own_length > plain_length ? own : plain;
+    duct->wall = own_length > plain_length ? own : NULL;
+    struct wall wall = duct_wall(duct, size_known(duct->size) ? air_equivalent_diameter(duct->size) : 0);
     duct->roughness = wall.roughness;
     duct->friction_factor = wall.factor;
     return section;
@@ -61,8 +66,22 @@ void air_walls(struct network *network) {
             continue;
         struct section *section = run->last_section;
         while (section && section->run == run)
-            section = duct_wall(section);
+            section = settle_wall(section);
     }
+}
+
+double air_duct_diameter(const struct air *air, const struct duct *duct, double rate) {
+    struct wall wall = run_wall(duct->run);
+    double diameter = air_diameter_for_rate(air, duct->flow, rate, wall.roughness);
+    if (!duct->wall)
+        return diameter;
+    /* The factor changes with the diameter, the diameter with about the fifth root of the factor: each round leaves
+     * less than a tenth of what was wrong. */
+    for (int round = 0; round < 12; round++) {
+        wall = duct_wall(duct, diameter);
+        diameter = air_diameter_for_rate(air, duct->flow, rate / wall.factor, wall.roughness);
+    }
+    return diameter;
 }
 
 /* ---- What a piece's loss depends on --------------------------------------------------------------------------- */
@@ -155,7 +174,7 @@ static double length_friction(const struct sweep *sweep, const struct section *s
 
 static void item_loss(const struct sweep *sweep, const struct section *section, struct item *item, struct wall of_run) {
     const struct piece_kind *kind = item->piece->kind;
-    struct wall wall = piece_wall(item->piece, of_run);
+    struct wall wall = piece_wall(item->piece, sweep->equivalent, of_run);
     struct piece_flow flow = flow_of(item, section, sweep->air, wall.roughness);
     /* Two runs of one size just join. */
     if (item->role == ITEM_CONNECT && size_equal(flow.near.size, flow.far.size))
@@ -216,13 +235,14 @@ static void friction_sources(const struct section *section, const struct air *ai
 }
 
 static void section_sources(const struct section *section, const struct air *air, bool *used) {
+    double diameter = air_equivalent_diameter(section->duct->size);
     for (size_t i = 0; i < section->items.count; i++) {
         const struct item *item = &section->items.at[i];
         if (item->loss.source != SOURCE_NONE)
             used[item->loss.source] = true;
         if (item->loss.friction > 0)
             friction_sources(section, air, used);
-        if (item->loss.friction > 0 && piece_wall(item->piece, run_wall(section->run)).factor != 1)
+        if (item->loss.friction > 0 && piece_wall(item->piece, diameter, run_wall(section->run)).factor != 1)
             used[SOURCE_FLEX_COMPRESSION] = true;
     }
 }

@@ -66,4 +66,7 @@ double air_flow_for_load(const struct air *air, double load, double difference) 
 
 void air_set(struct job *job) {
     job->air = air_state(job->altitude);
+    for (size_t i = 0; i < job->units.count; i++)
+        if (job->units.at[i]->network)
+            air_walls(job->units.at[i]->network);
 }

@@ -239,6 +239,7 @@ struct duct {
     bool leg_stub; /* an empty first stretch of a split leg: sized by its share of the split */
     double flow; /* m3/s, the greatest it carries */
     double length; /* m of straight and flexible duct in it */
+    const struct piece *wall; /* flexible duct that it is mostly made of; NULL: the run's material; by air_walls */
     double roughness; /* m, of what it is mostly made of */
     double friction_factor; /* multiplies friction: 1, or the flexible-duct correction of what it is mostly made of */
     struct span at; /* the piece that starts it, or its run */

@@ -68,8 +68,9 @@ struct piece_kind {
      * and says so in loss->outside. NULL: no loss. */
     void (*loss)(const struct piece_flow *flow, struct loss *loss);
 
-    /* Wall of a PIECE_LENGTH: roughness (m) and a factor on friction.  NULL: the run's material, factor 1. */
-    void (*wall)(const struct piece *piece, double *roughness, double *factor);
+    /* Wall of a PIECE_LENGTH of that diameter, m (of rectangular and oval duct the round equivalent): roughness (m) and a factor on
+     * friction.  Sizing asks for diameters that the duct does not have yet.  NULL: the run's material, factor 1. */
+    void (*wall)(const struct piece *piece, double diameter, double *roughness, double *factor);
 
     /* In words for a schedule, without the length: "Elbow, 90 left, radius 1.0".  NULL: the title. */
     const char *(*describe)(const struct piece *piece, enum measure_system system, struct arena *arena);

@@ -12,7 +12,9 @@ struct range {
     const char *what; /* "an airflow" */
     double low, high; /* SI */
     bool above; /* must be more than `low`, not only as much */
-    enum measure_use show; /* how the limits are shown; MEASURE_USE_COUNT: as a plain number */
+    enum measure_use show; /* how the limits are shown; MEASURE_USE_COUNT: as the next two say */
+    const char *unit; /* " %", "" */
+    double factor; /* SI value of one such unit */
 };
 
 /* One statement: its form, and the function that takes what was read into the job. */
@@ -26,9 +28,16 @@ struct row {
     const struct range *range; /* take_number, take_entry: of the first quantity */
 };
 
+/* Rows in the order of the manual; forms.c strings the lists together. */
+struct row_list {
+    const struct row *at;
+    size_t count;
+};
+
+extern const struct row_list rows_file, rows_job, rows_shop, rows_unit, rows_settings;
+extern const char *const shape_choices[]; /* in the order of enum shape */
+
 /* Slots by name, where a form has more than one. */
-enum { JOB_TITLE };
-enum { SHOP_NAME };
 enum { NAMED_NAME, NAMED_TITLE };
 enum { RUN_NAME, RUN_FROM, RUN_AT, RUN_SIDE, RUN_TITLE };
 enum { OBSTACLE_TITLE, OBSTACLE_FROM, OBSTACLE_TO };
@@ -65,9 +74,16 @@ struct build {
 
 /* ---- build.c: the reader ---------------------------------------------------------------------------------------- */
 
-/* Reads the block of `statement` as `within` says; `within` is a copy of the builder's place with the new one filled in. */
+/* Reads the block of `statement`, as the block of `thing`; then we are back where we were. */
 void build_block(struct build *build, const struct statement *statement, enum form_place place, void *thing,
                  struct settings *settings, bool *faulty);
+
+/* Reads a statement and sees to it that its figures can be computed with. */
+void build_read(struct build *build, struct reading *reading, const struct form *form,
+                const struct statement *statement);
+
+/* The units that a block says its bare lengths are in, before it is read.  False: it says nothing. */
+bool build_units(const struct statement *block, enum measure_system *system);
 
 /* Notes that something in the block at hand is wrong. */
 void build_fault(struct build *build);
@@ -138,7 +154,7 @@ void take_place(struct build *build, const struct reading *reading);
 
 /* ---- ranges.c ---------------------------------------------------------------------------------------------------- */
 
-extern const struct range range_airflow, range_power, range_altitude, range_run, range_side, range_pressure, range_friction,
+extern const struct range range_airflow, range_power, range_altitude, range_run, range_side, range_sheet, range_pressure, range_friction,
     range_velocity, range_supply_air, range_room_air, range_design_air, range_insulation, range_lining, range_joint,
     range_aspect, range_stretch, range_percent, range_margin, range_amount, range_hours, range_coordinate;
 

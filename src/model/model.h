@@ -21,7 +21,7 @@ void model_network(struct job *job);
 void model_airflow(struct job *job);
 
 /* All statements that are not pieces, for lookup and for the language's documentation. */
-struct form_table model_forms(void);
+struct form_table model_forms(struct arena *arena);
 
 /* "tap shoe into kilnside at 6 ft, left", "end of back": where a run hangs, for reports. */
 const char *port_text(const struct port *port, enum measure_system system, struct arena *arena);

@@ -1,0 +1,116 @@
+/* What stands at the top of a file and in the job's own block. */
+#include "model/build.h"
+
+#include <stdio.h>
+
+/* The text of `use` has been read in its place already. */
+void take_use(struct build *build, const struct reading *reading) {
+    (void)build;
+    (void)reading;
+}
+
+void take_job(struct build *build, const struct reading *reading) {
+    struct job *job = build->job;
+    const struct argument *title = &reading->argument[0];
+    if (job->title) {
+        struct diagnostic *error = build_error(build, "repeat", title->at, "there are two jobs: expected one");
+        diagnostic_relate(job->diagnostics, error, job->at, "the first is here");
+        return;
+    }
+    job->title = title->given ? title->text : "";
+    job->at = title->at;
+    build_block(build, reading->statement, IN_JOB, job, &job->settings, NULL);
+}
+
+void take_revision(struct build *build, const struct reading *reading) {
+    int revision;
+    if (build_whole(build, &reading->argument[0], "a revision", 0, 1000000, &revision))
+        build->job->revision = arena_format(build->job->arena, "%d", revision);
+}
+
+static int days_of_month(int year, int month) {
+    static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+    return month == 2 && leap ? 29 : days[month - 1];
+}
+
+void take_date(struct build *build, const struct reading *reading) {
+    const struct argument *date = &reading->argument[0];
+    int year = 0, month = 0, day = 0;
+    int got = sscanf(date->text, "%4d-%2d-%2d", &year, &month, &day);
+    if (got != 3 || year < 1900 || month < 1 || month > 12 || day < 1 || day > days_of_month(year, month)) {
+        struct diagnostic *error =
+            build_error(build, "value", date->at, "'%s' is not a day of the calendar", date->text);
+        diagnostic_hint(build->job->diagnostics, error, "year-month-day, like 2026-04-18");
+        return;
+    }
+    build->job->date = date->text;
+}
+
+/* Altitudes are said in feet or metres: a bare figure would be inches, which nobody means. */
+void take_altitude(struct build *build, const struct reading *reading) {
+    const struct statement *statement = reading->statement;
+    const struct value *value = statement->values.count ? &statement->values.at[0] : NULL;
+    if (value && value->kind == VALUE_QUANTITY && !value->quantity[0].measure && value->quantity[0].number != 0) {
+        struct diagnostic *error = build_error(build, "unit", value->at, "expected an altitude with its unit");
+        diagnostic_hint(build->job->diagnostics, error, "altitude %g %s", value->quantity[0].number,
+                        build->system == MEASURE_METRIC ? "m" : "ft");
+        return;
+    }
+    take_number(build, reading);
+}
+
+/* Heeded before the block was read (build_units). */
+void take_units(struct build *build, const struct reading *reading) {
+    (void)build;
+    (void)reading;
+}
+
+void take_valid(struct build *build, const struct reading *reading) {
+    struct argument days = reading->argument[0];
+    days.number /= 24 * 3600;
+    build_whole(build, &days, "the days that a bid stands", 1, 3650, &build->job->valid_days);
+}
+
+/* A list of texts joins what was there before. */
+#define ADD_TEXTS(list)                                                                                                \
+    do {                                                                                                               \
+        for (const struct argument *a = &reading->argument[0]; a && a->given; a = a->next)                             \
+            *list_add(build->job->arena, list) = a->text;                                                              \
+    } while (0)
+
+void take_include(struct build *build, const struct reading *reading) {
+    ADD_TEXTS(&build->job->includes);
+}
+
+void take_exclude(struct build *build, const struct reading *reading) {
+    ADD_TEXTS(&build->job->excludes);
+}
+
+void take_note(struct build *build, const struct reading *reading) {
+    ADD_TEXTS(&build->job->notes);
+}
+
+void take_obstacle(struct build *build, const struct reading *reading) {
+    struct obstacle *obstacle = ARENA_NEW(build->job->arena, struct obstacle);
+    const struct argument *from = &reading->argument[OBSTACLE_FROM], *to = &reading->argument[OBSTACLE_TO];
+    obstacle->title = reading->argument[OBSTACLE_TITLE].text;
+    obstacle->at = reading->argument[OBSTACLE_TITLE].at;
+    for (int axis = 0; axis < 3; axis++) {
+        double a = from->point[axis], b = to->point[axis];
+        if (!build_within(build, from->at, a, &range_coordinate) || !build_within(build, to->at, b, &range_coordinate))
+            return;
+        obstacle->low[axis] = a < b ? a : b;
+        obstacle->high[axis] = a < b ? b : a;
+    }
+    *list_add(build->job->arena, &build->job->obstacles) = obstacle;
+}
+
+void take_accept(struct build *build, const struct reading *reading) {
+    struct acceptance *acceptance = ARENA_NEW(build->job->arena, struct acceptance);
+    acceptance->check = reading->argument[ACCEPT_CHECK].text;
+    acceptance->name = reading->argument[ACCEPT_NAME].text;
+    acceptance->because = reading->argument[ACCEPT_BECAUSE].text;
+    acceptance->at = reading->statement->at;
+    *list_add(build->job->arena, &build->job->acceptances) = acceptance;
+}

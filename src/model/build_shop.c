@@ -1,0 +1,151 @@
+/* What a shop makes and how.  A later value overrides an earlier one, and that is noted. */
+#include "model/build.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+void take_shop(struct build *build, const struct reading *reading) {
+    struct shop *shop = &build->job->shop;
+    const struct argument *name = &reading->argument[0];
+    if (name->given) {
+        shop->name = name->text;
+        shop->at = name->at;
+    }
+    enum measure_system outer = build->system;
+    build_units(reading->statement, &build->system);
+    build_block(build, reading->statement, IN_SHOP, shop, &shop->settings, NULL);
+    build->system = outer;
+}
+
+/* ---- Overriding ----------------------------------------------------------------------------------------------------
+ */
+
+/* The last statement for one thing. */
+struct latest {
+    struct span at;
+    struct shop_entry *entry; /* NULL: it was not kept as an entry */
+};
+
+/* Puts `at` in the place of an earlier statement for `thing`, which is noted. */
+static void override(struct build *build, const char *thing, struct span at, struct shop_entry *entry) {
+    struct diagnostics *all = build->job->diagnostics;
+    struct name *name = names_add(&build->entries, thing);
+    struct latest *latest = name->thing;
+    if (latest) {
+        struct diagnostic *note =
+            diagnose(all, DIAGNOSTIC_NOTE, "override", at, "this '%s' overrides an earlier one", thing);
+        diagnostic_relate(all, note, latest->at, "overridden here");
+        if (latest->entry)
+            latest->entry->overridden = true;
+    } else {
+        latest = name->thing = ARENA_NEW(build->job->arena, struct latest);
+    }
+    *latest = (struct latest){.at = at, .entry = entry};
+}
+
+/* ---- Standard sizes ------------------------------------------------------------------------------------------------
+ */
+
+static int ascending(const void *left, const void *right) {
+    double a = *(const double *)left, b = *(const double *)right;
+    return (a > b) - (a < b);
+}
+
+/* Sorts sizes and drops repeated ones; returns how many are left. */
+static size_t sort_sizes(double *sizes, size_t count) {
+    size_t kept = 0;
+    qsort(sizes, count, sizeof *sizes, ascending);
+    for (size_t i = 0; i < count; i++)
+        if (!kept || sizes[i] - sizes[kept - 1] > 1e-6)
+            sizes[kept++] = sizes[i];
+    return kept;
+}
+
+void take_sizes(struct build *build, const struct reading *reading) {
+    struct shop *shop = &build->job->shop;
+    enum shape shape = (enum shape)reading->argument[SIZES_SHAPE].choice;
+    LIST(double) sizes = {0};
+    for (const struct argument *a = &reading->argument[SIZES_LIST]; a && a->given; a = a->next) {
+        if (!build_within(build, a->at, a->number, &range_side))
+            return;
+        *list_add(build->job->arena, &sizes) = a->number;
+    }
+    size_t count = sort_sizes(sizes.at, sizes.count);
+    override(build, arena_format(build->job->arena, "sizes %s", shape_name(shape)), reading->statement->at, NULL);
+#define TAKE_SIZES(list) ((list).at = sizes.at, (list).count = count, (list).room = sizes.room)
+    if (shape == SHAPE_ROUND)
+        TAKE_SIZES(shop->round_sizes);
+    else if (shape == SHAPE_OVAL)
+        TAKE_SIZES(shop->oval_heights);
+    else
+        TAKE_SIZES(shop->widths);
+#undef TAKE_SIZES
+}
+
+void take_trunk(struct build *build, const struct reading *reading) {
+    build->job->shop.trunk_shape_set = true;
+    build->job->shop.trunk_shape = (enum shape)reading->argument[0].choice;
+}
+
+void take_runout(struct build *build, const struct reading *reading) {
+    build->job->shop.runout_shape_set = true;
+    build->job->shop.runout_shape = (enum shape)reading->argument[0].choice;
+}
+
+/* ---- Entries -------------------------------------------------------------------------------------------------------
+ */
+
+/* What an entry is for: "price duct_sealant", "stock 1.2192 x 3.048 gauge 26", "tax". */
+static const char *entry_thing(struct arena *arena, const struct reading *reading) {
+    const struct argument *first = &reading->argument[0], *second = &reading->argument[1];
+    switch (reading->form->slots[0].kind) {
+    case SLOT_SIZE:
+        return arena_format(arena, "%s %.4f x %.4f m, gauge %g", reading->form->word, first->point[0], first->point[1],
+                            second->number);
+    case SLOT_ITEM:
+        return arena_format(arena, "%s %s", reading->form->word, first->text);
+    default:
+        return reading->form->word;
+    }
+}
+
+/* Every quantity of an entry must lie in the range of its row; sheets besides must have a size. */
+static bool entry_sane(struct build *build, const struct reading *reading, const struct range *range) {
+    for (size_t i = 0; i < SLOT_LIMIT && reading->form->slots[i].kind != SLOT_NONE; i++) {
+        const struct argument *a = &reading->argument[i];
+        if (!a->given)
+            continue;
+        if (reading->form->slots[i].kind == SLOT_QUANTITY && !build_within(build, a->at, a->number, range))
+            return false;
+        for (int d = 0; reading->form->slots[i].kind == SLOT_SIZE && d < a->count; d++)
+            if (!build_within(build, a->at, a->point[d], &range_sheet))
+                return false;
+    }
+    return true;
+}
+
+void take_entry(struct build *build, const struct reading *reading) {
+    const struct row *row = (const struct row *)(const void *)reading->form;
+    if (!entry_sane(build, reading, row->range))
+        return;
+    struct shop_entry *entry = ARENA_NEW(build->job->arena, struct shop_entry);
+    entry->reading = *reading;
+    *list_add(build->job->arena, &build->job->shop.entries) = entry;
+    override(build, entry_thing(build->job->arena, reading), reading->statement->at, entry);
+}
+
+/* What no shop said.  Standard sizes are left empty: sizing has its own lists.  Joint length 5 ft, aspect ratio 4,
+ * flexible duct pulled out to 96 %: common practice, no source. */
+void shop_defaults(struct job *job) {
+    struct shop *shop = &job->shop;
+    if (!(shop->joint_length > 0))
+        shop->joint_length = 5 * 0.3048;
+    if (!(shop->aspect_limit > 0))
+        shop->aspect_limit = 4;
+    if (!(shop->flex_stretch > 0))
+        shop->flex_stretch = 0.96;
+    if (!shop->trunk_shape_set)
+        shop->trunk_shape = SHAPE_RECTANGULAR;
+    if (!shop->runout_shape_set)
+        shop->runout_shape = SHAPE_ROUND;
+}

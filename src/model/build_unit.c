@@ -1,0 +1,102 @@
+/* Equipment: its airflow, blower, drops and collars. */
+#include "model/build.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+void take_unit(struct build *build, const struct reading *reading) {
+    struct air_unit *unit = ARENA_NEW(build->job->arena, struct air_unit);
+    const struct argument *name = &reading->argument[NAMED_NAME];
+    unit->faulty = reading->faulty;
+    unit->name = name->given ? name->text : "";
+    unit->title = reading->argument[NAMED_TITLE].text;
+    unit->at = name->given ? name->at : reading->statement->word_at;
+    build_block(build, reading->statement, IN_UNIT, unit, NULL, &unit->faulty);
+    if (name->given)
+        *list_add(build->job->arena, &build->job->units) = unit;
+}
+
+void take_unit_airflow(struct build *build, const struct reading *reading) {
+    struct air_unit *unit = build->thing;
+    const struct argument *flow = &reading->argument[0];
+    if (!build_within(build, flow->at, flow->number, &range_airflow))
+        return;
+    unit->airflow = flow->number;
+    unit->airflow_given = true;
+    unit->airflow_at = flow->at;
+}
+
+static int by_flow(const void *left, const void *right) {
+    const struct blower_point *a = left, *b = right;
+    return (a->flow > b->flow) - (a->flow < b->flow);
+}
+
+/* Points in order of flow: two at one flow contradict each other; pressure that rises with flow is worth a look. */
+static void check_blower(struct build *build, const struct air_unit *unit) {
+    struct diagnostics *all = build->job->diagnostics;
+    for (size_t i = 1; i < unit->blower.count; i++) {
+        const struct blower_point *a = &unit->blower.at[i - 1], *b = &unit->blower.at[i];
+        if (b->flow - a->flow < 1e-9 * b->flow) {
+            struct diagnostic *error = build_error(build, "value", b->at, "the blower has two points at one airflow");
+            diagnostic_relate(all, error, a->at, "the other is here");
+        } else if (b->pressure >= a->pressure) {
+            struct diagnostic *note = diagnose(all, DIAGNOSTIC_NOTE, "blower", b->at,
+                                               "the blower's pressure does not fall from the point before to this one");
+            diagnostic_relate(all, note, a->at, "the point before");
+        }
+    }
+}
+
+void take_blower(struct build *build, const struct reading *reading) {
+    struct air_unit *unit = build->thing;
+    unit->blower_at = reading->statement->at;
+    for (const struct argument *a = &reading->argument[0]; a && a->given; a = a->next) {
+        if (!build_within(build, a->at, a->number, &range_airflow) ||
+            !build_within(build, a->at, a->second, &range_pressure))
+            return;
+        *list_add(build->job->arena, &unit->blower) =
+            (struct blower_point){.flow = a->number, .pressure = a->second, .at = a->at};
+    }
+    if (unit->blower.count > 1)
+        qsort(unit->blower.at, unit->blower.count, sizeof *unit->blower.at, by_flow);
+    check_blower(build, unit);
+}
+
+void take_unit_drop(struct build *build, const struct reading *reading) {
+    struct air_unit *unit = build->thing;
+    const struct argument *pressure = &reading->argument[DROP_PRESSURE], *flow = &reading->argument[DROP_FLOW];
+    if (!build_within(build, pressure->at, pressure->number, &range_pressure))
+        return;
+    if (flow->given && !build_within(build, flow->at, flow->number, &range_airflow))
+        return;
+    *list_add(build->job->arena, &unit->drops) = (struct drop){
+        .label = reading->argument[DROP_LABEL].text,
+        .pressure = pressure->number,
+        .flow = flow->given ? flow->number : 0,
+        .at = reading->statement->at,
+    };
+}
+
+void take_collar(struct build *build, const struct reading *reading) {
+    struct air_unit *unit = build->thing;
+    bool supply = strcmp(reading->form->word, "supply") == 0;
+    if (!build_size(build, &reading->argument[0], supply ? &unit->supply : &unit->return_))
+        return;
+    *(supply ? &unit->supply_at : &unit->return_at) = reading->argument[0].at;
+}
+
+void take_position(struct build *build, const struct reading *reading) {
+    struct air_unit *unit = build->thing;
+    const struct argument *point = &reading->argument[0];
+    for (int axis = 0; axis < 3; axis++) {
+        if (!build_within(build, point->at, point->point[axis], &range_coordinate))
+            return;
+        unit->position[axis] = point->point[axis];
+    }
+    unit->position_given = true;
+}
+
+void take_faces(struct build *build, const struct reading *reading) {
+    struct air_unit *unit = build->thing;
+    unit->faces = reading->form->slots[0].choices[reading->argument[0].choice];
+}

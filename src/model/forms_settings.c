@@ -1,0 +1,272 @@
+/* What may stand in runs, outlets and inlets apart from pieces; settings, which also stand in jobs and shops.  In the
+ * order of the manual. */
+#include "model/build.h"
+
+/* Twice through enum material: both spellings are used in the trade. */
+static const char *const materials[] = {"galvanised", "aluminium", "board", "pvc", "galvanized", "aluminum", NULL};
+
+static const char *const seals[] = {"C", "B", "A", NULL}; /* of enum seal_class, from 1 */
+
+/* In the order of enum location. */
+static const char *const locations[] = {"conditioned", "attic", "crawl", "basement", "outdoors", NULL};
+
+static const struct row rows[] = {
+    {
+        .form =
+            {
+                .word = "room",
+                .places = IN_OUTLET | IN_INLET,
+                .slots =
+                    {
+                        {.kind = SLOT_TEXT, .use = SLOT_REQUIRED, .meaning = "the room"},
+                    },
+                .meaning = "the room it serves",
+                .example = "room \"Glaze room\"",
+            },
+        .take = take_text,
+        .offset = offsetof(struct run, room),
+    },
+
+    {
+        .form =
+            {
+                .word = "airflow",
+                .places = IN_OUTLET | IN_INLET,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_FLOW,
+                         .meaning = "the airflow"},
+                    },
+                .meaning = "its airflow; an outlet needs this or a load, an inlet takes its share of what is left",
+                .example = "airflow 140 cfm",
+            },
+        .take = take_airflow,
+        .range = &range_airflow,
+    },
+
+    {
+        .form =
+            {
+                .word = "load",
+                .places = IN_OUTLET,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_POWER,
+                         .meaning = "the sensible load"},
+                    },
+                .meaning = "the sensible load of the room, which gives the airflow",
+                .example = "load 3100 btu/h",
+            },
+        .take = take_load,
+        .range = &range_power,
+    },
+
+    {
+        .form =
+            {
+                .word = "shape",
+                .places = IN_JOB | IN_SHOP | IN_RUN | IN_OUTLET | IN_INLET,
+                .slots =
+                    {
+                        {.kind = SLOT_CHOICE, .use = SLOT_REQUIRED, .choices = shape_choices, .meaning = "the shape"},
+                    },
+                .meaning = "shape of the duct",
+                .example = "shape round",
+            },
+        .take = take_shape,
+        .setting = true,
+    },
+
+    {
+        .form =
+            {
+                .word = "size",
+                .places = IN_RUN | IN_OUTLET | IN_INLET,
+                .slots =
+                    {
+                        {.kind = SLOT_SIZE, .use = SLOT_REQUIRED, .meaning = "the size"},
+                    },
+                .meaning = "size of the run's duct, instead of the one that sizing would choose",
+                .example = "size 14 x 8",
+            },
+        .take = take_size,
+        .setting = true,
+    },
+
+    {
+        .form =
+            {
+                .word = "limit",
+                .places = IN_JOB | IN_SHOP | IN_RUN | IN_OUTLET | IN_INLET,
+                .slots =
+                    {
+                        [LIMIT_HEIGHT] = {.kind = SLOT_QUANTITY,
+                                          .key = "height",
+                                          .measure = MEASURE_LENGTH,
+                                          .meaning = "the greatest height"},
+                        [LIMIT_WIDTH] = {.kind = SLOT_QUANTITY,
+                                         .key = "width",
+                                         .measure = MEASURE_LENGTH,
+                                         .meaning = "the greatest width"},
+                        [LIMIT_VELOCITY] = {.kind = SLOT_QUANTITY,
+                                            .key = "velocity",
+                                            .measure = MEASURE_VELOCITY,
+                                            .meaning = "the greatest velocity"},
+                    },
+                .meaning = "what sizing must stay within",
+                .example = "limit height 8 in",
+            },
+        .take = take_limit,
+        .repeats = true,
+        .setting = true,
+    },
+
+    {
+        .form =
+            {
+                .word = "material",
+                .places = IN_JOB | IN_SHOP | IN_RUN | IN_OUTLET | IN_INLET,
+                .slots =
+                    {
+                        {.kind = SLOT_CHOICE, .use = SLOT_REQUIRED, .choices = materials, .meaning = "the material"},
+                    },
+                .meaning = "what the duct is made of; galvanised when left out",
+                .example = "material galvanised",
+            },
+        .take = take_material,
+        .setting = true,
+    },
+
+    {
+        .form =
+            {
+                .word = "gauge",
+                .places = IN_JOB | IN_SHOP | IN_RUN | IN_OUTLET | IN_INLET,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY, .use = SLOT_REQUIRED, .meaning = "the gauge"},
+                    },
+                .meaning = "thickness of the sheet, instead of the one that the tables give",
+                .example = "gauge 26",
+            },
+        .take = take_gauge,
+        .setting = true,
+    },
+
+    {
+        .form =
+            {
+                .word = "insulation",
+                .places = IN_JOB | IN_SHOP | IN_RUN | IN_OUTLET | IN_INLET,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_RESISTANCE,
+                         .meaning = "the R-value"},
+                    },
+                .meaning = "insulation outside the duct; none when left out",
+                .example = "insulation R-8",
+            },
+        .take = take_insulation,
+        .setting = true,
+    },
+
+    {
+        .form =
+            {
+                .word = "lining",
+                .places = IN_JOB | IN_SHOP | IN_RUN | IN_OUTLET | IN_INLET,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_LENGTH,
+                         .meaning = "how thick it is"},
+                    },
+                .meaning = "lining inside the duct; none when left out",
+                .example = "lining 1 in",
+            },
+        .take = take_lining,
+        .setting = true,
+    },
+
+    {
+        .form =
+            {
+                .word = "seal",
+                .places = IN_JOB | IN_SHOP | IN_RUN | IN_OUTLET | IN_INLET,
+                .slots =
+                    {
+                        {.kind = SLOT_CHOICE, .use = SLOT_REQUIRED, .choices = seals, .meaning = "the seal class"},
+                    },
+                .meaning = "seal class of the joints",
+                .example = "seal A",
+            },
+        .take = take_seal,
+        .setting = true,
+    },
+
+    {
+        .form =
+            {
+                .word = "seam",
+                .places = IN_JOB | IN_RUN | IN_OUTLET | IN_INLET,
+                .slots =
+                    {
+                        {.kind = SLOT_ITEM, .use = SLOT_REQUIRED, .meaning = "a seam of the shop"},
+                    },
+                .meaning = "the lengthwise seam to use",
+                .example = "seam pittsburgh",
+            },
+        .take = take_text,
+        .setting = true,
+        .offset = offsetof(struct settings, seam),
+    },
+
+    {
+        .form =
+            {
+                .word = "joint",
+                .places = IN_JOB | IN_SHOP | IN_RUN | IN_OUTLET | IN_INLET,
+                .slots =
+                    {
+                        {.kind = SLOT_ITEM, .use = SLOT_REQUIRED, .meaning = "a connection of the shop"},
+                    },
+                .meaning = "the joint between pieces to use",
+                .example = "joint slip-and-drive",
+            },
+        .take = take_text,
+        .setting = true,
+        .offset = offsetof(struct settings, joint),
+    },
+
+    {
+        .form =
+            {
+                .word = "place",
+                .places = IN_JOB | IN_SHOP | IN_RUN | IN_OUTLET | IN_INLET,
+                .slots =
+                    {
+                        [PLACE_LOCATION] = {.kind = SLOT_CHOICE,
+                                            .use = SLOT_REQUIRED,
+                                            .choices = locations,
+                                            .meaning = "the kind of space"},
+                        [PLACE_TEMPERATURE] =
+                            {.kind = SLOT_QUANTITY,
+                             .measure = MEASURE_TEMPERATURE,
+                             .meaning = "its design temperature"},
+                    },
+                .meaning = "where the duct runs; conditioned when left out",
+                .example = "place attic 130 F",
+            },
+        .take = take_place,
+        .setting = true,
+    },
+};
+
+const struct row_list rows_settings = {.at = rows, .count = sizeof rows / sizeof rows[0]};

@@ -1,0 +1,385 @@
+/* What may stand in a shop block, apart from settings.  In the order of the manual. */
+#include "model/build.h"
+
+static const struct row rows[] = {
+    {
+        .form =
+            {
+                .word = "sizes",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        [SIZES_SHAPE] = {.kind = SLOT_CHOICE,
+                                         .use = SLOT_REQUIRED,
+                                         .choices = shape_choices,
+                                         .meaning = "the shape they are for"},
+                        [SIZES_LIST] = {.kind = SLOT_QUANTITY,
+                                        .use = SLOT_REQUIRED_LIST,
+                                        .measure = MEASURE_LENGTH,
+                                        .meaning = "the sizes"},
+                    },
+                .meaning = "standard diameters, sides of rectangular duct, or lesser sides of oval duct",
+                .example = "sizes round 4, 5, 6, 7, 8, 9, 10, 12",
+            },
+        .take = take_sizes,
+        .repeats = true,
+    },
+
+    {
+        .form =
+            {
+                .word = "joint-length",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_LENGTH,
+                         .meaning = "how long one joint of duct is"},
+                    },
+                .meaning = "length of a joint of straight duct; 5 ft when left out",
+                .example = "joint-length 5 ft",
+            },
+        .take = take_number,
+        .offset = offsetof(struct shop, joint_length),
+        .range = &range_joint,
+    },
+
+    {
+        .form =
+            {
+                .word = "aspect",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY, .use = SLOT_REQUIRED, .meaning = "long side over short side"},
+                    },
+                .meaning = "the greatest aspect ratio that sizing may choose; 4 when left out",
+                .example = "aspect 4",
+            },
+        .take = take_number,
+        .offset = offsetof(struct shop, aspect_limit),
+        .range = &range_aspect,
+    },
+
+    {
+        .form =
+            {
+                .word = "stretch",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_PERCENT,
+                         .meaning = "installed length over extended length"},
+                    },
+                .meaning = "how far flexible duct is pulled out when the job does not say; 96 % when left out",
+                .example = "stretch 96 %",
+            },
+        .take = take_number,
+        .offset = offsetof(struct shop, flex_stretch),
+        .range = &range_stretch,
+    },
+
+    {
+        .form =
+            {
+                .word = "trunk",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_CHOICE, .use = SLOT_REQUIRED, .choices = shape_choices, .meaning = "the shape"},
+                    },
+                .meaning = "shape of what hangs from a unit or a split; rectangular when left out",
+                .example = "trunk rectangular",
+            },
+        .take = take_trunk,
+    },
+
+    {
+        .form =
+            {
+                .word = "runout",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_CHOICE, .use = SLOT_REQUIRED, .choices = shape_choices, .meaning = "the shape"},
+                    },
+                .meaning = "shape of what is tapped into a run; round when left out",
+                .example = "runout round",
+            },
+        .take = take_runout,
+    },
+
+    {
+        .form =
+            {
+                .word = "stock",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_SIZE, .use = SLOT_REQUIRED, .meaning = "the size of a sheet or coil"},
+                        {.kind = SLOT_QUANTITY, .key = "gauge", .meaning = "its gauge"},
+                        {.kind = SLOT_QUANTITY, .key = "price", .meaning = "what one costs"},
+                        {.kind = SLOT_ITEM, .key = "per", .meaning = "what the price is for"},
+                    },
+                .meaning = "sheets and coils that the shop has",
+                .example = "stock 48 x 120, gauge 26, price 41.50 per sheet",
+            },
+        .take = take_entry,
+        .repeats = true,
+        .range = &range_amount,
+    },
+
+    {
+        .form =
+            {
+                .word = "seam",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_ITEM, .use = SLOT_REQUIRED, .meaning = "the seam"},
+                        {.kind = SLOT_QUANTITY,
+                         .key = "pocket",
+                         .measure = MEASURE_LENGTH,
+                         .meaning = "what the pocket takes"},
+                        {.kind = SLOT_QUANTITY,
+                         .key = "flange",
+                         .measure = MEASURE_LENGTH,
+                         .meaning = "what the flange takes"},
+                    },
+                .meaning = "a lengthwise seam and what it takes of the sheet",
+                .example = "seam pittsburgh, pocket 1 in, flange 1/4 in",
+            },
+        .take = take_entry,
+        .repeats = true,
+        .range = &range_side,
+    },
+
+    {
+        .form =
+            {
+                .word = "connection",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_ITEM, .use = SLOT_REQUIRED, .meaning = "the joint"},
+                        {.kind = SLOT_QUANTITY,
+                         .key = "end",
+                         .measure = MEASURE_LENGTH,
+                         .meaning = "what each end takes"},
+                    },
+                .meaning = "a joint between pieces and what it takes of each end",
+                .example = "connection slip-and-drive, end 1 in",
+            },
+        .take = take_entry,
+        .repeats = true,
+        .range = &range_side,
+    },
+
+    {
+        .form =
+            {
+                .word = "price",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_ITEM, .use = SLOT_REQUIRED, .meaning = "what is priced"},
+                        {.kind = SLOT_QUANTITY, .use = SLOT_REQUIRED, .meaning = "the price"},
+                        {.kind = SLOT_ITEM, .key = "per", .use = SLOT_REQUIRED, .meaning = "what it is for"},
+                    },
+                .meaning = "what a thing costs",
+                .example = "price duct_sealant 18.50 per gallon",
+            },
+        .take = take_entry,
+        .repeats = true,
+        .range = &range_amount,
+    },
+
+    {
+        .form =
+            {
+                .word = "hours",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_ITEM, .use = SLOT_REQUIRED, .meaning = "what takes the time"},
+                        {.kind = SLOT_QUANTITY,
+                         .key = "shop",
+                         .measure = MEASURE_TIME,
+                         .meaning = "the time in the shop"},
+                        {.kind = SLOT_QUANTITY,
+                         .key = "field",
+                         .measure = MEASURE_TIME,
+                         .meaning = "the time in the field"},
+                    },
+                .meaning = "how long a thing takes",
+                .example = "hours elbow, shop 0.6 h, field 0.4 h",
+            },
+        .take = take_entry,
+        .repeats = true,
+        .range = &range_hours,
+    },
+
+    {
+        .form =
+            {
+                .word = "rate",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_ITEM, .use = SLOT_REQUIRED, .meaning = "whose time"},
+                        {.kind = SLOT_QUANTITY, .use = SLOT_REQUIRED, .meaning = "what it costs"},
+                        {.kind = SLOT_ITEM, .key = "per", .use = SLOT_REQUIRED, .meaning = "how long that buys"},
+                    },
+                .meaning = "what an hour of work costs",
+                .example = "rate shop 38 per hour",
+            },
+        .take = take_entry,
+        .repeats = true,
+        .range = &range_amount,
+    },
+
+    {
+        .form =
+            {
+                .word = "burden",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_PERCENT,
+                         .meaning = "the percentage"},
+                    },
+                .meaning = "payroll taxes and benefits on wages",
+                .example = "burden 32 %",
+            },
+        .take = take_entry,
+        .repeats = true,
+        .range = &range_percent,
+    },
+
+    {
+        .form =
+            {
+                .word = "overhead",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_PERCENT,
+                         .meaning = "the percentage"},
+                    },
+                .meaning = "overhead on cost",
+                .example = "overhead 12 %",
+            },
+        .take = take_entry,
+        .repeats = true,
+        .range = &range_percent,
+    },
+
+    {
+        .form =
+            {
+                .word = "markup",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_PERCENT,
+                         .meaning = "the percentage"},
+                    },
+                .meaning = "added to cost",
+                .example = "markup 15 %",
+            },
+        .take = take_entry,
+        .repeats = true,
+        .range = &range_percent,
+    },
+
+    {
+        .form =
+            {
+                .word = "margin",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_PERCENT,
+                         .meaning = "the percentage"},
+                    },
+                .meaning = "share of the price that is kept",
+                .example = "margin 10 %",
+            },
+        .take = take_entry,
+        .repeats = true,
+        .range = &range_margin,
+    },
+
+    {
+        .form =
+            {
+                .word = "contingency",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_PERCENT,
+                         .meaning = "the percentage"},
+                    },
+                .meaning = "set aside for what is not foreseen",
+                .example = "contingency 3 %",
+            },
+        .take = take_entry,
+        .repeats = true,
+        .range = &range_percent,
+    },
+
+    {
+        .form =
+            {
+                .word = "tax",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_PERCENT,
+                         .meaning = "the percentage"},
+                    },
+                .meaning = "sales tax on material",
+                .example = "tax 6.25 %",
+            },
+        .take = take_entry,
+        .repeats = true,
+        .range = &range_percent,
+    },
+
+    {
+        .form =
+            {
+                .word = "waste",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_PERCENT,
+                         .meaning = "the percentage"},
+                    },
+                .meaning = "sheet that ends as offcuts",
+                .example = "waste 8 %",
+            },
+        .take = take_entry,
+        .repeats = true,
+        .range = &range_percent,
+    },
+};
+
+const struct row_list rows_shop = {.at = rows, .count = sizeof rows / sizeof rows[0]};

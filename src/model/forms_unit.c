@@ -1,0 +1,211 @@
+/* What may stand in a unit block.  In the order of the manual. */
+#include "model/build.h"
+
+static const char *const compass[] = {"north", "east", "south", "west", NULL};
+
+static const struct row rows[] = {
+    {
+        .form =
+            {
+                .word = "airflow",
+                .places = IN_UNIT,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_FLOW,
+                         .meaning = "the design airflow"},
+                    },
+                .meaning = "the design airflow; the sum of its outlets when left out",
+                .example = "airflow 1200 cfm",
+            },
+        .take = take_unit_airflow,
+        .range = &range_airflow,
+    },
+
+    {
+        .form =
+            {
+                .word = "cooling",
+                .places = IN_UNIT,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_POWER,
+                         .meaning = "the cooling capacity"},
+                    },
+                .meaning = "nominal cooling capacity",
+                .example = "cooling 3 ton",
+            },
+        .take = take_number,
+        .offset = offsetof(struct air_unit, cooling),
+        .at_offset = offsetof(struct air_unit, cooling_at),
+        .range = &range_power,
+    },
+
+    {
+        .form =
+            {
+                .word = "heating",
+                .places = IN_UNIT,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_POWER,
+                         .meaning = "the heating capacity"},
+                    },
+                .meaning = "nominal heating capacity",
+                .example = "heating 40000 btu/h",
+            },
+        .take = take_number,
+        .offset = offsetof(struct air_unit, heating),
+        .range = &range_power,
+    },
+
+    {
+        .form =
+            {
+                .word = "blower",
+                .places = IN_UNIT,
+                .slots =
+                    {
+                        {.kind = SLOT_PAIR,
+                         .use = SLOT_REQUIRED_LIST,
+                         .meaning = "points of its curve, airflow at pressure"},
+                    },
+                .meaning = "points of the blower curve: airflow at external static pressure",
+                .example = "blower 1320 cfm at 0.30 in.wg, 1200 cfm at 0.50 in.wg",
+            },
+        .take = take_blower,
+    },
+
+    {
+        .form =
+            {
+                .word = "drop",
+                .places = IN_UNIT,
+                .slots =
+                    {
+                        [DROP_LABEL] = {.kind = SLOT_TEXT, .use = SLOT_REQUIRED, .meaning = "what takes the pressure"},
+                        [DROP_PRESSURE] = {.kind = SLOT_QUANTITY,
+                                           .use = SLOT_REQUIRED,
+                                           .measure = MEASURE_PRESSURE,
+                                           .meaning = "how much"},
+                        [DROP_FLOW] = {.kind = SLOT_QUANTITY,
+                                       .key = "at",
+                                       .measure = MEASURE_FLOW,
+                                       .meaning = "the airflow that was measured at"},
+                    },
+                .meaning =
+                    "pressure that a part of the unit takes; scaled to the design airflow when the airflow is given",
+                .example = "drop \"cooling coil, wet\" 0.22 in.wg",
+            },
+        .take = take_unit_drop,
+        .repeats = true,
+        .range = &range_pressure,
+    },
+
+    {
+        .form =
+            {
+                .word = "supply",
+                .places = IN_UNIT,
+                .slots =
+                    {
+                        {.kind = SLOT_SIZE, .use = SLOT_REQUIRED, .meaning = "its size"},
+                    },
+                .meaning = "size of the supply collar; sized like any duct when left out",
+                .example = "supply 18 x 14",
+            },
+        .take = take_collar,
+    },
+
+    {
+        .form =
+            {
+                .word = "return",
+                .places = IN_UNIT,
+                .slots =
+                    {
+                        {.kind = SLOT_SIZE, .use = SLOT_REQUIRED, .meaning = "its size"},
+                    },
+                .meaning = "size of the return collar; sized like any duct when left out",
+                .example = "return 20 x 14",
+            },
+        .take = take_collar,
+    },
+
+    {
+        .form =
+            {
+                .word = "at",
+                .places = IN_UNIT,
+                .slots =
+                    {
+                        {.kind = SLOT_POINT, .use = SLOT_REQUIRED, .meaning = "where it is"},
+                    },
+                .meaning = "where the supply collar is, for the drawings",
+                .example = "at 0 ft, 0 ft, 2 ft",
+            },
+        .take = take_position,
+    },
+
+    {
+        .form =
+            {
+                .word = "faces",
+                .places = IN_UNIT,
+                .slots =
+                    {
+                        {.kind = SLOT_CHOICE, .use = SLOT_REQUIRED, .choices = compass, .meaning = "the direction"},
+                    },
+                .meaning = "which way air leaves the supply collar, for the drawings",
+                .example = "faces east",
+            },
+        .take = take_faces,
+    },
+
+    {
+        .form =
+            {
+                .word = "leaves",
+                .places = IN_UNIT,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_TEMPERATURE,
+                         .meaning = "the supply air"},
+                    },
+                .meaning = "temperature of the supply air, for an airflow from a load",
+                .example = "leaves 55 F",
+            },
+        .take = take_number,
+        .offset = offsetof(struct air_unit, supply_air),
+        .range = &range_supply_air,
+    },
+
+    {
+        .form =
+            {
+                .word = "room",
+                .places = IN_UNIT,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_TEMPERATURE,
+                         .meaning = "the room air"},
+                    },
+                .meaning = "temperature of the rooms, for an airflow from a load",
+                .example = "room 75 F",
+            },
+        .take = take_number,
+        .offset = offsetof(struct air_unit, room_air),
+        .range = &range_room_air,
+    },
+};
+
+const struct row_list rows_unit = {.at = rows, .count = sizeof rows / sizeof rows[0]};

@@ -1,0 +1,206 @@
+/* Settings statements, and what a run inherits. */
+#include "model/settings.h"
+
+#include <string.h>
+
+#include "model/build.h"
+
+/* ---- Statements ---------------------------------------------------------------------------------------------------
+ */
+
+/* A size is of a shape: the two must agree. */
+static void check_shape(struct build *build, struct span at) {
+    const struct settings *settings = build->settings;
+    if (!size_known(settings->size) || settings->size.shape == settings->shape)
+        return;
+    struct diagnostic *error = build_error(build, "value", at, "the size is %s, the shape %s: expected them to agree",
+                                           shape_name(settings->size.shape), shape_name(settings->shape));
+    diagnostic_relate(build->job->diagnostics, error, settings->size_at, "the size is given here");
+}
+
+void take_shape(struct build *build, const struct reading *reading) {
+    build->settings->shape_set = true;
+    build->settings->shape = (enum shape)reading->argument[0].choice;
+    check_shape(build, reading->argument[0].at);
+}
+
+void take_size(struct build *build, const struct reading *reading) {
+    struct settings *settings = build->settings;
+    if (!build_size(build, &reading->argument[0], &settings->size))
+        return;
+    settings->size_at = reading->argument[0].at;
+    if (settings->shape_set)
+        check_shape(build, settings->size_at);
+    settings->shape_set = true;
+    settings->shape = settings->size.shape;
+}
+
+/* One of the limits; in a shop or when it stands alone the later holds, elsewhere a second one is an error. */
+static void take_one_limit(struct build *build, const struct argument *argument, const struct range *range,
+                           double *limit) {
+    if (!argument->given || !build_within(build, argument->at, argument->number, range))
+        return;
+    if (*limit > 0 && build->place != IN_SHOP) {
+        struct diagnostic *error = build_error(build, "repeat", argument->at, "this limit is given twice");
+        diagnostic_relate(build->job->diagnostics, error, build->settings->limit_at, "limits are first given here");
+        return;
+    }
+    *limit = argument->number;
+}
+
+void take_limit(struct build *build, const struct reading *reading) {
+    struct settings *settings = build->settings;
+    const struct argument *height = &reading->argument[LIMIT_HEIGHT], *width = &reading->argument[LIMIT_WIDTH];
+    const struct argument *velocity = &reading->argument[LIMIT_VELOCITY];
+    if (!height->given && !width->given && !velocity->given) {
+        struct diagnostic *error = build_error(build, "value", reading->statement->at, "expected what is limited");
+        diagnostic_hint(build->job->diagnostics, error, "limit height 8 in, or width, or velocity 900 fpm");
+        return;
+    }
+    take_one_limit(build, height, &range_side, &settings->limit_height);
+    take_one_limit(build, width, &range_side, &settings->limit_width);
+    take_one_limit(build, velocity, &range_velocity, &settings->limit_velocity);
+    if (!settings->limit_at.text)
+        settings->limit_at = reading->statement->at;
+}
+
+void take_material(struct build *build, const struct reading *reading) {
+    build->settings->material_set = true;
+    build->settings->material = (enum material)(reading->argument[0].choice % MATERIAL_COUNT);
+}
+
+void take_gauge(struct build *build, const struct reading *reading) {
+    build_whole(build, &reading->argument[0], "a gauge", 8, 36, &build->settings->gauge);
+}
+
+void take_insulation(struct build *build, const struct reading *reading) {
+    const struct argument *value = &reading->argument[0];
+    if (!build_within(build, value->at, value->number, &range_insulation))
+        return;
+    build->settings->insulation = value->number;
+    build->settings->insulation_set = true;
+}
+
+void take_lining(struct build *build, const struct reading *reading) {
+    const struct argument *value = &reading->argument[0];
+    if (!build_within(build, value->at, value->number, &range_lining))
+        return;
+    build->settings->lining = value->number;
+    build->settings->lining_set = true;
+}
+
+void take_seal(struct build *build, const struct reading *reading) {
+    build->settings->seal_set = true;
+    build->settings->seal = (enum seal_class)(SEAL_C + reading->argument[0].choice);
+}
+
+void take_place(struct build *build, const struct reading *reading) {
+    const struct argument *temperature = &reading->argument[PLACE_TEMPERATURE];
+    if (temperature->given && !build_within(build, temperature->at, temperature->number, &range_design_air))
+        return;
+    build->settings->location_set = true;
+    build->settings->location = (enum location)reading->argument[PLACE_LOCATION].choice;
+    build->settings->location_temperature = temperature->given ? temperature->number : 0;
+}
+
+/* ---- Inheritance --------------------------------------------------------------------------------------------------
+ */
+
+/* What passes along any kind of connection. */
+static void inherit_fabric(struct settings *into, const struct settings *from) {
+    if (!into->material_set && from->material_set) {
+        into->material_set = true;
+        into->material = from->material;
+    }
+    if (!into->gauge)
+        into->gauge = from->gauge;
+    if (!into->insulation_set) {
+        into->insulation_set = from->insulation_set;
+        into->insulation = from->insulation;
+    }
+    if (!into->lining_set) {
+        into->lining_set = from->lining_set;
+        into->lining = from->lining;
+    }
+    if (!into->seal_set) {
+        into->seal_set = from->seal_set;
+        into->seal = from->seal;
+    }
+    if (!into->seam)
+        into->seam = from->seam;
+    if (!into->joint)
+        into->joint = from->joint;
+    if (!into->location_set) {
+        into->location_set = from->location_set;
+        into->location = from->location;
+        into->location_temperature = from->location_temperature;
+    }
+}
+
+static void inherit_shape(struct settings *into, const struct settings *from) {
+    if (into->shape_set || !from->shape_set)
+        return;
+    into->shape_set = true;
+    into->shape = from->shape;
+}
+
+static void inherit_space(struct settings *into, const struct settings *from) {
+    if (!(into->limit_height > 0))
+        into->limit_height = from->limit_height;
+    if (!(into->limit_width > 0))
+        into->limit_width = from->limit_width;
+    if (!into->limit_at.text)
+        into->limit_at = from->limit_at;
+}
+
+/* From the job or the shop: everything. */
+static void inherit_all(struct settings *into, const struct settings *from) {
+    inherit_fabric(into, from);
+    inherit_shape(into, from);
+    inherit_space(into, from);
+    if (!(into->limit_velocity > 0))
+        into->limit_velocity = from->limit_velocity;
+}
+
+/* Whether any piece of the run has `trait`. */
+static bool has_trait(const struct run *run, unsigned trait) {
+    for (size_t i = 0; i < run->pieces.count; i++)
+        if (run->pieces.at[i]->kind->traits & trait)
+            return true;
+    return false;
+}
+
+/* The shape of a run that nobody gave one. */
+static enum shape default_shape(const struct run *run, const struct shop *shop) {
+    bool bare_terminal = run->role != RUN_DUCT && !has_trait(run, PIECE_LENGTH);
+    switch (run->from.kind) {
+    case PORT_TAP:
+        return shop->runout_shape;
+    case PORT_END: /* a terminal without duct of its own sits on its parent's duct */
+        return run->role == RUN_DUCT || bare_terminal ? run->from.run->settings.shape : shop->runout_shape;
+    default:
+        return shop->trunk_shape;
+    }
+}
+
+void settings_inherit(struct run *run, const struct job *job) {
+    struct settings *settings = &run->settings;
+    const struct run *parent = run->from.run;
+    bool same_space = run->from.kind == PORT_END || run->from.kind == PORT_LEG;
+    *settings = run->own;
+    /* Flexible duct is round unless the run says otherwise. */
+    if (!settings->shape_set && has_trait(run, PIECE_FLEXIBLE)) {
+        settings->shape_set = true;
+        settings->shape = SHAPE_ROUND;
+    }
+    if (parent)
+        inherit_fabric(settings, &parent->settings);
+    if (parent && same_space) {
+        inherit_shape(settings, &parent->settings);
+        inherit_space(settings, &parent->settings);
+    }
+    inherit_all(settings, &job->settings);
+    inherit_all(settings, &job->shop.settings);
+    if (!settings->shape_set)
+        settings->shape = default_shape(run, &job->shop);
+}

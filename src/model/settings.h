@@ -1,0 +1,11 @@
+/* Settings and what a run inherits. */
+#ifndef CLEAT_MODEL_SETTINGS_H
+#define CLEAT_MODEL_SETTINGS_H
+
+#include "model/piece.h"
+
+/* Fills run->settings from its own words, the run it hangs from, the job, the shop and the tool's defaults (see job.h for the
+ * rule).  The parent must have been done. */
+void settings_inherit(struct run *run, const struct job *job);
+
+#endif

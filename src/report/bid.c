@@ -1,0 +1,91 @@
+/* The table of sections of the customer's bid. */
+#include "report/bid.h"
+
+#include <setjmp.h>
+
+struct bid_section {
+    const char *heading; /* NULL: it writes its own, or none */
+    void (*write)(const struct job *job, struct document *document);
+    bool (*wanted)(const struct job *job); /* NULL: always */
+};
+
+static bool has_alternates(const struct job *job) {
+    return job->alternates.count > 0;
+}
+
+static bool has_acceptances(const struct job *job) {
+    return job->acceptances.count > 0;
+}
+
+static const struct bid_section sections[] = {
+    {.write = bid_title},
+    {.heading = "Scope of work", .write = bid_scope},
+    {.heading = "Included", .write = bid_included},
+    {.heading = "Not included", .write = bid_excluded},
+    {.heading = "Alternates", .write = bid_alternates, .wanted = has_alternates},
+    {.heading = "Supply outlets", .write = bid_outlets},
+    {.heading = "Return inlets", .write = bid_returns},
+    {.heading = "Ducts", .write = bid_ducts},
+    {.heading = "Pressure budget", .write = bid_budget},
+    {.heading = "Pressure losses of every run", .write = bid_losses},
+    {.heading = "How the sizes were chosen", .write = bid_sizing},
+    {.heading = "Checks", .write = bid_checks},
+    {.heading = "Accepted deviations", .write = bid_accepted, .wanted = has_acceptances},
+    {.heading = "To be measured before work begins", .write = bid_to_verify},
+    {.heading = "Cautions", .write = bid_cautions},
+    {.heading = "Basis of calculation", .write = bid_basis},
+    {.heading = "Validity", .write = bid_validity},
+    {.heading = "Acceptance", .write = bid_acceptance},
+};
+
+/* Each section has its own memory, so that a very long bid needs no more than its longest section. */
+static bool write_section(const struct job *job, const struct bid_section *section, document_writer *writer,
+                          const struct arena_source *memory, struct output *out) {
+    struct arena *arena = arena_new(memory);
+    if (!arena)
+        return false;
+    jmp_buf out_of_memory;
+    if (setjmp(out_of_memory)) {
+        arena_free(arena);
+        return false;
+    }
+    arena_on_failure(arena, &out_of_memory);
+    struct document *document = ARENA_NEW(arena, struct document);
+    document->arena = arena;
+    document->system = job->system;
+    if (section->heading)
+        document_heading(document, 2, section->heading);
+    section->write(job, document);
+    writer(document, out);
+    arena_free(arena);
+    return true;
+}
+
+bool bid_write(const struct job *job, document_writer *writer, const struct arena_source *memory, struct output *out) {
+    for (size_t i = 0; i < sizeof sections / sizeof sections[0]; i++) {
+        if (sections[i].wanted && !sections[i].wanted(job))
+            continue;
+        if (!write_section(job, &sections[i], writer, memory, out))
+            return false;
+    }
+    return true;
+}
+
+const char *bid_count(struct document *document, size_t count, const char *what) {
+    return arena_format(document->arena, "%zu %s%s", count, what, count == 1 ? "" : "s");
+}
+
+const char *bid_figure(const struct document *document, enum measure_use use, double si) {
+    return measure_text(document->arena, document->system, use, si);
+}
+
+void bid_unit_heading(const struct job *job, struct document *document, const struct air_unit *unit) {
+    if (job->units.count < 2)
+        return;
+    document_heading(document, 3,
+                     unit->title ? arena_format(document->arena, "%s, %s", unit->name, unit->title) : unit->name);
+}
+
+const char *bid_room(const struct run *run) {
+    return run->room ? run->room : run->name;
+}

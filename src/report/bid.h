@@ -1,0 +1,56 @@
+/* The customer's bid: a table of sections, each written as one part of a document. */
+#ifndef CLEAT_REPORT_BID_H
+#define CLEAT_REPORT_BID_H
+
+#include "model/job.h"
+#include "report/document.h"
+
+/* Writes all sections through `writer`.  Takes its own memory, section by section, from `memory` (NULL: malloc and free).
+ * False when there is none left. */
+bool bid_write(const struct job *job, document_writer *writer, const struct arena_source *memory, struct output *out);
+
+/* ---- The sections ---------------------------------------------------------------------------------------------- */
+
+void bid_title(const struct job *job, struct document *document);
+void bid_scope(const struct job *job, struct document *document);
+void bid_included(const struct job *job, struct document *document);
+void bid_excluded(const struct job *job, struct document *document);
+void bid_alternates(const struct job *job, struct document *document);
+void bid_outlets(const struct job *job, struct document *document);
+void bid_returns(const struct job *job, struct document *document);
+void bid_ducts(const struct job *job, struct document *document);
+void bid_budget(const struct job *job, struct document *document);
+void bid_losses(const struct job *job, struct document *document);
+void bid_sizing(const struct job *job, struct document *document);
+void bid_checks(const struct job *job, struct document *document);
+void bid_accepted(const struct job *job, struct document *document);
+void bid_to_verify(const struct job *job, struct document *document);
+void bid_validity(const struct job *job, struct document *document);
+void bid_acceptance(const struct job *job, struct document *document);
+void bid_cautions(const struct job *job, struct document *document);
+void bid_basis(const struct job *job, struct document *document);
+
+/* ---- What several sections need -------------------------------------------------------------------------------- */
+
+/* What a caution is about; its words are in bid_cautions.c. */
+enum caution {
+    CAUTION_EDGES, CAUTION_NOISE, CAUTION_HEIGHT, CAUTION_HEAT, CAUTION_POWER, CAUTION_ASBESTOS, CAUTION_COMBUSTION,
+    CAUTION_RETURN, CAUTION_FIRE, CAUTION_REFRIGERANT, CAUTION_FUMES, CAUTION_STRUCTURE, CAUTION_COUNT
+};
+
+/* Puts the caution in place. */
+void bid_caution(struct document *document, enum caution caution);
+
+/* "7 outlets", "1 outlet". */
+const char *bid_count(struct document *document, size_t count, const char *what);
+
+/* A figure with its unit, in the job's system. */
+const char *bid_figure(const struct document *document, enum measure_use use, double si);
+
+/* A heading over what belongs to one unit; none when the job has only one. */
+void bid_unit_heading(const struct job *job, struct document *document, const struct air_unit *unit);
+
+/* "Glaze room", or the outlet's name. */
+const char *bid_room(const struct run *run);
+
+#endif

@@ -1,0 +1,217 @@
+/* How the sizes were chosen, what was checked, what was accepted, and what must be measured. */
+#include "report/bid.h"
+
+#include <string.h>
+
+#include "check/check.h"
+#include "lang/syntax.h"
+#include "size/size.h"
+
+/* ---- Sizing ----------------------------------------------------------------------------------------------------- */
+
+static const struct sizing_method *method_used(const struct job *job) {
+    size_t count;
+    const struct sizing_method *const *methods = sizing_methods(&count);
+    for (size_t i = 0; job->sizing_used && i < count; i++)
+        if (strcmp(methods[i]->name, job->sizing_used) == 0)
+            return methods[i];
+    return NULL;
+}
+
+static void unit_sizing(struct document *document, const struct network *network) {
+    if (network->friction_rate > 0)
+        document_fact(document, "Friction rate",
+                      arena_format(document->arena, "%s%s%s", bid_figure(document, SHOW_FRICTION, network->friction_rate),
+                                   network->rate_note ? ", bounded by: " : "", network->rate_note ? network->rate_note : ""));
+    document_fact(document, "Rounds of sizing and adding up losses", arena_format(document->arena, "%d", network->rounds));
+}
+
+static void shop_facts(const struct job *job, struct document *document) {
+    const struct shop *shop = &job->shop;
+    if (shop->aspect_limit > 0)
+        document_fact(document, "Rectangular duct",
+                      arena_format(document->arena, "long side at most %g times the short one", shop->aspect_limit));
+    document_fact(document, "Standard sizes",
+                  arena_format(document->arena, "%zu round, %zu rectangular sides%s", shop->round_sizes.count, shop->widths.count,
+                               shop->sizes_assumed[SHAPE_ROUND] && shop->sizes_assumed[SHAPE_RECTANGULAR]
+                                   ? ", the common list (the shop declares none)"
+                                   : ", as the shop declares"));
+}
+
+void bid_sizing(const struct job *job, struct document *document) {
+    const struct sizing_method *method = method_used(job);
+    if (method)
+        document_paragraph(document, "%s", method->words);
+    for (size_t i = 0; i < job->units.count; i++) {
+        if (!job->units.at[i]->network)
+            continue;
+        bid_unit_heading(job, document, job->units.at[i]);
+        unit_sizing(document, job->units.at[i]->network);
+    }
+    if (job->units.count > 1)
+        document_paragraph(document, "For all units:");
+    shop_facts(job, document);
+}
+
+/* ---- Checks ------------------------------------------------------------------------------------------------------ */
+
+enum { CHECK_NAME, CHECK_LOOKS_AT, CHECK_LOOKED, CHECK_WARNED, CHECK_ACCEPTED, CHECK_COLUMNS };
+
+static const struct column check_columns[CHECK_COLUMNS] = {
+    [CHECK_NAME] = {.head = "Check"},
+    [CHECK_LOOKS_AT] = {.head = "Looks at"},
+    [CHECK_LOOKED] = {.head = "Looked at", .kind = COLUMN_NUMBER},
+    [CHECK_WARNED] = {.head = "Warnings", .kind = COLUMN_NUMBER},
+    [CHECK_ACCEPTED] = {.head = "Accepted", .kind = COLUMN_NUMBER},
+};
+
+static const char *looks_at(const char *name) {
+    size_t count;
+    const struct check *all = checks(&count);
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(all[i].name, name) == 0)
+            return all[i].looks_at;
+    return NULL;
+}
+
+static bool is_open_warning(const struct diagnostic *diagnostic) {
+    return diagnostic->level == DIAGNOSTIC_WARNING && !diagnostic->accepted_because;
+}
+
+static void warnings(const struct job *job, struct document *document) {
+    const struct diagnostics *all = job->diagnostics;
+    if (!all->warning_count) {
+        document_paragraph(document, "No warnings are open.");
+        return;
+    }
+    document_paragraph(document, "Open warnings:");
+    for (size_t i = 0; i < all->all.count; i++) {
+        const struct diagnostic *diagnostic = all->all.at[i];
+        if (is_open_warning(diagnostic))
+            document_bullet(document, "%s: %s%s%s", diagnostic->check, diagnostic->message, diagnostic->hint ? "; " : "",
+                            diagnostic->hint ? diagnostic->hint : "");
+    }
+    if (all->dropped)
+        document_paragraph(document, "%zu more messages are not listed.", all->dropped);
+}
+
+void bid_checks(const struct job *job, struct document *document) {
+    if (job->checks.count) {
+        struct table *table = document_table(document, check_columns, CHECK_COLUMNS);
+        for (size_t i = 0; i < job->checks.count; i++) {
+            const struct check_result *result = &job->checks.at[i];
+            union cell *cells = table_row(table);
+            cells[CHECK_NAME].text = result->name;
+            cells[CHECK_LOOKS_AT].text = looks_at(result->name);
+            cells[CHECK_LOOKED].figure = (double)result->looked_at;
+            cells[CHECK_WARNED].figure = (double)result->warned;
+            cells[CHECK_ACCEPTED].figure = (double)result->accepted;
+        }
+    }
+    warnings(job, document);
+}
+
+/* ---- Accepted deviations ------------------------------------------------------------------------------------------- */
+
+enum { ACCEPTED_CHECK, ACCEPTED_ON, ACCEPTED_WHAT, ACCEPTED_BECAUSE, ACCEPTED_COLUMNS };
+
+static const struct column accepted_columns[ACCEPTED_COLUMNS] = {
+    [ACCEPTED_CHECK] = {.head = "Check"},
+    [ACCEPTED_ON] = {.head = "On"},
+    [ACCEPTED_WHAT] = {.head = "What was found"},
+    [ACCEPTED_BECAUSE] = {.head = "Accepted because"},
+};
+
+void bid_accepted(const struct job *job, struct document *document) {
+    const struct diagnostics *all = job->diagnostics;
+    struct table *table = NULL;
+    for (size_t i = 0; i < all->all.count; i++) {
+        const struct diagnostic *diagnostic = all->all.at[i];
+        if (!diagnostic->accepted_because)
+            continue;
+        if (!table)
+            table = document_table(document, accepted_columns, ACCEPTED_COLUMNS);
+        union cell *cells = table_row(table);
+        cells[ACCEPTED_CHECK].text = diagnostic->check;
+        cells[ACCEPTED_ON].text = diagnostic->subject;
+        cells[ACCEPTED_WHAT].text = diagnostic->message;
+        cells[ACCEPTED_BECAUSE].text = diagnostic->accepted_because;
+    }
+    if (!table)
+        document_paragraph(document, "None: nothing that was to be accepted was found.");
+}
+
+/* ---- Estimated dimensions ------------------------------------------------------------------------------------------ */
+
+enum { VERIFY_WHERE, VERIFY_WHAT, VERIFY_COLUMNS };
+
+static const struct column verify_columns[VERIFY_COLUMNS] = {
+    [VERIFY_WHERE] = {.head = "Where"},
+    [VERIFY_WHAT] = {.head = "As estimated in the job"},
+};
+
+/* Declarations of which an estimate lands on the list. */
+static const char *const verified[] = {"unit", "run", "outlet", "inlet", "obstacle"};
+
+static bool is_verified(const struct statement *statement) {
+    for (size_t i = 0; i < sizeof verified / sizeof verified[0]; i++)
+        if (strcmp(statement->word, verified[i]) == 0)
+            return true;
+    return false;
+}
+
+static bool is_estimate(const struct statement *statement) {
+    for (size_t i = 0; i < statement->values.count; i++)
+        if (statement->values.at[i].kind == VALUE_WORD && strcmp(statement->values.at[i].text, "about") == 0)
+            return true;
+    return false;
+}
+
+static const char *declared_name(const struct statement *statement) {
+    return statement->values.count && statement->values.at[0].text ? statement->values.at[0].text : statement->word;
+}
+
+/* The statement as it is written, on one line and without comments. */
+static const char *as_written(struct document *document, const struct statement *statement) {
+    const char *bytes = statement->at.text->bytes;
+    char *text = arena_take(document->arena, statement->at.end - statement->at.begin + 1), *end = text;
+    bool quoted = false;
+    for (size_t i = statement->at.begin; i < statement->at.end; i++) {
+        if (bytes[i] == '"')
+            quoted = !quoted;
+        if (bytes[i] == '#' && !quoted)
+            while (i < statement->at.end && bytes[i] != '\n')
+                i++;
+        *end++ = bytes[i] == '\n' || i == statement->at.end ? ' ' : bytes[i];
+    }
+    *end = 0;
+    return text;
+}
+
+static void verify_row(struct document *document, struct table **table, const char *where, const struct statement *statement) {
+    if (!statement->at.text || !is_estimate(statement))
+        return;
+    if (!*table)
+        *table = document_table(document, verify_columns, VERIFY_COLUMNS);
+    union cell *cells = table_row(*table);
+    cells[VERIFY_WHERE].text = where;
+    cells[VERIFY_WHAT].text = as_written(document, statement);
+}
+
+void bid_to_verify(const struct job *job, struct document *document) {
+    struct table *table = NULL;
+    size_t count = job->syntax ? job->syntax->statements.count : 0;
+    for (size_t i = 0; i < count; i++) {
+        const struct statement *statement = job->syntax->statements.at[i];
+        if (!is_verified(statement))
+            continue;
+        const char *where = declared_name(statement);
+        verify_row(document, &table, where, statement);
+        for (size_t k = 0; k < statement->block.count; k++)
+            verify_row(document, &table, where, statement->block.at[k]);
+    }
+    document_paragraph(document, "%s",
+                       table ? "These dimensions are estimates. The figures of this paper hold if they are found so."
+                             : "No dimension is marked as an estimate; the usual field measurement before fabrication remains.");
+    bid_caution(document, CAUTION_HEIGHT);
+}

@@ -1,0 +1,205 @@
+/* What is offered: title, scope in plain words, what is included and what is not, validity, acceptance. */
+#include "report/bid.h"
+
+#include <string.h>
+
+#include "report/item_words.h"
+#include "model/piece.h"
+
+void bid_title(const struct job *job, struct document *document) {
+    document_heading(document, 1, job->title ? job->title : "Ductwork");
+    if (job->customer)
+        document_fact(document, "Customer", job->customer);
+    if (job->location)
+        document_fact(document, "Location", job->location);
+    if (job->revision)
+        document_fact(document, "Revision", job->revision);
+    if (job->date)
+        document_fact(document, "Date", job->date);
+    document_paragraph(document, "Local code, the authority having jurisdiction, the manufacturers' instructions and licensed "
+                                 "practice stand above this paper. Its figures are an aid to judgement; a qualified person must "
+                                 "review them before any work begins.");
+}
+
+/* ---- Scope ----------------------------------------------------------------------------------------------------- */
+
+/* More outlets than this are left to the schedule. */
+enum { ROOMS_NAMED = 12 };
+
+static bool named_before(const struct network *network, size_t index) {
+    const char *room = bid_room(network->supply_paths.at[index].end->terminal);
+    for (size_t i = 0; i < index; i++)
+        if (strcmp(room, bid_room(network->supply_paths.at[i].end->terminal)) == 0)
+            return true;
+    return false;
+}
+
+/* " for the Glaze room, Kiln room and Office", or "" when there are too many to name. */
+static const char *rooms_text(struct document *document, const struct network *network) {
+    size_t count = network->supply_paths.count, named = 0, distinct = 0;
+    if (count > ROOMS_NAMED)
+        return "";
+    for (size_t i = 0; i < count; i++)
+        distinct += !named_before(network, i);
+    const char *text = "";
+    for (size_t i = 0; i < count; i++) {
+        if (named_before(network, i))
+            continue;
+        const char *joint = named == 0 ? " for: " : named + 1 == distinct ? " and " : ", ";
+        text = arena_format(document->arena, "%s%s%s", text, joint, bid_room(network->supply_paths.at[i].end->terminal));
+        named++;
+    }
+    return text;
+}
+
+static void unit_scope(const struct job *job, struct document *document, const struct air_unit *unit) {
+    const struct network *network = unit->network;
+    const char *name = unit->title ? arena_format(document->arena, "%s (%s)", unit->title, unit->name) : unit->name;
+    if (!network) {
+        document_paragraph(document, "%s: no ductwork.", name);
+        return;
+    }
+    document_paragraph(document, "Supply ductwork from the collar of the unit %s to %s, %s in all,%s%s", name,
+                       bid_count(document, network->supply_paths.count, "outlet"),
+                       bid_figure(document, SHOW_FLOW, network->supply_flow), rooms_text(document, network),
+                       network->supply_paths.count > ROOMS_NAMED ? " as scheduled below." : ".");
+    if (network->return_paths.count)
+        document_paragraph(document, "Return ductwork from %s back to the unit, %s in all.",
+                           bid_count(document, network->return_paths.count, "inlet"),
+                           bid_figure(document, SHOW_FLOW, network->return_flow));
+    (void)job;
+}
+
+/* What the runs are made of, in the words of a scope. */
+static const char *const material_words[] = {
+    [MATERIAL_GALVANISED] = "galvanised steel",
+    [MATERIAL_ALUMINIUM] = "aluminium",
+    [MATERIAL_FIBROUS_BOARD] = "duct board",
+    [MATERIAL_PVC] = "PVC",
+};
+
+struct make {
+    bool material[MATERIAL_COUNT], flexible;
+    size_t runs, insulated, lined;
+    double least_insulation, most_insulation; /* m2 K/W */
+};
+
+static bool is_flexible(const struct run *run) {
+    for (size_t i = 0; i < run->pieces.count; i++)
+        if (run->pieces.at[i]->kind->traits & PIECE_FLEXIBLE)
+            return true;
+    return false;
+}
+
+static bool has_own_metal(const struct run *run) {
+    for (size_t i = 0; i < run->pieces.count; i++)
+        if ((run->pieces.at[i]->kind->traits & (PIECE_LENGTH | PIECE_FLEXIBLE)) == PIECE_LENGTH)
+            return true;
+    return false;
+}
+
+static struct make make_of(const struct job *job) {
+    struct make make = {0};
+    for (size_t i = 0; i < job->runs.count; i++) {
+        const struct run *run = job->runs.at[i];
+        double insulation = run->settings.insulation;
+        make.runs++;
+        make.flexible |= is_flexible(run);
+        make.material[run->settings.material] |= has_own_metal(run);
+        make.lined += run->settings.lining > 0;
+        if (insulation <= 0)
+            continue;
+        if (!make.insulated || insulation < make.least_insulation)
+            make.least_insulation = insulation;
+        if (insulation > make.most_insulation)
+            make.most_insulation = insulation;
+        make.insulated++;
+    }
+    return make;
+}
+
+static void add_words(struct document *document, const char **text, const char *words) {
+    *text = *text ? arena_format(document->arena, "%s, %s", *text, words) : words;
+}
+
+/* An R-value as it is sold: h ft2 F/btu, which is 0.176110 m2 K/W (from the definitions of the units), or SI. */
+static const char *r_value(struct document *document, double si) {
+    if (document->system == MEASURE_METRIC)
+        return arena_format(document->arena, "R %.1f m2 K/W", si);
+    return arena_format(document->arena, "R-%.1f", si / 0.17611018);
+}
+
+static void insulation_fact(struct document *document, const struct make *make) {
+    const char *least = r_value(document, make->least_insulation), *most = r_value(document, make->most_insulation);
+    const char *value = strcmp(least, most) == 0 ? least : arena_format(document->arena, "%s to %s", least, most);
+    document_fact(document, "Insulation",
+                  arena_format(document->arena, "%s on %zu of %s", value, make->insulated,
+                               bid_count(document, make->runs, "run")));
+}
+
+void bid_scope(const struct job *job, struct document *document) {
+    for (size_t i = 0; i < job->units.count; i++)
+        unit_scope(job, document, job->units.at[i]);
+    struct make make = make_of(job);
+    const char *materials = NULL;
+    for (size_t i = 0; i < MATERIAL_COUNT; i++)
+        if (make.material[i])
+            add_words(document, &materials, material_words[i]);
+    if (make.flexible)
+        add_words(document, &materials, "flexible duct");
+    if (materials)
+        document_fact(document, "Made of", materials);
+    if (make.insulated)
+        insulation_fact(document, &make);
+    if (make.lined)
+        document_fact(document, "Lined", arena_format(document->arena, "%zu of %s", make.lined,
+                                                      bid_count(document, make.runs, "run")));
+}
+
+/* ---- Included and not ------------------------------------------------------------------------------------------ */
+
+void bid_included(const struct job *job, struct document *document) {
+    document_bullet(document, "The ducts, fittings, dampers, registers and grilles scheduled below, furnished and installed");
+    for (size_t i = 0; i < job->includes.count; i++)
+        document_bullet(document, "%s", job->includes.at[i]);
+    for (size_t i = 0; i < job->notes.count; i++)
+        document_paragraph(document, "Note: %s", job->notes.at[i]);
+}
+
+void bid_excluded(const struct job *job, struct document *document) {
+    for (size_t i = 0; i < job->excludes.count; i++)
+        document_bullet(document, "%s", job->excludes.at[i]);
+    if (!job->excludes.count)
+        document_paragraph(document, "No exclusion is stated. What this paper does not name is not part of it.");
+}
+
+void bid_alternates(const struct job *job, struct document *document) {
+    document_paragraph(document, "Offered besides; no figure in this paper counts them.");
+    for (size_t i = 0; i < job->alternates.count; i++) {
+        const struct alternate *alternate = job->alternates.at[i];
+        if (alternate->title)
+            document_bullet(document, "%s: %s", alternate->name, alternate->title);
+        else
+            document_bullet(document, "%s", alternate->name);
+    }
+}
+
+/* ---- Validity and acceptance ------------------------------------------------------------------------------------- */
+
+void bid_validity(const struct job *job, struct document *document) {
+    if (!job->valid_days)
+        document_paragraph(document, "No period of validity is stated.");
+    else if (job->date)
+        document_paragraph(document, "This bid is good for %d days from %s.", job->valid_days, job->date);
+    else
+        document_paragraph(document, "This bid is good for %d days.", job->valid_days);
+}
+
+void bid_acceptance(const struct job *job, struct document *document) {
+    document_paragraph(document, "Accepted as described above%s%s, with what it includes and does not include:",
+                       job->revision ? ", revision " : "", job->revision ? job->revision : "");
+    document_blank(document, "For the customer");
+    document_blank(document, "Name and date");
+    document_blank(document, "For the contractor");
+    document_blank(document, "Name and date");
+}

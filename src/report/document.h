@@ -1,0 +1,101 @@
+/* The document model: what a report says, before it has a page.  One or more parts (the sections of a report), each a list of
+ * blocks in an arena; a page writer turns a part into its format.
+ *
+ * Texts are plain: no mark-up, and what the user wrote stands as written.  Figures are SI values with a use; a writer shows them
+ * in the job's system of units, so that no figure is rounded twice.
+ */
+#ifndef CLEAT_REPORT_DOCUMENT_H
+#define CLEAT_REPORT_DOCUMENT_H
+
+#include <stddef.h>
+
+#include "base/list.h"
+#include "base/measure.h"
+#include "base/output.h"
+#include "base/source.h"
+
+enum column_kind {
+    COLUMN_TEXT, /* flush left */
+    COLUMN_FIGURE, /* a quantity, flush right; its unit stands in the head */
+    COLUMN_NUMBER /* a plain number (a count, a ratio), flush right */
+};
+
+struct column {
+    const char *head; /* "Airflow"; the unit of a figure is added behind it */
+    enum column_kind kind;
+    enum measure_use use; /* COLUMN_FIGURE */
+    int decimals; /* COLUMN_FIGURE: more than its use has; COLUMN_NUMBER: all of them */
+};
+
+/* The kind of its column says which.  Blank: a text of NULL, a figure that is not a number. */
+union cell {
+    const char *text;
+    double figure;
+};
+
+struct table {
+    struct arena *arena;
+    const struct column *columns;
+    size_t column_count, row_count, row_room;
+    union cell *cells; /* row by row */
+};
+
+struct fact {
+    const char *key, *value;
+};
+
+enum block_kind {
+    HEADING, /* text, level 1.. */
+    PARAGRAPH, /* text */
+    BULLETS, /* items */
+    FACTS, /* a name and what it is, line by line */
+    TABLE,
+    CAUTION, /* text: where the work can hurt someone, or the law has a word */
+    REFERENCES, /* sources behind the figures */
+    BLANKS /* lines to be filled in by hand, named by items */
+};
+
+struct block {
+    enum block_kind kind;
+    int level;
+    const char *text;
+    LIST(const char *) items;
+    LIST(struct fact) facts;
+    LIST(const struct source *) sources;
+    struct table table;
+};
+
+struct document {
+    struct arena *arena;
+    enum measure_system system;
+    LIST(struct block *) blocks;
+};
+
+/* A page writer: all blocks of one part, in order. Parts follow each other in one output. */
+typedef void document_writer(const struct document *part, struct output *out);
+
+document_writer markdown_write;
+
+void document_heading(struct document *document, int level, const char *text);
+void document_paragraph(struct document *document, const char *format, ...) __attribute__((format(printf, 2, 3)));
+void document_caution(struct document *document, const char *text);
+
+/* These go on with the list before them, or begin one. */
+void document_bullet(struct document *document, const char *format, ...) __attribute__((format(printf, 2, 3)));
+void document_fact(struct document *document, const char *key, const char *value);
+void document_reference(struct document *document, const struct source *source);
+void document_blank(struct document *document, const char *name);
+
+/* `columns` must outlive the document. */
+struct table *document_table(struct document *document, const struct column *columns, size_t column_count);
+
+/* A new row, all blank; good until the next one.  Fill one cell a column. */
+union cell *table_row(struct table *table);
+
+/* Enough for any figure that figure_print writes. */
+enum { FIGURE_ROOM = 40 };
+
+/* The figure of a cell as it is printed, without its unit, and its length; "" for a blank.  Rounds as printf does. */
+size_t figure_print(char text[FIGURE_ROOM], const struct column *column, enum measure_system system, double figure);
+
+#endif

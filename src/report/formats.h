@@ -1,0 +1,18 @@
+/* The formats of the papers: one row each. */
+#ifndef CLEAT_REPORT_FORMATS_H
+#define CLEAT_REPORT_FORMATS_H
+
+#include "base/output.h"
+#include "model/job.h"
+
+struct report_format {
+    const char *name; /* behind --format */
+    const char *const *extensions; /* of file names, without the dot; NULL-terminated */
+    bool shows_errors; /* can be written for a job with errors */
+    bool (*write)(const struct job *job, const struct arena_source *memory, struct output *out);
+};
+
+/* Everything as data (docs/json.md).  False when memory ran out. */
+bool json_write_job(const struct job *job, const struct arena_source *memory, struct output *out);
+
+#endif

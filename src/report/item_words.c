@@ -1,0 +1,106 @@
+/* Words for pieces, items and sizes. */
+#include "report/item_words.h"
+
+const char *piece_words(const struct piece *piece, enum measure_system system, struct arena *arena) {
+    const struct piece_kind *kind = piece->kind;
+    const char *words = kind->describe ? kind->describe(piece, system, arena) : kind->title;
+    return piece->implied ? arena_format(arena, "%s (assumed)", words) : words;
+}
+
+/* Which leg of the split that ends its parent this run hangs from. */
+static const char *leg_of(const struct run *run) {
+    return run->from.kind == PORT_LEG ? leg_name(run->from.leg) : "its";
+}
+
+const char *item_words(const struct section *section, const struct item *item, enum measure_system system,
+                       struct arena *arena) {
+    switch (item->role) {
+    case ITEM_PAST:
+        return item->tapped ? arena_format(arena, "Past the tap of %s", item->tapped->name) : "Past a tap";
+    case ITEM_LEG:
+        return arena_format(arena, "%s: %s leg", item->piece ? piece_words(item->piece, system, arena) : "Split",
+                            leg_of(section->run));
+    case ITEM_CONNECT:
+        return "Plain connection to another size (assumed)";
+    case ITEM_BRANCH:
+        if (section->run->parent)
+            return arena_format(arena, "%s, off %s", item->piece ? piece_words(item->piece, system, arena) : "Tap",
+                                section->run->parent->name);
+        break;
+    case ITEM_PIECE:
+        break;
+    }
+    return item->piece ? piece_words(item->piece, system, arena) : "Duct";
+}
+
+const char *item_role_name(enum item_role role) {
+    static const char *const names[] = {
+        [ITEM_PIECE] = "piece", [ITEM_BRANCH] = "branch",   [ITEM_PAST] = "past",
+        [ITEM_LEG] = "leg",     [ITEM_CONNECT] = "connect",
+    };
+    return names[role];
+}
+
+/* How a size came about, for people and for data. */
+static const struct {
+    const char *words, *name;
+} reasons[] = {
+    [SIZE_UNSET] = {"not sized", "unset"},
+    [SIZE_DECLARED] = {"the job", "declared"},
+    [SIZE_COLLAR] = {"the unit's collar", "collar"},
+    [SIZE_SPLIT] = {"its share of the split", "split"},
+    [SIZE_FRICTION] = {"the friction rate", "friction"},
+    [SIZE_VELOCITY] = {"the velocity", "velocity"},
+    [SIZE_SMALLEST] = {"the smallest standard size", "smallest"},
+    [SIZE_LIMITED] = {"the limits: largest that fits", "limited"},
+};
+
+const char *size_reason_words(enum size_reason reason) {
+    return reasons[reason].words;
+}
+
+const char *size_reason_name(enum size_reason reason) {
+    return reasons[reason].name;
+}
+
+const char *material_name(enum material material) {
+    static const char *const names[] = {
+        [MATERIAL_GALVANISED] = "galvanised",
+        [MATERIAL_ALUMINIUM] = "aluminium",
+        [MATERIAL_FIBROUS_BOARD] = "board",
+        [MATERIAL_PVC] = "pvc",
+    };
+    return names[material];
+}
+
+const char *leg_name(enum leg leg) {
+    static const char *const names[] = {
+        [LEG_LEFT] = "left",
+        [LEG_RIGHT] = "right",
+        [LEG_STRAIGHT] = "straight",
+    };
+    return names[leg];
+}
+
+const char *side_name(enum side side) {
+    static const char *const names[] = {
+        [SIDE_NONE] = NULL,       [SIDE_LEFT] = "left", [SIDE_RIGHT] = "right",
+        [SIDE_TOP] = "top", [SIDE_BOTTOM] = "bottom",
+    };
+    return names[side];
+}
+
+const char *location_name(enum location location) {
+    static const char *const names[] = {
+        [LOCATION_CONDITIONED] = "conditioned", [LOCATION_ATTIC] = "attic",       [LOCATION_CRAWL] = "crawl",
+        [LOCATION_BASEMENT] = "basement",       [LOCATION_OUTDOORS] = "outdoors",
+    };
+    return names[location];
+}
+
+const struct piece *last_piece_with(const struct run *run, unsigned traits) {
+    for (size_t i = run->pieces.count; i-- > 0;)
+        if (run->pieces.at[i]->kind->traits & traits)
+            return run->pieces.at[i];
+    return NULL;
+}

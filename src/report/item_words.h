@@ -1,0 +1,29 @@
+/* What a report calls the things of a job. */
+#ifndef CLEAT_REPORT_ITEM_WORDS_H
+#define CLEAT_REPORT_ITEM_WORDS_H
+
+#include "model/piece.h"
+
+/* "Elbow, 90 left, radius 1.0"; one that the job does not write ends in "(assumed)". */
+const char *piece_words(const struct piece *piece, enum measure_system system, struct arena *arena);
+
+/* The piece as the air meets it: "Past the tap of glaze_room", "Split, wye: left leg". */
+const char *item_words(const struct section *section, const struct item *item, enum measure_system system,
+                       struct arena *arena);
+
+/* "branch", "past": stable names for data. */
+const char *item_role_name(enum item_role role);
+
+/* "the friction rate"; for data "friction". */
+const char *size_reason_words(enum size_reason reason);
+const char *size_reason_name(enum size_reason reason);
+
+const char *material_name(enum material material);
+const char *leg_name(enum leg leg);
+const char *side_name(enum side side);
+const char *location_name(enum location location);
+
+/* The run's last piece with one of `traits`, or NULL. */
+const struct piece *last_piece_with(const struct run *run, unsigned traits);
+
+#endif

@@ -1,0 +1,436 @@
+/* Writes a document as GitHub-flavoured Markdown that also reads well as plain text: paragraphs are folded, tables are padded so
+ * that their columns stand under each other, and only what Markdown would misread is escaped.
+ */
+#include "report/document.h"
+
+#include <stdbool.h>
+#include <stdint.h>
+#include <string.h>
+
+enum {
+    LINE_WIDTH = 100, /* where paragraphs are folded */
+    PADDED_WIDTH = 60 /* a column is padded to its widest cell, but no wider than this, so that a long text costs its own length only */
+};
+
+/* ---- A line in the making -------------------------------------------------------------------------------------- */
+
+struct line {
+    struct arena *arena;
+    char *bytes;
+    size_t length, room;
+};
+
+static void line_room(struct line *line, size_t more) {
+    if (line->length + more <= line->room)
+        return;
+    size_t room = (line->length + more) * 2;
+    line->bytes = arena_resize(line->arena, line->bytes, line->room, room);
+    line->room = room;
+}
+
+static void line_put(struct line *line, const char *bytes, size_t length) {
+    line_room(line, length);
+    memcpy(line->bytes + line->length, bytes, length);
+    line->length += length;
+}
+
+static void line_text(struct line *line, const char *text) {
+    line_put(line, text, strlen(text));
+}
+
+static void line_repeat(struct line *line, char byte, size_t count) {
+    line_room(line, count);
+    memset(line->bytes + line->length, byte, count);
+    line->length += count;
+}
+
+static void line_out(struct line *line, struct output *out) {
+    line_put(line, "\n", 1);
+    output_put(out, line->bytes, line->length);
+    line->length = 0;
+}
+
+/* ---- Widths ---------------------------------------------------------------------------------------------------- */
+
+/* Code points that take no column, or two, on a terminal: the blocks that matter of Unicode Standard Annex 11 and of the combining
+ * marks (from memory: Unicode 15). */
+static const struct range {
+    uint32_t first, last;
+    size_t columns;
+} ranges[] = {
+    {0x0300, 0x036F, 0}, {0x1100, 0x115F, 2}, {0x200B, 0x200F, 0}, {0x20D0, 0x20FF, 0},   {0x2E80, 0x303E, 2},
+    {0x3041, 0xA4CF, 2}, {0xAC00, 0xD7A3, 2}, {0xF900, 0xFAFF, 2}, {0xFE00, 0xFE0F, 0},   {0xFE20, 0xFE2F, 0},
+    {0xFE30, 0xFE6F, 2}, {0xFF01, 0xFF60, 2}, {0xFFE0, 0xFFE6, 2}, {0x1F300, 0x1FAFF, 2}, {0x20000, 0x3FFFD, 2},
+};
+
+static size_t code_point_columns(uint32_t code) {
+    for (size_t i = 0; i < sizeof ranges / sizeof ranges[0]; i++)
+        if (code >= ranges[i].first && code <= ranges[i].last)
+            return ranges[i].columns;
+    return 1;
+}
+
+/* Columns that `length` bytes of UTF-8 take. */
+static size_t columns_of(const char *bytes, size_t length) {
+    size_t columns = 0;
+    for (size_t i = 0; i < length;) {
+        unsigned char first = (unsigned char)bytes[i++];
+        if (first < 0x80) {
+            columns++;
+            continue;
+        }
+        uint32_t code = first >= 0xF0 ? first & 0x07u : first >= 0xE0 ? first & 0x0Fu : first & 0x1Fu;
+        while (i < length && ((unsigned char)bytes[i] & 0xC0) == 0x80)
+            code = code << 6 | ((unsigned char)bytes[i++] & 0x3Fu);
+        columns += code_point_columns(code);
+    }
+    return columns;
+}
+
+/* ---- Escapes (GitHub Flavored Markdown Spec 0.29, sections 2.4, 4 to 6) ------------------------------------------ */
+
+static bool is_space(char byte) {
+    return (byte >= 0 && byte <= ' ') || byte == 0x7F; /* control characters too: none may reach the page */
+}
+
+static bool is_digit(char byte) {
+    return byte >= '0' && byte <= '9';
+}
+
+static bool is_letter(char byte) {
+    return (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z');
+}
+
+static bool is_alnum(char byte) {
+    return is_digit(byte) || is_letter(byte);
+}
+
+struct word {
+    const char *bytes;
+    size_t length;
+};
+
+/* The next word at or behind *cursor; length 0 at the end. */
+static struct word next_word(const char **cursor) {
+    while (**cursor && is_space(**cursor))
+        (*cursor)++;
+    struct word word = {.bytes = *cursor};
+    while (**cursor && !is_space(**cursor))
+        (*cursor)++;
+    word.length = (size_t)(*cursor - word.bytes);
+    return word;
+}
+
+static bool starts(struct word word, size_t at, const char *with) {
+    size_t length = strlen(with);
+    return word.length - at >= length && memcmp(word.bytes + at, with, length) == 0;
+}
+
+/* An underscore run between letters or digits is plain: glaze_room. */
+static bool inside_word(struct word word, size_t at) {
+    size_t first = at, last = at;
+    while (first > 0 && word.bytes[first - 1] == '_')
+        first--;
+    while (last + 1 < word.length && word.bytes[last + 1] == '_')
+        last++;
+    return first > 0 && is_alnum(word.bytes[first - 1]) && last + 1 < word.length && is_alnum(word.bytes[last + 1]);
+}
+
+/* "&deg;" or "&#176;": an ampersand that would be read as a character reference. */
+static bool is_reference(struct word word, size_t at) {
+    size_t i = at + 1;
+    if (i < word.length && word.bytes[i] == '#')
+        i++;
+    size_t first = i;
+    while (i < word.length && is_alnum(word.bytes[i]))
+        i++;
+    return i > first && i < word.length && word.bytes[i] == ';';
+}
+
+/* Whether the word has no other bytes than these. */
+static bool only(struct word word, const char *bytes) {
+    for (size_t i = 0; i < word.length; i++)
+        if (!strchr(bytes, word.bytes[i]))
+            return false;
+    return true;
+}
+
+/* At the start of a line: what would open a heading, quotation, list, rule or table. */
+static bool opens_block(struct word word, size_t at) {
+    switch (word.bytes[at]) {
+    case '#':
+    case '>':
+    case '=':
+    case ':':
+        return at == 0;
+    case '-':
+    case '+':
+        return at == 0 && only(word, "+-:");
+    case '.':
+    case ')': {
+        if (at == 0 || at + 1 != word.length)
+            return false;
+        for (size_t i = 0; i < at; i++)
+            if (!is_digit(word.bytes[i]))
+                return false;
+        return true;
+    }
+    default:
+        return false;
+    }
+}
+
+static bool must_escape(struct word word, size_t at, bool line_start) {
+    switch (word.bytes[at]) {
+    case '\\':
+    case '`':
+    case '[':
+    case '|':
+        return true;
+    case '*':
+    case '~':
+        return line_start || word.length > 1; /* with a space on both sides it is plain */
+    case '_':
+        return (line_start && at == 0) || (word.length > 1 && !inside_word(word, at));
+    case '<':
+        return at + 1 < word.length;
+    case '&':
+        return is_reference(word, at);
+    case '#':
+        return (line_start && at == 0) || only(word, "#"); /* at the end of a heading it would vanish */
+    case ':':
+        return (line_start && at == 0) || starts(word, at, "://"); /* else it becomes a link, backslashes and all */
+    case '.':
+        if (at >= 3 && memcmp(word.bytes + at - 3, "www", 3) == 0)
+            return true;
+        return line_start && opens_block(word, at);
+    default:
+        return line_start && opens_block(word, at);
+    }
+}
+
+static void put_word(struct line *line, struct word word, bool line_start) {
+    line_room(line, 2 * word.length);
+    for (size_t i = 0; i < word.length; i++) {
+        if (must_escape(word, i, line_start))
+            line->bytes[line->length++] = '\\';
+        line->bytes[line->length++] = word.bytes[i];
+    }
+}
+
+/* Puts a whole text on one line, words a space apart. */
+static void put_unfolded(struct line *line, const char *text, bool line_start) {
+    const char *cursor = text;
+    for (struct word word = next_word(&cursor); word.length; word = next_word(&cursor)) {
+        put_word(line, word, line_start);
+        line_start = false;
+        line_put(line, " ", 1);
+    }
+    if (cursor != text && line->length && line->bytes[line->length - 1] == ' ')
+        line->length--;
+}
+
+/* ---- Paragraphs, lists ----------------------------------------------------------------------------------------- */
+
+/* Puts a text folded, behind what already stands in `line` (`at_start`: nothing that matters); lines that go on begin with `indent`. */
+static void write_folded(struct line *line, const char *text, bool at_start, const char *indent, struct output *out) {
+    size_t width = columns_of(line->bytes, line->length);
+    bool first = true;
+    for (struct word word = next_word(&text); word.length; word = next_word(&text)) {
+        size_t columns = columns_of(word.bytes, word.length);
+        if (!first && width + 1 + columns > LINE_WIDTH) {
+            line_out(line, out);
+            line_text(line, indent);
+            width = strlen(indent);
+            at_start = first = true;
+        }
+        if (!first) {
+            line_put(line, " ", 1);
+            width++;
+        }
+        put_word(line, word, at_start);
+        width += columns;
+        at_start = first = false;
+    }
+    line_out(line, out);
+}
+
+static void write_heading(struct line *line, const struct block *block, struct output *out) {
+    line_repeat(line, '#', (size_t)block->level);
+    line_put(line, " ", 1);
+    put_unfolded(line, block->text, true);
+    line_out(line, out);
+}
+
+static void write_bullets(struct line *line, const struct block *block, struct output *out) {
+    for (size_t i = 0; i < block->items.count; i++) {
+        line_text(line, "- ");
+        write_folded(line, block->items.at[i], true, "  ", out);
+    }
+}
+
+static void write_facts(struct line *line, const struct block *block, struct output *out) {
+    for (size_t i = 0; i < block->facts.count; i++) {
+        line_text(line, "- **");
+        put_unfolded(line, block->facts.at[i].key, true);
+        line_text(line, ":** ");
+        write_folded(line, block->facts.at[i].value, false, "  ", out);
+    }
+}
+
+static void write_caution(struct line *line, const struct block *block, struct output *out) {
+    line_text(line, "> **Caution:** ");
+    write_folded(line, block->text, false, "> ", out);
+}
+
+static void write_references(struct line *line, const struct block *block, struct output *out) {
+    for (size_t i = 0; i < block->sources.count; i++) {
+        const struct source *source = block->sources.at[i];
+        line_text(line, "- **");
+        put_unfolded(line, source->method, true);
+        line_text(line, ":** ");
+        const char *text = arena_format(line->arena, "%s (%s)", source->text, source_known_words(source->known));
+        write_folded(line, source->known == SOURCE_PRACTICE && !source->text[0] ? source_known_words(source->known) : text,
+                     false, "  ", out);
+    }
+}
+
+/* An unmatched run of underscores is plain text and prints as a rule to write on. */
+static void write_blanks(struct line *line, const struct block *block, struct output *out) {
+    for (size_t i = 0; i < block->items.count; i++) {
+        if (i)
+            output_text(out, "\n");
+        put_unfolded(line, block->items.at[i], true);
+        line_text(line, ": ");
+        line_repeat(line, '_', 40);
+        line_out(line, out);
+    }
+}
+
+/* ---- Tables ---------------------------------------------------------------------------------------------------- */
+
+static void put_cell(struct line *line, const struct column *column, enum measure_system system, union cell cell) {
+    char figure[FIGURE_ROOM];
+    if (column->kind != COLUMN_TEXT)
+        line_put(line, figure, figure_print(figure, column, system, cell.figure));
+    else if (cell.text)
+        put_unfolded(line, cell.text, false);
+}
+
+static void put_head(struct line *line, const struct column *column, enum measure_system system) {
+    put_unfolded(line, column->head, false);
+    if (column->kind != COLUMN_FIGURE)
+        return;
+    line_text(line, *column->head ? ", " : "");
+    put_unfolded(line, measure_show(system, column->use)->unit, false);
+}
+
+/* What was put since `from` made `width` columns wide, on its left when it is a figure. */
+static void pad(struct line *line, size_t from, const struct column *column, size_t width) {
+    size_t columns = columns_of(line->bytes + from, line->length - from);
+    if (columns >= width)
+        return;
+    size_t more = width - columns, length = line->length - from;
+    line_repeat(line, ' ', more);
+    if (column->kind == COLUMN_TEXT)
+        return;
+    memmove(line->bytes + from + more, line->bytes + from, length);
+    memset(line->bytes + from, ' ', more);
+}
+
+static void widen(size_t *width, const struct line *line) {
+    size_t columns = columns_of(line->bytes, line->length);
+    if (columns > PADDED_WIDTH)
+        columns = PADDED_WIDTH;
+    if (columns > *width)
+        *width = columns;
+}
+
+static size_t *column_widths(struct line *line, const struct table *table, enum measure_system system) {
+    size_t *widths = ARENA_ARRAY(line->arena, size_t, table->column_count + 1);
+    for (size_t c = 0; c < table->column_count; c++) {
+        widths[c] = 3; /* "--:" */
+        put_head(line, &table->columns[c], system);
+        widen(&widths[c], line);
+        line->length = 0;
+    }
+    for (size_t i = 0; i < table->row_count * table->column_count; i++) {
+        size_t c = i % table->column_count;
+        put_cell(line, &table->columns[c], system, table->cells[i]);
+        widen(&widths[c], line);
+        line->length = 0;
+    }
+    return widths;
+}
+
+static void write_head(struct line *line, const struct table *table, const size_t *widths, enum measure_system system,
+                       struct output *out) {
+    for (size_t c = 0; c < table->column_count; c++) {
+        line_text(line, c ? " | " : "| ");
+        size_t from = line->length;
+        put_head(line, &table->columns[c], system);
+        pad(line, from, &table->columns[c], widths[c]);
+    }
+    line_text(line, " |");
+    line_out(line, out);
+    for (size_t c = 0; c < table->column_count; c++) {
+        line_text(line, c ? " | " : "| ");
+        line_repeat(line, '-', widths[c] - 1);
+        line_put(line, table->columns[c].kind == COLUMN_TEXT ? "-" : ":", 1);
+    }
+    line_text(line, " |");
+    line_out(line, out);
+}
+
+static void write_table(struct line *line, const struct table *table, enum measure_system system, struct output *out) {
+    const size_t *widths = column_widths(line, table, system);
+    write_head(line, table, widths, system, out);
+    for (size_t row = 0; row < table->row_count; row++) {
+        for (size_t c = 0; c < table->column_count; c++) {
+            line_text(line, c ? " | " : "| ");
+            size_t from = line->length;
+            put_cell(line, &table->columns[c], system, table->cells[row * table->column_count + c]);
+            pad(line, from, &table->columns[c], widths[c]);
+        }
+        line_text(line, " |");
+        line_out(line, out);
+    }
+}
+
+/* ---- All of it ------------------------------------------------------------------------------------------------- */
+
+static void write_block(struct line *line, const struct block *block, enum measure_system system, struct output *out) {
+    switch (block->kind) {
+    case HEADING:
+        write_heading(line, block, out);
+        break;
+    case PARAGRAPH:
+        write_folded(line, block->text, true, "", out);
+        break;
+    case BULLETS:
+        write_bullets(line, block, out);
+        break;
+    case FACTS:
+        write_facts(line, block, out);
+        break;
+    case TABLE:
+        write_table(line, &block->table, system, out);
+        break;
+    case CAUTION:
+        write_caution(line, block, out);
+        break;
+    case REFERENCES:
+        write_references(line, block, out);
+        break;
+    case BLANKS:
+        write_blanks(line, block, out);
+        break;
+    }
+    output_text(out, "\n");
+}
+
+void markdown_write(const struct document *part, struct output *out) {
+    struct line line = {.arena = part->arena};
+    for (size_t i = 0; i < part->blocks.count; i++)
+        write_block(&line, part->blocks.at[i], part->system, out);
+}

@@ -5,9 +5,10 @@
 #define INCH 0.0254
 #define MILLIMETRE 0.001
 
-/* The tool's own lists, for a shop that gives none. Common practice, no source: whole inches to 10, even inches above. */
-static const double round_inches[] = {4,  5,  6,  7,  8,  9,  10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32,
-                                      34, 36, 38, 40, 42, 44, 46, 48, 50, 52, 54, 56, 58, 60};
+/* The tool's own lists, for a shop that gives none. Common practice, no source: whole inches to 10, even inches above.
+ */
+static const double round_inches[] = {4,  5,  6,  7,  8,  9,  10, 12, 14, 16, 18, 20, 22, 24, 26, 28,
+                                      30, 32, 34, 36, 38, 40, 42, 44, 46, 48, 50, 52, 54, 56, 58, 60};
 
 /* Common practice, no source: even inches. */
 static const double side_inches[] = {4,  6,  8,  10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32, 34, 36, 38, 40, 42,
@@ -17,13 +18,13 @@ static const double side_inches[] = {4,  6,  8,  10, 12, 14, 16, 18, 20, 22, 24,
 static const double oval_inches[] = {3, 4, 5, 6, 7, 8, 9, 10, 12, 14, 16, 18, 20, 22, 24};
 
 /* From memory: EN 1506, circular ducts, the recommended series with its intermediate sizes. */
-static const double round_millimetres[] = {100, 125, 150, 160, 180, 200, 224, 250, 280, 315,  355,
+static const double round_millimetres[] = {100, 125, 150, 160, 180, 200, 224, 250, 280,  315,  355,
                                            400, 450, 500, 560, 630, 710, 800, 900, 1000, 1120, 1250};
 
 /* Common practice, no source: steps of 25, 50 and 100 mm, among them the sides of EN 1505 (from memory). */
-static const double side_millimetres[] = {100, 125, 150, 175, 200, 225,  250,  275,  300,  325,  350,  375,  400,  425,
-                                          450, 475, 500, 550, 600, 650,  700,  750,  800,  850,  900,  950,  1000, 1100,
-                                          1200, 1300, 1400, 1500, 1600, 1700, 1800, 1900, 2000};
+static const double side_millimetres[] = {100,  125,  150,  175,  200,  225,  250,  275,  300,  325,  350, 375, 400,
+                                          425,  450,  475,  500,  550,  600,  650,  700,  750,  800,  850, 900, 950,
+                                          1000, 1100, 1200, 1300, 1400, 1500, 1600, 1700, 1800, 1900, 2000};
 
 /* Common practice, no source. */
 static const double oval_millimetres[] = {75, 100, 125, 150, 175, 200, 225, 250, 300, 350, 400, 450, 500, 550, 600};
@@ -33,7 +34,8 @@ struct standard_list {
     size_t count;
 };
 
-#define LIST_OF(array) {array, sizeof(array) / sizeof(array)[0]}
+#define LIST_OF(array)                                                                                                 \
+    { array, sizeof(array) / sizeof(array)[0] }
 
 /* In the order of enum shape. */
 static const struct standard_list lists_us[SHAPE_COUNT] = {
@@ -63,7 +65,7 @@ static struct shop_list list_or_own(struct job *job, enum shape shape, const dou
     bool metric = job->system == MEASURE_METRIC;
     const struct standard_list *own = metric ? &lists_metric[shape] : &lists_us[shape];
     if (!count) {
-        job->shop.sizes_assumed[shape] = true;
+        job->shop.sizes_assumed[shape] = job->source_used[SOURCE_STANDARD_SIZES] = true;
         list.count = own->count;
     }
     list.at = ARENA_ARRAY(job->arena, double, list.count);
@@ -104,8 +106,8 @@ static bool exists(struct duct_size size) {
 
 static struct size_grid make_grid(struct arena *arena, enum shape shape, struct shop_list heights,
                                   struct shop_list widths) {
-    double *equivalent = ARENA_ARRAY(arena, double, heights.count * widths.count);
-    double *area = ARENA_ARRAY(arena, double, heights.count * widths.count);
+    double *equivalent = ARENA_ARRAY(arena, double, heights.count *widths.count);
+    double *area = ARENA_ARRAY(arena, double, heights.count *widths.count);
     for (size_t row = 0; row < heights.count; row++) {
         for (size_t column = 0; column < widths.count; column++) {
             struct duct_size size = {shape, widths.at[column], heights.at[row]};

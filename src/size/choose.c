@@ -110,8 +110,8 @@ static bool keep_height(const struct size_grid *grid, const struct size_need *ne
     return false;
 }
 
-/* Down the rows the least width that is enough only falls, and the least that the aspect allows only rises: one walk along
- * each finds the narrowest of every row. */
+/* Down the rows the least width that is enough only falls, and the least that the aspect allows only rises: one walk
+ * along each finds the narrowest of every row. */
 static bool least_outline(const struct size_grid *grid, const struct size_need *need, const struct size_bounds *bounds,
                           struct duct_size *size) {
     size_t enough = grid->columns, slim = 0, best[2] = {0, 0};

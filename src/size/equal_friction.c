@@ -3,49 +3,38 @@
 #include "size/limits.h"
 #include "size/tree.h"
 
-/* Every duct for one rate, within its velocity limit. */
-static void size_at_rate(struct tree *tree, double rate) {
-    const struct network *network = tree->network;
-    for (size_t i = 0; i < network->ducts.count; i++) {
-        const struct duct *duct = network->ducts.at[i];
-        if (!duct->fixed)
-            tree->needs[i] = tree_need(tree, duct, rate, velocity_limit(duct->run));
-    }
-    tree_size(tree);
-}
-
 /* Whether the governing path is inside the budget.  A unit whose blower says nothing has no budget to break. */
 static bool fits(const struct network *network) {
     return !network->blower_known || network->surplus >= 0;
 }
 
-/* The rate, in steps of the grid, at which the governing path is inside the budget and over which it is not, found by halving:
- * `low` fits and `high` does not.  Sizes come in steps, so that the budget's course over the rate has steps too; what is
- * promised is that the rate fits and the next one up does not. */
+/* The rate, in steps of the grid, at which the governing path is inside the budget and over which it is not, found by
+ * halving: `low` fits and `high` does not.  Sizes come in steps, so that the budget's course over the rate has steps
+ * too; what is promised is that the rate fits and the next one up does not. */
 static int search(struct tree *tree, int low, int high) {
     int sized = low;
     while (high - low > 1) {
         sized = (low + high) / 2;
-        size_at_rate(tree, friction_grid(sized));
+        tree_size(tree, friction_grid(sized));
         if (fits(tree->network))
             low = sized;
         else
             high = sized;
     }
     if (sized != low)
-        size_at_rate(tree, friction_grid(low));
+        tree_size(tree, friction_grid(low));
     return low;
 }
 
 /* Finds the rate and leaves the tree sized at it. */
 static double find_rate(struct tree *tree) {
     struct network *network = tree->network;
-    size_at_rate(tree, friction_grid(FRICTION_GRID_HIGH));
+    tree_size(tree, friction_grid(FRICTION_GRID_HIGH));
     if (fits(network)) {
         network->rate_note = network->blower_known ? "upper bound" : "upper bound; no budget is known";
         return friction_grid(FRICTION_GRID_HIGH);
     }
-    size_at_rate(tree, friction_grid(FRICTION_GRID_LOW));
+    tree_size(tree, friction_grid(FRICTION_GRID_LOW));
     if (!fits(network)) {
         network->rate_note = "lower bound; the budget is not enough";
         return friction_grid(FRICTION_GRID_LOW);
@@ -56,11 +45,11 @@ static double find_rate(struct tree *tree) {
 }
 
 static void equal_friction(struct job *job, struct network *network, const struct catalogue *catalogue) {
-    struct tree tree = tree_make(job, network, catalogue);
+    struct tree tree = tree_make(job, network, catalogue, velocity_limit);
     if (job->friction_rate > 0) {
         network->friction_rate = job->friction_rate;
         network->rate_note = "declared by the job";
-        size_at_rate(&tree, job->friction_rate);
+        tree_size(&tree, job->friction_rate);
         tree_explain(&tree, job->friction_rate);
     } else {
         network->friction_rate = find_rate(&tree);
@@ -71,7 +60,8 @@ static void equal_friction(struct job *job, struct network *network, const struc
 
 const struct sizing_method sizing_equal_friction = {
     .name = "equal-friction",
-    .words = "Every duct is the smallest standard size whose friction is within one rate and whose velocity is within its limit; "
+    .words = "Every duct is the smallest standard size whose friction is within one rate and whose velocity is within "
+             "its limit; "
              "the rate is the highest at which the governing path keeps inside the blower's pressure.",
     .size = equal_friction,
 };

@@ -55,7 +55,6 @@ void size_ducts(struct job *job) {
             continue;
         method->size(job, network, catalogue);
         air_budget(network, job->diagnostics, job->system);
-        job->source_used[SOURCE_STANDARD_SIZES] = job->source_used[SOURCE_VELOCITY_GUIDE] = true;
-        job->source_used[SOURCE_ASPECT_RATIO] = true;
+        job->source_used[SOURCE_VELOCITY_GUIDE] = job->source_used[SOURCE_ASPECT_RATIO] = true;
     }
 }

@@ -1,35 +1,85 @@
 #include "size/tree.h"
 
 #include <math.h>
-#include <string.h>
 
 #include "air/air.h"
 #include "size/limits.h"
 
-struct tree tree_make(struct job *job, struct network *network, const struct catalogue *catalogue) {
-    return (struct tree){.job = job,
-                         .network = network,
-                         .catalogue = catalogue,
-                         .needs = ARENA_ARRAY(job->arena, struct size_need, network->ducts.count)};
+/* Whether something other than sizing says how large it is. */
+static bool is_dictated(const struct duct *duct) {
+    return duct->fixed || duct->leg_stub;
 }
 
-struct size_need tree_need(const struct tree *tree, const struct duct *duct, double rate, double velocity) {
+/* The pieces whose own wall decides the friction of their duct: flexible duct.  Its correction depends on the diameter.
+ */
+static void find_walls(struct tree *tree) {
+    const struct network *network = tree->network;
+    for (size_t i = 0; i < network->sections.count; i++) {
+        const struct section *section = network->sections.at[i];
+        if (tree->wall[section->duct->id] || section->duct->friction_factor == 1)
+            continue;
+        for (size_t k = 0; k < section->items.count; k++)
+            if (section->items.at[k].role == ITEM_PIECE && section->items.at[k].piece->kind->wall)
+                tree->wall[section->duct->id] = section->items.at[k].piece;
+    }
+}
+
+struct tree tree_make(struct job *job, struct network *network, const struct catalogue *catalogue,
+                      double (*velocity)(const struct run *run)) {
+    struct tree tree = {.job = job, .network = network, .catalogue = catalogue, .velocity = velocity};
+    tree.needs = ARENA_ARRAY(job->arena, struct size_need, network->ducts.count);
+    tree.wall = ARENA_ARRAY(job->arena, const struct piece *, network->ducts.count);
+    network->rounds = 0;
+    air_walls(network);
+    find_walls(&tree);
+    return tree;
+}
+
+/* ---- What each duct needs ---- */
+
+/* The correction of the duct's flexible piece, were the duct of `diameter`. */
+static double factor_at(const struct tree *tree, const struct duct *duct, double diameter) {
+    const struct piece *piece = tree->wall[duct->id];
+    double roughness = duct->roughness, factor = 1;
+    piece->kind->wall(piece, diameter, &roughness, &factor);
+    return factor;
+}
+
+/* Flexible duct: the smallest standard diameter that is enough with its correction at that diameter, which only falls
+ * as it grows; so the search starts from what would do without one. */
+static double flexible_diameter(const struct tree *tree, const struct duct *duct) {
+    const struct catalogue *catalogue = tree->catalogue;
+    const struct air *air = &tree->job->air;
+    double plain = air_diameter_for_rate(air, duct->flow, tree->rate, duct->roughness);
+    if (duct->size.shape != SHAPE_ROUND)
+        return air_diameter_for_rate(air, duct->flow, tree->rate / factor_at(tree, duct, plain), duct->roughness);
+    for (size_t i = 0; i < catalogue->round_count; i++) {
+        double diameter = catalogue->round[i];
+        if (diameter < plain * (1 - 1e-9))
+            continue;
+        double friction = air_friction_rate(air, duct->flow, diameter, duct->roughness);
+        if (friction * factor_at(tree, duct, diameter) <= tree->rate * (1 + 1e-9))
+            return diameter;
+    }
+    return 2 * catalogue->round[catalogue->round_count - 1]; /* more than there is */
+}
+
+static struct size_need need_of(const struct tree *tree, const struct duct *duct) {
     struct size_need need = {0, 0};
+    double velocity = tree->velocity(duct->run);
     if (duct->flow <= 0)
         return need;
-    if (rate > 0)
-        need.diameter =
-            air_diameter_for_rate(&tree->job->air, duct->flow, rate / duct->friction_factor, duct->roughness);
     if (velocity > 0)
         need.area = duct->flow / velocity;
+    if (tree->rate > 0 && tree->wall[duct->id])
+        need.diameter = flexible_diameter(tree, duct);
+    else if (tree->rate > 0)
+        need.diameter =
+            air_diameter_for_rate(&tree->job->air, duct->flow, tree->rate / duct->friction_factor, duct->roughness);
     return need;
 }
 
 /* ---- One round ---- */
-
-static bool is_dictated(const struct duct *duct) {
-    return duct->fixed || duct->leg_stub;
-}
 
 /* The duct before it in the same run, if sizing chose that one too. */
 static struct duct *chosen_upstream(const struct duct *duct) {
@@ -72,9 +122,8 @@ static struct duct_size leg_size(const struct tree *tree, const struct duct *leg
 
 static struct size_bounds bounds_of(const struct tree *tree, const struct duct *duct) {
     const struct settings *settings = &duct->run->settings;
-    struct size_bounds bounds = {.height = settings->limit_height,
-                                 .width = settings->limit_width,
-                                 .aspect = tree->job->shop.aspect_limit};
+    struct size_bounds bounds = {
+        .height = settings->limit_height, .width = settings->limit_width, .aspect = tree->job->shop.aspect_limit};
     const struct duct *upstream = duct->upstream, *chosen = chosen_upstream(duct);
     if (chosen && chosen->size.shape == duct->size.shape)
         bounds.area = size_area(chosen->size);
@@ -93,8 +142,12 @@ static void size_one(struct tree *tree, struct duct *duct) {
     duct->reason = enough ? SIZE_FRICTION : SIZE_LIMITED;
 }
 
-void tree_size(struct tree *tree) {
+void tree_size(struct tree *tree, double rate) {
     struct network *network = tree->network;
+    tree->rate = rate;
+    for (size_t i = 0; i < network->ducts.count; i++)
+        if (!is_dictated(network->ducts.at[i]))
+            tree->needs[i] = need_of(tree, network->ducts.at[i]);
     carry_needs_back(tree);
     for (size_t i = 0; i < network->ducts.count; i++)
         size_one(tree, network->ducts.at[i]);
@@ -107,8 +160,8 @@ void tree_size(struct tree *tree) {
 
 /* A limit that was lifted to see whether a size would do without it. */
 struct relief {
-    const char *limit; /* the limit in words, with its figure */
-    const char *hint; /* what lifts it */
+    const char *limit;     /* the limit in words, with its figure */
+    const char *hint;      /* what lifts it */
     struct duct_size size; /* what would do */
 };
 
@@ -171,36 +224,57 @@ static double friction_of(const struct tree *tree, const struct duct *duct) {
 
 /* What is asked of the duct, in words: "0.080 in. w.g./100 ft and 900 fpm". */
 static const char *asked_words(const struct tree *tree, const struct duct *duct) {
-    const struct size_need *need = &tree->needs[duct->id];
     struct arena *arena = tree->job->arena;
     enum measure_system system = tree->job->system;
-    double friction = need->diameter > 0 ? duct->friction_factor * air_friction_rate(&tree->job->air, duct->flow,
-                                                                                     need->diameter, duct->roughness)
-                                         : 0;
-    const char *rate = friction > 0 ? measure_text(arena, system, SHOW_FRICTION, friction) : "";
-    const char *speed = need->area > 0 ? measure_text(arena, system, SHOW_VELOCITY, duct->flow / need->area) : "";
-    return arena_format(arena, "%s%s%s", rate, *rate && *speed ? " and " : "", speed);
+    double velocity = tree->velocity(duct->run);
+    const char *speed = measure_text(arena, system, SHOW_VELOCITY, velocity);
+    if (tree->rate <= 0)
+        return speed;
+    return arena_format(arena, "%s and %s", measure_text(arena, system, SHOW_FRICTION, tree->rate), speed);
+}
+
+/* Within no standard size, although the smallest would carry the air. */
+static void diagnose_tight(const struct tree *tree, const struct duct *duct) {
+    struct job *job = tree->job;
+    const char *size = size_text(job->arena, job->system, duct->size);
+    struct diagnostic *said =
+        diagnose(job->diagnostics, DIAGNOSTIC_ERROR, "size", duct->at,
+                 "no standard size is within the limits of %s: the smallest, %s, is over them", duct->run->name, size);
+    said->subject = duct->run->name;
+    diagnostic_hint(job->diagnostics, said, "leave %s of room, or give the shop smaller sizes", size);
+    if (duct->run->settings.limit_at.text)
+        diagnostic_relate(job->diagnostics, said, duct->run->settings.limit_at, "the limit");
+}
+
+/* The first limit that, lifted, leaves a size that will do. */
+static bool find_relief(const struct tree *tree, const struct duct *duct, struct relief *relief) {
+    static bool (*const reliefs[])(const struct tree *, const struct duct *, struct size_bounds,
+                                   struct relief *) = {relief_height, relief_width, relief_aspect, relief_all};
+    struct size_bounds bounds = bounds_of(tree, duct);
+    for (size_t i = 0; i < sizeof reliefs / sizeof reliefs[0]; i++)
+        if (reliefs[i](tree, duct, bounds, relief))
+            return true;
+    return false;
 }
 
 static void diagnose_limited(const struct tree *tree, const struct duct *duct, double excess) {
-    static bool (*const reliefs[])(const struct tree *, const struct duct *, struct size_bounds, struct relief *) = {
-        relief_height, relief_width, relief_aspect, relief_all};
-    struct relief relief = {.limit = NULL};
-    struct size_bounds bounds = bounds_of(tree, duct);
-    bool relieved = false;
-    for (size_t i = 0; i < sizeof reliefs / sizeof reliefs[0] && !relieved; i++)
-        relieved = reliefs[i](tree, duct, bounds, &relief);
-
     struct job *job = tree->job;
     bool slow = size_area(duct->size) >= tree->needs[duct->id].area * (1 - 1e-9);
-    bool bearable = slow && friction_of(tree, duct) <= excess * (1 + 1e-9);
-    struct diagnostic *said =
-        diagnose(job->diagnostics, bearable ? DIAGNOSTIC_WARNING : DIAGNOSTIC_ERROR, "size", duct->at,
-                 "%s is not enough for %s in %s at %s: %s%s%s", size_text(job->arena, job->system, duct->size),
-                 measure_text(job->arena, job->system, SHOW_FLOW, duct->flow), duct->run->name, asked_words(tree, duct),
-                 relieved ? relief.limit : "it is the largest standard size",
-                 relieved ? " keeps it from " : "",
-                 relieved ? size_text(job->arena, job->system, relief.size) : "");
+    double friction = friction_of(tree, duct);
+    if (slow && (tree->rate <= 0 || friction <= tree->rate * (1 + 1e-9))) {
+        diagnose_tight(tree, duct);
+        return;
+    }
+    struct relief relief = {.limit = NULL};
+    bool relieved = find_relief(tree, duct, &relief), bearable = slow && friction <= excess * (1 + 1e-9);
+    const char *why = "it is the largest standard size there is";
+    if (relieved)
+        why = arena_format(job->arena, "%s keeps it from %s", relief.limit,
+                           size_text(job->arena, job->system, relief.size));
+    struct diagnostic *said = diagnose(
+        job->diagnostics, bearable ? DIAGNOSTIC_WARNING : DIAGNOSTIC_ERROR, "size", duct->at,
+        "%s is not enough for %s in %s at %s: %s", size_text(job->arena, job->system, duct->size),
+        measure_text(job->arena, job->system, SHOW_FLOW, duct->flow), duct->run->name, asked_words(tree, duct), why);
     said->subject = duct->run->name;
     diagnostic_hint(job->diagnostics, said, "%s", relieved ? relief.hint : "split the run, or add sizes to the shop");
     if (duct->run->settings.limit_at.text && relieved)

@@ -1,4 +1,4 @@
-/* All ducts of one network sized together, toward the outlets, whatever the method: it only says what each duct needs. */
+/* All ducts of one network sized together, toward the outlets, whatever the method: it only says what air may do in them. */
 #ifndef CLEAT_SIZE_TREE_H
 #define CLEAT_SIZE_TREE_H
 
@@ -8,16 +8,19 @@ struct tree {
     struct job *job;
     struct network *network;
     const struct catalogue *catalogue;
-    struct size_need *needs; /* of each duct, by id; the method fills them before each tree_size */
+    struct size_need *needs; /* of each duct, by id */
+    const struct piece **wall; /* of each duct, by id: the piece whose own wall its friction has; NULL: none */
+    double rate; /* Pa/m that no duct may lose; 0: no matter */
+    double (*velocity)(const struct run *run); /* m/s that no duct of a run may pass */
 };
 
-struct tree tree_make(struct job *job, struct network *network, const struct catalogue *catalogue);
+/* `velocity` is velocity_limit, velocity_target or the like. */
+struct tree tree_make(struct job *job, struct network *network, const struct catalogue *catalogue,
+                      double (*velocity)(const struct run *run));
 
-/* The need of a duct that may lose `rate` Pa/m and move air at `velocity` m/s at most (0: no matter). */
-struct size_need tree_need(const struct tree *tree, const struct duct *duct, double rate, double velocity);
-
-/* Sizes every duct that nothing else dictates; then losses and budget.  One round. */
-void tree_size(struct tree *tree);
+/* Sizes for `rate` (0: by velocity alone) every duct that nothing else dictates; then losses and budget.  One round; what it gives
+ * does not depend on the rounds before. */
+void tree_size(struct tree *tree, double rate);
 
 /* Once the sizes stand: why each is what it is; diagnoses those that the limits keep too small.  `excess` is the friction rate, Pa/m, up
  * to which a duct may go over its need with no more than a warning; 0: none may. */

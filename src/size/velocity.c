@@ -4,20 +4,16 @@
 #include "size/tree.h"
 
 static void velocity(struct job *job, struct network *network, const struct catalogue *catalogue) {
-    struct tree tree = tree_make(job, network, catalogue);
-    for (size_t i = 0; i < network->ducts.count; i++) {
-        const struct duct *duct = network->ducts.at[i];
-        if (!duct->fixed)
-            tree.needs[i] = tree_need(&tree, duct, 0, velocity_target(duct->run));
-    }
-    tree_size(&tree);
+    struct tree tree = tree_make(job, network, catalogue, velocity_target);
+    tree_size(&tree, 0);
     tree_explain(&tree, 0);
     network->rate_note = "not used: sized by velocity";
 }
 
 const struct sizing_method sizing_velocity = {
     .name = "velocity",
-    .words = "Every duct is the smallest standard size in which the air moves no faster than the velocity recommended for its "
+    .words = "Every duct is the smallest standard size in which the air moves no faster than the velocity recommended "
+             "for its "
              "kind of run.",
     .size = velocity,
 };

@@ -1,0 +1,30 @@
+#include "check/checks.h"
+
+/* 0.05 in. w.g. at 248.84 Pa to the inch: our choice of what a register's own blades can still take up. */
+static const double spread = 0.05 * 248.84;
+
+static void look_at_path(const struct look *look, const struct path *path, const struct path *governing) {
+    const struct run *run = path->end->terminal;
+    /* Losses, not surpluses: a unit whose blower is not known is balanced all the same. */
+    double easier = governing->loss - path->loss;
+    look->result->looked_at++;
+    if (path->damper || !check_over(easier, spread))
+        return;
+    struct diagnostic *said = check_warn(
+        look, run->at, run->name, "the path to %s is %s easier than that to %s, and %s has no volume damper of its own",
+        run->name, check_text(look->job, SHOW_PRESSURE, easier), governing->end->terminal->name, run->name);
+    diagnostic_hint(look->job->diagnostics, said, "damper volume");
+}
+
+void check_unbalanced(struct job *job, const struct check *check, struct check_result *result) {
+    struct look look = {job, check, result, NULL};
+    for (size_t i = 0; i < job->units.count; i++) {
+        const struct network *network = job->units.at[i]->network;
+        if (!network)
+            continue;
+        for (size_t k = 0; k < network->supply_paths.count && network->governing_supply; k++)
+            look_at_path(&look, &network->supply_paths.at[k], network->governing_supply);
+        for (size_t k = 0; k < network->return_paths.count && network->governing_return; k++)
+            look_at_path(&look, &network->return_paths.at[k], network->governing_return);
+    }
+}

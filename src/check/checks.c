@@ -1,0 +1,175 @@
+/* The table of the named checks, and what they share. */
+#include "check/checks.h"
+
+#include <stdarg.h>
+#include <string.h>
+
+/* ---- Checks that an earlier pass has made: here they are only counted ---- */
+
+static size_t warnings_named(const struct job *job, const char *name) {
+    size_t count = 0;
+    for (size_t i = 0; i < job->diagnostics->all.count; i++) {
+        const struct diagnostic *one = job->diagnostics->all.at[i];
+        count += one->level == DIAGNOSTIC_WARNING && strcmp(one->check, name) == 0;
+    }
+    return count;
+}
+
+static void count_by_unit(struct job *job, const struct check *check, struct check_result *result) {
+    for (size_t i = 0; i < job->units.count; i++)
+        result->looked_at += job->units.at[i]->network != NULL;
+    result->warned = warnings_named(job, check->name);
+}
+
+static void count_by_duct(struct job *job, const struct check *check, struct check_result *result) {
+    for (size_t i = 0; i < job->units.count; i++)
+        result->looked_at += job->units.at[i]->network ? job->units.at[i]->network->ducts.count : 0;
+    result->warned = warnings_named(job, check->name);
+}
+
+/* In the order of the manual. */
+static const struct check table[] = {
+    {
+        .name = "supply-return",
+        .looks_at = "whether the air that leaves each unit comes back to it",
+        .source = SOURCE_SUPPLY_RETURN,
+        .run = count_by_unit,
+    },
+
+    {
+        .name = "airflow-sum",
+        .looks_at = "whether each unit's airflow is that of its outlets",
+        .source = SOURCE_SUPPLY_RETURN,
+        .run = count_by_unit,
+    },
+
+    {
+        .name = "size",
+        .looks_at = "ducts that a limit keeps smaller than the friction rate asks",
+        .source = SOURCE_STANDARD_SIZES,
+        .run = count_by_duct,
+    },
+
+    {
+        .name = "velocity",
+        .looks_at = "air velocity in trunks and branches, supply and return, and at register faces",
+        .source = SOURCE_VELOCITY_GUIDE,
+        .run = check_velocity,
+    },
+
+    {
+        .name = "friction",
+        .looks_at = "friction of each run, and the rate it was all sized for",
+        .source = SOURCE_FRICTION_RANGE,
+        .run = check_friction,
+    },
+
+    {
+        .name = "aspect",
+        .looks_at = "long side over short side of rectangular and oval duct",
+        .source = SOURCE_ASPECT_RATIO,
+        .run = check_aspect,
+    },
+
+    {
+        .name = "tonnage",
+        .looks_at = "airflow for the cooling capacity of each unit",
+        .source = SOURCE_CFM_PER_TON,
+        .run = check_tonnage,
+    },
+
+    {
+        .name = "budget",
+        .looks_at = "blower pressure against the costliest path of each unit",
+        .source = SOURCE_BLOWER_CURVE,
+        .run = check_budget,
+    },
+
+    {
+        .name = "unbalanced",
+        .looks_at = "outlets and inlets that would take too much air and have no damper of their own",
+        .source = SOURCE_BALANCE,
+        .run = check_unbalanced,
+    },
+
+    {
+        .name = "flex-length",
+        .looks_at = "length of flexible duct in each run",
+        .source = SOURCE_FLEX_LENGTH,
+        .run = check_flex_length,
+    },
+
+    {
+        .name = "return-area",
+        .looks_at = "air velocity at return grilles and filters",
+        .source = SOURCE_RETURN_AREA,
+        .run = check_return_area,
+    },
+};
+
+enum { CHECK_COUNT = sizeof table / sizeof table[0] };
+
+const struct check *checks(size_t *count) {
+    *count = CHECK_COUNT;
+    return table;
+}
+
+void check_job(struct job *job) {
+    for (size_t i = 0; i < CHECK_COUNT; i++) {
+        struct check_result *result = list_add(job->arena, &job->checks);
+        result->name = table[i].name;
+        table[i].run(job, &table[i], result);
+        if (result->looked_at)
+            job->source_used[table[i].source] = true;
+    }
+    accept_warnings(job);
+}
+
+/* ---- What they share ---- */
+
+struct diagnostic *check_warn(const struct look *look, struct span at, const char *subject, const char *format, ...) {
+    va_list list;
+    va_start(list, format);
+    const char *message = arena_format_list(look->job->arena, format, list);
+    va_end(list);
+    struct diagnostic *said =
+        diagnose(look->job->diagnostics, DIAGNOSTIC_WARNING, look->check->name, at, "%s", message);
+    said->subject = subject;
+    look->result->warned++;
+    return said;
+}
+
+const struct section *check_worst(const struct run *run, double (*measure)(const struct section *section)) {
+    const struct section *worst = NULL;
+    double greatest = 0;
+    for (const struct section *at = run->last_section; at && at->run == run; at = at->parent) {
+        double value = measure(at);
+        if (value <= 0 || value < greatest)
+            continue;
+        worst = at;
+        greatest = value;
+    }
+    return worst;
+}
+
+bool check_larger(const struct look *look, const struct duct *duct, const struct size_need *need,
+                  struct duct_size *size) {
+    const struct settings *settings = &duct->run->settings;
+    struct size_bounds bounds = {.height = settings->limit_height,
+                                 .width = settings->limit_width,
+                                 .aspect = look->job->shop.aspect_limit,
+                                 .keep_height = duct->size.height};
+    return choose_size(look->catalogue, duct->size.shape, need, &bounds, size);
+}
+
+const char *check_text(const struct job *job, enum measure_use use, double si) {
+    return measure_text(job->arena, job->system, use, si);
+}
+
+const char *check_size_text(const struct job *job, struct duct_size size) {
+    return size_text(job->arena, job->system, size);
+}
+
+bool check_over(double value, double limit) {
+    return value > limit * (1 + 1e-9);
+}

@@ -1,0 +1,49 @@
+/* What the files of the checks share. */
+#ifndef CLEAT_CHECK_CHECKS_H
+#define CLEAT_CHECK_CHECKS_H
+
+#include "air/air.h"
+#include "check/check.h"
+#include "size/choose.h"
+
+/* What a check works with. */
+struct look {
+    struct job *job;
+    const struct check *check;
+    struct check_result *result;
+    const struct catalogue *catalogue; /* for sizes that would do; NULL where the check proposes none */
+};
+
+/* Raises a warning about `subject` (a run, outlet, inlet or unit) and counts it. */
+struct diagnostic *check_warn(const struct look *look, struct span at, const char *subject, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
+
+/* The section of `run` for which `measure` is greatest, or NULL: it has none, or all give 0. */
+const struct section *check_worst(const struct run *run, double (*measure)(const struct section *section));
+
+/* The standard size of `duct` that meets `need` within its run's limits; false: none.  Keeps the height where that will do. */
+bool check_larger(const struct look *look, const struct duct *duct, const struct size_need *need,
+                  struct duct_size *size);
+
+/* A figure with its unit, in the job's system of units. */
+const char *check_text(const struct job *job, enum measure_use use, double si);
+const char *check_size_text(const struct job *job, struct duct_size size);
+
+/* Whether `value` is over `limit` by more than rounding. */
+bool check_over(double value, double limit);
+
+/* The checks, one a row of the table in checks.c. */
+void check_velocity(struct job *job, const struct check *check, struct check_result *result);
+void check_friction(struct job *job, const struct check *check, struct check_result *result);
+void check_aspect(struct job *job, const struct check *check, struct check_result *result);
+void check_tonnage(struct job *job, const struct check *check, struct check_result *result);
+void check_budget(struct job *job, const struct check *check, struct check_result *result);
+void check_unbalanced(struct job *job, const struct check *check, struct check_result *result);
+void check_flex_length(struct job *job, const struct check *check, struct check_result *result);
+void check_return_area(struct job *job, const struct check *check, struct check_result *result);
+
+/* Matches the job's acceptances with the warnings raised so far; diagnoses those that name an unknown check or thing, or match
+ * nothing. */
+void accept_warnings(struct job *job);
+
+#endif

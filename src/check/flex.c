@@ -1,0 +1,33 @@
+#include "check/checks.h"
+
+/* 14 ft: the length that codes allow a flexible air connector (from memory: International Mechanical Code, section
+ * 603). */
+static const double longest = 14 * 0.3048;
+
+static void look_at_run(const struct look *look, const struct run *run) {
+    const struct piece *first = NULL;
+    double length = 0;
+    for (size_t i = 0; i < run->pieces.count; i++) {
+        const struct piece *piece = run->pieces.at[i];
+        if (!(piece->kind->traits & PIECE_FLEXIBLE))
+            continue;
+        first = first ? first : piece;
+        length += piece->length;
+    }
+    if (!first)
+        return;
+    look->result->looked_at++;
+    if (!check_over(length, longest))
+        return;
+    struct diagnostic *said =
+        check_warn(look, first->at, run->name, "%s of flexible duct in %s is more than %s",
+                   check_text(look->job, SHOW_RUN, length), run->name, check_text(look->job, SHOW_RUN, longest));
+    diagnostic_hint(look->job->diagnostics, said, "hang the first %s as straight duct",
+                    check_text(look->job, SHOW_RUN, length - longest));
+}
+
+void check_flex_length(struct job *job, const struct check *check, struct check_result *result) {
+    struct look look = {job, check, result, NULL};
+    for (size_t i = 0; i < job->runs.count; i++)
+        look_at_run(&look, job->runs.at[i]);
+}

@@ -1,0 +1,53 @@
+#include "check/checks.h"
+#include "size/limits.h"
+
+/* No duct over this, in thousandths of an inch of water per 100 ft: read in civil engineers' practice, 0.15. */
+enum { FRICTION_MOST = 150 };
+
+/* A stretch without length has no friction to speak of. */
+static double friction_of(const struct section *section) {
+    return section->length > 0 ? section->friction_rate : 0;
+}
+
+static void look_at_run(const struct look *look, const struct run *run) {
+    const struct section *worst = check_worst(run, friction_of);
+    double limit = friction_grid(FRICTION_MOST);
+    if (!worst)
+        return;
+    look->result->looked_at++;
+    if (!check_over(worst->friction_rate, limit))
+        return;
+    struct diagnostic *said =
+        check_warn(look, worst->duct->at, run->name, "%s in %s: %s through %s is over %s",
+                   check_text(look->job, SHOW_FRICTION, worst->friction_rate), run->name,
+                   check_text(look->job, SHOW_FLOW, worst->flow), check_size_text(look->job, worst->duct->size),
+                   check_text(look->job, SHOW_FRICTION, limit));
+    const struct duct *duct = worst->duct;
+    struct size_need need = {.diameter = air_diameter_for_rate(&look->job->air, worst->flow,
+                                                               limit / duct->friction_factor, duct->roughness)};
+    struct duct_size size;
+    if (check_larger(look, duct, &need, &size))
+        diagnostic_hint(look->job->diagnostics, said, "%s would do", check_size_text(look->job, size));
+}
+
+/* A rate that the job declares is taken as it is, and held against the range. */
+static void look_at_rate(const struct look *look, const struct network *network) {
+    double low = friction_grid(FRICTION_GRID_LOW), high = friction_grid(FRICTION_GRID_HIGH);
+    double rate = network->friction_rate;
+    look->result->looked_at++;
+    if (rate <= 0 || (!check_over(rate, high) && !check_over(low, rate)))
+        return;
+    check_warn(look, network->unit->at, network->unit->name,
+               "the ducts of %s are sized for %s; the usual range is %s to %s", network->unit->name,
+               check_text(look->job, SHOW_FRICTION, rate), check_text(look->job, SHOW_FRICTION, low),
+               check_text(look->job, SHOW_FRICTION, high));
+}
+
+void check_friction(struct job *job, const struct check *check, struct check_result *result) {
+    struct look look = {job, check, result, catalogue_make(job)};
+    for (size_t i = 0; i < job->units.count; i++)
+        if (job->units.at[i]->network)
+            look_at_rate(&look, job->units.at[i]->network);
+    for (size_t i = 0; i < job->runs.count; i++)
+        look_at_run(&look, job->runs.at[i]);
+}

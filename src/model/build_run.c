@@ -43,10 +43,13 @@ static void take_any_run(struct build *build, const struct reading *reading, enu
     build_block(build, reading->statement, place, run, &run->own, &run->faulty);
     if (!name->given)
         return;
-    if (run->alternate)
+    if (run->alternate) {
+        run->id = (uint32_t)run->alternate->runs.count;
         *list_add(build->job->arena, &run->alternate->runs) = run;
-    else
+    } else {
+        run->id = (uint32_t)build->job->runs.count;
         *list_add(build->job->arena, &build->job->runs) = run;
+    }
 }
 
 void take_run(struct build *build, const struct reading *reading) {

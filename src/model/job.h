@@ -149,6 +149,7 @@ struct port {
 enum run_role { RUN_DUCT, RUN_OUTLET, RUN_INLET };
 
 struct run {
+    uint32_t id; /* index in job->runs, or in the runs of its alternate */
     const char *name;
     const char *title; /* text behind the name, or NULL */
     enum run_role role;

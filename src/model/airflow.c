@@ -1,0 +1,197 @@
+/* Airflow of each terminal, and of every section toward the unit. */
+#include <math.h>
+
+#include "model/model.h"
+
+/* Specific heat of dry air at room temperature, J/(kg K).  From memory: ASHRAE Fundamentals, psychrometrics (1006 at 20
+ * C). */
+static const double specific_heat = 1006;
+
+/* Difference between supply air and room when the job gives no temperatures: 20 F.  Common practice, no source. */
+static const double usual_difference = 20 * 5.0 / 9;
+
+/* Sums that differ by more are warned about.  Common practice, no source. */
+static const double balance_tolerance = 0.01;
+
+/* Q = load / (density cp difference): the sensible heat equation (ASHRAE Fundamentals, from memory). */
+static double flow_for_load(const struct air *air, const struct air_unit *unit, double load) {
+    bool given = unit->supply_air > 0 && unit->room_air > 0;
+    double difference = given ? fabs(unit->room_air - unit->supply_air) : usual_difference;
+    return load / (air->density * specific_heat * difference);
+}
+
+/* ---- Terminals ------------------------------------------------------------------------------------------------------
+ */
+
+static void outlet_flow(struct job *job, struct run *run) {
+    if (run->load > 0) {
+        run->airflow = flow_for_load(&job->air, run->unit, run->load);
+        run->airflow_given = true;
+        run->airflow_at = run->load_at;
+        job->source_used[SOURCE_SENSIBLE_HEAT] = true;
+    }
+    if (run->airflow_given)
+        return;
+    struct diagnostic *error = diagnose(job->diagnostics, DIAGNOSTIC_ERROR, "airflow", run->at,
+                                        "outlet '%s' has neither an airflow nor a load", run->name);
+    diagnostic_hint(job->diagnostics, error, "airflow %s", measure_words(MEASURE_FLOW)->example);
+}
+
+/* Two temperatures that are one carry no heat. */
+static void check_temperatures(struct job *job, struct air_unit *unit) {
+    if (!(unit->supply_air > 0 && unit->room_air > 0) || fabs(unit->room_air - unit->supply_air) >= 1)
+        return;
+    struct diagnostic *error =
+        diagnose(job->diagnostics, DIAGNOSTIC_ERROR, "airflow", unit->at,
+                 "the supply air of '%s' is as warm as the room: it carries no heat", unit->name);
+    diagnostic_hint(job->diagnostics, error, "leaves 55 F, room 75 F, each on its own line");
+    unit->supply_air = unit->room_air = 0;
+}
+
+static struct run *terminal_of(const struct path *path) {
+    return path->end->terminal;
+}
+
+/* Face area of an inlet's last grille or filter, m2; 0: not known. */
+static double face_area(const struct run *inlet) {
+    for (size_t i = inlet->pieces.count; i-- > 0;) {
+        const struct piece *piece = inlet->pieces.at[i];
+        if (!(piece->kind->traits & PIECE_INLET) || !piece->kind->face)
+            continue;
+        struct duct_size face = piece->kind->face(piece);
+        return size_known(face) ? size_area(face) : 0;
+    }
+    return 0;
+}
+
+/* Inlets that are given no airflow share `rest` by their face areas; equally, when one of these is not known. */
+static void share_rest(struct job *job, struct network *network, double rest) {
+    double area = 0;
+    size_t sharing = 0;
+    bool known = true;
+    for (size_t i = 0; i < network->return_paths.count; i++) {
+        const struct run *inlet = terminal_of(&network->return_paths.at[i]);
+        if (inlet->airflow_given)
+            continue;
+        sharing++;
+        area += face_area(inlet);
+        known &= face_area(inlet) > 0;
+    }
+    for (size_t i = 0; i < network->return_paths.count; i++) {
+        struct run *inlet = terminal_of(&network->return_paths.at[i]);
+        if (!inlet->airflow_given)
+            inlet->airflow = rest * (known ? face_area(inlet) / area : 1.0 / (double)sharing);
+    }
+    job->source_used[SOURCE_SUPPLY_RETURN] |= sharing > 0;
+}
+
+static double sum_of(const struct path *paths, size_t count, bool *all_given) {
+    double sum = 0;
+    for (size_t i = 0; i < count; i++) {
+        sum += paths[i].end->terminal->airflow;
+        *all_given &= paths[i].end->terminal->airflow_given;
+    }
+    return sum;
+}
+
+/* ---- Sums -----------------------------------------------------------------------------------------------------------
+ */
+
+static const char *flow_text(const struct job *job, double flow) {
+    return measure_text(job->arena, job->system, SHOW_FLOW, flow);
+}
+
+static bool differ(double a, double b) {
+    return fabs(a - b) > balance_tolerance * fmax(a, b);
+}
+
+/* Where an airflow comes from, for a second look: as many as help. */
+static void relate_terminals(struct job *job, struct diagnostic *diagnostic, const struct path *paths, size_t count) {
+    const size_t shown = 6;
+    for (size_t i = 0; i < count && i < shown; i++) {
+        const struct run *terminal = terminal_of(&paths[i]);
+        diagnostic_relate(job->diagnostics, diagnostic, terminal->airflow_given ? terminal->airflow_at : terminal->at,
+                          "%s for '%s'", flow_text(job, terminal->airflow), terminal->name);
+    }
+}
+
+/* The return side: what its inlets give, what the others share, and whether that is what the outlets take. */
+static void balance_return(struct job *job, struct network *network) {
+    struct diagnostics *all = job->diagnostics;
+    const struct air_unit *unit = network->unit;
+    const struct path *paths = network->return_paths.at;
+    size_t count = network->return_paths.count;
+    bool all_given = true;
+    double given = sum_of(paths, count, &all_given), supply = network->supply_flow;
+    if (!count)
+        return;
+    if (!all_given && supply - given > 1e-9 * supply) {
+        share_rest(job, network, supply - given);
+    } else if (!all_given) {
+        struct diagnostic *error =
+            diagnose(all, DIAGNOSTIC_ERROR, "airflow", unit->at,
+                     "the inlets with an airflow take all %s of '%s': nothing is left for the others",
+                     flow_text(job, supply), unit->name);
+        relate_terminals(job, error, paths, count);
+    } else if (differ(given, supply)) {
+        struct diagnostic *warning = diagnose(all, DIAGNOSTIC_WARNING, "supply-return", unit->at,
+                                              "the outlets of '%s' take %s, its inlets give %s", unit->name,
+                                              flow_text(job, supply), flow_text(job, given));
+        warning->subject = unit->name;
+        relate_terminals(job, warning, paths, count);
+        diagnostic_hint(all, warning, "leave out the airflow of one inlet: it then takes what is left");
+        job->source_used[SOURCE_SUPPLY_RETURN] = true;
+    }
+}
+
+static void balance_unit(struct job *job, struct network *network) {
+    struct air_unit *unit = network->unit;
+    if (!unit->airflow_given) {
+        unit->airflow = network->supply_flow;
+        return;
+    }
+    if (!differ(unit->airflow, network->supply_flow))
+        return;
+    struct diagnostic *warning = diagnose(job->diagnostics, DIAGNOSTIC_WARNING, "airflow-sum", unit->airflow_at,
+                                          "'%s' moves %s, but its outlets take %s together", unit->name,
+                                          flow_text(job, unit->airflow), flow_text(job, network->supply_flow));
+    warning->subject = unit->name;
+    relate_terminals(job, warning, network->supply_paths.at, network->supply_paths.count);
+}
+
+/* Children stand behind their parents: one sweep from the back sums every section toward the unit. */
+static void sum_sections(struct network *network) {
+    for (size_t i = 0; i < network->sections.count; i++) {
+        struct section *section = network->sections.at[i];
+        section->flow = section->terminal ? section->terminal->airflow : 0;
+    }
+    for (size_t i = network->sections.count; i-- > 0;) {
+        struct section *section = network->sections.at[i];
+        if (section->parent)
+            section->parent->flow += section->flow;
+        section->duct->flow = fmax(section->duct->flow, section->flow);
+    }
+}
+
+static void unit_airflow(struct job *job, struct network *network) {
+    bool all_given = true;
+    check_temperatures(job, network->unit);
+    for (size_t i = 0; i < network->supply_paths.count; i++)
+        outlet_flow(job, terminal_of(&network->supply_paths.at[i]));
+    network->supply_flow = sum_of(network->supply_paths.at, network->supply_paths.count, &all_given);
+    /* Sums are compared only when nothing is wrong: what is missing may be what could not be read. */
+    if (!job->diagnostics->error_count) {
+        balance_return(job, network);
+        balance_unit(job, network);
+    } else if (!network->unit->airflow_given) {
+        network->unit->airflow = network->supply_flow;
+    }
+    network->return_flow = sum_of(network->return_paths.at, network->return_paths.count, &all_given);
+    sum_sections(network);
+}
+
+void model_airflow(struct job *job) {
+    for (size_t i = 0; i < job->units.count; i++)
+        if (job->units.at[i]->network)
+            unit_airflow(job, job->units.at[i]->network);
+}

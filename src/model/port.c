@@ -1,0 +1,23 @@
+/* Where a run hangs, in words. */
+#include "model/model.h"
+
+static const char *const side_words[] = {
+    [SIDE_NONE] = "",     [SIDE_LEFT] = ", left",     [SIDE_RIGHT] = ", right",
+    [SIDE_TOP] = ", top", [SIDE_BOTTOM] = ", bottom",
+};
+
+const char *port_text(const struct port *port, enum measure_system system, struct arena *arena) {
+    switch (port->kind) {
+    case PORT_UNIT:
+        return arena_format(arena, "%s of %s", port->supply ? "supply" : "return", port->name);
+    case PORT_END:
+        return arena_format(arena, "end of %s", port->name);
+    case PORT_LEG:
+        return arena_format(arena, "%s leg of %s", port->leg_name, port->name);
+    case PORT_TAP:
+        return arena_format(arena, "%s at %s%s%s", port->name, port->station_about ? "about " : "",
+                            measure_text(arena, system, SHOW_RUN, port->station), side_words[port->side]);
+    default:
+        return "";
+    }
+}

@@ -1,0 +1,63 @@
+/* One name, one thing. */
+#include "model/resolve.h"
+
+static struct span place_of(const struct name *name) {
+    if (name->kind == NAMED_UNIT)
+        return ((const struct air_unit *)name->thing)->at;
+    return ((const struct run *)name->thing)->at;
+}
+
+/* Enters `thing`; false: the name is taken, which has been diagnosed. */
+static bool enter(struct resolve *resolve, struct names *names, const char *text, struct span at, void *thing,
+                  enum named kind) {
+    struct diagnostics *all = resolve->job->diagnostics;
+    struct name *name = names_add(names, text);
+    if (name->thing) {
+        struct diagnostic *error =
+            diagnose(all, DIAGNOSTIC_ERROR, "name", at, "there are two things called '%s'", text);
+        diagnostic_relate(all, error, place_of(name), "first declared here");
+        return false;
+    }
+    name->thing = thing;
+    name->kind = (int)kind;
+    return true;
+}
+
+void resolve_names(struct resolve *resolve) {
+    struct job *job = resolve->job;
+    for (size_t i = 0; i < job->units.count; i++) {
+        struct air_unit *unit = job->units.at[i];
+        if (enter(resolve, &resolve->names, unit->name, unit->at, unit, NAMED_UNIT))
+            *list_add(job->arena, &resolve->candidates) = unit->name;
+        else
+            unit->faulty = true;
+    }
+    for (size_t i = 0; i < job->runs.count; i++) {
+        struct run *run = job->runs.at[i];
+        if (enter(resolve, &resolve->names, run->name, run->at, run, NAMED_RUN))
+            *list_add(job->arena, &resolve->candidates) = run->name;
+        else
+            run->faulty = true;
+    }
+}
+
+void resolve_alternate_names(struct resolve *resolve, struct alternate *alternate, struct names *names) {
+    for (size_t i = 0; i < alternate->runs.count; i++) {
+        struct run *run = alternate->runs.at[i];
+        const struct name *taken = names_find(&resolve->names, run->name);
+        if (taken) {
+            struct diagnostic *error =
+                run_error(resolve, run, "name", run->at, "there are two things called '%s'", run->name);
+            diagnostic_relate(resolve->job->diagnostics, error, place_of(taken), "first declared here");
+        } else if (!enter(resolve, names, run->name, run->at, run, NAMED_RUN)) {
+            run->faulty = true;
+        }
+    }
+}
+
+const char *resolve_nearest(struct resolve *resolve, const char *name) {
+    const int often = 20;
+    if (resolve->nearest_sought++ >= often)
+        return NULL;
+    return text_nearest(name, resolve->candidates.at, resolve->candidates.count);
+}

@@ -1,0 +1,305 @@
+/* The pieces of one run: their order, their stations, the taps made in them. */
+#include "model/resolve.h"
+
+#include <stdlib.h>
+
+#include "model/taps.h"
+
+bool piece_takes_taps(const struct piece *piece) {
+    unsigned traits = piece->kind->traits;
+    return (traits & PIECE_TAKES_TAPS) || ((traits & PIECE_LENGTH) && !(traits & PIECE_FLEXIBLE));
+}
+
+bool tap_in_piece(const struct piece *piece, double station) {
+    return station >= piece->station - SAME_STATION && station <= piece->station + piece->length + SAME_STATION;
+}
+
+/* ---- Implied pieces ------------------------------------------------------------------------------------------------
+ */
+
+/* The kind with `trait`, made for a run whose job did not write it. */
+static struct piece *implied_piece(struct resolve *resolve, struct run *run, unsigned trait) {
+    const struct piece_kind *kind = NULL;
+    for (size_t i = 0; i < resolve->pieces->count && !kind; i++)
+        if (resolve->pieces->kinds[i]->traits & trait)
+            kind = resolve->pieces->kinds[i];
+    if (!kind)
+        return NULL;
+    struct piece *piece = ARENA_NEW(resolve->job->arena, struct piece);
+    piece->kind = kind;
+    piece->reading.form = &kind->form;
+    piece->at = run->at;
+    piece->run = run;
+    piece->implied = true;
+    if (kind->prepare)
+        kind->prepare(piece, resolve->job->diagnostics);
+    return piece;
+}
+
+static void insert_piece(struct arena *arena, struct run *run, size_t place, struct piece *piece) {
+    if (!piece)
+        return;
+    *list_add(arena, &run->pieces) = NULL;
+    for (size_t i = run->pieces.count - 1; i > place; i--)
+        run->pieces.at[i] = run->pieces.at[i - 1];
+    run->pieces.at[place] = piece;
+}
+
+static void imply_pieces(struct resolve *resolve, struct run *run) {
+    const struct piece *first = run->pieces.count ? run->pieces.at[0] : NULL;
+    if (run->from.kind == PORT_TAP && !(first && (first->kind->traits & PIECE_TAP)))
+        insert_piece(resolve->job->arena, run, 0, implied_piece(resolve, run, PIECE_IMPLIED_TAP));
+    bool resized = first && (first->kind->traits & PIECE_RESIZES);
+    if ((run->from.kind == PORT_END || run->from.kind == PORT_UNIT) && !resized)
+        run->connect = implied_piece(resolve, run, PIECE_IMPLIED_CHANGE);
+}
+
+/* ---- Order ---------------------------------------------------------------------------------------------------------
+ */
+
+static void check_tap_piece(struct resolve *resolve, struct run *run, size_t index) {
+    const struct piece *piece = run->pieces.at[index];
+    struct diagnostics *all = resolve->job->diagnostics;
+    if (run->from.kind == PORT_TAP && index > 0) {
+        struct diagnostic *error =
+            run_error(resolve, run, "tap", piece->at, "a tap joins '%s' to '%s': it must be the first piece", run->name,
+                      run->from.name);
+        diagnostic_relate(all, error, run->pieces.at[0]->at, "the first piece is here");
+    } else if (run->from.kind == PORT_END || run->from.kind == PORT_LEG || run->from.kind == PORT_UNIT) {
+        struct diagnostic *error = run_error(
+            resolve, run, "tap", piece->at, "'%s' is not tapped in, so it has no tap: it does not say where along '%s'",
+            run->name, run->from.name);
+        diagnostic_relate(all, error, run->from.at, "what it hangs from");
+        if (run->from.kind == PORT_END)
+            diagnostic_hint(all, error, "from %s at 6 ft left", run->from.name);
+    }
+}
+
+/* Nothing stands behind the piece that ends a run; but a filter and its grille are one face. */
+static bool may_follow(const struct piece *before, const struct piece *piece) {
+    if ((before->kind->traits & PIECE_INLET) && (piece->kind->traits & PIECE_INLET))
+        return true;
+    return !(before->kind->traits & (PIECE_ENDS_RUN | PIECE_SPLITS));
+}
+
+static void check_order(struct resolve *resolve, struct run *run) {
+    struct diagnostics *all = resolve->job->diagnostics;
+    for (size_t i = 0; i < run->pieces.count; i++) {
+        struct piece *piece = run->pieces.at[i];
+        const struct piece *before = i ? run->pieces.at[i - 1] : NULL;
+        if (piece->kind->traits & PIECE_TAP)
+            check_tap_piece(resolve, run, i);
+        if (before && !may_follow(before, piece)) {
+            struct diagnostic *error =
+                run_error(resolve, run, "order", piece->at, "this '%s' stands behind the '%s' that ends the run",
+                          piece->kind->form.word, before->kind->form.word);
+            diagnostic_relate(all, error, before->at, "the run ends here");
+            return;
+        }
+        if (!(piece->kind->traits & PIECE_SPLITS))
+            continue;
+        run->split = piece;
+        if (run->role != RUN_DUCT) {
+            struct diagnostic *error = run_error(resolve, run, "split", piece->at, "'%s' is an %s: it cannot split",
+                                                 run->name, run->role == RUN_OUTLET ? "outlet" : "inlet");
+            diagnostic_hint(all, error, "declare a 'run' with the split and hang the %s from its legs",
+                            run->role == RUN_OUTLET ? "outlets" : "inlets");
+        }
+    }
+}
+
+static void count_stations(struct run *run) {
+    double station = 0;
+    for (size_t i = 0; i < run->pieces.count; i++) {
+        run->pieces.at[i]->station = station;
+        station += run->pieces.at[i]->length;
+    }
+    run->length = station;
+}
+
+void resolve_pieces(struct resolve *resolve, struct run *run) {
+    if (run->faulty)
+        return;
+    check_order(resolve, run);
+    if (run->faulty)
+        return;
+    imply_pieces(resolve, run);
+    count_stations(run);
+}
+
+/* ---- Taps ----------------------------------------------------------------------------------------------------------
+ */
+
+/* A tap and its place in the file, for a stable order. */
+struct placed_tap {
+    struct run *run;
+    size_t place;
+};
+
+static int by_station(const void *left, const void *right) {
+    const struct placed_tap *a = left, *b = right;
+    if (a->run->from.station < b->run->from.station)
+        return -1;
+    if (a->run->from.station > b->run->from.station)
+        return 1;
+    return (a->place > b->place) - (a->place < b->place);
+}
+
+static void sort_taps(struct arena *arena, struct run *run) {
+    bool sorted = true;
+    for (size_t i = 1; i < run->taps.count && sorted; i++)
+        sorted = run->taps.at[i - 1]->from.station <= run->taps.at[i]->from.station;
+    if (sorted)
+        return;
+    struct placed_tap *taps = ARENA_ARRAY(arena, struct placed_tap, run->taps.count);
+    for (size_t i = 0; i < run->taps.count; i++)
+        taps[i] = (struct placed_tap){.run = run->taps.at[i], .place = i};
+    qsort(taps, run->taps.count, sizeof *taps, by_station);
+    for (size_t i = 0; i < run->taps.count; i++)
+        run->taps.at[i] = taps[i].run;
+}
+
+/* A station that can be typed in again without loss. */
+static const char *station_text(const struct job *job, double station) {
+    if (job->system == MEASURE_METRIC)
+        return arena_format(job->arena, "%.8g mm", station * 1000);
+    return arena_format(job->arena, "%.8g in", station / 0.0254);
+}
+
+static const char *side_word(enum side side) {
+    static const char *const words[] = {"", " left", " right", " top", " bottom"};
+    return words[side];
+}
+
+/* `inside` is the fitting that the tap would stand in, NULL beyond the end; `nearest` a station that will do, or
+ * negative. */
+static void bad_tap(struct resolve *resolve, struct run *tap, const struct piece *inside, double nearest) {
+    struct job *job = resolve->job;
+    const struct run *parent = tap->from.run;
+    struct diagnostic *error;
+    if (tap->from.station > parent->length + SAME_STATION) {
+        error = run_error(resolve, tap, "tap", tap->from.station_at,
+                          "'%s' is tapped in beyond the end of '%s', which is %s long", tap->name, parent->name,
+                          measure_text(job->arena, job->system, SHOW_RUN, parent->length));
+        diagnostic_relate(job->diagnostics, error, parent->at, "that run is declared here");
+    } else if (inside) {
+        error = run_error(resolve, tap, "tap", tap->from.station_at,
+                          "'%s' is tapped into the '%s' of '%s': expected straight duct", tap->name,
+                          inside->kind->form.word, parent->name);
+        diagnostic_relate(job->diagnostics, error, inside->at, "it begins at %s",
+                          measure_text(job->arena, job->system, SHOW_RUN, inside->station));
+    } else {
+        error = run_error(resolve, tap, "tap", tap->from.station_at,
+                          "'%s' has no straight duct there for '%s' to be tapped into", parent->name, tap->name);
+        diagnostic_relate(job->diagnostics, error, parent->at, "that run is declared here");
+    }
+    if (nearest >= 0)
+        diagnostic_hint(job->diagnostics, error, "at %s%s", station_text(job, nearest), side_word(tap->from.side));
+}
+
+/* Whichever end of the pieces around is nearer; negative when there is neither. */
+static double nearer_end(const struct piece *before, const struct piece *after, double station) {
+    if (!before)
+        return after ? after->station : -1;
+    double end = before->station + before->length;
+    if (!after)
+        return end;
+    return station - end <= after->station - station ? end : after->station;
+}
+
+void resolve_taps(struct resolve *resolve, struct run *run) {
+    if (run->faulty || !run->taps.count)
+        return;
+    sort_taps(resolve->job->arena, run);
+    /* Taps and pieces both come in order of station: one walk along the run serves all. */
+    size_t next = 0, around = 0;
+    const struct piece *before = NULL;
+    for (size_t i = 0; i < run->taps.count; i++) {
+        struct run *tap = run->taps.at[i];
+        double station = tap->from.station;
+        for (; next < run->pieces.count; next++) {
+            const struct piece *piece = run->pieces.at[next];
+            if (piece_takes_taps(piece) && piece->station + piece->length >= station - SAME_STATION)
+                break;
+            if (piece_takes_taps(piece))
+                before = piece;
+        }
+        const struct piece *after = next < run->pieces.count ? run->pieces.at[next] : NULL;
+        if (after && tap_in_piece(after, station))
+            continue;
+        while (around < run->pieces.count &&
+               run->pieces.at[around]->station + run->pieces.at[around]->length <= station + SAME_STATION)
+            around++;
+        const struct piece *inside = around < run->pieces.count ? run->pieces.at[around] : NULL;
+        if (inside && inside->station > station - SAME_STATION)
+            inside = NULL;
+        if (!tap->faulty)
+            bad_tap(resolve, tap, inside, nearer_end(before, after, station));
+    }
+}
+
+/* ---- Ends ----------------------------------------------------------------------------------------------------------
+ */
+
+static void run_warning(struct resolve *resolve, const struct run *run, const char *check, const char *hint,
+                        const char *message) {
+    struct diagnostic *warning = diagnose(resolve->job->diagnostics, DIAGNOSTIC_WARNING, check, run->at, "%s", message);
+    warning->subject = run->name;
+    diagnostic_hint(resolve->job->diagnostics, warning, "%s", hint);
+}
+
+/* An outlet ends in a register, an inlet in a grille or filter. */
+static void check_face(struct resolve *resolve, const struct run *run) {
+    unsigned face = run->role == RUN_OUTLET ? PIECE_OUTLET : PIECE_INLET;
+    for (size_t i = 0; i < run->pieces.count; i++)
+        if (run->pieces.at[i]->kind->traits & face)
+            return;
+    const char *missing = run->role == RUN_OUTLET ? "register" : "grille";
+    run_warning(
+        resolve, run, "register", run->role == RUN_OUTLET ? "register 10 x 6" : "grille 20 x 14",
+        arena_format(resolve->job->arena, "'%s' has no %s: its pressure drop is not counted", run->name, missing));
+}
+
+static void check_legs_used(struct resolve *resolve, const struct run *run) {
+    size_t used = 0;
+    for (int leg = 0; leg < LEG_COUNT; leg++)
+        used += run->legs[leg] != NULL;
+    if (used >= 2)
+        return;
+    const char *hint = arena_format(resolve->job->arena, "run NAME from %s.%s { ... }", run->name,
+                                    run->legs[LEG_LEFT] ? "right" : "left");
+    run_warning(resolve, run, "dead-end", hint,
+                arena_format(resolve->job->arena,
+                             used ? "only one leg of the split of '%s' leads anywhere"
+                                  : "no leg of the split of '%s' leads anywhere",
+                             run->name));
+}
+
+void resolve_end(struct resolve *resolve, struct run *run) {
+    if (run->faulty)
+        return;
+    if (run->role != RUN_DUCT) {
+        check_face(resolve, run);
+        return;
+    }
+    if (run->split) {
+        check_legs_used(resolve, run);
+        return;
+    }
+    if (run->end)
+        return;
+    if (!run->taps.count) {
+        run_warning(resolve, run, "dead-end",
+                    arena_format(resolve->job->arena, "outlet NAME from %s { ... }", run->name),
+                    arena_format(resolve->job->arena, "'%s' leads nowhere: nothing hangs from it", run->name));
+        return;
+    }
+    const struct piece *last = run->pieces.count ? run->pieces.at[run->pieces.count - 1] : NULL;
+    if (last && (last->kind->traits & PIECE_ENDS_RUN))
+        return;
+    struct piece *cap = implied_piece(resolve, run, PIECE_IMPLIED_CAP);
+    if (!cap)
+        return;
+    cap->station = run->length;
+    insert_piece(resolve->job->arena, run, run->pieces.count, cap);
+}

@@ -177,7 +177,9 @@ static const char *as_written(struct document *document, const struct statement 
     char *text = arena_take(document->arena, statement->at.end - statement->at.begin + 1), *end = text;
     bool quoted = false;
     for (size_t i = statement->at.begin; i < statement->at.end; i++) {
-        if (bytes[i] == '"')
+        if (quoted && bytes[i] == '\\' && i + 1 < statement->at.end)
+            *end++ = bytes[i++];
+        else if (bytes[i] == '"')
             quoted = !quoted;
         if (bytes[i] == '#' && !quoted)
             while (i < statement->at.end && bytes[i] != '\n')

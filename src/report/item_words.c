@@ -3,7 +3,8 @@
 
 const char *piece_words(const struct piece *piece, enum measure_system system, struct arena *arena) {
     const struct piece_kind *kind = piece->kind;
-    const char *words = kind->describe ? kind->describe(piece, system, arena) : kind->title;
+    bool readable = kind->describe && !piece->reading.faulty;
+    const char *words = readable ? kind->describe(piece, system, arena) : kind->title;
     return piece->implied ? arena_format(arena, "%s (assumed)", words) : words;
 }
 
@@ -96,6 +97,25 @@ const char *location_name(enum location location) {
         [LOCATION_BASEMENT] = "basement",       [LOCATION_OUTDOORS] = "outdoors",
     };
     return names[location];
+}
+
+const char *seal_name(enum seal_class seal) {
+    static const char *const names[] = {
+        [SEAL_NONE] = "none",
+        [SEAL_C] = "C",
+        [SEAL_B] = "B",
+        [SEAL_A] = "A",
+    };
+    return names[seal];
+}
+
+const char *source_name(enum source_id id) {
+    static const char *const names[SOURCE_COUNT] = {
+#define X(name) [SOURCE_##name] = #name,
+        SOURCE_IDS(X)
+#undef X
+    };
+    return names[id];
 }
 
 const struct piece *last_piece_with(const struct run *run, unsigned traits) {

@@ -22,6 +22,10 @@ const char *material_name(enum material material);
 const char *leg_name(enum leg leg);
 const char *side_name(enum side side);
 const char *location_name(enum location location);
+const char *seal_name(enum seal_class seal);
+
+/* "IDELCHIK_BEND": a source's stable name for data. */
+const char *source_name(enum source_id id);
 
 /* The run's last piece with one of `traits`, or NULL. */
 const struct piece *last_piece_with(const struct run *run, unsigned traits);

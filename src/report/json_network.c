@@ -1,0 +1,203 @@
+/* Units, ducts, sections, items and paths as data. */
+#include "report/json_network.h"
+
+#include "air/air.h"
+#include "report/item_words.h"
+
+static void put_size(struct json *json, json_t *object, struct duct_size size) {
+    put_text(json, object, "shape", shape_name(size.shape));
+    put_real(json, object, "width_m", size.width);
+    put_real(json, object, "height_m", size.height);
+}
+
+static void put_collar(struct json *json, json_t *object, const char *key, struct duct_size size) {
+    if (size_known(size))
+        put_size(json, put_object(json, object, key), size);
+    else
+        put_null(json, object, key);
+}
+
+/* ---- The unit itself ------------------------------------------------------------------------------------------------ */
+
+static void put_blower(struct json *json, json_t *object, const struct air_unit *unit) {
+    json_t *points = put_array(json, object, "blower");
+    for (size_t i = 0; i < unit->blower.count; i++) {
+        json_t *point = add_object(json, points);
+        put_real(json, point, "flow_m3_s", unit->blower.at[i].flow);
+        put_real(json, point, "pressure_Pa", unit->blower.at[i].pressure);
+    }
+}
+
+static void put_drops(struct json *json, json_t *object, const struct air_unit *unit) {
+    json_t *drops = put_array(json, object, "drops");
+    for (size_t i = 0; i < unit->drops.count; i++) {
+        const struct drop *drop = &unit->drops.at[i];
+        json_t *inner = add_object(json, drops);
+        put_text(json, inner, "label", drop->label);
+        put_real(json, inner, "pressure_Pa", drop->pressure);
+        put_given(json, inner, "at_flow_m3_s", drop->flow);
+        put_bool(json, inner, "assumed", drop->assumed);
+        put_real(json, inner, "actual_Pa", drop->actual);
+    }
+}
+
+static void write_equipment(struct json *json, const struct air_unit *unit) {
+    json_t *object = json_begin(json, "equipment");
+    put_text(json, object, "name", unit->name);
+    put_text(json, object, "title", unit->title);
+    put_span(json, object, unit->at);
+    put_bool(json, object, "faulty", unit->faulty);
+    put_real(json, object, "airflow_m3_s", unit->airflow);
+    put_bool(json, object, "airflow_given", unit->airflow_given);
+    put_given(json, object, "cooling_W", unit->cooling);
+    put_given(json, object, "heating_W", unit->heating);
+    put_given(json, object, "supply_air_K", unit->supply_air);
+    put_given(json, object, "room_air_K", unit->room_air);
+    put_collar(json, object, "supply_collar", unit->supply);
+    put_collar(json, object, "return_collar", unit->return_);
+    put_blower(json, object, unit);
+    put_drops(json, object, unit);
+    json_end(json);
+}
+
+/* ---- Ducts ----------------------------------------------------------------------------------------------------------- */
+
+static void write_duct(struct json *json, const struct duct *duct) {
+    json_t *object = json_begin(json, NULL);
+    put_count(json, object, "id", duct->id);
+    put_text(json, object, "run", duct->run->name);
+    if (duct->upstream)
+        put_count(json, object, "upstream", duct->upstream->id);
+    else
+        put_null(json, object, "upstream");
+    bool known = size_known(duct->size);
+    put_size(json, object, duct->size);
+    put_text(json, object, "reason", size_reason_name(duct->reason));
+    put_bool(json, object, "fixed", duct->fixed);
+    put_bool(json, object, "leg_stub", duct->leg_stub);
+    put_given(json, object, "equivalent_diameter_m", known ? air_equivalent_diameter(duct->size) : 0);
+    put_given(json, object, "hydraulic_diameter_m", known ? size_hydraulic_diameter(duct->size) : 0);
+    put_given(json, object, "area_m2", known ? size_area(duct->size) : 0);
+    put_given(json, object, "aspect", known ? size_aspect(duct->size) : 0);
+    put_real(json, object, "flow_m3_s", duct->flow);
+    put_real(json, object, "length_m", duct->length);
+    put_real(json, object, "roughness_m", duct->roughness);
+    put_real(json, object, "friction_multiplier", duct->friction_factor);
+    json_end(json);
+}
+
+/* ---- Sections and their items ------------------------------------------------------------------------------------------ */
+
+static void put_item(struct json *json, json_t *object, const struct section *section, const struct item *item,
+                     enum measure_system system) {
+    const struct loss *loss = &item->loss;
+    put_text(json, object, "role", item_role_name(item->role));
+    put_text(json, object, "kind", item->piece ? item->piece->kind->form.word : NULL);
+    put_text(json, object, "words", item_words(section, item, system, json->arena));
+    if (item->length > 0)
+        put_real(json, object, "length_m", item->length);
+    if (item->tapped)
+        put_text(json, object, "tapped", item->tapped->name);
+    put_real(json, object, "loss_Pa", loss->pressure);
+    put_real(json, object, "friction_Pa", loss->friction);
+    if (loss->section) {
+        put_real(json, object, "coefficient", loss->coefficient);
+        put_real(json, object, "reference_Pa", loss->reference);
+        put_text(json, object, "reference", loss->section);
+    }
+    if (loss->source != SOURCE_NONE)
+        put_text(json, object, "source", source_name(loss->source));
+    if (loss->outside)
+        put_text(json, object, "outside", loss->outside);
+}
+
+static void write_section(struct json *json, const struct section *section, enum measure_system system) {
+    json_t *object = json_begin(json, NULL);
+    put_count(json, object, "id", section->id);
+    if (section->parent)
+        put_count(json, object, "parent", section->parent->id);
+    else
+        put_null(json, object, "parent");
+    put_text(json, object, "run", section->run->name);
+    put_count(json, object, "duct", section->duct->id);
+    put_text(json, object, "terminal", section->terminal ? section->terminal->name : NULL);
+    put_real(json, object, "flow_m3_s", section->flow);
+    put_real(json, object, "velocity_m_s", section->velocity);
+    put_real(json, object, "station_m", section->station);
+    put_real(json, object, "length_m", section->length);
+    put_real(json, object, "friction_rate_Pa_m", section->friction_rate);
+    put_real(json, object, "loss_Pa", section->loss);
+    put_real(json, object, "loss_to_unit_Pa", section->loss_to_unit);
+    json_t *items = put_array(json, object, "items");
+    for (size_t i = 0; i < section->items.count; i++)
+        put_item(json, add_object(json, items), section, &section->items.at[i], system);
+    json_end(json);
+}
+
+/* ---- Paths and the budget ---------------------------------------------------------------------------------------------- */
+
+static const char *terminal_of(const struct path *path) {
+    return path && path->end->terminal ? path->end->terminal->name : NULL;
+}
+
+static void write_path(struct json *json, const struct path *path, bool blower_known) {
+    json_t *object = json_begin(json, NULL);
+    put_text(json, object, "terminal", terminal_of(path));
+    put_count(json, object, "end_section", path->end->id);
+    put_real(json, object, "loss_Pa", path->loss);
+    put_real(json, object, "total_Pa", path->total);
+    if (blower_known)
+        put_real(json, object, "surplus_Pa", path->surplus);
+    else
+        put_null(json, object, "surplus_Pa");
+    put_text(json, object, "damper_in", path->damper ? path->damper->run->name : NULL);
+    json_end(json);
+}
+
+static void write_budget(struct json *json, const struct network *network) {
+    bool known = network->blower_known;
+    json_t *object = json_begin(json, "budget");
+    put_real(json, object, "supply_flow_m3_s", network->supply_flow);
+    put_real(json, object, "return_flow_m3_s", network->return_flow);
+    put_given(json, object, "friction_rate_Pa_m", network->friction_rate);
+    put_count(json, object, "rounds", (size_t)network->rounds);
+    put_text(json, object, "rate_note", network->rate_note);
+    put_bool(json, object, "blower_known", known);
+    put_given(json, object, "blower_Pa", known ? network->blower_pressure : 0);
+    put_real(json, object, "unit_drops_Pa", network->unit_drops);
+    put_text(json, object, "governing_supply", terminal_of(network->governing_supply));
+    put_text(json, object, "governing_return", terminal_of(network->governing_return));
+    if (known)
+        put_real(json, object, "surplus_Pa", network->surplus);
+    else
+        put_null(json, object, "surplus_Pa");
+    json_end(json);
+}
+
+static void write_network(struct json *json, const struct network *network, enum measure_system system) {
+    write_budget(json, network);
+    json_open(json, "ducts", '[');
+    for (size_t i = 0; i < network->ducts.count; i++)
+        write_duct(json, network->ducts.at[i]);
+    json_close(json, ']');
+    json_open(json, "sections", '[');
+    for (size_t i = 0; i < network->sections.count; i++)
+        write_section(json, network->sections.at[i], system);
+    json_close(json, ']');
+    json_open(json, "supply_paths", '[');
+    for (size_t i = 0; i < network->supply_paths.count; i++)
+        write_path(json, &network->supply_paths.at[i], network->blower_known);
+    json_close(json, ']');
+    json_open(json, "return_paths", '[');
+    for (size_t i = 0; i < network->return_paths.count; i++)
+        write_path(json, &network->return_paths.at[i], network->blower_known);
+    json_close(json, ']');
+}
+
+void json_unit(struct json *json, const struct job *job, const struct air_unit *unit) {
+    json_open(json, NULL, '{');
+    write_equipment(json, unit);
+    if (unit->network)
+        write_network(json, unit->network, job->system);
+    json_close(json, '}');
+}

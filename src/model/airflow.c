@@ -115,33 +115,58 @@ static void relate_terminals(struct job *job, struct diagnostic *diagnostic, con
     }
 }
 
+/* Said only when nothing else is wrong: what is missing may be what could not be read. */
+static bool may_compare(const struct job *job) {
+    return !job->diagnostics->error_count;
+}
+
+static void nothing_left(struct job *job, const struct network *network) {
+    if (!may_compare(job))
+        return;
+    struct diagnostic *error =
+        diagnose(job->diagnostics, DIAGNOSTIC_ERROR, "airflow", network->unit->at,
+                 "the inlets with an airflow take all %s of '%s': nothing is left for the others",
+                 flow_text(job, network->supply_flow), network->unit->name);
+    relate_terminals(job, error, network->return_paths.at, network->return_paths.count);
+}
+
+static void warn_supply_return(struct job *job, const struct network *network, double given) {
+    const struct air_unit *unit = network->unit;
+    job->source_used[SOURCE_SUPPLY_RETURN] = true;
+    if (!may_compare(job) || !differ(given, network->supply_flow))
+        return;
+    struct diagnostic *warning = diagnose(job->diagnostics, DIAGNOSTIC_WARNING, "supply-return", unit->at,
+                                          "the outlets of '%s' take %s, its inlets give %s", unit->name,
+                                          flow_text(job, network->supply_flow), flow_text(job, given));
+    warning->subject = unit->name;
+    relate_terminals(job, warning, network->return_paths.at, network->return_paths.count);
+    diagnostic_hint(job->diagnostics, warning, "leave out the airflow of one inlet: it then takes what is left");
+}
+
 /* The return side: what its inlets give, what the others share, and whether that is what the outlets take. */
 static void balance_return(struct job *job, struct network *network) {
-    struct diagnostics *all = job->diagnostics;
-    const struct air_unit *unit = network->unit;
-    const struct path *paths = network->return_paths.at;
-    size_t count = network->return_paths.count;
     bool all_given = true;
-    double given = sum_of(paths, count, &all_given), supply = network->supply_flow;
-    if (!count)
+    double given = sum_of(network->return_paths.at, network->return_paths.count, &all_given);
+    double rest = network->supply_flow - given;
+    if (all_given)
+        warn_supply_return(job, network, given);
+    else if (rest > 1e-9 * network->supply_flow)
+        share_rest(job, network, rest);
+    else
+        nothing_left(job, network);
+}
+
+/* A side without a terminal moves no air. */
+static void require_terminals(struct job *job, const struct network *network) {
+    if (!may_compare(job) || (network->supply_paths.count && network->return_paths.count))
         return;
-    if (!all_given && supply - given > 1e-9 * supply) {
-        share_rest(job, network, supply - given);
-    } else if (!all_given) {
-        struct diagnostic *error =
-            diagnose(all, DIAGNOSTIC_ERROR, "airflow", unit->at,
-                     "the inlets with an airflow take all %s of '%s': nothing is left for the others",
-                     flow_text(job, supply), unit->name);
-        relate_terminals(job, error, paths, count);
-    } else if (differ(given, supply)) {
-        struct diagnostic *warning = diagnose(all, DIAGNOSTIC_WARNING, "supply-return", unit->at,
-                                              "the outlets of '%s' take %s, its inlets give %s", unit->name,
-                                              flow_text(job, supply), flow_text(job, given));
-        warning->subject = unit->name;
-        relate_terminals(job, warning, paths, count);
-        diagnostic_hint(all, warning, "leave out the airflow of one inlet: it then takes what is left");
-        job->source_used[SOURCE_SUPPLY_RETURN] = true;
-    }
+    bool outlets = network->supply_paths.count > 0;
+    struct diagnostic *error =
+        diagnose(job->diagnostics, DIAGNOSTIC_ERROR, "airflow", network->unit->at,
+                 "'%s' has no %s: no air moves through it", network->unit->name, outlets ? "inlet" : "outlet");
+    diagnostic_hint(job->diagnostics, error, "%s",
+                    outlets ? "inlet NAME from RUN { grille 20 x 14 }"
+                            : "outlet NAME from RUN { airflow 140 cfm; register 10 x 6 }");
 }
 
 static void balance_unit(struct job *job, struct network *network) {
@@ -150,7 +175,7 @@ static void balance_unit(struct job *job, struct network *network) {
         unit->airflow = network->supply_flow;
         return;
     }
-    if (!differ(unit->airflow, network->supply_flow))
+    if (!may_compare(job) || !differ(unit->airflow, network->supply_flow))
         return;
     struct diagnostic *warning = diagnose(job->diagnostics, DIAGNOSTIC_WARNING, "airflow-sum", unit->airflow_at,
                                           "'%s' moves %s, but its outlets take %s together", unit->name,
@@ -179,13 +204,9 @@ static void unit_airflow(struct job *job, struct network *network) {
     for (size_t i = 0; i < network->supply_paths.count; i++)
         outlet_flow(job, terminal_of(&network->supply_paths.at[i]));
     network->supply_flow = sum_of(network->supply_paths.at, network->supply_paths.count, &all_given);
-    /* Sums are compared only when nothing is wrong: what is missing may be what could not be read. */
-    if (!job->diagnostics->error_count) {
-        balance_return(job, network);
-        balance_unit(job, network);
-    } else if (!network->unit->airflow_given) {
-        network->unit->airflow = network->supply_flow;
-    }
+    require_terminals(job, network);
+    balance_return(job, network);
+    balance_unit(job, network);
     network->return_flow = sum_of(network->return_paths.at, network->return_paths.count, &all_given);
     sum_sections(network);
 }

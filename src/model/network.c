@@ -108,6 +108,8 @@ static void pass_taps(struct weave *weave, const struct piece *piece) {
             continue;
         if (piece->kind->traits & PIECE_LENGTH)
             add_part(weave, piece, tapped->from.station < end ? tapped->from.station : end);
+        else
+            weave->station = tapped->from.station;
         pass_tap(weave, tapped);
     }
 }
@@ -156,7 +158,7 @@ static bool differs_from_collar(const struct run *run, struct duct_size collar) 
     const struct settings *settings = &run->settings;
     if (size_known(settings->size))
         return !size_equal(settings->size, collar);
-    return run->own.shape_set && run->own.shape != collar.shape;
+    return settings->shape_set && settings->shape != collar.shape;
 }
 
 /* On a collar: the first duct has the collar's size.  A run that wants another goes on from it by an implied change. */
@@ -185,7 +187,7 @@ static void start_at_end(struct weave *weave) {
     struct section *parent = run->first_section->parent;
     weave->section = run->first_section;
     if (!run->connect)
-        return;
+        return; /* pass_resize starts the duct */
     run->connect->near = parent->duct;
     run->connect->far = start_duct(weave, parent->duct, run->at);
     enter_section(weave, run->first_section);

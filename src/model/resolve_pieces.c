@@ -1,6 +1,7 @@
 /* The pieces of one run: their order, their stations, the taps made in them. */
 #include "model/resolve.h"
 
+#include <assert.h>
 #include <stdlib.h>
 
 #include "model/taps.h"
@@ -23,8 +24,7 @@ static struct piece *implied_piece(struct resolve *resolve, struct run *run, uns
     for (size_t i = 0; i < resolve->pieces->count && !kind; i++)
         if (resolve->pieces->kinds[i]->traits & trait)
             kind = resolve->pieces->kinds[i];
-    if (!kind)
-        return NULL;
+    assert(kind && "every trait of an implied piece has its kind in the table");
     struct piece *piece = ARENA_NEW(resolve->job->arena, struct piece);
     piece->kind = kind;
     piece->reading.form = &kind->form;
@@ -37,8 +37,6 @@ static struct piece *implied_piece(struct resolve *resolve, struct run *run, uns
 }
 
 static void insert_piece(struct arena *arena, struct run *run, size_t place, struct piece *piece) {
-    if (!piece)
-        return;
     *list_add(arena, &run->pieces) = NULL;
     for (size_t i = run->pieces.count - 1; i > place; i--)
         run->pieces.at[i] = run->pieces.at[i - 1];
@@ -298,8 +296,6 @@ void resolve_end(struct resolve *resolve, struct run *run) {
     if (last && (last->kind->traits & PIECE_ENDS_RUN))
         return;
     struct piece *cap = implied_piece(resolve, run, PIECE_IMPLIED_CAP);
-    if (!cap)
-        return;
     cap->station = run->length;
     insert_piece(resolve->job->arena, run, run->pieces.count, cap);
 }

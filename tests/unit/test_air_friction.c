@@ -105,19 +105,18 @@ static void the_friction_charts_fit_is_within_a_few_percent(void **state) {
 }
 
 /* Industrial ventilation practice (read): 0.0307 V^0.533 / Q^0.612 velocity pressures a foot of galvanised duct, V fpm,
- * Q cfm.  Reference, computed apart: 1.5 to 4.1 % above Colebrook at 0.0005 ft from 4 to 24 in and 1700 to 4500 fpm,
- * with air at 60 F (1.57e-4 ft2/s); 4.2 % where every inch and every 100 fpm is tried, as here. */
+ * Q cfm.  Computed apart: 1.5 to 4.1 % above Colebrook at 0.0005 ft from 4 to 24 in and 1700 to 4500 fpm; 1.4 % where
+ * every inch and every 100 fpm is tried, as here (4 in at 4500 fpm). */
 static void industrial_practice_is_a_little_above_colebrook(void **state) {
     (void)state;
     struct air air = air_state(0);
-    air.viscosity = air.density * 1.57e-4 * FOOT * FOOT;
     for (double diameter = 4; diameter <= 24; diameter += 1)
         for (double fpm = 1700; fpm <= 4500; fpm += 100) {
             double flow = 3.14159265358979 / 4 * diameter * diameter / 144 * fpm;
             double practice = 0.0307 * pow(fpm, 0.533) / pow(flow, 0.612);
             double rate = air_friction_rate(&air, flow * CFM, diameter * INCH, 0.0005 * FOOT);
             double a_foot = rate * FOOT / air_velocity_pressure(&air, fpm * FOOT / 60);
-            assert_true(practice / a_foot > 1.0145 && practice / a_foot < 1.0425);
+            assert_true(practice / a_foot > 1.0135 && practice / a_foot < 1.0415);
         }
 }
 

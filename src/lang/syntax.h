@@ -21,18 +21,17 @@ enum value_kind {
     VALUE_COMMA /* between values */
 };
 
-/* A number and the unit written behind it.  Feet-and-inches are already one quantity, in feet. */
+/* A number and the unit written behind it.  Fractions are summed; feet-and-inches are already one quantity, in feet. */
 struct quantity {
     double number;
     const struct measure *measure; /* NULL: bare */
-    bool fraction; /* written as a proper fraction only, like 1/2 */
 };
 
 struct value {
     enum value_kind kind;
     struct span at;
     const char *text; /* word, string (escapes resolved) or date */
-    struct quantity quantity[3]; /* quantity: [0]; size: width, height, third */
+    const struct quantity *quantity; /* quantity: [0]; size: width, height, third */
     int quantity_count;
 };
 
@@ -41,6 +40,7 @@ struct statement {
     struct span word_at; /* the word alone */
     struct span at; /* the word and its values, without the block */
     LIST(struct value) values;
+    bool faulty; /* something in it has been diagnosed: say no more about it */
     bool has_block;
     struct span block_at; /* from { to } */
     LIST(struct statement *) block;
@@ -68,5 +68,9 @@ void syntax_parse(struct syntax *syntax, const struct text *text, struct arena *
  * cannot be read; then `*cannot` says why ("No such file or directory") and nothing was diagnosed. */
 bool syntax_read(struct syntax *syntax, const char *path, const char *shop_folder, struct arena *arena,
                  struct diagnostics *diagnostics, const char **cannot);
+
+/* The same for a job that is in memory; `name` stands for its path. */
+void syntax_read_text(struct syntax *syntax, const char *name, const char *bytes, size_t length, const char *shop_folder,
+                      struct arena *arena, struct diagnostics *diagnostics);
 
 #endif

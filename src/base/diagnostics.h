@@ -32,9 +32,10 @@ struct diagnostics {
     LIST(struct diagnostic *) all;
     size_t error_count, warning_count; /* accepted warnings are not counted */
     size_t dropped; /* over the limit of DIAGNOSTICS_KEPT */
+    size_t kept[DIAGNOSTIC_ERROR + 1]; /* of each level */
 };
 
-/* More than this many are counted but not kept. */
+/* More than this many of one level are counted but not kept: a flood of notes never hides an error. */
 #define DIAGNOSTICS_KEPT 1000
 
 /* Adds one.  Never NULL; past the limit the record returned is not in the list. */
@@ -49,7 +50,8 @@ void diagnostic_relate(struct diagnostics *all, struct diagnostic *diagnostic, s
 void diagnostic_hint(struct diagnostics *all, struct diagnostic *diagnostic, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
-/* Sorts by file (in order of first reading; the job first), then place; keeps the order of equal places. */
+/* Sorts by file (text.order; the job first), then place; keeps the order of equal places.  Those without a place
+ * come last. */
 void diagnostics_sort(struct diagnostics *all);
 
 /* Prints one with its source line and the span underlined:
@@ -57,10 +59,12 @@ void diagnostics_sort(struct diagnostics *all);
  *        12 |     airflow   140 cfn
  *           |               ^~~~~~~
  *        hint: write 140 cfm
- * Lines are cut to 80 columns around the span; wide characters keep the caret under their column. */
+ * Lines are cut to 80 columns around the span; wide characters keep the caret under their column.  Related places
+ * follow as notes with their own lines. */
 void diagnostic_print(FILE *out, const struct diagnostic *diagnostic, bool colour);
 
-/* Prints all, then a count: "2 errors, 1 warning".  Prints nothing when there is nothing to say. */
+/* Prints all but the accepted ones (the papers list those), then a count: "2 errors, 1 warning", with
+ * "3 accepted" and "12 not shown" behind it when there are any.  Prints nothing when there is nothing to say. */
 void diagnostics_print(FILE *out, const struct diagnostics *all, bool colour);
 
 #endif

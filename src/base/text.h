@@ -14,6 +14,7 @@ struct text {
     size_t length;         /* bytes, without the two 0 */
     uint32_t *line_starts; /* offset of the first byte of each line */
     size_t line_count;
+    size_t order; /* 0 for the job, 1 for the first file it uses, ..: set by who reads the files */
 };
 
 /* Bytes [begin, end) of a text.  `text` NULL: no place (a value that the tool supplied). */
@@ -33,16 +34,23 @@ struct text *text_new(struct arena *arena, const char *name, const char *bytes, 
 /* The place of a byte offset (0..length). */
 struct place text_place(const struct text *text, uint32_t offset);
 
-/* The bytes of line `line` (from 1), without its newline. */
+/* The bytes of line `line` (from 1), without its newline (LF or CR LF). */
 const char *text_line(const struct text *text, size_t line, size_t *length);
 
 /* From the start of `first` to the end of `last`; both in the same text. */
 struct span span_join(struct span first, struct span last);
 
+/* What text_character gives for a byte that is not UTF-8 (U+10FFFF is the highest character). */
+#define TEXT_NOT_A_CHARACTER UINT32_MAX
+
+/* The character at `bytes` (length at least 1) and how many bytes it has; a bad byte is one byte. */
+size_t text_character(const char *bytes, size_t length, uint32_t *character);
+
 /* Offset of the first byte that is not valid UTF-8 or is NUL; `length` when all is well. */
 size_t text_first_bad_byte(const char *bytes, size_t length);
 
-/* The candidate nearest to `word` in spelling (edit distance at most a third of its length, at least 1), or NULL. */
+/* The candidate nearest to `word` in spelling (edit distance at most a third of its length, at least 1, and
+ * some letter in common), or NULL.  The first of equals. */
 const char *text_nearest(const char *word, const char *const *candidates, size_t count);
 
 /* Edit distance with swaps of neighbours counted as one (optimal string alignment), ASCII case ignored;

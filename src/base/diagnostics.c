@@ -1,0 +1,88 @@
+/* Collecting and sorting what there is to say about a job.  print_diagnostics.c prints it. */
+#include "base/diagnostics.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* The message of a record that is not kept: nobody will read it, so that nothing is spent on it. */
+static const char not_kept[] = "";
+
+static void count(struct diagnostics *all, enum diagnostic_level level) {
+    all->error_count += level == DIAGNOSTIC_ERROR;
+    all->warning_count += level == DIAGNOSTIC_WARNING;
+}
+
+struct diagnostic *diagnose(struct diagnostics *all, enum diagnostic_level level, const char *check, struct span at,
+                            const char *format, ...) {
+    struct diagnostic *diagnostic = ARENA_NEW(all->arena, struct diagnostic);
+    diagnostic->level = level;
+    diagnostic->check = check;
+    diagnostic->at = at;
+    diagnostic->message = not_kept;
+    count(all, level);
+    if (all->kept[level] >= DIAGNOSTICS_KEPT) {
+        all->dropped++;
+        return diagnostic;
+    }
+    va_list list;
+    va_start(list, format);
+    diagnostic->message = arena_format_list(all->arena, format, list);
+    va_end(list);
+    all->kept[level]++;
+    *list_add(all->arena, &all->all) = diagnostic;
+    return diagnostic;
+}
+
+void diagnostic_relate(struct diagnostics *all, struct diagnostic *diagnostic, struct span at, const char *format,
+                       ...) {
+    if (diagnostic->message == not_kept)
+        return;
+    va_list list;
+    va_start(list, format);
+    const char *message = arena_format_list(all->arena, format, list);
+    va_end(list);
+    *list_add(all->arena, &diagnostic->related) = (struct diagnostic_related){.at = at, .message = message};
+}
+
+void diagnostic_hint(struct diagnostics *all, struct diagnostic *diagnostic, const char *format, ...) {
+    if (diagnostic->message == not_kept)
+        return;
+    va_list list;
+    va_start(list, format);
+    diagnostic->hint = arena_format_list(all->arena, format, list);
+    va_end(list);
+}
+
+/* qsort does not keep the order of equals; the position does. */
+struct placed {
+    struct diagnostic *diagnostic;
+    size_t position;
+};
+
+static int compare_sizes(size_t a, size_t b) {
+    return (a > b) - (a < b);
+}
+
+static int compare_placed(const void *left, const void *right) {
+    const struct placed *a = left, *b = right;
+    const struct span *a_at = &a->diagnostic->at, *b_at = &b->diagnostic->at;
+    int order = compare_sizes(a_at->text == NULL, b_at->text == NULL);
+    if (order == 0 && a_at->text) {
+        order = compare_sizes(a_at->text->order, b_at->text->order);
+        if (order == 0)
+            order = compare_sizes(a_at->begin, b_at->begin);
+    }
+    return order ? order : compare_sizes(a->position, b->position);
+}
+
+void diagnostics_sort(struct diagnostics *all) {
+    size_t total = all->all.count;
+    if (total < 2)
+        return;
+    struct placed *placed = ARENA_ARRAY(all->arena, struct placed, total);
+    for (size_t i = 0; i < total; i++)
+        placed[i] = (struct placed){.diagnostic = all->all.at[i], .position = i};
+    qsort(placed, total, sizeof *placed, compare_placed);
+    for (size_t i = 0; i < total; i++)
+        all->all.at[i] = placed[i].diagnostic;
+}

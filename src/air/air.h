@@ -52,11 +52,11 @@ void air_set(struct job *job);
 void air_losses(struct network *network, const struct air *air);
 
 /* Fills every duct's wall, roughness and, at the size at hand, friction factor from what it is mostly made of.  air_set and
- * air_losses do it first.  O(items). */
+ * air_losses do it first.  O(items).  (air/wall.c) */
 void air_walls(struct network *network);
 
 /* The diameter, m, in which this duct would lose `rate` Pa/m, with its own wall: a flexible duct's friction factor depends on
- * the diameter that is looked for, so rate / duct->friction_factor will not do. */
+ * the diameter that is looked for, so rate / duct->friction_factor will not do.  (air/wall.c) */
 double air_duct_diameter(const struct air *air, const struct duct *duct, double rate);
 
 /* Marks in job->source_used what the final losses rest on; once, after sizing. */

@@ -1,5 +1,5 @@
 /* Friction of straight duct: Darcy-Weisbach with the Colebrook factor. */
-#include "air/air.h"
+#include "air/friction.h"
 
 #include <math.h>
 
@@ -61,23 +61,43 @@ double air_friction_rate(const struct air *air, double flow, double diameter, do
     return air_friction_factor(reynolds, roughness / diameter) / diameter * air_velocity_pressure(air, velocity);
 }
 
+/* ---- The diameter for a rate ---------------------------------------------------------------------------------- */
+
 /* Secant steps on ln(rate) against ln(D), a curve that is all but straight between slopes -4 (laminar) and -6.  The
  * last step is of less than 1e-7 and leaves far less. */
-double air_diameter_for_rate(const struct air *air, double flow, double rate, double roughness) {
+double air_search_diameter(const struct rate_curve *curve, const struct air *air, double flow, double rate) {
     if (flow <= 0 || rate <= 0)
         return 0;
     /* Start: D^5 = 8 f rho Q^2 / (pi^2 rate) with f = 0.02. */
     double diameter = pow(8 * 0.02 * air->density * flow * flow / (PI * PI * rate), 0.2);
-    double slope = -5, miss = log(air_friction_rate(air, flow, diameter, roughness) / rate), step = -miss / slope;
+    double slope = -5, miss = log(curve->rate(curve->duct, diameter) / rate), step = -miss / slope;
     for (int round = 0; round < 50 && fabs(step) > 1e-7; round++) {
         diameter *= exp(step);
         double before = miss;
-        miss = log(air_friction_rate(air, flow, diameter, roughness) / rate);
+        miss = log(curve->rate(curve->duct, diameter) / rate);
         slope = fmin((miss - before) / step, -3);
         step = -miss / slope;
     }
     return diameter * exp(step);
 }
+
+struct plain_duct {
+    const struct air *air;
+    double flow, roughness;
+};
+
+static double rate_at(const void *plain, double diameter) {
+    const struct plain_duct *duct = plain;
+    return air_friction_rate(duct->air, duct->flow, diameter, duct->roughness);
+}
+
+double air_diameter_for_rate(const struct air *air, double flow, double rate, double roughness) {
+    struct plain_duct plain = {.air = air, .flow = flow, .roughness = roughness};
+    struct rate_curve curve = {.rate = rate_at, .duct = &plain};
+    return air_search_diameter(&curve, air, flow, rate);
+}
+
+/* ---- Walls ---------------------------------------------------------------------------------------------------- */
 
 double air_flex_factor(double diameter, double stretch) {
     /* 1 + 0.58 K exp(-0.126 D), K percent of compression, D in inches: ASHRAE Fundamentals after tests by Abushakra,

@@ -1,13 +1,7 @@
 /* The pressure that every item of a network takes, and what the sections' air meets on its way to or from the unit. */
-#include "air/air.h"
+#include "air/wall.h"
 
 #include <math.h>
-
-/* The wall of a stretch of duct. */
-struct wall {
-    double roughness; /* m */
-    double factor;    /* on friction */
-};
 
 /* One pass over the sections.  Sections of one duct mostly follow each other, so its equivalent is kept. */
 struct sweep {
@@ -15,74 +9,6 @@ struct sweep {
     const struct duct *duct; /* the one that `equivalent` is of */
     double equivalent;       /* m */
 };
-
-/* ---- Walls ---------------------------------------------------------------------------------------------------- */
-
-static struct wall run_wall(const struct run *run) {
-    double roughness = run->settings.lining > 0 ? air_lining_roughness() : air_roughness(run->settings.material);
-    return (struct wall){.roughness = roughness, .factor = 1};
-}
-
-/* The wall of a piece in duct of that diameter: its kind's own (flexible duct), else that of its run. */
-static struct wall piece_wall(const struct piece *piece, double diameter, struct wall of_run) {
-    struct wall wall = of_run;
-    if (piece->kind->wall)
-        piece->kind->wall(piece, diameter, &wall.roughness, &wall.factor);
-    return wall;
-}
-
-static struct wall duct_wall(const struct duct *duct, double diameter) {
-    struct wall of_run = run_wall(duct->run);
-    return duct->wall ? piece_wall(duct->wall, diameter, of_run) : of_run;
-}
-
-/* Settles what the duct that `section` is the last of is mostly made of; gives the section ahead of that duct. */
-static struct section *settle_wall(struct section *section) {
-    struct duct *duct = section->duct;
-    const struct piece *own = NULL;
-    double plain_length = 0, own_length = 0;
-    for (; section && section->duct == duct; section = section->parent)
-        for (size_t i = 0; i < section->items.count; i++) {
-            const struct item *item = &section->items.at[i];
-            if (!(item->piece->kind->traits & PIECE_LENGTH))
-                continue;
-            if (item->piece->kind->wall) {
-                own = item->piece;
-                own_length += item->length;
-            } else
-                plain_length += item->length;
-        }
-    duct->wall = own_length > plain_length ? own : NULL;
-    struct wall wall = duct_wall(duct, size_known(duct->size) ? air_equivalent_diameter(duct->size) : 0);
-    duct->roughness = wall.roughness;
-    duct->friction_factor = wall.factor;
-    return section;
-}
-
-void air_walls(struct network *network) {
-    for (size_t i = 0; i < network->ducts.count; i++) {
-        const struct run *run = network->ducts.at[i]->run;
-        if (network->ducts.at[i] != run->first_duct)
-            continue;
-        struct section *section = run->last_section;
-        while (section && section->run == run)
-            section = settle_wall(section);
-    }
-}
-
-double air_duct_diameter(const struct air *air, const struct duct *duct, double rate) {
-    struct wall wall = run_wall(duct->run);
-    double diameter = air_diameter_for_rate(air, duct->flow, rate, wall.roughness);
-    if (!duct->wall)
-        return diameter;
-    /* The factor changes with the diameter, the diameter with about the fifth root of the factor: each round leaves
-     * less than a tenth of what was wrong. */
-    for (int round = 0; round < 12; round++) {
-        wall = duct_wall(duct, diameter);
-        diameter = air_diameter_for_rate(air, duct->flow, rate / wall.factor, wall.roughness);
-    }
-    return diameter;
-}
 
 /* ---- What a piece's loss depends on --------------------------------------------------------------------------- */
 
@@ -174,7 +100,7 @@ static double length_friction(const struct sweep *sweep, const struct section *s
 
 static void item_loss(const struct sweep *sweep, const struct section *section, struct item *item, struct wall of_run) {
     const struct piece_kind *kind = item->piece->kind;
-    struct wall wall = piece_wall(item->piece, sweep->equivalent, of_run);
+    struct wall wall = wall_of_piece(item->piece, sweep->equivalent, of_run);
     struct piece_flow flow = flow_of(item, section, sweep->air, wall.roughness);
     /* Two runs of one size just join. */
     if (item->role == ITEM_CONNECT && size_equal(flow.near.size, flow.far.size))
@@ -202,7 +128,7 @@ static void section_loss(struct sweep *sweep, struct section *section) {
     section->velocity = section->flow / size_area(duct->size);
     section->friction_rate =
         air_friction_rate(sweep->air, section->flow, sweep->equivalent, duct->roughness) * duct->friction_factor;
-    struct wall of_run = run_wall(section->run);
+    struct wall of_run = wall_of_run(section->run);
     for (size_t i = 0; i < section->items.count; i++) {
         item_loss(sweep, section, &section->items.at[i], of_run);
         section->loss += section->items.at[i].loss.pressure;
@@ -242,7 +168,7 @@ static void section_sources(const struct section *section, const struct air *air
             used[item->loss.source] = true;
         if (item->loss.friction > 0)
             friction_sources(section, air, used);
-        if (item->loss.friction > 0 && piece_wall(item->piece, diameter, run_wall(section->run)).factor != 1)
+        if (item->loss.friction > 0 && wall_of_piece(item->piece, diameter, wall_of_run(section->run)).factor != 1)
             used[SOURCE_FLEX_COMPRESSION] = true;
     }
 }

@@ -106,15 +106,19 @@ static bool exists(struct duct_size size) {
 
 static struct size_grid make_grid(struct arena *arena, enum shape shape, struct shop_list heights,
                                   struct shop_list widths) {
-    double *equivalent = ARENA_ARRAY(arena, double, heights.count *widths.count);
-    double *area = ARENA_ARRAY(arena, double, heights.count *widths.count);
+    size_t cells = heights.count * widths.count;
+    double *equivalent = ARENA_ARRAY(arena, double, cells);
+    double *area = ARENA_ARRAY(arena, double, cells);
+    double *perimeter = ARENA_ARRAY(arena, double, cells);
     for (size_t row = 0; row < heights.count; row++) {
         for (size_t column = 0; column < widths.count; column++) {
             struct duct_size size = {shape, widths.at[column], heights.at[row]};
             if (!exists(size))
                 continue;
-            equivalent[row * widths.count + column] = air_equivalent_diameter(size);
-            area[row * widths.count + column] = size_area(size);
+            size_t at = row * widths.count + column;
+            equivalent[at] = air_equivalent_diameter(size);
+            area[at] = size_area(size);
+            perimeter[at] = size_perimeter(size);
         }
     }
     return (struct size_grid){.shape = shape,
@@ -123,7 +127,8 @@ static struct size_grid make_grid(struct arena *arena, enum shape shape, struct 
                               .height = heights.at,
                               .width = widths.at,
                               .equivalent = equivalent,
-                              .area = area};
+                              .area = area,
+                              .perimeter = perimeter};
 }
 
 const struct catalogue *catalogue_make(struct job *job) {

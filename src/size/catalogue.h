@@ -10,7 +10,7 @@ struct size_grid {
     size_t rows, columns;
     const double *height, *width; /* m, ascending: of the rows, of the columns */
     const double *equivalent; /* m, circular equivalent at [row * columns + column]; 0: there is no such duct */
-    const double *area; /* m2, likewise */
+    const double *area, *perimeter; /* m2, m, likewise */
 };
 
 struct catalogue {

@@ -63,14 +63,9 @@ static bool is_within(const struct size_grid *grid, size_t row, size_t column, c
            allowed(aspect_of(width, height), bounds->aspect) && allowed(area, bounds->area);
 }
 
-/* The perimeter's order: it grows with width + height for rectangular duct, and pi h + 2 (w - h) for flat oval. */
-static double outline(const struct size_grid *grid, size_t row, size_t column) {
-    return size_perimeter((struct duct_size){grid->shape, grid->width[column], grid->height[row]});
-}
-
 /* Whether `a` is the better of two sizes that will do. */
 static bool is_better(const struct size_grid *grid, const size_t a[2], const size_t b[2]) {
-    double difference = outline(grid, a[0], a[1]) - outline(grid, b[0], b[1]);
+    double difference = grid->perimeter[a[0] * grid->columns + a[1]] - grid->perimeter[b[0] * grid->columns + b[1]];
     if (fabs(difference) > SAME)
         return difference < 0;
     double aspect_a = aspect_of(grid->width[a[1]], grid->height[a[0]]);
@@ -112,8 +107,8 @@ static bool keep_height(const struct size_grid *grid, const struct size_need *ne
 
 /* Down the rows the least width that is enough only falls, and the least that the aspect allows only rises: one walk
  * along each finds the narrowest of every row. */
-static bool least_outline(const struct size_grid *grid, const struct size_need *need, const struct size_bounds *bounds,
-                          struct duct_size *size) {
+static bool least_perimeter(const struct size_grid *grid, const struct size_need *need,
+                            const struct size_bounds *bounds, struct duct_size *size) {
     size_t enough = grid->columns, slim = 0, best[2] = {0, 0};
     bool found = false;
     for (size_t row = 0; row < grid->rows && allowed(grid->height[row], bounds->height); row++) {
@@ -161,7 +156,7 @@ bool choose_size(const struct catalogue *catalogue, enum shape shape, const stru
     if (shape == SHAPE_ROUND)
         return choose_round(catalogue, need, bounds, size);
     const struct size_grid *grid = shape == SHAPE_OVAL ? &catalogue->oval : &catalogue->rectangular;
-    if (keep_height(grid, need, bounds, size) || least_outline(grid, need, bounds, size))
+    if (keep_height(grid, need, bounds, size) || least_perimeter(grid, need, bounds, size))
         return true;
     *size = most(grid, bounds);
     return false;

@@ -62,13 +62,18 @@ static double scale_drops(struct air_unit *unit) {
     return sum;
 }
 
+static bool takes_surplus(const struct piece *piece) {
+    const struct piece_kind *kind = piece->kind;
+    return (kind->traits & PIECE_BALANCES) && (!kind->balances || kind->balances(piece));
+}
+
 /* ---- Paths ---------------------------------------------------------------------------------------------------- */
 
 /* The last volume damper of a section, the one nearest to the terminal. */
 static const struct piece *damper_in(const struct section *section) {
     for (size_t i = section->items.count; i-- > 0;) {
         const struct item *item = &section->items.at[i];
-        if (item->role == ITEM_PIECE && item->piece->kind->traits & PIECE_BALANCES)
+        if (item->role == ITEM_PIECE && takes_surplus(item->piece))
             return item->piece;
     }
     return NULL;

@@ -181,10 +181,60 @@ static const struct source records[SOURCE_COUNT] = {
             .text = "ASHRAE Handbook, Fundamentals, duct fittings, and Idelchik",
             .known = SOURCE_MEMORY,
         },
-    [SOURCE_NEAREST_RELATION] =
+    [SOURCE_NEAREST_BEND] =
         {
-            .method = "Pieces without a published relation (boots, boxes, flexible connectors): the nearest relation",
-            .text = "as said beside each piece",
+            .method = "Vaned radius elbows, vaned elbows not of 90 degrees, flat oval elbows",
+            .text = "nearest relation: the elbow without vanes or the vaned square elbow, whichever is less; the "
+                    "vanes' 0.12 by Idelchik's angle factor; oval as rectangular of the same sides",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_NEAREST_CHANGE] =
+        {
+            .method = "Transitions of rectangular or unlike ends",
+            .text = "nearest relation: the cone between round ends of the same areas (Idelchik 5-4 and 5-23); where "
+                    "one side grows as the other shrinks at least the diffuser of the side that grows",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_NEAREST_TAP] =
+        {
+            .method = "Shoe, conical and saddle taps",
+            .text = "nearest relation: Idelchik's plain branches, a shoe as one of 45 degrees, a conical tap as one of "
+                    "60, a saddle as one of 90",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_NEAREST_SPLIT] =
+        {
+            .method = "Wyes and bullheads on the return side, bullheads with vanes",
+            .text = "nearest relation: Idelchik's joining branch of 45 degrees for a wye, 90 for a bullhead; vanes as "
+                    "the bullhead with a smooth throat",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_NEAREST_BOOT] =
+        {
+            .method = "Boots",
+            .text = "nearest relation: a square elbow (Idelchik 6-5) for an elbow boot, and the change of area to the "
+                    "register (5-4 and 5-23)",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_NEAREST_BOX] =
+        {
+            .method = "Plenum boxes",
+            .text = "nearest relation: an abrupt enlargement into the box and an abrupt contraction out of it "
+                    "(Idelchik 4-1 and 4-9)",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_NEAREST_FLEX] =
+        {
+            .method = "Bends in flexible duct, flexible connectors",
+            .text = "nearest relation: each bend a smooth round elbow of radius 1.0; a connector as flexible duct "
+                    "pulled straight",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_NEAREST_DAMPER] =
+        {
+            .method = "Backdraft and fire dampers",
+            .text = "nearest relation: a single blade, wide open in a fire damper, 20 degrees from it in a backdraft "
+                    "damper",
             .known = SOURCE_PRACTICE,
         },
     [SOURCE_DECLARED_DROP] =

@@ -58,6 +58,7 @@ struct settings {
     bool location_set;
     enum location location;
     double location_temperature; /* K; 0: not given */
+    double stretch; /* of flexible duct that does not say: installed over extended length; from the shop */
 };
 
 /* ---- The shop ------------------------------------------------------------------------------------------------- */
@@ -332,7 +333,7 @@ struct air {
 /* One row of the "checks" section of a report: filled by the checks. */
 struct check_result {
     const char *name; /* of the check */
-    size_t looked_at, warned, accepted;
+    size_t looked_at, warned, accepted; /* warned: not counting what was accepted */
 };
 
 struct job {

@@ -75,6 +75,9 @@ struct piece_kind {
     /* In words for a schedule, without the length: "Elbow, 90 left, radius 1.0".  NULL: the title. */
     const char *(*describe)(const struct piece *piece, enum measure_system system, struct arena *arena);
 
+    /* Whether this very piece of a PIECE_BALANCES takes up a surplus: a fire damper does not.  NULL: it does. */
+    bool (*balances)(const struct piece *piece);
+
     /* Face size of a terminal or filter, for face velocities; unknown when not given.  NULL: none. */
     struct duct_size (*face)(const struct piece *piece);
 };

@@ -201,6 +201,7 @@ void settings_inherit(struct run *run, const struct job *job) {
     }
     inherit_all(settings, &job->settings);
     inherit_all(settings, &job->shop.settings);
+    settings->stretch = job->shop.flex_stretch;
     if (!settings->shape_set)
         settings->shape = default_shape(run, &job->shop);
 }

@@ -1,0 +1,35 @@
+/* Dampers, entries and exits. */
+#include "air/fitting.h"
+
+#include <math.h>
+
+#include "air/table.h"
+
+/* A single blade by its angle from wide open, degrees.  From memory: J. Weisbach's tests of throttle plates as tabled
+ * by I. E. Idelchik, Handbook of Hydraulic Resistance.  The value wide open is taken: common practice, no source. */
+static const struct table_point round_blade[] = {
+    {0, 0.20},  {5, 0.24},  {10, 0.52}, {15, 0.90}, {20, 1.54}, {25, 2.51}, {30, 3.91}, {35, 6.22},
+    {40, 10.8}, {45, 18.7}, {50, 32.6}, {55, 58.8}, {60, 118},  {65, 256},  {70, 751},
+};
+
+static const struct table_point rectangular_blade[] = {
+    {0, 0.20},  {5, 0.28},   {10, 0.45}, {15, 0.77}, {20, 1.34}, {25, 2.16}, {30, 3.54}, {35, 5.72},
+    {40, 9.27}, {45, 15.07}, {50, 24.9}, {55, 43.4}, {60, 77.4}, {65, 158},  {70, 368},
+};
+
+struct coefficient fitting_damper(double angle, bool round) {
+    struct table blade = round ? TABLE(round_blade) : TABLE(rectangular_blade);
+    bool outside = false;
+    double value = table_at(blade, angle * 180 / 3.14159265358979323846, &outside);
+    return (struct coefficient){.value = value, .outside = outside ? "damper blade up to 70 degrees from wide open" : NULL};
+}
+
+/* Flush in a wall, and with a bellmouth.  From memory: ASHRAE Handbook, Fundamentals; Idelchik. */
+double fitting_entry(bool bellmouth) {
+    return bellmouth ? 0.03 : 0.5;
+}
+
+/* All the velocity is lost in the room. */
+double fitting_exit(void) {
+    return 1.0;
+}

@@ -1,0 +1,95 @@
+/* Boots: from a round or rectangular runout to the register. */
+#include "piece/common.h"
+#include "piece/kinds.h"
+
+#include <math.h>
+
+enum { STYLE, OVER };
+enum style { STRAIGHT, ELBOW };
+
+static const char *const style_words[] = {"straight", "elbow", NULL};
+static const char example[] = "boot elbow over 8 in";
+
+/* Length where none is given: common practice, no source. */
+static const double usual_length = 8 * INCH;
+
+static const struct sense over_sense = {
+    .low = MORE_THAN_NOTHING,
+    .high = 10 * FOOT, /* common practice, no source */
+    .expected = "a length of more than 0, 10 ft (3 m) at most",
+    .hint = example,
+};
+
+/* An elbow boot when it does not say: its loss is the greater. */
+static enum style style_of(const struct piece *piece) {
+    return (enum style)piece_choice(piece, STYLE, ELBOW);
+}
+
+static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
+    if (piece_sensible(piece, diagnostics, OVER, &over_sense))
+        piece->length = piece_number(piece, OVER, 0);
+}
+
+/* The face that the boot opens to: that of the run's terminal; unknown when it has none. */
+static struct duct_size face_of_run(const struct run *run) {
+    for (size_t i = run ? run->pieces.count : 0; i-- > 0;) {
+        const struct piece_kind *kind = run->pieces.at[i]->kind;
+        if ((kind->traits & (PIECE_OUTLET | PIECE_INLET)) && kind->face)
+            return kind->face(run->pieces.at[i]);
+    }
+    return (struct duct_size){0};
+}
+
+/* From the duct to the face or back, brought to the velocity pressure of the duct: a loss on the smaller end's is
+ * (duct area / smaller area)^2 as much on the duct's. */
+static struct coefficient change_to_face(const struct piece_flow *flow, struct duct_size face, double length) {
+    struct duct_size duct = flow->far.size;
+    struct coefficient change =
+        flow->supply ? change_coefficient(duct, face, length) : change_coefficient(face, duct, length);
+    double ratio = size_area(duct) / fmin(size_area(duct), size_area(face));
+    change.value *= ratio * ratio;
+    return change;
+}
+
+/* No relation; nearest: a square elbow of square duct in an elbow boot, and the change of area to the face. */
+static void loss(const struct piece_flow *flow, struct loss *loss) {
+    if (stream_still(flow->far))
+        return;
+    double length = piece_number(flow->piece, OVER, usual_length);
+    struct coefficient sum = {0};
+    if (style_of(flow->piece) == ELBOW)
+        sum = fitting_mitre(90 * DEGREE, 1);
+    struct duct_size face = face_of_run(flow->piece->run);
+    if (size_known(face)) {
+        struct coefficient change = change_to_face(flow, face, length);
+        sum.value += change.value;
+        sum.outside = change.outside;
+    }
+    loss_set(loss, sum, stream_pressure(flow->air, flow->far), "duct", SOURCE_NEAREST_BOOT);
+    loss_add_friction(loss, stream_friction(flow, flow->far, piece_number(flow->piece, OVER, 0)));
+}
+
+static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
+    (void)system;
+    return arena_format(arena, "Boot, %s", style_words[style_of(piece)]);
+}
+
+const struct piece_kind piece_boot = {
+    .form =
+        {
+            .word = "boot",
+            .places = IN_ANY_RUN,
+            .slots =
+                {
+                    [STYLE] = {.kind = SLOT_CHOICE, .choices = style_words, .meaning = "its kind: straight or elbow"},
+                    [OVER] =
+                        {.kind = SLOT_QUANTITY, .key = "over", .measure = MEASURE_LENGTH, .meaning = "how long it is"},
+                },
+            .meaning = "joins a runout to its register or grille; an elbow boot when it says nothing",
+            .example = example,
+        },
+    .title = "Boot",
+    .prepare = prepare,
+    .loss = loss,
+    .describe = describe,
+};

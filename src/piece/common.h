@@ -1,0 +1,96 @@
+/* What several kinds of piece need. */
+#ifndef CLEAT_PIECE_COMMON_H
+#define CLEAT_PIECE_COMMON_H
+
+#include "air/air.h"
+#include "air/fitting.h"
+
+#define INCH 0.0254                           /* m */
+#define FOOT 0.3048                           /* m */
+#define DEGREE (3.14159265358979323846 / 180) /* radian */
+#define INCH_OF_WATER 248.84                  /* Pa; water at 60 F, NIST SP 811, from memory */
+
+enum { IN_ANY_RUN = IN_RUN | IN_OUTLET | IN_INLET };
+
+/* The ways a bend may go, as the words stand in a form's choices. */
+enum way { WAY_LEFT, WAY_RIGHT, WAY_UP, WAY_DOWN };
+extern const char *const way_words[];
+
+/* ---- Sense of what was written --------------------------------------------------------------------------------------
+ */
+
+/* What a figure must lie within, SI, and how that is said: "a turn of 1 to 180 degrees". */
+struct sense {
+    double low, high;
+    const char *expected;
+    const char *hint; /* a line that can be typed in */
+};
+
+/* Limits that are more than zero say so with this as the lowest: a hundredth of a millimetre. */
+#define MORE_THAN_NOTHING 1e-5
+
+/* An error about `at`; marks the reading as faulty. */
+void piece_error(struct piece *piece, struct diagnostics *diagnostics, struct span at, const char *hint,
+                 const char *format, ...) __attribute__((format(printf, 5, 6)));
+
+/* Diagnoses the figure in `slot` when it is given and lies outside `sense`. */
+bool piece_sensible(struct piece *piece, struct diagnostics *diagnostics, int slot, const struct sense *sense);
+
+/* The same, and that it is a whole number. */
+bool piece_whole(struct piece *piece, struct diagnostics *diagnostics, int slot, const struct sense *sense);
+
+/* Diagnoses the size in `slot` when it is given and is no duct, face or box of `dimensions` dimensions or fewer. */
+bool piece_size_sensible(struct piece *piece, struct diagnostics *diagnostics, int slot, int dimensions,
+                         const char *hint);
+
+/* ---- What was written -----------------------------------------------------------------------------------------------
+ */
+
+const struct argument *piece_argument(const struct piece *piece, int slot);
+bool piece_given(const struct piece *piece, int slot);
+double piece_number(const struct piece *piece, int slot, double otherwise);
+int piece_choice(const struct piece *piece, int slot, int otherwise);
+/* The size in `slot`; unknown when not given. */
+struct duct_size piece_size(const struct piece *piece, int slot);
+/* A number as people write it: "90", "1.5". */
+const char *piece_figure(struct arena *arena, double number);
+
+/* ---- The air
+ * ---------------------------------------------------------------------------------------------------------- */
+
+/* Nothing to compute with: no air, or no size yet. */
+bool stream_still(struct stream stream);
+double stream_pressure(const struct air *air, struct stream stream); /* velocity pressure, Pa; 0 when still */
+double stream_friction(const struct piece_flow *flow, struct stream stream, double length); /* Pa along `length` */
+struct stream air_from(const struct piece_flow *flow); /* the end that the air comes in by */
+struct stream air_to(const struct piece_flow *flow);
+
+/* The dimension in the plane of a bend that goes `way`, m, and the other over it. */
+double bend_side(struct duct_size size, enum way way);
+double bend_aspect(struct duct_size size, enum way way);
+
+/* ---- The loss
+ * --------------------------------------------------------------------------------------------------------- */
+
+/* Adds coefficient x reference to the loss; the last call says what the coefficient is on. */
+void loss_set(struct loss *loss, struct coefficient coefficient, double reference, const char *section,
+              enum source_id source);
+void loss_add_friction(struct loss *loss, double friction);
+
+/* A change of size by the cone between ends of the same areas, `length` long; on the smaller end. */
+struct coefficient change_coefficient(struct duct_size from, struct duct_size to, double length);
+
+/* A device with a drop: `pressure` Pa, at `flow` m3/s when over 0, else at the design airflow. */
+void loss_drop(struct loss *loss, double pressure, double flow, double actual_flow, enum source_id source);
+
+/* ---- Faces: registers, grilles and filters have the same slots
+ * -------------------------------------------------------- */
+
+enum face_slot { FACE_SIZE, FACE_PRESSURE, FACE_FLOW };
+struct duct_size face_size(const struct piece *piece);
+void face_loss(const struct piece_flow *flow, struct loss *loss, double assumed);
+/* "Register 10 x 6 in". */
+const char *face_describe(const struct piece *piece, enum measure_system system, struct arena *arena);
+void face_prepare(struct piece *piece, struct diagnostics *diagnostics, int dimensions);
+
+#endif

@@ -1,0 +1,45 @@
+/* Flexible connectors, of canvas or the like, that keep a unit's shaking out of the duct. */
+#include "piece/common.h"
+#include "piece/kinds.h"
+
+enum { LENGTH };
+
+static const struct sense length_sense = {
+    .low = MORE_THAN_NOTHING,
+    .high = 3 * FOOT, /* common practice, no source */
+    .expected = "a length of more than 0, 3 ft (914 mm) at most",
+    .hint = "connector 4 in",
+};
+
+static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
+    if (piece_sensible(piece, diagnostics, LENGTH, &length_sense))
+        piece->length = piece_number(piece, LENGTH, 0);
+}
+
+/* No relation; as flexible duct that is pulled straight.  Not a PIECE_LENGTH: nothing is tapped into canvas. */
+static void loss(const struct piece_flow *flow, struct loss *loss) {
+    struct piece_flow canvas = *flow;
+    canvas.roughness = air_flex_roughness();
+    loss_add_friction(loss, stream_friction(&canvas, flow->far, piece_number(flow->piece, LENGTH, 0)));
+    loss->source = SOURCE_NEAREST_FLEX;
+}
+
+const struct piece_kind piece_connector = {
+    .form =
+        {
+            .word = "connector",
+            .places = IN_ANY_RUN,
+            .slots =
+                {
+                    [LENGTH] = {.kind = SLOT_QUANTITY,
+                                .use = SLOT_REQUIRED,
+                                .measure = MEASURE_LENGTH,
+                                .meaning = "how long it is"},
+                },
+            .meaning = "a flexible (canvas) connector",
+            .example = "connector 4 in",
+        },
+    .title = "Flexible connector",
+    .prepare = prepare,
+    .loss = loss,
+};

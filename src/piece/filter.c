@@ -1,0 +1,43 @@
+/* Filters, and grilles that hold one. */
+#include "piece/common.h"
+#include "piece/kinds.h"
+
+/* Where the job gives none, at the design airflow: common practice, no source. */
+static const double assumed_drop = 0.10 * INCH_OF_WATER;
+
+static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
+    face_prepare(piece, diagnostics, 3);
+}
+
+static void loss(const struct piece_flow *flow, struct loss *loss) {
+    face_loss(flow, loss, assumed_drop);
+}
+
+const struct piece_kind piece_filter = {
+    .form =
+        {
+            .word = "filter",
+            .places = IN_INLET,
+            .slots =
+                {
+                    [FACE_SIZE] = {.kind = SLOT_SIZE,
+                                   .use = SLOT_REQUIRED,
+                                   .meaning = "the size of its face, and how thick it is"},
+                    [FACE_PRESSURE] = {.kind = SLOT_QUANTITY,
+                                       .measure = MEASURE_PRESSURE,
+                                       .meaning = "the drop it takes"},
+                    [FACE_FLOW] = {.kind = SLOT_QUANTITY,
+                                   .key = "at",
+                                   .measure = MEASURE_FLOW,
+                                   .meaning = "the airflow at which it takes so much"},
+                },
+            .meaning = "a filter at an inlet, alone or with a grille; 0.10 in.wg is assumed when it does not say",
+            .example = "filter 20 x 25 x 1, 0.12 in.wg at 1200 cfm",
+        },
+    .title = "Filter",
+    .traits = PIECE_INLET | PIECE_FILTER | PIECE_ENDS_RUN,
+    .prepare = prepare,
+    .loss = loss,
+    .describe = face_describe,
+    .face = face_size,
+};

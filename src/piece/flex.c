@@ -1,0 +1,99 @@
+/* Flexible duct. */
+#include "piece/common.h"
+#include "piece/kinds.h"
+
+enum { LENGTH, STRETCHED, BENDS };
+
+static const char example[] = "flex 9 ft, stretched 96 %";
+
+/* Bends in flexible duct: no relation; each as a smooth round elbow of 90 degrees, centre-line radius one diameter. */
+static const double bend_radius = 1.0;
+
+static const struct sense length_sense = {
+    .low = MORE_THAN_NOTHING,
+    .high = 1000 * FOOT, /* common practice, no source */
+    .expected = "a length of more than 0, 1000 ft (305 m) at most",
+    .hint = example,
+};
+
+/* Under half its length it is no longer a duct: common practice, no source. */
+static const struct sense stretched_sense = {
+    .low = 0.50,
+    .high = 1.00,
+    .expected = "a stretch of 50 to 100 %: installed length over the length when pulled tight",
+    .hint = example,
+};
+
+static const struct sense bends_sense = {
+    .low = 0,
+    .high = 20, /* common practice, no source */
+    .expected = "0 to 20 bends of 90 degrees",
+    .hint = "flex 9 ft, bends 2",
+};
+
+static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
+    if (piece_sensible(piece, diagnostics, LENGTH, &length_sense) &&
+        piece_sensible(piece, diagnostics, STRETCHED, &stretched_sense) &&
+        piece_whole(piece, diagnostics, BENDS, &bends_sense))
+        piece->length = piece_number(piece, LENGTH, 0);
+}
+
+static void wall(const struct piece *piece, double diameter, double *roughness, double *factor) {
+    double of_shop = piece->run ? piece->run->settings.stretch : 0;
+    double stretch = piece_number(piece, STRETCHED, of_shop > 0 ? of_shop : 1);
+    *roughness = air_flex_roughness();
+    *factor = air_flex_factor(diameter, stretch);
+}
+
+static void loss(const struct piece_flow *flow, struct loss *loss) {
+    double bends = piece_number(flow->piece, BENDS, 0);
+    if (!(bends > 0) || stream_still(flow->far) || !(flow->piece->length > 0))
+        return;
+    struct coefficient bend = fitting_round_elbow(90 * DEGREE, bend_radius);
+    /* A piece that is divided has its share of the bends in each part. */
+    bend.value *= bends * flow->length / flow->piece->length;
+    loss_set(loss, bend, stream_pressure(flow->air, flow->far), "duct", SOURCE_NEAREST_FLEX);
+}
+
+static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
+    (void)system;
+    const char *stretched = "", *bends = "";
+    if (piece_given(piece, STRETCHED))
+        stretched =
+            arena_format(arena, ", stretched %s %%", piece_figure(arena, piece_number(piece, STRETCHED, 1) * 100));
+    double count = piece_number(piece, BENDS, 0);
+    if (count > 0)
+        bends = arena_format(arena, ", %.0f bend%s", count, count == 1 ? "" : "s");
+    return arena_format(arena, "Flexible duct%s%s", stretched, bends);
+}
+
+const struct piece_kind piece_flex = {
+    .form =
+        {
+            .word = "flex",
+            .places = IN_ANY_RUN,
+            .slots =
+                {
+                    [LENGTH] = {.kind = SLOT_QUANTITY,
+                                .use = SLOT_REQUIRED,
+                                .measure = MEASURE_LENGTH,
+                                .meaning = "how long it is, installed"},
+                    [STRETCHED] = {.kind = SLOT_QUANTITY,
+                                   .key = "stretched",
+                                   .measure = MEASURE_PERCENT,
+                                   .meaning = "installed length over the length when pulled tight"},
+                    [BENDS] = {.kind = SLOT_QUANTITY,
+                               .key = "bends",
+                               .measure = MEASURE_NUMBER,
+                               .meaning = "how many bends of 90 degrees it makes"},
+                },
+            .meaning = "flexible duct; stretched as the shop does when it says nothing",
+            .example = example,
+        },
+    .title = "Flexible duct",
+    .traits = PIECE_LENGTH | PIECE_FLEXIBLE,
+    .prepare = prepare,
+    .loss = loss,
+    .wall = wall,
+    .describe = describe,
+};

@@ -1,0 +1,104 @@
+/* Offsets: two elbows of one angle that bring the duct aside. */
+#include "piece/common.h"
+#include "piece/kinds.h"
+
+#include <math.h>
+
+enum { DISTANCE, WAY, OVER, STYLE };
+enum style { ANGLED, OGEE };
+
+static const char *const style_words[] = {"angled", "ogee", NULL};
+static const char example[] = "offset 8 in left over 24 in, ogee";
+
+static const struct sense distance_sense = {
+    .low = MORE_THAN_NOTHING,
+    .high = 100 * FOOT, /* common practice, no source */
+    .expected = "an offset of more than 0, 100 ft (30 m) at most",
+    .hint = example,
+};
+
+static const struct sense over_sense = {
+    .low = MORE_THAN_NOTHING,
+    .high = 100 * FOOT, /* common practice, no source */
+    .expected = "a length of more than 0, 100 ft (30 m) at most",
+    .hint = example,
+};
+
+static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
+    if (!piece_sensible(piece, diagnostics, DISTANCE, &distance_sense) ||
+        !piece_sensible(piece, diagnostics, OVER, &over_sense))
+        return;
+    piece->length = piece_number(piece, OVER, 0);
+    /* Two equal arcs turn no more than 90 degrees each. */
+    if (piece_choice(piece, STYLE, ANGLED) == OGEE && piece_number(piece, DISTANCE, 0) > piece->length)
+        piece_error(piece, diagnostics, piece_argument(piece, OVER)->at, example,
+                    "an ogee goes aside no farther than it is long");
+}
+
+/* Two mitres of atan(D / L), and the straight between them; how near they are to each other is left out of account. */
+static void angled_loss(const struct piece_flow *flow, struct loss *loss, double aside, double along, enum way way) {
+    struct coefficient mitre = fitting_mitre(atan2(aside, along), bend_aspect(flow->far.size, way));
+    mitre.value *= 2;
+    loss_set(loss, mitre, stream_pressure(flow->air, flow->far), "duct", SOURCE_OFFSET_ELBOWS);
+    loss_add_friction(loss, stream_friction(flow, flow->far, hypot(aside, along)));
+}
+
+/* Two arcs of angle 2 atan(F / L) and radius (L^2 + F^2) / (4 F): geometry. */
+static void ogee_loss(const struct piece_flow *flow, struct loss *loss, double aside, double along, enum way way) {
+    double angle = 2 * atan2(aside, along), radius = (along * along + aside * aside) / (4 * aside);
+    struct duct_size size = flow->far.size;
+    struct coefficient bend = fitting_radius_elbow(angle, radius / bend_side(size, way), bend_aspect(size, way));
+    bend.value *= 2;
+    loss_set(loss, bend, stream_pressure(flow->air, flow->far), "duct", SOURCE_OFFSET_ELBOWS);
+    loss_add_friction(loss, stream_friction(flow, flow->far, 2 * radius * angle));
+}
+
+static void loss(const struct piece_flow *flow, struct loss *loss) {
+    const struct piece *piece = flow->piece;
+    double aside = piece_number(piece, DISTANCE, 0), along = piece_number(piece, OVER, 0);
+    enum way way = (enum way)piece_choice(piece, WAY, WAY_LEFT);
+    if (stream_still(flow->far) || !(aside > 0) || !(along > 0))
+        return;
+    if (piece_choice(piece, STYLE, ANGLED) == OGEE)
+        ogee_loss(flow, loss, aside, along, way);
+    else
+        angled_loss(flow, loss, aside, along, way);
+}
+
+static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
+    const char *unit = system == MEASURE_US ? "in" : "mm";
+    double distance = piece_number(piece, DISTANCE, 0) / measure_show(system, SHOW_SIZE)->factor;
+    return arena_format(arena, "Offset, %s %s %s, %s", piece_figure(arena, distance), unit,
+                        way_words[piece_choice(piece, WAY, WAY_LEFT)], style_words[piece_choice(piece, STYLE, ANGLED)]);
+}
+
+const struct piece_kind piece_offset = {
+    .form =
+        {
+            .word = "offset",
+            .places = IN_ANY_RUN,
+            .slots =
+                {
+                    [DISTANCE] = {.kind = SLOT_QUANTITY,
+                                  .use = SLOT_REQUIRED,
+                                  .measure = MEASURE_LENGTH,
+                                  .meaning = "how far it goes aside"},
+                    [WAY] = {.kind = SLOT_CHOICE,
+                             .use = SLOT_REQUIRED,
+                             .choices = way_words,
+                             .meaning = "which way it goes: left, right, up or down"},
+                    [OVER] = {.kind = SLOT_QUANTITY,
+                              .key = "over",
+                              .use = SLOT_REQUIRED,
+                              .measure = MEASURE_LENGTH,
+                              .meaning = "the length it does so in"},
+                    [STYLE] = {.kind = SLOT_CHOICE, .choices = style_words, .meaning = "angled or ogee"},
+                },
+            .meaning = "a step aside, with two corners (angled, when it says nothing) or two arcs (ogee)",
+            .example = example,
+        },
+    .title = "Offset",
+    .prepare = prepare,
+    .loss = loss,
+    .describe = describe,
+};

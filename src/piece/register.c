@@ -1,0 +1,41 @@
+/* Registers: where supply air enters a room. */
+#include "piece/common.h"
+#include "piece/kinds.h"
+
+/* Where the job gives none, at the design airflow: common practice, no source. */
+static const double assumed_drop = 0.03 * INCH_OF_WATER;
+
+static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
+    face_prepare(piece, diagnostics, 2);
+}
+
+static void loss(const struct piece_flow *flow, struct loss *loss) {
+    face_loss(flow, loss, assumed_drop);
+}
+
+const struct piece_kind piece_register = {
+    .form =
+        {
+            .word = "register",
+            .places = IN_OUTLET,
+            .slots =
+                {
+                    [FACE_SIZE] = {.kind = SLOT_SIZE, .use = SLOT_REQUIRED, .meaning = "the size of its face"},
+                    [FACE_PRESSURE] = {.kind = SLOT_QUANTITY,
+                                       .measure = MEASURE_PRESSURE,
+                                       .meaning = "the drop it takes"},
+                    [FACE_FLOW] = {.kind = SLOT_QUANTITY,
+                                   .key = "at",
+                                   .measure = MEASURE_FLOW,
+                                   .meaning = "the airflow at which it takes so much"},
+                },
+            .meaning = "the air terminal of an outlet; 0.03 in.wg is assumed when it does not say",
+            .example = "register 10 x 6, 0.03 in.wg at 140 cfm",
+        },
+    .title = "Register",
+    .traits = PIECE_OUTLET | PIECE_ENDS_RUN,
+    .prepare = prepare,
+    .loss = loss,
+    .describe = face_describe,
+    .face = face_size,
+};

@@ -1,0 +1,149 @@
+/* Splits: one duct becomes two. */
+#include "piece/common.h"
+#include "piece/kinds.h"
+
+#include <math.h>
+
+enum { STYLE, OVER, VANES };
+enum style { WYE, TEE, BULLHEAD };
+
+static const char *const style_words[] = {"wye", "tee", "bullhead", NULL};
+static const char example[] = "split wye over 24 in";
+
+/* Angle of each leg of a wye to the way on.  Common practice, no source. */
+static const double wye_angle = 45 * DEGREE;
+static const double square = 90 * DEGREE;
+
+static const struct sense over_sense = {
+    .low = MORE_THAN_NOTHING,
+    .high = 100 * FOOT, /* common practice, no source */
+    .expected = "a length of more than 0, 100 ft (30 m) at most",
+    .hint = example,
+};
+
+static enum style style_of(const struct piece *piece) {
+    return (enum style)piece_choice(piece, STYLE, WYE);
+}
+
+static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
+    if (!piece_sensible(piece, diagnostics, OVER, &over_sense))
+        return;
+    piece->length = piece_number(piece, OVER, 0);
+    if (piece_given(piece, VANES) && style_of(piece) != BULLHEAD)
+        piece_error(piece, diagnostics, piece_argument(piece, VANES)->at, "split bullhead over 24 in, vanes",
+                    "vanes are for a bullhead: a %s has no wall that all the air runs against",
+                    style_words[style_of(piece)]);
+}
+
+static unsigned legs(const struct piece *piece) {
+    unsigned sides = 1u << LEG_LEFT | 1u << LEG_RIGHT;
+    return style_of(piece) == TEE ? sides | 1u << LEG_STRAIGHT : sides;
+}
+
+/* What a leg of a split depends on. */
+struct split {
+    double flow, area;             /* this leg's share of the air, and its area over the whole duct's */
+    double other_flow, other_area; /* the same of the other leg */
+};
+
+static struct split split_of(const struct piece_flow *flow) {
+    double whole = size_area(flow->common.size);
+    return (struct split){
+        .flow = flow->branch.flow / flow->common.flow,
+        .area = size_area(flow->branch.size) / whole,
+        .other_flow = flow->through.flow / flow->common.flow,
+        .other_area = size_area(flow->through.size) / whole,
+    };
+}
+
+/* A tee's side leg: two diagrams, one for legs that share the whole area, one for a straight leg that keeps all of it.
+ * The one whose areas are nearer. */
+static struct coefficient tee_side(const struct split *s) {
+    bool shares = fabs(s->area + s->other_area - 1) < fabs(s->other_area - 1);
+    return shares ? fitting_split_leg(square, s->flow, s->area) : fitting_tap_branch(square, s->flow, s->area);
+}
+
+static void dividing(const struct piece_flow *flow, const struct split *s, struct loss *loss) {
+    double reference = stream_pressure(flow->air, flow->common);
+    bool smooth = piece_given(flow->piece, VANES);
+    struct coefficient found = {0};
+    enum source_id source = SOURCE_IDELCHIK_SPLIT;
+    switch (style_of(flow->piece)) {
+    case WYE:
+        found = fitting_split_leg(wye_angle, s->flow, s->area);
+        break;
+    case TEE:
+        found = flow->leg == LEG_STRAIGHT ? fitting_split_straight(s->flow, s->area) : tee_side(s);
+        break;
+    case BULLHEAD:
+        found = fitting_bullhead(s->flow, s->area, smooth);
+        source = smooth ? SOURCE_NEAREST_SPLIT : SOURCE_IDELCHIK_BULLHEAD;
+        break;
+    }
+    loss_set(loss, found, reference, "common", source);
+}
+
+/* Where the air comes together: the relations are for a branch into a run that goes on straight, so only a tee has its
+ * own; a leg of a wye is taken as a branch of 45 degrees, one of a bullhead as one of 90. */
+static void joining(const struct piece_flow *flow, const struct split *s, struct loss *loss) {
+    double reference = stream_pressure(flow->air, flow->common);
+    struct coefficient found = {0};
+    enum source_id source = SOURCE_NEAREST_SPLIT;
+    switch (style_of(flow->piece)) {
+    case WYE:
+        found = fitting_join_branch(wye_angle, s->flow, s->area);
+        break;
+    case TEE:
+        found = flow->leg == LEG_STRAIGHT ? fitting_join_run(square, s->other_flow, s->other_area)
+                                          : fitting_join_branch(square, s->flow, s->area);
+        source = SOURCE_IDELCHIK_JOIN;
+        break;
+    case BULLHEAD:
+        found = fitting_join_branch(square, s->flow, s->area);
+        break;
+    }
+    loss_set(loss, found, reference, "common", source);
+}
+
+static void loss(const struct piece_flow *flow, struct loss *loss) {
+    if (stream_still(flow->common) || stream_still(flow->branch))
+        return;
+    struct split split = split_of(flow);
+    if (flow->supply)
+        dividing(flow, &split, loss);
+    else
+        joining(flow, &split, loss);
+    /* The leg's own way through the split. */
+    loss_add_friction(loss, stream_friction(flow, flow->branch, piece_number(flow->piece, OVER, 0)));
+}
+
+static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
+    (void)system;
+    return arena_format(arena, "Split, %s%s", style_words[style_of(piece)], piece_given(piece, VANES) ? ", vanes" : "");
+}
+
+const struct piece_kind piece_split = {
+    .form =
+        {
+            .word = "split",
+            .places = IN_RUN,
+            .slots =
+                {
+                    [STYLE] = {.kind = SLOT_CHOICE,
+                               .use = SLOT_REQUIRED,
+                               .choices = style_words,
+                               .meaning = "its kind: wye, tee or bullhead"},
+                    [OVER] =
+                        {.kind = SLOT_QUANTITY, .key = "over", .measure = MEASURE_LENGTH, .meaning = "how long it is"},
+                    [VANES] = {.kind = SLOT_FLAG, .key = "vanes", .meaning = "turning vanes in a bullhead"},
+                },
+            .meaning = "one duct becomes two: legs .left and .right, of a tee also .straight with one of them",
+            .example = example,
+        },
+    .title = "Split",
+    .traits = PIECE_SPLITS | PIECE_ENDS_RUN,
+    .prepare = prepare,
+    .legs = legs,
+    .loss = loss,
+    .describe = describe,
+};

@@ -73,7 +73,8 @@ enum measure_use {
 
 struct measure_show {
     const char *unit; /* as printed: "in. w.g." */
-    int decimals;
+    int decimals; /* at most, when trimmed */
+    bool trimmed; /* zeros at the end are left out: 10 in, 10.5 in (sizes, runs, tons, temperatures) */
     double factor, offset; /* SI = shown * factor + offset */
 };
 

@@ -44,17 +44,17 @@ static const struct character_range no_columns[] = {
 
 /* East Asian Wide and Fullwidth, the larger blocks.  From memory: Unicode Standard Annex 11, East Asian Width. */
 static const struct character_range two_columns[] = {
-    {0x1100, 0x115F}, /* Hangul initials */
-    {0x2E80, 0x303E}, /* radicals, CJK punctuation */
-    {0x3041, 0x33FF}, /* kana, bopomofo, compatibility */
-    {0x3400, 0x4DBF}, /* ideographs, extension A */
-    {0x4E00, 0x9FFF}, /* ideographs */
-    {0xA000, 0xA4CF}, /* Yi */
-    {0xAC00, 0xD7A3}, /* Hangul syllables */
-    {0xF900, 0xFAFF}, /* compatibility ideographs */
-    {0xFE30, 0xFE6F}, /* vertical and small forms */
-    {0xFF01, 0xFF60}, /* fullwidth forms */
-    {0xFFE0, 0xFFE6}, /* fullwidth signs */
+    {0x1100, 0x115F},   /* Hangul initials */
+    {0x2E80, 0x303E},   /* radicals, CJK punctuation */
+    {0x3041, 0x33FF},   /* kana, bopomofo, compatibility */
+    {0x3400, 0x4DBF},   /* ideographs, extension A */
+    {0x4E00, 0x9FFF},   /* ideographs */
+    {0xA000, 0xA4CF},   /* Yi */
+    {0xAC00, 0xD7A3},   /* Hangul syllables */
+    {0xF900, 0xFAFF},   /* compatibility ideographs */
+    {0xFE30, 0xFE6F},   /* vertical and small forms */
+    {0xFF01, 0xFF60},   /* fullwidth forms */
+    {0xFFE0, 0xFFE6},   /* fullwidth signs */
     {0x1F300, 0x1F64F}, /* pictographs */
     {0x1F900, 0x1F9FF}, /* more pictographs */
     {0x20000, 0x3FFFD}, /* ideographs, supplementary planes */
@@ -78,16 +78,16 @@ static size_t columns_of(uint32_t character) {
 /* Control characters, marks that turn the writing direction, and bytes that are no characters: a file must not be
  * able to steer the terminal, or to make a line look like another. */
 static bool unprintable(uint32_t character) {
-    return character < 0x20 || (character >= 0x7F && character < 0xA0) || (character >= 0x200E && character <= 0x200F) ||
-           (character >= 0x2028 && character <= 0x202E) || (character >= 0x2066 && character <= 0x2069) ||
-           character == TEXT_NOT_A_CHARACTER;
+    return character < 0x20 || (character >= 0x7F && character < 0xA0) ||
+           (character >= 0x200E && character <= 0x200F) || (character >= 0x2028 && character <= 0x202E) ||
+           (character >= 0x2066 && character <= 0x2069) || character == TEXT_NOT_A_CHARACTER;
 }
 
 /* One character as it is shown: itself, or a stand-in of one column. */
 struct shown {
     const char *bytes;
     size_t length; /* bytes to print */
-    size_t step; /* bytes in the text */
+    size_t step;   /* bytes in the text */
     size_t columns;
 };
 

@@ -71,6 +71,7 @@ struct text *text_new(struct arena *arena, const char *name, const char *bytes, 
     char *copy = arena_take(arena, length + 2);
     if (length > 0)
         memcpy(copy, bytes, length);
+    text->order = arena_used(arena);
     text->name = arena_copy(arena, name, strlen(name));
     text->bytes = copy;
     text->length = length;

@@ -14,7 +14,7 @@ struct text {
     size_t length;         /* bytes, without the two 0 */
     uint32_t *line_starts; /* offset of the first byte of each line */
     size_t line_count;
-    size_t order; /* 0 for the job, 1 for the first file it uses, ..: set by who reads the files */
+    size_t order; /* greater for each further text of an arena: the job, which is read first, has the least */
 };
 
 /* Bytes [begin, end) of a text.  `text` NULL: no place (a value that the tool supplied). */

@@ -1,0 +1,264 @@
+/* The table of units, and how figures are shown.
+ *
+ * Sources, by the name they have in the table:
+ *   exact     by definition: the international inch, foot and pound (1959), the SI and its prefixes
+ *   SP 811    NIST Special Publication 811 (2008), Guide for the Use of the SI, appendix B.8.  From memory. */
+#include "base/measure.h"
+
+#include <string.h>
+
+#include "base/text.h"
+
+#define EXACT "exact, by definition"
+#define SP811 "from memory: NIST SP 811, appendix B.8"
+
+#define INCH 0.0254      /* m, exact */
+#define FOOT 0.3048      /* m, exact */
+#define POUND 0.45359237 /* kg, exact */
+#define MINUTE 60.0
+#define HOUR 3600.0
+#define DAY 86400.0
+#define SQUARE_INCH (INCH * INCH)
+#define SQUARE_FOOT (FOOT * FOOT)
+#define CFM (FOOT * SQUARE_FOOT / MINUTE)
+#define INCH_OF_WATER 248.84            /* Pa; SP 811: inch of water (60 F) */
+#define BTU_HOUR (1055.05585262 / HOUR) /* W; SP 811: the International Table btu */
+#define TON (12000 * BTU_HOUR)          /* W; SP 811: ton of refrigeration, 12 000 btu/h */
+#define RANKINE (5.0 / 9)               /* K, exact */
+#define ZERO_C 273.15                   /* K, exact */
+#define ZERO_F (459.67 * RANKINE)       /* K, exact */
+#define DEGREE (3.14159265358979323846 / 180)
+#define R_VALUE (SQUARE_FOOT * RANKINE / BTU_HOUR) /* one h ft2 F/btu in m2 K/W; SP 811: 0.1761102 */
+
+/* One spelling of a unit a row, the usual one of each unit first. */
+#define UNIT(spelling, of_kind, si, from)                                                                              \
+    { .name = (spelling), .kind = (of_kind), .factor = (si), .source = (from) }
+#define DEGREES_OF_HEAT(spelling, si, zero)                                                                            \
+    { .name = (spelling), .kind = MEASURE_TEMPERATURE, .factor = (si), .offset = (zero), .source = EXACT }
+
+static const struct measure measures[] = {
+    UNIT("in", MEASURE_LENGTH, INCH, EXACT),
+    UNIT("inch", MEASURE_LENGTH, INCH, EXACT),
+    UNIT("inches", MEASURE_LENGTH, INCH, EXACT),
+    UNIT("ft", MEASURE_LENGTH, FOOT, EXACT),
+    UNIT("foot", MEASURE_LENGTH, FOOT, EXACT),
+    UNIT("feet", MEASURE_LENGTH, FOOT, EXACT),
+    UNIT("mm", MEASURE_LENGTH, 0.001, EXACT),
+    UNIT("cm", MEASURE_LENGTH, 0.01, EXACT),
+    UNIT("m", MEASURE_LENGTH, 1, EXACT),
+
+    UNIT("cfm", MEASURE_FLOW, CFM, EXACT),
+    UNIT("ft3/min", MEASURE_FLOW, CFM, EXACT),
+    UNIT("L/s", MEASURE_FLOW, 0.001, EXACT),
+    UNIT("m3/h", MEASURE_FLOW, 1 / HOUR, EXACT),
+    UNIT("m³/h", MEASURE_FLOW, 1 / HOUR, EXACT),
+    UNIT("m3/s", MEASURE_FLOW, 1, EXACT),
+    UNIT("m³/s", MEASURE_FLOW, 1, EXACT),
+
+    UNIT("in.wg", MEASURE_PRESSURE, INCH_OF_WATER, SP811),
+    UNIT("inwg", MEASURE_PRESSURE, INCH_OF_WATER, SP811),
+    UNIT("in.w.g", MEASURE_PRESSURE, INCH_OF_WATER, SP811),
+    UNIT("in.wc", MEASURE_PRESSURE, INCH_OF_WATER, SP811),
+    UNIT("inwc", MEASURE_PRESSURE, INCH_OF_WATER, SP811),
+    UNIT("in.w.c", MEASURE_PRESSURE, INCH_OF_WATER, SP811),
+    UNIT("iwg", MEASURE_PRESSURE, INCH_OF_WATER, SP811),
+    UNIT("iwc", MEASURE_PRESSURE, INCH_OF_WATER, SP811),
+    UNIT("Pa", MEASURE_PRESSURE, 1, EXACT),
+    UNIT("kPa", MEASURE_PRESSURE, 1000, EXACT),
+
+    UNIT("in.wg/100ft", MEASURE_FRICTION, INCH_OF_WATER / (100 * FOOT), SP811),
+    UNIT("inwg/100ft", MEASURE_FRICTION, INCH_OF_WATER / (100 * FOOT), SP811),
+    UNIT("in.w.g/100ft", MEASURE_FRICTION, INCH_OF_WATER / (100 * FOOT), SP811),
+    UNIT("in.wc/100ft", MEASURE_FRICTION, INCH_OF_WATER / (100 * FOOT), SP811),
+    UNIT("inwc/100ft", MEASURE_FRICTION, INCH_OF_WATER / (100 * FOOT), SP811),
+    UNIT("in.w.c/100ft", MEASURE_FRICTION, INCH_OF_WATER / (100 * FOOT), SP811),
+    UNIT("Pa/m", MEASURE_FRICTION, 1, EXACT),
+
+    UNIT("fpm", MEASURE_VELOCITY, FOOT / MINUTE, EXACT),
+    UNIT("ft/min", MEASURE_VELOCITY, FOOT / MINUTE, EXACT),
+    UNIT("m/s", MEASURE_VELOCITY, 1, EXACT),
+
+    UNIT("btu/h", MEASURE_POWER, BTU_HOUR, SP811),
+    UNIT("btu/hr", MEASURE_POWER, BTU_HOUR, SP811),
+    UNIT("btuh", MEASURE_POWER, BTU_HOUR, SP811),
+    UNIT("mbh", MEASURE_POWER, 1000 * BTU_HOUR, SP811), /* a thousand btu/h, as the trade writes it */
+    UNIT("ton", MEASURE_POWER, TON, SP811),
+    UNIT("tons", MEASURE_POWER, TON, SP811),
+    UNIT("W", MEASURE_POWER, 1, EXACT),
+    UNIT("kW", MEASURE_POWER, 1000, EXACT),
+
+    UNIT("lb", MEASURE_MASS, POUND, EXACT),
+    UNIT("lbs", MEASURE_MASS, POUND, EXACT),
+    UNIT("oz", MEASURE_MASS, POUND / 16, EXACT),
+    UNIT("kg", MEASURE_MASS, 1, EXACT),
+
+    UNIT("ft2", MEASURE_AREA, SQUARE_FOOT, EXACT),
+    UNIT("ft²", MEASURE_AREA, SQUARE_FOOT, EXACT),
+    UNIT("sqft", MEASURE_AREA, SQUARE_FOOT, EXACT),
+    UNIT("in2", MEASURE_AREA, SQUARE_INCH, EXACT),
+    UNIT("in²", MEASURE_AREA, SQUARE_INCH, EXACT),
+    UNIT("sqin", MEASURE_AREA, SQUARE_INCH, EXACT),
+    UNIT("m2", MEASURE_AREA, 1, EXACT),
+    UNIT("m²", MEASURE_AREA, 1, EXACT),
+
+    DEGREES_OF_HEAT("F", RANKINE, ZERO_F),
+    DEGREES_OF_HEAT("degF", RANKINE, ZERO_F),
+    DEGREES_OF_HEAT("°F", RANKINE, ZERO_F),
+    DEGREES_OF_HEAT("C", 1, ZERO_C),
+    DEGREES_OF_HEAT("degC", 1, ZERO_C),
+    DEGREES_OF_HEAT("°C", 1, ZERO_C),
+    DEGREES_OF_HEAT("K", 1, 0),
+
+    UNIT("R", MEASURE_RESISTANCE, R_VALUE, SP811), /* written R-8 */
+    UNIT("m2K/W", MEASURE_RESISTANCE, 1, EXACT),
+    UNIT("m²K/W", MEASURE_RESISTANCE, 1, EXACT),
+
+    UNIT("%", MEASURE_PERCENT, 0.01, EXACT),
+    UNIT("percent", MEASURE_PERCENT, 0.01, EXACT),
+
+    UNIT("degrees", MEASURE_ANGLE, DEGREE, EXACT),
+    UNIT("degree", MEASURE_ANGLE, DEGREE, EXACT),
+    UNIT("deg", MEASURE_ANGLE, DEGREE, EXACT),
+    UNIT("°", MEASURE_ANGLE, DEGREE, EXACT),
+
+    UNIT("min", MEASURE_TIME, MINUTE, EXACT),
+    UNIT("minutes", MEASURE_TIME, MINUTE, EXACT),
+    UNIT("minute", MEASURE_TIME, MINUTE, EXACT),
+    UNIT("h", MEASURE_TIME, HOUR, EXACT),
+    UNIT("hr", MEASURE_TIME, HOUR, EXACT),
+    UNIT("hours", MEASURE_TIME, HOUR, EXACT),
+    UNIT("hour", MEASURE_TIME, HOUR, EXACT),
+    UNIT("days", MEASURE_TIME, DAY, EXACT),
+    UNIT("day", MEASURE_TIME, DAY, EXACT),
+};
+
+enum { MEASURES = sizeof measures / sizeof *measures };
+
+static const struct measure_words kind_words[MEASURE_KIND_COUNT] = {
+    [MEASURE_NUMBER] = {.name = "a number", .example = "3"},
+    [MEASURE_LENGTH] = {.name = "a length", .example = "14 ft 6 in"},
+    [MEASURE_FLOW] = {.name = "an airflow", .example = "140 cfm"},
+    [MEASURE_PRESSURE] = {.name = "a pressure", .example = "0.12 in.wg"},
+    [MEASURE_FRICTION] = {.name = "a friction rate", .example = "0.08 in.wg/100ft"},
+    [MEASURE_VELOCITY] = {.name = "a velocity", .example = "700 fpm"},
+    [MEASURE_POWER] = {.name = "a load or capacity", .example = "36000 btu/h"},
+    [MEASURE_MASS] = {.name = "a weight", .example = "12 lb"},
+    [MEASURE_AREA] = {.name = "an area", .example = "20 ft2"},
+    [MEASURE_TEMPERATURE] = {.name = "a temperature", .example = "55 F"},
+    [MEASURE_RESISTANCE] = {.name = "an R-value", .example = "R-8"},
+    [MEASURE_PERCENT] = {.name = "a percentage", .example = "96 %"},
+    [MEASURE_ANGLE] = {.name = "an angle", .example = "45 degrees"},
+    [MEASURE_TIME] = {.name = "a time", .example = "30 min"},
+};
+
+static const struct measure_show shows[][MEASURE_USE_COUNT] =
+    {
+        [MEASURE_US] =
+            {
+                [SHOW_SIZE] = {.unit = "in", .decimals = 1, .trimmed = true, .factor = INCH},
+                [SHOW_RUN] = {.unit = "ft", .decimals = 1, .trimmed = true, .factor = FOOT},
+                [SHOW_FLOW] = {.unit = "cfm", .decimals = 0, .factor = CFM},
+                [SHOW_PRESSURE] = {.unit = "in. w.g.", .decimals = 3, .factor = INCH_OF_WATER},
+                [SHOW_FRICTION] = {.unit = "in. w.g./100 ft", .decimals = 3, .factor = INCH_OF_WATER / (100 * FOOT)},
+                [SHOW_VELOCITY] = {.unit = "fpm", .decimals = 0, .factor = FOOT / MINUTE},
+                [SHOW_AREA] = {.unit = "ft2", .decimals = 1, .factor = SQUARE_FOOT},
+                [SHOW_COOLING] = {.unit = "ton", .decimals = 2, .trimmed = true, .factor = TON},
+                [SHOW_HEAT] = {.unit = "btu/h", .decimals = 0, .factor = BTU_HOUR},
+                [SHOW_DENSITY] = {.unit = "lb/ft3", .decimals = 4, .factor = POUND / (FOOT * SQUARE_FOOT)},
+                [SHOW_TEMPERATURE] = {.unit = "F", .decimals = 1, .trimmed = true, .factor = RANKINE, .offset = ZERO_F},
+                [SHOW_ALTITUDE] = {.unit = "ft", .decimals = 0, .factor = FOOT},
+            },
+        [MEASURE_METRIC] =
+            {
+                [SHOW_SIZE] = {.unit = "mm", .decimals = 0, .factor = 0.001},
+                [SHOW_RUN] = {.unit = "m", .decimals = 2, .trimmed = true, .factor = 1},
+                [SHOW_FLOW] = {.unit = "L/s", .decimals = 1, .factor = 0.001},
+                [SHOW_PRESSURE] = {.unit = "Pa", .decimals = 1, .factor = 1},
+                [SHOW_FRICTION] = {.unit = "Pa/m", .decimals = 2, .factor = 1},
+                [SHOW_VELOCITY] = {.unit = "m/s", .decimals = 2, .factor = 1},
+                [SHOW_AREA] = {.unit = "m2", .decimals = 2, .factor = 1},
+                [SHOW_COOLING] = {.unit = "kW", .decimals = 2, .factor = 1000},
+                [SHOW_HEAT] = {.unit = "kW", .decimals = 2, .factor = 1000},
+                [SHOW_DENSITY] = {.unit = "kg/m3", .decimals = 3, .factor = 1},
+                [SHOW_TEMPERATURE] = {.unit = "C", .decimals = 1, .trimmed = true, .factor = 1, .offset = ZERO_C},
+                [SHOW_ALTITUDE] = {.unit = "m", .decimals = 0, .factor = 1},
+            },
+};
+
+/* ---- Finding ----------------------------------------------------------------------------------------------------- */
+
+static char lower(char letter) {
+    return letter >= 'A' && letter <= 'Z' ? (char)(letter - 'A' + 'a') : letter;
+}
+
+static bool same_without_case(const char *name, const char *word, size_t length) {
+    for (size_t i = 0; i < length; i++)
+        if (lower(name[i]) != lower(word[i])) /* also where `name` ends */
+            return false;
+    return name[length] == 0;
+}
+
+const struct measure *measure_find(const char *word, size_t length) {
+    if (length == 0 || memchr(word, 0, length))
+        return NULL;
+    const struct measure *nearly = NULL;
+    for (size_t i = 0; i < MEASURES; i++) {
+        if (!same_without_case(measures[i].name, word, length))
+            continue;
+        if (memcmp(measures[i].name, word, length) == 0)
+            return &measures[i];
+        nearly = nearly ? nearly : &measures[i];
+    }
+    return nearly;
+}
+
+const struct measure_words *measure_words(enum measure_kind kind) {
+    return &kind_words[kind];
+}
+
+const char *measure_nearest(const char *word, enum measure_kind kind) {
+    const char *names[MEASURES];
+    size_t count = 0;
+    for (size_t i = 0; i < MEASURES; i++)
+        if (measures[i].kind == kind)
+            names[count++] = measures[i].name;
+    return text_nearest(word, names, count);
+}
+
+double measure_to_si(const struct measure *measure, double number) {
+    return number * measure->factor + measure->offset;
+}
+
+double measure_from_si(const struct measure *measure, double si) {
+    return (si - measure->offset) / measure->factor;
+}
+
+/* ---- Showing ----------------------------------------------------------------------------------------------------- */
+
+const struct measure_show *measure_show(enum measure_system system, enum measure_use use) {
+    return &shows[system][use];
+}
+
+/* Takes the zeros off the end of a decimal fraction, and the point when nothing is left behind it. */
+static void trim_zeros(char *figure) {
+    if (!strchr(figure, '.'))
+        return;
+    char *end = figure + strlen(figure);
+    while (end[-1] == '0')
+        *--end = 0;
+    if (end[-1] == '.')
+        end[-1] = 0;
+}
+
+char *measure_figure(struct arena *arena, enum measure_system system, enum measure_use use, double si) {
+    const struct measure_show *show = measure_show(system, use);
+    char *figure = arena_format(arena, "%.*f", show->decimals, (si - show->offset) / show->factor);
+    if (show->trimmed)
+        trim_zeros(figure);
+    bool zero = figure[strspn(figure, "-0.")] == 0;
+    return figure[0] == '-' && zero ? figure + 1 : figure;
+}
+
+char *measure_text(struct arena *arena, enum measure_system system, enum measure_use use, double si) {
+    return arena_format(arena, "%s %s", measure_figure(arena, system, use, si), measure_show(system, use)->unit);
+}

@@ -62,12 +62,12 @@ static double scale_drops(struct air_unit *unit) {
     return sum;
 }
 
+/* ---- Paths ---------------------------------------------------------------------------------------------------- */
+
 static bool takes_surplus(const struct piece *piece) {
     const struct piece_kind *kind = piece->kind;
     return (kind->traits & PIECE_BALANCES) && (!kind->balances || kind->balances(piece));
 }
-
-/* ---- Paths ---------------------------------------------------------------------------------------------------- */
 
 /* The last volume damper of a section, the one nearest to the terminal. */
 static const struct piece *damper_in(const struct section *section) {

@@ -16,7 +16,7 @@ struct coefficient {
     const char *outside; /* the range that was left, and so clamped; NULL: inside */
 };
 
-/* ---- Bends (fitting_bend.c): on the duct's velocity pressure, without the friction along the arc --------------------
+/* ---- Bends (fitting_bend.c): on the duct's velocity pressure, without the friction along the arc -------------------
  * `radius` is the centre line's over the dimension in the plane of the bend; `aspect` is the dimension along the axis
  * of the bend over the one in its plane: over 1 bends the easy way. */
 

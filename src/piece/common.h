@@ -16,8 +16,7 @@ enum { IN_ANY_RUN = IN_RUN | IN_OUTLET | IN_INLET };
 enum way { WAY_LEFT, WAY_RIGHT, WAY_UP, WAY_DOWN };
 extern const char *const way_words[];
 
-/* ---- Sense of what was written --------------------------------------------------------------------------------------
- */
+/* ---- Sense of what was written ------------------------------------------------------------------------------------- */
 
 /* What a figure must lie within, SI, and how that is said: "a turn of 1 to 180 degrees". */
 struct sense {
@@ -43,8 +42,7 @@ bool piece_whole(struct piece *piece, struct diagnostics *diagnostics, int slot,
 bool piece_size_sensible(struct piece *piece, struct diagnostics *diagnostics, int slot, int dimensions,
                          const char *hint);
 
-/* ---- What was written -----------------------------------------------------------------------------------------------
- */
+/* ---- What was written ---------------------------------------------------------------------------------------------- */
 
 const struct argument *piece_argument(const struct piece *piece, int slot);
 bool piece_given(const struct piece *piece, int slot);

@@ -39,7 +39,7 @@ extern const char *const shape_choices[]; /* in the order of enum shape */
 
 /* Slots by name, where a form has more than one. */
 enum { NAMED_NAME, NAMED_TITLE };
-enum { RUN_NAME, RUN_FROM, RUN_AT, RUN_SIDE, RUN_TITLE };
+enum { RUN_NAME, RUN_TITLE, RUN_FROM, RUN_AT, RUN_SIDE };
 enum { OBSTACLE_TITLE, OBSTACLE_FROM, OBSTACLE_TO };
 enum { ACCEPT_CHECK, ACCEPT_NAME, ACCEPT_BECAUSE };
 enum { DROP_LABEL, DROP_PRESSURE, DROP_FLOW };

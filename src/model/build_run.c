@@ -36,7 +36,7 @@ static void take_any_run(struct build *build, const struct reading *reading, enu
     run->name = name->given ? name->text : "";
     run->at = name->given ? name->at : reading->statement->word_at;
     run->alternate = build->alternate;
-    run->title = role == RUN_DUCT ? reading->argument[RUN_TITLE].text : NULL;
+    run->title = reading->argument[RUN_TITLE].text;
     build->faulty = &run->faulty;
     read_port(build, run, reading);
     build->faulty = outer;

@@ -81,6 +81,7 @@ static const struct row rows[] = {
                 .slots =
                     {
                         [RUN_NAME] = {.kind = SLOT_NAME, .use = SLOT_REQUIRED, .meaning = "its name"},
+                        [RUN_TITLE] = {.kind = SLOT_TEXT, .meaning = "what it is"},
                         [RUN_FROM] =
                             {.kind = SLOT_PORT, .key = "from", .use = SLOT_REQUIRED, .meaning = "what it hangs from"},
                         [RUN_AT] = {.kind = SLOT_QUANTITY,
@@ -88,7 +89,6 @@ static const struct row rows[] = {
                                     .measure = MEASURE_LENGTH,
                                     .meaning = "how far along that run"},
                         [RUN_SIDE] = {.kind = SLOT_CHOICE, .choices = sides, .meaning = "the side"},
-                        [RUN_TITLE] = {.kind = SLOT_TEXT, .meaning = "what it is"},
                     },
                 .meaning = "a line of pieces that hangs from a unit, a run or a leg, in the order they are hung",
                 .example = "run kilnside from plenum.left { straight 16 ft }",
@@ -106,6 +106,7 @@ static const struct row rows[] = {
                 .slots =
                     {
                         [RUN_NAME] = {.kind = SLOT_NAME, .use = SLOT_REQUIRED, .meaning = "its name"},
+                        [RUN_TITLE] = {.kind = SLOT_TEXT, .meaning = "what it is"},
                         [RUN_FROM] =
                             {.kind = SLOT_PORT, .key = "from", .use = SLOT_REQUIRED, .meaning = "what it hangs from"},
                         [RUN_AT] = {.kind = SLOT_QUANTITY,
@@ -130,6 +131,7 @@ static const struct row rows[] = {
                 .slots =
                     {
                         [RUN_NAME] = {.kind = SLOT_NAME, .use = SLOT_REQUIRED, .meaning = "its name"},
+                        [RUN_TITLE] = {.kind = SLOT_TEXT, .meaning = "what it is"},
                         [RUN_FROM] =
                             {.kind = SLOT_PORT, .key = "from", .use = SLOT_REQUIRED, .meaning = "what it hangs from"},
                         [RUN_AT] = {.kind = SLOT_QUANTITY,

@@ -5,8 +5,8 @@
 #include "model/job.h"
 #include "report/document.h"
 
-/* Writes all sections through `writer`.  Takes its own memory, section by section, from `memory` (NULL: malloc and free).
- * False when there is none left. */
+/* Writes all sections through `writer`.  Takes its own memory, section by section, from `memory` (NULL: malloc and
+ * free). False when there is none left. */
 bool bid_write(const struct job *job, document_writer *writer, const struct arena_source *memory, struct output *out);
 
 /* ---- The sections ---------------------------------------------------------------------------------------------- */
@@ -34,8 +34,19 @@ void bid_basis(const struct job *job, struct document *document);
 
 /* What a caution is about; its words are in bid_cautions.c. */
 enum caution {
-    CAUTION_EDGES, CAUTION_NOISE, CAUTION_HEIGHT, CAUTION_HEAT, CAUTION_POWER, CAUTION_ASBESTOS, CAUTION_COMBUSTION,
-    CAUTION_RETURN, CAUTION_FIRE, CAUTION_REFRIGERANT, CAUTION_FUMES, CAUTION_STRUCTURE, CAUTION_COUNT
+    CAUTION_EDGES,
+    CAUTION_NOISE,
+    CAUTION_HEIGHT,
+    CAUTION_HEAT,
+    CAUTION_POWER,
+    CAUTION_ASBESTOS,
+    CAUTION_COMBUSTION,
+    CAUTION_RETURN,
+    CAUTION_FIRE,
+    CAUTION_REFRIGERANT,
+    CAUTION_FUMES,
+    CAUTION_STRUCTURE,
+    CAUTION_COUNT
 };
 
 /* Puts the caution in place. */

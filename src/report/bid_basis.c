@@ -26,10 +26,11 @@ static void unit_facts(struct document *document) {
 void bid_basis(const struct job *job, struct document *document) {
     air_facts(job, document);
     unit_facts(document);
-    document_paragraph(document, "Losses are losses of total pressure. What the blower gives is its external static pressure at the "
-                                 "design airflow; the difference between the velocity pressures of the unit's two collars is not "
-                                 "counted. Nothing is a lumped allowance: every piece stands for itself. Each method, its source, "
-                                 "and how the source is known:");
+    document_paragraph(
+        document, "Losses are losses of total pressure. What the blower gives is its external static pressure at the "
+                  "design airflow; the difference between the velocity pressures of the unit's two collars is not "
+                  "counted. Nothing is a lumped allowance: every piece stands for itself. Each method, its source, and "
+                  "how the source is known:");
     for (enum source_id id = SOURCE_NONE + 1; id < SOURCE_COUNT; id++)
         if (job->source_used[id])
             document_reference(document, source_of(id));

@@ -6,7 +6,7 @@
 #include "model/model.h"
 #include "report/item_words.h"
 
-/* ---- What is available ------------------------------------------------------------------------------------------ */
+/* ---- What is available ----------------------------------------------------------------------------------------- */
 
 enum { SUM_WHAT, SUM_PRESSURE, SUM_COLUMNS };
 
@@ -28,15 +28,18 @@ static const char *side_words(struct document *document, const char *side, const
 static void available(struct document *document, const struct network *network) {
     const struct air_unit *unit = network->unit;
     struct table *table = document_table(document, sum_columns, SUM_COLUMNS);
-    sum_row(table, arena_format(document->arena, "Blower of %s, external static pressure at %s", unit->name,
-                                bid_figure(document, SHOW_FLOW, unit->airflow)),
+    sum_row(table,
+            arena_format(document->arena, "Blower of %s, external static pressure at %s", unit->name,
+                         bid_figure(document, SHOW_FLOW, unit->airflow)),
             network->blower_pressure);
     for (size_t i = 0; i < unit->drops.count; i++)
-        sum_row(table, arena_format(document->arena, "less %s%s", unit->drops.at[i].label,
-                                    unit->drops.at[i].assumed ? " (assumed)" : ""),
+        sum_row(table,
+                arena_format(document->arena, "less %s%s", unit->drops.at[i].label,
+                             unit->drops.at[i].assumed ? " (assumed)" : ""),
                 -unit->drops.at[i].actual);
     if (unit->drops.count)
-        sum_row(table, "Left for ducts, fittings, registers and grilles", network->blower_pressure - network->unit_drops);
+        sum_row(table, "Left for ducts, fittings, registers and grilles",
+                network->blower_pressure - network->unit_drops);
     if (network->governing_return)
         sum_row(table, side_words(document, "return", network->governing_return), -network->governing_return->loss);
     if (network->governing_supply)
@@ -44,35 +47,36 @@ static void available(struct document *document, const struct network *network) 
     sum_row(table, network->surplus < 0 ? "Short" : "Left over", network->surplus);
 }
 
-/* ---- The costliest path, item by item ----------------------------------------------------------------------------- */
+/* ---- The costliest path, item by item -------------------------------------------------------------------------- */
 
 enum {
-    STEP_RUN, STEP_PIECE, STEP_FLOW, STEP_LENGTH, STEP_FRICTION, STEP_COEFFICIENT, STEP_REFERENCE, STEP_LOSS, STEP_TOTAL,
+    STEP_RUN,
+    STEP_PIECE,
+    STEP_FLOW,
+    STEP_LENGTH,
+    STEP_FRICTION,
+    STEP_COEFFICIENT,
+    STEP_REFERENCE,
+    STEP_LOSS,
+    STEP_TOTAL,
     STEP_COLUMNS
 };
 
 /* Pressures with one digit more than the budget has, so that a sum by hand comes out to the budget's last digit. */
-#define STEP_HEADS                                                                                                     \
-    [STEP_RUN] = {.head = "Run"}, [STEP_PIECE] = {.head = "Piece"},                                                    \
-    [STEP_FLOW] = {.head = "Airflow", .kind = COLUMN_FIGURE, .use = SHOW_FLOW},                                        \
-    [STEP_LENGTH] = {.head = "Length", .kind = COLUMN_FIGURE, .use = SHOW_RUN},                                        \
-    [STEP_FRICTION] = {.head = "Friction", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = 1},                \
-    [STEP_COEFFICIENT] = {.head = "C", .kind = COLUMN_NUMBER, .decimals = 3},                                          \
-    [STEP_REFERENCE] = {.head = "Vel. pressure", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = 1},          \
-    [STEP_LOSS] = {.head = "Loss", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = 1}
-
-static const struct column path_columns[STEP_COLUMNS] = {
-    STEP_HEADS,
+static const struct column step_columns[STEP_COLUMNS] = {
+    [STEP_RUN] = {.head = "Run"},
+    [STEP_PIECE] = {.head = "Piece"},
+    [STEP_FLOW] = {.head = "Airflow", .kind = COLUMN_FIGURE, .use = SHOW_FLOW},
+    [STEP_LENGTH] = {.head = "Length", .kind = COLUMN_FIGURE, .use = SHOW_RUN},
+    [STEP_FRICTION] = {.head = "Friction", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = 1},
+    [STEP_COEFFICIENT] = {.head = "C", .kind = COLUMN_NUMBER, .decimals = 3},
+    [STEP_REFERENCE] = {.head = "Vel. pressure", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = 1},
+    [STEP_LOSS] = {.head = "Loss", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = 1},
     [STEP_TOTAL] = {.head = "Total so far", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = 1},
 };
 
-static const struct column run_columns[STEP_COLUMNS] = {
-    STEP_HEADS,
-    [STEP_TOTAL] = {.head = "Unit to here", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = 1},
-};
-
-static void step_row(struct document *document, struct table *table, const struct section *section, const struct item *item,
-                     double total) {
+static void step_row(struct document *document, struct table *table, const struct section *section,
+                     const struct item *item, double total) {
     const struct loss *loss = &item->loss;
     union cell *cells = table_row(table);
     cells[STEP_RUN].text = section->run->name;
@@ -138,20 +142,23 @@ static void supply_steps(struct document *document, struct table *table, const s
 }
 
 static const char *rounding_note(enum measure_system system) {
-    return system == MEASURE_US ? "Losses of single pieces are printed to 0.0001 in. w.g., budgets to 0.001; each figure is rounded "
-                                  "for itself, from the unrounded value, so a sum of printed figures can differ in its last digit."
-                                : "Losses of single pieces are printed to 0.01 Pa, budgets to 0.1; each figure is rounded for "
-                                  "itself, from the unrounded value, so a sum of printed figures can differ in its last digit.";
+    return system == MEASURE_US
+               ? "Losses of single pieces are printed to 0.0001 in. w.g., budgets to 0.001; each figure is rounded for "
+                 "itself, from the unrounded value, so a sum of printed figures can differ in its last digit."
+               : "Losses of single pieces are printed to 0.01 Pa, budgets to 0.1; each figure is rounded for itself, "
+                 "from the unrounded value, so a sum of printed figures can differ in its last digit.";
 }
 
 static void governing(struct document *document, const struct network *network) {
     const struct path *supply = network->governing_supply, *back = network->governing_return;
     document_heading(document, 3, "The costliest path, piece by piece");
-    document_paragraph(document, "With the air%s%s, through the unit%s%s. A piece loses its wall friction and C times the velocity "
-                                 "pressure shown; a drop that is declared, not computed, has neither.",
-                       back ? " from " : "", back ? back->end->terminal->name : "", supply ? ", to " : "",
-                       supply ? supply->end->terminal->name : "");
-    struct table *table = document_table(document, path_columns, STEP_COLUMNS);
+    document_paragraph(
+        document,
+        "With the air%s%s, through the unit%s%s. A piece loses its wall friction and C times the velocity pressure "
+        "shown; a drop that is declared, not computed, has neither.",
+        back ? " from " : "", back ? back->end->terminal->name : "", supply ? ", to " : "",
+        supply ? supply->end->terminal->name : "");
+    struct table *table = document_table(document, step_columns, STEP_COLUMNS);
     double total = back ? return_steps(document, table, back) : 0;
     total = drop_steps(table, network->unit, total);
     if (supply)
@@ -159,11 +166,12 @@ static void governing(struct document *document, const struct network *network) 
     document_paragraph(document, "%s", rounding_note(document->system));
 }
 
-/* ---- Every path ------------------------------------------------------------------------------------------------- */
+/* ---- Every path ------------------------------------------------------------------------------------------------ */
 
 enum { PATH_NAME, PATH_ROOM, PATH_OWN, PATH_OTHER, PATH_UNIT, PATH_TOTAL, PATH_SURPLUS, PATH_DAMPER, PATH_COLUMNS };
 
-#define PATH_PRESSURE(words) {.head = words, .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE}
+#define PATH_PRESSURE(words)                                                                                           \
+    { .head = words, .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE }
 
 static const struct column supply_columns[PATH_COLUMNS] = {
     [PATH_NAME] = {.head = "Outlet"},
@@ -187,8 +195,8 @@ static const struct column return_columns[PATH_COLUMNS] = {
     [PATH_DAMPER] = {.head = "Taken up by"},
 };
 
-static void path_row(struct document *document, struct table *table, const struct network *network, const struct path *path,
-                     const struct path *other) {
+static void path_row(struct document *document, struct table *table, const struct network *network,
+                     const struct path *path, const struct path *other) {
     union cell *cells = table_row(table);
     cells[PATH_NAME].text = path->end->terminal->name;
     cells[PATH_ROOM].text = path->end->terminal->room;
@@ -203,9 +211,10 @@ static void path_row(struct document *document, struct table *table, const struc
 
 static void every_path(struct document *document, const struct network *network) {
     document_heading(document, 3, "Every path");
-    document_paragraph(document, "Each outlet with the costliest return path, the unit's own drops, and what is left of the "
-                                 "blower's pressure. What a path leaves over beyond the costliest one is taken up by its damper "
-                                 "when the system is balanced; a path without one takes more air than designed.");
+    document_paragraph(document,
+                       "Each outlet with the costliest return path, the unit's own drops, and what is left of the "
+                       "blower's pressure. What a path leaves over beyond the costliest one is taken up by its damper "
+                       "when the system is balanced; a path without one takes more air than designed.");
     struct table *table = document_table(document, supply_columns, PATH_COLUMNS);
     for (size_t i = 0; i < network->supply_paths.count; i++)
         path_row(document, table, network, &network->supply_paths.at[i], network->governing_return);
@@ -226,14 +235,15 @@ void bid_budget(const struct job *job, struct document *document) {
         if (network->blower_known)
             available(document, network);
         else
-            document_paragraph(document, "The blower's pressure at %s is not known, so nothing can be said of what is left over.",
+            document_paragraph(document,
+                               "The blower's pressure at %s is not known, so nothing can be said of what is left over.",
                                bid_figure(document, SHOW_FLOW, network->unit->airflow));
         governing(document, network);
         every_path(document, network);
     }
 }
 
-/* ---- Every piece once ------------------------------------------------------------------------------------------- */
+/* ---- Every piece once ------------------------------------------------------------------------------------------ */
 
 static void section_rows(struct document *document, struct table *table, const struct section *section) {
     double total = section->parent ? section->parent->loss_to_unit : 0;
@@ -244,14 +254,15 @@ static void section_rows(struct document *document, struct table *table, const s
 }
 
 void bid_losses(const struct job *job, struct document *document) {
-    document_paragraph(document, "Every piece once, away from the unit. The last column is the loss between the unit's collar and the "
-                                 "far end of the piece, so that any path can be followed and summed by hand.");
+    document_paragraph(
+        document, "Every piece once, away from the unit. The last column is the loss between the unit's collar and the "
+                  "far end of the piece, so that any path can be followed and summed by hand.");
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
         if (!network || !network->sections.count)
             continue;
         bid_unit_heading(job, document, network->unit);
-        struct table *table = document_table(document, run_columns, STEP_COLUMNS);
+        struct table *table = document_table(document, step_columns, STEP_COLUMNS);
         for (size_t s = 0; s < network->sections.count; s++)
             section_rows(document, table, network->sections.at[s]);
     }

@@ -7,42 +7,44 @@ static const struct {
     [CAUTION_EDGES] =
         {
             .about = "Sheet metal",
-            .text = "Sheared metal cuts, and brakes, shears and rollers pinch and crush: wear gloves, sleeves and eye protection, "
-                    "and keep hands clear of what moves.",
+            .text = "Sheared metal cuts, and brakes, shears and rollers pinch and crush: wear gloves, sleeves and eye "
+                    "protection, and keep hands clear of what moves.",
         },
     [CAUTION_NOISE] =
         {
             .about = "Noise",
-            .text = "Hammers, shears and rollers are loud: protect hearing from 85 dBA averaged over the day, the action level of "
-                    "OSHA 29 CFR 1910.95.",
+            .text = "Hammers, shears and rollers are loud: protect hearing from 85 dBA averaged over the day, the "
+                    "action level of OSHA 29 CFR 1910.95.",
         },
     [CAUTION_HEIGHT] =
         {
             .about = "Ladders and ceilings",
-            .text = "A ceiling between joists does not carry a person. Stand on joists or boards laid across them, and set ladders "
-                    "on firm ground.",
+            .text = "A ceiling between joists does not carry a person. Stand on joists or boards laid across them, and "
+                    "set ladders on firm ground.",
         },
     [CAUTION_HEAT] =
         {
             .about = "Attic heat",
-            .text = "An attic in the sun can bring heat stroke: limit the time in it, drink, and never work there alone.",
+            .text =
+                "An attic in the sun can bring heat stroke: limit the time in it, drink, and never work there alone.",
         },
     [CAUTION_POWER] =
         {
             .about = "Electricity",
-            .text = "Disconnect and lock out the power before a unit is opened. Wiring is work for those licensed for it.",
+            .text =
+                "Disconnect and lock out the power before a unit is opened. Wiring is work for those licensed for it.",
         },
     [CAUTION_ASBESTOS] =
         {
             .about = "Asbestos",
-            .text = "Old duct wrap, duct tape, and vermiculite fill may hold asbestos: stop, leave it undisturbed, and have it "
-                    "tested before anyone goes on.",
+            .text = "Old duct wrap, duct tape, and vermiculite fill may hold asbestos: stop, leave it undisturbed, and "
+                    "have it tested before anyone goes on.",
         },
     [CAUTION_COMBUSTION] =
         {
             .about = "Appliances that burn fuel",
-            .text = "A sealed house or a return that draws it down can pull flue gas back inside: a qualified person must test "
-                    "combustion air, draft and carbon monoxide before the system is handed over.",
+            .text = "A sealed house or a return that draws it down can pull flue gas back inside: a qualified person "
+                    "must test combustion air, draft and carbon monoxide before the system is handed over.",
         },
     [CAUTION_RETURN] =
         {
@@ -52,8 +54,8 @@ static const struct {
     [CAUTION_FIRE] =
         {
             .about = "Fire and smoke",
-            .text = "Rated walls, floors and shafts, plenum spaces, flues and other hot surfaces ask for the fire dampers, rated "
-                    "materials, clearances and smoke detectors that the code prescribes.",
+            .text = "Rated walls, floors and shafts, plenum spaces, flues and other hot surfaces ask for the fire "
+                    "dampers, rated materials, clearances and smoke detectors that the code prescribes.",
         },
     [CAUTION_REFRIGERANT] =
         {
@@ -63,14 +65,15 @@ static const struct {
     [CAUTION_FUMES] =
         {
             .about = "Zinc fumes",
-            .text = "Galvanised metal that is welded, brazed or torched gives off zinc oxide fumes: take the zinc off first, and "
-                    "ventilate.",
+            .text = "Galvanised metal that is welded, brazed or torched gives off zinc oxide fumes: take the zinc off "
+                    "first, and ventilate.",
         },
     [CAUTION_STRUCTURE] =
         {
             .about = "Structure",
-            .text = "No joist, truss, beam or stud is cut, drilled or notched unless whoever answers for the structure has "
-                    "approved it.",
+            .text =
+                "No joist, truss, beam or stud is cut, drilled or notched unless whoever answers for the structure has "
+                "approved it.",
         },
 };
 
@@ -82,7 +85,8 @@ void bid_cautions(const struct job *job, struct document *document) {
     (void)job;
     for (size_t i = 0; i < CAUTION_COUNT; i++)
         document_fact(document, cautions[i].about, cautions[i].text);
-    document_paragraph(document, "Each of these gives way to local code, the authority having jurisdiction, the manufacturer's "
-                                 "instructions and licensed practice. The figures in this paper are an aid, to be reviewed by a "
-                                 "qualified person before work.");
+    document_paragraph(document,
+                       "Each of these gives way to local code, the authority having jurisdiction, the manufacturer's "
+                       "instructions and licensed practice. The figures in this paper are an aid, to be reviewed by a "
+                       "qualified person before work.");
 }

@@ -7,7 +7,7 @@
 #include "lang/syntax.h"
 #include "size/size.h"
 
-/* ---- Sizing ----------------------------------------------------------------------------------------------------- */
+/* ---- Sizing ---------------------------------------------------------------------------------------------------- */
 
 static const struct sizing_method *method_used(const struct job *job) {
     size_t count;
@@ -20,10 +20,12 @@ static const struct sizing_method *method_used(const struct job *job) {
 
 static void unit_sizing(struct document *document, const struct network *network) {
     if (network->friction_rate > 0)
-        document_fact(document, "Friction rate",
-                      arena_format(document->arena, "%s%s%s", bid_figure(document, SHOW_FRICTION, network->friction_rate),
-                                   network->rate_note ? ", bounded by: " : "", network->rate_note ? network->rate_note : ""));
-    document_fact(document, "Rounds of sizing and adding up losses", arena_format(document->arena, "%d", network->rounds));
+        document_fact(
+            document, "Friction rate",
+            arena_format(document->arena, "%s%s%s", bid_figure(document, SHOW_FRICTION, network->friction_rate),
+                         network->rate_note ? ", bounded by: " : "", network->rate_note ? network->rate_note : ""));
+    document_fact(document, "Rounds of sizing and adding up losses",
+                  arena_format(document->arena, "%d", network->rounds));
 }
 
 static void shop_facts(const struct job *job, struct document *document) {
@@ -32,7 +34,8 @@ static void shop_facts(const struct job *job, struct document *document) {
         document_fact(document, "Rectangular duct",
                       arena_format(document->arena, "long side at most %g times the short one", shop->aspect_limit));
     document_fact(document, "Standard sizes",
-                  arena_format(document->arena, "%zu round, %zu rectangular sides%s", shop->round_sizes.count, shop->widths.count,
+                  arena_format(document->arena, "%zu round, %zu rectangular sides%s", shop->round_sizes.count,
+                               shop->widths.count,
                                shop->sizes_assumed[SHAPE_ROUND] && shop->sizes_assumed[SHAPE_RECTANGULAR]
                                    ? ", the common list (the shop declares none)"
                                    : ", as the shop declares"));
@@ -53,7 +56,7 @@ void bid_sizing(const struct job *job, struct document *document) {
     shop_facts(job, document);
 }
 
-/* ---- Checks ------------------------------------------------------------------------------------------------------ */
+/* ---- Checks ---------------------------------------------------------------------------------------------------- */
 
 enum { CHECK_NAME, CHECK_LOOKS_AT, CHECK_LOOKED, CHECK_WARNED, CHECK_ACCEPTED, CHECK_COLUMNS };
 
@@ -88,8 +91,8 @@ static void warnings(const struct job *job, struct document *document) {
     for (size_t i = 0; i < all->all.count; i++) {
         const struct diagnostic *diagnostic = all->all.at[i];
         if (is_open_warning(diagnostic))
-            document_bullet(document, "%s: %s%s%s", diagnostic->check, diagnostic->message, diagnostic->hint ? "; " : "",
-                            diagnostic->hint ? diagnostic->hint : "");
+            document_bullet(document, "%s: %s%s%s", diagnostic->check, diagnostic->message,
+                            diagnostic->hint ? "; " : "", diagnostic->hint ? diagnostic->hint : "");
     }
     if (all->dropped)
         document_paragraph(document, "%zu more messages are not listed.", all->dropped);
@@ -111,7 +114,7 @@ void bid_checks(const struct job *job, struct document *document) {
     warnings(job, document);
 }
 
-/* ---- Accepted deviations ------------------------------------------------------------------------------------------- */
+/* ---- Accepted deviations --------------------------------------------------------------------------------------- */
 
 enum { ACCEPTED_CHECK, ACCEPTED_ON, ACCEPTED_WHAT, ACCEPTED_BECAUSE, ACCEPTED_COLUMNS };
 
@@ -141,7 +144,7 @@ void bid_accepted(const struct job *job, struct document *document) {
         document_paragraph(document, "None: nothing that was to be accepted was found.");
 }
 
-/* ---- Estimated dimensions ------------------------------------------------------------------------------------------ */
+/* ---- Estimated dimensions -------------------------------------------------------------------------------------- */
 
 enum { VERIFY_WHERE, VERIFY_WHAT, VERIFY_COLUMNS };
 
@@ -190,7 +193,8 @@ static const char *as_written(struct document *document, const struct statement 
     return text;
 }
 
-static void verify_row(struct document *document, struct table **table, const char *where, const struct statement *statement) {
+static void verify_row(struct document *document, struct table **table, const char *where,
+                       const struct statement *statement) {
     if (!statement->at.text || !is_estimate(statement))
         return;
     if (!*table)
@@ -212,8 +216,9 @@ void bid_to_verify(const struct job *job, struct document *document) {
         for (size_t k = 0; k < statement->block.count; k++)
             verify_row(document, &table, where, statement->block.at[k]);
     }
-    document_paragraph(document, "%s",
-                       table ? "These dimensions are estimates. The figures of this paper hold if they are found so."
-                             : "No dimension is marked as an estimate; the usual field measurement before fabrication remains.");
+    document_paragraph(
+        document, "%s",
+        table ? "These dimensions are estimates. The figures of this paper hold if they are found so."
+              : "No dimension is marked as an estimate; the usual field measurement before fabrication remains.");
     bid_caution(document, CAUTION_HEIGHT);
 }

@@ -23,7 +23,8 @@ static const struct column inlet_columns[TERMINAL_COLUMNS] = {
     [TERMINAL_FACE] = {.head = "Grille or filter"},
 };
 
-static void terminal_row(const struct job *job, struct document *document, struct table *table, const struct path *path) {
+static void terminal_row(const struct job *job, struct document *document, struct table *table,
+                         const struct path *path) {
     const struct run *run = path->end->terminal;
     const struct piece *face = last_piece_with(run, PIECE_OUTLET | PIECE_INLET);
     union cell *cells = table_row(table);
@@ -67,8 +68,18 @@ void bid_returns(const struct job *job, struct document *document) {
 /* ---- Ducts ----------------------------------------------------------------------------------------------------- */
 
 enum {
-    DUCT_RUN, DUCT_FROM, DUCT_TO, DUCT_FLOW, DUCT_SIZE, DUCT_LENGTH, DUCT_VELOCITY, DUCT_RATE, DUCT_EQUIVALENT, DUCT_ASPECT,
-    DUCT_REASON, DUCT_COLUMNS
+    DUCT_RUN,
+    DUCT_FROM,
+    DUCT_TO,
+    DUCT_FLOW,
+    DUCT_SIZE,
+    DUCT_LENGTH,
+    DUCT_VELOCITY,
+    DUCT_RATE,
+    DUCT_EQUIVALENT,
+    DUCT_ASPECT,
+    DUCT_REASON,
+    DUCT_COLUMNS
 };
 
 static const struct column duct_columns[DUCT_COLUMNS] = {
@@ -97,17 +108,19 @@ static const char *run_end(struct document *document, const struct run *run) {
             legs = legs ? arena_format(document->arena, "%s, %s", legs, run->legs[i]->name) : run->legs[i]->name;
     if (legs)
         return legs;
-    return run->taps.count ? arena_format(document->arena, "its last tap, %s", run->taps.at[run->taps.count - 1]->name) : NULL;
+    return run->taps.count ? arena_format(document->arena, "its last tap, %s", run->taps.at[run->taps.count - 1]->name)
+                           : NULL;
 }
 
 /* `section` is the first of the duct, where it carries the most air. */
-static void duct_row(const struct job *job, struct document *document, struct table *table, const struct section *section,
-                     bool last_of_run) {
+static void duct_row(const struct job *job, struct document *document, struct table *table,
+                     const struct section *section, bool last_of_run) {
     const struct duct *duct = section->duct;
     union cell *cells = table_row(table);
     bool first_of_run = duct == duct->run->first_duct;
     cells[DUCT_RUN].text = duct->run->name;
-    cells[DUCT_FROM].text = first_of_run ? port_text(&duct->run->from, job->system, document->arena) : "the size before";
+    cells[DUCT_FROM].text =
+        first_of_run ? port_text(&duct->run->from, job->system, document->arena) : "the size before";
     cells[DUCT_TO].text = last_of_run ? run_end(document, duct->run) : "the next size";
     cells[DUCT_FLOW].figure = duct->flow;
     cells[DUCT_SIZE].text = size_text(document->arena, job->system, duct->size);
@@ -150,9 +163,10 @@ void bid_ducts(const struct job *job, struct document *document) {
         bid_unit_heading(job, document, network->unit);
         unit_ducts(job, document, network);
     }
-    document_paragraph(document, "Sizes are inside dimensions, width x height. Airflow, velocity and friction are those at the "
-                                 "start of each size, where it carries the most air. The equivalent diameter is that of the round "
-                                 "duct with the same friction at the same airflow; aspect is the long side over the short.");
+    document_paragraph(
+        document, "Sizes are inside dimensions, width x height. Airflow, velocity and friction are those at the start "
+                  "of each size, where it carries the most air. The equivalent diameter is that of the round duct with "
+                  "the same friction at the same airflow; aspect is the long side over the short.");
     bid_caution(document, CAUTION_STRUCTURE);
     bid_caution(document, CAUTION_FIRE);
 }

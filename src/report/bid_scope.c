@@ -16,9 +16,10 @@ void bid_title(const struct job *job, struct document *document) {
         document_fact(document, "Revision", job->revision);
     if (job->date)
         document_fact(document, "Date", job->date);
-    document_paragraph(document, "Local code, the authority having jurisdiction, the manufacturers' instructions and licensed "
-                                 "practice stand above this paper. Its figures are an aid to judgement; a qualified person must "
-                                 "review them before any work begins.");
+    document_paragraph(document,
+                       "Local code, the authority having jurisdiction, the manufacturers' instructions and licensed "
+                       "practice stand above this paper. Its figures are an aid to judgement; a qualified person must "
+                       "review them before any work begins.");
 }
 
 /* ---- Scope ----------------------------------------------------------------------------------------------------- */
@@ -46,7 +47,8 @@ static const char *rooms_text(struct document *document, const struct network *n
         if (named_before(network, i))
             continue;
         const char *joint = named == 0 ? " for: " : named + 1 == distinct ? " and " : ", ";
-        text = arena_format(document->arena, "%s%s%s", text, joint, bid_room(network->supply_paths.at[i].end->terminal));
+        text =
+            arena_format(document->arena, "%s%s%s", text, joint, bid_room(network->supply_paths.at[i].end->terminal));
         named++;
     }
     return text;
@@ -152,14 +154,15 @@ void bid_scope(const struct job *job, struct document *document) {
     if (make.insulated)
         insulation_fact(document, &make);
     if (make.lined)
-        document_fact(document, "Lined", arena_format(document->arena, "%zu of %s", make.lined,
-                                                      bid_count(document, make.runs, "run")));
+        document_fact(document, "Lined",
+                      arena_format(document->arena, "%zu of %s", make.lined, bid_count(document, make.runs, "run")));
 }
 
 /* ---- Included and not ------------------------------------------------------------------------------------------ */
 
 void bid_included(const struct job *job, struct document *document) {
-    document_bullet(document, "The ducts, fittings, dampers, registers and grilles scheduled below, furnished and installed");
+    document_bullet(document,
+                    "The ducts, fittings, dampers, registers and grilles scheduled below, furnished and installed");
     for (size_t i = 0; i < job->includes.count; i++)
         document_bullet(document, "%s", job->includes.at[i]);
     for (size_t i = 0; i < job->notes.count; i++)
@@ -184,7 +187,7 @@ void bid_alternates(const struct job *job, struct document *document) {
     }
 }
 
-/* ---- Validity and acceptance ------------------------------------------------------------------------------------- */
+/* ---- Validity and acceptance ----------------------------------------------------------------------------------- */
 
 void bid_validity(const struct job *job, struct document *document) {
     if (!job->valid_days)

@@ -1,8 +1,8 @@
-/* The document model: what a report says, before it has a page.  One or more parts (the sections of a report), each a list of
- * blocks in an arena; a page writer turns a part into its format.
+/* The document model: what a report says, before it has a page.  One or more parts (the sections of a report), each a
+ * list of blocks in an arena; a page writer turns a part into its format.
  *
- * Texts are plain: no mark-up, and what the user wrote stands as written.  Figures are SI values with a use; a writer shows them
- * in the job's system of units, so that no figure is rounded twice.
+ * Texts are plain: no mark-up, and what the user wrote stands as written.  Figures are SI values with a use; a writer
+ * shows them in the job's system of units, so that no figure is rounded twice.
  */
 #ifndef CLEAT_REPORT_DOCUMENT_H
 #define CLEAT_REPORT_DOCUMENT_H
@@ -15,16 +15,16 @@
 #include "base/source.h"
 
 enum column_kind {
-    COLUMN_TEXT, /* flush left */
+    COLUMN_TEXT,   /* flush left */
     COLUMN_FIGURE, /* a quantity, flush right; its unit stands in the head */
-    COLUMN_NUMBER /* a plain number (a count, a ratio), flush right */
+    COLUMN_NUMBER  /* a plain number (a count, a ratio), flush right */
 };
 
 struct column {
     const char *head; /* "Airflow"; the unit of a figure is added behind it */
     enum column_kind kind;
     enum measure_use use; /* COLUMN_FIGURE */
-    int decimals; /* COLUMN_FIGURE: more than its use has; COLUMN_NUMBER: all of them */
+    int decimals;         /* COLUMN_FIGURE: more than its use has; COLUMN_NUMBER: all of them */
 };
 
 /* The kind of its column says which.  Blank: a text of NULL, a figure that is not a number. */
@@ -45,14 +45,14 @@ struct fact {
 };
 
 enum block_kind {
-    HEADING, /* text, level 1.. */
+    HEADING,   /* text, level 1.. */
     PARAGRAPH, /* text */
-    BULLETS, /* items */
-    FACTS, /* a name and what it is, line by line */
+    BULLETS,   /* items */
+    FACTS,     /* a name and what it is, line by line */
     TABLE,
-    CAUTION, /* text: where the work can hurt someone, or the law has a word */
+    CAUTION,    /* text: where the work can hurt someone, or the law has a word */
     REFERENCES, /* sources behind the figures */
-    BLANKS /* lines to be filled in by hand, named by items */
+    BLANKS      /* lines to be filled in by hand, named by items */
 };
 
 struct block {

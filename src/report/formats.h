@@ -6,9 +6,9 @@
 #include "model/job.h"
 
 struct report_format {
-    const char *name; /* behind --format */
+    const char *name;              /* behind --format */
     const char *const *extensions; /* of file names, without the dot; NULL-terminated */
-    bool shows_errors; /* can be written for a job with errors */
+    bool shows_errors;             /* can be written for a job with errors */
     bool (*write)(const struct job *job, const struct arena_source *memory, struct output *out);
 };
 

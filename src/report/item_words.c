@@ -85,8 +85,7 @@ const char *leg_name(enum leg leg) {
 
 const char *side_name(enum side side) {
     static const char *const names[] = {
-        [SIDE_NONE] = NULL,       [SIDE_LEFT] = "left", [SIDE_RIGHT] = "right",
-        [SIDE_TOP] = "top", [SIDE_BOTTOM] = "bottom",
+        [SIDE_NONE] = NULL, [SIDE_LEFT] = "left", [SIDE_RIGHT] = "right", [SIDE_TOP] = "top", [SIDE_BOTTOM] = "bottom",
     };
     return names[side];
 }

@@ -74,7 +74,7 @@ static void write_air(struct json *json, const struct air *air) {
     json_end(json);
 }
 
-/* ---- How the papers show a figure ---------------------------------------------------------------------------------- */
+/* ---- How the papers show a figure ------------------------------------------------------------------------------ */
 
 static const char *const use_names[MEASURE_USE_COUNT] = {
     [SHOW_SIZE] = "size",
@@ -104,7 +104,7 @@ static void write_shown(struct json *json, enum measure_system system) {
     json_end(json);
 }
 
-/* ---- Shop ------------------------------------------------------------------------------------------------------------ */
+/* ---- Shop ------------------------------------------------------------------------------------------------------ */
 
 static void write_shop(struct json *json, const struct shop *shop) {
     json_t *object = json_begin(json, "shop");
@@ -123,14 +123,10 @@ static void write_shop(struct json *json, const struct shop *shop) {
     json_end(json);
 }
 
-/* ---- Runs -------------------------------------------------------------------------------------------------------------- */
+/* ---- Runs ------------------------------------------------------------------------------------------------------ */
 
 static const char *const port_names[] = {
-    [PORT_NONE] = "none",
-    [PORT_UNIT] = "unit",
-    [PORT_END] = "end",
-    [PORT_TAP] = "tap",
-    [PORT_LEG] = "leg",
+    [PORT_NONE] = "none", [PORT_UNIT] = "unit", [PORT_END] = "end", [PORT_TAP] = "tap", [PORT_LEG] = "leg",
 };
 
 static const char *const role_names[] = {
@@ -189,7 +185,7 @@ static void write_runs(struct json *json, const struct job *job) {
     json_close(json, ']');
 }
 
-/* ---- What is declared besides ---------------------------------------------------------------------------------------- */
+/* ---- What is declared besides ---------------------------------------------------------------------------------- */
 
 static void write_alternates(struct json *json, const struct job *job) {
     json_open(json, "alternates", '[');
@@ -233,7 +229,7 @@ static void write_acceptances(struct json *json, const struct job *job) {
     json_close(json, ']');
 }
 
-/* ---- What was found ----------------------------------------------------------------------------------------------------- */
+/* ---- What was found -------------------------------------------------------------------------------------------- */
 
 static void write_checks(struct json *json, const struct job *job) {
     json_open(json, "checks", '[');
@@ -285,7 +281,7 @@ static void write_units(struct json *json, const struct job *job) {
     json_close(json, ']');
 }
 
-/* ---- The whole ---------------------------------------------------------------------------------------------------------- */
+/* ---- The whole ------------------------------------------------------------------------------------------------- */
 
 static void write_all(struct json *json, const void *what) {
     const struct job *job = what;

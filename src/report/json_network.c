@@ -17,7 +17,7 @@ static void put_collar(struct json *json, json_t *object, const char *key, struc
         put_null(json, object, key);
 }
 
-/* ---- The unit itself ------------------------------------------------------------------------------------------------ */
+/* ---- The unit itself ------------------------------------------------------------------------------------------- */
 
 static void put_blower(struct json *json, json_t *object, const struct air_unit *unit) {
     json_t *points = put_array(json, object, "blower");
@@ -60,7 +60,7 @@ static void write_equipment(struct json *json, const struct air_unit *unit) {
     json_end(json);
 }
 
-/* ---- Ducts ----------------------------------------------------------------------------------------------------------- */
+/* ---- Ducts ----------------------------------------------------------------------------------------------------- */
 
 static void write_duct(struct json *json, const struct duct *duct) {
     json_t *object = json_begin(json, NULL);
@@ -86,7 +86,7 @@ static void write_duct(struct json *json, const struct duct *duct) {
     json_end(json);
 }
 
-/* ---- Sections and their items ------------------------------------------------------------------------------------------ */
+/* ---- Sections and their items ---------------------------------------------------------------------------------- */
 
 static void put_item(struct json *json, json_t *object, const struct section *section, const struct item *item,
                      enum measure_system system) {
@@ -134,7 +134,7 @@ static void write_section(struct json *json, const struct section *section, enum
     json_end(json);
 }
 
-/* ---- Paths and the budget ---------------------------------------------------------------------------------------------- */
+/* ---- Paths and the budget -------------------------------------------------------------------------------------- */
 
 static const char *terminal_of(const struct path *path) {
     return path && path->end->terminal ? path->end->terminal->name : NULL;

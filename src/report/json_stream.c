@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-/* ---- The outer structure ---------------------------------------------------------------------------------------- */
+/* ---- The outer structure --------------------------------------------------------------------------------------- */
 
 static void new_arena(struct json *json) {
     json->arena = arena_new(json->memory);
@@ -22,8 +22,8 @@ static bool run(struct json *json, void (*write)(struct json *json, const void *
     return !json->failed;
 }
 
-bool json_stream(struct output *out, const struct arena_source *memory, void (*write)(struct json *json, const void *what),
-                 const void *what) {
+bool json_stream(struct output *out, const struct arena_source *memory,
+                 void (*write)(struct json *json, const void *what), const void *what) {
     struct json json = {.out = out, .memory = memory};
     bool whole = run(&json, write, what);
     json_decref(json.building);
@@ -86,7 +86,7 @@ void json_end(struct json *json) {
     new_arena(json);
 }
 
-/* ---- Values ------------------------------------------------------------------------------------------------------ */
+/* ---- Values ---------------------------------------------------------------------------------------------------- */
 
 static void put(struct json *json, json_t *object, const char *key, json_t *value) {
     if (json_object_set_new_nocheck(object, key, value) != 0)
@@ -159,7 +159,7 @@ void add_real(struct json *json, json_t *array, double number) {
     add(json, array, isfinite(number) ? json_real(number) : json_null());
 }
 
-/* ---- Places and diagnostics ------------------------------------------------------------------------------------- */
+/* ---- Places and diagnostics ------------------------------------------------------------------------------------ */
 
 void put_span(struct json *json, json_t *object, struct span at) {
     if (!at.text)

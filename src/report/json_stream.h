@@ -1,5 +1,5 @@
-/* JSON written piece by piece: the outer arrays and objects as they come, each inner object through jansson, so that a job of any
- * length needs no more memory than its longest object.
+/* JSON written piece by piece: the outer arrays and objects as they come, each inner object through jansson, so that a
+ * job of any length needs no more memory than its longest object.
  */
 #ifndef CLEAT_REPORT_JSON_STREAM_H
 #define CLEAT_REPORT_JSON_STREAM_H
@@ -16,13 +16,13 @@ struct json {
     struct arena *arena; /* for words, until the next json_end */
     jmp_buf out_of_memory;
     json_t *building; /* the object between json_begin and json_end */
-    bool failed; /* jansson had no memory */
-    bool comma; /* something stands before the next member */
+    bool failed;      /* jansson had no memory */
+    bool comma;       /* something stands before the next member */
 };
 
 /* Runs `write` with a stream on `out`.  False when memory ran out. */
-bool json_stream(struct output *out, const struct arena_source *memory, void (*write)(struct json *json, const void *what),
-                 const void *what);
+bool json_stream(struct output *out, const struct arena_source *memory,
+                 void (*write)(struct json *json, const void *what), const void *what);
 
 /* Outer brackets, '{' or '[', under `key` (NULL: an element); and their end, '}' or ']'. */
 void json_open(struct json *json, const char *key, char bracket);
@@ -35,10 +35,10 @@ void json_end(struct json *json);
 /* A member that stands by itself in the outer object. */
 void json_count(struct json *json, const char *key, size_t count);
 
-/* ---- Filling an inner object ---------------------------------------------------------------------------------- */
+/* ---- Filling an inner object ----------------------------------------------------------------------------------- */
 
 void put_text(struct json *json, json_t *object, const char *key, const char *text); /* NULL: null */
-void put_real(struct json *json, json_t *object, const char *key, double number); /* not finite: null */
+void put_real(struct json *json, json_t *object, const char *key, double number);    /* not finite: null */
 void put_given(struct json *json, json_t *object, const char *key, double number); /* 0, which means not given: null */
 void put_count(struct json *json, json_t *object, const char *key, size_t count);
 void put_bool(struct json *json, json_t *object, const char *key, bool truth);

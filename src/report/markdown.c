@@ -1,5 +1,5 @@
-/* Writes a document as GitHub-flavoured Markdown that also reads well as plain text: paragraphs are folded, tables are padded so
- * that their columns stand under each other, and only what Markdown would misread is escaped.
+/* Writes a document as GitHub-flavoured Markdown that also reads well as plain text: paragraphs are folded, tables are
+ * padded so that their columns stand under each other, and only what Markdown would misread is escaped.
  */
 #include "report/document.h"
 
@@ -9,7 +9,8 @@
 
 enum {
     LINE_WIDTH = 100, /* where paragraphs are folded */
-    PADDED_WIDTH = 60 /* a column is padded to its widest cell, but no wider than this, so that a long text costs its own length only */
+    PADDED_WIDTH = 60 /* a column is padded to its widest cell, but no wider than this, so that a long text costs its
+                         own length only */
 };
 
 /* ---- A line in the making -------------------------------------------------------------------------------------- */
@@ -52,8 +53,8 @@ static void line_out(struct line *line, struct output *out) {
 
 /* ---- Widths ---------------------------------------------------------------------------------------------------- */
 
-/* Code points that take no column, or two, on a terminal: the blocks that matter of Unicode Standard Annex 11 and of the combining
- * marks (from memory: Unicode 15). */
+/* Code points that take no column, or two, on a terminal: the blocks that matter of Unicode Standard Annex 11 and of
+ * the combining marks (from memory: Unicode 15). */
 static const struct range {
     uint32_t first, last;
     size_t columns;
@@ -87,7 +88,7 @@ static size_t columns_of(const char *bytes, size_t length) {
     return columns;
 }
 
-/* ---- Escapes (GitHub Flavored Markdown Spec 0.29, sections 2.4, 4 to 6) ------------------------------------------ */
+/* ---- Escapes (GitHub Flavored Markdown Spec 0.29, sections 2.4, 4 to 6) ---------------------------------------- */
 
 static bool is_space(char byte) {
     return (byte >= 0 && byte <= ' ') || byte == 0x7F; /* control characters too: none may reach the page */
@@ -232,7 +233,8 @@ static void put_unfolded(struct line *line, const char *text, bool line_start) {
 
 /* ---- Paragraphs, lists ----------------------------------------------------------------------------------------- */
 
-/* Puts a text folded, behind what already stands in `line` (`at_start`: nothing that matters); lines that go on begin with `indent`. */
+/* Puts a text folded, behind what already stands in `line` (`at_start`: nothing that matters); lines that go on begin
+ * with `indent`. */
 static void write_folded(struct line *line, const char *text, bool at_start, const char *indent, struct output *out) {
     size_t width = columns_of(line->bytes, line->length);
     bool first = true;
@@ -290,7 +292,8 @@ static void write_references(struct line *line, const struct block *block, struc
         put_unfolded(line, source->method, true);
         line_text(line, ":** ");
         const char *text = arena_format(line->arena, "%s (%s)", source->text, source_known_words(source->known));
-        write_folded(line, source->known == SOURCE_PRACTICE && !source->text[0] ? source_known_words(source->known) : text,
+        write_folded(line,
+                     source->known == SOURCE_PRACTICE && !source->text[0] ? source_known_words(source->known) : text,
                      false, "  ", out);
     }
 }

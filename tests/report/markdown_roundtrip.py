@@ -1,0 +1,139 @@
+#!/usr/bin/env python3
+"""What a job says must come out of its bid as it was written, whatever it is.
+
+Jobs with hard and random texts (fixed seed) are compiled, the Markdown is read by cmark-gfm, and each text must be found
+again in the element where it belongs; nothing may turn into a link, an image, code, emphasis or HTML.
+
+usage: markdown_roundtrip.py CLEAT
+"""
+import html.parser
+import random
+import shutil
+import subprocess
+import sys
+import tempfile
+
+HARD = [
+    "# Kiln ##", "> quoted", "- item", "+ item", "1. first", "12) twelfth", "---", "===", "***", "___", "_ _ _", "* * *",
+    "a | b || c", "`code` ``x``", "*a* **b** _c_ __d__ ~~e~~ ~f~", "[a](b) ![c](d) [e]: f [^g]", "[x] done", "<b>bold</b>",
+    "<script>alert(1)</script>", "<!-- gone -->", "<a@b.c> <http://a.b>", "&lt; &amp; &#35; &#x41; &nosuch; AT&T",
+    "http://a.b/_c_*d* https://e.f www.g.h/_i_", "back\\slash \\* \\\\ end\\", "glaze_room __init__ a__b _x y_", ":--", "--:",
+    "| - |", "    four spaces", "trailing  ", "窯場 É µ ½ \u202f \u00a0.", "\"quoted\"", "``` fence", "~~~ fence", "#", "-",
+    "1.", "=", ">", "+", "!", "<", "&", "\\", "|", "_", "*", "~",
+]
+ALPHABET = "ab1 _*`~[]()<>#&;:|\\!-+=.,/'\"@窯"
+FIELDS = ["title", "customer", "location", "include", "exclude", "note", "room"]
+ALLOWED = {"h1", "h2", "h3", "p", "ul", "li", "strong", "table", "thead", "tbody", "tr", "th", "td", "blockquote"}
+
+JOB = """job {title} {{
+    customer {customer}
+    location {location}
+    include {include}
+    exclude {exclude}
+    note {note}
+}}
+unit fan {{
+    blower 400 cfm at 0.30 in.wg
+    cooling 1 ton
+    supply 12 x 8
+    return 12 x 10
+}}
+run trunk from fan.supply {{
+    straight 10 ft
+}}
+outlet desk from trunk at 8 ft left {{
+    room {room}
+    airflow 400 cfm
+    register 12 x 6
+}}
+run back from fan.return {{
+    straight 4 ft
+}}
+inlet hall from back {{
+    grille 20 x 14
+}}
+"""
+
+
+class Page(html.parser.HTMLParser):
+    """The text of each element that holds text, and what elements there are."""
+
+    def __init__(self):
+        super().__init__(convert_charrefs=True)
+        self.texts, self.tags, self.rows = [], set(), []
+
+    def handle_starttag(self, tag, attrs):
+        self.tags.add(tag)
+        if tag in ("h1", "h2", "h3", "p", "li", "td", "th"):
+            self.texts.append([tag, ""])
+        if tag == "tr":
+            self.rows.append(0)
+        if tag in ("td", "th"):
+            self.rows[-1] += 1
+
+    def handle_data(self, data):
+        if self.texts:
+            self.texts[-1][1] += data
+
+
+def plain(text):
+    """Spaces and line ends are one space in a bid; a no-break space is a character like others."""
+    return " ".join(part for part in text.replace("\n", " ").split(" ") if part)
+
+
+def quoted(text):
+    return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'
+
+
+def page_of(cleat, texts):
+    job = JOB.format(**{field: quoted(text) for field, text in texts.items()})
+    with tempfile.NamedTemporaryFile("w", encoding="utf-8", suffix=".job") as file:
+        file.write(job)
+        file.flush()
+        bid = subprocess.run([cleat, "bid", file.name], capture_output=True, check=False)
+    if bid.returncode != 0:
+        sys.exit("the job does not compile:\n" + job + bid.stderr.decode())
+    command = ["cmark-gfm", "-e", "table", "-e", "strikethrough", "-e", "autolink", "-e", "tasklist"]
+    shown = subprocess.run(command, input=bid.stdout, capture_output=True, check=True)
+    page = Page()
+    page.feed(shown.stdout.decode())
+    return page
+
+
+PLACE = {"title": ("h1", "{}"), "customer": ("li", "Customer: {}"), "location": ("li", "Location: {}"),
+         "include": ("li", "{}"), "exclude": ("li", "{}"), "note": ("p", "Note: {}"), "room": ("td", "{}")}
+
+
+def faults(page, texts):
+    strange = page.tags - ALLOWED
+    # An address of electronic mail becomes a link whatever is done; its text stays as it was.
+    if "@" in "".join(texts.values()):
+        strange -= {"a"}
+    if strange:
+        yield "there are elements " + ", ".join(sorted(strange))
+    found = {(tag, plain(text)) for tag, text in page.texts}
+    for field, (tag, words) in PLACE.items():
+        wanted = (tag, plain(words.format(texts[field])))
+        if wanted not in found:
+            yield f"{field} {texts[field]!r} is not in a <{tag}>"
+
+
+def main():
+    if len(sys.argv) != 2:
+        sys.exit(__doc__)
+    if not shutil.which("cmark-gfm"):
+        sys.exit("cmark-gfm is missing: it is the outside reader of this test")
+    random.seed(20260418)
+    cases = [{field: text for field in FIELDS} for text in HARD if text.strip()]
+    for _ in range(200):
+        cases.append({field: "".join(random.choices(ALPHABET, k=random.randint(1, 150))).strip() or "x" for field in FIELDS})
+    bad = 0
+    for texts in cases:
+        for fault in faults(page_of(sys.argv[1], texts), texts):
+            print(fault)
+            bad += 1
+    print(f"{len(cases)} jobs, {bad} faults")
+    sys.exit(1 if bad else 0)
+
+
+main()

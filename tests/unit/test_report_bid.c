@@ -1,0 +1,320 @@
+/* The customer's bid, from a network made by hand: nothing the job says may break the page, every piece is there once,
+ * and what the budget says can be added up from what is printed. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "model/piece.h"
+#include "report/bid.h"
+#include "report/report.h"
+
+struct fixture {
+    struct job job;
+    struct diagnostics diagnostics;
+    jmp_buf full;
+};
+
+static int set_up(void **state) {
+    struct fixture *fixture = calloc(1, sizeof *fixture);
+    struct arena *arena = arena_new(NULL);
+    arena_on_failure(arena, &fixture->full);
+    fixture->job.arena = fixture->diagnostics.arena = arena;
+    fixture->job.diagnostics = &fixture->diagnostics;
+    fixture->job.title = "Kiln house";
+    *state = fixture;
+    return 0;
+}
+
+static int tear_down(void **state) {
+    struct fixture *fixture = *state;
+    arena_free(fixture->job.arena);
+    free(fixture);
+    return 0;
+}
+
+static char *bid_of(const struct job *job) {
+    struct output *out = output_open_memory();
+    assert_true(report_write(job, "md", out));
+    size_t length;
+    char *text = output_take_memory(out, &length);
+    assert_int_equal(strlen(text), length);
+    return text;
+}
+
+static size_t times(const char *text, const char *what) {
+    size_t count = 0;
+    for (const char *at = strstr(text, what); at; at = strstr(at + 1, what))
+        count++;
+    return count;
+}
+
+static void expect_in(const char *text, const char *what) {
+    if (!strstr(text, what))
+        fail_msg("\"%s\" is not in:\n%s", what, text);
+}
+
+/* ---- A trunk with taps, and a return, by hand ------------------------------------------------------------------ */
+
+static const struct piece_kind straight = {
+    .form = {.word = "straight"}, .title = "Straight duct", .traits = PIECE_LENGTH};
+
+static struct section *add_section(struct job *job, struct network *network, struct run *run, struct section *parent,
+                                   double flow) {
+    struct duct *duct = parent && parent->run == run ? parent->duct : ARENA_NEW(job->arena, struct duct);
+    if (!duct->run) {
+        *duct = (struct duct){.id = (uint32_t)network->ducts.count, .run = run, .reason = SIZE_FRICTION, .flow = flow};
+        duct->size = (struct duct_size){SHAPE_ROUND, 0.2, 0.2};
+        run->first_duct = duct;
+        *list_add(job->arena, &network->ducts) = duct;
+    }
+    struct section *section = ARENA_NEW(job->arena, struct section);
+    section->id = (uint32_t)network->sections.count;
+    section->run = run;
+    section->duct = duct;
+    section->parent = parent;
+    section->flow = flow;
+    if (!run->first_section)
+        run->first_section = section;
+    run->last_section = section;
+    *list_add(job->arena, &network->sections) = section;
+    return section;
+}
+
+static void add_item(struct job *job, struct section *section, double loss) {
+    struct piece *piece = ARENA_NEW(job->arena, struct piece);
+    piece->kind = &straight;
+    piece->run = section->run;
+    *list_add(job->arena, &section->run->pieces) = piece;
+    *list_add(job->arena, &section->items) =
+        (struct item){.piece = piece, .length = 1, .loss = {.pressure = loss, .friction = loss}};
+    section->loss += loss;
+    section->loss_to_unit = section->loss + (section->parent ? section->parent->loss_to_unit : 0);
+}
+
+static struct run *add_run(struct job *job, const char *name, enum run_role role, bool supply, struct run *parent) {
+    struct run *run = ARENA_NEW(job->arena, struct run);
+    run->name = name;
+    run->role = role;
+    run->supply = supply;
+    run->parent = parent;
+    run->from = (struct port){.kind = parent ? PORT_TAP : PORT_UNIT,
+                              .name = parent ? parent->name : "AHU",
+                              .run = parent,
+                              .supply = supply,
+                              .unit = job->units.at[0],
+                              .side = SIDE_LEFT};
+    *list_add(job->arena, &job->runs) = run;
+    return run;
+}
+
+/* A trunk with `taps` outlets; 3 Pa in each stretch of the trunk, 2 Pa in each outlet, 5 Pa in the return. */
+static struct network *trunk_with_taps(struct job *job, size_t taps) {
+    struct air_unit *unit = ARENA_NEW(job->arena, struct air_unit);
+    unit->name = "AHU";
+    unit->airflow = 0.1 * (double)taps;
+    struct network *network = unit->network = ARENA_NEW(job->arena, struct network);
+    network->unit = unit;
+    *list_add(job->arena, &job->units) = unit;
+    struct run *trunk = add_run(job, "trunk", RUN_DUCT, true, NULL);
+    struct section *section = NULL;
+    for (size_t i = 0; i < taps; i++) {
+        section = add_section(job, network, trunk, section, 0.1 * (double)(taps - i));
+        add_item(job, section, 3);
+        struct run *outlet = add_run(job, arena_format(job->arena, "outlet_%zu", i), RUN_OUTLET, true, trunk);
+        outlet->room = "Glaze | room";
+        *list_add(job->arena, &trunk->taps) = outlet;
+        struct section *end = add_section(job, network, outlet, section, 0.1);
+        end->terminal = outlet;
+        add_item(job, end, 2);
+        double loss = end->loss_to_unit;
+        *list_add(job->arena, &network->supply_paths) =
+            (struct path){.end = end, .loss = loss, .total = loss + 5, .surplus = 100 - loss - 5};
+    }
+    struct run *back = add_run(job, "back", RUN_INLET, false, NULL);
+    struct section *end = add_section(job, network, back, NULL, unit->airflow);
+    end->terminal = back;
+    add_item(job, end, 5);
+    *list_add(job->arena, &network->return_paths) = (struct path){.end = end, .loss = 5, .total = 100};
+    network->governing_supply = &network->supply_paths.at[taps - 1];
+    network->governing_return = &network->return_paths.at[0];
+    network->blower_known = true;
+    network->blower_pressure = 100;
+    network->surplus = network->governing_supply->surplus;
+    network->supply_flow = network->return_flow = unit->airflow;
+    return network;
+}
+
+/* ---- What a bid must hold -------------------------------------------------------------------------------------- */
+
+static void the_first_page_gives_way_to_code_and_licensed_practice(void **state) {
+    struct fixture *fixture = *state;
+    char *text = bid_of(&fixture->job);
+    expect_in(text, "# Kiln house\n");
+    const char *deference = strstr(text, "authority having jurisdiction"), *second = strstr(text, "\n## ");
+    assert_non_null(deference);
+    assert_true(deference < second);
+    free(text);
+}
+
+static void no_text_of_the_job_breaks_the_page(void **state) {
+    struct fixture *fixture = *state;
+    fixture->job.title = "# <b>Kiln</b> | ##";
+    fixture->job.customer = "- *Potters*";
+    *list_add(fixture->job.arena, &fixture->job.excludes) = "1. `Wiring`";
+    char *text = bid_of(&fixture->job);
+    expect_in(text, "# \\# \\<b>Kiln\\</b> \\| \\#\\#\n");
+    expect_in(text, "- **Customer:** - \\*Potters\\*\n");
+    expect_in(text, "- 1\\. \\`Wiring\\`\n");
+    free(text);
+}
+
+static void every_piece_stands_once_and_the_budget_adds_up(void **state) {
+    struct fixture *fixture = *state;
+    fixture->job.system = MEASURE_METRIC;
+    trunk_with_taps(&fixture->job, 3);
+    char *text = bid_of(&fixture->job);
+    char *losses = strstr(text, "## Pressure losses of every run"), *end = strstr(losses, "## How the sizes");
+    *end = 0;
+    assert_int_equal(times(losses, "Straight duct"), 7);
+    expect_in(losses, "11.00"); /* 3 + 3 + 3 + 2 Pa from the unit to the last register */
+    *losses = 0;
+    char *budget = strstr(text, "## Pressure budget");
+    expect_in(budget, " 84.0 |"); /* 100 - 5 - 11 */
+    expect_in(budget, "16.00");  /* 5 + 11, the last line of the costliest path */
+    free(text);
+}
+
+static void there_is_no_price_and_no_word_of_a_program(void **state) {
+    struct fixture *fixture = *state;
+    trunk_with_taps(&fixture->job, 2);
+    char *text = bid_of(&fixture->job);
+    static const char *const words[] = {"rice", " node", "pars", " token", "(null)", "nan"};
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
+        assert_int_equal(times(text, words[i]), 0);
+    free(text);
+}
+
+static void every_caution_is_in_the_list(void **state) {
+    struct fixture *fixture = *state;
+    char *text = bid_of(&fixture->job);
+    const char *list = strstr(text, "## Cautions");
+    static const char *const subjects[] = {
+        "gloves",          "1910.95", "Ladders",      "heat",        "lock out", "asbestos",
+        "carbon monoxide", "garage",  "fire dampers", "refrigerant", "Zinc",     "joist"};
+    assert_int_equal(sizeof subjects / sizeof subjects[0], CAUTION_COUNT);
+    for (size_t i = 0; i < CAUTION_COUNT; i++)
+        expect_in(list, subjects[i]);
+    free(text);
+}
+
+static void an_estimate_is_listed_as_it_was_written(void **state) {
+    struct fixture *fixture = *state;
+    const char bytes[] = "run back from AHU.return {\n  straight about   10 ft # \"guess\"\n}\n";
+    struct arena *arena = fixture->job.arena;
+    const struct text *file = text_new(arena, "kiln.job", bytes, sizeof bytes - 1);
+    uint32_t begin = (uint32_t)(strstr(bytes, "straight") - bytes), end = (uint32_t)(strstr(bytes, " #") - bytes);
+    struct statement run = {.word = "run", .at = {file, 0, 24}}, piece = {.word = "straight", .at = {file, begin, end}};
+    *list_add(arena, &run.values) = (struct value){.kind = VALUE_WORD, .text = "back"};
+    *list_add(arena, &piece.values) = (struct value){.kind = VALUE_WORD, .text = "about"};
+    *list_add(arena, &run.block) = &piece;
+    struct syntax syntax = {0};
+    *list_add(arena, &syntax.statements) = &run;
+    fixture->job.syntax = &syntax;
+    char *text = bid_of(&fixture->job);
+    expect_in(text, "| back  | straight about 10 ft ");
+    free(text);
+}
+
+static void open_warnings_and_accepted_ones_stand_apart(void **state) {
+    struct fixture *fixture = *state;
+    struct span nowhere = {0};
+    diagnose(&fixture->diagnostics, DIAGNOSTIC_WARNING, "aspect", nowhere, "long side is 5 times the short one");
+    struct diagnostic *accepted =
+        diagnose(&fixture->diagnostics, DIAGNOSTIC_WARNING, "velocity", nowhere, "950 fpm in trunk");
+    accepted->accepted_because = "behind a wall";
+    accepted->subject = "trunk";
+    fixture->diagnostics.warning_count = 1;
+    *list_add(fixture->job.arena, &fixture->job.acceptances) = ARENA_NEW(fixture->job.arena, struct acceptance);
+    char *text = bid_of(&fixture->job);
+    expect_in(text, "- aspect: long side is 5 times the short one\n");
+    assert_int_equal(times(text, "- velocity"), 0);
+    expect_in(text, "| velocity | trunk | 950 fpm in trunk | behind a wall    |\n");
+    free(text);
+}
+
+static void the_same_job_gives_the_same_bytes(void **state) {
+    struct fixture *fixture = *state;
+    trunk_with_taps(&fixture->job, 5);
+    char *first = bid_of(&fixture->job), *second = bid_of(&fixture->job);
+    assert_string_equal(first, second);
+    free(first);
+    free(second);
+}
+
+/* ---- Size ------------------------------------------------------------------------------------------------------ */
+
+static void a_trunk_of_many_taps_takes_memory_in_proportion(void **state) {
+    struct fixture *fixture = *state;
+    trunk_with_taps(&fixture->job, 50000);
+    char *text = bid_of(&fixture->job);
+    char *losses = strstr(text, "## Pressure losses of every run"), *end = strstr(losses, "## How the sizes");
+    *end = 0;
+    assert_int_equal(times(losses, "Straight duct"), 100001);
+    assert_true(end - text < 50000 * 1200L);
+    free(text);
+}
+
+/* ---- Memory ---------------------------------------------------------------------------------------------------- */
+
+static void *ration_take(void *context, size_t size) {
+    size_t *left = context;
+    if (!*left)
+        return NULL;
+    --*left;
+    return malloc(size);
+}
+
+static void ration_give(void *context, void *block) {
+    (void)context;
+    free(block);
+}
+
+static void running_out_of_memory_is_said_and_nothing_is_lost(void **state) {
+    struct fixture *fixture = *state;
+    trunk_with_taps(&fixture->job, 3);
+    for (size_t blocks = 0; blocks < 1000; blocks++) {
+        size_t left = blocks;
+        struct arena_source memory = {.take = ration_take, .give = ration_give, .context = &left};
+        struct output *out = output_open_memory();
+        bool whole = bid_write(&fixture->job, markdown_write, &memory, out);
+        output_abandon(out);
+        if (whole) {
+            assert_true(blocks > 10);
+            return;
+        }
+    }
+    fail_msg("1000 blocks were not enough");
+}
+
+int main(void) {
+#define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
+    const struct CMUnitTest tests[] = {
+        TEST(the_first_page_gives_way_to_code_and_licensed_practice),
+        TEST(no_text_of_the_job_breaks_the_page),
+        TEST(every_piece_stands_once_and_the_budget_adds_up),
+        TEST(there_is_no_price_and_no_word_of_a_program),
+        TEST(every_caution_is_in_the_list),
+        TEST(an_estimate_is_listed_as_it_was_written),
+        TEST(open_warnings_and_accepted_ones_stand_apart),
+        TEST(the_same_job_gives_the_same_bytes),
+        TEST(a_trunk_of_many_taps_takes_memory_in_proportion),
+        TEST(running_out_of_memory_is_said_and_nothing_is_lost),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

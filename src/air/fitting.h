@@ -16,9 +16,11 @@ struct coefficient {
     const char *outside; /* the range that was left, and so clamped; NULL: inside */
 };
 
-/* ---- Bends (fitting_bend.c): on the duct's velocity pressure, without the friction along the arc -------------------
- * `radius` is the centre line's over the dimension in the plane of the bend; `aspect` is the dimension along the axis
- * of the bend over the one in its plane: over 1 bends the easy way. */
+/* ---- Bends (fitting_bend.c) ------------------------------------------------------------------------------ */
+
+/* On the duct's velocity pressure, without the friction along the arc.  `radius` is the centre line's over the dimension
+ * in the plane of the bend; `aspect` is the dimension along the axis of the bend over the one in its plane: over 1 bends
+ * the easy way. */
 
 struct coefficient fitting_radius_elbow(double angle, double radius, double aspect);
 struct coefficient fitting_round_elbow(double angle, double radius);
@@ -26,8 +28,9 @@ struct coefficient fitting_gored_elbow(double angle, double radius, int pieces);
 struct coefficient fitting_mitre(double angle, double aspect);
 struct coefficient fitting_vaned_mitre(double angle);
 
-/* ---- Changes of size (fitting_change.c): on the velocity pressure of the smaller end
- * ------------------------------------ `area_ratio` is small over large, 0 to 1; `angle` the full angle between
+/* ---- Changes of size (fitting_change.c) ------------------------------------------------------------------ */
+
+/* On the velocity pressure of the smaller end.  `area_ratio` is small over large, 0 to 1; `angle` the full angle between
  * opposite sides, 0 to pi. */
 
 struct coefficient fitting_contraction(double area_ratio, double angle);
@@ -37,9 +40,10 @@ struct coefficient fitting_abrupt_expansion(double area_ratio);
 /* Full angle of the cone between round ducts of these areas, `length` apart; pi when there is no length. */
 double fitting_cone_angle(double area, double other_area, double length);
 
-/* ---- Junctions (fitting_junction.c): on the velocity pressure of all the air, on the unit's side
- * -------------------------- `flow` is the branch's share of the air, 0 to 1; `area` the branch's area over that of the
- * duct with all the air; `angle` between the branch and the way on. */
+/* ---- Junctions (fitting_junction.c) ---------------------------------------------------------------------- */
+
+/* On the velocity pressure of all the air, on the unit's side.  `flow` is the branch's share of the air, 0 to 1; `area`
+ * the branch's area over that of the duct with all the air; `angle` between the branch and the way on. */
 
 struct coefficient fitting_tap_branch(double angle, double flow, double area);
 struct coefficient fitting_tap_run(double flow, double area);
@@ -49,10 +53,10 @@ struct coefficient fitting_bullhead(double flow, double area, bool smooth);
 struct coefficient fitting_join_branch(double angle, double flow, double area);
 struct coefficient fitting_join_run(double angle, double flow, double area); /* flow and area are the branch's */
 
-/* ---- Dampers, entries, exits (fitting_device.c): on the duct's velocity pressure
- * ------------------------------------------ */
+/* ---- Dampers, entries, exits (fitting_device.c) ---------------------------------------------------------- */
 
-/* `angle` of the blade from wide open. */
+/* On the duct's velocity pressure.  `angle` is the blade's from wide open. */
+
 struct coefficient fitting_damper(double angle, bool round);
 double fitting_entry(bool bellmouth);
 double fitting_exit(void);

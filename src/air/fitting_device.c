@@ -21,7 +21,8 @@ struct coefficient fitting_damper(double angle, bool round) {
     struct table blade = round ? TABLE(round_blade) : TABLE(rectangular_blade);
     bool outside = false;
     double value = table_at(blade, angle * 180 / 3.14159265358979323846, &outside);
-    return (struct coefficient){.value = value, .outside = outside ? "damper blade up to 70 degrees from wide open" : NULL};
+    return (struct coefficient){.value = value,
+                                .outside = outside ? "damper blade up to 70 degrees from wide open" : NULL};
 }
 
 /* Flush in a wall, and with a bellmouth.  From memory: ASHRAE Handbook, Fundamentals; Idelchik. */

@@ -38,8 +38,7 @@ static bool is_square(double angle) {
     return angle > right_angle - 1e-6;
 }
 
-/* ---- Air that divides
- * ------------------------------------------------------------------------------------------------- */
+/* ---- Air that divides ------------------------------------------------------------------------------------ */
 
 /* Diagrams 7-16 and 7-18, read: the factor A' of a branch under 90 degrees (at 90 degrees it is 1). */
 static double tap_factor(double flow, double area) {
@@ -100,8 +99,7 @@ struct coefficient fitting_bullhead(double flow, double area, bool smooth) {
     return (struct coefficient){.value = 1 + k * j.velocity * j.velocity, .outside = j.outside};
 }
 
-/* ---- Air that comes together
- * ------------------------------------------------------------------------------------------- */
+/* ---- Air that comes together ----------------------------------------------------------------------------- */
 
 /* Diagrams 7-1 and following, from memory, for a run that keeps its area:
  *     A (1 + x^2 - 2 (1 - Q)^2 - 2 (Q^2 / f) cos a)

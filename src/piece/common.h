@@ -16,7 +16,7 @@ enum { IN_ANY_RUN = IN_RUN | IN_OUTLET | IN_INLET };
 enum way { WAY_LEFT, WAY_RIGHT, WAY_UP, WAY_DOWN };
 extern const char *const way_words[];
 
-/* ---- Sense of what was written ------------------------------------------------------------------------------------- */
+/* ---- Sense of what was written --------------------------------------------------------------------------- */
 
 /* What a figure must lie within, SI, and how that is said: "a turn of 1 to 180 degrees". */
 struct sense {
@@ -42,7 +42,7 @@ bool piece_whole(struct piece *piece, struct diagnostics *diagnostics, int slot,
 bool piece_size_sensible(struct piece *piece, struct diagnostics *diagnostics, int slot, int dimensions,
                          const char *hint);
 
-/* ---- What was written ---------------------------------------------------------------------------------------------- */
+/* ---- What was written ------------------------------------------------------------------------------------ */
 
 const struct argument *piece_argument(const struct piece *piece, int slot);
 bool piece_given(const struct piece *piece, int slot);
@@ -53,8 +53,7 @@ struct duct_size piece_size(const struct piece *piece, int slot);
 /* A number as people write it: "90", "1.5". */
 const char *piece_figure(struct arena *arena, double number);
 
-/* ---- The air
- * ---------------------------------------------------------------------------------------------------------- */
+/* ---- The air --------------------------------------------------------------------------------------------- */
 
 /* Nothing to compute with: no air, or no size yet. */
 bool stream_still(struct stream stream);
@@ -67,8 +66,7 @@ struct stream air_to(const struct piece_flow *flow);
 double bend_side(struct duct_size size, enum way way);
 double bend_aspect(struct duct_size size, enum way way);
 
-/* ---- The loss
- * --------------------------------------------------------------------------------------------------------- */
+/* ---- The loss -------------------------------------------------------------------------------------------- */
 
 /* Adds coefficient x reference to the loss; the last call says what the coefficient is on. */
 void loss_set(struct loss *loss, struct coefficient coefficient, double reference, const char *section,
@@ -81,8 +79,7 @@ struct coefficient change_coefficient(struct duct_size from, struct duct_size to
 /* A device with a drop: `pressure` Pa, at `flow` m3/s when over 0, else at the design airflow. */
 void loss_drop(struct loss *loss, double pressure, double flow, double actual_flow, enum source_id source);
 
-/* ---- Faces: registers, grilles and filters have the same slots
- * -------------------------------------------------------- */
+/* ---- Faces: registers, grilles and filters have the same slots ------------------------------------------- */
 
 enum face_slot { FACE_SIZE, FACE_PRESSURE, FACE_FLOW };
 struct duct_size face_size(const struct piece *piece);

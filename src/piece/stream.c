@@ -3,9 +3,7 @@
 
 #include "piece/common.h"
 
-/* ---- The air
- * ----------------------------------------------------------------------------------------------------------
- */
+/* ---- The air --------------------------------------------------------------------------------------------- */
 
 bool stream_still(struct stream stream) {
     return !(stream.flow > 0) || !size_known(stream.size);
@@ -39,9 +37,7 @@ double bend_aspect(struct duct_size size, enum way way) {
     return way == WAY_LEFT || way == WAY_RIGHT ? size.height / size.width : size.width / size.height;
 }
 
-/* ---- The loss
- * ---------------------------------------------------------------------------------------------------------
- */
+/* ---- The loss -------------------------------------------------------------------------------------------- */
 
 void loss_set(struct loss *loss, struct coefficient coefficient, double reference, const char *section,
               enum source_id source) {

@@ -39,7 +39,8 @@ double air_flex_roughness(void);
 
 /* ---- Blower (air/blower.c) ------------------------------------------------------------------------------------ */
 
-/* Pressure, Pa, at `flow` by the monotone cubic through `points` (ascending flow).  False outside them. */
+/* Pressure, Pa, at `flow` by the monotone cubic through `points` (ascending flow).  False outside them; a flow within 1e-6 of an
+ * end counts as that end, so that rounding in a sum of airflows does no harm. */
 bool air_blower_pressure(const struct blower_point *points, size_t count, double flow, double *pressure);
 
 /* ---- Losses of a network and its budget ------------------------------------------------------------------------ */

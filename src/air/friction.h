@@ -10,7 +10,7 @@ struct rate_curve {
     const void *duct;
 };
 
-/* The diameter, m, at which `curve` is `rate`, to 1e-9 relative; `flow` m3/s places the start.  0 without flow or rate. */
+/* The diameter, m, at which `curve` is `rate`, to 1e-9 relative; `flow`, m3/s, places the start.  0 without either. */
 double air_search_diameter(const struct rate_curve *curve, const struct air *air, double flow, double rate);
 
 #endif

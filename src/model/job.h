@@ -309,7 +309,7 @@ struct network {
     /* Filled by size_ducts. */
     double friction_rate; /* Pa/m found or given; 0: the method has none */
     int rounds; /* how many times the whole tree was sized and its losses computed */
-    const char *rate_note; /* what bounded the rate: "budget", "upper bound", "lower bound", ... */
+    const char *rate_note; /* what bounded the rate: "the budget of the governing path", ... */
 
     /* Filled by air_budget. */
     bool blower_known; /* false: outside its points, or none given (diagnosed) */

@@ -94,15 +94,8 @@ static void check_order(struct resolve *resolve, struct run *run) {
             diagnostic_relate(all, error, before->at, "the run ends here");
             return;
         }
-        if (!(piece->kind->traits & PIECE_SPLITS))
-            continue;
-        run->split = piece;
-        if (run->role != RUN_DUCT) {
-            struct diagnostic *error = run_error(resolve, run, "split", piece->at, "'%s' is an %s: it cannot split",
-                                                 run->name, run->role == RUN_OUTLET ? "outlet" : "inlet");
-            diagnostic_hint(all, error, "declare a 'run' with the split and hang the %s from its legs",
-                            run->role == RUN_OUTLET ? "outlets" : "inlets");
-        }
+        if (piece->kind->traits & PIECE_SPLITS)
+            run->split = piece;
     }
 }
 

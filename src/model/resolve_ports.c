@@ -143,7 +143,8 @@ static void hang_from_end(struct resolve *resolve, struct run *run, struct run *
     } else if (parent->role != RUN_DUCT) {
         error = run_error(resolve, run, "port", run->from.at, "'%s' is an %s: nothing hangs behind it", parent->name,
                           parent->role == RUN_OUTLET ? "outlet" : "inlet");
-        diagnostic_hint(all, error, "from %s at 1 ft left", parent->name);
+        if (parent->from.run)
+            diagnostic_hint(all, error, "from %s at 6 ft left", parent->from.name);
     } else if (last && (last->kind->traits & PIECE_ENDS_RUN)) {
         error = run_error(resolve, run, "port", run->from.at,
                           "'%s' is closed by its last piece: nothing hangs behind it", parent->name);
@@ -210,5 +211,4 @@ void resolve_legs(struct resolve *resolve, struct run *run) {
                   "the split of '%s' goes on straight and to one side: its other side is taken", run->name);
     diagnostic_relate(resolve->job->diagnostics, error, (later == left ? right : left)->at, "taken here");
     diagnostic_relate(resolve->job->diagnostics, error, run->split->at, "the split is here");
-    run->legs[later->from.leg] = NULL;
 }

@@ -51,6 +51,7 @@ static inline struct bench *bench_new(const char *text) {
     bench->job.diagnostics = &bench->diagnostics;
     bench->job.syntax = &bench->syntax;
     const struct text *source = text_new(bench->arena, "test.job", text, strlen(text));
+    *list_add(bench->arena, &bench->syntax.texts) = source;
     syntax_parse(&bench->syntax, source, bench->arena, &bench->diagnostics);
     bench_passes(bench);
     return bench;

@@ -149,7 +149,7 @@ static void values_that_make_no_sense(void **state) {
         {.text = JOB_SAYS("altitude 1250"), .level = DIAGNOSTIC_ERROR, .check = "unit", .at = "1250",
          .says = "expected an altitude with its unit", .hint = "altitude 1250 ft"},
         {.text = JOB_SAYS("date 2026-02-29"), .level = DIAGNOSTIC_ERROR, .check = "value", .at = "2026-02-29",
-         .says = "not a day of the calendar"},
+         .says = "there is no day 2026-02-29"},
         {.text = JOB_SAYS("revision 2.5"), .level = DIAGNOSTIC_ERROR, .check = "value", .at = "2.5",
          .says = "whole number"},
         {.text = UNIT_SAYS("supply 300 x 14"), .level = DIAGNOSTIC_ERROR, .check = "value", .at = "300 x 14",

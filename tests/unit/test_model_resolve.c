@@ -40,7 +40,7 @@ static void names_and_ports(void **state) {
         {.text = SUPPLY OUTLET("kiln", "AHU.supply"), .level = DIAGNOSTIC_ERROR, .check = "port", .at = "AHU.supply",
          .says = "'trunk' hangs from AHU.supply already", .hint = "from trunk", .related = "trunk"},
         {.text = SUPPLY OUTLET("kiln", "glaze"), .level = DIAGNOSTIC_ERROR, .check = "port", .at = "glaze",
-         .says = "'glaze' is an outlet: nothing hangs behind it", .hint = "from glaze at 6 ft left"},
+         .says = "'glaze' is an outlet: nothing hangs behind it", .hint = "from trunk at 6 ft left", .related = "register 12 x 6"},
         {.text = SUPPLY "outlet kiln from trunk left { airflow 9 cfm; register 8 x 4 }\n", .level = DIAGNOSTIC_ERROR,
          .check = "port", .at = "left", .says = "a side is only for a tap", .hint = "at 6 ft left"},
         {.text = SUPPLY OUTLET("kiln", "back at 3 ft left"), .level = DIAGNOSTIC_ERROR, .check = "port", .at = "back",

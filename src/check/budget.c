@@ -84,7 +84,7 @@ static const char *resize_words(const struct look *look, struct spender spender,
     }
     if (!size_known(first))
         return NULL;
-    return arena_format(arena, "in %s in place of %s it would lose %s, which is not enough by itself",
+    return arena_format(arena, "with %s in place of %s it would lose %s, which is not enough by itself",
                         check_size_text(look->job, first), check_size_text(look->job, duct->size),
                         check_text(look->job, SHOW_PRESSURE, first_loss));
 }
@@ -103,7 +103,7 @@ static const char *remedy(const struct look *look, struct spender spender, doubl
 
 /* ---- What is said ---- */
 
-/* "Elbow, 90 left, radius 1.0, in kilnside". */
+/* "Elbow, 90 left, radius 1.0 (kilnside)". */
 static const char *item_words(const struct look *look, struct spender spender) {
     const struct job *job = look->job;
     const struct item *item = spender.item;
@@ -112,10 +112,10 @@ static const char *item_words(const struct look *look, struct spender spender) {
         piece->kind->describe ? piece->kind->describe(piece, job->system, job->arena) : piece->kind->title;
     const char *in = spender.section->run->name;
     if (item->role == ITEM_PAST)
-        return arena_format(job->arena, "%s of %s, on the way past it in %s", name, item->tapped->name, in);
+        return arena_format(job->arena, "%s of %s, passed (%s)", name, item->tapped->name, in);
     if (item->length > 0)
-        return arena_format(job->arena, "%s, %s, in %s", name, check_text(job, SHOW_RUN, item->length), in);
-    return arena_format(job->arena, "%s in %s", name, in);
+        return arena_format(job->arena, "%s, %s (%s)", name, check_text(job, SHOW_RUN, item->length), in);
+    return arena_format(job->arena, "%s (%s)", name, in);
 }
 
 static void name_costliest(const struct look *look, struct diagnostic *said, const struct network *network) {

@@ -31,24 +31,24 @@ static double find_rate(struct tree *tree) {
     struct network *network = tree->network;
     tree_size(tree, friction_grid(FRICTION_GRID_HIGH));
     if (fits(network)) {
-        network->rate_note = network->blower_known ? "upper bound" : "upper bound; no budget is known";
+        network->rate_note =
+            network->blower_known ? "the upper end of the range" : "the upper end of the range; no budget is known";
         return friction_grid(FRICTION_GRID_HIGH);
     }
     tree_size(tree, friction_grid(FRICTION_GRID_LOW));
     if (!fits(network)) {
-        network->rate_note = "lower bound; the budget is not enough";
+        network->rate_note = "the lower end of the range; the budget is not met";
         return friction_grid(FRICTION_GRID_LOW);
     }
-    int found = search(tree, FRICTION_GRID_LOW, FRICTION_GRID_HIGH);
-    network->rate_note = found == FRICTION_GRID_LOW ? "budget, at the lower bound" : "budget";
-    return friction_grid(found);
+    network->rate_note = "the budget of the governing path";
+    return friction_grid(search(tree, FRICTION_GRID_LOW, FRICTION_GRID_HIGH));
 }
 
 static void equal_friction(struct job *job, struct network *network, const struct catalogue *catalogue) {
     struct tree tree = tree_make(job, network, catalogue, velocity_limit);
     if (job->friction_rate > 0) {
         network->friction_rate = job->friction_rate;
-        network->rate_note = "declared by the job";
+        network->rate_note = "the job, which declares it";
         tree_size(&tree, job->friction_rate);
         tree_explain(&tree, job->friction_rate);
     } else {
@@ -62,6 +62,7 @@ const struct sizing_method sizing_equal_friction = {
     .name = "equal-friction",
     .words = "Every duct is the smallest standard size whose friction is within one rate and whose velocity is within "
              "its limit; "
-             "the rate is the highest at which the governing path keeps inside the blower's pressure.",
+             "the rate is the highest, in steps of 0.001 in. w.g. per 100 ft, at which the governing path keeps inside "
+             "the blower's pressure.",
     .size = equal_friction,
 };

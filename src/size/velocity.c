@@ -7,7 +7,6 @@ static void velocity(struct job *job, struct network *network, const struct cata
     struct tree tree = tree_make(job, network, catalogue, velocity_target);
     tree_size(&tree, 0);
     tree_explain(&tree, 0);
-    network->rate_note = "not used: sized by velocity";
 }
 
 const struct sizing_method sizing_velocity = {

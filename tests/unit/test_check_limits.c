@@ -1,0 +1,244 @@
+/* Each check is silent at its limit and speaks just over it. */
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <setjmp.h>
+#include <cmocka.h>
+
+#include "air/air.h"
+#include "check/check.h"
+#include "compiled.h"
+#include "near.h"
+#include "size/limits.h"
+
+#define INCH 0.0254
+#define CFM (0.3048 * 0.3048 * 0.3048 / 60)
+#define PER_100_FT (248.84 / 30.48)
+
+/* One outlet, kiln, and one inlet, hall, both on the unit's trunks; what differs from test to test is filled in. */
+struct words {
+    double flow; /* cfm */
+    const char *job, *unit, *trunk, *kiln, *hall;
+};
+
+static struct compiled workshop(struct words words) {
+    return compiled_text("job \"Workshop\" { %s }\n"
+                         "unit fan { blower %.9g cfm at 2 in.wg; %s }\n"
+                         "run trunk from fan.supply { %s }\n"
+                         "outlet kiln from trunk { airflow %.9g cfm; %s }\n"
+                         "run back from fan.return { size 40 x 30; straight 5 ft }\n"
+                         "inlet hall from back { %s }\n",
+                         words.job ? words.job : "units us", words.flow,
+                         words.unit ? words.unit : "drop \"coil\" 0.1 in.wg",
+                         words.trunk ? words.trunk : "size 40 x 30; straight 5 ft", words.flow,
+                         words.kiln ? words.kiln : "size 40 x 30; register 40 x 30",
+                         words.hall ? words.hall : "size 40 x 30; grille 40 x 30");
+}
+
+/* Whether a check warns about a thing in that job. */
+static bool warns(struct words words, const char *check, const char *subject) {
+    struct compiled job = workshop(words);
+    const struct diagnostic *said = compiled_said(&job, check, subject, 0);
+    bool warned = said && said->level == DIAGNOSTIC_WARNING;
+    if (job.job->diagnostics->error_count) {
+        cleat_print_diagnostics(job.cleat, stderr, false, false);
+        fail_msg("the job has errors:\n%s", job.text);
+    }
+    compiled_free(&job);
+    return warned;
+}
+
+/* ---- Velocity: 1 ft2, so that cfm is fpm ------------------------------------------------------------------------- */
+
+static void a_supply_trunk_may_reach_900_fpm(void **state) {
+    (void)state;
+    assert_false(warns((struct words){.flow = 900, .trunk = "size 12 x 12; straight 5 ft"}, "velocity", "trunk"));
+    assert_true(warns((struct words){.flow = 901, .trunk = "size 12 x 12; straight 5 ft"}, "velocity", "trunk"));
+    assert_true(warns((struct words){.flow = 900, .trunk = "size 12 x 10; straight 5 ft"}, "velocity", "trunk"));
+}
+
+static void a_supply_branch_may_reach_900_fpm(void **state) {
+    (void)state;
+    const char *kiln = "size 12 x 12; straight 5 ft; register 40 x 30";
+    assert_false(warns((struct words){.flow = 900, .kiln = kiln}, "velocity", "kiln"));
+    assert_true(warns((struct words){.flow = 901, .kiln = kiln}, "velocity", "kiln"));
+}
+
+static void a_return_branch_may_reach_700_fpm(void **state) {
+    (void)state;
+    const char *hall = "size 12 x 12; straight 5 ft; grille 40 x 30";
+    assert_false(warns((struct words){.flow = 700, .hall = hall}, "velocity", "hall"));
+    assert_true(warns((struct words){.flow = 701, .hall = hall}, "velocity", "hall"));
+}
+
+static void a_runs_own_velocity_limit_goes_before_the_guide(void **state) {
+    (void)state;
+    const char *low = "size 12 x 12; limit velocity 500 fpm; straight 5 ft";
+    const char *high = "size 12 x 12; limit velocity 1200 fpm; straight 5 ft";
+    assert_false(warns((struct words){.flow = 500, .trunk = low}, "velocity", "trunk"));
+    assert_true(warns((struct words){.flow = 501, .trunk = low}, "velocity", "trunk"));
+    assert_false(warns((struct words){.flow = 1200, .trunk = high}, "velocity", "trunk"));
+    assert_true(warns((struct words){.flow = 1201, .trunk = high}, "velocity", "trunk"));
+}
+
+static void a_register_face_may_reach_700_fpm(void **state) {
+    (void)state;
+    assert_false(warns((struct words){.flow = 700, .kiln = "size 40 x 30; register 12 x 12"}, "velocity", "kiln"));
+    assert_true(warns((struct words){.flow = 701, .kiln = "size 40 x 30; register 12 x 12"}, "velocity", "kiln"));
+}
+
+static void a_velocity_warning_gives_figures_and_a_size_that_would_do(void **state) {
+    (void)state;
+    struct compiled job = workshop((struct words){.flow = 1000, .trunk = "size 12 x 12; straight 5 ft"});
+    const struct diagnostic *said = compiled_said(&job, "velocity", "trunk", 0);
+    assert_non_null(said);
+    assert_non_null(strstr(said->message, "1000 fpm"));
+    assert_non_null(strstr(said->message, "900 fpm"));
+    assert_non_null(strstr(said->message, "12 x 12 in"));
+    /* 1000 / 900 x 144 = 160 in2, of which 12 in height takes 14: 168 in2, 857 fpm. */
+    assert_non_null(said->hint);
+    assert_non_null(strstr(said->hint, "14 x 12 in"));
+    assert_non_null(strstr(said->hint, "857 fpm"));
+    compiled_free(&job);
+}
+
+static void a_metric_job_is_warned_in_metres(void **state) {
+    (void)state;
+    struct compiled job =
+        workshop((struct words){.flow = 1000, .job = "units metric", .trunk = "size 300 x 300; straight 2 m"});
+    const struct diagnostic *said = compiled_said(&job, "velocity", "trunk", 0);
+    assert_non_null(said);
+    assert_non_null(strstr(said->message, "m/s"));
+    assert_null(strstr(said->message, "fpm"));
+    compiled_free(&job);
+}
+
+/* ---- Faces of the return ------------------------------------------------------------------------------------------
+ */
+
+static void a_return_grille_may_reach_500_fpm(void **state) {
+    (void)state;
+    assert_false(warns((struct words){.flow = 500, .hall = "size 40 x 30; grille 12 x 12"}, "return-area", "hall"));
+    assert_true(warns((struct words){.flow = 501, .hall = "size 40 x 30; grille 12 x 12"}, "return-area", "hall"));
+}
+
+static void a_filter_may_reach_300_fpm(void **state) {
+    (void)state;
+    assert_false(warns((struct words){.flow = 300, .hall = "size 40 x 30; filter 12 x 12 x 1"}, "return-area", "hall"));
+    assert_true(warns((struct words){.flow = 301, .hall = "size 40 x 30; filter 12 x 12 x 1"}, "return-area", "hall"));
+}
+
+/* ---- Friction -----------------------------------------------------------------------------------------------------
+ */
+
+/* The flow, cfm, that loses `rate` (in. w.g. per 100 ft) in a square duct of 12 in, by halving. */
+static double flow_for(double rate) {
+    struct air air = air_state(0);
+    double diameter = air_equivalent_diameter((struct duct_size){SHAPE_RECTANGULAR, 12 * INCH, 12 * INCH});
+    double low = 1, high = 10000;
+    for (int i = 0; i < 100; i++) {
+        double middle = (low + high) / 2;
+        bool less =
+            air_friction_rate(&air, middle * CFM, diameter, air_roughness(MATERIAL_GALVANISED)) < rate * PER_100_FT;
+        *(less ? &low : &high) = middle;
+    }
+    return low;
+}
+
+static void no_duct_goes_over_0_15_in_a_hundred_feet(void **state) {
+    (void)state;
+    double flow = flow_for(0.15);
+    const char *trunk = "size 12 x 12; straight 5 ft";
+    assert_false(warns((struct words){.flow = flow * 0.9999, .trunk = trunk}, "friction", "trunk"));
+    assert_true(warns((struct words){.flow = flow * 1.0001, .trunk = trunk}, "friction", "trunk"));
+}
+
+static void a_declared_rate_is_held_against_the_usual_range(void **state) {
+    (void)state;
+    const char *rates[] = {"friction 0.029 in.wg/100ft", "friction 0.03 in.wg/100ft", "friction 0.1 in.wg/100ft",
+                           "friction 0.101 in.wg/100ft"};
+    assert_true(warns((struct words){.flow = 400, .job = rates[0]}, "friction", "fan"));
+    assert_false(warns((struct words){.flow = 400, .job = rates[1]}, "friction", "fan"));
+    assert_false(warns((struct words){.flow = 400, .job = rates[2]}, "friction", "fan"));
+    assert_true(warns((struct words){.flow = 400, .job = rates[3]}, "friction", "fan"));
+}
+
+/* ---- Shape, tonnage, flexible duct --------------------------------------------------------------------------------
+ */
+
+static void four_to_one_is_flat_enough(void **state) {
+    (void)state;
+    assert_false(warns((struct words){.flow = 300, .trunk = "size 32 x 8; straight 5 ft"}, "aspect", "trunk"));
+    assert_true(warns((struct words){.flow = 300, .trunk = "size 33 x 8; straight 5 ft"}, "aspect", "trunk"));
+    assert_true(warns((struct words){.flow = 300, .trunk = "size 8 x 33; straight 5 ft"}, "aspect", "trunk"));
+}
+
+/* 350 to 450 cfm a ton; 3 tons. */
+static void a_ton_wants_about_400_cfm(void **state) {
+    (void)state;
+    const char *unit = "cooling 3 ton";
+    assert_true(warns((struct words){.flow = 1049, .unit = unit}, "tonnage", "fan"));
+    assert_false(warns((struct words){.flow = 1050, .unit = unit}, "tonnage", "fan"));
+    assert_false(warns((struct words){.flow = 1350, .unit = unit}, "tonnage", "fan"));
+    assert_true(warns((struct words){.flow = 1351, .unit = unit}, "tonnage", "fan"));
+    assert_false(warns((struct words){.flow = 100}, "tonnage", "fan"));
+    struct compiled job = workshop((struct words){.flow = 900, .unit = unit});
+    const struct diagnostic *said = compiled_said(&job, "tonnage", "fan", 0);
+    assert_non_null(said);
+    assert_non_null(strstr(said->message, "300 cfm a ton"));
+    compiled_free(&job);
+}
+
+static void flexible_duct_may_be_14_ft_long(void **state) {
+    (void)state;
+    assert_false(
+        warns((struct words){.flow = 100, .kiln = "size 8; flex 14 ft; register 12 x 12"}, "flex-length", "kiln"));
+    assert_true(
+        warns((struct words){.flow = 100, .kiln = "size 8; flex 14.1 ft; register 12 x 12"}, "flex-length", "kiln"));
+    /* Two pieces of one run count together. */
+    assert_true(
+        warns((struct words){.flow = 100, .kiln = "size 8; flex 8 ft; elbow 90 left; flex 8 ft; register 12 x 12"},
+              "flex-length", "kiln"));
+}
+
+/* ---- The table ----------------------------------------------------------------------------------------------------
+ */
+
+static void every_check_is_counted_in_the_order_of_the_table(void **state) {
+    (void)state;
+    struct compiled job =
+        workshop((struct words){.flow = 1000, .unit = "cooling 3 ton", .trunk = "size 12 x 12; straight 5 ft"});
+    size_t count, warned = 0;
+    const struct check *all = checks(&count);
+    assert_int_equal(job.job->checks.count, count);
+    for (size_t i = 0; i < count; i++) {
+        assert_string_equal(job.job->checks.at[i].name, all[i].name);
+        assert_true(all[i].looks_at && all[i].run && all[i].source != SOURCE_NONE);
+        warned += job.job->checks.at[i].warned;
+    }
+    /* Those of the checks, and no warning beside them. */
+    assert_int_equal(warned, job.job->diagnostics->warning_count);
+    assert_true(warned >= 2);
+    compiled_free(&job);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_supply_trunk_may_reach_900_fpm),
+        cmocka_unit_test(a_supply_branch_may_reach_900_fpm),
+        cmocka_unit_test(a_return_branch_may_reach_700_fpm),
+        cmocka_unit_test(a_runs_own_velocity_limit_goes_before_the_guide),
+        cmocka_unit_test(a_register_face_may_reach_700_fpm),
+        cmocka_unit_test(a_velocity_warning_gives_figures_and_a_size_that_would_do),
+        cmocka_unit_test(a_metric_job_is_warned_in_metres),
+        cmocka_unit_test(a_return_grille_may_reach_500_fpm),
+        cmocka_unit_test(a_filter_may_reach_300_fpm),
+        cmocka_unit_test(no_duct_goes_over_0_15_in_a_hundred_feet),
+        cmocka_unit_test(a_declared_rate_is_held_against_the_usual_range),
+        cmocka_unit_test(four_to_one_is_flat_enough),
+        cmocka_unit_test(a_ton_wants_about_400_cfm),
+        cmocka_unit_test(flexible_duct_may_be_14_ft_long),
+        cmocka_unit_test(every_check_is_counted_in_the_order_of_the_table),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

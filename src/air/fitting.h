@@ -18,9 +18,9 @@ struct coefficient {
 
 /* ---- Bends (fitting_bend.c) ------------------------------------------------------------------------------ */
 
-/* On the duct's velocity pressure, without the friction along the arc.  `radius` is the centre line's over the dimension
- * in the plane of the bend; `aspect` is the dimension along the axis of the bend over the one in its plane: over 1 bends
- * the easy way. */
+/* On the duct's velocity pressure, without the friction along the arc.  `radius` is the centre line's over the
+ * dimension in the plane of the bend; `aspect` is the dimension along the axis of the bend over the one in its plane:
+ * over 1 bends the easy way. */
 
 struct coefficient fitting_radius_elbow(double angle, double radius, double aspect);
 struct coefficient fitting_round_elbow(double angle, double radius);
@@ -30,8 +30,8 @@ struct coefficient fitting_vaned_mitre(double angle);
 
 /* ---- Changes of size (fitting_change.c) ------------------------------------------------------------------ */
 
-/* On the velocity pressure of the smaller end.  `area_ratio` is small over large, 0 to 1; `angle` the full angle between
- * opposite sides, 0 to pi. */
+/* On the velocity pressure of the smaller end.  `area_ratio` is small over large, 0 to 1; `angle` the full angle
+ * between opposite sides, 0 to pi. */
 
 struct coefficient fitting_contraction(double area_ratio, double angle);
 struct coefficient fitting_diffuser(double area_ratio, double angle);

@@ -78,7 +78,7 @@ body:
 lines:
     %empty                              { $$ = syntax_new(scan); }
 |   lines END                           { $$ = $1; scan->faulty = false; }
-|   lines line END                      { $$ = syntax_add(scan, $1, $2); }
+|   lines line END                      { $$ = syntax_add(scan, $1, $2); yyerrok; }
 |   lines blocked                       { $$ = syntax_add(scan, $1, $2); }
 ;
 
@@ -93,10 +93,11 @@ blocked:
 |   head "{" body UNCLOSED              { $$ = syntax_block(scan, $1, $3, @2, @4); }
 ;
 
+/*  A fault costs its own statement, up to the end of the line or the braces.  */
 head:
     WORD values                         { $$ = syntax_statement(scan, $1, @1); }
-|   WORD values error                   { $$ = syntax_statement(scan, $1, @1); yyerrok; }
-|   error                               { $$ = syntax_nothing(scan); yyerrok; }
+|   WORD values error                   { $$ = syntax_statement(scan, $1, @1); }
+|   error                               { $$ = syntax_nothing(scan); }
 ;
 
 /*  over 18 in, flat top                    values gather in the scan until the head is whole  */

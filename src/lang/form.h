@@ -75,11 +75,11 @@ struct form {
 struct argument {
     bool given;
     bool about; /* the dimension was marked as an estimate */
+    int count; /* SLOT_SIZE: how many dimensions */
     struct span at;
     double number; /* SLOT_QUANTITY in SI; SLOT_PAIR: the flow */
     double second; /* SLOT_PAIR: the pressure */
     double point[3]; /* SLOT_POINT, m; SLOT_SIZE: width, height, third, m */
-    int count; /* SLOT_SIZE: how many dimensions */
     const char *text; /* text, name, port (before its dot), item, date; SLOT_SIZE: "round", "oval", "rectangular" or NULL */
     const char *leg; /* SLOT_PORT: what follows the dot, or NULL */
     int choice; /* SLOT_CHOICE: index into choices */
@@ -89,7 +89,7 @@ struct argument {
 struct reading {
     const struct form *form;
     const struct statement *statement;
-    struct argument argument[SLOT_LIMIT];
+    struct argument *argument; /* one a slot of the form, in the arena of the diagnostics */
     bool faulty; /* something was wrong and has been diagnosed; do not trust it further */
 };
 

@@ -103,9 +103,18 @@ static void check_block(struct reader *reader) {
         say_block(reader);
 }
 
+/* Only as many as the form has slots: a large job has a million statements. */
+static struct argument *arguments_of(const struct form *form, struct arena *arena) {
+    size_t count = 0;
+    while (count < SLOT_LIMIT && form->slots[count].kind)
+        count++;
+    return ARENA_ARRAY(arena, struct argument, count ? count : 1);
+}
+
 void form_read(struct reading *reading, const struct form *form, const struct statement *statement,
                enum measure_system system, const struct form_table *table, struct diagnostics *diagnostics) {
     *reading = (struct reading){.form = form, .statement = statement, .faulty = statement->faulty};
+    reading->argument = arguments_of(form, diagnostics->arena);
     struct reader reader = {
         .reading = reading,
         .form = form,

@@ -318,19 +318,11 @@ int scan_number(struct scan *scan, struct quantity *quantity) {
 }
 
 int scan_resistance(struct scan *scan, struct quantity *quantity) {
-    /* An R-value as sold in the US is in h ft2 F/btu: 0.3048^2 x (5/9) x 3600 / 1055.05585 m2 K/W (international
-     * table btu; exact by definition of foot, btu and degree). */
-    static const struct measure r_value = {
-        .name = "R",
-        .kind = MEASURE_RESISTANCE,
-        .factor = 0.3048 * 0.3048 * 5 / 9 * 3600 / 1055.05585262,
-        .source = "definition of foot, international table btu and degree",
-    };
     scan->at.begin += 2; /* the number behind R- */
     scan_number(scan, quantity);
     scan->at.begin -= 2;
     scan->last = scan->at;
-    quantity->measure = &r_value;
+    quantity->measure = measure_find("R", 1);
     scan->measured = true;
     return NUMBER;
 }

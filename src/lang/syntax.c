@@ -28,8 +28,9 @@ struct value syntax_size(struct scan *scan, struct span at, int count, const str
     };
 }
 
-static bool is_measure(const struct quantity *quantity, const char *name) {
-    return quantity->measure && strcmp(quantity->measure->name, name) == 0;
+/* Feet and inches have several spellings; all of them are a length of so many metres. */
+static bool is_length(const struct quantity *quantity, double metres) {
+    return quantity->measure && quantity->measure->kind == MEASURE_LENGTH && quantity->measure->factor == metres;
 }
 
 /* Whether `value` begins with inches that belong to the feet at the end of `before`. */
@@ -38,7 +39,7 @@ static bool goes_on(const struct value *before, const struct value *value) {
         return false;
     if (before->quantity_count + value->quantity_count > 4)
         return false;
-    return is_measure(&before->quantity[before->quantity_count - 1], "ft") && is_measure(&value->quantity[0], "in");
+    return is_length(&before->quantity[before->quantity_count - 1], 0.3048) && is_length(&value->quantity[0], 0.0254);
 }
 
 /* 14 ft and 6 in; in a size also 1 ft 6 in x 20, where the second of the two values goes on with a second side. */

@@ -115,7 +115,7 @@ void take_number(struct build *build, const struct reading *reading) {
 /* No figure that is not a number, or too great to compute with, gets past here. */
 static bool figures_sane(struct build *build, const struct reading *reading) {
     const double most = 1e15;
-    for (size_t i = 0; i < SLOT_LIMIT; i++)
+    for (size_t i = 0; i < SLOT_LIMIT && reading->form->slots[i].kind != SLOT_NONE; i++)
         for (const struct argument *a = &reading->argument[i]; a && a->given; a = a->next) {
             const double figures[] = {a->number, a->second, a->point[0], a->point[1], a->point[2]};
             for (size_t f = 0; f < sizeof figures / sizeof figures[0]; f++)

@@ -2,6 +2,8 @@
  *
  * A run is walked piece by piece; where another run hangs from it, that run's first section is made at once, so that it
  * knows its parent, and enters the list when its own turn comes.  The runs that wait stand on a stack of our own. */
+#include <string.h>
+
 #include "model/model.h"
 #include "model/taps.h"
 
@@ -12,6 +14,7 @@ struct weave {
     struct run *run;
     struct duct *duct; /* the one at hand */
     struct section *section;
+    LIST(struct item) items; /* of that section, until it is closed: then it keeps just what it has */
     double station;
     size_t tap; /* the next of run->taps */
     LIST(struct run *) waiting;
@@ -47,8 +50,21 @@ static void fix_duct(struct duct *duct, struct duct_size size, enum size_reason 
     duct->fixed = true;
 }
 
+/* The section at hand has all its items. */
+static void close_section(struct weave *weave) {
+    size_t count = weave->items.count;
+    weave->items.count = 0;
+    if (!count)
+        return;
+    struct item *items = ARENA_ARRAY(weave->arena, struct item, count);
+    memcpy(items, weave->items.at, count * sizeof *items);
+    weave->section->items.at = items;
+    weave->section->items.count = weave->section->items.room = count;
+}
+
 /* Enters `section` (made, with its parent, when its run was hung) as the one at hand. */
 static void enter_section(struct weave *weave, struct section *section) {
+    close_section(weave);
     section->id = (uint32_t)weave->network->sections.count;
     section->run = weave->run;
     section->duct = weave->duct;
@@ -65,9 +81,8 @@ static struct section *new_section(struct weave *weave, struct section *parent) 
 }
 
 static struct item *add_item(struct weave *weave, const struct piece *piece, enum item_role role) {
-    struct item *item = list_add(weave->arena, &weave->section->items);
-    item->piece = piece;
-    item->role = role;
+    struct item *item = list_add(weave->arena, &weave->items);
+    *item = (struct item){.piece = piece, .role = role};
     return item;
 }
 
@@ -255,6 +270,7 @@ static void weave_run(struct weave *weave, struct run *run) {
     weave->tap = 0;
     for (size_t i = start_run(weave); i < run->pieces.count; i++)
         pass_piece(weave, run->pieces.at[i]);
+    close_section(weave);
     if (run->role != RUN_DUCT)
         run->last_section->terminal = run;
     push_hanging(weave);

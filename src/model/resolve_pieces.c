@@ -28,6 +28,7 @@ static struct piece *implied_piece(struct resolve *resolve, struct run *run, uns
     struct piece *piece = ARENA_NEW(resolve->job->arena, struct piece);
     piece->kind = kind;
     piece->reading.form = &kind->form;
+    piece->reading.argument = ARENA_ARRAY(resolve->job->arena, struct argument, SLOT_LIMIT); /* none given */
     piece->at = run->at;
     piece->run = run;
     piece->implied = true;

@@ -105,7 +105,7 @@ static void diagnose_unknown(const struct form_table *table, const struct statem
         diagnostic_hint(diagnostics, diagnostic, "'%s' stands %s", nearest,
                         list_places(arena, places_of(table, nearest)));
     else if (count > 0 && count <= LISTED_LIMIT)
-        diagnostic_hint(diagnostics, diagnostic, "here stands %s", list_words(arena, words, count));
+        diagnostic_hint(diagnostics, diagnostic, "one of these stands here: %s", list_words(arena, words, count));
 }
 
 const struct form *form_find(const struct form_table *table, const struct statement *statement, enum form_place place,

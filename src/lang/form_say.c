@@ -68,21 +68,21 @@ static const char *wanted(const struct reader *reader, const struct slot *slot) 
     case SLOT_QUANTITY:
         return measure_words(slot->measure)->name;
     case SLOT_SIZE:
-        return "a size, like 18 x 14,";
+        return "a size";
     case SLOT_TEXT:
         return "text in quotes";
     case SLOT_NAME:
         return "a name";
     case SLOT_PORT:
-        return "a run or a collar, like AHU.supply,";
+        return "a run or a collar";
     case SLOT_CHOICE:
         return choices_of(reader, slot);
     case SLOT_DATE:
-        return "a date, like 2026-04-18,";
+        return "a date";
     case SLOT_POINT:
-        return "a point, like 12 ft, 3 ft, 1 ft,";
+        return "a point of three lengths";
     case SLOT_PAIR:
-        return "an airflow at a pressure, like 1200 cfm at 0.50 in.wg,";
+        return "an airflow at a pressure";
     case SLOT_ITEM:
         return "a word";
     case SLOT_FLAG:
@@ -111,10 +111,11 @@ static const char *number_of(const struct reader *reader, const struct value *va
     return arena_copy(reader->diagnostics->arena, text, length);
 }
 
-/* The unit of an example: "cfm" of "140 cfm"; NULL when it has none behind it. */
-static const char *unit_of(enum measure_kind kind) {
+/* The unit that a bare number in a US job was most likely meant in; NULL when there are several. */
+static const char *likely_unit(const struct reader *reader, enum measure_kind kind) {
+    bool plain = kind == MEASURE_FLOW || kind == MEASURE_PRESSURE || kind == MEASURE_FRICTION || kind == MEASURE_VELOCITY;
     const char *blank = strchr(measure_words(kind)->example, ' ');
-    return blank ? blank + 1 : NULL;
+    return plain && blank && reader->system == MEASURE_US ? blank + 1 : NULL;
 }
 
 void say_wrong_measure(struct reader *reader, enum measure_kind kind, const struct value *value,
@@ -129,14 +130,14 @@ void say_wrong_measure(struct reader *reader, enum measure_kind kind, const stru
         say_hint(reader, diagnostic, "%s is written like %s", measure_words(kind)->name, measure_words(kind)->example);
 }
 
-void say_no_unit(struct reader *reader, enum measure_kind kind, const struct value *value,
-                 const struct quantity *quantity) {
-    (void)quantity;
+void say_no_unit(struct reader *reader, enum measure_kind kind, const struct value *value) {
     const struct measure_words *words = measure_words(kind);
     struct diagnostic *diagnostic = say(reader, "unit", value->at, "%s has no unit: %s is written like %s",
                                         shown(reader, value), words->name, words->example);
-    if (unit_of(kind) && value->quantity_count == 1 && reader->system == MEASURE_US)
-        say_hint(reader, diagnostic, "write %s %s", number_of(reader, value), unit_of(kind));
+    if (likely_unit(reader, kind))
+        say_hint(reader, diagnostic, "write %s %s", number_of(reader, value), likely_unit(reader, kind));
+    else
+        hint_example(reader, diagnostic);
 }
 
 void say_unknown_unit(struct reader *reader, enum measure_kind kind, const struct value *value,
@@ -153,7 +154,7 @@ void say_unknown_unit(struct reader *reader, enum measure_kind kind, const struc
 
 /* ---- Values -------------------------------------------------------------------------------------------------------- */
 
-/* "a length is wanted behind 'over', not 'flat'". */
+/* "'over' wants a length behind it, not 'flat'". */
 void say_wrong_value(struct reader *reader, const struct slot *slot, const struct value *key,
                      const struct value *value) {
     struct span at = value && value->kind != VALUE_COMMA ? value->at : key ? key->at : reader->statement->word_at;
@@ -161,15 +162,13 @@ void say_wrong_value(struct reader *reader, const struct slot *slot, const struc
     const char *found = value ? arena_format(reader->diagnostics->arena, ", not %s", shown(reader, value)) : "";
     if (slot->kind == SLOT_POINT || slot->kind == SLOT_PAIR)
         found = "";
-    const char *want = wanted(reader, slot);
-    size_t length = strlen(want);
-    if (length && want[length - 1] == ',' && found[0] == 0)
-        want = arena_copy(reader->diagnostics->arena, want, length - 1);
-    struct diagnostic *diagnostic = say(reader, "value", at, "'%s' wants %s behind it%s", behind, want, found);
-    const char *nearest = slot->kind == SLOT_CHOICE && value_is(value, VALUE_WORD) ? nearest_choice(slot, value->text) : NULL;
+    struct diagnostic *diagnostic =
+        say(reader, "value", at, "'%s' wants %s behind it%s", behind, wanted(reader, slot), found);
+    bool word = value_is(value, VALUE_WORD);
+    const char *nearest = slot->kind == SLOT_CHOICE && word ? nearest_choice(slot, value->text) : NULL;
     if (nearest)
         say_hint(reader, diagnostic, "write %s", nearest);
-    else if (slot->kind == SLOT_TEXT && value_is(value, VALUE_WORD))
+    else if (slot->kind == SLOT_TEXT && word)
         say_hint(reader, diagnostic, "put it in quotes: \"%s\"", value->text);
     else
         hint_example(reader, diagnostic);
@@ -261,26 +260,41 @@ static bool say_other_number(struct reader *reader, const struct value *value) {
     return false;
 }
 
-/* A word near to one that the form knows. */
+/* A word near to a choice that is still open, or to a key. */
 static bool say_nearest_word(struct reader *reader, const struct value *value) {
+    const char *keys[SLOT_LIMIT];
+    size_t count = 0;
     if (value->kind != VALUE_WORD)
         return false;
-    const char *words[SLOT_LIMIT * 2];
-    size_t count = 0;
     for (const struct slot *slot = NULL; (slot = each_slot(reader, slot));) {
         if (reader_argument(reader, slot)->given)
             continue;
-        if (slot->key)
-            words[count++] = slot->key;
-        else if (slot->kind == SLOT_CHOICE && nearest_choice(slot, value->text))
-            words[count++] = nearest_choice(slot, value->text);
+        if (slot->key) {
+            keys[count++] = slot->key;
+        } else if (slot->kind == SLOT_CHOICE && nearest_choice(slot, value->text)) {
+            say_wrong_value(reader, slot, NULL, value);
+            return true;
+        }
     }
-    const char *nearest = text_nearest(value->text, words, count);
+    const char *nearest = text_nearest(value->text, keys, count);
     if (!nearest)
         return false;
     struct diagnostic *diagnostic =
         say(reader, "value", value->at, "'%s' means nothing in '%s'", excerpt(reader, value->at), reader->form->word);
     say_hint(reader, diagnostic, "write %s", nearest);
+    return true;
+}
+
+/* 16 ft 6: the inches lack their unit. */
+static bool say_no_inches(struct reader *reader, const struct value *value) {
+    if (value->kind != VALUE_QUANTITY || value->quantity[0].measure || value == reader->statement->values.at ||
+        value[-1].kind != VALUE_QUANTITY)
+        return false;
+    const struct measure *before = value[-1].quantity[0].measure;
+    if (!before || before->kind != MEASURE_LENGTH || before->factor != 0.3048)
+        return false;
+    struct diagnostic *diagnostic = say(reader, "unit", value->at, "%s behind feet has no unit", shown(reader, value));
+    say_hint(reader, diagnostic, "write %s %s in", excerpt(reader, value[-1].at), excerpt(reader, value->at));
     return true;
 }
 
@@ -324,24 +338,32 @@ static bool say_order(struct reader *reader, const struct value *value) {
     return false;
 }
 
-/* A value that lacks the word before it, when it can be only one. */
-static bool say_key(struct reader *reader, const struct value *value) {
+/* The keyed slot that `value` is meant for: the only one, or the only one that is required; NULL when it cannot be told. */
+static const struct slot *meant_slot(const struct reader *reader, const struct value *value, bool required) {
     const struct slot *found = NULL;
     for (const struct slot *slot = NULL; (slot = each_slot(reader, slot));) {
+        bool loose = slot->kind == SLOT_NAME || slot->kind == SLOT_PORT || slot->kind == SLOT_ITEM; /* fit any word */
         if (!slot->key || reader_argument(reader, slot)->given || !slot_fits(reader, slot, value))
             continue;
-        bool loose = slot->kind == SLOT_NAME || slot->kind == SLOT_PORT || slot->kind == SLOT_ITEM;
-        if (loose && !(slot->use & SLOT_REQUIRED))
+        if ((required || loose) && !(slot->use & SLOT_REQUIRED))
             continue;
         if (found)
-            return false;
+            return NULL;
         found = slot;
     }
-    if (!found)
+    return found;
+}
+
+/* A value that lacks the word before it. */
+static bool say_key(struct reader *reader, const struct value *value) {
+    const struct slot *slot = meant_slot(reader, value, true);
+    if (!slot)
+        slot = meant_slot(reader, value, false);
+    if (!slot)
         return false;
     struct diagnostic *diagnostic =
-        say(reader, "value", value->at, "the word '%s' is missing before %s", found->key, shown(reader, value));
-    say_hint(reader, diagnostic, "write %s %s", found->key, excerpt(reader, value->at));
+        say(reader, "value", value->at, "the word '%s' is missing before %s", slot->key, shown(reader, value));
+    say_hint(reader, diagnostic, "write %s %s", slot->key, excerpt(reader, value->at));
     return true;
 }
 
@@ -359,7 +381,8 @@ static bool say_not_required(struct reader *reader, const struct value *value) {
 void say_leftover(struct reader *reader, const struct value *value) {
     if (reader->reading->faulty)
         return;
-    if (say_line_goes_on(reader, value) || say_new_line(reader, value) || say_other_number(reader, value) ||
+    if (say_line_goes_on(reader, value) || say_new_line(reader, value) || say_no_inches(reader, value) ||
+        say_other_number(reader, value) ||
         say_nearest_word(reader, value) || say_second_choice(reader, value) || say_order(reader, value) ||
         say_key(reader, value) || say_not_required(reader, value))
         return;

@@ -113,7 +113,7 @@ static bool quantity_to_si(struct reader *reader, enum measure_kind kind, const 
         return false;
     }
     if (!bare)
-        say_no_unit(reader, kind, value, quantity);
+        say_no_unit(reader, kind, value);
     return bare;
 }
 

@@ -429,7 +429,7 @@ void scan_misplaced(struct scan *scan, struct span at, bool wants_number) {
     else if (scan->behind == OPEN)
         hint(scan, fault(scan, at, "this { does not stand behind a statement"), "write what the block belongs to before it");
     else if (scan->behind == COMMA)
-        hint(scan, fault(scan, at, "a line cannot begin with a comma"), "put the comma at the end of the line above");
+        hint(scan, fault(scan, at, "a statement cannot begin with a comma"), "a line that goes on ends in its comma");
     else
         hint(scan, fault(scan, at, "a statement begins with a word"), "write it like straight 16 ft");
 }

@@ -44,6 +44,7 @@ bool piece_size_sensible(struct piece *piece, struct diagnostics *diagnostics, i
 
 /* ---- What was written ------------------------------------------------------------------------------------ */
 
+/* Never NULL: an implied piece was given nothing. */
 const struct argument *piece_argument(const struct piece *piece, int slot);
 bool piece_given(const struct piece *piece, int slot);
 double piece_number(const struct piece *piece, int slot, double otherwise);

@@ -98,13 +98,18 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
     loss_add_friction(loss, stream_friction(flow, flow->far, angle * radius * bend_side(flow->far.size, way)));
 }
 
+/* With one decimal at least, as it is written: "1.0", "1.25". */
+static const char *radius_words(double radius, struct arena *arena) {
+    return radius == floor(radius) ? arena_format(arena, "%.1f", radius) : piece_figure(arena, radius);
+}
+
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
     (void)system;
     const char *form = "", *pieces = "";
     if (piece_given(piece, SQUARE))
         form = ", square";
     else if (piece_given(piece, RADIUS))
-        form = arena_format(arena, ", radius %s", piece_figure(arena, piece_number(piece, RADIUS, 0)));
+        form = arena_format(arena, ", radius %s", radius_words(piece_number(piece, RADIUS, 0), arena));
     if (piece_given(piece, PIECES))
         pieces = arena_format(arena, ", %.0f pieces", piece_number(piece, PIECES, 0));
     return arena_format(

@@ -22,19 +22,20 @@ void piece_error(struct piece *piece, struct diagnostics *diagnostics, struct sp
 }
 
 const struct argument *piece_argument(const struct piece *piece, int slot) {
-    return &piece->reading.argument[slot];
+    static const struct argument nothing = {0};
+    return piece->reading.argument ? &piece->reading.argument[slot] : &nothing;
 }
 
 bool piece_given(const struct piece *piece, int slot) {
-    return piece->reading.argument[slot].given;
+    return piece_argument(piece, slot)->given;
 }
 
 double piece_number(const struct piece *piece, int slot, double otherwise) {
-    return piece_given(piece, slot) ? piece->reading.argument[slot].number : otherwise;
+    return piece_given(piece, slot) ? piece_argument(piece, slot)->number : otherwise;
 }
 
 int piece_choice(const struct piece *piece, int slot, int otherwise) {
-    return piece_given(piece, slot) ? piece->reading.argument[slot].choice : otherwise;
+    return piece_given(piece, slot) ? piece_argument(piece, slot)->choice : otherwise;
 }
 
 bool piece_sensible(struct piece *piece, struct diagnostics *diagnostics, int slot, const struct sense *sense) {

@@ -1,0 +1,233 @@
+/* The table of kinds, their forms, and what they have to say about nonsense. */
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <setjmp.h>
+#include <cmocka.h>
+
+#include "piece_bench.h"
+
+static void every_kind_is_described(void **state) {
+    (void)state;
+    const struct piece_table *table = piece_kinds();
+    assert_int_equal(table->count, 16);
+    for (size_t i = 0; i < table->count; i++) {
+        const struct piece_kind *kind = table->kinds[i];
+        assert_true(strlen(kind->form.word) > 0 && strlen(kind->title) > 0);
+        assert_true(strlen(kind->form.meaning) > 0 && strlen(kind->form.example) > 0);
+        assert_true(kind->form.places & (IN_RUN | IN_OUTLET | IN_INLET));
+        for (size_t s = 0; s < SLOT_LIMIT && kind->form.slots[s].kind != SLOT_NONE; s++)
+            assert_true(strlen(kind->form.slots[s].meaning) > 0);
+        for (size_t other = 0; other < i; other++)
+            assert_string_not_equal(kind->form.word, table->kinds[other]->form.word);
+    }
+}
+
+static size_t kinds_with(unsigned trait) {
+    const struct piece_table *table = piece_kinds();
+    size_t count = 0;
+    for (size_t i = 0; i < table->count; i++)
+        count += (table->kinds[i]->traits & trait) != 0;
+    return count;
+}
+
+static void each_implied_piece_is_of_one_kind(void **state) {
+    (void)state;
+    assert_int_equal(kinds_with(PIECE_IMPLIED_TAP), 1);
+    assert_int_equal(kinds_with(PIECE_IMPLIED_CHANGE), 1);
+    assert_int_equal(kinds_with(PIECE_IMPLIED_CAP), 1);
+    const struct piece_table *table = piece_kinds();
+    for (size_t i = 0; i < table->count; i++) {
+        const struct piece_kind *kind = table->kinds[i];
+        if (kind->traits & PIECE_SPLITS)
+            assert_non_null(kind->legs);
+        if (kind->traits & (PIECE_OUTLET | PIECE_INLET))
+            assert_non_null(kind->face);
+    }
+}
+
+static void every_example_can_be_typed_in(void **state) {
+    const struct piece_table *table = piece_kinds();
+    for (size_t i = 0; i < table->count; i++) {
+        const struct piece *piece = sound_piece(*state, table->kinds[i]->form.example);
+        assert_ptr_equal(piece->kind, table->kinds[i]);
+    }
+}
+
+/* A piece that the tool puts in has no words: its defaults must do. */
+static void implied_pieces_have_defaults(void **state) {
+    struct piece_bench *bench = *state;
+    const struct piece_table *table = piece_kinds();
+    for (size_t i = 0; i < table->count; i++) {
+        const struct piece_kind *kind = table->kinds[i];
+        struct piece piece = {.kind = kind, .run = &bench->run, .implied = true};
+        if (kind->prepare)
+            kind->prepare(&piece, &bench->diagnostics);
+        if (kind->resize)
+            assert_false(size_known(kind->resize(&piece)));
+        if (kind->face)
+            assert_false(size_known(kind->face(&piece)));
+        if (kind->describe)
+            assert_true(strlen(kind->describe(&piece, MEASURE_US, bench->arena)) > 0);
+        assert_false(piece.reading.faulty);
+        assert_int_equal(bench->diagnostics.all.count, 0);
+    }
+}
+
+/* One error, at the words that are wrong, with a hint that holds. */
+static void assert_nonsense(struct piece_bench *bench, const char *line, const char *at, const char *says) {
+    size_t before = bench->diagnostics.all.count;
+    struct piece *piece = piece_from(bench, line);
+    if (!piece->reading.faulty || bench->diagnostics.all.count != before + 1)
+        fail_msg("%s: %zu errors", line, bench->diagnostics.all.count - before);
+    const struct diagnostic *error = bench->diagnostics.all.at[before];
+    assert_int_equal(error->level, DIAGNOSTIC_ERROR);
+    if (!strstr(error->message, says))
+        fail_msg("%s: '%s' does not say '%s'", line, error->message, says);
+    assert_int_equal(error->at.begin, strstr(line, at) - line);
+    if (error->hint && strncmp(error->hint, piece->kind->form.word, strlen(piece->kind->form.word)) == 0) {
+        const struct piece *hinted = piece_from(bench, error->hint);
+        assert_false(hinted->reading.faulty);
+        assert_int_equal(bench->diagnostics.all.count, before + 1);
+    }
+}
+
+static void nonsense_is_said_where_it_stands(void **state) {
+    assert_nonsense(*state, "straight 0 ft", "0 ft", "more than 0");
+    assert_nonsense(*state, "straight -3 ft", "-3 ft", "more than 0");
+    assert_nonsense(*state, "straight 90000 ft", "90000", "10000 ft");
+    assert_nonsense(*state, "elbow 0 left", "0 left", "1 to 180 degrees");
+    assert_nonsense(*state, "elbow 270 up", "270", "1 to 180 degrees");
+    assert_nonsense(*state, "elbow 90 left, radius 0.3", "0.3", "0.5 to 40");
+    assert_nonsense(*state, "elbow 90 left, radius 1.0, square", "square", "no radius");
+    assert_nonsense(*state, "elbow 90 left, square, pieces 5", "square", "pieces");
+    assert_nonsense(*state, "elbow 90 left, pieces 1", "1", "2 to 12 pieces");
+    assert_nonsense(*state, "elbow 90 left, pieces 2.5", "2.5", "whole number");
+    assert_nonsense(*state, "offset 0 in left over 24 in", "0 in", "more than 0");
+    assert_nonsense(*state, "offset 8 in left over 0 in", "0 in", "more than 0");
+    assert_nonsense(*state, "offset 30 in left over 24 in, ogee", "24 in", "no farther than it is long");
+    assert_nonsense(*state, "transition over 0 in", "0 in", "more than 0");
+    assert_nonsense(*state, "transition over 18 in, flat top, centred", "centred", "flat side");
+    assert_nonsense(*state, "transition to 20 x 25 x 1 over 18 in", "20 x", "3 dimensions");
+    assert_nonsense(*state, "transition to 0 x 8 over 18 in", "0 x 8", "more than 0");
+    assert_nonsense(*state, "split wye over 24 in, vanes", "vanes", "bullhead");
+    assert_nonsense(*state, "split tee over -1 in", "-1 in", "more than 0");
+    assert_nonsense(*state, "flex 9 ft, stretched 40 %", "40 %", "50 to 100 %");
+    assert_nonsense(*state, "flex 9 ft, stretched 104 %", "104 %", "50 to 100 %");
+    assert_nonsense(*state, "flex 9 ft, bends 1.5", "1.5", "whole number");
+    assert_nonsense(*state, "connector 4 ft", "4 ft", "3 ft");
+    assert_nonsense(*state, "damper volume, open 0", "0", "90 is wide open");
+    assert_nonsense(*state, "damper fire, open 45", "45", "volume damper");
+    assert_nonsense(*state, "boot elbow over 40 ft", "40 ft", "10 ft");
+    assert_nonsense(*state, "box 20 x 20", "20 x 20", "width, height and length");
+    assert_nonsense(*state, "drop \"coil\" 90 in.wg", "90 in.wg", "20 in.wg");
+    assert_nonsense(*state, "register 10 x 6 x 2", "10 x 6", "3 dimensions");
+    assert_nonsense(*state, "register 10 x 6, 0.03 in.wg at 0 cfm", "0 cfm", "more than 0");
+    assert_nonsense(*state, "grille 20 x 14, 30 in.wg", "30 in.wg", "5 in.wg");
+    assert_nonsense(*state, "grille 20 x 14 at 600 cfm", "600 cfm", "drop at this airflow");
+    assert_nonsense(*state, "filter 20 x 2500 x 1", "20 x 2500", "20 ft");
+}
+
+static void limits_themselves_are_allowed(void **state) {
+    sound_piece(*state, "elbow 180 left");
+    sound_piece(*state, "elbow 1 down, radius 0.5, pieces 2");
+    sound_piece(*state, "flex 9 ft, stretched 50 %");
+    sound_piece(*state, "flex 9 ft, stretched 100 %, bends 0");
+    sound_piece(*state, "damper volume, open 90");
+    sound_piece(*state, "offset 24 in left over 24 in, ogee");
+    sound_piece(*state, "connector 36 in");
+}
+
+static void stations_count_what_has_a_length_along_the_run(void **state) {
+    static const struct {
+        const char *line;
+        double inches;
+    } rows[] = {
+        {"straight 16 ft", 192},
+        {"elbow 90 left", 0},
+        {"offset 8 in left over 24 in", 24},
+        {"transition over 18 in", 18},
+        {"split wye over 24 in", 24},
+        {"split wye", 0},
+        {"tap shoe", 0},
+        {"flex 9 ft", 108},
+        {"connector 4 in", 4},
+        {"damper", 0},
+        {"boot", 0},
+        {"boot straight over 8 in", 8},
+        {"box 20 x 20 x 24", 24},
+        {"cap", 0},
+        {"drop \"coil\" 0.1 in.wg", 0},
+        {"register 10 x 6", 0},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        assert_near(sound_piece(*state, rows[i].line)->length, rows[i].inches * INCH, 1e-9);
+}
+
+static void pieces_say_what_they_are(void **state) {
+    struct piece_bench *bench = *state;
+    static const struct {
+        const char *line, *words;
+    } rows[] = {
+        {"elbow 90 left, radius 1.0", "Elbow, 90 left, radius 1.0"},
+        {"elbow 45 up, square, vanes", "Elbow, 45 up, square, vanes"},
+        {"elbow 30 down, radius 1.5, pieces 3", "Elbow, 30 down, radius 1.5, 3 pieces"},
+        {"offset 8 in left over 24 in, ogee", "Offset, 8 in left, ogee"},
+        {"transition to 14 x 8 over 18 in, flat top", "Transition to 14 x 8 in, flat top"},
+        {"transition over 18 in", "Transition"},
+        {"split bullhead, vanes", "Split, bullhead, vanes"},
+        {"tap", "Tap, straight"},
+        {"tap shoe", "Tap, shoe"},
+        {"flex 9 ft, stretched 96 %, bends 1", "Flexible duct, stretched 96 %, 1 bend"},
+        {"damper", "Damper, volume"},
+        {"damper volume, open 60", "Damper, volume, open 60"},
+        {"boot", "Boot, elbow"},
+        {"drop \"coil, wet\" 0.1 in.wg", "coil, wet"},
+        {"register 10 x 6", "Register, 10 x 6 in"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const struct piece *piece = sound_piece(bench, rows[i].line);
+        assert_string_equal(piece->kind->describe(piece, MEASURE_US, bench->arena), rows[i].words);
+    }
+}
+
+static void splits_have_their_legs(void **state) {
+    const struct piece *wye = sound_piece(*state, "split wye"), *tee = sound_piece(*state, "split tee");
+    unsigned sides = 1u << LEG_LEFT | 1u << LEG_RIGHT;
+    assert_int_equal(wye->kind->legs(wye), sides);
+    assert_int_equal(tee->kind->legs(tee), sides | 1u << LEG_STRAIGHT);
+}
+
+static void only_volume_dampers_take_up_a_surplus(void **state) {
+    const struct piece *volume = sound_piece(*state, "damper"), *fire = sound_piece(*state, "damper fire");
+    assert_true(volume->kind->balances(volume));
+    assert_false(fire->kind->balances(fire));
+}
+
+static void a_transition_may_say_the_size_behind_it(void **state) {
+    const struct piece *piece = sound_piece(*state, "transition to 14 x 8 over 18 in");
+    assert_true(size_equal(piece->kind->resize(piece), rectangular(14, 8, 0).size));
+    piece = sound_piece(*state, "transition to 8 round over 18 in");
+    assert_true(size_equal(piece->kind->resize(piece), round_duct(8, 0).size));
+    piece = sound_piece(*state, "transition to 14 x 8 oval over 18 in");
+    assert_true(size_equal(piece->kind->resize(piece), oval(14, 8, 0).size));
+}
+
+#define test(name) cmocka_unit_test_setup_teardown(name, piece_bench_set_up, piece_bench_tear_down)
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(every_kind_is_described),
+        cmocka_unit_test(each_implied_piece_is_of_one_kind),
+        test(every_example_can_be_typed_in),
+        test(implied_pieces_have_defaults),
+        test(nonsense_is_said_where_it_stands),
+        test(limits_themselves_are_allowed),
+        test(stations_count_what_has_a_length_along_the_run),
+        test(pieces_say_what_they_are),
+        test(splits_have_their_legs),
+        test(only_volume_dampers_take_up_a_surplus),
+        test(a_transition_may_say_the_size_behind_it),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -67,7 +67,7 @@ static int create_beside(struct output *out, mode_t mode) {
 
 /* A file already there keeps its permissions, and one that may not be written is refused. */
 static int open_over(struct output *out, const struct stat *old) {
-    if (access(out->path, W_OK) != 0)
+    if (faccessat(AT_FDCWD, out->path, W_OK, AT_EACCESS) != 0)
         return -1;
     if (!S_ISREG(old->st_mode)) {
         out->kind = OUTPUT_STRAIGHT;

@@ -23,8 +23,7 @@ static void look_at_run(const struct look *look, const struct run *run) {
                    check_text(look->job, SHOW_FLOW, worst->flow), check_size_text(look->job, worst->duct->size),
                    check_text(look->job, SHOW_FRICTION, limit));
     const struct duct *duct = worst->duct;
-    struct size_need need = {.diameter = air_diameter_for_rate(&look->job->air, worst->flow,
-                                                               limit / duct->friction_factor, duct->roughness)};
+    struct size_need need = {.diameter = air_duct_diameter(&look->job->air, duct, limit)};
     struct duct_size size;
     if (check_larger(look, duct, &need, &size))
         diagnostic_hint(look->job->diagnostics, said, "%s would do", check_size_text(look->job, size));

@@ -10,59 +10,15 @@ static bool is_dictated(const struct duct *duct) {
     return duct->fixed || duct->leg_stub;
 }
 
-/* The pieces whose own wall decides the friction of their duct: flexible duct.  Its correction depends on the diameter.
- */
-static void find_walls(struct tree *tree) {
-    const struct network *network = tree->network;
-    for (size_t i = 0; i < network->sections.count; i++) {
-        const struct section *section = network->sections.at[i];
-        if (tree->wall[section->duct->id] || section->duct->friction_factor == 1)
-            continue;
-        for (size_t k = 0; k < section->items.count; k++)
-            if (section->items.at[k].role == ITEM_PIECE && section->items.at[k].piece->kind->wall)
-                tree->wall[section->duct->id] = section->items.at[k].piece;
-    }
-}
-
 struct tree tree_make(struct job *job, struct network *network, const struct catalogue *catalogue,
                       double (*velocity)(const struct run *run)) {
     struct tree tree = {.job = job, .network = network, .catalogue = catalogue, .velocity = velocity};
     tree.needs = ARENA_ARRAY(job->arena, struct size_need, network->ducts.count);
-    tree.wall = ARENA_ARRAY(job->arena, const struct piece *, network->ducts.count);
     network->rounds = 0;
-    air_walls(network);
-    find_walls(&tree);
     return tree;
 }
 
 /* ---- What each duct needs ---- */
-
-/* The correction of the duct's flexible piece, were the duct of `diameter`. */
-static double factor_at(const struct tree *tree, const struct duct *duct, double diameter) {
-    const struct piece *piece = tree->wall[duct->id];
-    double roughness = duct->roughness, factor = 1;
-    piece->kind->wall(piece, diameter, &roughness, &factor);
-    return factor;
-}
-
-/* Flexible duct: the smallest standard diameter that is enough with its correction at that diameter, which only falls
- * as it grows; so the search starts from what would do without one. */
-static double flexible_diameter(const struct tree *tree, const struct duct *duct) {
-    const struct catalogue *catalogue = tree->catalogue;
-    const struct air *air = &tree->job->air;
-    double plain = air_diameter_for_rate(air, duct->flow, tree->rate, duct->roughness);
-    if (duct->size.shape != SHAPE_ROUND)
-        return air_diameter_for_rate(air, duct->flow, tree->rate / factor_at(tree, duct, plain), duct->roughness);
-    for (size_t i = 0; i < catalogue->round_count; i++) {
-        double diameter = catalogue->round[i];
-        if (diameter < plain * (1 - 1e-9))
-            continue;
-        double friction = air_friction_rate(air, duct->flow, diameter, duct->roughness);
-        if (friction * factor_at(tree, duct, diameter) <= tree->rate * (1 + 1e-9))
-            return diameter;
-    }
-    return 2 * catalogue->round[catalogue->round_count - 1]; /* more than there is */
-}
 
 static struct size_need need_of(const struct tree *tree, const struct duct *duct) {
     struct size_need need = {0, 0};
@@ -71,11 +27,8 @@ static struct size_need need_of(const struct tree *tree, const struct duct *duct
         return need;
     if (velocity > 0)
         need.area = duct->flow / velocity;
-    if (tree->rate > 0 && tree->wall[duct->id])
-        need.diameter = flexible_diameter(tree, duct);
-    else if (tree->rate > 0)
-        need.diameter =
-            air_diameter_for_rate(&tree->job->air, duct->flow, tree->rate / duct->friction_factor, duct->roughness);
+    if (tree->rate > 0)
+        need.diameter = air_duct_diameter(&tree->job->air, duct, tree->rate);
     return need;
 }
 

@@ -9,7 +9,6 @@ struct tree {
     struct network *network;
     const struct catalogue *catalogue;
     struct size_need *needs; /* of each duct, by id */
-    const struct piece **wall; /* of each duct, by id: the piece whose own wall its friction has; NULL: none */
     double rate; /* Pa/m that no duct may lose; 0: no matter */
     double (*velocity)(const struct run *run); /* m/s that no duct of a run may pass */
 };

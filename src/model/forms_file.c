@@ -25,7 +25,7 @@ static const struct row rows[] = {
             {
                 .word = "job",
                 .places = IN_FILE,
-                .block = BLOCK_REQUIRED,
+                .block = BLOCK_OPTIONAL,
                 .slots =
                     {
                         {.kind = SLOT_TEXT, .use = SLOT_REQUIRED, .meaning = "the title of the job"},

@@ -182,7 +182,7 @@ struct run {
     struct alternate *alternate; /* the alternate it belongs to, or NULL: the base job */
 
     /* Made by model_network. */
-    struct duct *first_duct;
+    struct duct *first_duct; /* of a run that is only a face (an outlet or inlet on a plain end): the duct it sits on, of its parent */
     struct section *first_section, *last_section;
 };
 

@@ -195,18 +195,22 @@ static void start_at_unit(struct weave *weave) {
     add_item(weave, run->connect, ITEM_CONNECT);
 }
 
-/* On a plain end: a change at the start of the run makes its first duct; else an implied one covers a change of size.
- */
+/* On a plain end an implied change covers a change of size.  Without it the run begins with a change of its own, which
+ * starts its first duct; or it is only a face on its parent's duct, and has none. */
 static void start_at_end(struct weave *weave) {
     struct run *run = weave->run;
-    struct section *parent = run->first_section->parent;
-    weave->section = run->first_section;
-    if (!run->connect)
-        return; /* pass_resize starts the duct */
-    run->connect->near = parent->duct;
-    run->connect->far = start_duct(weave, parent->duct, run->at);
-    enter_section(weave, run->first_section);
-    add_item(weave, run->connect, ITEM_CONNECT);
+    struct duct *parent = run->first_section->parent->duct;
+    if (run->connect) {
+        run->connect->near = parent;
+        run->connect->far = start_duct(weave, parent, run->at);
+        enter_section(weave, run->first_section);
+        add_item(weave, run->connect, ITEM_CONNECT);
+    } else if (run->pieces.count && (run->pieces.at[0]->kind->traits & PIECE_RESIZES)) {
+        weave->section = run->first_section;
+    } else {
+        run->first_duct = weave->duct = parent;
+        enter_section(weave, run->first_section);
+    }
 }
 
 static void start_at_junction(struct weave *weave, const struct piece *piece, enum item_role role) {

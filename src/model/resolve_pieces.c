@@ -4,6 +4,7 @@
 #include <assert.h>
 #include <stdlib.h>
 
+#include "model/settings.h"
 #include "model/taps.h"
 
 bool piece_takes_taps(const struct piece *piece) {
@@ -13,6 +14,15 @@ bool piece_takes_taps(const struct piece *piece) {
 
 bool tap_in_piece(const struct piece *piece, double station) {
     return station >= piece->station - SAME_STATION && station <= piece->station + piece->length + SAME_STATION;
+}
+
+bool run_is_face(const struct run *run) {
+    if (run->role == RUN_DUCT || size_known(run->own.size))
+        return false;
+    for (size_t i = 0; i < run->pieces.count; i++)
+        if (run->pieces.at[i]->kind->traits & (PIECE_LENGTH | PIECE_RESIZES))
+            return false;
+    return true;
 }
 
 /* ---- Implied pieces ------------------------------------------------------------------------------------------------
@@ -49,7 +59,8 @@ static void imply_pieces(struct resolve *resolve, struct run *run) {
     if (run->from.kind == PORT_TAP && !(first && (first->kind->traits & PIECE_TAP)))
         insert_piece(resolve->job->arena, run, 0, implied_piece(resolve, run, PIECE_IMPLIED_TAP));
     bool resized = first && (first->kind->traits & PIECE_RESIZES);
-    if ((run->from.kind == PORT_END || run->from.kind == PORT_UNIT) && !resized)
+    bool shares = run->from.kind == PORT_END && run_is_face(run);
+    if ((run->from.kind == PORT_END || run->from.kind == PORT_UNIT) && !resized && !shares)
         run->connect = implied_piece(resolve, run, PIECE_IMPLIED_CHANGE);
 }
 

@@ -172,12 +172,11 @@ static bool has_trait(const struct run *run, unsigned trait) {
 
 /* The shape of a run that nobody gave one. */
 static enum shape default_shape(const struct run *run, const struct shop *shop) {
-    bool bare_terminal = run->role != RUN_DUCT && !has_trait(run, PIECE_LENGTH);
     switch (run->from.kind) {
     case PORT_TAP:
         return shop->runout_shape;
-    case PORT_END: /* a terminal without duct of its own sits on its parent's duct */
-        return run->role == RUN_DUCT || bare_terminal ? run->from.run->settings.shape : shop->runout_shape;
+    case PORT_END:
+        return run->role == RUN_DUCT || run_is_face(run) ? run->from.run->settings.shape : shop->runout_shape;
     default:
         return shop->trunk_shape;
     }

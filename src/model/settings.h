@@ -8,4 +8,7 @@
  * rule).  The parent must have been done. */
 void settings_inherit(struct run *run, const struct job *job);
 
+/* Whether an outlet or inlet is only a face on what it hangs from: it has no duct and no size of its own. */
+bool run_is_face(const struct run *run);
+
 #endif

@@ -37,8 +37,8 @@ static inline void bench_passes(struct bench *bench) {
     model_airflow(&bench->job);
 }
 
-/* The job of `text`; to be given back with bench_free. */
-static inline struct bench *bench_new(const char *text) {
+/* `text` as a syntax tree; to be given back with bench_free. */
+static inline struct bench *bench_read(const char *text) {
     struct bench *bench = calloc(1, sizeof *bench);
     assert_non_null(bench);
     bench->arena = arena_new(NULL);
@@ -53,6 +53,12 @@ static inline struct bench *bench_new(const char *text) {
     const struct text *source = text_new(bench->arena, "test.job", text, strlen(text));
     *list_add(bench->arena, &bench->syntax.texts) = source;
     syntax_parse(&bench->syntax, source, bench->arena, &bench->diagnostics);
+    return bench;
+}
+
+/* The job of `text`, with its network and airflows. */
+static inline struct bench *bench_new(const char *text) {
+    struct bench *bench = bench_read(text);
     bench_passes(bench);
     return bench;
 }
@@ -101,9 +107,9 @@ struct fault {
     const char *text;
     enum diagnostic_level level;
     const char *check;
-    const char *at; /* the words underlined */
-    const char *says; /* part of the message */
-    const char *hint; /* the whole hint; NULL: any or none */
+    const char *at;      /* the words underlined */
+    const char *says;    /* part of the message */
+    const char *hint;    /* the whole hint; NULL: any or none */
     const char *related; /* the words of the first related place; NULL: any or none */
 };
 

@@ -10,9 +10,9 @@
 
 static void inlets_share_what_is_left_by_their_faces(void **state) {
     (void)state;
-    struct bench *bench = bench_clean(HEAD UNIT TRUNK OUTLET("a", "4 ft", "300 cfm") BACK
-                                      INLET("given", "2 ft", "airflow 60 cfm; grille 10 x 10")
-                                      INLET("small", "4 ft", "grille 10 x 10") INLET("large", "6 ft", "grille 20 x 10"));
+    struct bench *bench = bench_clean(
+        HEAD UNIT TRUNK OUTLET("a", "4 ft", "300 cfm") BACK INLET("given", "2 ft", "airflow 60 cfm; grille 10 x 10")
+            INLET("small", "4 ft", "grille 10 x 10") INLET("large", "6 ft", "grille 20 x 10"));
     assert_near(bench_run(bench, "given")->airflow, 60 * CFM, 1e-12);
     assert_near(bench_run(bench, "small")->airflow, 80 * CFM, 1e-12); /* a third of 240 */
     assert_near(bench_run(bench, "large")->airflow, 160 * CFM, 1e-12);
@@ -56,39 +56,59 @@ static void sums_that_differ_are_named(void **state) {
     (void)state;
     static const struct fault faults[] = {
         {.text = UNIT TRUNK OUTLET("a", "4 ft", "280 cfm") BACK INLET("hall", "4 ft", "grille 20 x 14"),
-         .level = DIAGNOSTIC_WARNING, .check = "airflow-sum", .at = "300 cfm", .says = "its outlets take 280 cfm",
+         .level = DIAGNOSTIC_WARNING,
+         .check = "airflow-sum",
+         .at = "300 cfm",
+         .says = "its outlets take 280 cfm",
          .related = "280 cfm"},
-        {.text = UNIT TRUNK OUTLET("a", "4 ft", "300 cfm") BACK
-                 INLET("hall", "4 ft", "airflow 250 cfm; grille 20 x 14"),
-         .level = DIAGNOSTIC_WARNING, .check = "supply-return", .at = "AHU", .says = "take 300 cfm, its inlets give 250 cfm",
+        {.text =
+             UNIT TRUNK OUTLET("a", "4 ft", "300 cfm") BACK INLET("hall", "4 ft", "airflow 250 cfm; grille 20 x 14"),
+         .level = DIAGNOSTIC_WARNING,
+         .check = "supply-return",
+         .at = "AHU",
+         .says = "take 300 cfm, its inlets give 250 cfm",
          .related = "250 cfm"},
-        {.text = UNIT TRUNK OUTLET("a", "4 ft", "300 cfm") BACK
-                 INLET("hall", "4 ft", "airflow 300 cfm; grille 20 x 14") INLET("den", "6 ft", "grille 20 x 14"),
-         .level = DIAGNOSTIC_ERROR, .check = "airflow", .at = "AHU", .says = "nothing is left for the others"},
-        {.text = UNIT TRUNK "outlet a from trunk at 4 ft left { register 8 x 4 }\n" BACK
-                 INLET("hall", "4 ft", "grille 20 x 14"),
-         .level = DIAGNOSTIC_ERROR, .check = "airflow", .at = "a", .says = "neither an airflow nor a load",
+        {.text = UNIT TRUNK OUTLET("a", "4 ft", "300 cfm") BACK INLET("hall", "4 ft", "airflow 300 cfm; grille 20 x 14")
+             INLET("den", "6 ft", "grille 20 x 14"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "airflow",
+         .at = "AHU",
+         .says = "nothing is left for the others"},
+        {.text = UNIT TRUNK
+         "outlet a from trunk at 4 ft left { register 8 x 4 }\n" BACK INLET("hall", "4 ft", "grille 20 x 14"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "airflow",
+         .at = "a",
+         .says = "neither an airflow nor a load",
          .hint = "airflow 140 cfm"},
-        {.text = UNIT TRUNK "outlet a from trunk at 4 ft left { airflow 300 cfm; load 3 kW; register 8 x 4 }\n" BACK
-                 INLET("hall", "4 ft", "grille 20 x 14"),
-         .level = DIAGNOSTIC_ERROR, .check = "airflow", .at = "3 kW", .says = "expected one of them", .related = "300 cfm"},
-        {.text = "unit AHU { airflow 300 cfm; leaves 70 F; room 70 F }\n" TRUNK OUTLET("a", "4 ft", "300 cfm") BACK
-                 INLET("hall", "4 ft", "grille 20 x 14"),
-         .level = DIAGNOSTIC_ERROR, .check = "airflow", .at = "AHU", .says = "as warm as the room"},
+        {.text =
+             UNIT TRUNK "outlet a from trunk at 4 ft left { airflow 300 cfm; load 3 kW; register 8 x 4 }\n" BACK INLET(
+                 "hall", "4 ft", "grille 20 x 14"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "airflow",
+         .at = "3 kW",
+         .says = "expected one of them",
+         .related = "300 cfm"},
+        {.text = "unit AHU { airflow 300 cfm; leaves 70 F; room 70 F }\n" TRUNK OUTLET("a", "4 ft", "300 cfm")
+             BACK INLET("hall", "4 ft", "grille 20 x 14"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "airflow",
+         .at = "AHU",
+         .says = "as warm as the room"},
     };
     assert_faults(HEAD, faults, sizeof faults / sizeof faults[0]);
 }
 
 static void a_difference_under_one_percent_is_let_be(void **state) {
     (void)state;
-    bench_free(bench_clean(HEAD UNIT TRUNK OUTLET("a", "4 ft", "298 cfm") BACK
-                           INLET("hall", "4 ft", "airflow 299 cfm; grille 20 x 14")));
+    bench_free(bench_clean(HEAD UNIT TRUNK OUTLET("a", "4 ft", "298 cfm")
+                               BACK INLET("hall", "4 ft", "airflow 299 cfm; grille 20 x 14")));
 }
 
 static void warnings_name_the_unit_so_that_they_can_be_accepted(void **state) {
     (void)state;
-    struct bench *bench = bench_new(HEAD UNIT TRUNK OUTLET("a", "4 ft", "200 cfm") BACK
-                                    INLET("hall", "4 ft", "grille 20 x 14"));
+    struct bench *bench =
+        bench_new(HEAD UNIT TRUNK OUTLET("a", "4 ft", "200 cfm") BACK INLET("hall", "4 ft", "grille 20 x 14"));
     assert_int_equal(bench->diagnostics.all.count, 1);
     assert_string_equal(bench->diagnostics.all.at[0]->subject, "AHU");
     bench_free(bench);

@@ -9,11 +9,12 @@
 
 static void a_job_and_its_terms(void **state) {
     (void)state;
-    struct bench *bench = bench_clean("job \"Studio\" {\n"
-                                      "    customer \"Potters\"; location \"7 Kiln Lane\"; revision 2; date 2026-04-18\n"
-                                      "    altitude 1250 ft; sizing velocity; friction 0.08 in.wg/100ft; valid 30 days\n"
-                                      "    include \"Start-up\"\n    exclude \"Wiring\", \"Paint\"\n    exclude \"Roof\"\n"
-                                      "    note \"Weekdays\"\n}\n" UNIT TAIL);
+    struct bench *bench =
+        bench_clean("job \"Studio\" {\n"
+                    "    customer \"Potters\"; location \"7 Kiln Lane\"; revision 2; date 2026-04-18\n"
+                    "    altitude 1250 ft; sizing velocity; friction 0.08 in.wg/100ft; valid 30 days\n"
+                    "    include \"Start-up\"\n    exclude \"Wiring\", \"Paint\"\n    exclude \"Roof\"\n"
+                    "    note \"Weekdays\"\n}\n" UNIT TAIL);
     const struct job *job = &bench->job;
     assert_string_equal(job->title, "Studio");
     assert_string_equal(job->customer, "Potters");
@@ -33,11 +34,12 @@ static void a_job_and_its_terms(void **state) {
 
 static void a_unit(void **state) {
     (void)state;
-    struct bench *bench = bench_clean(JOB "unit AHU \"Air handler\" {\n"
-                                          "    airflow 300 cfm; cooling 3 ton; supply 18 x 14; return 12\n"
-                                          "    blower 320 cfm at 0.30 in.wg, 280 cfm at 0.70 in.wg, 300 cfm at 0.50 in.wg\n"
-                                          "    drop \"coil\" 0.22 in.wg at 400 cfm\n    drop \"heater\" 0.05 in.wg\n"
-                                          "    at 1 ft, 2 ft, 3 ft\n    faces east\n}\n" TAIL);
+    struct bench *bench =
+        bench_clean(JOB "unit AHU \"Air handler\" {\n"
+                        "    airflow 300 cfm; cooling 3 ton; supply 18 x 14; return 12\n"
+                        "    blower 320 cfm at 0.30 in.wg, 280 cfm at 0.70 in.wg, 300 cfm at 0.50 in.wg\n"
+                        "    drop \"coil\" 0.22 in.wg at 400 cfm\n    drop \"heater\" 0.05 in.wg\n"
+                        "    at 1 ft, 2 ft, 3 ft\n    faces east\n}\n" TAIL);
     const struct air_unit *unit = bench->job.units.at[0];
     assert_string_equal(unit->title, "Air handler");
     assert_near(unit->cooling, 3 * 3516.85, 1);
@@ -67,10 +69,11 @@ static void bare_lengths_are_in_the_units_of_the_job_and_of_the_shop(void **stat
 
 static void a_shop_overrides_and_says_so(void **state) {
     (void)state;
-    struct bench *bench = bench_new("shop \"First\" {\n    aspect 3\n    sizes round 4, 5\n    price sealant 18 per gallon\n"
-                                    "    price tape 9 per roll\n    tax 6 %\n}\n"
-                                    "shop \"Second\" {\n    aspect 5\n    sizes round 6, 7\n    price sealant 20 per gallon\n"
-                                    "    stock 48 x 120, gauge 26\n    stock 48 x 120, gauge 24\n}\n" JOB UNIT TAIL);
+    struct bench *bench =
+        bench_new("shop \"First\" {\n    aspect 3\n    sizes round 4, 5\n    price sealant 18 per gallon\n"
+                  "    price tape 9 per roll\n    tax 6 %\n}\n"
+                  "shop \"Second\" {\n    aspect 5\n    sizes round 6, 7\n    price sealant 20 per gallon\n"
+                  "    stock 48 x 120, gauge 26\n    stock 48 x 120, gauge 24\n}\n" JOB UNIT TAIL);
     assert_int_equal(bench->diagnostics.error_count, 0);
     assert_int_equal(bench->diagnostics.warning_count, 0);
     assert_int_equal(bench->diagnostics.all.count, 3);
@@ -110,17 +113,37 @@ static void what_no_shop_says_has_a_default(void **state) {
 static void things_said_twice(void **state) {
     (void)state;
     static const struct fault faults[] = {
-        {.text = JOB "job \"Other\" { revision 2 }\n" UNIT TAIL, .level = DIAGNOSTIC_ERROR, .check = "repeat",
-         .at = "\"Other\"", .says = "two jobs", .related = "\"T\""},
-        {.text = JOB "unit AHU { airflow 300 cfm; airflow 400 cfm }\n" TAIL, .level = DIAGNOSTIC_ERROR, .check = "repeat",
-         .at = "airflow 400 cfm", .says = "'airflow' is given twice", .related = "airflow 300 cfm"},
-        {.text = "job \"T\" { revision 1; revision 2 }\n" UNIT TAIL, .level = DIAGNOSTIC_ERROR, .check = "repeat",
-         .at = "revision 2", .says = "given twice", .related = "revision 1"},
-        {.text = JOB UNIT "inlet hall from AHU.return { grille 20 x 14 }\n"
-                          "outlet a from AHU.supply { limit height 8 in; limit height 9 in; airflow 300 cfm; register 8 x 4 }\n",
-         .level = DIAGNOSTIC_ERROR, .check = "repeat", .at = "9 in", .says = "this limit is given twice",
+        {.text = JOB "job \"Other\" { revision 2 }\n" UNIT TAIL,
+         .level = DIAGNOSTIC_ERROR,
+         .check = "repeat",
+         .at = "\"Other\"",
+         .says = "two jobs",
+         .related = "\"T\""},
+        {.text = JOB "unit AHU { airflow 300 cfm; airflow 400 cfm }\n" TAIL,
+         .level = DIAGNOSTIC_ERROR,
+         .check = "repeat",
+         .at = "airflow 400 cfm",
+         .says = "'airflow' is given twice",
+         .related = "airflow 300 cfm"},
+        {.text = "job \"T\" { revision 1; revision 2 }\n" UNIT TAIL,
+         .level = DIAGNOSTIC_ERROR,
+         .check = "repeat",
+         .at = "revision 2",
+         .says = "given twice",
+         .related = "revision 1"},
+        {.text = JOB UNIT
+         "inlet hall from AHU.return { grille 20 x 14 }\n"
+         "outlet a from AHU.supply { limit height 8 in; limit height 9 in; airflow 300 cfm; register 8 x 4 }\n",
+         .level = DIAGNOSTIC_ERROR,
+         .check = "repeat",
+         .at = "9 in",
+         .says = "this limit is given twice",
          .related = "limit height 8 in"},
-        {.text = UNIT TAIL, .level = DIAGNOSTIC_ERROR, .check = "job", .at = "", .says = "there is no 'job'",
+        {.text = UNIT TAIL,
+         .level = DIAGNOSTIC_ERROR,
+         .check = "job",
+         .at = "",
+         .says = "there is no 'job'",
          .hint = "job \"Millrace pottery studio\" { customer \"Millrace Potters\" }"},
     };
     assert_faults("", faults, sizeof faults / sizeof faults[0]);
@@ -135,44 +158,102 @@ static void values_that_make_no_sense(void **state) {
     (void)state;
 #define JOB_SAYS(words) "job \"T\" { " words " }\n" UNIT TAIL
 #define UNIT_SAYS(words) JOB "unit AHU { " words " }\n" TAIL
-#define OUTLET_SAYS(words) JOB UNIT "inlet hall from AHU.return { grille 20 x 14 }\noutlet a from AHU.supply { " words "; register 8 x 4 }\n"
+#define OUTLET_SAYS(words)                                                                                             \
+    JOB UNIT "inlet hall from AHU.return { grille 20 x 14 }\noutlet a from AHU.supply { " words "; register 8 x 4 }\n"
 #define SHOP_SAYS(words) "shop \"S\" { " words " }\n" JOB UNIT TAIL
     static const struct fault faults[] = {
-        {.text = OUTLET_SAYS("airflow 0 cfm"), .level = DIAGNOSTIC_ERROR, .check = "value", .at = "0 cfm",
+        {.text = OUTLET_SAYS("airflow 0 cfm"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "0 cfm",
          .says = "an airflow of 0 cfm is out of range: expected more than 0 cfm"},
-        {.text = OUTLET_SAYS("airflow -40 cfm"), .level = DIAGNOSTIC_ERROR, .check = "value", .at = "-40 cfm",
+        {.text = OUTLET_SAYS("airflow -40 cfm"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "-40 cfm",
          .says = "an airflow of -40 cfm"},
-        {.text = OUTLET_SAYS("airflow 1000001 cfm"), .level = DIAGNOSTIC_ERROR, .check = "value", .at = "1000001 cfm",
+        {.text = OUTLET_SAYS("airflow 1000001 cfm"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "1000001 cfm",
          .says = "at most 1e+06 cfm"},
-        {.text = JOB_SAYS("altitude 31000 ft"), .level = DIAGNOSTIC_ERROR, .check = "value", .at = "31000 ft",
+        {.text = JOB_SAYS("altitude 31000 ft"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "31000 ft",
          .says = "expected at least -1500 ft, at most 30000 ft"},
-        {.text = JOB_SAYS("altitude 1250"), .level = DIAGNOSTIC_ERROR, .check = "unit", .at = "1250",
-         .says = "expected an altitude with its unit", .hint = "altitude 1250 ft"},
-        {.text = JOB_SAYS("date 2026-02-29"), .level = DIAGNOSTIC_ERROR, .check = "value", .at = "2026-02-29",
+        {.text = JOB_SAYS("altitude 1250"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "unit",
+         .at = "1250",
+         .says = "expected an altitude with its unit",
+         .hint = "altitude 1250 ft"},
+        {.text = JOB_SAYS("date 2026-02-29"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "2026-02-29",
          .says = "there is no day 2026-02-29"},
-        {.text = JOB_SAYS("revision 2.5"), .level = DIAGNOSTIC_ERROR, .check = "value", .at = "2.5",
+        {.text = JOB_SAYS("revision 2.5"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "2.5",
          .says = "whole number"},
-        {.text = UNIT_SAYS("supply 300 x 14"), .level = DIAGNOSTIC_ERROR, .check = "value", .at = "300 x 14",
+        {.text = UNIT_SAYS("supply 300 x 14"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "300 x 14",
          .says = "a duct's size of 300 in"},
-        {.text = UNIT_SAYS("supply 20 x 25 x 1"), .level = DIAGNOSTIC_ERROR, .check = "value", .at = "20 x 25 x 1",
+        {.text = UNIT_SAYS("supply 20 x 25 x 1"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "20 x 25 x 1",
          .says = "expected a width and a height"},
-        {.text = UNIT_SAYS("blower 300 cfm at 0.5 in.wg, 300 cfm at 0.4 in.wg"), .level = DIAGNOSTIC_ERROR, .check = "value",
-         .at = "300 cfm at 0.4 in.wg", .says = "two points at one airflow", .related = "300 cfm at 0.5 in.wg"},
-        {.text = UNIT_SAYS("blower 300 cfm at 0.5 in.wg, 320 cfm at 0.6 in.wg"), .level = DIAGNOSTIC_NOTE,
-         .check = "blower", .at = "320 cfm at 0.6 in.wg", .says = "does not fall", .related = "300 cfm at 0.5 in.wg"},
-        {.text = UNIT_SAYS("drop \"coil\" -0.1 in.wg"), .level = DIAGNOSTIC_ERROR, .check = "value", .at = "-0.1 in.wg",
+        {.text = UNIT_SAYS("blower 300 cfm at 0.5 in.wg, 300 cfm at 0.4 in.wg"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "300 cfm at 0.4 in.wg",
+         .says = "two points at one airflow",
+         .related = "300 cfm at 0.5 in.wg"},
+        {.text = UNIT_SAYS("blower 300 cfm at 0.5 in.wg, 320 cfm at 0.6 in.wg"),
+         .level = DIAGNOSTIC_NOTE,
+         .check = "blower",
+         .at = "320 cfm at 0.6 in.wg",
+         .says = "does not fall",
+         .related = "300 cfm at 0.5 in.wg"},
+        {.text = UNIT_SAYS("drop \"coil\" -0.1 in.wg"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "-0.1 in.wg",
          .says = "a pressure of"},
-        {.text = OUTLET_SAYS("airflow 300 cfm; limit"), .level = DIAGNOSTIC_ERROR, .check = "value", .at = "limit",
+        {.text = OUTLET_SAYS("airflow 300 cfm; limit"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "limit",
          .says = "expected what is limited"},
-        {.text = OUTLET_SAYS("airflow 300 cfm; shape round; size 8 x 6"), .level = DIAGNOSTIC_ERROR, .check = "value",
-         .at = "8 x 6", .says = "expected them to agree"},
-        {.text = SHOP_SAYS("margin 100 %"), .level = DIAGNOSTIC_ERROR, .check = "value", .at = "100 %",
+        {.text = OUTLET_SAYS("airflow 300 cfm; shape round; size 8 x 6"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "8 x 6",
+         .says = "expected them to agree"},
+        {.text = SHOP_SAYS("margin 100 %"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "100 %",
          .says = "a margin of 100 % is out of range: expected at least 0 %, at most 99 %"},
-        {.text = SHOP_SAYS("stretch 40 %"), .level = DIAGNOSTIC_ERROR, .check = "value", .at = "40 %",
+        {.text = SHOP_SAYS("stretch 40 %"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "40 %",
          .says = "expected at least 50 %, at most 100 %"},
-        {.text = SHOP_SAYS("sizes round 4, 0, 5"), .level = DIAGNOSTIC_ERROR, .check = "value", .at = "0",
+        {.text = SHOP_SAYS("sizes round 4, 0, 5"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "0",
          .says = "more than 0 in"},
-        {.text = SHOP_SAYS("price sealant -1 per gallon"), .level = DIAGNOSTIC_ERROR, .check = "value", .at = "-1",
+        {.text = SHOP_SAYS("price sealant -1 per gallon"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "-1",
          .says = "an amount of -1"},
     };
     assert_faults("", faults, sizeof faults / sizeof faults[0]);
@@ -214,6 +295,45 @@ static void every_statement_has_words_for_its_manual(void **state) {
     arena_free(arena);
 }
 
+/* A statement where it may stand, in the first of its places. */
+static void write_in_place(char *text, size_t room, const struct form *form) {
+    static const struct {
+        unsigned place;
+        const char *before, *after;
+    } blocks[] = {
+        {IN_FILE, "", ""},
+        {IN_JOB, "job \"T\" {\n", "\n}"},
+        {IN_SHOP, "shop \"S\" {\n", "\n}"},
+        {IN_UNIT, "unit AHU {\n", "\n}"},
+        {IN_RUN, "run r from AHU.supply {\n", "\n}"},
+        {IN_OUTLET, "outlet o from AHU.supply {\n", "\n}"},
+        {IN_INLET, "inlet i from AHU.return {\n", "\n}"},
+    };
+    size_t i = 0;
+    while (!(form->places & blocks[i].place))
+        i++;
+    bool is_job = blocks[i].place == IN_JOB || strcmp(form->word, "job") == 0;
+    snprintf(text, room, "%s%s%s%s\n", is_job ? "" : JOB, blocks[i].before, form->example, blocks[i].after);
+}
+
+static void every_example_of_the_manual_can_be_typed_in(void **state) {
+    (void)state;
+    struct bench *forms = bench_new(JOB UNIT TAIL);
+    struct form_table table = model_forms(forms->arena);
+    for (size_t i = 0; i < table.count; i++) {
+        char text[600];
+        write_in_place(text, sizeof text, table.forms[i]);
+        struct bench *bench = bench_read(text);
+        model_build(&bench->job, piece_kinds());
+        if (bench->diagnostics.all.count) {
+            bench_print(bench);
+            fail_msg("the example of '%s' is not right", table.forms[i]->word);
+        }
+        bench_free(bench);
+    }
+    bench_free(forms);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_job_and_its_terms),
@@ -224,6 +344,7 @@ int main(void) {
         cmocka_unit_test(things_said_twice),
         cmocka_unit_test(values_that_make_no_sense),
         cmocka_unit_test(no_infinite_figure_gets_through),
+        cmocka_unit_test(every_example_of_the_manual_can_be_typed_in),
         cmocka_unit_test(every_statement_has_words_for_its_manual),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

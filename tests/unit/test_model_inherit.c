@@ -31,7 +31,7 @@ static void what_hangs_from_a_run_takes_its_fabric(void **state) {
     }
     assert_near(settings_of(bench, "on")->lining, INCH, 1e-9);
     assert_near(settings_of(bench, "a")->insulation, 6 / 5.678263, 1e-5); /* 1 m2K/W = 5.678263 h ft2 F/btu */
-    assert_near(settings_of(bench, "bare")->lining, 0, 0); /* its own word, though it says none */
+    assert_near(settings_of(bench, "bare")->lining, 0, 0);                /* its own word, though it says none */
     assert_near(settings_of(bench, "b")->insulation, 0, 0);
     bench_free(bench);
 }
@@ -53,15 +53,16 @@ static void shapes(void **state) {
     struct bench *bench = bench_clean("job \"T\" { revision 1 }\nunit AHU { airflow 300 cfm }\n" TAIL);
     assert_int_equal(settings_of(bench, "on")->shape, SHAPE_RECTANGULAR);
     assert_int_equal(settings_of(bench, "bare")->shape, SHAPE_ROUND); /* a tapped run is a runout */
-    assert_int_equal(settings_of(bench, "b")->shape, SHAPE_ROUND); /* and an outlet with duct of its own */
+    assert_int_equal(settings_of(bench, "b")->shape, SHAPE_ROUND);    /* and an outlet with duct of its own */
     assert_int_equal(settings_of(bench, "c")->shape, SHAPE_ROUND);
     assert_int_equal(settings_of(bench, "hall")->shape, SHAPE_RECTANGULAR); /* from a unit: a trunk */
     bench_free(bench);
-    bench = bench_clean("shop \"S\" { trunk oval; runout rectangular }\njob \"T\" { revision 1 }\nunit AHU { airflow 200 cfm }\n"
-                        "inlet hall from AHU.return { grille 20 x 14 }\n"
-                        "run trunk from AHU.supply { straight 10 ft }\n"
-                        "outlet a from trunk at 2 ft left { airflow 100 cfm; straight 2 ft; register 8 x 4 }\n"
-                        "outlet b from trunk at 4 ft left { airflow 100 cfm; flex 2 ft; register 8 x 4 }\n");
+    bench = bench_clean(
+        "shop \"S\" { trunk oval; runout rectangular }\njob \"T\" { revision 1 }\nunit AHU { airflow 200 cfm }\n"
+        "inlet hall from AHU.return { grille 20 x 14 }\n"
+        "run trunk from AHU.supply { straight 10 ft }\n"
+        "outlet a from trunk at 2 ft left { airflow 100 cfm; straight 2 ft; register 8 x 4 }\n"
+        "outlet b from trunk at 4 ft left { airflow 100 cfm; flex 2 ft; register 8 x 4 }\n");
     assert_int_equal(settings_of(bench, "trunk")->shape, SHAPE_OVAL);
     assert_int_equal(settings_of(bench, "a")->shape, SHAPE_RECTANGULAR);
     assert_int_equal(settings_of(bench, "b")->shape, SHAPE_ROUND); /* flexible duct is round whatever the shop makes */

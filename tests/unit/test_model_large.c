@@ -1,4 +1,5 @@
-/* Trees of any form and size: what goes in at the unit comes out at the terminals, and nothing takes more than it should. */
+/* Trees of any form and size: what goes in at the unit comes out at the terminals, and nothing takes more than it
+ * should. */
 #include "model_bench.h"
 
 #include <math.h>
@@ -100,8 +101,8 @@ static unsigned write_outlet(struct writing *job, unsigned outlet, const char *p
     return cfm;
 }
 
-/* A random supply tree of `runs` runs: taps, plain ends and legs, transitions and elbows between; outlets at what is left
- * open and along the way.  Returns what all outlets take, m3/s. */
+/* A random supply tree of `runs` runs: taps, plain ends and legs, transitions and elbows between; outlets at what is
+ * left open and along the way.  Returns what all outlets take, m3/s. */
 static double write_random_tree(struct writing *job, uint64_t *seed, unsigned runs) {
     unsigned outlets = 0, total = 0;
     struct far_end *ends = calloc(runs, sizeof *ends);
@@ -166,8 +167,10 @@ static void random_trees_keep_their_air(void **state) {
 static void a_chain_of_50000_runs(void **state) {
     (void)state;
     struct writing job = {0};
-    write_text(&job, "job \"Chain\" { revision 1 }\nunit AHU { airflow 100 cfm }\n"
-                     "inlet hall from AHU.return { grille 20 x 14 }\noutlet end from r49999 { airflow 100 cfm; register 8 x 4 }\n");
+    write_text(
+        &job,
+        "job \"Chain\" { revision 1 }\nunit AHU { airflow 100 cfm }\n"
+        "inlet hall from AHU.return { grille 20 x 14 }\noutlet end from r49999 { airflow 100 cfm; register 8 x 4 }\n");
     for (unsigned i = 50000; i-- > 1;) /* the far end first, so that nothing is in order */
         write_text(&job, "run r%u from r%u { straight 1 ft }\n", i, i - 1);
     write_text(&job, "run r0 from AHU.supply { straight 1 ft }\n");
@@ -196,12 +199,27 @@ static void ten_thousand_units(void **state) {
     struct writing job = {0};
     write_text(&job, "job \"Units\" { revision 1 }\n");
     for (unsigned i = 0; i < 10000; i++)
-        write_text(&job, "unit U%u { airflow 100 cfm }\noutlet o%u from U%u.supply { airflow 100 cfm; register 8 x 4 }\n"
-                         "inlet i%u from U%u.return { grille 20 x 14 }\n",
+        write_text(&job,
+                   "unit U%u { airflow 100 cfm }\noutlet o%u from U%u.supply { airflow 100 cfm; register 8 x 4 }\n"
+                   "inlet i%u from U%u.return { grille 20 x 14 }\n",
                    i, i, i, i, i);
     struct bench *bench = bench_clean(job.bytes);
     for (size_t i = 0; i < 10000; i += 999)
         assert_near(bench_network(bench, i)->return_flow, 100 * CFM, 1e-12);
+    bench_free(bench);
+    free(job.bytes);
+}
+
+/* Nearest names are sought for the first few only, and no more diagnostics are kept than can be read. */
+static void a_job_full_of_unknown_names_is_still_read_through(void **state) {
+    (void)state;
+    struct writing job = {0};
+    write_text(&job, "job \"Slips\" { revision 1 }\nunit AHU { airflow 100 cfm }\n");
+    for (unsigned i = 0; i < 30000; i++)
+        write_text(&job, "outlet o%u from nowhere%u at 1 ft left { airflow 100 cfm; register 8 x 4 }\n", i, i);
+    struct bench *bench = bench_new(job.bytes);
+    assert_int_equal(bench->diagnostics.error_count, 30000);
+    assert_int_equal(bench->diagnostics.all.count, DIAGNOSTICS_KEPT);
     bench_free(bench);
     free(job.bytes);
 }
@@ -241,6 +259,7 @@ int main(void) {
         cmocka_unit_test(a_chain_of_50000_runs),
         cmocka_unit_test(a_loop_of_50000_runs_is_one_error),
         cmocka_unit_test(ten_thousand_units),
+        cmocka_unit_test(a_job_full_of_unknown_names_is_still_read_through),
         cmocka_unit_test(taps_take_time_in_proportion_to_their_number),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

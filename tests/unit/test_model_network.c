@@ -28,11 +28,11 @@ static void assert_items(const struct section *section, const char *expected) {
 
 static void taps_cut_a_run_into_sections(void **state) {
     (void)state;
-    struct bench *bench =
-        bench_clean(HEAD "run trunk from AHU.supply { straight 10 ft; elbow 90 left; straight 5 ft }\n"
-                         "outlet c from trunk at 12 ft left { airflow 50 cfm; tap conical; flex 4 ft; register 8 x 4 }\n"
-                         "outlet a from trunk at 4 ft left { airflow 100 cfm; tap shoe; straight 3 ft; register 8 x 4 }\n"
-                         "outlet b from trunk at 4 ft right { airflow 150 cfm; straight 2 ft; register 8 x 4 }\n");
+    struct bench *bench = bench_clean(
+        HEAD "run trunk from AHU.supply { straight 10 ft; elbow 90 left; straight 5 ft }\n"
+             "outlet c from trunk at 12 ft left { airflow 50 cfm; tap conical; flex 4 ft; register 8 x 4 }\n"
+             "outlet a from trunk at 4 ft left { airflow 100 cfm; tap shoe; straight 3 ft; register 8 x 4 }\n"
+             "outlet b from trunk at 4 ft right { airflow 150 cfm; straight 2 ft; register 8 x 4 }\n");
     const struct run *trunk = bench_run(bench, "trunk");
     assert_int_equal(trunk->taps.count, 3);
     assert_string_equal(trunk->taps.at[0]->name, "a"); /* by station, then in file order */
@@ -150,6 +150,22 @@ static void a_plain_end_is_joined_by_an_implied_change(void **state) {
     bench_free(bench);
 }
 
+static void a_face_on_a_plain_end_has_no_duct_of_its_own(void **state) {
+    (void)state;
+    struct bench *bench = bench_clean(HEAD "run trunk from AHU.supply { straight 4 ft }\n"
+                                           "run spur from trunk at 2 ft left { straight 6 ft }\n"
+                                           "outlet face from trunk { airflow 100 cfm; boot; register 8 x 4 }\n"
+                                           "outlet sized from spur { airflow 200 cfm; size 8 x 4; register 8 x 4 }\n");
+    const struct run *face = bench_run(bench, "face"), *sized = bench_run(bench, "sized");
+    assert_items(face->first_section, "boot register");
+    assert_ptr_equal(face->first_section->duct, bench_run(bench, "trunk")->first_duct);
+    assert_ptr_equal(face->first_duct, bench_run(bench, "trunk")->first_duct);
+    assert_ptr_equal(face->first_section->terminal, face);
+    assert_items(sized->first_section, "connect:transition register");
+    assert_ptr_not_equal(sized->first_duct, bench_run(bench, "spur")->first_duct);
+    bench_free(bench);
+}
+
 static void a_run_that_differs_from_its_collar_goes_on_by_an_implied_change(void **state) {
     (void)state;
     struct bench *bench = bench_clean(HEAD "run trunk from AHU.supply { size 20 x 12; straight 4 ft }\n"
@@ -164,12 +180,13 @@ static void a_run_that_differs_from_its_collar_goes_on_by_an_implied_change(void
 
 static void the_return_side_is_a_tree_of_its_own(void **state) {
     (void)state;
-    struct bench *bench = bench_clean("job \"T\" { revision 1 }\nunit AHU { airflow 300 cfm }\n"
-                                      "run trunk from AHU.supply { straight 4 ft }\n"
-                                      "outlet a from trunk { airflow 300 cfm; register 8 x 4 }\n"
-                                      "run back from AHU.return { straight 6 ft }\n"
-                                      "inlet hall from back { filter 20 x 25 x 1, 0.12 in.wg }\n"
-                                      "inlet den from back at 2 ft left { airflow 120 cfm; straight 1 ft; grille 10 x 10 }\n");
+    struct bench *bench =
+        bench_clean("job \"T\" { revision 1 }\nunit AHU { airflow 300 cfm }\n"
+                    "run trunk from AHU.supply { straight 4 ft }\n"
+                    "outlet a from trunk { airflow 300 cfm; register 8 x 4 }\n"
+                    "run back from AHU.return { straight 6 ft }\n"
+                    "inlet hall from back { filter 20 x 25 x 1, 0.12 in.wg }\n"
+                    "inlet den from back at 2 ft left { airflow 120 cfm; straight 1 ft; grille 10 x 10 }\n");
     const struct network *network = bench_network(bench, 0);
     assert_int_equal(network->supply_paths.count, 1);
     assert_int_equal(network->return_paths.count, 2);
@@ -194,6 +211,7 @@ int main(void) {
         cmocka_unit_test(a_resizing_piece_starts_a_duct),
         cmocka_unit_test(a_split_starts_its_legs),
         cmocka_unit_test(a_plain_end_is_joined_by_an_implied_change),
+        cmocka_unit_test(a_face_on_a_plain_end_has_no_duct_of_its_own),
         cmocka_unit_test(a_run_that_differs_from_its_collar_goes_on_by_an_implied_change),
         cmocka_unit_test(the_return_side_is_a_tree_of_its_own),
     };

@@ -1,0 +1,26 @@
+/* Any bytes, as a job: compiled with all passes, told of on paper and as data, and written in every format. */
+#include <stdint.h>
+#include <stdio.h>
+
+#include "cleat/cleat.h"
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
+    FILE *nowhere = fopen("/dev/null", "w");
+    struct cleat *cleat = cleat_new(NULL);
+    if (cleat && nowhere) {
+        cleat_compile_text(cleat, "fuzz.job", (const char *)data, size);
+        cleat_print_diagnostics(cleat, nowhere, true, false);
+        cleat_print_diagnostics(cleat, nowhere, false, true);
+        size_t count;
+        const char *const *formats = cleat_formats(&count);
+        for (size_t i = 0; i < count; i++)
+            cleat_write(cleat, formats[i], "/dev/null");
+        fputs(cleat_summary(cleat), nowhere);
+    }
+    cleat_free(cleat);
+    if (nowhere)
+        fclose(nowhere);
+    return 0;
+}

@@ -27,8 +27,8 @@ struct character_range {
     uint32_t first, last;
 };
 
-/* Marks that stand on the character before them: the larger blocks of general categories Mn and Me in the Unicode
- * Character Database, and the zero-width characters.  From memory: The Unicode Standard, code charts. */
+/* Marks that stand on the character before them: the larger blocks of general categories Mn and Me, and zero-width
+ * characters.  Checked against the Unicode Character Database 14.0.0. */
 static const struct character_range no_columns[] = {
     {0x0300, 0x036F}, /* combining diacritical marks */
     {0x0483, 0x0489}, /* Cyrillic */
@@ -42,22 +42,27 @@ static const struct character_range no_columns[] = {
     {0xFE20, 0xFE2F}, /* combining half marks */
 };
 
-/* East Asian Wide and Fullwidth, the larger blocks.  From memory: Unicode Standard Annex 11, East Asian Width. */
+/* East Asian Wide and Fullwidth (Unicode Standard Annex 11), the larger blocks.  Checked against the Unicode Character
+ * Database 14.0.0. */
 static const struct character_range two_columns[] = {
     {0x1100, 0x115F},   /* Hangul initials */
     {0x2E80, 0x303E},   /* radicals, CJK punctuation */
-    {0x3041, 0x33FF},   /* kana, bopomofo, compatibility */
-    {0x3400, 0x4DBF},   /* ideographs, extension A */
-    {0x4E00, 0x9FFF},   /* ideographs */
-    {0xA000, 0xA4CF},   /* Yi */
+    {0x3041, 0x3247},   /* kana, bopomofo, enclosed letters */
+    {0x3250, 0x4DBF},   /* compatibility, ideographs of extension A */
+    {0x4E00, 0xA4CF},   /* ideographs, Yi */
     {0xAC00, 0xD7A3},   /* Hangul syllables */
     {0xF900, 0xFAFF},   /* compatibility ideographs */
     {0xFE30, 0xFE6F},   /* vertical and small forms */
     {0xFF01, 0xFF60},   /* fullwidth forms */
     {0xFFE0, 0xFFE6},   /* fullwidth signs */
-    {0x1F300, 0x1F64F}, /* pictographs */
-    {0x1F900, 0x1F9FF}, /* more pictographs */
-    {0x20000, 0x3FFFD}, /* ideographs, supplementary planes */
+    {0x1F337, 0x1F37C}, /* pictographs: plants and food */
+    {0x1F442, 0x1F4FC}, /* people and things */
+    {0x1F4FF, 0x1F53D}, /* signs */
+    {0x1F5FB, 0x1F64F}, /* places and faces */
+    {0x1F90C, 0x1F93A}, /* gestures and sports */
+    {0x1F947, 0x1F9FF}, /* things and animals */
+    {0x20000, 0x2FFFD}, /* ideographs, supplementary planes */
+    {0x30000, 0x3FFFD},
 };
 
 static bool within(uint32_t character, const struct character_range *ranges, size_t count) {

@@ -68,19 +68,28 @@ static const struct column step_columns[STEP_COLUMNS] = {
     [STEP_PIECE] = {.head = "Piece"},
     [STEP_FLOW] = {.head = "Airflow", .kind = COLUMN_FIGURE, .use = SHOW_FLOW},
     [STEP_LENGTH] = {.head = "Length", .kind = COLUMN_FIGURE, .use = SHOW_RUN},
-    [STEP_FRICTION] = {.head = "Friction", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = 1},
+    [STEP_FRICTION] = {.head = "Friction", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = 1, .bare = true},
     [STEP_COEFFICIENT] = {.head = "C", .kind = COLUMN_NUMBER, .decimals = 3},
-    [STEP_REFERENCE] = {.head = "Vel. pressure", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = 1},
-    [STEP_LOSS] = {.head = "Loss", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = 1},
-    [STEP_TOTAL] = {.head = "Total so far", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = 1},
+    [STEP_REFERENCE] =
+        {.head = "Vel. pressure", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = 1, .bare = true},
+    [STEP_LOSS] = {.head = "Loss", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = 1, .bare = true},
+    [STEP_TOTAL] = {.head = "Total so far", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = 1, .bare = true},
 };
 
-static void step_row(struct document *document, struct table *table, const struct section *section,
+/* A coefficient is never guessed beyond its table, nor a drop made up in silence. */
+static const char *step_words(struct document *document, const struct section *section, const struct item *item) {
+    const char *words = item_words(section, item, document->system, document->arena);
+    if (item->loss.source == SOURCE_ASSUMED_DROP)
+        return arena_format(document->arena, "%s, drop assumed", words);
+    return item->loss.outside ? arena_format(document->arena, "%s, at the end of its table", words) : words;
+}
+
+static void step_row(struct document *document, struct table **table, const struct section *section,
                      const struct item *item, double total) {
     const struct loss *loss = &item->loss;
-    union cell *cells = table_row(table);
+    union cell *cells = document_row(document, table);
     cells[STEP_RUN].text = section->run->name;
-    cells[STEP_PIECE].text = item_words(section, item, document->system, document->arena);
+    cells[STEP_PIECE].text = step_words(document, section, item);
     cells[STEP_FLOW].figure = section->flow;
     if (item->length > 0)
         cells[STEP_LENGTH].figure = item->length;
@@ -95,7 +104,7 @@ static void step_row(struct document *document, struct table *table, const struc
 }
 
 /* From the return inlet to the unit: the items backwards, as the air meets them. */
-static double return_steps(struct document *document, struct table *table, const struct path *path) {
+static double return_steps(struct document *document, struct table **table, const struct path *path) {
     double total = 0;
     for (const struct section *section = path->end; section; section = section->parent) {
         for (size_t i = section->items.count; i-- > 0;) {
@@ -106,9 +115,9 @@ static double return_steps(struct document *document, struct table *table, const
     return total;
 }
 
-static double drop_steps(struct table *table, const struct air_unit *unit, double total) {
+static double drop_steps(struct document *document, struct table **table, const struct air_unit *unit, double total) {
     for (size_t i = 0; i < unit->drops.count; i++) {
-        union cell *cells = table_row(table);
+        union cell *cells = document_row(document, table);
         total += unit->drops.at[i].actual;
         cells[STEP_RUN].text = unit->name;
         cells[STEP_PIECE].text = unit->drops.at[i].label;
@@ -123,14 +132,14 @@ static const struct section **outward(struct document *document, const struct pa
     *count = 0;
     for (const struct section *section = path->end; section; section = section->parent)
         ++*count;
-    const struct section **sections = ARENA_ARRAY(document->arena, const struct section *, *count);
+    const struct section **sections = ARENA_ARRAY(document->keep, const struct section *, *count);
     size_t i = *count;
     for (const struct section *section = path->end; section; section = section->parent)
         sections[--i] = section;
     return sections;
 }
 
-static void supply_steps(struct document *document, struct table *table, const struct path *path, double total) {
+static void supply_steps(struct document *document, struct table **table, const struct path *path, double total) {
     size_t count;
     const struct section **sections = outward(document, path, &count);
     for (size_t s = 0; s < count; s++) {
@@ -141,6 +150,10 @@ static void supply_steps(struct document *document, struct table *table, const s
     }
 }
 
+static const char *pressure_unit(const struct document *document) {
+    return measure_show(document->system, SHOW_PRESSURE)->unit;
+}
+
 static const char *rounding_note(enum measure_system system) {
     return system == MEASURE_US
                ? "Losses of single pieces are printed to 0.0001 in. w.g., budgets to 0.001; each figure is rounded for "
@@ -149,21 +162,44 @@ static const char *rounding_note(enum measure_system system) {
                  "from the unrounded value, so a sum of printed figures can differ in its last digit.";
 }
 
+static bool is_held(const struct section *section) {
+    for (size_t i = 0; i < section->items.count; i++)
+        if (section->items.at[i].loss.outside)
+            return true;
+    return false;
+}
+
+static bool path_is_held(const struct path *path) {
+    for (const struct section *section = path ? path->end : NULL; section; section = section->parent)
+        if (is_held(section))
+            return true;
+    return false;
+}
+
+/* What stands under a table of pieces. */
+static void piece_notes(struct document *document, bool held) {
+    document_paragraph(document, "%s", rounding_note(document->system));
+    if (held)
+        document_paragraph(document,
+                           "At the end of its table: the piece lies beyond what its source gives figures for; the "
+                           "nearest one given stands.");
+}
+
 static void governing(struct document *document, const struct network *network) {
     const struct path *supply = network->governing_supply, *back = network->governing_return;
     document_heading(document, 3, "The costliest path, piece by piece");
-    document_paragraph(
-        document,
-        "With the air%s%s, through the unit%s%s. A piece loses its wall friction and C times the velocity pressure "
-        "shown; a drop that is declared, not computed, has neither.",
-        back ? " from " : "", back ? back->end->terminal->name : "", supply ? ", to " : "",
-        supply ? supply->end->terminal->name : "");
+    document_paragraph(document,
+                       "With the air%s%s, through the unit%s%s. Pressures are in %s, losses of total pressure. A piece "
+                       "loses its wall friction and C times the velocity pressure shown; a drop that is declared, not "
+                       "computed, has neither.",
+                       back ? " from " : "", back ? back->end->terminal->name : "", supply ? ", to " : "",
+                       supply ? supply->end->terminal->name : "", pressure_unit(document));
     struct table *table = document_table(document, step_columns, STEP_COLUMNS);
-    double total = back ? return_steps(document, table, back) : 0;
-    total = drop_steps(table, network->unit, total);
+    double total = back ? return_steps(document, &table, back) : 0;
+    total = drop_steps(document, &table, network->unit, total);
     if (supply)
-        supply_steps(document, table, supply, total);
-    document_paragraph(document, "%s", rounding_note(document->system));
+        supply_steps(document, &table, supply, total);
+    piece_notes(document, path_is_held(back) || path_is_held(supply));
 }
 
 /* ---- Every path ------------------------------------------------------------------------------------------------ */
@@ -171,7 +207,7 @@ static void governing(struct document *document, const struct network *network) 
 enum { PATH_NAME, PATH_ROOM, PATH_OWN, PATH_OTHER, PATH_UNIT, PATH_TOTAL, PATH_SURPLUS, PATH_DAMPER, PATH_COLUMNS };
 
 #define PATH_PRESSURE(words)                                                                                           \
-    { .head = words, .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE }
+    { .head = words, .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .bare = true }
 
 static const struct column supply_columns[PATH_COLUMNS] = {
     [PATH_NAME] = {.head = "Outlet"},
@@ -195,9 +231,9 @@ static const struct column return_columns[PATH_COLUMNS] = {
     [PATH_DAMPER] = {.head = "Taken up by"},
 };
 
-static void path_row(struct document *document, struct table *table, const struct network *network,
+static void path_row(struct document *document, struct table **table, const struct network *network,
                      const struct path *path, const struct path *other) {
-    union cell *cells = table_row(table);
+    union cell *cells = document_row(document, table);
     cells[PATH_NAME].text = path->end->terminal->name;
     cells[PATH_ROOM].text = path->end->terminal->room;
     cells[PATH_OWN].figure = path->loss;
@@ -213,17 +249,20 @@ static void every_path(struct document *document, const struct network *network)
     document_heading(document, 3, "Every path");
     document_paragraph(document,
                        "Each outlet with the costliest return path, the unit's own drops, and what is left of the "
-                       "blower's pressure. What a path leaves over beyond the costliest one is taken up by its damper "
-                       "when the system is balanced; a path without one takes more air than designed.");
+                       "blower's pressure (%s). What a path leaves over beyond the costliest one is taken up by its "
+                       "damper when the system is balanced; a path without one takes more air than designed. What the "
+                       "costliest path leaves over moves more air through all of them, unless the blower's speed is "
+                       "set for it.",
+                       pressure_unit(document));
     struct table *table = document_table(document, supply_columns, PATH_COLUMNS);
     for (size_t i = 0; i < network->supply_paths.count; i++)
-        path_row(document, table, network, &network->supply_paths.at[i], network->governing_return);
+        path_row(document, &table, network, &network->supply_paths.at[i], network->governing_return);
     if (network->return_paths.count < 2)
         return;
     document_paragraph(document, "Each inlet likewise, with the costliest supply path:");
     table = document_table(document, return_columns, PATH_COLUMNS);
     for (size_t i = 0; i < network->return_paths.count; i++)
-        path_row(document, table, network, &network->return_paths.at[i], network->governing_supply);
+        path_row(document, &table, network, &network->return_paths.at[i], network->governing_supply);
 }
 
 void bid_budget(const struct job *job, struct document *document) {
@@ -245,7 +284,7 @@ void bid_budget(const struct job *job, struct document *document) {
 
 /* ---- Every piece once ------------------------------------------------------------------------------------------ */
 
-static void section_rows(struct document *document, struct table *table, const struct section *section) {
+static void section_rows(struct document *document, struct table **table, const struct section *section) {
     double total = section->parent ? section->parent->loss_to_unit : 0;
     for (size_t i = 0; i < section->items.count; i++) {
         total += section->items.at[i].loss.pressure;
@@ -254,17 +293,22 @@ static void section_rows(struct document *document, struct table *table, const s
 }
 
 void bid_losses(const struct job *job, struct document *document) {
-    document_paragraph(
-        document, "Every piece once, away from the unit. The last column is the loss between the unit's collar and the "
-                  "far end of the piece, so that any path can be followed and summed by hand.");
+    document_paragraph(document,
+                       "Every piece once, away from the unit (pressures in %s at the design airflow). The last column "
+                       "is the loss between the unit's collar and the far end of the piece, so that any path can be "
+                       "followed and summed by hand.",
+                       pressure_unit(document));
+    bool held = false;
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
         if (!network || !network->sections.count)
             continue;
         bid_unit_heading(job, document, network->unit);
         struct table *table = document_table(document, step_columns, STEP_COLUMNS);
-        for (size_t s = 0; s < network->sections.count; s++)
-            section_rows(document, table, network->sections.at[s]);
+        for (size_t s = 0; s < network->sections.count; s++) {
+            section_rows(document, &table, network->sections.at[s]);
+            held |= is_held(network->sections.at[s]);
+        }
     }
-    document_paragraph(document, "%s", rounding_note(document->system));
+    piece_notes(document, held);
 }

@@ -20,10 +20,9 @@ static const struct sizing_method *method_used(const struct job *job) {
 
 static void unit_sizing(struct document *document, const struct network *network) {
     if (network->friction_rate > 0)
-        document_fact(
-            document, "Friction rate",
-            arena_format(document->arena, "%s%s%s", bid_figure(document, SHOW_FRICTION, network->friction_rate),
-                         network->rate_note ? ", bounded by: " : "", network->rate_note ? network->rate_note : ""));
+        document_fact(document, "Friction rate", bid_figure(document, SHOW_FRICTION, network->friction_rate));
+    if (network->friction_rate > 0 && network->rate_note)
+        document_fact(document, "What bounded it", network->rate_note);
     document_fact(document, "Rounds of sizing and adding up losses",
                   arena_format(document->arena, "%d", network->rounds));
 }
@@ -62,8 +61,8 @@ enum { CHECK_NAME, CHECK_LOOKS_AT, CHECK_LOOKED, CHECK_WARNED, CHECK_ACCEPTED, C
 
 static const struct column check_columns[CHECK_COLUMNS] = {
     [CHECK_NAME] = {.head = "Check"},
-    [CHECK_LOOKS_AT] = {.head = "Looks at"},
-    [CHECK_LOOKED] = {.head = "Looked at", .kind = COLUMN_NUMBER},
+    [CHECK_LOOKS_AT] = {.head = "What it looks at"},
+    [CHECK_LOOKED] = {.head = "Cases", .kind = COLUMN_NUMBER},
     [CHECK_WARNED] = {.head = "Warnings", .kind = COLUMN_NUMBER},
     [CHECK_ACCEPTED] = {.head = "Accepted", .kind = COLUMN_NUMBER},
 };
@@ -199,7 +198,7 @@ static void verify_row(struct document *document, struct table **table, const ch
         return;
     if (!*table)
         *table = document_table(document, verify_columns, VERIFY_COLUMNS);
-    union cell *cells = table_row(*table);
+    union cell *cells = document_row(document, table);
     cells[VERIFY_WHERE].text = where;
     cells[VERIFY_WHAT].text = as_written(document, statement);
 }

@@ -23,17 +23,25 @@ static const struct column inlet_columns[TERMINAL_COLUMNS] = {
     [TERMINAL_FACE] = {.head = "Grille or filter"},
 };
 
-static void terminal_row(const struct job *job, struct document *document, struct table *table,
+/* A register is named by the head of its column; a return may end in a grille or a filter. */
+static const char *face_text(const struct job *job, struct document *document, const struct piece *face) {
+    struct duct_size size = face->kind->face ? face->kind->face(face) : (struct duct_size){0};
+    if (face->kind->traits & PIECE_OUTLET && size_known(size))
+        return size_text(document->arena, job->system, size);
+    return piece_words(face, job->system, document->arena);
+}
+
+static void terminal_row(const struct job *job, struct document *document, struct table **table,
                          const struct path *path) {
     const struct run *run = path->end->terminal;
     const struct piece *face = last_piece_with(run, PIECE_OUTLET | PIECE_INLET);
-    union cell *cells = table_row(table);
+    union cell *cells = document_row(document, table);
     cells[TERMINAL_NAME].text = run->name;
     cells[TERMINAL_ROOM].text = run->room;
     cells[TERMINAL_FLOW].figure = path->end->flow;
     cells[TERMINAL_DUCT].text = size_text(document->arena, job->system, path->end->duct->size);
     if (face)
-        cells[TERMINAL_FACE].text = piece_words(face, job->system, document->arena);
+        cells[TERMINAL_FACE].text = face_text(job, document, face);
 }
 
 void bid_outlets(const struct job *job, struct document *document) {
@@ -44,7 +52,7 @@ void bid_outlets(const struct job *job, struct document *document) {
         bid_unit_heading(job, document, network->unit);
         struct table *table = document_table(document, outlet_columns, TERMINAL_COLUMNS);
         for (size_t p = 0; p < network->supply_paths.count; p++)
-            terminal_row(job, document, table, &network->supply_paths.at[p]);
+            terminal_row(job, document, &table, &network->supply_paths.at[p]);
         document_paragraph(document, "%s in all: %s.", bid_count(document, network->supply_paths.count, "outlet"),
                            bid_figure(document, SHOW_FLOW, network->supply_flow));
     }
@@ -58,7 +66,7 @@ void bid_returns(const struct job *job, struct document *document) {
         bid_unit_heading(job, document, network->unit);
         struct table *table = document_table(document, inlet_columns, TERMINAL_COLUMNS);
         for (size_t p = 0; p < network->return_paths.count; p++)
-            terminal_row(job, document, table, &network->return_paths.at[p]);
+            terminal_row(job, document, &table, &network->return_paths.at[p]);
         document_paragraph(document, "%s in all: %s.", bid_count(document, network->return_paths.count, "inlet"),
                            bid_figure(document, SHOW_FLOW, network->return_flow));
     }
@@ -90,8 +98,8 @@ static const struct column duct_columns[DUCT_COLUMNS] = {
     [DUCT_SIZE] = {.head = "Size"},
     [DUCT_LENGTH] = {.head = "Length", .kind = COLUMN_FIGURE, .use = SHOW_RUN},
     [DUCT_VELOCITY] = {.head = "Velocity", .kind = COLUMN_FIGURE, .use = SHOW_VELOCITY},
-    [DUCT_RATE] = {.head = "Friction", .kind = COLUMN_FIGURE, .use = SHOW_FRICTION},
-    [DUCT_EQUIVALENT] = {.head = "Equiv. dia.", .kind = COLUMN_FIGURE, .use = SHOW_SIZE, .decimals = 1},
+    [DUCT_RATE] = {.head = "Friction", .kind = COLUMN_FIGURE, .use = SHOW_FRICTION, .bare = true},
+    [DUCT_EQUIVALENT] = {.head = "Equiv. dia.", .kind = COLUMN_FIGURE, .use = SHOW_SIZE},
     [DUCT_ASPECT] = {.head = "Aspect", .kind = COLUMN_NUMBER, .decimals = 1},
     [DUCT_REASON] = {.head = "Size set by"},
 };
@@ -113,10 +121,10 @@ static const char *run_end(struct document *document, const struct run *run) {
 }
 
 /* `section` is the first of the duct, where it carries the most air. */
-static void duct_row(const struct job *job, struct document *document, struct table *table,
+static void duct_row(const struct job *job, struct document *document, struct table **table,
                      const struct section *section, bool last_of_run) {
     const struct duct *duct = section->duct;
-    union cell *cells = table_row(table);
+    union cell *cells = document_row(document, table);
     bool first_of_run = duct == duct->run->first_duct;
     cells[DUCT_RUN].text = duct->run->name;
     cells[DUCT_FROM].text =
@@ -135,7 +143,7 @@ static void duct_row(const struct job *job, struct document *document, struct ta
 
 /* The first section of each duct, by the duct's id. */
 static const struct section **first_sections(struct document *document, const struct network *network) {
-    const struct section **first = ARENA_ARRAY(document->arena, const struct section *, network->ducts.count + 1);
+    const struct section **first = ARENA_ARRAY(document->keep, const struct section *, network->ducts.count + 1);
     for (size_t i = 0; i < network->sections.count; i++) {
         const struct section *section = network->sections.at[i];
         if (!first[section->duct->id])
@@ -151,7 +159,7 @@ static void unit_ducts(const struct job *job, struct document *document, const s
         const struct duct *duct = network->ducts.at[i];
         const struct section *last = duct->run->last_section;
         if (first[i])
-            duct_row(job, document, table, first[i], !last || last->duct == duct);
+            duct_row(job, document, &table, first[i], !last || last->duct == duct);
     }
 }
 
@@ -163,10 +171,11 @@ void bid_ducts(const struct job *job, struct document *document) {
         bid_unit_heading(job, document, network->unit);
         unit_ducts(job, document, network);
     }
-    document_paragraph(
-        document, "Sizes are inside dimensions, width x height. Airflow, velocity and friction are those at the start "
-                  "of each size, where it carries the most air. The equivalent diameter is that of the round duct with "
-                  "the same friction at the same airflow; aspect is the long side over the short.");
+    document_paragraph(document,
+                       "Sizes are inside dimensions, width x height. Airflow, velocity and friction (%s) are those at "
+                       "the start of each size, where it carries the most air. The equivalent diameter is that of the "
+                       "round duct with the same friction at the same airflow; aspect is the long side over the short.",
+                       measure_show(document->system, SHOW_FRICTION)->unit);
     bid_caution(document, CAUTION_STRUCTURE);
     bid_caution(document, CAUTION_FIRE);
 }

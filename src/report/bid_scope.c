@@ -35,7 +35,7 @@ static bool named_before(const struct network *network, size_t index) {
     return false;
 }
 
-/* " for the Glaze room, Kiln room and Office", or "" when there are too many to name. */
+/* ", for Glaze room; Kiln room and Office", or "" when there are too many to name. */
 static const char *rooms_text(struct document *document, const struct network *network) {
     size_t count = network->supply_paths.count, named = 0, distinct = 0;
     if (count > ROOMS_NAMED)
@@ -46,7 +46,7 @@ static const char *rooms_text(struct document *document, const struct network *n
     for (size_t i = 0; i < count; i++) {
         if (named_before(network, i))
             continue;
-        const char *joint = named == 0 ? " for: " : named + 1 == distinct ? " and " : ", ";
+        const char *joint = named == 0 ? ", for " : named + 1 == distinct ? " and " : "; ";
         text =
             arena_format(document->arena, "%s%s%s", text, joint, bid_room(network->supply_paths.at[i].end->terminal));
         named++;
@@ -54,22 +54,22 @@ static const char *rooms_text(struct document *document, const struct network *n
     return text;
 }
 
-static void unit_scope(const struct job *job, struct document *document, const struct air_unit *unit) {
+static void unit_scope(struct document *document, const struct air_unit *unit) {
     const struct network *network = unit->network;
-    const char *name = unit->title ? arena_format(document->arena, "%s (%s)", unit->title, unit->name) : unit->name;
+    const char *name = unit->title ? arena_format(document->arena, "%s (%s)", unit->name, unit->title) : unit->name;
     if (!network) {
         document_paragraph(document, "%s: no ductwork.", name);
         return;
     }
-    document_paragraph(document, "Supply ductwork from the collar of the unit %s to %s, %s in all,%s%s", name,
-                       bid_count(document, network->supply_paths.count, "outlet"),
-                       bid_figure(document, SHOW_FLOW, network->supply_flow), rooms_text(document, network),
-                       network->supply_paths.count > ROOMS_NAMED ? " as scheduled below." : ".");
+    if (network->supply_paths.count)
+        document_paragraph(document, "Supply ductwork of %s, from its collar to %s, %s in all%s%s.", name,
+                           bid_count(document, network->supply_paths.count, "outlet"),
+                           bid_figure(document, SHOW_FLOW, network->supply_flow), rooms_text(document, network),
+                           network->supply_paths.count > ROOMS_NAMED ? ", as scheduled below" : "");
     if (network->return_paths.count)
-        document_paragraph(document, "Return ductwork from %s back to the unit, %s in all.",
+        document_paragraph(document, "Return ductwork of %s, from %s back to its collar, %s in all.", name,
                            bid_count(document, network->return_paths.count, "inlet"),
                            bid_figure(document, SHOW_FLOW, network->return_flow));
-    (void)job;
 }
 
 /* What the runs are made of, in the words of a scope. */
@@ -141,7 +141,7 @@ static void insulation_fact(struct document *document, const struct make *make) 
 
 void bid_scope(const struct job *job, struct document *document) {
     for (size_t i = 0; i < job->units.count; i++)
-        unit_scope(job, document, job->units.at[i]);
+        unit_scope(document, job->units.at[i]);
     struct make make = make_of(job);
     const char *materials = NULL;
     for (size_t i = 0; i < MATERIAL_COUNT; i++)
@@ -161,8 +161,9 @@ void bid_scope(const struct job *job, struct document *document) {
 /* ---- Included and not ------------------------------------------------------------------------------------------ */
 
 void bid_included(const struct job *job, struct document *document) {
-    document_bullet(document,
-                    "The ducts, fittings, dampers, registers and grilles scheduled below, furnished and installed");
+    if (!job->includes.count)
+        document_bullet(document,
+                        "The ducts, fittings, dampers, registers and grilles scheduled below, furnished and installed");
     for (size_t i = 0; i < job->includes.count; i++)
         document_bullet(document, "%s", job->includes.at[i]);
     for (size_t i = 0; i < job->notes.count; i++)

@@ -89,6 +89,16 @@ union cell *table_row(struct table *table) {
     return row;
 }
 
+union cell *document_row(struct document *document, struct table **table) {
+    const struct column *columns = (*table)->columns;
+    size_t column_count = (*table)->column_count;
+    if ((*table)->row_count >= TABLE_PART && document->hand_on) {
+        document->hand_on(document);
+        *table = document_table(document, columns, column_count);
+    }
+    return table_row(*table);
+}
+
 /* Over this many places behind the point nothing is shown. */
 enum { DECIMALS_LIMIT = 9 };
 

@@ -7,6 +7,7 @@
 #ifndef CLEAT_REPORT_DOCUMENT_H
 #define CLEAT_REPORT_DOCUMENT_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 #include "base/list.h"
@@ -25,6 +26,7 @@ struct column {
     enum column_kind kind;
     enum measure_use use; /* COLUMN_FIGURE */
     int decimals;         /* COLUMN_FIGURE: more than its use has; COLUMN_NUMBER: all of them */
+    bool bare;            /* the unit is said in the text above, not in the head: for tables that would grow too wide */
 };
 
 /* The kind of its column says which.  Blank: a text of NULL, a figure that is not a number. */
@@ -66,9 +68,11 @@ struct block {
 };
 
 struct document {
-    struct arena *arena;
+    struct arena *arena; /* of the blocks and their texts */
+    struct arena *keep;  /* of what must outlast a long table, whose rows may be written before it is whole */
     enum measure_system system;
     LIST(struct block *) blocks;
+    void (*hand_on)(struct document *document); /* writes all blocks, and gives an empty `arena`; NULL: no need */
 };
 
 /* A page writer: all blocks of one part, in order. Parts follow each other in one output. */
@@ -91,6 +95,11 @@ struct table *document_table(struct document *document, const struct column *col
 
 /* A new row, all blank; good until the next one.  Fill one cell a column. */
 union cell *table_row(struct table *table);
+
+/* The same for a table that may be very long: past TABLE_PART rows it goes on in a new table with the same head, and
+ * what came before may have been handed on, with everything in document->arena. */
+enum { TABLE_PART = 10000 };
+union cell *document_row(struct document *document, struct table **table);
 
 /* Enough for any figure that figure_print writes. */
 enum { FIGURE_ROOM = 40 };

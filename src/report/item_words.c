@@ -48,12 +48,12 @@ static const struct {
 } reasons[] = {
     [SIZE_UNSET] = {"not sized", "unset"},
     [SIZE_DECLARED] = {"the job", "declared"},
-    [SIZE_COLLAR] = {"the unit's collar", "collar"},
-    [SIZE_SPLIT] = {"its share of the split", "split"},
-    [SIZE_FRICTION] = {"the friction rate", "friction"},
-    [SIZE_VELOCITY] = {"the velocity", "velocity"},
-    [SIZE_SMALLEST] = {"the smallest standard size", "smallest"},
-    [SIZE_LIMITED] = {"the limits: largest that fits", "limited"},
+    [SIZE_COLLAR] = {"unit's collar", "collar"},
+    [SIZE_SPLIT] = {"share of the split", "split"},
+    [SIZE_FRICTION] = {"friction rate", "friction"},
+    [SIZE_VELOCITY] = {"velocity limit", "velocity"},
+    [SIZE_SMALLEST] = {"smallest standard size", "smallest"},
+    [SIZE_LIMITED] = {"limits: largest that fits", "limited"},
 };
 
 const char *size_reason_words(enum size_reason reason) {

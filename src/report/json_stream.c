@@ -71,12 +71,21 @@ static int dump(const char *bytes, size_t length, void *out) {
     return 0;
 }
 
+/* Through the buffer when it fits: a call for each comma costs more than the rest. */
+static void dump_building(struct json *json) {
+    size_t length = json_dumpb(json->building, json->buffer, sizeof json->buffer, JSON_REAL_PRECISION(17));
+    if (length > 0 && length <= sizeof json->buffer)
+        output_put(json->out, json->buffer, length);
+    else if (json_dump_callback(json->building, dump, json->out, JSON_REAL_PRECISION(17)) != 0)
+        json->failed = true;
+}
+
 /* Words are given back now and then, not at each object: an arena costs more than an object. */
 enum { WORDS_KEPT = 1 << 20 };
 
 void json_end(struct json *json) {
-    if (json->building && json_dump_callback(json->building, dump, json->out, JSON_REAL_PRECISION(17)) != 0)
-        json->failed = true;
+    if (json->building)
+        dump_building(json);
     json_decref(json->building);
     json->building = NULL;
     if (arena_used(json->arena) < WORDS_KEPT)

@@ -15,9 +15,10 @@ struct json {
     const struct arena_source *memory;
     struct arena *arena; /* for words, until the next json_end */
     jmp_buf out_of_memory;
-    json_t *building; /* the object between json_begin and json_end */
-    bool failed;      /* jansson had no memory */
-    bool comma;       /* something stands before the next member */
+    json_t *building;     /* the object between json_begin and json_end */
+    bool failed;          /* jansson had no memory */
+    bool comma;           /* something stands before the next member */
+    char buffer[1 << 14]; /* for an object as text */
 };
 
 /* Runs `write` with a stream on `out`.  False when memory ran out. */

@@ -3,13 +3,12 @@
  */
 #include "report/document.h"
 
-#include <stdbool.h>
 #include <stdint.h>
 #include <string.h>
 
 enum {
     LINE_WIDTH = 100, /* where paragraphs are folded */
-    PADDED_WIDTH = 60 /* a column is padded to its widest cell, but no wider than this, so that a long text costs its
+    PADDED_WIDTH = 80 /* a column is padded to its widest cell, but no wider than this, so that a long text costs its
                          own length only */
 };
 
@@ -288,13 +287,10 @@ static void write_caution(struct line *line, const struct block *block, struct o
 static void write_references(struct line *line, const struct block *block, struct output *out) {
     for (size_t i = 0; i < block->sources.count; i++) {
         const struct source *source = block->sources.at[i];
-        line_text(line, "- **");
-        put_unfolded(line, source->method, true);
-        line_text(line, ":** ");
-        const char *text = arena_format(line->arena, "%s (%s)", source->text, source_known_words(source->known));
-        write_folded(line,
-                     source->known == SOURCE_PRACTICE && !source->text[0] ? source_known_words(source->known) : text,
-                     false, "  ", out);
+        line_text(line, "- ");
+        const char *text =
+            arena_format(line->arena, "%s – %s (%s)", source->method, source->text, source_known_words(source->known));
+        write_folded(line, text, true, "  ", out);
     }
 }
 
@@ -322,7 +318,7 @@ static void put_cell(struct line *line, const struct column *column, enum measur
 
 static void put_head(struct line *line, const struct column *column, enum measure_system system) {
     put_unfolded(line, column->head, false);
-    if (column->kind != COLUMN_FIGURE)
+    if (column->kind != COLUMN_FIGURE || column->bare)
         return;
     line_text(line, *column->head ? ", " : "");
     put_unfolded(line, measure_show(system, column->use)->unit, false);

@@ -85,28 +85,35 @@ static struct size_bounds bounds_of(const struct tree *tree, const struct duct *
     return bounds;
 }
 
-static void size_one(struct tree *tree, struct duct *duct) {
+/* Gives whether the size is another than before. */
+static bool size_one(struct tree *tree, struct duct *duct) {
+    struct duct_size before = duct->size;
     if (duct->leg_stub && duct->upstream)
         duct->size = leg_size(tree, duct);
-    if (is_dictated(duct))
-        return;
-    struct size_bounds bounds = bounds_of(tree, duct);
-    bool enough = choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], &bounds, &duct->size);
-    duct->reason = enough ? SIZE_FRICTION : SIZE_LIMITED;
+    if (!is_dictated(duct)) {
+        struct size_bounds bounds = bounds_of(tree, duct);
+        bool enough = choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], &bounds, &duct->size);
+        duct->reason = enough ? SIZE_FRICTION : SIZE_LIMITED;
+    }
+    return !size_equal(before, duct->size);
 }
 
 void tree_size(struct tree *tree, double rate) {
     struct network *network = tree->network;
+    bool changed = network->rounds == 0;
     tree->rate = rate;
     for (size_t i = 0; i < network->ducts.count; i++)
         if (!is_dictated(network->ducts.at[i]))
             tree->needs[i] = need_of(tree, network->ducts.at[i]);
     carry_needs_back(tree);
     for (size_t i = 0; i < network->ducts.count; i++)
-        size_one(tree, network->ducts.at[i]);
+        changed |= size_one(tree, network->ducts.at[i]);
+    network->rounds++;
+    /* Sizes that stand as they were lose what they lost. */
+    if (!changed)
+        return;
     air_losses(network, &tree->job->air);
     air_budget(network, NULL, tree->job->system);
-    network->rounds++;
 }
 
 /* ---- Why ---- */

@@ -87,6 +87,7 @@ void resolve_port(struct resolve *resolve, struct run *run, const struct names *
     struct port *port = &run->from;
     if (!port->name) {
         run->faulty = true;
+        port->kind = PORT_NONE; /* a station may have been read, but nothing that it lies on */
         return;
     }
     const struct name *name = names_find(names, port->name);

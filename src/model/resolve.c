@@ -37,31 +37,12 @@ static void check_missing(struct resolve *resolve) {
     }
 }
 
-static bool in_alternates(const struct job *job, const struct names *alternates, const char *name) {
-    return job->alternates.count && names_find(alternates, name);
-}
-
-static void check_acceptances(struct resolve *resolve, const struct names *alternates) {
-    struct job *job = resolve->job;
-    for (size_t i = 0; i < job->acceptances.count; i++) {
-        const struct acceptance *acceptance = job->acceptances.at[i];
-        if (names_find(&resolve->names, acceptance->name) || in_alternates(job, alternates, acceptance->name))
-            continue;
-        struct diagnostic *error = diagnose(job->diagnostics, DIAGNOSTIC_ERROR, "name", acceptance->at,
-                                            "nothing is called '%s'", acceptance->name);
-        const char *nearest = resolve_nearest(resolve, acceptance->name);
-        if (nearest)
-            diagnostic_hint(job->diagnostics, error, "accept %s on %s", acceptance->check, nearest);
-    }
-}
-
 /* Read and checked for sense, but not part of the network: names, pieces, a tap beyond the end of its run. */
-static void resolve_alternate(struct resolve *resolve, struct alternate *alternate, struct names *all_alternates) {
+static void resolve_alternate(struct resolve *resolve, struct alternate *alternate) {
     struct names names = {.arena = resolve->job->arena};
     resolve_alternate_names(resolve, alternate, &names);
     for (size_t i = 0; i < alternate->runs.count; i++) {
         struct run *run = alternate->runs.at[i];
-        names_add(all_alternates, run->name);
         resolve_port(resolve, run, &names);
         resolve_pieces(resolve, run);
     }
@@ -87,7 +68,6 @@ static void resolve_base_port(struct resolve *resolve, struct run *run) {
 
 void model_resolve(struct job *job, const struct piece_table *pieces) {
     struct resolve resolve = {.job = job, .pieces = pieces, .names = {.arena = job->arena}};
-    struct names alternates = {.arena = job->arena};
     resolve_names(&resolve);
     each_run(&resolve, resolve_base_port);
     each_run(&resolve, resolve_pieces);
@@ -97,7 +77,6 @@ void model_resolve(struct job *job, const struct piece_table *pieces) {
     resolve_order(&resolve);
     each_run(&resolve, resolve_end);
     for (size_t i = 0; i < job->alternates.count; i++)
-        resolve_alternate(&resolve, job->alternates.at[i], &alternates);
-    check_acceptances(&resolve, &alternates);
+        resolve_alternate(&resolve, job->alternates.at[i]);
     check_missing(&resolve);
 }

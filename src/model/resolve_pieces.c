@@ -263,6 +263,12 @@ static void check_face(struct resolve *resolve, const struct run *run) {
         arena_format(resolve->job->arena, "'%s' has no %s: its pressure drop is not counted", run->name, missing));
 }
 
+/* What hangs from a leg or an end may be what could not be read: not to be missed while there are errors. */
+static void warn_dead_end(struct resolve *resolve, const struct run *run, const char *hint, const char *message) {
+    if (!resolve->job->diagnostics->error_count)
+        run_warning(resolve, run, "dead-end", hint, message);
+}
+
 static void check_legs_used(struct resolve *resolve, const struct run *run) {
     size_t used = 0;
     for (int leg = 0; leg < LEG_COUNT; leg++)
@@ -271,11 +277,11 @@ static void check_legs_used(struct resolve *resolve, const struct run *run) {
         return;
     const char *hint = arena_format(resolve->job->arena, "run NAME from %s.%s { ... }", run->name,
                                     run->legs[LEG_LEFT] ? "right" : "left");
-    run_warning(resolve, run, "dead-end", hint,
-                arena_format(resolve->job->arena,
-                             used ? "only one leg of the split of '%s' leads anywhere"
-                                  : "no leg of the split of '%s' leads anywhere",
-                             run->name));
+    warn_dead_end(resolve, run, hint,
+                  arena_format(resolve->job->arena,
+                               used ? "only one leg of the split of '%s' leads anywhere"
+                                    : "no leg of the split of '%s' leads anywhere",
+                               run->name));
 }
 
 void resolve_end(struct resolve *resolve, struct run *run) {
@@ -292,9 +298,8 @@ void resolve_end(struct resolve *resolve, struct run *run) {
     if (run->end)
         return;
     if (!run->taps.count) {
-        run_warning(resolve, run, "dead-end",
-                    arena_format(resolve->job->arena, "outlet NAME from %s { ... }", run->name),
-                    arena_format(resolve->job->arena, "'%s' leads nowhere: nothing hangs from it", run->name));
+        warn_dead_end(resolve, run, arena_format(resolve->job->arena, "outlet NAME from %s { ... }", run->name),
+                      arena_format(resolve->job->arena, "'%s' leads nowhere: nothing hangs from it", run->name));
         return;
     }
     const struct piece *last = run->pieces.count ? run->pieces.at[run->pieces.count - 1] : NULL;

@@ -116,12 +116,6 @@ static void names_and_ports(void **state) {
          .at = "trunk",
          .says = "is an inlet, but hangs on the supply side",
          .hint = "outlet den from trunk"},
-        {.text = SUPPLY "accept velocity on trnk because \"short\"\n",
-         .level = DIAGNOSTIC_ERROR,
-         .check = "name",
-         .at = "accept velocity on trnk because \"short\"",
-         .says = "nothing is called 'trnk'",
-         .hint = "accept velocity on trunk"},
     };
     assert_faults(before, faults, sizeof faults / sizeof faults[0]);
 }

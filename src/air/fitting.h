@@ -58,7 +58,7 @@ struct coefficient fitting_join_run(double angle, double flow, double area); /* 
 /* On the duct's velocity pressure.  `angle` is the blade's from wide open. */
 
 struct coefficient fitting_damper(double angle, bool round);
-double fitting_entry(bool bellmouth);
-double fitting_exit(void);
+double fitting_entry(void); /* into an open end of duct */
+double fitting_exit(void);  /* out of one */
 
 #endif

@@ -25,9 +25,9 @@ struct coefficient fitting_damper(double angle, bool round) {
                                 .outside = outside ? "damper blade up to 70 degrees from wide open" : NULL};
 }
 
-/* Flush in a wall, and with a bellmouth.  From memory: ASHRAE Handbook, Fundamentals; Idelchik. */
-double fitting_entry(bool bellmouth) {
-    return bellmouth ? 0.03 : 0.5;
+/* An open end, flush: from memory, ASHRAE Handbook, Fundamentals, and Idelchik. */
+double fitting_entry(void) {
+    return 0.5;
 }
 
 /* All the velocity is lost in the room. */

@@ -115,12 +115,6 @@ static const struct source records[SOURCE_COUNT] = {
                     "libraries",
             .known = SOURCE_READ,
         },
-    [SOURCE_IDELCHIK_ABRUPT] =
-        {
-            .method = "Abrupt changes of size",
-            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagrams 4-1 and 4-9",
-            .known = SOURCE_MEMORY,
-        },
     [SOURCE_IDELCHIK_TAP] =
         {
             .method = "Taps on the supply side: the branch, and the air that goes past",
@@ -168,12 +162,6 @@ static const struct source records[SOURCE_COUNT] = {
                     "blade wide open is taken as 0.20, common practice",
             .known = SOURCE_MEMORY,
         },
-    [SOURCE_ENTRY_EXIT] =
-        {
-            .method = "Entries and exits",
-            .text = "ASHRAE Handbook, Fundamentals, duct fittings, and Idelchik",
-            .known = SOURCE_MEMORY,
-        },
     [SOURCE_NEAREST_BEND] =
         {
             .method = "Vaned radius elbows, vaned elbows not of 90 degrees, flat oval elbows",
@@ -206,7 +194,8 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method = "Boots",
             .text = "nearest relation: a square elbow (Idelchik 6-5) for an elbow boot, and the change of area to the "
-                    "register (5-4 and 5-23)",
+                    "register (5-4 and 5-23); open to the room with no register an exit of 1.0 or a flush entry of 0.5 "
+                    "(ASHRAE Handbook, Fundamentals, from memory)",
             .known = SOURCE_PRACTICE,
         },
     [SOURCE_NEAREST_BOX] =

@@ -30,14 +30,20 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
         piece->length = piece_number(piece, OVER, 0);
 }
 
-/* The face that the boot opens to: that of the run's terminal; unknown when it has none. */
-static struct duct_size face_of_run(const struct run *run) {
+/* The face of the run's terminal; unknown when it has none. */
+static struct duct_size terminal_face(const struct run *run) {
     for (size_t i = run ? run->pieces.count : 0; i-- > 0;) {
         const struct piece_kind *kind = run->pieces.at[i]->kind;
         if ((kind->traits & (PIECE_OUTLET | PIECE_INLET)) && kind->face)
             return kind->face(run->pieces.at[i]);
     }
     return (struct duct_size){0};
+}
+
+/* The face that the boot opens to: in its run, or in what hangs from the end of it. */
+static struct duct_size face_of(const struct piece *boot) {
+    struct duct_size face = terminal_face(boot->run);
+    return size_known(face) || !boot->run ? face : terminal_face(boot->run->end);
 }
 
 /* From the duct to the face or back, brought to the velocity pressure of the duct: a loss on the smaller end's is
@@ -51,20 +57,23 @@ static struct coefficient change_to_face(const struct piece_flow *flow, struct d
     return change;
 }
 
+/* What the far end of the boot adds: a change to its face; with no face the duct is open to the room. */
+static struct coefficient far_end(const struct piece_flow *flow, double length) {
+    struct duct_size face = face_of(flow->piece);
+    if (size_known(face))
+        return change_to_face(flow, face, length);
+    bool in_room = flow->piece->run && flow->piece->run->role != RUN_DUCT;
+    double open = flow->supply ? fitting_exit() : fitting_entry();
+    return (struct coefficient){.value = in_room ? open : 0};
+}
+
 /* No relation; nearest: a square elbow of square duct in an elbow boot, and the change of area to the face. */
 static void loss(const struct piece_flow *flow, struct loss *loss) {
     if (stream_still(flow->far))
         return;
-    double length = piece_number(flow->piece, OVER, usual_length);
-    struct coefficient sum = {0};
+    struct coefficient sum = far_end(flow, piece_number(flow->piece, OVER, usual_length));
     if (style_of(flow->piece) == ELBOW)
-        sum = fitting_mitre(90 * DEGREE, 1);
-    struct duct_size face = face_of_run(flow->piece->run);
-    if (size_known(face)) {
-        struct coefficient change = change_to_face(flow, face, length);
-        sum.value += change.value;
-        sum.outside = change.outside;
-    }
+        sum.value += fitting_mitre(90 * DEGREE, 1).value;
     loss_set(loss, sum, stream_pressure(flow->air, flow->far), "duct", SOURCE_NEAREST_BOOT);
     loss_add_friction(loss, stream_friction(flow, flow->far, piece_number(flow->piece, OVER, 0)));
 }

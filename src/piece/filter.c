@@ -1,4 +1,4 @@
-/* Filters, and grilles that hold one. */
+/* Filters, and grilles that hold one.  The drop has in it what the air loses by entering the face from the room. */
 #include "piece/common.h"
 #include "piece/kinds.h"
 

@@ -1,0 +1,123 @@
+/* Measures the command as a person runs it: the whole process, from a job on disk to a bid on disk.
+ *
+ *     bench CLEAT GENERATE FOLDER JOB...
+ *
+ * Times are the least and the median of several runs; memory is the largest resident set of any of them.
+ */
+#define _DEFAULT_SOURCE /* wait4: what one child used */
+#include <fcntl.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/resource.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <time.h>
+#include <unistd.h>
+
+enum { RUNS = 9, LARGE_RUNS = 3, PATH_LENGTH = 512 };
+
+struct run {
+    double seconds;
+    long kilobytes;
+    int status;
+};
+
+static double now(void) {
+    struct timespec time;
+    clock_gettime(CLOCK_MONOTONIC, &time);
+    return (double)time.tv_sec + (double)time.tv_nsec * 1e-9;
+}
+
+static void become(char *const *words, const char *output) {
+    int file = open(output, O_WRONLY | O_CREAT | O_TRUNC, 0644);
+    int nothing = open("/dev/null", O_WRONLY);
+    if (file < 0 || nothing < 0 || dup2(file, STDOUT_FILENO) < 0 || dup2(nothing, STDERR_FILENO) < 0)
+        _exit(126);
+    execv(words[0], words);
+    _exit(127);
+}
+
+/* Runs a command with its standard output in a file. */
+static struct run run(char *const *words, const char *output) {
+    double start = now();
+    pid_t child = fork();
+    if (child == 0)
+        become(words, output);
+    int status;
+    struct rusage used;
+    if (child < 0 || wait4(child, &status, 0, &used) < 0)
+        return (struct run){.status = 126};
+    return (struct run){.seconds = now() - start, .kilobytes = used.ru_maxrss, .status = WIFEXITED(status) ? WEXITSTATUS(status) : 128};
+}
+
+static int by_time(const void *a, const void *b) {
+    const struct run *x = a, *y = b;
+    return (x->seconds > y->seconds) - (x->seconds < y->seconds);
+}
+
+static long size_of(const char *path) {
+    struct stat about;
+    return stat(path, &about) == 0 ? (long)about.st_size : 0;
+}
+
+/* One line of the table; false when the command failed. */
+static bool line(char *cleat, const char *what, char *job, char *bid, long outlets, int count) {
+    char *words[] = {cleat, "bid", job, "-o", bid, NULL};
+    struct run runs[RUNS];
+    long kilobytes = 0;
+    for (int i = 0; i < count; i++) {
+        runs[i] = run(words, "/dev/null");
+        if (runs[i].status != 0)
+            return fprintf(stderr, "bench: %s bid %s: exit status %d\n", cleat, job, runs[i].status), false;
+        if (runs[i].kilobytes > kilobytes)
+            kilobytes = runs[i].kilobytes;
+    }
+    qsort(runs, (size_t)count, sizeof runs[0], by_time);
+    printf("%-28s %9.1f %9.1f %9.1f", what, runs[0].seconds * 1e3, runs[count / 2].seconds * 1e3, (double)kilobytes / 1024);
+    if (outlets)
+        printf(" %9.2f %9.2f", runs[count / 2].seconds * 1e6 / (double)outlets, (double)kilobytes / (double)outlets);
+    else
+        printf(" %9s %9s", "", "");
+    printf(" %9ld %9ld\n", size_of(job) / 1024, size_of(bid) / 1024);
+    fflush(stdout);
+    return true;
+}
+
+static bool generated(char *cleat, char *generate, const char *folder, char *shape, long outlets) {
+    char job[PATH_LENGTH], bid[PATH_LENGTH], number[32], what[64];
+    snprintf(job, sizeof job, "%s/%s-%ld.job", folder, shape, outlets);
+    snprintf(bid, sizeof bid, "%s/%s-%ld.md", folder, shape, outlets);
+    snprintf(number, sizeof number, "%ld", outlets);
+    snprintf(what, sizeof what, "%s, %ld outlets", shape, outlets);
+    char *words[] = {generate, shape, number, NULL};
+    if (run(words, job).status != 0)
+        return fprintf(stderr, "bench: cannot write %s\n", job), false;
+    return line(cleat, what, job, bid, outlets, outlets > 1000 ? LARGE_RUNS : RUNS);
+}
+
+static bool demo(char *cleat, const char *folder, char *job) {
+    const char *slash = strrchr(job, '/');
+    char bid[PATH_LENGTH];
+    snprintf(bid, sizeof bid, "%s/%s.md", folder, slash ? slash + 1 : job);
+    return line(cleat, job, job, bid, 0, RUNS);
+}
+
+int main(int argc, char **argv) {
+    if (argc < 4)
+        return fprintf(stderr, "usage: bench CLEAT GENERATE FOLDER JOB...\n"), 2;
+    char *cleat = argv[1], *generate = argv[2];
+    const char *folder = argv[3];
+    mkdir(folder, 0755);
+    printf("%-28s %9s %9s %9s %9s %9s %9s %9s\n", "from job to bid", "least ms", "median ms", "peak MiB", "us/outlet", "KiB/outl.",
+           "job KiB", "bid KiB");
+    bool sound = true;
+    for (int i = 4; i < argc; i++)
+        sound = demo(cleat, folder, argv[i]) && sound;
+    for (long outlets = 10; outlets <= 100000; outlets *= 10)
+        sound = generated(cleat, generate, folder, "houses", outlets) && sound;
+    for (long outlets = 1000; outlets <= 10000; outlets *= 10)
+        sound = generated(cleat, generate, folder, "trunk", outlets) && sound;
+    return sound ? 0 : 1;
+}

@@ -4,9 +4,10 @@
 /* No duct over this, in thousandths of an inch of water per 100 ft: read in civil engineers' practice, 0.15. */
 enum { FRICTION_MOST = 150 };
 
-/* A stretch without length has no friction to speak of. */
+/* A stretch without length has no friction to speak of; what a limit keeps too small has been diagnosed when it was
+ * sized. */
 static double friction_of(const struct section *section) {
-    return section->length > 0 ? section->friction_rate : 0;
+    return section->length > 0 && section->duct->reason != SIZE_LIMITED ? section->friction_rate : 0;
 }
 
 static void look_at_run(const struct look *look, const struct run *run) {

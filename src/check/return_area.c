@@ -13,7 +13,7 @@ static void look_at_face(const struct look *look, const struct piece *piece) {
     if (!check_over(velocity, guide->limit))
         return;
     struct diagnostic *said =
-        check_warn(look, piece->at, run->name, "%s at the face of %s: %s through %s is over the %s for %s",
+        check_warn(look, piece->at, run->name, "%s at the face of %s: %s through %s is over %s, the limit for %s",
                    check_text(look->job, SHOW_VELOCITY, velocity), run->name, check_text(look->job, SHOW_FLOW, flow),
                    check_size_text(look->job, face), check_text(look->job, SHOW_VELOCITY, guide->limit), guide->name);
     diagnostic_hint(look->job->diagnostics, said, "a face of %s would do",

@@ -1,8 +1,12 @@
 #include "check/checks.h"
 #include "size/limits.h"
 
+/* A collar or a split's leg that a transition leaves at once is a place, not a duct.  What a limit keeps too small has
+ * been diagnosed when it was sized. */
 static double velocity_of(const struct section *section) {
-    return section->velocity;
+    const struct duct *duct = section->duct;
+    bool place = duct->length <= 0 && (duct->reason == SIZE_COLLAR || duct->reason == SIZE_SPLIT);
+    return place || duct->reason == SIZE_LIMITED ? 0 : section->velocity;
 }
 
 /* Where the duct is the job's to choose, the size that would do. */
@@ -22,9 +26,11 @@ static void look_at_run(const struct look *look, const struct run *run) {
     look->result->looked_at++;
     if (!check_over(worst->velocity, limit))
         return;
-    const char *whose = run->settings.limit_velocity > 0 ? "the run's own limit" : duct_guide(duct_use_of(run))->name;
+    const char *whose = run->settings.limit_velocity > 0
+                            ? "the run's own limit"
+                            : arena_format(look->job->arena, "the limit for %s", duct_guide(duct_use_of(run))->name);
     struct diagnostic *said = check_warn(
-        look, worst->duct->at, run->name, "%s in %s: %s through %s is over the %s for %s",
+        look, worst->duct->at, run->name, "%s in %s: %s through %s is over %s, %s",
         check_text(look->job, SHOW_VELOCITY, worst->velocity), run->name, check_text(look->job, SHOW_FLOW, worst->flow),
         check_size_text(look->job, worst->duct->size), check_text(look->job, SHOW_VELOCITY, limit), whose);
     hint_size(look, said, worst, limit);
@@ -41,7 +47,7 @@ static void look_at_register(const struct look *look, const struct piece *piece)
     if (!check_over(velocity, guide->limit))
         return;
     struct diagnostic *said =
-        check_warn(look, piece->at, run->name, "%s at the face of %s: %s through %s is over the %s for %s",
+        check_warn(look, piece->at, run->name, "%s at the face of %s: %s through %s is over %s, the limit for %s",
                    check_text(look->job, SHOW_VELOCITY, velocity), run->name, check_text(look->job, SHOW_FLOW, flow),
                    check_size_text(look->job, face), check_text(look->job, SHOW_VELOCITY, guide->limit), guide->name);
     diagnostic_hint(look->job->diagnostics, said, "a face of %s would do",

@@ -129,15 +129,36 @@ static const char *measure_size(const struct tree *tree, double side) {
     return measure_text(tree->job->arena, tree->job->system, SHOW_SIZE, side);
 }
 
+/* Sides in the order of the shop's list: of the heights (or widths) of ducts of that shape. */
+static const double *sides_of(const struct catalogue *catalogue, enum shape shape, bool heights, size_t *count) {
+    const struct size_grid *grid = shape == SHAPE_OVAL ? &catalogue->oval : &catalogue->rectangular;
+    *count = shape == SHAPE_ROUND ? catalogue->round_count : heights ? grid->rows : grid->columns;
+    return shape == SHAPE_ROUND ? catalogue->round : heights ? grid->height : grid->width;
+}
+
+/* The least of the shop's sides for one limit (`*limit`, in `bounds`) with which a size will do; false: none. */
+static bool relief_side(const struct tree *tree, const struct duct *duct, struct size_bounds *bounds, double *limit,
+                        bool heights, struct duct_size *size) {
+    size_t count;
+    const double *sides = sides_of(tree->catalogue, duct->size.shape, heights, &count);
+    double before = *limit;
+    bounds->keep_height = 0;
+    for (size_t i = 0; i < count; i++) {
+        *limit = sides[i];
+        if (sides[i] > before && choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], bounds, size))
+            return true;
+    }
+    return false;
+}
+
 static bool relief_height(const struct tree *tree, const struct duct *duct, struct size_bounds bounds,
                           struct relief *relief) {
     if (bounds.height <= 0)
         return false;
     relief->limit = arena_format(tree->job->arena, "the height limit of %s", measure_size(tree, bounds.height));
-    bounds.height = 0;
-    if (!choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], &bounds, &relief->size))
+    if (!relief_side(tree, duct, &bounds, &bounds.height, true, &relief->size))
         return false;
-    relief->hint = arena_format(tree->job->arena, "limit height %s", measure_size(tree, relief->size.height));
+    relief->hint = arena_format(tree->job->arena, "limit height %s", measure_size(tree, bounds.height));
     return true;
 }
 
@@ -146,10 +167,9 @@ static bool relief_width(const struct tree *tree, const struct duct *duct, struc
     if (bounds.width <= 0)
         return false;
     relief->limit = arena_format(tree->job->arena, "the width limit of %s", measure_size(tree, bounds.width));
-    bounds.width = 0;
-    if (!choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], &bounds, &relief->size))
+    if (!relief_side(tree, duct, &bounds, &bounds.width, false, &relief->size))
         return false;
-    relief->hint = arena_format(tree->job->arena, "limit width %s", measure_size(tree, relief->size.width));
+    relief->hint = arena_format(tree->job->arena, "limit width %s", measure_size(tree, bounds.width));
     return true;
 }
 

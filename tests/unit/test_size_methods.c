@@ -341,6 +341,63 @@ static void a_limit_that_leaves_no_size_is_an_error_that_names_it(void **state) 
     compiled_free(&job);
 }
 
+/* 1200 cfm under 900 fpm needs 192 in2; at 4 to 1 the least height with that is 8 in. */
+static void the_hint_is_the_least_limit_that_would_do(void **state) {
+    (void)state;
+    const char *text = "job \"Tight\" { friction 0.15 in.wg/100ft }\n"
+                       "unit fan { blower 1200 cfm at 0.9 in.wg; supply 18 x 14; return 30 x 14 }\n"
+                       "run trunk from fan.supply { limit height %d in; transition over 1 ft; straight 20 ft }\n"
+                       "outlet a from trunk { airflow 1200 cfm; size 20 x 14; register 24 x 20 }\n"
+                       "inlet hall from fan.return { straight 4 ft; grille 36 x 30 }\n";
+    struct compiled tight = compiled_text(text, 4), eased = compiled_text(text, 8);
+    const struct diagnostic *said = compiled_said(&tight, "size", "trunk", 0);
+    assert_non_null(said);
+    assert_string_equal(said->hint, "limit height 8 in");
+    assert_int_equal(said->related.count, 1);
+    /* Said once: neither the velocity nor the friction of that duct is warned about besides. */
+    assert_null(compiled_said(&tight, "velocity", "trunk", 0));
+    assert_null(compiled_said(&tight, "friction", "trunk", 0));
+    assert_null(compiled_said(&eased, "size", NULL, 0));
+    compiled_free(&tight);
+    compiled_free(&eased);
+}
+
+/* The long branch brings the rate down to where the low trunk would have to be 22 x 8; as 24 x 6 it is still under 0.10
+ * in. w.g. per 100 ft and 900 fpm, and the path is inside its budget. */
+static void a_duct_that_is_tight_but_bearable_is_a_warning(void **state) {
+    (void)state;
+    struct compiled job =
+        compiled_text("job \"Low\" {\n}\n"
+                      "unit fan { blower 700 cfm at 0.18 in.wg; supply 24 x 10; return 30 x 14 }\n"
+                      "run trunk from fan.supply { limit height 6 in; transition over 1 ft; straight 20 ft }\n"
+                      "outlet a from trunk at 20 ft left { airflow 700 cfm; straight 100 ft; register 24 x 20 }\n"
+                      "inlet hall from fan.return { straight 4 ft; grille 36 x 30 }\n"
+                      "accept size on trunk because \"the beam stays\"\n");
+    const struct diagnostic *said = compiled_said(&job, "size", "trunk", 0);
+    const struct network *network = compiled_network(&job);
+    assert_true(network->surplus >= 0 && network->friction_rate < friction_grid(FRICTION_GRID_HIGH));
+    assert_non_null(said);
+    assert_int_equal(said->level, DIAGNOSTIC_WARNING);
+    assert_non_null(said->accepted_because);
+    assert_int_equal(job.job->diagnostics->error_count, 0);
+    compiled_free(&job);
+}
+
+static void a_limit_under_the_smallest_size_is_an_error(void **state) {
+    (void)state;
+    struct compiled job =
+        compiled_text("job \"Slot\" {\n}\n"
+                      "unit fan { blower 20 cfm at 0.5 in.wg; supply 8 x 8; return 8 x 8 }\n"
+                      "run trunk from fan.supply { limit height 3 in; transition over 1 ft; straight 9 ft }\n"
+                      "outlet a from trunk { airflow 20 cfm; size 4; register 8 x 4 }\n"
+                      "inlet hall from fan.return { straight 4 ft; grille 12 x 12 }\n");
+    const struct diagnostic *said = compiled_said(&job, "size", "trunk", 0);
+    assert_non_null(said);
+    assert_int_equal(said->level, DIAGNOSTIC_ERROR);
+    assert_non_null(strstr(said->message, "no standard size is within the limits of trunk"));
+    compiled_free(&job);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_rate_fits_and_the_next_one_up_does_not),
@@ -354,6 +411,9 @@ int main(void) {
         cmocka_unit_test(an_unknown_method_is_an_error_with_the_nearest_name),
         cmocka_unit_test(every_method_has_its_words),
         cmocka_unit_test(a_limit_that_leaves_no_size_is_an_error_that_names_it),
+        cmocka_unit_test(the_hint_is_the_least_limit_that_would_do),
+        cmocka_unit_test(a_duct_that_is_tight_but_bearable_is_a_warning),
+        cmocka_unit_test(a_limit_under_the_smallest_size_is_an_error),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -14,7 +14,7 @@ print(f"# computed by tests/oracle/junctions.py with fluids {fluids.__version__}
 print("# Qb/Qc: the branch's share of the air; Ab/Ac: its area over that of the run, which keeps its area")
 print("angle_deg,area_ratio,flow_ratio,K_branch,K_run")
 for angle in (30, 45, 60, 90):
-    for area in (0.1, 0.2, 0.3, 0.35, 0.4, 0.5, 0.7, 1.0):
+    for area in (0.1, 0.2, 0.3, 0.35, 0.355, 0.4, 0.5, 0.7, 1.0):
         for flow in (0.05, 0.1, 0.2, 0.3, 0.39, 0.41, 0.5, 0.7, 0.9):
             sizes = {"D_run": 0.3, "D_branch": 0.3 * area**0.5, "Q_run": 1 - flow, "Q_branch": flow, "angle": angle}
             # 0.35 sits on a step of the relation; the root must not push it over.

@@ -131,6 +131,8 @@ static void points_between_the_rows_follow_the_relations(void **state) {
     assert_near(fitting_mitre(52.5 * DEGREE, 3).value, 0.83 * 1.685 * (0.95 * 0.195616 + 2.05 * 0.038265), 1e-5);
     /* f 0.3, Q 0.45: A' = 0.85, x = 1.5, cos 60 = 0.5 */
     assert_near(fitting_tap_branch(60 * DEGREE, 0.45, 0.3).value, 0.85 * (1 + 2.25 - 1.5), 1e-9);
+    /* f 0.355, just over the step, Q 0.355: A' = 1 - 0.213, x = 1 */
+    assert_near(fitting_tap_branch(60 * DEGREE, 0.355, 0.355).value, 0.787 * (1 + 1 - 1), 1e-9);
     /* f 0.6, Q 0.7: 0.3 (1.4 - 1) 0.49 */
     assert_near(fitting_tap_run(0.7, 0.6).value, 0.3 * 0.4 * 0.49, 1e-9);
     /* x = 0.8, K(75) = 0.82 between 0.64 and 1, cos 75 = 0.258819 */

@@ -124,7 +124,7 @@ static void joining_air_agrees_with_crane(void **state) {
         assert_near(run, csv_number(&csv, "K_run"), rounding(angle, flow, area));
     }
     csv_close(&csv);
-    assert_int_equal(rows, 288);
+    assert_int_equal(rows, 324);
 }
 
 int main(void) {

@@ -32,8 +32,8 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
 }
 
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
-    struct duct_size size = piece_size(piece, SIZE);
-    return size_known(size) ? arena_format(arena, "Plenum box, %s", size_text(arena, system, size)) : "Plenum box";
+    const char *size = piece_size_words(piece, SIZE, system, arena);
+    return size ? arena_format(arena, "Plenum box, %s", size) : piece->kind->title;
 }
 
 const struct piece_kind piece_box = {

@@ -51,6 +51,8 @@ double piece_number(const struct piece *piece, int slot, double otherwise);
 int piece_choice(const struct piece *piece, int slot, int otherwise);
 /* The size in `slot`; unknown when not given. */
 struct duct_size piece_size(const struct piece *piece, int slot);
+/* The size in `slot` with all of its dimensions: "20 x 25 x 1 in"; NULL when not given. */
+const char *piece_size_words(const struct piece *piece, int slot, enum measure_system system, struct arena *arena);
 /* A number as people write it: "90", "1.5". */
 const char *piece_figure(struct arena *arena, double number);
 

@@ -28,9 +28,8 @@ void face_loss(const struct piece_flow *flow, struct loss *loss, double assumed)
 }
 
 const char *face_describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
-    struct duct_size size = face_size(piece);
-    const char *title = piece->kind->title;
-    return size_known(size) ? arena_format(arena, "%s, %s", title, size_text(arena, system, size)) : title;
+    const char *size = piece_size_words(piece, FACE_SIZE, system, arena), *title = piece->kind->title;
+    return size ? arena_format(arena, "%s, %s", title, size) : title;
 }
 
 void face_prepare(struct piece *piece, struct diagnostics *diagnostics, int dimensions) {

@@ -66,7 +66,7 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
 }
 
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
-    const char *unit = system == MEASURE_US ? "in" : "mm";
+    const char *unit = measure_show(system, SHOW_SIZE)->unit;
     double distance = piece_number(piece, DISTANCE, 0) / measure_show(system, SHOW_SIZE)->factor;
     return arena_format(arena, "Offset, %s %s %s, %s", piece_figure(arena, distance), unit,
                         way_words[piece_choice(piece, WAY, WAY_LEFT)], style_words[piece_choice(piece, STYLE, ANGLED)]);

@@ -93,3 +93,15 @@ struct duct_size piece_size(const struct piece *piece, int slot) {
 const char *piece_figure(struct arena *arena, double number) {
     return arena_format(arena, "%.6g", number);
 }
+
+const char *piece_size_words(const struct piece *piece, int slot, enum measure_system system, struct arena *arena) {
+    const struct argument *size = piece_argument(piece, slot);
+    if (!size->given)
+        return NULL;
+    if (size->count < 3)
+        return size_text(arena, system, piece_size(piece, slot));
+    const char *side[3];
+    for (int i = 0; i < 3; i++)
+        side[i] = piece_figure(arena, size->point[i] / measure_show(system, SHOW_SIZE)->factor);
+    return arena_format(arena, "%s x %s x %s %s", side[0], side[1], side[2], measure_show(system, SHOW_SIZE)->unit);
+}

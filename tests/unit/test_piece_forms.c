@@ -184,6 +184,10 @@ static void pieces_say_what_they_are(void **state) {
         {"boot", "Boot, elbow"},
         {"drop \"coil, wet\" 0.1 in.wg", "coil, wet"},
         {"register 10 x 6", "Register, 10 x 6 in"},
+        {"register 8 round", "Register, 8 in round"},
+        {"filter 20 x 25 x 1", "Filter, 20 x 25 x 1 in"},
+        {"filter 20 x 25 x 1-1/2", "Filter, 20 x 25 x 1.5 in"},
+        {"box 20 x 20 x 24", "Plenum box, 20 x 20 x 24 in"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         const struct piece *piece = sound_piece(bench, rows[i].line);

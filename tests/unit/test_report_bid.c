@@ -47,10 +47,11 @@ static char *bid_of(const struct job *job) {
     return text;
 }
 
+/* Not with strstr, which a sanitizer makes measure the whole text at each call. */
 static size_t times(const char *text, const char *what) {
-    size_t count = 0;
-    for (const char *at = strstr(text, what); at; at = strstr(at + 1, what))
-        count++;
+    size_t count = 0, length = strlen(what);
+    for (const char *at = text; *at; at++)
+        count += *at == *what && strncmp(at, what, length) == 0;
     return count;
 }
 
@@ -186,7 +187,7 @@ static void every_piece_stands_once_and_the_budget_adds_up(void **state) {
     *losses = 0;
     char *budget = strstr(text, "## Pressure budget");
     expect_in(budget, " 84.0 |"); /* 100 - 5 - 11 */
-    expect_in(budget, "16.00");  /* 5 + 11, the last line of the costliest path */
+    expect_in(budget, "16.00");   /* 5 + 11, the last line of the costliest path */
     free(text);
 }
 
@@ -266,6 +267,7 @@ static void a_trunk_of_many_taps_takes_memory_in_proportion(void **state) {
     char *losses = strstr(text, "## Pressure losses of every run"), *end = strstr(losses, "## How the sizes");
     *end = 0;
     assert_int_equal(times(losses, "Straight duct"), 100001);
+    assert_int_equal(times(losses, "| Run "), 100001 / TABLE_PART + 1); /* the head comes again with each part */
     assert_true(end - text < 50000 * 1200L);
     free(text);
 }

@@ -209,6 +209,18 @@ static void any_text_comes_back_as_it_was(void **state) {
     json_decref(root);
 }
 
+static void an_object_longer_than_the_buffer_is_whole(void **state) {
+    struct fixture *fixture = *state;
+    struct arena *arena = fixture->job.arena;
+    for (size_t i = 0; i < 5000; i++)
+        *list_add(arena, &fixture->job.notes) = arena_format(arena, "note %zu", i);
+    json_t *root = parsed(&fixture->job);
+    const json_t *notes = json_object_get(json_object_get(root, "job"), "notes");
+    assert_int_equal(json_array_size(notes), 5000);
+    assert_string_equal(json_string_value(json_array_get(notes, 4999)), "note 4999");
+    json_decref(root);
+}
+
 static void bytes_that_are_not_utf8_cannot_spoil_it(void **state) {
     struct fixture *fixture = *state;
     fixture->job.title = "a\xFF\xC3(b\xE7\xAA";
@@ -337,6 +349,7 @@ int main(void) {
         TEST(what_is_not_known_is_null_and_not_a_bad_number),
         TEST(a_unit_without_a_network_is_written),
         TEST(any_text_comes_back_as_it_was),
+        TEST(an_object_longer_than_the_buffer_is_whole),
         TEST(bytes_that_are_not_utf8_cannot_spoil_it),
         TEST(running_out_of_memory_is_said_and_nothing_is_lost),
         TEST(diagnostics_are_one_array_with_their_places),

@@ -89,7 +89,7 @@ install: all
 	install -m 755 $(B)/cleat $(DESTDIR)$(PREFIX)/bin/cleat
 	install -m 644 $(B)/libcleat.a $(DESTDIR)$(PREFIX)/lib/libcleat.a
 	install -m 644 include/cleat/cleat.h $(DESTDIR)$(PREFIX)/include/cleat/cleat.h
-	install -m 644 docs/cleat.1 $(DESTDIR)$(PREFIX)/share/man/man1/cleat.1
+	sed 's,/usr/local/share/cleat,$(PREFIX)/share/cleat,' docs/cleat.1 > $(DESTDIR)$(PREFIX)/share/man/man1/cleat.1
 	install -m 644 jobs/standard.shop $(DESTDIR)$(PREFIX)/share/cleat/standard.shop
 
 clean:

@@ -1,8 +1,6 @@
 /* The budget: one error a unit that asks more of its blower than it has, with what it would take to mend it. */
 #include "check/checks.h"
 
-#include <math.h>
-
 /* Pieces that are named. */
 enum { COSTLIEST = 3 };
 
@@ -40,19 +38,28 @@ static void consider_way(struct spender *costliest, const struct path *path) {
 
 /* ---- What they would have to become ---- */
 
-/* The item's loss, were its section's duct of `size`.  The section is computed in a network of its own, and put back.
- */
-static double loss_at(const struct look *look, struct spender spender, struct duct_size size) {
+/* A duct at an item, and the size of it that was tried. */
+struct cure {
+    struct duct *duct;
+    struct duct_size size;
+    double loss; /* of the item then, Pa */
+};
+
+/* The item's loss, were one of its ducts of another size.  Its section is computed in a network of its own, and put
+ * back. */
+static double loss_at(const struct look *look, struct spender spender, struct duct *duct, struct duct_size size) {
     struct section *section = (struct section *)spender.section;
+    struct duct *first = section->run->first_duct; /* with it the walls of the run are settled anew */
     struct network alone = {.unit = section->run->unit};
-    struct section *sections[1] = {section};
-    struct duct_size before = section->duct->size;
-    alone.sections.at = sections;
+    struct duct_size before = duct->size;
+    alone.ducts.at = &first;
+    alone.sections.at = &section;
+    alone.ducts.count = section->duct->wall != NULL; /* only flexible duct's depends on the size */
     alone.sections.count = 1;
-    section->duct->size = size;
+    duct->size = size;
     air_losses(&alone, &look->job->air);
     double loss = spender.item->loss.pressure;
-    section->duct->size = before;
+    duct->size = before;
     air_losses(&alone, &look->job->air);
     return loss;
 }
@@ -63,30 +70,49 @@ static bool next_size(const struct look *look, const struct duct *duct, struct d
     return check_larger(look, duct, &need, size);
 }
 
-/* What the duct at the piece would have to be for the piece to lose `target` or less. */
-static const char *resize_words(const struct look *look, struct spender spender, double target) {
-    const struct duct *duct = spender.section->duct;
-    struct arena *arena = look->job->arena;
-    struct duct_size size = duct->size, first = {0};
-    double first_loss = 0;
-    for (int i = 0; i < SIZES_TRIED && next_size(look, duct, &size); i++) {
-        double loss = loss_at(look, spender, size);
-        if (i == 0 && fabs(loss - spender.item->loss.pressure) < 1e-6)
-            return NULL; /* the size of the duct has no part in it */
-        if (loss <= target)
-            return arena_format(arena, "the %s of %s would have to be %s, where it loses %s",
-                                check_size_text(look->job, duct->size), duct->run->name,
-                                check_size_text(look->job, size), check_text(look->job, SHOW_PRESSURE, loss));
-        if (i == 0) {
-            first = size;
-            first_loss = loss;
+/* Looks for the size of cure->duct with which the item loses `target` or less.  Without one, the next size is left in
+ * `cure` if it is of any help; else cure->size is unknown. */
+static bool try_sizes(const struct look *look, struct spender spender, double target, struct cure *cure) {
+    struct cure next = {.loss = spender.item->loss.pressure};
+    struct duct_size size = cure->duct->size;
+    for (int i = 0; i < SIZES_TRIED && next_size(look, cure->duct, &size); i++) {
+        double loss = loss_at(look, spender, cure->duct, size);
+        if (loss <= target) {
+            cure->size = size;
+            cure->loss = loss;
+            return true;
         }
+        if (i == 0 && loss < next.loss - 1e-3)
+            next = (struct cure){NULL, size, loss};
     }
-    if (!size_known(first))
-        return NULL;
-    return arena_format(arena, "with %s in place of %s it would lose %s, which is not enough by itself",
-                        check_size_text(look->job, first), check_size_text(look->job, duct->size),
-                        check_text(look->job, SHOW_PRESSURE, first_loss));
+    cure->size = next.size;
+    cure->loss = next.loss;
+    return false;
+}
+
+static const char *cure_words(const struct look *look, const struct cure *cure, bool enough) {
+    struct arena *arena = look->job->arena;
+    const char *now = check_size_text(look->job, cure->duct->size), *then = check_size_text(look->job, cure->size);
+    const char *loss = check_text(look->job, SHOW_PRESSURE, cure->loss), *run = cure->duct->run->name;
+    if (enough)
+        return arena_format(arena, "the %s of %s would have to be %s, where it loses %s", now, run, then, loss);
+    return arena_format(arena, "with the %s of %s as %s it would lose %s, which is not enough by itself", now, run,
+                        then, loss);
+}
+
+/* By the size of its own duct; at a junction also by that of the duct it leaves.  NULL: neither helps. */
+static const char *resize_words(const struct look *look, struct spender spender, double target) {
+    const struct section *section = spender.section;
+    bool junction = spender.item->role == ITEM_BRANCH || spender.item->role == ITEM_LEG;
+    struct cure own = {.duct = section->duct};
+    if (try_sizes(look, spender, target, &own))
+        return cure_words(look, &own, true);
+    struct cure parent = {.duct = junction && section->parent ? section->parent->duct : NULL};
+    if (parent.duct && try_sizes(look, spender, target, &parent))
+        return cure_words(look, &parent, true);
+    if (size_known(own.size))
+        return cure_words(look, &own, false);
+    return size_known(parent.size) ? cure_words(look, &parent, false) : NULL;
 }
 
 static const char *remedy(const struct look *look, struct spender spender, double deficit) {

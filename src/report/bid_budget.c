@@ -185,9 +185,9 @@ static void piece_notes(struct document *document, bool held) {
                            "nearest one given stands.");
 }
 
-static void governing(struct document *document, const struct network *network) {
+static void governing(struct document *document, const struct network *network, int level) {
     const struct path *supply = network->governing_supply, *back = network->governing_return;
-    document_heading(document, 3, "The costliest path, piece by piece");
+    document_heading(document, level, "The costliest path, piece by piece");
     document_paragraph(document,
                        "With the air%s%s, through the unit%s%s. Pressures are in %s, losses of total pressure. A piece "
                        "loses its wall friction and C times the velocity pressure shown; a drop that is declared, not "
@@ -245,8 +245,8 @@ static void path_row(struct document *document, struct table **table, const stru
         cells[PATH_DAMPER].text = arena_format(document->arena, "damper in %s", path->damper->run->name);
 }
 
-static void every_path(struct document *document, const struct network *network) {
-    document_heading(document, 3, "Every path");
+static void every_path(struct document *document, const struct network *network, int level) {
+    document_heading(document, level, "Every path");
     document_paragraph(document,
                        "Each outlet with the costliest return path, the unit's own drops, and what is left of the "
                        "blower's pressure (%s). What a path leaves over beyond the costliest one is taken up by its "
@@ -266,6 +266,7 @@ static void every_path(struct document *document, const struct network *network)
 }
 
 void bid_budget(const struct job *job, struct document *document) {
+    int level = job->units.count > 1 ? 4 : 3; /* under the heading of its unit, if there is one */
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
         if (!network || (!network->governing_supply && !network->governing_return))
@@ -277,8 +278,8 @@ void bid_budget(const struct job *job, struct document *document) {
             document_paragraph(document,
                                "The blower's pressure at %s is not known, so nothing can be said of what is left over.",
                                bid_figure(document, SHOW_FLOW, network->unit->airflow));
-        governing(document, network);
-        every_path(document, network);
+        governing(document, network, level);
+        every_path(document, network, level);
     }
 }
 

@@ -90,8 +90,7 @@ static void warnings(const struct job *job, struct document *document) {
     for (size_t i = 0; i < all->all.count; i++) {
         const struct diagnostic *diagnostic = all->all.at[i];
         if (is_open_warning(diagnostic))
-            document_bullet(document, "%s: %s%s%s", diagnostic->check, diagnostic->message,
-                            diagnostic->hint ? "; " : "", diagnostic->hint ? diagnostic->hint : "");
+            document_bullet(document, "%s: %s", diagnostic->check, diagnostic->message);
     }
     if (all->dropped)
         document_paragraph(document, "%zu more messages are not listed.", all->dropped);

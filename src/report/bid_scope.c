@@ -80,10 +80,16 @@ static const char *const material_words[] = {
     [MATERIAL_PVC] = "PVC",
 };
 
+/* A figure of the settings, over the runs that have it. */
+struct spread {
+    size_t runs;
+    double least, most;
+};
+
 struct make {
-    bool material[MATERIAL_COUNT], flexible;
-    size_t runs, insulated, lined;
-    double least_insulation, most_insulation; /* m2 K/W */
+    bool material[MATERIAL_COUNT], seal[SEAL_A + 1], flexible;
+    size_t runs;
+    struct spread insulation, lining; /* m2 K/W; m */
 };
 
 static bool is_flexible(const struct run *run) {
@@ -100,22 +106,25 @@ static bool has_own_metal(const struct run *run) {
     return false;
 }
 
+static void spread_over(struct spread *spread, double figure) {
+    if (figure <= 0)
+        return;
+    if (!spread->runs || figure < spread->least)
+        spread->least = figure;
+    if (figure > spread->most)
+        spread->most = figure;
+    spread->runs++;
+}
+
 static struct make make_of(const struct job *job) {
-    struct make make = {0};
+    struct make make = {.runs = job->runs.count};
     for (size_t i = 0; i < job->runs.count; i++) {
         const struct run *run = job->runs.at[i];
-        double insulation = run->settings.insulation;
-        make.runs++;
         make.flexible |= is_flexible(run);
         make.material[run->settings.material] |= has_own_metal(run);
-        make.lined += run->settings.lining > 0;
-        if (insulation <= 0)
-            continue;
-        if (!make.insulated || insulation < make.least_insulation)
-            make.least_insulation = insulation;
-        if (insulation > make.most_insulation)
-            make.most_insulation = insulation;
-        make.insulated++;
+        make.seal[run->settings.seal_set ? run->settings.seal : SEAL_NONE] = true;
+        spread_over(&make.insulation, run->settings.insulation);
+        spread_over(&make.lining, run->settings.lining);
     }
     return make;
 }
@@ -131,31 +140,52 @@ static const char *r_value(struct document *document, double si) {
     return arena_format(document->arena, "R-%.1f", si / 0.17611018);
 }
 
-static void insulation_fact(struct document *document, const struct make *make) {
-    const char *least = r_value(document, make->least_insulation), *most = r_value(document, make->most_insulation);
+static const char *thickness(struct document *document, double si) {
+    return bid_figure(document, SHOW_SIZE, si);
+}
+
+/* "R-6.0 to on 9 of 12 runs". */
+static void spread_fact(struct document *document, const char *key, const struct spread *spread, size_t runs,
+                        const char *(*show)(struct document *document, double si)) {
+    if (!spread->runs)
+        return;
+    const char *least = show(document, spread->least), *most = show(document, spread->most);
     const char *value = strcmp(least, most) == 0 ? least : arena_format(document->arena, "%s to %s", least, most);
-    document_fact(document, "Insulation",
-                  arena_format(document->arena, "%s on %zu of %s", value, make->insulated,
-                               bid_count(document, make->runs, "run")));
+    document_fact(
+        document, key,
+        arena_format(document->arena, "%s on %zu of %s", value, spread->runs, bid_count(document, runs, "run")));
+}
+
+static void made_of_fact(struct document *document, const struct make *make) {
+    const char *materials = NULL;
+    for (size_t i = 0; i < MATERIAL_COUNT; i++)
+        if (make->material[i])
+            add_words(document, &materials, material_words[i]);
+    if (make->flexible)
+        add_words(document, &materials, "flexible duct");
+    if (materials)
+        document_fact(document, "Made of", materials);
+}
+
+static void seal_fact(struct document *document, const struct make *make) {
+    const char *classes = NULL;
+    for (enum seal_class seal = SEAL_C; seal <= SEAL_A; seal++)
+        if (make->seal[seal])
+            add_words(document, &classes, seal_name(seal));
+    if (classes)
+        document_fact(document, "Seal class",
+                      arena_format(document->arena, "%s%s", classes,
+                                   make->seal[SEAL_NONE] ? ", on the runs that ask for it" : ""));
 }
 
 void bid_scope(const struct job *job, struct document *document) {
     for (size_t i = 0; i < job->units.count; i++)
         unit_scope(document, job->units.at[i]);
     struct make make = make_of(job);
-    const char *materials = NULL;
-    for (size_t i = 0; i < MATERIAL_COUNT; i++)
-        if (make.material[i])
-            add_words(document, &materials, material_words[i]);
-    if (make.flexible)
-        add_words(document, &materials, "flexible duct");
-    if (materials)
-        document_fact(document, "Made of", materials);
-    if (make.insulated)
-        insulation_fact(document, &make);
-    if (make.lined)
-        document_fact(document, "Lined",
-                      arena_format(document->arena, "%zu of %s", make.lined, bid_count(document, make.runs, "run")));
+    made_of_fact(document, &make);
+    spread_fact(document, "Insulation", &make.insulation, make.runs, r_value);
+    spread_fact(document, "Lining", &make.lining, make.runs, thickness);
+    seal_fact(document, &make);
 }
 
 /* ---- Included and not ------------------------------------------------------------------------------------------ */

@@ -265,6 +265,31 @@ static void running_out_of_memory_is_said_and_nothing_is_lost(void **state) {
     fail_msg("50 blocks were not enough");
 }
 
+/* jansson takes its memory through functions that are the whole program's. */
+static size_t jansson_left;
+
+static void *jansson_take(size_t size) {
+    return jansson_left && jansson_left-- ? malloc(size) : NULL;
+}
+
+static void janssons_running_out_of_memory_is_said_too(void **state) {
+    struct fixture *fixture = *state;
+    small_network(&fixture->job);
+    diagnose(&fixture->diagnostics, DIAGNOSTIC_WARNING, "velocity", (struct span){0}, "950 fpm");
+    bool whole = false;
+    json_set_alloc_funcs(jansson_take, free);
+    size_t blocks = 0;
+    for (; blocks < 5000 && !whole; blocks++) {
+        jansson_left = blocks;
+        struct output *out = output_open_memory();
+        whole = json_write_job(&fixture->job, NULL, out);
+        output_abandon(out);
+    }
+    json_set_alloc_funcs(malloc, free);
+    assert_true(whole);
+    assert_true(blocks > 20);
+}
+
 /* ---- Diagnostics ----------------------------------------------------------------------------------------------- */
 
 static json_t *parsed_diagnostics(const struct diagnostics *diagnostics) {
@@ -352,6 +377,7 @@ int main(void) {
         TEST(an_object_longer_than_the_buffer_is_whole),
         TEST(bytes_that_are_not_utf8_cannot_spoil_it),
         TEST(running_out_of_memory_is_said_and_nothing_is_lost),
+        TEST(janssons_running_out_of_memory_is_said_too),
         TEST(diagnostics_are_one_array_with_their_places),
         TEST(no_diagnostics_are_an_empty_array),
         TEST(the_extension_means_the_format),

@@ -60,7 +60,10 @@ static void diagnose_check(const struct job *job, const struct acceptance *accep
     const char *nearest = text_nearest(acceptance->check, names, count);
     struct diagnostic *said = diagnose(job->diagnostics, DIAGNOSTIC_ERROR, "accept", acceptance->at,
                                        "'%s' is not a check", acceptance->check);
-    diagnostic_hint(job->diagnostics, said, nearest ? "accept %s" : "the checks are %s", nearest ? nearest : list);
+    if (nearest)
+        diagnostic_hint(job->diagnostics, said, "accept %s on %s", nearest, acceptance->name);
+    else
+        diagnostic_hint(job->diagnostics, said, "the checks are %s", list);
 }
 
 static bool is_check(const char *name) {
@@ -138,7 +141,7 @@ static void match(struct acceptor *acceptor, struct diagnostic *raised) {
 static void diagnose_unused(const struct acceptor *acceptor, const struct acceptance *acceptance) {
     const struct job *job = acceptor->job;
     const struct name *subject = names_find(&acceptor->subjects, acceptance->name);
-    if (acceptance->used || subject->kind == SUBJECT_ALTERNATE || job->diagnostics->dropped)
+    if (acceptance->used || subject->kind == SUBJECT_ALTERNATE || job->diagnostics->dropped || job->incomplete)
         return;
     struct diagnostic *said = diagnose(job->diagnostics, DIAGNOSTIC_WARNING, "accept", acceptance->at,
                                        "there is no %s warning on %s to accept", acceptance->check, acceptance->name);

@@ -115,7 +115,7 @@ const struct check *checks(size_t *count) {
 }
 
 void check_job(struct job *job) {
-    for (size_t i = 0; i < CHECK_COUNT; i++) {
+    for (size_t i = 0; i < CHECK_COUNT && !job->incomplete; i++) {
         struct check_result *result = list_add(job->arena, &job->checks);
         result->name = table[i].name;
         table[i].run(job, &table[i], result);

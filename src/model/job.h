@@ -361,6 +361,7 @@ struct job {
     LIST(struct acceptance *) acceptances;
 
     struct air air; /* filled by air_set */
+    bool incomplete; /* errors before sizing: the figures are not of the whole job, and nobody is warned of them; by size_ducts */
     const char *sizing_used; /* the method's name; filled by size_ducts */
     LIST(struct check_result) checks;
     bool source_used[SOURCE_COUNT]; /* what the basis of calculation lists */

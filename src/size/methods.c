@@ -46,6 +46,7 @@ static const struct sizing_method *method_of(struct job *job) {
 }
 
 void size_ducts(struct job *job) {
+    job->incomplete = job->diagnostics->error_count > 0;
     const struct sizing_method *method = method_of(job);
     const struct catalogue *catalogue = catalogue_make(job);
     job->sizing_used = method->name;
@@ -54,7 +55,7 @@ void size_ducts(struct job *job) {
         if (!network)
             continue;
         method->size(job, network, catalogue);
-        air_budget(network, job->diagnostics, job->system);
+        air_budget(network, job->incomplete ? NULL : job->diagnostics, job->system);
         job->source_used[SOURCE_VELOCITY_GUIDE] = job->source_used[SOURCE_ASPECT_RATIO] = true;
     }
 }

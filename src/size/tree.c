@@ -292,7 +292,7 @@ void tree_explain(struct tree *tree, double excess) {
             duct->reason = duct->reason == SIZE_UNSET ? SIZE_DECLARED : duct->reason;
         else if (duct->reason != SIZE_LIMITED)
             duct->reason = reason_of(tree, duct);
-        else if (!follows_limited(duct))
+        else if (!follows_limited(duct) && !tree->job->incomplete)
             diagnose_limited(tree, duct, excess);
     }
 }

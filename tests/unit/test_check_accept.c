@@ -100,6 +100,16 @@ static void an_acceptance_on_an_alternates_run_waits_for_it(void **state) {
     compiled_free(&job);
 }
 
+/* With an outlet lost to a fault, every figure is of another job than the one that was meant. */
+static void a_job_with_faults_is_not_warned_about_its_figures(void **state) {
+    (void)state;
+    struct compiled job = fast("outlet lost from kilnsdie at 3 ft left { airflow 100 cfm; register 8 x 4 }\n"
+                               "accept velocity on kilnside because \"behind masonry\"\n");
+    assert_int_equal(job.job->diagnostics->error_count, 1);
+    assert_int_equal(job.job->diagnostics->warning_count, 0);
+    compiled_free(&job);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(an_accepted_warning_keeps_its_reason_and_is_not_counted),
@@ -107,6 +117,7 @@ int main(void) {
         cmocka_unit_test(an_acceptance_that_matches_nothing_is_a_warning),
         cmocka_unit_test(an_error_cannot_be_accepted),
         cmocka_unit_test(an_acceptance_on_an_alternates_run_waits_for_it),
+        cmocka_unit_test(a_job_with_faults_is_not_warned_about_its_figures),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

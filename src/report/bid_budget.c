@@ -87,6 +87,8 @@ static const char *step_words(struct document *document, const struct section *s
 static void step_row(struct document *document, struct table **table, const struct section *section,
                      const struct item *item, double total) {
     const struct loss *loss = &item->loss;
+    if (item_is_nothing(item))
+        return;
     union cell *cells = document_row(document, table);
     cells[STEP_RUN].text = section->run->name;
     cells[STEP_PIECE].text = step_words(document, section, item);

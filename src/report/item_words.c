@@ -13,6 +13,12 @@ static const char *leg_of(const struct run *run) {
     return run->from.kind == PORT_LEG ? leg_name(run->from.leg) : "its";
 }
 
+bool item_is_nothing(const struct item *item) {
+    const struct piece *piece = item->piece;
+    return item->role == ITEM_CONNECT && piece && piece->near && piece->far &&
+           size_equal(piece->near->size, piece->far->size);
+}
+
 const char *item_words(const struct section *section, const struct item *item, enum measure_system system,
                        struct arena *arena) {
     switch (item->role) {
@@ -22,7 +28,7 @@ const char *item_words(const struct section *section, const struct item *item, e
         return arena_format(arena, "%s: %s leg", item->piece ? piece_words(item->piece, system, arena) : "Split",
                             leg_of(section->run));
     case ITEM_CONNECT:
-        return "Plain connection to another size (assumed)";
+        return item_is_nothing(item) ? "Plain connection" : "Plain connection to another size (assumed)";
     case ITEM_BRANCH:
         if (section->run->parent)
             return arena_format(arena, "%s, off %s", item->piece ? piece_words(item->piece, system, arena) : "Tap",

@@ -11,6 +11,9 @@ const char *piece_words(const struct piece *piece, enum measure_system system, s
 const char *item_words(const struct section *section, const struct item *item, enum measure_system system,
                        struct arena *arena);
 
+/* Whether it is only where one run ends and another of its size goes on. */
+bool item_is_nothing(const struct item *item);
+
 /* "branch", "past": stable names for data. */
 const char *item_role_name(enum item_role role);
 

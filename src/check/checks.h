@@ -21,7 +21,8 @@ struct diagnostic *check_warn(const struct look *look, struct span at, const cha
 /* The section of `run` for which `measure` is greatest, or NULL: it has none, or all give 0. */
 const struct section *check_worst(const struct run *run, double (*measure)(const struct section *section));
 
-/* The standard size of `duct` that meets `need` within its run's limits; false: none.  Keeps the height where that will do. */
+/* The standard size of `duct` that meets `need` within its run's limits; false: none.  Keeps the height where that will
+ * do. */
 bool check_larger(const struct look *look, const struct duct *duct, const struct size_need *need,
                   struct duct_size *size);
 
@@ -42,8 +43,8 @@ void check_unbalanced(struct job *job, const struct check *check, struct check_r
 void check_flex_length(struct job *job, const struct check *check, struct check_result *result);
 void check_return_area(struct job *job, const struct check *check, struct check_result *result);
 
-/* Matches the job's acceptances with the warnings raised so far; diagnoses those that name an unknown check or thing, or match
- * nothing. */
+/* Matches the job's acceptances with the warnings raised so far; diagnoses those that name an unknown check or thing,
+ * or match nothing. */
 void accept_warnings(struct job *job);
 
 #endif

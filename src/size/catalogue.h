@@ -8,8 +8,8 @@
 struct size_grid {
     enum shape shape;
     size_t rows, columns;
-    const double *height, *width; /* m, ascending: of the rows, of the columns */
-    const double *equivalent; /* m, circular equivalent at [row * columns + column]; 0: there is no such duct */
+    const double *height, *width;   /* m, ascending: of the rows, of the columns */
+    const double *equivalent;       /* m, circular equivalent at [row * columns + column]; 0: there is no such duct */
     const double *area, *perimeter; /* m2, m, likewise */
 };
 
@@ -22,7 +22,8 @@ struct catalogue {
 /* At most this many sizes of one list are used. */
 enum { CATALOGUE_LIMIT = 256 };
 
-/* Makes the catalogue in the job's arena.  Lists that the shop left empty are filled with the tool's own and marked assumed. */
+/* Makes the catalogue in the job's arena.  Lists that the shop left empty are filled with the tool's own and marked
+ * assumed. */
 const struct catalogue *catalogue_make(struct job *job);
 
 /* The entry of `list` (ascending, count > 0) nearest to `value`; of two equally near, the larger. */

@@ -7,20 +7,20 @@
 /* What the air asks for. */
 struct size_need {
     double diameter; /* m, least circular equivalent (friction); 0: no matter */
-    double area; /* m2, least area (velocity); 0: no matter */
+    double area;     /* m2, least area (velocity); 0: no matter */
 };
 
 /* What the place allows.  0: no bound. */
 struct size_bounds {
     double height, width; /* m, greatest */
-    double aspect; /* greatest long over short side */
-    double area; /* m2, greatest */
-    double keep_height; /* m, taken as the height when a size of that height will do */
+    double aspect;        /* greatest long over short side */
+    double area;          /* m2, greatest */
+    double keep_height;   /* m, taken as the height when a size of that height will do */
 };
 
 /* Round: the smallest diameter.  Rectangular and oval: the bounds' kept height with the least width; else the least
- * perimeter, then the squarest, then the wider than high.  False when nothing within the bounds is enough: `*size` is then
- * the one within the bounds that carries most, or the smallest of all when none is within them. */
+ * perimeter, then the squarest, then the wider than high.  False when nothing within the bounds is enough: `*size` is
+ * then the one within the bounds that carries most, or the smallest of all when none is within them. */
 bool choose_size(const struct catalogue *catalogue, enum shape shape, const struct size_need *need,
                  const struct size_bounds *bounds, struct duct_size *size);
 

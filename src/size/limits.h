@@ -11,7 +11,7 @@ enum duct_use { USE_SUPPLY_TRUNK, USE_SUPPLY_BRANCH, USE_RETURN_TRUNK, USE_RETUR
 enum face_use { FACE_REGISTER, FACE_GRILLE, FACE_FILTER, FACE_USE_COUNT };
 
 struct velocity_guide {
-    const char *name; /* "a supply trunk" */
+    const char *name;          /* "a supply trunk" */
     double recommended, limit; /* m/s */
 };
 

@@ -1,4 +1,5 @@
-/* All ducts of one network sized together, toward the outlets, whatever the method: it only says what air may do in them. */
+/* All ducts of one network sized together, toward the outlets, whatever the method: it only says what air may do in
+ * them. */
 #ifndef CLEAT_SIZE_TREE_H
 #define CLEAT_SIZE_TREE_H
 
@@ -8,8 +9,8 @@ struct tree {
     struct job *job;
     struct network *network;
     const struct catalogue *catalogue;
-    struct size_need *needs; /* of each duct, by id */
-    double rate; /* Pa/m that no duct may lose; 0: no matter */
+    struct size_need *needs;                   /* of each duct, by id */
+    double rate;                               /* Pa/m that no duct may lose; 0: no matter */
     double (*velocity)(const struct run *run); /* m/s that no duct of a run may pass */
 };
 
@@ -17,12 +18,23 @@ struct tree {
 struct tree tree_make(struct job *job, struct network *network, const struct catalogue *catalogue,
                       double (*velocity)(const struct run *run));
 
-/* Sizes for `rate` (0: by velocity alone) every duct that nothing else dictates; then losses and budget.  One round; what it gives
- * does not depend on the rounds before. */
+/* Sizes for `rate` (0: by velocity alone) every duct that nothing else dictates; then losses and budget.  One round;
+ * what it gives does not depend on the rounds before. */
 void tree_size(struct tree *tree, double rate);
 
-/* Once the sizes stand: why each is what it is; diagnoses those that the limits keep too small.  `excess` is the friction rate, Pa/m, up
- * to which a duct may go over its need with no more than a warning; 0: none may. */
-void tree_explain(struct tree *tree, double excess);
+/* Once the sizes stand: why each is what it is; diagnoses those that the limits keep too small.  `excess` is the
+ * friction rate, Pa/m, up to which a duct may go over its need with no more than a warning; 0: none may. */
+void tree_explain(struct tree *tree, double excess); /* explain.c */
+
+/* ---- What tree.c and explain.c share ---- */
+
+/* Whether something other than sizing says how large a duct is. */
+bool tree_dictated(const struct duct *duct);
+
+/* The duct before it in the same run, if sizing chose that one too; or NULL. */
+struct duct *tree_chosen_upstream(const struct duct *duct);
+
+/* What a duct's place allows, with the sizes at hand toward the unit. */
+struct size_bounds tree_bounds(const struct tree *tree, const struct duct *duct);
 
 #endif

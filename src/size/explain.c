@@ -1,0 +1,184 @@
+/* Why each duct has the size it has, and what is said of those that a limit keeps too small. */
+#include <math.h>
+
+#include "air/air.h"
+#include "size/tree.h"
+
+/* A limit that was lifted to see whether a size would do without it. */
+struct relief {
+    const char *limit;     /* the limit in words, with its figure */
+    const char *hint;      /* what lifts it */
+    struct duct_size size; /* what would do */
+};
+
+static const char *measure_size(const struct tree *tree, double side) {
+    return measure_text(tree->job->arena, tree->job->system, SHOW_SIZE, side);
+}
+
+/* Sides in the order of the shop's list: of the heights (or widths) of ducts of that shape. */
+static const double *sides_of(const struct catalogue *catalogue, enum shape shape, bool heights, size_t *count) {
+    const struct size_grid *grid = shape == SHAPE_OVAL ? &catalogue->oval : &catalogue->rectangular;
+    *count = shape == SHAPE_ROUND ? catalogue->round_count : heights ? grid->rows : grid->columns;
+    return shape == SHAPE_ROUND ? catalogue->round : heights ? grid->height : grid->width;
+}
+
+/* The least of the shop's sides for one limit (`*limit`, in `bounds`) with which a size will do; false: none. */
+static bool relief_side(const struct tree *tree, const struct duct *duct, struct size_bounds *bounds, double *limit,
+                        bool heights, struct duct_size *size) {
+    size_t count;
+    const double *sides = sides_of(tree->catalogue, duct->size.shape, heights, &count);
+    double before = *limit;
+    bounds->keep_height = 0;
+    for (size_t i = 0; i < count; i++) {
+        *limit = sides[i];
+        if (sides[i] > before && choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], bounds, size))
+            return true;
+    }
+    return false;
+}
+
+static bool relief_height(const struct tree *tree, const struct duct *duct, struct size_bounds bounds,
+                          struct relief *relief) {
+    if (bounds.height <= 0)
+        return false;
+    relief->limit = arena_format(tree->job->arena, "the height limit of %s", measure_size(tree, bounds.height));
+    if (!relief_side(tree, duct, &bounds, &bounds.height, true, &relief->size))
+        return false;
+    relief->hint = arena_format(tree->job->arena, "limit height %s", measure_size(tree, bounds.height));
+    return true;
+}
+
+static bool relief_width(const struct tree *tree, const struct duct *duct, struct size_bounds bounds,
+                         struct relief *relief) {
+    if (bounds.width <= 0)
+        return false;
+    relief->limit = arena_format(tree->job->arena, "the width limit of %s", measure_size(tree, bounds.width));
+    if (!relief_side(tree, duct, &bounds, &bounds.width, false, &relief->size))
+        return false;
+    relief->hint = arena_format(tree->job->arena, "limit width %s", measure_size(tree, bounds.width));
+    return true;
+}
+
+static bool relief_aspect(const struct tree *tree, const struct duct *duct, struct size_bounds bounds,
+                          struct relief *relief) {
+    if (bounds.aspect <= 0 || duct->size.shape == SHAPE_ROUND)
+        return false;
+    relief->limit = arena_format(tree->job->arena, "the aspect ratio limit of %g", bounds.aspect);
+    bounds.aspect = 0;
+    if (!choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], &bounds, &relief->size))
+        return false;
+    relief->hint =
+        arena_format(tree->job->arena, "aspect %g in the shop", ceil(10 * size_aspect(relief->size) - 1e-6) / 10);
+    return true;
+}
+
+static bool relief_all(const struct tree *tree, const struct duct *duct, struct size_bounds bounds,
+                       struct relief *relief) {
+    struct size_bounds none = {.area = bounds.area};
+    relief->limit = "the limits of height, width and aspect ratio";
+    if (!choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], &none, &relief->size))
+        return false;
+    relief->hint = "limit height and limit width with more room, or another way for the run";
+    return true;
+}
+
+/* Friction of the size at hand, Pa/m. */
+static double friction_of(const struct tree *tree, const struct duct *duct) {
+    double diameter = air_equivalent_diameter(duct->size);
+    return duct->friction_factor * air_friction_rate(&tree->job->air, duct->flow, diameter, duct->roughness);
+}
+
+/* What is asked of the duct, in words: "0.080 in. w.g./100 ft and 900 fpm". */
+static const char *asked_words(const struct tree *tree, const struct duct *duct) {
+    struct arena *arena = tree->job->arena;
+    enum measure_system system = tree->job->system;
+    double velocity = tree->velocity(duct->run);
+    const char *speed = measure_text(arena, system, SHOW_VELOCITY, velocity);
+    if (tree->rate <= 0)
+        return speed;
+    return arena_format(arena, "%s and %s", measure_text(arena, system, SHOW_FRICTION, tree->rate), speed);
+}
+
+/* Within no standard size, although the smallest would carry the air. */
+static void diagnose_tight(const struct tree *tree, const struct duct *duct) {
+    struct job *job = tree->job;
+    const char *size = size_text(job->arena, job->system, duct->size);
+    struct diagnostic *said =
+        diagnose(job->diagnostics, DIAGNOSTIC_ERROR, "size", duct->at,
+                 "no standard size is within the limits of %s: the smallest, %s, is over them", duct->run->name, size);
+    said->subject = duct->run->name;
+    diagnostic_hint(job->diagnostics, said, "leave %s of room, or give the shop smaller sizes", size);
+    if (duct->run->settings.limit_at.text)
+        diagnostic_relate(job->diagnostics, said, duct->run->settings.limit_at, "the limit");
+}
+
+/* The first limit that, lifted, leaves a size that will do. */
+static bool find_relief(const struct tree *tree, const struct duct *duct, struct relief *relief) {
+    static bool (*const reliefs[])(const struct tree *, const struct duct *, struct size_bounds,
+                                   struct relief *) = {relief_height, relief_width, relief_aspect, relief_all};
+    struct size_bounds bounds = tree_bounds(tree, duct);
+    for (size_t i = 0; i < sizeof reliefs / sizeof reliefs[0]; i++)
+        if (reliefs[i](tree, duct, bounds, relief))
+            return true;
+    return false;
+}
+
+static void diagnose_limited(const struct tree *tree, const struct duct *duct, double excess) {
+    struct job *job = tree->job;
+    bool slow = size_area(duct->size) >= tree->needs[duct->id].area * (1 - 1e-9);
+    double friction = friction_of(tree, duct);
+    if (slow && (tree->rate <= 0 || friction <= tree->rate * (1 + 1e-9))) {
+        diagnose_tight(tree, duct);
+        return;
+    }
+    struct relief relief = {.limit = NULL};
+    bool relieved = find_relief(tree, duct, &relief), bearable = slow && friction <= excess * (1 + 1e-9);
+    const char *why = "it is the largest standard size there is";
+    if (relieved)
+        why = arena_format(job->arena, "%s keeps it from %s", relief.limit,
+                           size_text(job->arena, job->system, relief.size));
+    struct diagnostic *said = diagnose(
+        job->diagnostics, bearable ? DIAGNOSTIC_WARNING : DIAGNOSTIC_ERROR, "size", duct->at,
+        "%s is not enough for %s in %s at %s: %s", size_text(job->arena, job->system, duct->size),
+        measure_text(job->arena, job->system, SHOW_FLOW, duct->flow), duct->run->name, asked_words(tree, duct), why);
+    said->subject = duct->run->name;
+    diagnostic_hint(job->diagnostics, said, "%s", relieved ? relief.hint : "split the run, or add sizes to the shop");
+    if (duct->run->settings.limit_at.text && relieved)
+        diagnostic_relate(job->diagnostics, said, duct->run->settings.limit_at, "the limit");
+}
+
+/* Whether the size would be the same if the velocity did not matter. */
+static enum size_reason reason_of(const struct tree *tree, const struct duct *duct) {
+    const struct catalogue *catalogue = tree->catalogue;
+    const struct size_grid *grid = duct->size.shape == SHAPE_OVAL ? &catalogue->oval : &catalogue->rectangular;
+    bool round = duct->size.shape == SHAPE_ROUND;
+    double width = round ? catalogue->round[0] : grid->width[0], height = round ? width : grid->height[0];
+    if (size_equal(duct->size, (struct duct_size){duct->size.shape, width, height}))
+        return SIZE_SMALLEST;
+    struct size_need friction = {.diameter = tree->needs[duct->id].diameter};
+    struct size_bounds bounds = tree_bounds(tree, duct);
+    struct duct_size size;
+    bool same = friction.diameter > 0 && choose_size(catalogue, duct->size.shape, &friction, &bounds, &size) &&
+                size_equal(size, duct->size);
+    return same ? SIZE_FRICTION : SIZE_VELOCITY;
+}
+
+static bool follows_limited(const struct duct *duct) {
+    const struct duct *upstream = tree_chosen_upstream(duct);
+    return upstream && upstream->reason == SIZE_LIMITED;
+}
+
+void tree_explain(struct tree *tree, double excess) {
+    struct network *network = tree->network;
+    for (size_t i = 0; i < network->ducts.count; i++) {
+        struct duct *duct = network->ducts.at[i];
+        if (duct->leg_stub && !duct->fixed)
+            duct->reason = SIZE_SPLIT;
+        else if (tree_dictated(duct))
+            duct->reason = duct->reason == SIZE_UNSET ? SIZE_DECLARED : duct->reason;
+        else if (duct->reason != SIZE_LIMITED)
+            duct->reason = reason_of(tree, duct);
+        else if (!follows_limited(duct) && !tree->job->incomplete)
+            diagnose_limited(tree, duct, excess);
+    }
+}

@@ -153,15 +153,16 @@ enum cleat_status cleat_write(struct cleat *cleat, const char *format, const cha
     bool errors = cleat->diagnostics.error_count > 0;
     if (errors && !report_format_shows_errors(format))
         return CLEAT_ERRORS;
+    const char *where = strcmp(path, "-") == 0 ? "standard output" : path;
     struct output *out = output_open(path);
     if (!out)
-        return problem(cleat, CLEAT_IO, "cannot write %s: %s", path, strerror(errno));
+        return problem(cleat, CLEAT_IO, "cannot write %s: %s", where, strerror(errno));
     if (!write_report(cleat, format, out)) {
         output_abandon(out);
         return CLEAT_IO;
     }
     if (!output_commit(out))
-        return problem(cleat, CLEAT_IO, "cannot write %s: %s", path, strerror(errno));
+        return problem(cleat, CLEAT_IO, "cannot write %s: %s", where, strerror(errno));
     return errors ? CLEAT_ERRORS : CLEAT_OK;
 }
 

@@ -33,7 +33,7 @@ static const char more_help[] =
     "    job \"Garden studio\"\n"
     "    unit fan { blower 400 cfm at 0.30 in.wg; cooling 1 ton; supply 12 x 8; return 12 x 10 }\n"
     "    run trunk from fan.supply { straight 10 ft }\n"
-    "    outlet desk from trunk at 8 ft left { airflow 400 cfm; flex 6 ft; boot; register 12 x 6 }\n"
+    "    outlet desk from trunk at 8 ft left { airflow 400 cfm; flex 6 ft; boot; register 14 x 8 }\n"
     "    run back from fan.return { straight 4 ft }\n"
     "    inlet hall from back { grille 20 x 14 }\n"
     "\n"
@@ -102,11 +102,22 @@ static const char *format_for(const struct options *options, const char *output)
     return strcmp(output, "-") == 0 ? "md" : cleat_format_of(output);
 }
 
+static bool is_format(const char *name) {
+    size_t count;
+    const char *const *formats = cleat_formats(&count);
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(formats[i], name) == 0)
+            return true;
+    return false;
+}
+
 static int bid(const struct options *options) {
     const char *output = options->output ? options->output : "-";
     const char *format = format_for(options, output);
     if (!format)
         return usage_error("cannot tell the format from the file's extension; use .md, .json or --format", output);
+    if (!is_format(format))
+        return usage_error("the formats are md and json, not", format);
     int status;
     struct cleat *cleat = compile(options, &status);
     if (cleat && status != CLEAT_IO) {
@@ -137,12 +148,14 @@ static const struct command commands[] = {
 };
 enum { COMMAND_COUNT = sizeof commands / sizeof commands[0] };
 
-static int help(void) {
-    printf("cleat compiles a duct job, written as plain text, to its bid: duct sizes, static-pressure budget, schedules.\n\n");
+static int help(FILE *out, int status) {
+    fputs("cleat compiles a duct job, written as plain text, to its bid: duct sizes, static-pressure budget, "
+          "schedules.\n\n",
+          out);
     for (size_t i = 0; i < COMMAND_COUNT; i++)
-        printf("    %-28s %s\n", commands[i].usage, commands[i].words);
-    fputs(more_help, stdout);
-    return CLEAT_OK;
+        fprintf(out, "    %-28s %s\n", commands[i].usage, commands[i].words);
+    fputs(more_help, out);
+    return status;
 }
 
 enum option_code { OPTION_FORMAT = 256, OPTION_DIAGNOSTICS, OPTION_HELP, OPTION_VERSION };
@@ -187,12 +200,11 @@ static int read_options(int argc, char **argv, struct options *options) {
 
 static int run_command(int argc, char **argv, struct options *options) {
     if (optind >= argc) {
-        help();
-        return CLEAT_USAGE;
+        return help(stderr, CLEAT_USAGE);
     }
     const char *name = argv[optind];
     if (strcmp(name, "help") == 0)
-        return help();
+        return help(stdout, CLEAT_OK);
     for (size_t i = 0; i < COMMAND_COUNT; i++) {
         if (strcmp(commands[i].name, name) != 0)
             continue;
@@ -212,7 +224,7 @@ int main(int argc, char **argv) {
     case 0:
         return run_command(argc, argv, &options);
     case OPTION_HELP:
-        return help();
+        return help(stdout, CLEAT_OK);
     case OPTION_VERSION:
         printf("cleat %s\n", CLEAT_VERSION);
         return CLEAT_OK;

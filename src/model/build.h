@@ -9,22 +9,22 @@ struct build;
 
 /* What a value must lie within, to make sense in a building. */
 struct range {
-    const char *what; /* "an airflow" */
-    double low, high; /* SI */
-    bool above; /* must be more than `low`, not only as much */
+    const char *what;      /* "an airflow" */
+    double low, high;      /* SI */
+    bool above;            /* must be more than `low`, not only as much */
     enum measure_use show; /* how the limits are shown; MEASURE_USE_COUNT: as the next two say */
-    const char *unit; /* " %", "" */
-    double factor; /* SI value of one such unit */
+    const char *unit;      /* " %", "" */
+    double factor;         /* SI value of one such unit */
 };
 
 /* One statement: its form, and the function that takes what was read into the job. */
 struct row {
     struct form form; /* first, so that a form is its row */
     void (*take)(struct build *build, const struct reading *reading);
-    bool repeats; /* may stand more than once in its block */
-    bool setting; /* goes to the settings at hand, not to the thing whose block it stands in */
-    size_t offset; /* take_text, take_number: the member that is filled */
-    size_t at_offset; /* likewise, the member that keeps the place; 0: none */
+    bool repeats;              /* may stand more than once in its block */
+    bool setting;              /* goes to the settings at hand, not to the thing whose block it stands in */
+    size_t offset;             /* take_text, take_number: the member that is filled */
+    size_t at_offset;          /* likewise, the member that keeps the place; 0: none */
     const struct range *range; /* take_number, take_entry: of the first quantity */
 };
 
@@ -57,18 +57,18 @@ struct build {
     struct job *job;
     const struct piece_table *pieces;
     struct form_table table; /* statements, then pieces */
-    size_t statement_count; /* how many of the table are statements */
-    struct seen *seen; /* one a form of the table */
-    unsigned blocks; /* how many blocks have been numbered; the shops together are one */
-    struct names entries; /* shop entries by what they are for */
+    size_t statement_count;  /* how many of the table are statements */
+    struct seen *seen;       /* one a form of the table */
+    unsigned blocks;         /* how many blocks have been numbered; the shops together are one */
+    struct names entries;    /* shop entries by what they are for */
 
     /* Where we are. */
     enum form_place place;
     enum measure_system system; /* what a bare length means here */
     unsigned block;
-    void *thing; /* whose block it is */
-    struct settings *settings; /* where settings go */
-    bool *faulty; /* to be set by a fault in the block; NULL: nobody minds */
+    void *thing;                 /* whose block it is */
+    struct settings *settings;   /* where settings go */
+    bool *faulty;                /* to be set by a fault in the block; NULL: nobody minds */
     struct alternate *alternate; /* the alternate we are in, or NULL */
 };
 
@@ -103,7 +103,7 @@ bool build_whole(struct build *build, const struct argument *argument, const cha
 
 /* ---- What statements do (build_*.c) ------------------------------------------------------------------------------ */
 
-void take_text(struct build *build, const struct reading *reading); /* the first slot's text */
+void take_text(struct build *build, const struct reading *reading);   /* the first slot's text */
 void take_number(struct build *build, const struct reading *reading); /* the first slot's number, in the row's range */
 
 void take_use(struct build *build, const struct reading *reading);
@@ -124,6 +124,7 @@ void take_sizes(struct build *build, const struct reading *reading);
 void take_trunk(struct build *build, const struct reading *reading);
 void take_runout(struct build *build, const struct reading *reading);
 void take_entry(struct build *build, const struct reading *reading);
+void take_seam(struct build *build, const struct reading *reading);
 void shop_defaults(struct job *job); /* fills what no shop said */
 
 void take_unit(struct build *build, const struct reading *reading);
@@ -154,8 +155,9 @@ void take_place(struct build *build, const struct reading *reading);
 
 /* ---- ranges.c ---------------------------------------------------------------------------------------------------- */
 
-extern const struct range range_airflow, range_power, range_altitude, range_run, range_side, range_sheet, range_pressure, range_friction,
-    range_velocity, range_supply_air, range_room_air, range_design_air, range_insulation, range_lining, range_joint,
-    range_aspect, range_stretch, range_percent, range_margin, range_amount, range_hours, range_coordinate;
+extern const struct range range_airflow, range_power, range_altitude, range_run, range_side, range_allowance,
+    range_sheet, range_pressure, range_friction, range_velocity, range_supply_air, range_room_air, range_design_air,
+    range_insulation, range_lining, range_joint, range_aspect, range_stretch, range_percent, range_margin, range_amount,
+    range_hours, range_coordinate;
 
 #endif

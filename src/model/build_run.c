@@ -6,7 +6,8 @@ static void read_port(struct build *build, struct run *run, const struct reading
     const struct argument *from = &reading->argument[RUN_FROM], *at = &reading->argument[RUN_AT];
     const struct argument *side = &reading->argument[RUN_SIDE];
     struct port *port = &run->from;
-    port->name = from->given ? from->text : NULL;
+    /* Of a statement that is faulty nothing more is asked: its port may not be what was meant. */
+    port->name = from->given && !reading->faulty ? from->text : NULL;
     port->leg_name = from->given ? from->leg : NULL;
     port->at = from->given ? from->at : run->at;
     if (side->given)
@@ -17,7 +18,7 @@ static void read_port(struct build *build, struct run *run, const struct reading
         port->station_about = at->about;
         port->station_at = at->at;
         build_within(build, at->at, at->number, &range_run);
-    } else if (side->given) {
+    } else if (side->given && !reading->faulty) {
         struct diagnostic *error =
             build_error(build, "port", side->at, "a side is only for a tap: expected how far along '%s' it is",
                         from->given ? from->text : "the run");

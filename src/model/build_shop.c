@@ -134,6 +134,14 @@ void take_entry(struct build *build, const struct reading *reading) {
     override(build, entry_thing(build->job->arena, reading), reading->statement->at, entry);
 }
 
+/* `seam pittsburgh` alone is the shop's choice; with its allowances it tells what the seam takes. */
+void take_seam(struct build *build, const struct reading *reading) {
+    if (reading->argument[1].given || reading->argument[2].given)
+        take_entry(build, reading);
+    else
+        build->settings->seam = reading->argument[0].text;
+}
+
 /* What no shop said.  Standard sizes are left empty: sizing has its own lists.  Joint length 5 ft, aspect ratio 4,
  * flexible duct pulled out to 96 %: common practice, no source. */
 void shop_defaults(struct job *job) {

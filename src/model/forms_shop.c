@@ -149,12 +149,12 @@ static const struct row rows[] = {
                          .measure = MEASURE_LENGTH,
                          .meaning = "what the flange takes"},
                     },
-                .meaning = "a lengthwise seam and what it takes of the sheet",
+                .meaning = "a lengthwise seam and what it takes of the sheet; with neither, the seam the shop uses",
                 .example = "seam pittsburgh, pocket 1 in, flange 1/4 in",
             },
-        .take = take_entry,
+        .take = take_seam,
         .repeats = true,
-        .range = &range_side,
+        .range = &range_allowance,
     },
 
     {
@@ -175,7 +175,7 @@ static const struct row rows[] = {
             },
         .take = take_entry,
         .repeats = true,
-        .range = &range_side,
+        .range = &range_allowance,
     },
 
     {

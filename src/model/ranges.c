@@ -47,6 +47,13 @@ const struct range range_side = {
     .show = SHOW_SIZE,
 };
 
+const struct range range_allowance = {
+    .what = "an allowance",
+    .low = 0,
+    .high = 1 * FOOT,
+    .show = SHOW_SIZE,
+};
+
 const struct range range_sheet = {
     .what = "a sheet's size",
     .low = 0,

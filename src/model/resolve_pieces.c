@@ -2,6 +2,7 @@
 #include "model/resolve.h"
 
 #include <assert.h>
+#include <math.h>
 #include <stdlib.h>
 
 #include "model/settings.h"
@@ -162,11 +163,17 @@ static void sort_taps(struct arena *arena, struct run *run) {
         run->taps.at[i] = taps[i].run;
 }
 
-/* A station that can be typed in again without loss. */
+/* A station that can be typed in again without loss: "31 ft", "10 ft 6.5 in". */
 static const char *station_text(const struct job *job, double station) {
     if (job->system == MEASURE_METRIC)
         return arena_format(job->arena, "%.8g mm", station * 1000);
-    return arena_format(job->arena, "%.8g in", station / 0.0254);
+    double inches = round(station / 0.0254 * 1e6) / 1e6, feet = floor(inches / 12);
+    double rest = inches - 12 * feet;
+    if (feet < 1)
+        return arena_format(job->arena, "%.8g in", inches);
+    if (rest <= 0)
+        return arena_format(job->arena, "%.8g ft", feet);
+    return arena_format(job->arena, "%.8g ft %.8g in", feet, rest);
 }
 
 static const char *side_word(enum side side) {

@@ -128,7 +128,8 @@ static void hang_from_end(struct resolve *resolve, struct run *run, struct run *
     struct diagnostics *all = resolve->job->diagnostics;
     const struct piece *last = parent->pieces.count ? parent->pieces.at[parent->pieces.count - 1] : NULL;
     struct diagnostic *error = NULL;
-    if (parent->faulty) {
+    /* A run that hangs from itself is a loop, and told of as one. */
+    if (parent->faulty || parent == run) {
         take_port(resolve, run, &parent->end, arena_format(resolve->job->arena, "the end of '%s'", parent->name));
         return;
     }

@@ -7,7 +7,7 @@
 struct check {
     const char *name; /* stable: what `accept` names */
     const char *looks_at; /* one line for reports and help */
-    enum source_id source; /* of its limit */
+    enum source_id source; /* of its limit; SOURCE_NONE: it has none, the job itself decides */
     void (*run)(struct job *job, const struct check *check, struct check_result *result);
 };
 

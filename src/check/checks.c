@@ -21,6 +21,17 @@ static void count_by_unit(struct job *job, const struct check *check, struct che
     result->warned = warnings_named(job, check->name);
 }
 
+static void count_by_run(struct job *job, const struct check *check, struct check_result *result) {
+    result->looked_at = job->runs.count;
+    result->warned = warnings_named(job, check->name);
+}
+
+static void count_by_terminal(struct job *job, const struct check *check, struct check_result *result) {
+    for (size_t i = 0; i < job->runs.count; i++)
+        result->looked_at += job->runs.at[i]->role != RUN_DUCT;
+    result->warned = warnings_named(job, check->name);
+}
+
 static void count_by_duct(struct job *job, const struct check *check, struct check_result *result) {
     for (size_t i = 0; i < job->units.count; i++)
         result->looked_at += job->units.at[i]->network ? job->units.at[i]->network->ducts.count : 0;
@@ -29,6 +40,18 @@ static void count_by_duct(struct job *job, const struct check *check, struct che
 
 /* In the order of the manual. */
 static const struct check table[] = {
+    {
+        .name = "dead-end",
+        .looks_at = "runs that lead nowhere",
+        .run = count_by_run,
+    },
+
+    {
+        .name = "register",
+        .looks_at = "outlets without a register, inlets without a grille or filter",
+        .run = count_by_terminal,
+    },
+
     {
         .name = "supply-return",
         .looks_at = "whether the air that leaves each unit comes back to it",
@@ -100,6 +123,18 @@ static const struct check table[] = {
     },
 
     {
+        .name = "tap-fit",
+        .looks_at = "taps that are wider than the side they are cut into",
+        .run = check_tap_fit,
+    },
+
+    {
+        .name = "table-range",
+        .looks_at = "pieces that lie outside the table their loss is read from",
+        .run = check_table_range,
+    },
+
+    {
         .name = "return-area",
         .looks_at = "air velocity at return grilles and filters",
         .source = SOURCE_RETURN_AREA,
@@ -119,7 +154,7 @@ void check_job(struct job *job) {
         struct check_result *result = list_add(job->arena, &job->checks);
         result->name = table[i].name;
         table[i].run(job, &table[i], result);
-        if (result->looked_at)
+        if (result->looked_at && table[i].source != SOURCE_NONE)
             job->source_used[table[i].source] = true;
     }
     accept_warnings(job);

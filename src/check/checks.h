@@ -41,6 +41,8 @@ void check_tonnage(struct job *job, const struct check *check, struct check_resu
 void check_budget(struct job *job, const struct check *check, struct check_result *result);
 void check_unbalanced(struct job *job, const struct check *check, struct check_result *result);
 void check_flex_length(struct job *job, const struct check *check, struct check_result *result);
+void check_tap_fit(struct job *job, const struct check *check, struct check_result *result);
+void check_table_range(struct job *job, const struct check *check, struct check_result *result);
 void check_return_area(struct job *job, const struct check *check, struct check_result *result);
 
 /* Matches the job's acceptances with the warnings raised so far; diagnoses those that name an unknown check or thing,

@@ -16,6 +16,7 @@
 %define api.location.type {struct span}
 %define parse.error custom
 %define parse.lac full
+%define lr.default-reduction consistent
 %expect 0
 
 %param {void *scanner}
@@ -96,8 +97,17 @@ blocked:
 /*  A fault costs its own statement, up to the end of the line or the braces.  */
 head:
     WORD values                         { $$ = syntax_statement(scan, $1, @1); }
-|   WORD values error                   { $$ = syntax_statement(scan, $1, @1); }
-|   error                               { $$ = syntax_nothing(scan); }
+|   WORD values fault                   { $$ = syntax_statement(scan, $1, @1); }
+|   fault                               { $$ = syntax_unreadable(scan, @1); }
+;
+
+fault:
+    error
+|   fault passed
+;
+
+passed:
+    WORD | STRING | DATE | NUMBER | UNIT | "x" | ","
 ;
 
 /*  over 18 in, flat top                    values gather in the scan until the head is whole  */

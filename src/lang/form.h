@@ -99,8 +99,9 @@ struct form_table {
     size_t count;
 };
 
-/* The form of `statement` among `table`, for use in `place`; NULL when there is none, which has been diagnosed with the
- * nearest word, or with where the word does belong. */
+/* The form of `statement` among `table`, for use in `place`.  A word that is nearly one of them is diagnosed and taken for
+ * it, so that a misspelt run is still known by its name: form_read then finds it faulty and says no more.  NULL when there
+ * is none, which has been diagnosed, with where the word does belong when it is known. */
 const struct form *form_find(const struct form_table *table, const struct statement *statement, enum form_place place,
                              struct diagnostics *diagnostics);
 

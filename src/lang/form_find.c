@@ -6,7 +6,7 @@
 /* What each place is called. */
 static const struct place_words {
     enum form_place place;
-    const char *in; /* "in a run" */
+    const char *in;    /* "in a run" */
     const char *block; /* "run"; NULL: the top of a file */
 } places[] = {
     {IN_FILE, "at the top of a file, outside all { }", NULL},
@@ -28,6 +28,15 @@ const struct form *form_named(const struct form_table *table, const char *word) 
     for (size_t i = 0; i < table->count; i++)
         if (strcmp(table->forms[i]->word, word) == 0)
             return table->forms[i];
+    return NULL;
+}
+
+static const struct form *form_in(const struct form_table *table, const char *word, enum form_place place) {
+    for (size_t i = 0; i < table->count; i++) {
+        const struct form *form = table->forms[i];
+        if (form->word[0] == word[0] && strcmp(form->word, word) == 0 && (form->places & (unsigned)place))
+            return form;
+    }
     return NULL;
 }
 
@@ -78,16 +87,17 @@ static const char *list_words(struct arena *arena, const char *const *words, siz
     return list;
 }
 
-static void diagnose_elsewhere(const struct form_table *table, const struct statement *statement,
-                               enum form_place place, struct diagnostics *diagnostics) {
+static void diagnose_elsewhere(const struct form_table *table, const struct statement *statement, enum form_place place,
+                               struct diagnostics *diagnostics) {
     const char *in = list_places(diagnostics->arena, places_of(table, statement->word));
     struct diagnostic *diagnostic = diagnose(diagnostics, DIAGNOSTIC_ERROR, "statement", statement->word_at,
                                              "'%s' does not stand %s", statement->word, in_place(place));
     diagnostic_hint(diagnostics, diagnostic, "it stands %s", in);
 }
 
-static void diagnose_unknown(const struct form_table *table, const struct statement *statement, enum form_place place,
-                             struct diagnostics *diagnostics) {
+/* Diagnoses a word that no form has; gives the form it is taken for, or NULL. */
+static const struct form *diagnose_unknown(const struct form_table *table, const struct statement *statement,
+                                           enum form_place place, struct diagnostics *diagnostics) {
     struct arena *arena = diagnostics->arena;
     struct diagnostic *diagnostic = diagnose(diagnostics, DIAGNOSTIC_ERROR, "statement", statement->word_at,
                                              "'%s' is not a word that stands %s", statement->word, in_place(place));
@@ -96,7 +106,7 @@ static void diagnose_unknown(const struct form_table *table, const struct statem
     const char *nearest = text_nearest(statement->word, words, count);
     if (nearest) {
         diagnostic_hint(diagnostics, diagnostic, "write %s", nearest);
-        return;
+        return form_in(table, nearest, place);
     }
     const char **all;
     size_t all_count = words_of(arena, table, ~0u, &all);
@@ -106,24 +116,16 @@ static void diagnose_unknown(const struct form_table *table, const struct statem
                         list_places(arena, places_of(table, nearest)));
     else if (count > 0 && count <= LISTED_LIMIT)
         diagnostic_hint(diagnostics, diagnostic, "one of these stands here: %s", list_words(arena, words, count));
+    return NULL;
 }
 
 const struct form *form_find(const struct form_table *table, const struct statement *statement, enum form_place place,
                              struct diagnostics *diagnostics) {
-    bool elsewhere = false;
-    for (size_t i = 0; i < table->count; i++) {
-        const struct form *form = table->forms[i];
-        if (form->word[0] != statement->word[0] || strcmp(form->word, statement->word) != 0)
-            continue;
-        if (form->places & (unsigned)place)
-            return form;
-        elsewhere = true;
-    }
-    if (statement->faulty)
-        return NULL;
-    if (elsewhere)
-        diagnose_elsewhere(table, statement, place, diagnostics);
-    else
-        diagnose_unknown(table, statement, place, diagnostics);
+    const struct form *form = form_in(table, statement->word, place);
+    if (form || statement->faulty)
+        return form;
+    if (!form_named(table, statement->word))
+        return diagnose_unknown(table, statement, place, diagnostics);
+    diagnose_elsewhere(table, statement, place, diagnostics);
     return NULL;
 }

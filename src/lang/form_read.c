@@ -113,7 +113,8 @@ static struct argument *arguments_of(const struct form *form, struct arena *aren
 
 void form_read(struct reading *reading, const struct form *form, const struct statement *statement,
                enum measure_system system, const struct form_table *table, struct diagnostics *diagnostics) {
-    *reading = (struct reading){.form = form, .statement = statement, .faulty = statement->faulty};
+    bool misspelt = strcmp(form->word, statement->word) != 0; /* form_find has said so */
+    *reading = (struct reading){.form = form, .statement = statement, .faulty = statement->faulty || misspelt};
     reading->argument = arguments_of(form, diagnostics->arena);
     struct reader reader = {
         .reading = reading,

@@ -100,7 +100,8 @@ static const char *nearest_choice(const struct slot *slot, const char *word) {
     return text_nearest(word, slot->choices, count);
 }
 
-/* ---- Quantities ---------------------------------------------------------------------------------------------------- */
+/* ---- Quantities ----------------------------------------------------------------------------------------------------
+ */
 
 /* The number alone, as it was written. */
 static const char *number_of(const struct reader *reader, const struct value *value) {
@@ -113,7 +114,8 @@ static const char *number_of(const struct reader *reader, const struct value *va
 
 /* The unit that a bare number in a US job was most likely meant in; NULL when there are several. */
 static const char *likely_unit(const struct reader *reader, enum measure_kind kind) {
-    bool plain = kind == MEASURE_FLOW || kind == MEASURE_PRESSURE || kind == MEASURE_FRICTION || kind == MEASURE_VELOCITY;
+    bool plain =
+        kind == MEASURE_FLOW || kind == MEASURE_PRESSURE || kind == MEASURE_FRICTION || kind == MEASURE_VELOCITY;
     const char *blank = strchr(measure_words(kind)->example, ' ');
     return plain && blank && reader->system == MEASURE_US ? blank + 1 : NULL;
 }
@@ -122,8 +124,8 @@ void say_wrong_measure(struct reader *reader, enum measure_kind kind, const stru
                        const struct quantity *quantity) {
     const struct measure *measure = quantity->measure ? quantity->measure : reader->shared;
     struct diagnostic *diagnostic =
-        say(reader, "unit", value->at, "%s is wanted here, %s is %s", measure_words(kind)->name,
-            shown(reader, value), measure_words(measure->kind)->name);
+        say(reader, "unit", value->at, "%s is wanted here, %s is %s", measure_words(kind)->name, shown(reader, value),
+            measure_words(measure->kind)->name);
     if (kind == MEASURE_NUMBER)
         hint_example(reader, diagnostic);
     else
@@ -152,7 +154,8 @@ void say_unknown_unit(struct reader *reader, enum measure_kind kind, const struc
         say_hint(reader, diagnostic, "write %s", nearest);
 }
 
-/* ---- Values -------------------------------------------------------------------------------------------------------- */
+/* ---- Values --------------------------------------------------------------------------------------------------------
+ */
 
 /* "'over' wants a length behind it, not 'flat'". */
 void say_wrong_value(struct reader *reader, const struct slot *slot, const struct value *key,
@@ -200,11 +203,12 @@ void say_block(struct reader *reader) {
     hint_example(reader, diagnostic);
 }
 
-/* ---- Commas -------------------------------------------------------------------------------------------------------- */
+/* ---- Commas --------------------------------------------------------------------------------------------------------
+ */
 
 void say_comma(struct reader *reader, const struct value *comma) {
-    struct diagnostic *diagnostic = say(reader, "value", comma->at, "nothing stands %s this comma",
-                                        reader->next == 0 ? "before" : "behind");
+    struct diagnostic *diagnostic =
+        say(reader, "value", comma->at, "nothing stands %s this comma", reader->next == 0 ? "before" : "behind");
     say_hint(reader, diagnostic, "take it away");
 }
 
@@ -219,8 +223,8 @@ static bool say_line_goes_on(struct reader *reader, const struct value *value) {
     if (value == reader->statement->values.at || value[-1].kind != VALUE_COMMA)
         return false;
     struct span comma = value[-1].at;
-    if (!memchr(comma.text->bytes + comma.end, '\n', value->at.begin - comma.end) ||
-        value->kind != VALUE_WORD || !form_named(reader->table, value->text))
+    if (!memchr(comma.text->bytes + comma.end, '\n', value->at.begin - comma.end) || value->kind != VALUE_WORD ||
+        !form_named(reader->table, value->text))
         return false;
     struct diagnostic *diagnostic =
         say(reader, "value", comma, "with this comma at its end, the line goes on to '%s'", value->text);
@@ -228,15 +232,12 @@ static bool say_line_goes_on(struct reader *reader, const struct value *value) {
     return true;
 }
 
-/* ---- A value that nothing takes ------------------------------------------------------------------------------------- */
+/* ---- A value that nothing takes -------------------------------------------------------------------------------------
+ */
 
 static const struct slot *each_slot(const struct reader *reader, const struct slot *slot) {
     slot = slot ? slot + 1 : reader->form->slots;
     return slot < reader->form->slots + SLOT_LIMIT && slot->kind ? slot : NULL;
-}
-
-static enum measure_kind kind_wanted(const struct slot *slot) {
-    return slot->kind == SLOT_QUANTITY ? slot->measure : slot->kind == SLOT_PAIR ? MEASURE_FLOW : MEASURE_LENGTH;
 }
 
 /* A number or size where another kind of number is still wanted, or wanted again in a list. */
@@ -248,8 +249,8 @@ static bool say_other_number(struct reader *reader, const struct value *value) {
         if (slot->key || !slot_takes_numbers(slot) || (reader_argument(reader, slot)->given && !again))
             continue;
         if (value->kind == VALUE_QUANTITY && value->quantity[0].measure &&
-            value->quantity[0].measure->kind != kind_wanted(slot)) {
-            say_wrong_measure(reader, kind_wanted(slot), value, &value->quantity[0]);
+            value->quantity[0].measure->kind != slot_measure(slot)) {
+            say_wrong_measure(reader, slot_measure(slot), value, &value->quantity[0]);
             return true;
         }
         if (value->kind == VALUE_SIZE && slot->kind != SLOT_SIZE) {
@@ -310,8 +311,8 @@ static bool say_new_line(struct reader *reader, const struct value *value) {
 /* A second choice from the same few words. */
 static bool say_second_choice(struct reader *reader, const struct value *value) {
     for (const struct slot *slot = NULL; (slot = each_slot(reader, slot));) {
-        if (slot->key || slot->kind != SLOT_CHOICE || value->kind != VALUE_WORD ||
-            slot_choice(slot, value->text) < 0 || !reader_argument(reader, slot)->given)
+        if (slot->key || slot->kind != SLOT_CHOICE || value->kind != VALUE_WORD || slot_choice(slot, value->text) < 0 ||
+            !reader_argument(reader, slot)->given)
             continue;
         struct argument *first = reader_argument(reader, slot);
         struct diagnostic *diagnostic = say(reader, "value", value->at, "only one of %s goes with '%s'",
@@ -330,15 +331,16 @@ static bool say_order(struct reader *reader, const struct value *value) {
         const struct slot *slot = &reader->form->slots[i];
         if (slot->key || reader_argument(reader, slot)->given || !slot_fits(reader, slot, value))
             continue;
-        struct diagnostic *diagnostic =
-            say(reader, "value", value->at, "%s stands too far behind in '%s'", shown(reader, value), reader->form->word);
+        struct diagnostic *diagnostic = say(reader, "value", value->at, "%s stands too far behind in '%s'",
+                                            shown(reader, value), reader->form->word);
         hint_example(reader, diagnostic);
         return true;
     }
     return false;
 }
 
-/* The keyed slot that `value` is meant for: the only one, or the only one that is required; NULL when it cannot be told. */
+/* The keyed slot that `value` is meant for: the only one, or the only one that is required; NULL when it cannot be
+ * told. */
 static const struct slot *meant_slot(const struct reader *reader, const struct value *value, bool required) {
     const struct slot *found = NULL;
     for (const struct slot *slot = NULL; (slot = each_slot(reader, slot));) {
@@ -382,11 +384,10 @@ void say_leftover(struct reader *reader, const struct value *value) {
     if (reader->reading->faulty)
         return;
     if (say_line_goes_on(reader, value) || say_new_line(reader, value) || say_no_inches(reader, value) ||
-        say_other_number(reader, value) ||
-        say_nearest_word(reader, value) || say_second_choice(reader, value) || say_order(reader, value) ||
-        say_key(reader, value) || say_not_required(reader, value))
+        say_other_number(reader, value) || say_nearest_word(reader, value) || say_second_choice(reader, value) ||
+        say_order(reader, value) || say_key(reader, value) || say_not_required(reader, value))
         return;
-    struct diagnostic *diagnostic = say(reader, "value", value->at, "nothing in '%s' takes %s", reader->form->word,
-                                        shown(reader, value));
+    struct diagnostic *diagnostic =
+        say(reader, "value", value->at, "nothing in '%s' takes %s", reader->form->word, shown(reader, value));
     hint_example(reader, diagnostic);
 }

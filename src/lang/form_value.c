@@ -3,7 +3,8 @@
 
 #include "lang/reader.h"
 
-/* ---- What fits where ----------------------------------------------------------------------------------------------- */
+/* ---- What fits where -----------------------------------------------------------------------------------------------
+ */
 
 int slot_choice(const struct slot *slot, const char *word) {
     for (int i = 0; slot->choices && slot->choices[i]; i++)
@@ -15,6 +16,10 @@ int slot_choice(const struct slot *slot, const char *word) {
 bool slot_takes_numbers(const struct slot *slot) {
     return slot->kind == SLOT_QUANTITY || slot->kind == SLOT_SIZE || slot->kind == SLOT_POINT ||
            slot->kind == SLOT_PAIR;
+}
+
+enum measure_kind slot_measure(const struct slot *slot) {
+    return slot->kind == SLOT_QUANTITY ? slot->measure : slot->kind == SLOT_PAIR ? MEASURE_FLOW : MEASURE_LENGTH;
 }
 
 static bool quantity_fits(const struct reader *reader, enum measure_kind kind, const struct quantity *quantity) {
@@ -55,7 +60,8 @@ bool slot_fits(const struct reader *reader, const struct slot *slot, const struc
     return false;
 }
 
-/* ---- Quantities ---------------------------------------------------------------------------------------------------- */
+/* ---- Quantities ----------------------------------------------------------------------------------------------------
+ */
 
 /* What a number without a unit means: inches or millimetres, degrees, percent; false where a unit is needed. */
 static bool bare_to_si(const struct reader *reader, enum measure_kind kind, double number, double *si) {
@@ -78,7 +84,8 @@ static bool bare_to_si(const struct reader *reader, enum measure_kind kind, doub
     }
 }
 
-/* The word behind a bare number that is meant as its unit: it is no word of this form, and no statement begins with it. */
+/* The word behind a bare number that is meant as its unit: it is no word of this form, and no statement begins with it.
+ */
 static const struct value *meant_as_unit(const struct reader *reader, const struct value *value) {
     const struct value *word = value + 1;
     const struct value *end = reader->statement->values.at + reader->statement->values.count;
@@ -89,7 +96,8 @@ static const struct value *meant_as_unit(const struct reader *reader, const stru
         if (!slot->key && !reader->reading->argument[i].given && slot_fits(reader, slot, word))
             return NULL;
     }
-    return value_is_word(word, "about") || form_named(reader->table, word->text) ? NULL : word;
+    bool joins = value_is_word(word, "about") || value_is_word(word, "at"); /* a pair has its `at` in the middle */
+    return joins || form_named(reader->table, word->text) ? NULL : word;
 }
 
 /* The SI value of one number of `value`; false: diagnosed. */
@@ -117,19 +125,17 @@ static bool quantity_to_si(struct reader *reader, enum measure_kind kind, const 
     return bare;
 }
 
-/* `4, 5, 6 in`: the unit behind the last of several bare numbers is meant for all. */
-static const struct measure *shared_by_list(const struct reader *reader) {
+/* `4, 5, 6 in`: the unit behind the last of several bare numbers is meant for all, when it is of the right kind. */
+static const struct measure *shared_by_list(const struct reader *reader, enum measure_kind kind) {
     for (size_t ahead = 0;; ahead += 2) {
         const struct value *value = reader_value(reader, ahead);
         if (!value_is(value, VALUE_QUANTITY))
             return NULL;
-        if (value->quantity[0].measure)
-            return value_is(reader_value(reader, ahead + 1), VALUE_COMMA) &&
-                           value_is(reader_value(reader, ahead + 2), VALUE_QUANTITY)
-                       ? NULL
-                       : value->quantity[0].measure;
-        if (!value_is(reader_value(reader, ahead + 1), VALUE_COMMA))
-            return NULL;
+        const struct measure *measure = value->quantity[0].measure;
+        bool last = !value_is(reader_value(reader, ahead + 1), VALUE_COMMA) ||
+                    !value_is(reader_value(reader, ahead + 2), VALUE_QUANTITY);
+        if (measure || last)
+            return measure && last && measure->kind == kind ? measure : NULL;
     }
 }
 
@@ -138,7 +144,8 @@ static const struct measure *shared_by_size(const struct value *value) {
     for (int i = 0; i < value->quantity_count - 1; i++)
         if (value->quantity[i].measure)
             return NULL;
-    return value->quantity[value->quantity_count - 1].measure;
+    const struct measure *measure = value->quantity[value->quantity_count - 1].measure;
+    return measure && measure->kind == MEASURE_LENGTH ? measure : NULL;
 }
 
 static bool read_quantity(struct reader *reader, const struct slot *slot, struct argument *argument) {
@@ -204,7 +211,8 @@ static bool read_pair(struct reader *reader, const struct slot *slot, const stru
     return true;
 }
 
-/* ---- Words and text ------------------------------------------------------------------------------------------------ */
+/* ---- Words and text ------------------------------------------------------------------------------------------------
+ */
 
 /* A name has letters, digits, _ and -. */
 static bool read_name(struct reader *reader, const struct value *value, struct argument *argument) {
@@ -258,7 +266,8 @@ static bool read_date(struct reader *reader, const struct value *value, struct a
     return true;
 }
 
-/* ---- Slots --------------------------------------------------------------------------------------------------------- */
+/* ---- Slots ---------------------------------------------------------------------------------------------------------
+ */
 
 static bool read_one(struct reader *reader, const struct slot *slot, const struct value *key,
                      struct argument *argument) {
@@ -340,9 +349,8 @@ static bool read_list(struct reader *reader, const struct slot *slot, const stru
 
 bool slot_read(struct reader *reader, const struct slot *slot, const struct value *key) {
     struct argument *argument = reader_argument(reader, slot);
-    reader->shared = NULL;
-    if ((slot->use & SLOT_LIST) || slot->kind == SLOT_POINT)
-        reader->shared = slot->kind == SLOT_PAIR ? NULL : shared_by_list(reader);
+    bool several = slot->kind == SLOT_POINT || (slot->kind == SLOT_QUANTITY && (slot->use & SLOT_LIST));
+    reader->shared = several ? shared_by_list(reader, slot_measure(slot)) : NULL;
     bool well = read_member(reader, slot, key, argument) &&
                 (!(slot->use & SLOT_LIST) || read_list(reader, slot, key, argument));
     reader->shared = NULL;

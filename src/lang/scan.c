@@ -42,7 +42,8 @@ struct span scan_join(const struct scan *scan, const struct span *parts, int cou
     return (struct span){.text = scan->text, .begin = scan->last.end, .end = scan->last.end};
 }
 
-/* ---- Lines and braces ---------------------------------------------------------------------------------------------- */
+/* ---- Lines and braces ----------------------------------------------------------------------------------------------
+ */
 
 static bool starts_statement(int kind) {
     return kind == 0 || kind == END || kind == OPEN || kind == CLOSE || kind == UNCLOSED;
@@ -115,7 +116,8 @@ int scan_close(struct scan *scan) {
         return scan_take(scan, END);
     }
     if (scan->depth == 0) {
-        hint(scan, fault(scan, scan->at, "this } closes nothing"), "take it away, or look for a { that is missing above");
+        hint(scan, fault(scan, scan->at, "this } closes nothing"),
+             "take it away, or look for a { that is missing above");
         return scan_take(scan, END);
     }
     scan->depth--;
@@ -136,7 +138,8 @@ int scan_end(struct scan *scan) {
     return scan->depth > 0 ? unclosed(scan, true) : 0;
 }
 
-/* ---- Words --------------------------------------------------------------------------------------------------------- */
+/* ---- Words ---------------------------------------------------------------------------------------------------------
+ */
 
 static bool is_times(const struct scan *scan, const char *word, size_t length) {
     if (scan->behind != NUMBER && scan->behind != UNIT)
@@ -192,7 +195,8 @@ int scan_word(struct scan *scan, const char **text, const struct measure **measu
     return scan_take(scan, WORD);
 }
 
-/* ---- Text in quotes ------------------------------------------------------------------------------------------------ */
+/* ---- Text in quotes ------------------------------------------------------------------------------------------------
+ */
 
 /* Feet and inches by their marks, right behind a number.  False: it is something else. */
 static bool is_mark(const struct scan *scan) {
@@ -249,7 +253,8 @@ bool scan_string(struct scan *scan, const char **text, bool closed) {
     return true;
 }
 
-/* ---- Numbers ------------------------------------------------------------------------------------------------------- */
+/* ---- Numbers -------------------------------------------------------------------------------------------------------
+ */
 
 /* More digits than this are not a measure of anything. */
 enum { DIGITS_LIMIT = 18 };
@@ -372,7 +377,8 @@ bool scan_percent(struct scan *scan, const struct measure **measure) {
     return false;
 }
 
-/* ---- What does not belong ------------------------------------------------------------------------------------------ */
+/* ---- What does not belong ------------------------------------------------------------------------------------------
+ */
 
 /* Characters that word processors and habit put in place of others. */
 static const struct lookalike {
@@ -417,7 +423,8 @@ void scan_stray(struct scan *scan) {
     if (is_utf8(bytes, length) && (unsigned char)*bytes >= ' ' && *bytes != 0x7F)
         fault(scan, scan->at, "'%.*s' has no meaning here", (int)length, bytes);
     else
-        fault(scan, scan->at, "a character that cannot be shown (code %02X) stands here", (unsigned)(unsigned char)*bytes);
+        fault(scan, scan->at, "a character that cannot be shown (code %02X) stands here",
+              (unsigned)(unsigned char)*bytes);
 }
 
 void scan_misplaced(struct scan *scan, struct span at, bool wants_number) {
@@ -427,7 +434,8 @@ void scan_misplaced(struct scan *scan, struct span at, bool wants_number) {
     else if (scan->behind == TIMES)
         fault(scan, at, "a size has at most three numbers, like 20 x 25 x 1");
     else if (scan->behind == OPEN)
-        hint(scan, fault(scan, at, "this { does not stand behind a statement"), "write what the block belongs to before it");
+        hint(scan, fault(scan, at, "this { does not stand behind a statement"),
+             "write what the block belongs to before it");
     else if (scan->behind == COMMA)
         hint(scan, fault(scan, at, "a statement cannot begin with a comma"), "a line that goes on ends in its comma");
     else

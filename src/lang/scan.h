@@ -10,7 +10,7 @@
 struct brace {
     struct span at;
     uint32_t indent; /* of the line on which its statement begins */
-    uint32_t inner; /* of the first line within; 0: none seen yet */
+    uint32_t inner;  /* of the first line within; 0: none seen yet */
 };
 
 /* What the count of braces in the text says is missing; then indentation tells where. */
@@ -26,22 +26,23 @@ struct scan {
     struct diagnostics *diagnostics;
     enum missing missing;
 
-    struct span at; /* what was matched last */
+    struct span at;           /* what was matched last */
     struct span last, before; /* the last two tokens given to the parser */
-    int behind; /* kind of the last token given to the parser; 0: none */
-    bool measured; /* the number behind us already has its unit */
-    bool faulty; /* the statement at hand has a fault that was diagnosed */
-    uint32_t indent; /* of the line on which the statement at hand begins */
+    int behind;               /* kind of the last token given to the parser; 0: none */
+    bool measured;            /* the number behind us already has its unit */
+    bool faulty;              /* the statement at hand has a fault that was diagnosed */
+    uint32_t indent;          /* of the line on which the statement at hand begins */
 
     struct brace open[NESTING_LIMIT];
-    size_t depth; /* how many of `open` are */
+    size_t depth;    /* how many of `open` are */
     size_t too_deep; /* braces open beyond that */
 
     LIST(struct value) values; /* of the statement at hand */
     struct statements *result;
 };
 
-/* ---- scan.c: for the scanner.  Functions that give an int give the kind of token. ---------------------------------- */
+/* ---- scan.c: for the scanner.  Functions that give an int give the kind of token. ----------------------------------
+ */
 
 /* Notes what was matched: `length` bytes at `match`, which lies in the text. */
 struct span scan_place(struct scan *scan, const char *match, size_t length);
@@ -79,7 +80,8 @@ bool scan_percent(struct scan *scan, const struct measure **measure);
 /* A character that nothing begins with. */
 void scan_stray(struct scan *scan);
 
-/* ---- scan.c: for the parser ---------------------------------------------------------------------------------------- */
+/* ---- scan.c: for the parser ----------------------------------------------------------------------------------------
+ */
 
 /* The place of a rule with `count` parts; an empty one lies behind what was matched last. */
 struct span scan_join(const struct scan *scan, const struct span *parts, int count);
@@ -87,7 +89,8 @@ struct span scan_join(const struct scan *scan, const struct span *parts, int cou
 /* Diagnoses the token at `at`, which does not fit where it stands. */
 void scan_misplaced(struct scan *scan, struct span at, bool wants_number);
 
-/* ---- syntax.c: building the tree ----------------------------------------------------------------------------------- */
+/* ---- syntax.c: building the tree -----------------------------------------------------------------------------------
+ */
 
 struct statements *syntax_new(struct scan *scan);
 struct statements *syntax_add(struct scan *scan, struct statements *statements, struct statement *statement);
@@ -102,10 +105,10 @@ struct value syntax_size(struct scan *scan, struct span at, int count, const str
 /* The statement at hand, with the values that have gathered. */
 struct statement *syntax_statement(struct scan *scan, const char *word, struct span word_at);
 
-/* NULL in place of a statement that cannot be told. */
-struct statement *syntax_nothing(struct scan *scan);
+/* A faulty statement without a word, in place of one that cannot be told. */
+struct statement *syntax_unreadable(struct scan *scan, struct span at);
 
-/* Gives `statement` its block; NULL stays NULL. */
+/* Gives `statement` its block. */
 struct statement *syntax_block(struct scan *scan, struct statement *statement, const struct statements *block,
                                struct span open, struct span close);
 

@@ -8,8 +8,7 @@ struct statements *syntax_new(struct scan *scan) {
 }
 
 struct statements *syntax_add(struct scan *scan, struct statements *statements, struct statement *statement) {
-    if (statement)
-        *list_add(scan->arena, &statements->list) = statement;
+    *list_add(scan->arena, &statements->list) = statement;
     return statements;
 }
 
@@ -79,17 +78,15 @@ struct statement *syntax_statement(struct scan *scan, const char *word, struct s
     return statement;
 }
 
-struct statement *syntax_nothing(struct scan *scan) {
+struct statement *syntax_unreadable(struct scan *scan, struct span at) {
     scan->values.count = 0;
-    scan->faulty = false;
-    return NULL;
+    scan->faulty = true;
+    return syntax_statement(scan, "", at);
 }
 
 struct statement *syntax_block(struct scan *scan, struct statement *statement, const struct statements *block,
                                struct span open, struct span close) {
     scan->faulty = false;
-    if (!statement)
-        return NULL;
     statement->has_block = true;
     statement->block_at = span_join(open, close);
     statement->block.at = block->list.at;

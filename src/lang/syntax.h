@@ -36,7 +36,7 @@ struct value {
 };
 
 struct statement {
-    const char *word;
+    const char *word; /* "": it has none, which has been diagnosed */
     struct span word_at; /* the word alone */
     struct span at; /* the word and its values, without the block */
     LIST(struct value) values;

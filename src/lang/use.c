@@ -10,7 +10,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* ---- Bytes --------------------------------------------------------------------------------------------------------- */
+/* ---- Bytes ---------------------------------------------------------------------------------------------------------
+ */
 
 /* Reads at most `room` bytes; -1 on failure. */
 static ssize_t read_up_to(int file, char *bytes, size_t room) {
@@ -53,7 +54,8 @@ static char *read_file(struct arena *arena, const char *path, bool only_regular,
     return got < 0 ? NULL : bytes;
 }
 
-/* ---- Is it text? --------------------------------------------------------------------------------------------------- */
+/* ---- Is it text? ---------------------------------------------------------------------------------------------------
+ */
 
 /* Writes _ over every byte that is not valid, so that what follows need not mind; gives how many there were. */
 static size_t mask_bad_bytes(char *bytes, size_t length, size_t *first) {
@@ -72,8 +74,8 @@ static void diagnose_bad_byte(struct use *use, const struct text *text, size_t o
         diagnose(use->diagnostics, DIAGNOSTIC_ERROR, "text", at, "there is a NUL byte in the text");
         return;
     }
-    struct diagnostic *diagnostic =
-        diagnose(use->diagnostics, DIAGNOSTIC_ERROR, "text", at, "the byte %02X here is not UTF-8 text", (unsigned)byte);
+    struct diagnostic *diagnostic = diagnose(use->diagnostics, DIAGNOSTIC_ERROR, "text", at,
+                                             "the byte %02X here is not UTF-8 text", (unsigned)byte);
     diagnostic_hint(use->diagnostics, diagnostic, "save the file in the encoding UTF-8");
 }
 
@@ -115,7 +117,8 @@ static const struct text *take_text(struct use *use, const char *name, const cha
     return text;
 }
 
-/* ---- Paths --------------------------------------------------------------------------------------------------------- */
+/* ---- Paths ---------------------------------------------------------------------------------------------------------
+ */
 
 /* `path` with all links followed, or NULL when there is no such file. */
 static const char *follow(struct arena *arena, const char *path) {
@@ -151,7 +154,8 @@ static struct diagnostic *use_error(struct use *use, struct span at, const char 
     return diagnose(use->diagnostics, DIAGNOSTIC_ERROR, "use", at, "%s", message);
 }
 
-/* The file that `name` means in the file of `chain`, links followed; NULL when there is none, which has been diagnosed. */
+/* The file that `name` means in the file of `chain`, links followed; NULL when there is none, which has been diagnosed.
+ */
 static const char *locate(struct use *use, const struct use_chain *chain, const struct text *text, const char *name,
                           struct span at) {
     if (name[0] == '/' || name[0] == 0 || strlen(name) >= PATH_MAX) {
@@ -176,7 +180,8 @@ static const char *locate(struct use *use, const struct use_chain *chain, const 
     return path;
 }
 
-/* ---- What was read ------------------------------------------------------------------------------------------------- */
+/* ---- What was read -------------------------------------------------------------------------------------------------
+ */
 
 /* FNV-1a. */
 static uint64_t hash_of(const char *path) {
@@ -202,15 +207,16 @@ static bool is_loop(struct use *use, const struct use_chain *chain, const char *
         first = first->by;
     if (!first)
         return false;
-    struct diagnostic *diagnostic = use_error(
-        use, at, first == chain ? "this file uses itself" : "these files use each other in a circle");
+    struct diagnostic *diagnostic =
+        use_error(use, at, first == chain ? "this file uses itself" : "these files use each other in a circle");
     for (const struct use_chain *link = chain; link != first; link = link->by)
         diagnostic_relate(use->diagnostics, diagnostic, link->at, "%s is used here", at.text->name), at = link->at;
     diagnostic_hint(use->diagnostics, diagnostic, "take away one `use` of the circle");
     return true;
 }
 
-/* ---- Reading ------------------------------------------------------------------------------------------------------- */
+/* ---- Reading -------------------------------------------------------------------------------------------------------
+ */
 
 static void add_text(struct use *use, const struct use_chain *chain, const struct text *text);
 
@@ -289,8 +295,8 @@ bool syntax_read(struct syntax *syntax, const char *path, const char *shop_folde
     return true;
 }
 
-void syntax_read_text(struct syntax *syntax, const char *name, const char *bytes, size_t length, const char *shop_folder,
-                      struct arena *arena, struct diagnostics *diagnostics) {
+void syntax_read_text(struct syntax *syntax, const char *name, const char *bytes, size_t length,
+                      const char *shop_folder, struct arena *arena, struct diagnostics *diagnostics) {
     struct use use = {.syntax = syntax, .arena = arena, .diagnostics = diagnostics};
     use.shop_folder = follow(arena, shop_folder);
     read_job(&use, name, bytes, length);

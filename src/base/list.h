@@ -16,7 +16,7 @@
     (list_grow((arena), (void **)(void *)&(list)->at, &(list)->room, (list)->count, sizeof *(list)->at),                \
      &(list)->at[(list)->count++])
 
-/* Makes room for one more element; doubles, so that adding is constant time on average. */
+/* Makes room for one more element; grows by half, so that adding is constant time on average. */
 void list_grow(struct arena *arena, void **at, size_t *room, size_t count, size_t element_size);
 
 #endif

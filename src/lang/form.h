@@ -71,18 +71,22 @@ struct form {
     const char *example; /* a line that can be typed in */
 };
 
-/* What one slot was given. */
+/* What one slot was given.  There are millions in a large job: what no slot has at once shares its place. */
 struct argument {
     bool given;
     bool about; /* the dimension was marked as an estimate */
-    int count; /* SLOT_SIZE: how many dimensions */
+    unsigned char count; /* SLOT_SIZE: how many dimensions */
+    int choice; /* SLOT_CHOICE: index into choices */
     struct span at;
-    double number; /* SLOT_QUANTITY in SI; SLOT_PAIR: the flow */
-    double second; /* SLOT_PAIR: the pressure */
-    double point[3]; /* SLOT_POINT, m; SLOT_SIZE: width, height, third, m */
+    union {
+        struct {
+            double number; /* SLOT_QUANTITY in SI; SLOT_PAIR: the flow */
+            double second; /* SLOT_PAIR: the pressure */
+        };
+        double point[3]; /* SLOT_POINT, m; SLOT_SIZE: width, height, third, m */
+    };
     const char *text; /* text, name, port (before its dot), item, date; SLOT_SIZE: "round", "oval", "rectangular" or NULL */
     const char *leg; /* SLOT_PORT: what follows the dot, or NULL */
-    int choice; /* SLOT_CHOICE: index into choices */
     struct argument *next; /* SLOT_LIST: the next member */
 };
 

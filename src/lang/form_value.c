@@ -159,7 +159,7 @@ static bool read_quantity(struct reader *reader, const struct slot *slot, struct
 static bool read_size(struct reader *reader, struct argument *argument) {
     const struct value *value = reader_value(reader, 0);
     reader->shared = shared_by_size(value);
-    argument->count = value->quantity_count;
+    argument->count = (unsigned char)(value->quantity_count);
     for (int i = 0; i < value->quantity_count; i++)
         if (!quantity_to_si(reader, MEASURE_LENGTH, value, i, &argument->point[i]))
             return false;

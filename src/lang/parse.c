@@ -1,4 +1,5 @@
 /* From a text to its syntax tree. */
+#include <ctype.h>
 #include <string.h>
 
 #include "lang/scan.h"
@@ -9,7 +10,8 @@
 /* Where the text in quotes or the remark that begins at `i` ends, or `i` when neither does. */
 static size_t skip_unread(const char *bytes, size_t length, size_t i) {
     char end = bytes[i];
-    if (end != '"' && end != '#')
+    bool mark = end == '"' && i > 0 && isdigit((unsigned char)bytes[i - 1]); /* of inches */
+    if (mark || (end != '"' && end != '#'))
         return i;
     for (i++; i < length && bytes[i] != '\n'; i++) {
         if (end == '"' && bytes[i] == '\\' && i + 1 < length && bytes[i + 1] != '\n')

@@ -110,9 +110,33 @@ int scan_open(struct scan *scan) {
     return scan_take(scan, END);
 }
 
-int scan_close(struct scan *scan) {
+/* Where a } is one too many, judged by the lines behind it: it ends a line, and they stand further in than what it
+ * closes. */
+static bool closes_early(const struct scan *scan, char next) {
+    if (scan->missing != MISSING_OPEN || scan->depth == 0 || begins_line(scan, scan->at.begin))
+        return false;
+    const struct brace *open = &scan->open[scan->depth - 1];
+    const char *bytes = scan->text->bytes, *below = bytes + scan->at.end;
+    if (next == ' ' || next == '\t' || next == '\r') { /* else it is a newline, or the line goes on */
+        below++;
+        below += strspn(below, " \t\r");
+        next = *below;
+    }
+    if (next != '\n' || !memchr(bytes + open->at.end, '\n', scan->at.begin - open->at.end))
+        return false;
+    below++;
+    below += strspn(below, " \t\r\n");
+    return *below && *below != '}' && indent_at(scan, (uint32_t)(below - bytes)) > open->indent;
+}
+
+int scan_close(struct scan *scan, char next) {
     if (scan->too_deep > 0) {
         scan->too_deep--;
+        return scan_take(scan, END);
+    }
+    if (closes_early(scan, next)) {
+        hint(scan, fault(scan, scan->at, "this } closes the block, but the lines below stand further in"),
+             "take it away");
         return scan_take(scan, END);
     }
     if (scan->depth == 0) {

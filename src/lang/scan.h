@@ -50,17 +50,17 @@ struct span scan_place(struct scan *scan, const char *match, size_t length);
 /* Counts a token without a value as given to the parser. */
 int scan_take(struct scan *scan, int kind);
 
-/* A newline and the empty lines behind it; `next` is the first byte of what follows.  False: it means nothing here.
- * Cuts `at` to the newline itself. */
+/* A newline and the empty lines behind it.  False: it means nothing here.  Cuts `at` to the newline itself.
+ * `next`, here and below: the byte behind what was matched, in whose place flex keeps a 0 meanwhile. */
 bool scan_newline(struct scan *scan, struct span *at, char next);
 
 int scan_open(struct scan *scan);
-int scan_close(struct scan *scan);
+int scan_close(struct scan *scan, char next);
 
 /* 0, or for each { that is still open UNCLOSED. */
 int scan_end(struct scan *scan);
 
-/* False: the quote is an inch mark, which has been diagnosed. */
+/* False: the quote alone is an inch mark, which has been diagnosed. */
 bool scan_string(struct scan *scan, const char **text, bool closed);
 int scan_date(struct scan *scan, const char **text);
 int scan_number(struct scan *scan, struct quantity *quantity);

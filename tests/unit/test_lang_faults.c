@@ -36,6 +36,9 @@ static void marks_of_feet_and_inches(void **state) {
     assert_fault(&(struct expected){"flex 6\"", "syntax", "6\"", "inches are written with their unit, not with a mark",
                                     "write 6 in"},
                  "!flex 6");
+    assert_fault(&(struct expected){"a { size 8\" ; cap }\nb", "syntax", "8\"",
+                                    "inches are written with their unit, not with a mark", "write 8 in"},
+                 "a { !size 8; cap }; b");
 }
 
 static void text_that_does_not_end(void **state) {
@@ -148,6 +151,13 @@ static void a_missing_opening_brace_costs_one_error(void **state) {
                  "!run a from b { boot; cap }; run c from a { cap }");
 }
 
+static void a_closing_brace_too_early_costs_one_error(void **state) {
+    (void)state;
+    assert_fault(&(struct expected){"run a from b {\n    boot }\n\n    cap\n}\nrun c from a { cap }\n", "syntax", "}",
+                                    "this } closes the block, but the lines below stand further in", "take it away"},
+                 "run a from b { !boot; cap }; run c from a { cap }");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(characters_that_mean_nothing),
@@ -161,6 +171,7 @@ int main(void) {
         cmocka_unit_test(a_brace_that_is_not_closed_points_at_where_it_opens),
         cmocka_unit_test(a_missing_closing_brace_costs_one_error),
         cmocka_unit_test(a_missing_opening_brace_costs_one_error),
+        cmocka_unit_test(a_closing_brace_too_early_costs_one_error),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

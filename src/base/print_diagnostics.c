@@ -168,10 +168,8 @@ static void print_line(FILE *out, const struct view *view, const char *line, siz
         struct shown shown = shown_at(line + i, length - i);
         if (column >= view->low && column + shown.columns <= view->high)
             fwrite(shown.bytes, 1, shown.length, out);
-        else if (shown.columns == 2 && column + 1 == view->low)
+        else if (shown.columns == 2 && (column + 1 == view->low || column + 1 == view->high))
             fputc(' ', out); /* half of a wide character shows */
-        else if (shown.columns == 2 && column + 1 == view->high)
-            fputc(' ', out);
         column += shown.columns;
         i += shown.step;
     }

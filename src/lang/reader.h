@@ -52,10 +52,10 @@ void say_hint(struct reader *reader, struct diagnostic *diagnostic, const char *
 
 void say_wrong_value(struct reader *reader, const struct slot *slot, const struct value *key,
                      const struct value *value); /* value NULL: there is none */
-void say_wrong_measure(struct reader *reader, enum measure_kind wanted, const struct value *value,
+void say_wrong_measure(struct reader *reader, enum measure_kind kind, const struct value *value,
                        const struct quantity *quantity);
-void say_no_unit(struct reader *reader, enum measure_kind wanted, const struct value *value);
-void say_unknown_unit(struct reader *reader, enum measure_kind wanted, const struct value *value,
+void say_no_unit(struct reader *reader, enum measure_kind kind, const struct value *value);
+void say_unknown_unit(struct reader *reader, enum measure_kind kind, const struct value *value,
                       const struct value *word);
 void say_twice(struct reader *reader, const struct slot *slot, const struct value *value);
 void say_missing(struct reader *reader, const struct slot *slot);

@@ -54,6 +54,8 @@ static int ascending(const void *left, const void *right) {
 /* Sorts sizes and drops repeated ones; returns how many are left. */
 static size_t sort_sizes(double *sizes, size_t count) {
     size_t kept = 0;
+    if (count == 0)
+        return 0;
     qsort(sizes, count, sizeof *sizes, ascending);
     for (size_t i = 0; i < count; i++)
         if (!kept || sizes[i] - sizes[kept - 1] > 1e-6)

@@ -2,9 +2,11 @@
  *
  * A run is walked piece by piece; where another run hangs from it, that run's first section is made at once, so that it
  * knows its parent, and enters the list when its own turn comes.  The runs that wait stand on a stack of our own. */
+#include "model/model.h"
+
+#include <assert.h>
 #include <string.h>
 
-#include "model/model.h"
 #include "model/taps.h"
 
 /* The place in the run that is being walked. */
@@ -215,6 +217,7 @@ static void start_at_end(struct weave *weave) {
 
 static void start_at_junction(struct weave *weave, const struct piece *piece, enum item_role role) {
     struct run *run = weave->run;
+    assert(run->first_section->parent); /* only the run on a collar has none */
     start_duct(weave, run->first_section->parent->duct, run->at);
     enter_section(weave, run->first_section);
     add_item(weave, piece, role);
@@ -226,6 +229,7 @@ static size_t start_run(struct weave *weave) {
     struct piece *first = run->pieces.count ? run->pieces.at[0] : NULL;
     switch (run->from.kind) {
     case PORT_TAP:
+        assert(first); /* its tap, which model_resolve puts in where the job has none */
         start_at_junction(weave, first, ITEM_BRANCH);
         first->near = weave->duct->upstream;
         first->far = weave->duct;

@@ -1,5 +1,8 @@
 /* From every run to its unit, without recursion: a chain of runs may be as long as the job. */
 #include "model/resolve.h"
+
+#include <assert.h>
+
 #include "model/settings.h"
 
 enum colour { WHITE, GREY, BLACK }; /* not seen, on the way at hand, done */
@@ -71,6 +74,7 @@ static void walk_from(struct walk *walk, struct run *run) {
     }
     if (run && walk->colour[run->id] == GREY) {
         size_t first = 0;
+        assert(walk->way.count); /* what is grey is on the way */
         while (walk->way.at[first] != run)
             first++;
         report_loop(walk, first);

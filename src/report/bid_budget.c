@@ -208,8 +208,9 @@ static void governing(struct document *document, const struct network *network, 
 
 enum { PATH_NAME, PATH_ROOM, PATH_OWN, PATH_OTHER, PATH_UNIT, PATH_TOTAL, PATH_SURPLUS, PATH_DAMPER, PATH_COLUMNS };
 
+/* The "" lets nothing but a literal in. */
 #define PATH_PRESSURE(words)                                                                                           \
-    { .head = words, .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .bare = true }
+    { .head = "" words, .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .bare = true }
 
 static const struct column supply_columns[PATH_COLUMNS] = {
     [PATH_NAME] = {.head = "Outlet"},

@@ -4,6 +4,7 @@
 #include "report/document.h"
 
 #include <stdint.h>
+#include <assert.h>
 #include <string.h>
 
 enum {
@@ -39,7 +40,10 @@ static void line_text(struct line *line, const char *text) {
 }
 
 static void line_repeat(struct line *line, char byte, size_t count) {
+    if (count == 0)
+        return;
     line_room(line, count);
+    assert(line->bytes); /* there is room for at least one */
     memset(line->bytes + line->length, byte, count);
     line->length += count;
 }

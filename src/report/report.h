@@ -24,6 +24,6 @@ bool report_write(const struct job *job, const char *format, struct output *out)
 const char *report_summary(const struct job *job);
 
 /* The diagnostics as one JSON array. */
-void report_diagnostics_json(const struct diagnostics *diagnostics, FILE *out);
+void report_diagnostics_json(const struct diagnostics *diagnostics, FILE *file);
 
 #endif

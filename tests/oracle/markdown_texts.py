@@ -24,7 +24,7 @@ HARD = [
 ]
 ALPHABET = "ab1 _*`~[]()<>#&;:|\\!-+=.,/'\"@窯"
 FIELDS = ["title", "customer", "location", "include", "exclude", "note", "room"]
-ALLOWED = {"h1", "h2", "h3", "p", "ul", "li", "strong", "table", "thead", "tbody", "tr", "th", "td", "blockquote"}
+ALLOWED = {"h1", "h2", "h3", "h4", "p", "ul", "li", "strong", "table", "thead", "tbody", "tr", "th", "td", "blockquote"}
 
 JOB = """job {title} {{
     customer {customer}
@@ -65,7 +65,7 @@ class Page(html.parser.HTMLParser):
 
     def handle_starttag(self, tag, attrs):
         self.tags.add(tag)
-        if tag in ("h1", "h2", "h3", "p", "li", "td", "th"):
+        if tag in ("h1", "h2", "h3", "h4", "p", "li", "td", "th"):
             self.texts.append([tag, ""])
         if tag == "tr":
             self.rows.append(0)

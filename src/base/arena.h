@@ -28,7 +28,7 @@ void arena_free(struct arena *arena);
 /* Where to go when memory runs out: longjmp(*place, 1).  Must be set before the first allocation. */
 void arena_on_failure(struct arena *arena, jmp_buf *place);
 
-/* `size` zeroed bytes, aligned for any type. Never NULL. Owned by the arena. */
+/* `size` zeroed bytes, aligned for pointers, doubles and 64-bit integers. Never NULL. Owned by the arena. */
 void *arena_take(struct arena *arena, size_t size);
 
 /* `block` (of `old_size` bytes, from this arena, or NULL) made `new_size` bytes long; the new bytes are zero. */

@@ -173,12 +173,17 @@ static bool is_times(const struct scan *scan, const char *word, size_t length) {
     return length == 1 || isdigit((unsigned char)word[1]) || (word[1] == '.' && isdigit((unsigned char)word[2]));
 }
 
-/* Whether the first word of a line stands as far out as the statement whose block is open, though the lines before
- * stood further in: then the block's } is missing. */
+/* Whether the first word of a line stands as far out as the statement whose block is open, though what came before
+ * stood further in, or on the line of the block's { itself: then the block's } is missing. */
 static bool lacks_close(struct scan *scan) {
-    if (scan->missing != MISSING_CLOSE || scan->depth == 0 || !begins_line(scan, scan->at.begin))
+    if (scan->missing != MISSING_CLOSE || scan->depth == 0)
         return false;
     struct brace *open = &scan->open[scan->depth - 1];
+    if (!begins_line(scan, scan->at.begin)) {
+        if (open->inner == 0)
+            open->inner = UINT32_MAX;
+        return false;
+    }
     uint32_t indent = indent_at(scan, scan->at.begin);
     if (open->inner == 0)
         open->inner = indent;
@@ -193,6 +198,17 @@ size_t scan_word_length(struct scan *scan) {
     if (starts_statement(scan->behind) && lacks_close(scan))
         return 0;
     return length;
+}
+
+/* The word as text.  The same few come again and again, so one that was met lately is not copied again. */
+static const char *kept_word(struct scan *scan, const char *word, size_t length) {
+    uint32_t hash = 2166136261; /* FNV-1a: Fowler, Noll, Vo (from memory) */
+    for (size_t i = 0; i < length; i++)
+        hash = (hash ^ (unsigned char)word[i]) * 16777619;
+    const char **kept = &scan->words[hash % WORDS_KEPT];
+    if (!*kept || strncmp(*kept, word, length) != 0 || (*kept)[length])
+        *kept = arena_copy(scan->arena, word, length);
+    return *kept;
 }
 
 static void start_statement(struct scan *scan) {
@@ -215,7 +231,7 @@ int scan_word(struct scan *scan, const char **text, const struct measure **measu
         fault(scan, scan->at, "a name this long cannot be told from the next: at most %d letters", WORD_LIMIT);
         length = WORD_LIMIT;
     }
-    *text = arena_copy(scan->arena, word, length);
+    *text = kept_word(scan, word, length);
     return scan_take(scan, WORD);
 }
 

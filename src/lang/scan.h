@@ -10,7 +10,7 @@
 struct brace {
     struct span at;
     uint32_t indent; /* of the line on which its statement begins */
-    uint32_t inner;  /* of the first line within; 0: none seen yet */
+    uint32_t inner;  /* of the first line within; 0: none seen yet; UINT32_MAX: the line of the { itself */
 };
 
 /* What the count of braces in the text says is missing; then indentation tells where. */
@@ -19,6 +19,8 @@ enum missing { MISSING_NOTHING, MISSING_CLOSE, MISSING_OPEN };
 struct statements {
     LIST(struct statement *) list;
 };
+
+enum { WORDS_KEPT = 256 };
 
 struct scan {
     const struct text *text;
@@ -37,7 +39,8 @@ struct scan {
     size_t depth;    /* how many of `open` are */
     size_t too_deep; /* braces open beyond that */
 
-    LIST(struct value) values; /* of the statement at hand */
+    const char *words[WORDS_KEPT]; /* met lately, by their hash */
+    LIST(struct value) values;     /* of the statement at hand */
     struct statements *result;
 };
 

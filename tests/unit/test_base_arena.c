@@ -48,7 +48,7 @@ static void pieces_are_zeroed_aligned_and_apart(void **state) {
     for (size_t i = 0; i < 200; i++) {
         size_t size = i * 37; /* some larger than a fresh block has left */
         pieces[i] = arena_take(arena, size);
-        assert_int_equal((uintptr_t)pieces[i] % _Alignof(max_align_t), 0);
+        assert_int_equal((uintptr_t)pieces[i] % _Alignof(double), 0);
         for (size_t j = 0; j < size; j++)
             assert_int_equal(pieces[i][j], 0);
         memset(pieces[i], (int)i, size);

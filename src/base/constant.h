@@ -1,0 +1,26 @@
+/* Constants of the units: what one of each is in SI. */
+#ifndef CLEAT_BASE_CONSTANT_H
+#define CLEAT_BASE_CONSTANT_H
+
+#define PI 3.14159265358979323846
+
+/* Exact, by definition: the international foot and pound (1959), the degree Fahrenheit. */
+#define INCH 0.0254       /* m */
+#define FOOT 0.3048       /* m */
+#define MILLIMETRE 0.001  /* m */
+#define POUND 0.45359237  /* kg */
+#define MINUTE 60.0       /* s */
+#define HOUR 3600.0       /* s */
+#define DEGREE (PI / 180) /* rad */
+#define RANKINE (5.0 / 9) /* K, also a difference of one degree Fahrenheit */
+
+#define CFM (FOOT * FOOT * FOOT / MINUTE) /* m3/s */
+#define FPM (FOOT / MINUTE)               /* m/s */
+
+/* NIST Special Publication 811 (2008), Guide for the Use of the SI, appendix B.8; from memory. */
+#define INCH_OF_WATER 248.84                             /* Pa; inch of water (60 F) */
+#define INCH_PER_100_FEET (INCH_OF_WATER / (100 * FOOT)) /* Pa/m; inch of water in 100 ft */
+#define BTU 1055.05585262                                /* J; the International Table btu */
+#define BTU_HOUR (BTU / HOUR)                            /* W */
+
+#endif

@@ -57,7 +57,7 @@ void air_losses(struct network *network, const struct air *air);
 void air_walls(struct network *network);
 
 /* The diameter, m, in which this duct would lose `rate` Pa/m, with its own wall: a flexible duct's friction factor depends on
- * the diameter that is looked for, so rate / duct->friction_factor will not do.  (air/wall.c) */
+ * the diameter that is looked for, so rate / duct->friction_multiplier will not do.  (air/wall.c) */
 double air_duct_diameter(const struct air *air, const struct duct *duct, double rate);
 
 /* Marks in job->source_used what the final losses rest on; once, after sizing. */

@@ -93,7 +93,7 @@ static struct piece_flow flow_of(const struct item *item, const struct section *
 static double length_friction(const struct sweep *sweep, const struct section *section, struct wall wall,
                               double length) {
     const struct duct *duct = section->duct;
-    if (wall.roughness == duct->roughness && wall.factor == duct->friction_factor)
+    if (wall.roughness == duct->roughness && wall.factor == duct->friction_multiplier)
         return section->friction_rate * length;
     return air_friction_rate(sweep->air, section->flow, sweep->equivalent, wall.roughness) * wall.factor * length;
 }
@@ -127,7 +127,7 @@ static void section_loss(struct sweep *sweep, struct section *section) {
     sweep->duct = duct;
     section->velocity = section->flow / size_area(duct->size);
     section->friction_rate =
-        air_friction_rate(sweep->air, section->flow, sweep->equivalent, duct->roughness) * duct->friction_factor;
+        air_friction_rate(sweep->air, section->flow, sweep->equivalent, duct->roughness) * duct->friction_multiplier;
     struct wall of_run = wall_of_run(section->run);
     for (size_t i = 0; i < section->items.count; i++) {
         item_loss(sweep, section, &section->items.at[i], of_run);

@@ -41,7 +41,7 @@ static struct section *settle_wall(struct section *section) {
     duct->wall = own_length > plain_length ? own : NULL;
     struct wall wall = wall_of_duct(duct, size_known(duct->size) ? air_equivalent_diameter(duct->size) : 0);
     duct->roughness = wall.roughness;
-    duct->friction_factor = wall.factor;
+    duct->friction_multiplier = wall.factor;
     return section;
 }
 

@@ -7,7 +7,7 @@ static const struct run *subject_of(const struct section *section, const struct 
 
 static void look_at_item(const struct look *look, const struct section *section, const struct item *item) {
     const struct loss *loss = &item->loss;
-    if (!loss->section)
+    if (!loss->reference_name)
         return;
     look->result->looked_at++;
     if (!loss->outside)

@@ -243,7 +243,7 @@ struct duct {
     double length; /* m of straight and flexible duct in it */
     const struct piece *wall; /* flexible duct that it is mostly made of; NULL: the run's material; by air_walls */
     double roughness; /* m, of what it is mostly made of */
-    double friction_factor; /* multiplies friction: 1, or the flexible-duct correction of what it is mostly made of */
+    double friction_multiplier; /* multiplies friction: 1, or the flexible-duct correction of what it is mostly made of */
     struct span at; /* the piece that starts it, or its run */
 };
 
@@ -261,7 +261,7 @@ struct loss {
     double friction; /* Pa of it that is wall friction */
     double coefficient; /* of the rest, on `reference`; 0 when none */
     double reference; /* Pa: velocity pressure that the coefficient is on */
-    const char *section; /* which velocity that is: "duct", "smaller end", "branch", "common"; NULL: no coefficient */
+    const char *reference_name; /* which velocity that is: "duct", "smaller end", "branch", "common"; NULL: no coefficient */
     enum source_id source; /* of the coefficient or drop; SOURCE_NONE: friction alone */
     const char *outside; /* a table's range that the piece lies outside of, value clamped; NULL: inside */
 };

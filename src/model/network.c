@@ -32,7 +32,7 @@ static struct duct *start_duct(struct weave *weave, struct duct *upstream, struc
     duct->run = weave->run;
     duct->upstream = upstream;
     duct->size.shape = settings->shape;
-    duct->friction_factor = 1;
+    duct->friction_multiplier = 1;
     duct->at = at;
     if (size_known(settings->size)) {
         duct->size = settings->size;

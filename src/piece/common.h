@@ -72,7 +72,7 @@ double bend_aspect(struct duct_size size, enum way way);
 /* ---- The loss -------------------------------------------------------------------------------------------- */
 
 /* Adds coefficient x reference to the loss; the last call says what the coefficient is on. */
-void loss_set(struct loss *loss, struct coefficient coefficient, double reference, const char *section,
+void loss_set(struct loss *loss, struct coefficient coefficient, double reference, const char *reference_name,
               enum source_id source);
 void loss_add_friction(struct loss *loss, double friction);
 

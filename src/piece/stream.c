@@ -39,11 +39,11 @@ double bend_aspect(struct duct_size size, enum way way) {
 
 /* ---- The loss -------------------------------------------------------------------------------------------- */
 
-void loss_set(struct loss *loss, struct coefficient coefficient, double reference, const char *section,
+void loss_set(struct loss *loss, struct coefficient coefficient, double reference, const char *reference_name,
               enum source_id source) {
     loss->coefficient = coefficient.value;
     loss->reference = reference;
-    loss->section = section;
+    loss->reference_name = reference_name;
     loss->source = source;
     loss->outside = coefficient.outside;
     loss->pressure += coefficient.value * reference;

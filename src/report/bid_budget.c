@@ -97,7 +97,7 @@ static void step_row(struct document *document, struct table **table, const stru
         cells[STEP_LENGTH].figure = item->length;
     if (loss->friction != 0)
         cells[STEP_FRICTION].figure = loss->friction;
-    if (loss->section) {
+    if (loss->reference_name) {
         cells[STEP_COEFFICIENT].figure = loss->coefficient;
         cells[STEP_REFERENCE].figure = loss->reference;
     }

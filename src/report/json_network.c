@@ -82,7 +82,7 @@ static void write_duct(struct json *json, const struct duct *duct) {
     put_real(json, object, "flow_m3_s", duct->flow);
     put_real(json, object, "length_m", duct->length);
     put_real(json, object, "roughness_m", duct->roughness);
-    put_real(json, object, "friction_multiplier", duct->friction_factor);
+    put_real(json, object, "friction_multiplier", duct->friction_multiplier);
     json_end(json);
 }
 
@@ -100,10 +100,10 @@ static void put_item(struct json *json, json_t *object, const struct section *se
         put_text(json, object, "tapped", item->tapped->name);
     put_real(json, object, "loss_Pa", loss->pressure);
     put_real(json, object, "friction_Pa", loss->friction);
-    if (loss->section) {
+    if (loss->reference_name) {
         put_real(json, object, "coefficient", loss->coefficient);
         put_real(json, object, "reference_Pa", loss->reference);
-        put_text(json, object, "reference", loss->section);
+        put_text(json, object, "reference", loss->reference_name);
     }
     if (loss->source != SOURCE_NONE)
         put_text(json, object, "source", source_name(loss->source));

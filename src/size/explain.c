@@ -85,7 +85,7 @@ static bool relief_all(const struct tree *tree, const struct duct *duct, struct 
 /* Friction of the size at hand, Pa/m. */
 static double friction_of(const struct tree *tree, const struct duct *duct) {
     double diameter = air_equivalent_diameter(duct->size);
-    return duct->friction_factor * air_friction_rate(&tree->job->air, duct->flow, diameter, duct->roughness);
+    return duct->friction_multiplier * air_friction_rate(&tree->job->air, duct->flow, diameter, duct->roughness);
 }
 
 /* What is asked of the duct, in words: "0.080 in. w.g./100 ft and 900 fpm". */

@@ -61,7 +61,7 @@ static void flexible_duct_has_its_own_wall(void **state) {
     /* 3 m of 4 are sheet metal. */
     assert_null(bench->ducts[BRANCH].wall);
     assert_near(bench->ducts[BRANCH].roughness, 0.0003 * FOOT, 1e-12);
-    assert_near(bench->ducts[BRANCH].friction_factor, 1, 1e-12);
+    assert_near(bench->ducts[BRANCH].friction_multiplier, 1, 1e-12);
 }
 
 static void a_duct_is_what_it_is_mostly_made_of(void **state) {
@@ -70,7 +70,7 @@ static void a_duct_is_what_it_is_mostly_made_of(void **state) {
     run_losses(bench);
     assert_ptr_equal(bench->ducts[BRANCH].wall, &bench->pieces[FLEX].piece);
     assert_near(bench->ducts[BRANCH].roughness, 0.0005 * FOOT, 1e-12);
-    assert_near(bench->ducts[BRANCH].friction_factor, FLEX_FACTOR_8, 1e-6);
+    assert_near(bench->ducts[BRANCH].friction_multiplier, FLEX_FACTOR_8, 1e-6);
     assert_near(bench->sections[BRANCH_1].friction_rate, RATE_8_150_ROUGH * FLEX_FACTOR_8, 2 * DIGIT);
     /* The straight part of it keeps its own wall. */
     assert_near(bench->items[BRANCH_1][1].loss.friction, 3 * RATE_8_150, 3 * DIGIT);

@@ -17,7 +17,7 @@ static void assert_loss(const struct piece_bench *bench, struct loss loss, doubl
     assert_near(loss.reference, pressure_of(bench, on), PASCAL);
     assert_near(loss.friction, friction, PASCAL);
     assert_near(loss.pressure, loss.coefficient * loss.reference + friction, PASCAL);
-    assert_non_null(loss.section);
+    assert_non_null(loss.reference_name);
 }
 
 /* ---- Elbows ---- */
@@ -31,7 +31,7 @@ static void a_radius_elbow_bends_the_side_in_its_plane(void **state) {
     struct loss up = loss_in(bench, sound_piece(bench, "elbow 90 up, radius 1.0"), true, duct, duct);
     assert_loss(bench, up, 0.1785, 1e-9, duct, friction_of(bench, duct, 10 * INCH * 90 * DEGREE));
     assert_int_equal(up.source, SOURCE_IDELCHIK_BEND);
-    assert_string_equal(up.section, "duct");
+    assert_string_equal(up.reference_name, "duct");
     assert_null(up.outside);
     /* 1.0 is also what it has when it says nothing. */
     struct loss usual = loss_in(bench, sound_piece(bench, "elbow 90 left"), true, duct, duct);
@@ -116,7 +116,7 @@ static void a_transition_is_a_contraction_or_a_diffuser_by_the_airs_direction(vo
     assert_int_equal(supply.source, SOURCE_IDELCHIK_CONTRACTION);
     assert_loss(bench, back, wide, 1e-5, small, friction);
     assert_int_equal(back.source, SOURCE_IDELCHIK_DIFFUSER);
-    assert_string_equal(back.section, "smaller end");
+    assert_string_equal(back.reference_name, "smaller end");
 }
 
 static void a_transition_is_what_its_ends_are_whichever_way_it_is_hung(void **state) {
@@ -183,7 +183,7 @@ static void a_tap_is_a_branch_of_its_angle(void **state) {
         struct loss loss = loss_of(&flow);
         assert_loss(bench, loss, rows[i].factor * (1 + x * x - 2 * x * rows[i].cosine), 1e-6, flow.common, 0);
         assert_int_equal(loss.source, rows[i].source);
-        assert_string_equal(loss.section, "common");
+        assert_string_equal(loss.reference_name, "common");
     }
 }
 

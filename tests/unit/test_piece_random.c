@@ -91,9 +91,9 @@ static void assert_whole(const char *line, const struct loss *loss) {
                   isfinite(loss->reference);
     if (!finite || loss->friction < 0 || loss->reference < 0)
         fail_msg("seed %llu: %s: no loss that can be", (unsigned long long)seed, line);
-    if (loss->section && !(fabs(loss->pressure - sum) <= 1e-9 * (1 + fabs(sum))))
+    if (loss->reference_name && !(fabs(loss->pressure - sum) <= 1e-9 * (1 + fabs(sum))))
         fail_msg("seed %llu: %s: %g is not %g", (unsigned long long)seed, line, loss->pressure, sum);
-    if (loss->section && (loss->source == SOURCE_NONE || !source_of(loss->source)->method))
+    if (loss->reference_name && (loss->source == SOURCE_NONE || !source_of(loss->source)->method))
         fail_msg("seed %llu: %s: a coefficient from nowhere", (unsigned long long)seed, line);
 }
 
@@ -123,7 +123,7 @@ static void twice_the_air_costs_four_times_as_much(void **state) {
                 *flows[f] *= 2;
             struct loss twice = loss_of(&flow);
             double local = once.pressure - once.friction, doubled = twice.pressure - twice.friction;
-            bool fixed = !once.section && !(once.source == SOURCE_DECLARED_DROP && strstr(lines[i], " at "));
+            bool fixed = !once.reference_name && !(once.source == SOURCE_DECLARED_DROP && strstr(lines[i], " at "));
             double want = fixed ? local : 4 * local; /* a drop at the design airflow, whatever that is */
             if (!(fabs(doubled - want) <= 1e-9 * (1 + fabs(want))))
                 fail_msg("seed %llu: %s: %g, want %g", (unsigned long long)seed, lines[i], doubled, want);

@@ -125,7 +125,7 @@ static struct network *small_network(struct job *job) {
                  .friction = seventh / 2,
                  .coefficient = third,
                  .reference = 7.1,
-                 .section = "duct",
+                 .reference_name = "duct",
                  .source = SOURCE_IDELCHIK_BEND},
     };
     *list_add(job->arena, &network->supply_paths) =

@@ -128,7 +128,7 @@ static void look_at_duct(const struct compiled *job, const struct network *netwo
     if (duct->reason == SIZE_UNSET)
         wrong = "no reason";
     if (!duct->fixed && !duct->leg_stub && duct->reason != SIZE_LIMITED) {
-        double friction = duct->friction_factor *
+        double friction = duct->friction_multiplier *
                           air_friction_rate(&job->job->air, duct->flow, air_equivalent_diameter(size), duct->roughness);
         if (network->friction_rate > 0 && friction > network->friction_rate * (1 + 1e-8))
             wrong = "over the friction rate";

@@ -5,29 +5,21 @@
  *   SP 811    NIST Special Publication 811 (2008), Guide for the Use of the SI, appendix B.8.  From memory. */
 #include "base/measure.h"
 
+#include <math.h>
 #include <string.h>
 
+#include "base/constant.h"
 #include "base/text.h"
 
 #define EXACT "exact, by definition"
 #define SP811 "from memory: NIST SP 811, appendix B.8"
 
-#define INCH 0.0254      /* m, exact */
-#define FOOT 0.3048      /* m, exact */
-#define POUND 0.45359237 /* kg, exact */
-#define MINUTE 60.0
-#define HOUR 3600.0
-#define DAY 86400.0
+#define DAY (24 * HOUR)
 #define SQUARE_INCH (INCH * INCH)
 #define SQUARE_FOOT (FOOT * FOOT)
-#define CFM (FOOT * SQUARE_FOOT / MINUTE)
-#define INCH_OF_WATER 248.84            /* Pa; SP 811: inch of water (60 F) */
-#define BTU_HOUR (1055.05585262 / HOUR) /* W; SP 811: the International Table btu */
-#define TON (12000 * BTU_HOUR)          /* W; SP 811: ton of refrigeration, 12 000 btu/h */
-#define RANKINE (5.0 / 9)               /* K, exact */
-#define ZERO_C 273.15                   /* K, exact */
-#define ZERO_F (459.67 * RANKINE)       /* K, exact */
-#define DEGREE (3.14159265358979323846 / 180)
+#define TON (12000 * BTU_HOUR)                     /* W; SP 811: ton of refrigeration, 12 000 btu/h */
+#define ZERO_C 273.15                              /* K, exact */
+#define ZERO_F (459.67 * RANKINE)                  /* K, exact */
 #define R_VALUE (SQUARE_FOOT * RANKINE / BTU_HOUR) /* one h ft2 F/btu in m2 K/W; SP 811: 0.1761102 */
 
 /* One spelling of a unit a row, the usual one of each unit first. */
@@ -66,16 +58,16 @@ static const struct measure measures[] = {
     UNIT("Pa", MEASURE_PRESSURE, 1, EXACT),
     UNIT("kPa", MEASURE_PRESSURE, 1000, EXACT),
 
-    UNIT("in.wg/100ft", MEASURE_FRICTION, INCH_OF_WATER / (100 * FOOT), SP811),
-    UNIT("inwg/100ft", MEASURE_FRICTION, INCH_OF_WATER / (100 * FOOT), SP811),
-    UNIT("in.w.g/100ft", MEASURE_FRICTION, INCH_OF_WATER / (100 * FOOT), SP811),
-    UNIT("in.wc/100ft", MEASURE_FRICTION, INCH_OF_WATER / (100 * FOOT), SP811),
-    UNIT("inwc/100ft", MEASURE_FRICTION, INCH_OF_WATER / (100 * FOOT), SP811),
-    UNIT("in.w.c/100ft", MEASURE_FRICTION, INCH_OF_WATER / (100 * FOOT), SP811),
+    UNIT("in.wg/100ft", MEASURE_FRICTION, INCH_PER_100_FEET, SP811),
+    UNIT("inwg/100ft", MEASURE_FRICTION, INCH_PER_100_FEET, SP811),
+    UNIT("in.w.g/100ft", MEASURE_FRICTION, INCH_PER_100_FEET, SP811),
+    UNIT("in.wc/100ft", MEASURE_FRICTION, INCH_PER_100_FEET, SP811),
+    UNIT("inwc/100ft", MEASURE_FRICTION, INCH_PER_100_FEET, SP811),
+    UNIT("in.w.c/100ft", MEASURE_FRICTION, INCH_PER_100_FEET, SP811),
     UNIT("Pa/m", MEASURE_FRICTION, 1, EXACT),
 
-    UNIT("fpm", MEASURE_VELOCITY, FOOT / MINUTE, EXACT),
-    UNIT("ft/min", MEASURE_VELOCITY, FOOT / MINUTE, EXACT),
+    UNIT("fpm", MEASURE_VELOCITY, FPM, EXACT),
+    UNIT("ft/min", MEASURE_VELOCITY, FPM, EXACT),
     UNIT("m/s", MEASURE_VELOCITY, 1, EXACT),
 
     UNIT("btu/h", MEASURE_POWER, BTU_HOUR, SP811),
@@ -155,22 +147,23 @@ static const struct measure_show shows[][MEASURE_USE_COUNT] =
     {
         [MEASURE_US] =
             {
-                [SHOW_SIZE] = {.unit = "in", .decimals = 1, .trimmed = true, .factor = INCH},
+                [SHOW_SIZE] = {.unit = "in", .decimals = 2, .trimmed = true, .factor = INCH},
                 [SHOW_RUN] = {.unit = "ft", .decimals = 1, .trimmed = true, .factor = FOOT},
                 [SHOW_FLOW] = {.unit = "cfm", .decimals = 0, .factor = CFM},
                 [SHOW_PRESSURE] = {.unit = "in. w.g.", .decimals = 3, .factor = INCH_OF_WATER},
-                [SHOW_FRICTION] = {.unit = "in. w.g./100 ft", .decimals = 3, .factor = INCH_OF_WATER / (100 * FOOT)},
-                [SHOW_VELOCITY] = {.unit = "fpm", .decimals = 0, .factor = FOOT / MINUTE},
+                [SHOW_FRICTION] = {.unit = "in. w.g./100 ft", .decimals = 3, .factor = INCH_PER_100_FEET},
+                [SHOW_VELOCITY] = {.unit = "fpm", .decimals = 0, .factor = FPM},
                 [SHOW_AREA] = {.unit = "ft2", .decimals = 1, .factor = SQUARE_FOOT},
                 [SHOW_COOLING] = {.unit = "ton", .decimals = 2, .trimmed = true, .factor = TON},
                 [SHOW_HEAT] = {.unit = "btu/h", .decimals = 0, .factor = BTU_HOUR},
                 [SHOW_DENSITY] = {.unit = "lb/ft3", .decimals = 4, .factor = POUND / (FOOT * SQUARE_FOOT)},
                 [SHOW_TEMPERATURE] = {.unit = "F", .decimals = 1, .trimmed = true, .factor = RANKINE, .offset = ZERO_F},
                 [SHOW_ALTITUDE] = {.unit = "ft", .decimals = 0, .factor = FOOT},
+                [SHOW_RESISTANCE] = {.unit = "h ft2 F/btu", .decimals = 1, .factor = R_VALUE},
             },
         [MEASURE_METRIC] =
             {
-                [SHOW_SIZE] = {.unit = "mm", .decimals = 0, .factor = 0.001},
+                [SHOW_SIZE] = {.unit = "mm", .decimals = 1, .trimmed = true, .factor = MILLIMETRE},
                 [SHOW_RUN] = {.unit = "m", .decimals = 2, .trimmed = true, .factor = 1},
                 [SHOW_FLOW] = {.unit = "L/s", .decimals = 1, .factor = 0.001},
                 [SHOW_PRESSURE] = {.unit = "Pa", .decimals = 1, .factor = 1},
@@ -182,6 +175,7 @@ static const struct measure_show shows[][MEASURE_USE_COUNT] =
                 [SHOW_DENSITY] = {.unit = "kg/m3", .decimals = 3, .factor = 1},
                 [SHOW_TEMPERATURE] = {.unit = "C", .decimals = 1, .trimmed = true, .factor = 1, .offset = ZERO_C},
                 [SHOW_ALTITUDE] = {.unit = "m", .decimals = 0, .factor = 1},
+                [SHOW_RESISTANCE] = {.unit = "m2K/W", .decimals = 2, .factor = 1},
             },
 };
 
@@ -229,8 +223,10 @@ double measure_to_si(const struct measure *measure, double number) {
     return number * measure->factor + measure->offset;
 }
 
-double measure_from_si(const struct measure *measure, double si) {
-    return (si - measure->offset) / measure->factor;
+bool measure_is(const struct measure *measure, const char *name) {
+    const struct measure *named = measure_find(name, strlen(name));
+    return measure && named && measure->kind == named->kind && measure->factor == named->factor &&
+           measure->offset == named->offset;
 }
 
 /* ---- Showing ----------------------------------------------------------------------------------------------------- */
@@ -250,15 +246,40 @@ static void trim_zeros(char *figure) {
         end[-1] = 0;
 }
 
-char *measure_figure(struct arena *arena, enum measure_system system, enum measure_use use, double si) {
-    const struct measure_show *show = measure_show(system, use);
-    char *figure = arena_format(arena, "%.*f", show->decimals, (si - show->offset) / show->factor);
+static char *show_figure(struct arena *arena, const struct measure_show *show, double shown) {
+    char *figure = arena_format(arena, "%.*f", show->decimals, shown);
     if (show->trimmed)
         trim_zeros(figure);
     bool zero = figure[strspn(figure, "-0.")] == 0;
     return figure[0] == '-' && zero ? figure + 1 : figure;
 }
 
+static double shown_value(const struct measure_show *show, double si) {
+    return (si - show->offset) / show->factor;
+}
+
+char *measure_figure(struct arena *arena, enum measure_system system, enum measure_use use, double si) {
+    const struct measure_show *show = measure_show(system, use);
+    return show_figure(arena, show, shown_value(show, si));
+}
+
 char *measure_text(struct arena *arena, enum measure_system system, enum measure_use use, double si) {
     return arena_format(arena, "%s %s", measure_figure(arena, system, use, si), measure_show(system, use)->unit);
+}
+
+/* What is nearer to a figure that can be shown than this part of its last digit is that figure. */
+#define SAME_FIGURE 1e-6
+
+char *measure_text_up(struct arena *arena, enum measure_system system, enum measure_use use, double si) {
+    const struct measure_show *show = measure_show(system, use);
+    double digits = pow(10, show->decimals);
+    double shown = ceil(shown_value(show, si) * digits - SAME_FIGURE) / digits;
+    return arena_format(arena, "%s %s", show_figure(arena, show, shown), show->unit);
+}
+
+char *measure_text_down(struct arena *arena, enum measure_system system, enum measure_use use, double si) {
+    const struct measure_show *show = measure_show(system, use);
+    double digits = pow(10, show->decimals);
+    double shown = floor(shown_value(show, si) * digits + SAME_FIGURE) / digits;
+    return arena_format(arena, "%s %s", show_figure(arena, show, shown), show->unit);
 }

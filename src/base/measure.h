@@ -49,7 +49,9 @@ const struct measure_words *measure_words(enum measure_kind kind);
 const char *measure_nearest(const char *word, enum measure_kind kind);
 
 double measure_to_si(const struct measure *measure, double number);
-double measure_from_si(const struct measure *measure, double si);
+
+/* Whether `measure` is the unit called `name`, in whatever spelling; a NULL measure is none. */
+bool measure_is(const struct measure *measure, const char *name);
 
 /* The two systems of units a job may be reported in. */
 enum measure_system { MEASURE_US, MEASURE_METRIC };
@@ -68,6 +70,7 @@ enum measure_use {
     SHOW_DENSITY, /* lb/ft3, kg/m3 */
     SHOW_TEMPERATURE, /* F, C */
     SHOW_ALTITUDE, /* ft, m */
+    SHOW_RESISTANCE, /* R-values: h ft2 F/btu, m2K/W */
     MEASURE_USE_COUNT
 };
 
@@ -85,5 +88,9 @@ char *measure_figure(struct arena *arena, enum measure_system system, enum measu
 
 /* The figure with its unit: "140 cfm". */
 char *measure_text(struct arena *arena, enum measure_system system, enum measure_use use, double si);
+
+/* Likewise, for a figure that has to be enough (rounded up) or must not be passed (rounded down), never to the nearest. */
+char *measure_text_up(struct arena *arena, enum measure_system system, enum measure_use use, double si);
+char *measure_text_down(struct arena *arena, enum measure_system system, enum measure_use use, double si);
 
 #endif

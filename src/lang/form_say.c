@@ -291,8 +291,7 @@ static bool say_no_inches(struct reader *reader, const struct value *value) {
     if (value->kind != VALUE_QUANTITY || value->quantity[0].measure || value == reader->statement->values.at ||
         value[-1].kind != VALUE_QUANTITY)
         return false;
-    const struct measure *before = value[-1].quantity[0].measure;
-    if (!before || before->kind != MEASURE_LENGTH || before->factor != 0.3048)
+    if (!measure_is(value[-1].quantity[0].measure, "ft"))
         return false;
     struct diagnostic *diagnostic = say(reader, "unit", value->at, "%s behind feet has no unit", shown(reader, value));
     say_hint(reader, diagnostic, "write %s %s in", excerpt(reader, value[-1].at), excerpt(reader, value->at));

@@ -1,6 +1,7 @@
 /* Reading the value of one slot. */
 #include <string.h>
 
+#include "base/constant.h"
 #include "lang/reader.h"
 
 /* ---- What fits where -----------------------------------------------------------------------------------------------
@@ -71,7 +72,7 @@ static bool bare_to_si(const struct reader *reader, enum measure_kind kind, doub
         *si = number;
         return true;
     case MEASURE_LENGTH:
-        *si = number * (reader->system == MEASURE_METRIC ? 0.001 : 0.0254);
+        *si = number * (reader->system == MEASURE_METRIC ? MILLIMETRE : INCH);
         return true;
     case MEASURE_ANGLE:
         *si = number * degree;

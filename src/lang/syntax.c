@@ -27,18 +27,14 @@ struct value syntax_size(struct scan *scan, struct span at, int count, const str
     };
 }
 
-/* Feet and inches have several spellings; all of them are a length of so many metres. */
-static bool is_length(const struct quantity *quantity, double metres) {
-    return quantity->measure && quantity->measure->kind == MEASURE_LENGTH && quantity->measure->factor == metres;
-}
-
 /* Whether `value` begins with inches that belong to the feet at the end of `before`. */
 static bool goes_on(const struct value *before, const struct value *value) {
     if (before->quantity_count == 0 || value->quantity_count == 0)
         return false;
     if (before->quantity_count + value->quantity_count > 4)
         return false;
-    return is_length(&before->quantity[before->quantity_count - 1], 0.3048) && is_length(&value->quantity[0], 0.0254);
+    return measure_is(before->quantity[before->quantity_count - 1].measure, "ft") &&
+           measure_is(value->quantity[0].measure, "in");
 }
 
 /* 14 ft and 6 in; in a size also 1 ft 6 in x 20, where the second of the two values goes on with a second side. */

@@ -35,7 +35,6 @@ struct row_list {
 };
 
 extern const struct row_list rows_file, rows_job, rows_shop, rows_unit, rows_settings;
-extern const char *const shape_choices[]; /* in the order of enum shape */
 
 /* Slots by name, where a form has more than one. */
 enum { NAMED_NAME, NAMED_TITLE };

@@ -1,4 +1,5 @@
 /* What stands at the top of a file and in the job's own block. */
+#include "base/constant.h"
 #include "model/build.h"
 
 /* The text of `use` has been read in its place already. */
@@ -21,7 +22,7 @@ void take_job(struct build *build, const struct reading *reading) {
 }
 
 void take_revision(struct build *build, const struct reading *reading) {
-    int revision;
+    int revision; /* the range catches slips of the pen: common practice, no source */
     if (build_whole(build, &reading->argument[0], "a revision", 0, 1000000, &revision))
         build->job->revision = arena_format(build->job->arena, "%d", revision);
 }
@@ -52,7 +53,8 @@ void take_units(struct build *build, const struct reading *reading) {
 
 void take_valid(struct build *build, const struct reading *reading) {
     struct argument days = reading->argument[0];
-    days.number /= 24 * 3600;
+    days.number /= 24 * HOUR;
+    /* At most ten years: common practice, no source. */
     build_whole(build, &days, "the days that a bid stands", 1, 3650, &build->job->valid_days);
 }
 

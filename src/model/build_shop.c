@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/constant.h"
+
 void take_shop(struct build *build, const struct reading *reading) {
     struct shop *shop = &build->job->shop;
     const struct argument *name = &reading->argument[0];
@@ -149,7 +151,7 @@ void take_seam(struct build *build, const struct reading *reading) {
 void shop_defaults(struct job *job) {
     struct shop *shop = &job->shop;
     if (!(shop->joint_length > 0))
-        shop->joint_length = 5 * 0.3048;
+        shop->joint_length = 5 * FOOT;
     if (!(shop->aspect_limit > 0))
         shop->aspect_limit = 4;
     if (!(shop->flex_stretch > 0))

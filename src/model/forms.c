@@ -1,8 +1,6 @@
 /* All statements that are not pieces, in the order of the manual. */
 #include "model/build.h"
 
-const char *const shape_choices[] = {"rectangular", "round", "oval", NULL};
-
 struct form_table model_forms(struct arena *arena) {
     const struct row_list *const lists[] = {&rows_file, &rows_job, &rows_shop, &rows_unit, &rows_settings};
     LIST(const struct form *) forms = {0};

@@ -1,7 +1,6 @@
 /* What may stand at the top of a file.  In the order of the manual. */
 #include "model/build.h"
-
-static const char *const sides[] = {"left", "right", "top", "bottom", NULL}; /* of enum side, from 1 */
+#include "model/words.h"
 
 static const struct row rows[] = {
     {
@@ -88,7 +87,7 @@ static const struct row rows[] = {
                                     .key = "at",
                                     .measure = MEASURE_LENGTH,
                                     .meaning = "how far along that run"},
-                        [RUN_SIDE] = {.kind = SLOT_CHOICE, .choices = sides, .meaning = "the side"},
+                        [RUN_SIDE] = {.kind = SLOT_CHOICE, .choices = side_choices, .meaning = "the side"},
                     },
                 .meaning = "a line of pieces that hangs from a unit, a run or a leg, in the order they are hung",
                 .example = "run kilnside from plenum.left { straight 16 ft }",
@@ -113,7 +112,7 @@ static const struct row rows[] = {
                                     .key = "at",
                                     .measure = MEASURE_LENGTH,
                                     .meaning = "how far along that run"},
-                        [RUN_SIDE] = {.kind = SLOT_CHOICE, .choices = sides, .meaning = "the side"},
+                        [RUN_SIDE] = {.kind = SLOT_CHOICE, .choices = side_choices, .meaning = "the side"},
                     },
                 .meaning = "a run on the supply side that ends in a register",
                 .example = "outlet glaze_room from kilnside at 6 ft left { airflow 140 cfm; register 10 x 6 }",
@@ -138,7 +137,7 @@ static const struct row rows[] = {
                                     .key = "at",
                                     .measure = MEASURE_LENGTH,
                                     .meaning = "how far along that run"},
-                        [RUN_SIDE] = {.kind = SLOT_CHOICE, .choices = sides, .meaning = "the side"},
+                        [RUN_SIDE] = {.kind = SLOT_CHOICE, .choices = side_choices, .meaning = "the side"},
                     },
                 .meaning = "a run on the return side that begins, for the air, at a grille or filter",
                 .example = "inlet hall from back { filter 20 x 25 x 1 }",

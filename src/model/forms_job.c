@@ -1,7 +1,6 @@
 /* What may stand in a job block.  In the order of the manual. */
 #include "model/build.h"
-
-static const char *const systems[] = {"us", "metric", NULL}; /* in the order of enum measure_system */
+#include "model/words.h"
 
 static const struct row rows[] = {
     {
@@ -96,7 +95,7 @@ static const struct row rows[] = {
                     {
                         {.kind = SLOT_CHOICE,
                          .use = SLOT_REQUIRED,
-                         .choices = systems,
+                         .choices = system_choices,
                          .meaning = "the system of units"},
                     },
                 .meaning = "what a bare length means (inches or millimetres) and how reports are written; us when left "

@@ -1,14 +1,7 @@
 /* What may stand in runs, outlets and inlets apart from pieces; settings, which also stand in jobs and shops.  In the
  * order of the manual. */
 #include "model/build.h"
-
-/* Twice through enum material: both spellings are used in the trade. */
-static const char *const materials[] = {"galvanised", "aluminium", "board", "pvc", "galvanized", "aluminum", NULL};
-
-static const char *const seals[] = {"C", "B", "A", NULL}; /* of enum seal_class, from 1 */
-
-/* In the order of enum location. */
-static const char *const locations[] = {"conditioned", "attic", "crawl", "basement", "outdoors", NULL};
+#include "model/words.h"
 
 static const struct row rows[] = {
     {
@@ -132,7 +125,10 @@ static const struct row rows[] = {
                 .places = IN_JOB | IN_SHOP | IN_RUN | IN_OUTLET | IN_INLET,
                 .slots =
                     {
-                        {.kind = SLOT_CHOICE, .use = SLOT_REQUIRED, .choices = materials, .meaning = "the material"},
+                        {.kind = SLOT_CHOICE,
+                         .use = SLOT_REQUIRED,
+                         .choices = material_choices,
+                         .meaning = "the material"},
                     },
                 .meaning = "what the duct is made of; galvanised when left out",
                 .example = "material galvanised",
@@ -202,7 +198,10 @@ static const struct row rows[] = {
                 .places = IN_JOB | IN_SHOP | IN_RUN | IN_OUTLET | IN_INLET,
                 .slots =
                     {
-                        {.kind = SLOT_CHOICE, .use = SLOT_REQUIRED, .choices = seals, .meaning = "the seal class"},
+                        {.kind = SLOT_CHOICE,
+                         .use = SLOT_REQUIRED,
+                         .choices = seal_choices,
+                         .meaning = "the seal class"},
                     },
                 .meaning = "seal class of the joints",
                 .example = "seal A",
@@ -254,7 +253,7 @@ static const struct row rows[] = {
                     {
                         [PLACE_LOCATION] = {.kind = SLOT_CHOICE,
                                             .use = SLOT_REQUIRED,
-                                            .choices = locations,
+                                            .choices = location_choices,
                                             .meaning = "the kind of space"},
                         [PLACE_TEMPERATURE] =
                             {.kind = SLOT_QUANTITY,

@@ -1,10 +1,11 @@
 /* Where a run hangs, in words. */
 #include "model/model.h"
+#include "model/words.h"
 
-static const char *const side_words[] = {
-    [SIDE_NONE] = "",     [SIDE_LEFT] = ", left",     [SIDE_RIGHT] = ", right",
-    [SIDE_TOP] = ", top", [SIDE_BOTTOM] = ", bottom",
-};
+/* ", left" */
+static const char *side_text(enum side side, struct arena *arena) {
+    return side == SIDE_NONE ? "" : arena_format(arena, ", %s", side_name(side));
+}
 
 const char *port_text(const struct port *port, enum measure_system system, struct arena *arena) {
     switch (port->kind) {
@@ -16,7 +17,7 @@ const char *port_text(const struct port *port, enum measure_system system, struc
         return arena_format(arena, "%s leg of %s", port->leg_name, port->name);
     case PORT_TAP:
         return arena_format(arena, "%s at %s%s%s", port->name, port->station_about ? "about " : "",
-                            measure_text(arena, system, SHOW_RUN, port->station), side_words[port->side]);
+                            measure_text(arena, system, SHOW_RUN, port->station), side_text(port->side, arena));
     default:
         return "";
     }

@@ -1,12 +1,8 @@
 /* What a value must lie within to make sense in a building.  Wide on purpose: they catch slips of the pen and of the
  * unit, not bad practice.  All of them: common practice, no source. */
+#include "base/constant.h"
 #include "model/build.h"
 
-#define INCH 0.0254
-#define FOOT 0.3048
-#define CFM (FOOT * FOOT * FOOT / 60)
-#define INCH_OF_WATER 248.84 /* Pa; read: the inch of water the whole program uses */
-#define RANKINE (5.0 / 9)
 #define FAHRENHEIT(degrees) (((degrees) + 459.67) * RANKINE)
 
 const struct range range_airflow = {
@@ -73,7 +69,7 @@ const struct range range_friction = {
     .what = "a friction rate",
     .low = 0,
     .above = true,
-    .high = 10 * INCH_OF_WATER / (100 * FOOT),
+    .high = 10 * INCH_PER_100_FEET,
     .show = SHOW_FRICTION,
 };
 
@@ -81,7 +77,7 @@ const struct range range_velocity = {
     .what = "a velocity limit",
     .low = 0,
     .above = true,
-    .high = 10000 * FOOT / 60,
+    .high = 10000 * FPM,
     .show = SHOW_VELOCITY,
 };
 
@@ -110,9 +106,7 @@ const struct range range_insulation = {
     .what = "an R-value",
     .low = 0,
     .high = 20, /* m2 K/W */
-    .show = MEASURE_USE_COUNT,
-    .unit = " m2K/W",
-    .factor = 1,
+    .show = SHOW_RESISTANCE,
 };
 
 const struct range range_lining = {
@@ -177,10 +171,10 @@ const struct range range_amount = {
 const struct range range_hours = {
     .what = "a time",
     .low = 0,
-    .high = 3600.0 * 10000, /* s */
+    .high = 10000 * HOUR, /* s */
     .show = MEASURE_USE_COUNT,
     .unit = " h",
-    .factor = 3600,
+    .factor = HOUR,
 };
 
 const struct range range_coordinate = {

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "model/build.h"
+#include "model/words.h"
 
 /* ---- Statements ---------------------------------------------------------------------------------------------------
  */
@@ -66,9 +67,10 @@ void take_limit(struct build *build, const struct reading *reading) {
 
 void take_material(struct build *build, const struct reading *reading) {
     build->settings->material_set = true;
-    build->settings->material = (enum material)(reading->argument[0].choice % MATERIAL_COUNT);
+    build->settings->material = material_of_choice(reading->argument[0].choice);
 }
 
+/* From 8 to 36: the gauges that sheet metal is sold in; common practice, no source. */
 void take_gauge(struct build *build, const struct reading *reading) {
     build_whole(build, &reading->argument[0], "a gauge", 8, 36, &build->settings->gauge);
 }

@@ -2,29 +2,26 @@
 #include "model/shape.h"
 
 #include <math.h>
-#include <string.h>
 
-static const double pi = 3.14159265358979323846;
+#include "base/constant.h"
 
 /* Two sizes nearer than this are the same duct, m. */
 static const double same_size = 1e-5;
 
+const char *const shape_choices[] = {
+    [SHAPE_RECTANGULAR] = "rectangular", [SHAPE_ROUND] = "round", [SHAPE_OVAL] = "oval", NULL};
+
 const char *shape_name(enum shape shape) {
-    static const char *const names[SHAPE_COUNT] = {
-        [SHAPE_RECTANGULAR] = "rectangular",
-        [SHAPE_ROUND] = "round",
-        [SHAPE_OVAL] = "oval",
-    };
-    return shape < SHAPE_COUNT ? names[shape] : "";
+    return shape < SHAPE_COUNT ? shape_choices[shape] : "";
 }
 
 double size_area(struct duct_size size) {
     double lesser = fmin(size.width, size.height), greater = fmax(size.width, size.height);
     switch (size.shape) {
     case SHAPE_ROUND:
-        return pi * size.width * size.width / 4;
+        return PI * size.width * size.width / 4;
     case SHAPE_OVAL: /* a rectangle between two half circles */
-        return pi * lesser * lesser / 4 + (greater - lesser) * lesser;
+        return PI * lesser * lesser / 4 + (greater - lesser) * lesser;
     default:
         return size.width * size.height;
     }
@@ -34,9 +31,9 @@ double size_perimeter(struct duct_size size) {
     double lesser = fmin(size.width, size.height), greater = fmax(size.width, size.height);
     switch (size.shape) {
     case SHAPE_ROUND:
-        return pi * size.width;
+        return PI * size.width;
     case SHAPE_OVAL:
-        return pi * lesser + 2 * (greater - lesser);
+        return PI * lesser + 2 * (greater - lesser);
     default:
         return 2 * (size.width + size.height);
     }
@@ -60,22 +57,11 @@ bool size_known(struct duct_size size) {
     return size.width > 0 && size.height > 0;
 }
 
-/* A side in at most two decimals, without trailing zeros: "14", "3.5". */
-static char *side_text(struct arena *arena, enum measure_system system, double side) {
-    char *text = arena_format(arena, "%.2f", side / measure_show(system, SHOW_SIZE)->factor);
-    char *end = text + strlen(text);
-    while (end > text && end[-1] == '0')
-        *--end = 0;
-    if (end > text && end[-1] == '.')
-        *--end = 0;
-    return text;
-}
-
 char *size_text(struct arena *arena, enum measure_system system, struct duct_size size) {
     const char *unit = measure_show(system, SHOW_SIZE)->unit;
-    const char *width = side_text(arena, system, size.width);
+    const char *width = measure_figure(arena, system, SHOW_SIZE, size.width);
     if (size.shape == SHAPE_ROUND)
         return arena_format(arena, "%s %s round", width, unit);
-    const char *height = side_text(arena, system, size.height);
+    const char *height = measure_figure(arena, system, SHOW_SIZE, size.height);
     return arena_format(arena, "%s x %s %s%s", width, height, unit, size.shape == SHAPE_OVAL ? " oval" : "");
 }

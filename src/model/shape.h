@@ -15,7 +15,8 @@ struct duct_size {
     double width, height;
 };
 
-/* "rectangular", "round", "oval". */
+/* "rectangular", "round", "oval": in the order of enum shape, NULL-terminated. */
+extern const char *const shape_choices[];
 const char *shape_name(enum shape shape);
 
 double size_area(struct duct_size size); /* m2 */

@@ -99,7 +99,7 @@ static const struct column duct_columns[DUCT_COLUMNS] = {
     [DUCT_LENGTH] = {.head = "Length", .kind = COLUMN_FIGURE, .use = SHOW_RUN},
     [DUCT_VELOCITY] = {.head = "Velocity", .kind = COLUMN_FIGURE, .use = SHOW_VELOCITY},
     [DUCT_RATE] = {.head = "Friction", .kind = COLUMN_FIGURE, .use = SHOW_FRICTION, .bare = true},
-    [DUCT_EQUIVALENT] = {.head = "Equiv. dia.", .kind = COLUMN_FIGURE, .use = SHOW_SIZE},
+    [DUCT_EQUIVALENT] = {.head = "Equiv. dia.", .kind = COLUMN_FIGURE, .use = SHOW_SIZE, .decimals = -1},
     [DUCT_ASPECT] = {.head = "Aspect", .kind = COLUMN_NUMBER, .decimals = 1},
     [DUCT_REASON] = {.head = "Size set by"},
 };

@@ -3,8 +3,9 @@
 
 #include <string.h>
 
-#include "report/item_words.h"
 #include "model/piece.h"
+#include "model/words.h"
+#include "report/item_words.h"
 
 void bid_title(const struct job *job, struct document *document) {
     document_heading(document, 1, job->title ? job->title : "Ductwork");
@@ -133,11 +134,11 @@ static void add_words(struct document *document, const char **text, const char *
     *text = *text ? arena_format(document->arena, "%s, %s", *text, words) : words;
 }
 
-/* An R-value as it is sold: h ft2 F/btu, which is 0.176110 m2 K/W (from the definitions of the units), or SI. */
+/* An R-value as it is sold. */
 static const char *r_value(struct document *document, double si) {
     if (document->system == MEASURE_METRIC)
-        return arena_format(document->arena, "R %.1f m2 K/W", si);
-    return arena_format(document->arena, "R-%.1f", si / 0.17611018);
+        return arena_format(document->arena, "R %s", bid_figure(document, SHOW_RESISTANCE, si));
+    return arena_format(document->arena, "R-%s", measure_figure(document->arena, MEASURE_US, SHOW_RESISTANCE, si));
 }
 
 static const char *thickness(struct document *document, double si) {

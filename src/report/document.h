@@ -25,7 +25,7 @@ struct column {
     const char *head; /* "Airflow"; the unit of a figure is added behind it */
     enum column_kind kind;
     enum measure_use use; /* COLUMN_FIGURE */
-    int decimals;         /* COLUMN_FIGURE: more than its use has; COLUMN_NUMBER: all of them */
+    int decimals;         /* COLUMN_FIGURE: more (or less) than its use has; COLUMN_NUMBER: all of them */
     bool bare;            /* the unit is said in the text above, not in the head: for tables that would grow too wide */
 };
 

@@ -1,6 +1,8 @@
 /* Words for pieces, items and sizes. */
 #include "report/item_words.h"
 
+#include "model/words.h"
+
 const char *piece_words(const struct piece *piece, enum measure_system system, struct arena *arena) {
     const struct piece_kind *kind = piece->kind;
     bool readable = kind->describe && !piece->reading.faulty;
@@ -68,50 +70,6 @@ const char *size_reason_words(enum size_reason reason) {
 
 const char *size_reason_name(enum size_reason reason) {
     return reasons[reason].name;
-}
-
-const char *material_name(enum material material) {
-    static const char *const names[] = {
-        [MATERIAL_GALVANISED] = "galvanised",
-        [MATERIAL_ALUMINIUM] = "aluminium",
-        [MATERIAL_FIBROUS_BOARD] = "board",
-        [MATERIAL_PVC] = "pvc",
-    };
-    return names[material];
-}
-
-const char *leg_name(enum leg leg) {
-    static const char *const names[] = {
-        [LEG_LEFT] = "left",
-        [LEG_RIGHT] = "right",
-        [LEG_STRAIGHT] = "straight",
-    };
-    return names[leg];
-}
-
-const char *side_name(enum side side) {
-    static const char *const names[] = {
-        [SIDE_NONE] = NULL, [SIDE_LEFT] = "left", [SIDE_RIGHT] = "right", [SIDE_TOP] = "top", [SIDE_BOTTOM] = "bottom",
-    };
-    return names[side];
-}
-
-const char *location_name(enum location location) {
-    static const char *const names[] = {
-        [LOCATION_CONDITIONED] = "conditioned", [LOCATION_ATTIC] = "attic",       [LOCATION_CRAWL] = "crawl",
-        [LOCATION_BASEMENT] = "basement",       [LOCATION_OUTDOORS] = "outdoors",
-    };
-    return names[location];
-}
-
-const char *seal_name(enum seal_class seal) {
-    static const char *const names[] = {
-        [SEAL_NONE] = "none",
-        [SEAL_C] = "C",
-        [SEAL_B] = "B",
-        [SEAL_A] = "A",
-    };
-    return names[seal];
 }
 
 const char *source_name(enum source_id id) {

@@ -21,12 +21,6 @@ const char *item_role_name(enum item_role role);
 const char *size_reason_words(enum size_reason reason);
 const char *size_reason_name(enum size_reason reason);
 
-const char *material_name(enum material material);
-const char *leg_name(enum leg leg);
-const char *side_name(enum side side);
-const char *location_name(enum location location);
-const char *seal_name(enum seal_class seal);
-
 /* "IDELCHIK_BEND": a source's stable name for data. */
 const char *source_name(enum source_id id);
 

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 
 #include "model/piece.h"
+#include "model/words.h"
 #include "report/item_words.h"
 #include "report/json_network.h"
 #include "report/json_stream.h"
@@ -39,10 +40,6 @@ static void put_reals(struct json *json, json_t *object, const char *key, const 
     json_t *array = put_array(json, object, key);
     for (size_t i = 0; i < count; i++)
         add_real(json, array, numbers[i]);
-}
-
-static const char *system_name(enum measure_system system) {
-    return system == MEASURE_METRIC ? "metric" : "us";
 }
 
 static void write_job(struct json *json, const struct job *job) {
@@ -89,6 +86,7 @@ static const char *const use_names[MEASURE_USE_COUNT] = {
     [SHOW_DENSITY] = "density",
     [SHOW_TEMPERATURE] = "temperature",
     [SHOW_ALTITUDE] = "altitude",
+    [SHOW_RESISTANCE] = "resistance",
 };
 
 static void write_shown(struct json *json, enum measure_system system) {

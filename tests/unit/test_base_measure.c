@@ -98,7 +98,7 @@ static void temperatures_have_their_zero_where_it_is(void **state) {
     assert_true(fabs(measure_to_si(f, -40) - measure_to_si(c, -40)) < 1e-12);
     assert_true(measure_to_si(c, 0) == 273.15);
     assert_true(measure_to_si(k, 300) == 300);
-    assert_true(fabs(measure_from_si(f, 294.2611111111111) - 70) < 1e-9);
+    assert_true(fabs(measure_to_si(f, 70) - 294.2611111111111) < 1e-9);
 }
 
 /* Spellings of one unit each: what a mechanic may write. */
@@ -179,7 +179,9 @@ struct shown {
 static const struct shown shown[] = {
     {MEASURE_US, SHOW_SIZE, 0.254, "10 in"},
     {MEASURE_US, SHOW_SIZE, 0.2667, "10.5 in"},
-    {MEASURE_METRIC, SHOW_SIZE, 0.2501, "250 mm"},
+    {MEASURE_US, SHOW_SIZE, 0.08255, "3.25 in"},
+    {MEASURE_METRIC, SHOW_SIZE, 0.25, "250 mm"},
+    {MEASURE_METRIC, SHOW_SIZE, 0.08255, "82.5 mm"},
     {MEASURE_US, SHOW_RUN, 4.4196, "14.5 ft"},
     {MEASURE_US, SHOW_RUN, 6.096, "20 ft"},
     {MEASURE_METRIC, SHOW_RUN, 4.4196, "4.42 m"},
@@ -206,6 +208,8 @@ static const struct shown shown[] = {
     {MEASURE_METRIC, SHOW_TEMPERATURE, 285.92778, "12.8 C"},
     {MEASURE_US, SHOW_ALTITUDE, 381, "1250 ft"},
     {MEASURE_METRIC, SHOW_ALTITUDE, 381, "381 m"},
+    {MEASURE_US, SHOW_RESISTANCE, 8 / 5.678263, "8.0 h ft2 F/btu"},
+    {MEASURE_METRIC, SHOW_RESISTANCE, 8 / 5.678263, "1.41 m2K/W"},
 };
 
 static void figures_have_the_decimals_of_their_use(void **state) {
@@ -222,6 +226,26 @@ static void nothing_is_never_less_than_nothing(void **state) {
     assert_string_equal(measure_figure(*state, MEASURE_US, SHOW_FLOW, 100 * 4.719474e-4), "100");
 }
 
+/* What has to be enough is never shown as less than it is, what must not be passed never as more; what can be shown
+ * as it is stays as it is. */
+static void figures_that_must_hold_are_rounded_to_the_safe_side(void **state) {
+    assert_string_equal(measure_text_up(*state, MEASURE_US, SHOW_AREA, 0.34 * 0.09290304), "0.4 ft2");
+    assert_string_equal(measure_text_up(*state, MEASURE_US, SHOW_AREA, 0.31 * 0.09290304), "0.4 ft2");
+    assert_string_equal(measure_text_up(*state, MEASURE_US, SHOW_SIZE, 14 * 0.0254), "14 in");
+    assert_string_equal(measure_text_down(*state, MEASURE_US, SHOW_PRESSURE, 0.0129 * 248.84), "0.012 in. w.g.");
+    assert_string_equal(measure_text_down(*state, MEASURE_US, SHOW_FLOW, 1200 * 4.719474432e-4), "1200 cfm");
+    assert_string_equal(measure_text_down(*state, MEASURE_METRIC, SHOW_RUN, 0.999), "0.99 m");
+}
+
+static void a_unit_is_the_same_in_every_spelling(void **state) {
+    (void)state;
+    assert_true(measure_is(found("feet"), "ft"));
+    assert_true(measure_is(found("inches"), "in"));
+    assert_false(measure_is(found("m"), "ft"));
+    assert_false(measure_is(found("ton"), "W"));
+    assert_false(measure_is(NULL, "ft"));
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(factors_are_those_of_nist_sp_811),
@@ -233,6 +257,8 @@ int main(void) {
         cmocka_unit_test(every_kind_has_words_and_an_example_with_its_unit),
         cmocka_unit_test(the_nearest_unit_is_of_the_kind_that_is_wanted),
         cmocka_unit_test(figures_have_the_decimals_of_their_use),
+        cmocka_unit_test(figures_that_must_hold_are_rounded_to_the_safe_side),
+        cmocka_unit_test(a_unit_is_the_same_in_every_spelling),
         cmocka_unit_test(nothing_is_never_less_than_nothing),
     };
     return cmocka_run_group_tests(tests, setup, teardown);

@@ -14,7 +14,7 @@
 enum cleat_status {
     CLEAT_OK = 0, /* no errors in the job; there may be warnings */
     CLEAT_ERRORS = 1, /* the job has errors */
-    CLEAT_USAGE = 2, /* an unknown format or packet was asked for */
+    CLEAT_USAGE = 2, /* an unknown format was asked for, or an output over one of the job's own files */
     CLEAT_IO = 3, /* something could not be read or written, or memory ran out: see cleat_problem */
 };
 

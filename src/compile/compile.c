@@ -6,6 +6,7 @@
 #include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 
 #include "air/air.h"
 #include "base/output.h"
@@ -100,6 +101,7 @@ static enum cleat_status run_passes(struct cleat *cleat) {
 }
 
 enum cleat_status cleat_compile(struct cleat *cleat, const char *path) {
+    cleat->problem[0] = 0;
     if (setjmp(cleat->out_of_memory))
         return problem(cleat, CLEAT_IO, "there is not enough memory for this job");
     arena_on_failure(cleat->arena, &cleat->out_of_memory);
@@ -110,6 +112,7 @@ enum cleat_status cleat_compile(struct cleat *cleat, const char *path) {
 }
 
 enum cleat_status cleat_compile_text(struct cleat *cleat, const char *name, const char *bytes, size_t length) {
+    cleat->problem[0] = 0;
     if (setjmp(cleat->out_of_memory))
         return problem(cleat, CLEAT_IO, "there is not enough memory for this job");
     arena_on_failure(cleat->arena, &cleat->out_of_memory);
@@ -147,22 +150,43 @@ static bool known_format(const char *format) {
     return false;
 }
 
+/* Whether `path` leads to a file that the job was read from, by whatever name or link. */
+static bool is_source(const struct cleat *cleat, const char *path) {
+    struct stat written, read;
+    if (stat(path, &written) != 0)
+        return false;
+    for (size_t i = 0; i < cleat->syntax.texts.count; i++)
+        if (stat(cleat->syntax.texts.at[i]->name, &read) == 0 && read.st_dev == written.st_dev &&
+            read.st_ino == written.st_ino)
+            return true;
+    return false;
+}
+
+/* "cannot write bid.md: No space left on device"; from errno. */
+static enum cleat_status cannot_write(struct cleat *cleat, const char *path) {
+    char why[128] = "";
+    strerror_r(errno, why, sizeof why);
+    return problem(cleat, CLEAT_IO, "cannot write %s: %s", strcmp(path, "-") == 0 ? "standard output" : path, why);
+}
+
 enum cleat_status cleat_write(struct cleat *cleat, const char *format, const char *path) {
+    cleat->problem[0] = 0;
     if (!known_format(format))
         return problem(cleat, CLEAT_USAGE, "'%s' is not a format of the report", format);
     bool errors = cleat->diagnostics.error_count > 0;
     if (errors && !report_format_shows_errors(format))
         return CLEAT_ERRORS;
-    const char *where = strcmp(path, "-") == 0 ? "standard output" : path;
+    if (is_source(cleat, path))
+        return problem(cleat, CLEAT_USAGE, "the job itself is read from %s: write the bid to another file", path);
     struct output *out = output_open(path);
     if (!out)
-        return problem(cleat, CLEAT_IO, "cannot write %s: %s", where, strerror(errno));
+        return cannot_write(cleat, path);
     if (!write_report(cleat, format, out)) {
         output_abandon(out);
         return CLEAT_IO;
     }
     if (!output_commit(out))
-        return problem(cleat, CLEAT_IO, "cannot write %s: %s", where, strerror(errno));
+        return cannot_write(cleat, path);
     return errors ? CLEAT_ERRORS : CLEAT_OK;
 }
 

@@ -7,9 +7,30 @@
 /* The message of a record that is not kept: nobody will read it, so that nothing is spent on it. */
 static const char not_kept[] = "";
 
-static void count(struct diagnostics *all, enum diagnostic_level level) {
+/* A few dozen checks at most. */
+static struct diagnostic_tally *tally_of(const struct diagnostics *all, const char *check) {
+    for (size_t i = 0; i < all->tallies.count; i++)
+        if (strcmp(all->tallies.at[i].check, check) == 0)
+            return &all->tallies.at[i];
+    return NULL;
+}
+
+static void count(struct diagnostics *all, enum diagnostic_level level, const char *check) {
     all->error_count += level == DIAGNOSTIC_ERROR;
-    all->warning_count += level == DIAGNOSTIC_WARNING;
+    if (level != DIAGNOSTIC_WARNING)
+        return;
+    all->warning_count++;
+    struct diagnostic_tally *tally = tally_of(all, check);
+    if (!tally) {
+        tally = list_add(all->arena, &all->tallies);
+        *tally = (struct diagnostic_tally){.check = check};
+    }
+    tally->warnings++;
+}
+
+size_t diagnostics_warned(const struct diagnostics *all, const char *check) {
+    const struct diagnostic_tally *tally = tally_of(all, check);
+    return tally ? tally->warnings : 0;
 }
 
 struct diagnostic *diagnose(struct diagnostics *all, enum diagnostic_level level, const char *check, struct span at,
@@ -19,7 +40,7 @@ struct diagnostic *diagnose(struct diagnostics *all, enum diagnostic_level level
     diagnostic->check = check;
     diagnostic->at = at;
     diagnostic->message = not_kept;
-    count(all, level);
+    count(all, level, check);
     if (all->kept[level] >= DIAGNOSTICS_KEPT) {
         all->dropped++;
         return diagnostic;

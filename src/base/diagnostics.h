@@ -27,12 +27,19 @@ struct diagnostic {
     const char *accepted_because; /* the reason in the job's `accept`; NULL: not accepted */
 };
 
+/* How often one check has warned, whether the warnings were kept or not. */
+struct diagnostic_tally {
+    const char *check;
+    size_t warnings;
+};
+
 struct diagnostics {
     struct arena *arena;
     LIST(struct diagnostic *) all;
     size_t error_count, warning_count; /* accepted warnings are not counted */
     size_t dropped; /* over the limit of DIAGNOSTICS_KEPT */
     size_t kept[DIAGNOSTIC_ERROR + 1]; /* of each level */
+    LIST(struct diagnostic_tally) tallies; /* one a check that has warned */
 };
 
 /* More than this many of one level are counted but not kept: a flood of notes never hides an error. */
@@ -49,6 +56,9 @@ void diagnostic_relate(struct diagnostics *all, struct diagnostic *diagnostic, s
 /* Sets the hint. */
 void diagnostic_hint(struct diagnostics *all, struct diagnostic *diagnostic, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
+
+/* How many warnings `check` has raised, those that were not kept and those accepted since among them. */
+size_t diagnostics_warned(const struct diagnostics *all, const char *check);
 
 /* Sorts by file (text.order; the job first), then place; keeps the order of equal places.  Those without a place
  * come last. */

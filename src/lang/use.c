@@ -234,6 +234,13 @@ static const char *name_of(struct use *use, const char *path, const char *writte
     return path + length + (length > 1);
 }
 
+/* errno in words, in memory of the arena: strerror's own is shared by all threads. */
+static const char *error_words(struct arena *arena) {
+    char words[128] = "";
+    strerror_r(errno, words, sizeof words);
+    return arena_copy(arena, words, strlen(words));
+}
+
 static void add_used(struct use *use, const struct use_chain *chain, const struct text *text,
                      const struct value *value) {
     const char *path = locate(use, chain, text, value->text, value->at);
@@ -249,7 +256,7 @@ static void add_used(struct use *use, const struct use_chain *chain, const struc
     const char *bytes = read_file(use->arena, path, true, &length);
     if (!bytes) {
         use_error(use, value->at, "\"%s\" cannot be read: %s", value->text,
-                  errno == EINVAL ? "it is not a file" : strerror(errno));
+                  errno == EINVAL ? "it is not a file" : error_words(use->arena));
         return;
     }
     struct use_chain link = {.by = chain, .at = value->at, .path = path, .depth = chain->depth + 1};
@@ -288,7 +295,7 @@ bool syntax_read(struct syntax *syntax, const char *path, const char *shop_folde
     size_t length;
     const char *bytes = read_file(arena, path, false, &length);
     if (!bytes) {
-        *cannot = strerror(errno);
+        *cannot = error_words(arena);
         return false;
     }
     read_job(&use, path, bytes, length);

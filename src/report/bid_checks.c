@@ -27,17 +27,32 @@ static void unit_sizing(struct document *document, const struct network *network
                   arena_format(document->arena, "%d", network->rounds));
 }
 
+/* "19, as the shop declares": each shape's list is the shop's own or the common one. */
+static const char *sizes_words(const struct job *job, struct document *document, enum shape shape, size_t count) {
+    return arena_format(document->arena, "%zu, %s", count,
+                        job->shop.sizes_assumed[shape] ? "the common list (the shop declares none)"
+                                                       : "as the shop declares");
+}
+
+static bool has_oval(const struct job *job) {
+    for (size_t i = 0; i < job->runs.count; i++)
+        if (job->runs.at[i]->settings.shape == SHAPE_OVAL)
+            return true;
+    return false;
+}
+
 static void shop_facts(const struct job *job, struct document *document) {
     const struct shop *shop = &job->shop;
     if (shop->aspect_limit > 0)
         document_fact(document, "Rectangular duct",
                       arena_format(document->arena, "long side at most %g times the short one", shop->aspect_limit));
-    document_fact(document, "Standard sizes",
-                  arena_format(document->arena, "%zu round, %zu rectangular sides%s", shop->round_sizes.count,
-                               shop->widths.count,
-                               shop->sizes_assumed[SHAPE_ROUND] && shop->sizes_assumed[SHAPE_RECTANGULAR]
-                                   ? ", the common list (the shop declares none)"
-                                   : ", as the shop declares"));
+    document_fact(document, "Standard diameters of round duct",
+                  sizes_words(job, document, SHAPE_ROUND, shop->round_sizes.count));
+    document_fact(document, "Standard sides of rectangular duct",
+                  sizes_words(job, document, SHAPE_RECTANGULAR, shop->widths.count));
+    if (has_oval(job))
+        document_fact(document, "Standard lesser sides of oval duct",
+                      sizes_words(job, document, SHAPE_OVAL, shop->oval_heights.count));
 }
 
 void bid_sizing(const struct job *job, struct document *document) {
@@ -76,22 +91,25 @@ static const char *looks_at(const char *name) {
     return NULL;
 }
 
+/* What is said of the job's own `accept` lines is between the tool and who writes the job: no customer's matter. */
 static bool is_open_warning(const struct diagnostic *diagnostic) {
-    return diagnostic->level == DIAGNOSTIC_WARNING && !diagnostic->accepted_because;
+    return diagnostic->level == DIAGNOSTIC_WARNING && !diagnostic->accepted_because &&
+           strcmp(diagnostic->check, "accept") != 0;
 }
 
 static void warnings(const struct job *job, struct document *document) {
     const struct diagnostics *all = job->diagnostics;
-    if (!all->warning_count) {
-        document_paragraph(document, "No warnings are open.");
-        return;
-    }
-    document_paragraph(document, "Open warnings:");
+    size_t open = 0;
     for (size_t i = 0; i < all->all.count; i++) {
         const struct diagnostic *diagnostic = all->all.at[i];
-        if (is_open_warning(diagnostic))
-            document_bullet(document, "%s: %s", diagnostic->check, diagnostic->message);
+        if (!is_open_warning(diagnostic))
+            continue;
+        if (!open++)
+            document_paragraph(document, "Open warnings:");
+        document_bullet(document, "%s: %s", diagnostic->check, diagnostic->message);
     }
+    if (!open)
+        document_paragraph(document, "No warnings are open.");
     if (all->dropped)
         document_paragraph(document, "%zu more messages are not listed.", all->dropped);
 }
@@ -151,16 +169,6 @@ static const struct column verify_columns[VERIFY_COLUMNS] = {
     [VERIFY_WHAT] = {.head = "As estimated in the job"},
 };
 
-/* Declarations of which an estimate lands on the list. */
-static const char *const verified[] = {"unit", "run", "outlet", "inlet", "obstacle"};
-
-static bool is_verified(const struct statement *statement) {
-    for (size_t i = 0; i < sizeof verified / sizeof verified[0]; i++)
-        if (strcmp(statement->word, verified[i]) == 0)
-            return true;
-    return false;
-}
-
 static bool is_estimate(const struct statement *statement) {
     for (size_t i = 0; i < statement->values.count; i++)
         if (statement->values.at[i].kind == VALUE_WORD && strcmp(statement->values.at[i].text, "about") == 0)
@@ -202,18 +210,21 @@ static void verify_row(struct document *document, struct table **table, const ch
     cells[VERIFY_WHAT].text = as_written(document, statement);
 }
 
+/* A statement and all in its block, wherever it stands: no deeper than NESTING_LIMIT. */
+static void verify_statement(struct document *document, struct table **table, const char *where,
+                             const struct statement *statement) {
+    if (statement->has_block || !where)
+        where = declared_name(statement);
+    verify_row(document, table, where, statement);
+    for (size_t i = 0; i < statement->block.count; i++)
+        verify_statement(document, table, where, statement->block.at[i]);
+}
+
 void bid_to_verify(const struct job *job, struct document *document) {
     struct table *table = NULL;
     size_t count = job->syntax ? job->syntax->statements.count : 0;
-    for (size_t i = 0; i < count; i++) {
-        const struct statement *statement = job->syntax->statements.at[i];
-        if (!is_verified(statement))
-            continue;
-        const char *where = declared_name(statement);
-        verify_row(document, &table, where, statement);
-        for (size_t k = 0; k < statement->block.count; k++)
-            verify_row(document, &table, where, statement->block.at[k]);
-    }
+    for (size_t i = 0; i < count; i++)
+        verify_statement(document, &table, NULL, job->syntax->statements.at[i]);
     document_paragraph(
         document, "%s",
         table ? "These dimensions are estimates. The figures of this paper hold if they are found so."

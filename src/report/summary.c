@@ -22,15 +22,14 @@ enum { UNITS_LISTED = 20 };
 
 const char *report_summary(const struct job *job) {
     const char *all = "";
-    size_t listed = 0;
-    for (size_t i = 0; i < job->units.count && listed < UNITS_LISTED; i++) {
+    size_t count = 0;
+    for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
-        if (!network)
-            continue;
-        all = arena_format(job->arena, "%s%s", all, unit_summary(job, network));
-        listed++;
+        if (network && count++ < UNITS_LISTED)
+            all = arena_format(job->arena, "%s%s", all, unit_summary(job, network));
     }
-    if (job->units.count > UNITS_LISTED)
-        all = arena_format(job->arena, "%s... and %zu more units\n", all, job->units.count - UNITS_LISTED);
+    size_t more = count > UNITS_LISTED ? count - UNITS_LISTED : 0;
+    if (more)
+        all = arena_format(job->arena, "%s... and %zu more unit%s\n", all, more, more == 1 ? "" : "s");
     return all;
 }

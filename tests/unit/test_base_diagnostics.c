@@ -308,6 +308,18 @@ static void they_are_sorted_by_file_then_place_and_equals_stay(void **state) {
     assert_string_equal(order, "36270415");
 }
 
+static void warnings_are_told_apart_by_check_however_many_there_are(void **state) {
+    struct bench *bench = *state;
+    struct span nowhere = {0};
+    for (int i = 0; i < DIAGNOSTICS_KEPT + 500; i++)
+        diagnose(&bench->all, DIAGNOSTIC_WARNING, "register", nowhere, "no register");
+    diagnose(&bench->all, DIAGNOSTIC_WARNING, "size", nowhere, "too small");
+    diagnose(&bench->all, DIAGNOSTIC_ERROR, "size", nowhere, "far too small");
+    assert_int_equal(diagnostics_warned(&bench->all, "register"), DIAGNOSTICS_KEPT + 500);
+    assert_int_equal(diagnostics_warned(&bench->all, "size"), 1);
+    assert_int_equal(diagnostics_warned(&bench->all, "velocity"), 0);
+}
+
 int main(void) {
 #define ON_BENCH(test) cmocka_unit_test_setup_teardown(test, setup, teardown)
     const struct CMUnitTest tests[] = {
@@ -327,6 +339,7 @@ int main(void) {
         ON_BENCH(the_count_names_what_there_is),
         ON_BENCH(accepted_warnings_are_counted_not_shown),
         ON_BENCH(a_flood_is_counted_and_hides_no_error),
+        ON_BENCH(warnings_are_told_apart_by_check_however_many_there_are),
         ON_BENCH(they_are_sorted_by_file_then_place_and_equals_stay),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -249,6 +249,69 @@ static void open_warnings_and_accepted_ones_stand_apart(void **state) {
     free(text);
 }
 
+static void what_is_said_of_accept_lines_is_no_open_warning(void **state) {
+    struct fixture *fixture = *state;
+    struct span nowhere = {0};
+    diagnose(&fixture->diagnostics, DIAGNOSTIC_WARNING, "accept", nowhere,
+             "there is no aspect warning on trunk to accept");
+    char *text = bid_of(&fixture->job);
+    expect_in(text, "No warnings are open.");
+    assert_int_equal(times(text, "to accept"), 0);
+    free(text);
+}
+
+static void each_list_of_sizes_says_whose_it_is(void **state) {
+    struct fixture *fixture = *state;
+    struct shop *shop = &fixture->job.shop;
+    *list_add(fixture->job.arena, &shop->round_sizes) = 0.2;
+    *list_add(fixture->job.arena, &shop->widths) = 0.3;
+    shop->sizes_assumed[SHAPE_RECTANGULAR] = true;
+    char *text = bid_of(&fixture->job);
+    expect_in(text, "**Standard diameters of round duct:** 1, as the shop declares\n");
+    expect_in(text, "**Standard sides of rectangular duct:** 1, the common list (the shop declares none)\n");
+    free(text);
+}
+
+/* alternate porch { outlet step ... { straight about 6 ft } } */
+static void an_estimate_in_an_alternate_is_listed_too(void **state) {
+    struct fixture *fixture = *state;
+    struct arena *arena = fixture->job.arena;
+    const char bytes[] = "straight about 6 ft";
+    const struct text *file = text_new(arena, "kiln.job", bytes, sizeof bytes - 1);
+    struct span all = {file, 0, sizeof bytes - 1};
+    struct statement alternate = {.word = "alternate", .at = all, .has_block = true};
+    struct statement outlet = {.word = "outlet", .at = all, .has_block = true}, piece = {.word = "straight", .at = all};
+    *list_add(arena, &alternate.values) = (struct value){.kind = VALUE_WORD, .text = "porch"};
+    *list_add(arena, &outlet.values) = (struct value){.kind = VALUE_WORD, .text = "step"};
+    *list_add(arena, &piece.values) = (struct value){.kind = VALUE_WORD, .text = "about"};
+    *list_add(arena, &outlet.block) = &piece;
+    *list_add(arena, &alternate.block) = &outlet;
+    struct syntax syntax = {0};
+    *list_add(arena, &syntax.statements) = &alternate;
+    fixture->job.syntax = &syntax;
+    char *text = bid_of(&fixture->job);
+    expect_in(text, "| step  | straight about 6 ft ");
+    free(text);
+}
+
+/* Of 22 units with ductwork 20 are listed; one without any is not among those left out. */
+static void the_summary_counts_only_units_with_ductwork(void **state) {
+    struct fixture *fixture = *state;
+    struct job *job = &fixture->job;
+    for (size_t i = 0; i < 23; i++) {
+        struct air_unit *unit = ARENA_NEW(job->arena, struct air_unit);
+        unit->name = "AHU";
+        if (i) {
+            unit->network = ARENA_NEW(job->arena, struct network);
+            unit->network->unit = unit;
+        }
+        *list_add(job->arena, &job->units) = unit;
+    }
+    const char *summary = report_summary(job);
+    assert_int_equal(times(summary, "AHU: "), 20);
+    expect_in(summary, "... and 2 more units\n");
+}
+
 static void the_same_job_gives_the_same_bytes(void **state) {
     struct fixture *fixture = *state;
     trunk_with_taps(&fixture->job, 5);
@@ -314,6 +377,10 @@ int main(void) {
         TEST(every_caution_is_in_the_list),
         TEST(an_estimate_is_listed_as_it_was_written),
         TEST(open_warnings_and_accepted_ones_stand_apart),
+        TEST(what_is_said_of_accept_lines_is_no_open_warning),
+        TEST(each_list_of_sizes_says_whose_it_is),
+        TEST(an_estimate_in_an_alternate_is_listed_too),
+        TEST(the_summary_counts_only_units_with_ductwork),
         TEST(the_same_job_gives_the_same_bytes),
         TEST(a_trunk_of_many_taps_takes_memory_in_proportion),
         TEST(running_out_of_memory_is_said_and_nothing_is_lost),

@@ -31,10 +31,10 @@ static const char more_help[] =
     "A job file is plain text. The smallest one that works:\n"
     "\n"
     "    job \"Garden studio\"\n"
-    "    unit fan { blower 400 cfm at 0.30 in.wg; cooling 1 ton; supply 12 x 10; return 14 x 10 }\n"
+    "    unit fan { blower 400 cfm at 0.30 in.wg; cooling 1 ton; supply 12 x 12; return 14 x 10 }\n"
     "    run trunk from fan.supply { straight 12 ft; cap }\n"
     "    outlet desk from trunk at 8 ft left { airflow 200 cfm; damper; flex 6 ft; boot; register 12 x 6 }\n"
-    "    outlet sofa from trunk at 11 ft right { airflow 200 cfm; damper; flex 6 ft; boot; register 12 x 6 }\n"
+    "    outlet sofa from trunk at 10 ft right { airflow 200 cfm; damper; flex 6 ft; boot; register 12 x 6 }\n"
     "    run back from fan.return { straight 4 ft }\n"
     "    inlet hall from back { grille 20 x 14 }\n"
     "\n"
@@ -220,7 +220,10 @@ static int run_command(int argc, char **argv, struct options *options) {
 }
 
 int main(int argc, char **argv) {
+    static char name[] = "cleat"; /* what getopt's own messages begin with */
     struct options options = {0};
+    if (argc > 0)
+        argv[0] = name;
     switch (read_options(argc, argv, &options)) {
     case 0:
         return run_command(argc, argv, &options);

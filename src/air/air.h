@@ -16,8 +16,6 @@ double air_standard_density(void);
 struct air air_state(double altitude);
 /* rho V^2 / 2, Pa. */
 double air_velocity_pressure(const struct air *air, double velocity);
-/* Airflow, m3/s, that carries `load` W of sensible heat over `difference` K. */
-double air_flow_for_load(const struct air *air, double load, double difference);
 
 /* ---- Friction (air/friction.c) -------------------------------------------------------------------------------- */
 
@@ -27,8 +25,6 @@ double air_equivalent_diameter(struct duct_size size);
 double air_friction_factor(double reynolds, double relative);
 /* Pa/m in a round duct of `diameter` m carrying `flow` m3/s. */
 double air_friction_rate(const struct air *air, double flow, double diameter, double roughness);
-/* The diameter, m, in which `flow` loses `rate` Pa/m: to 1e-9 relative. */
-double air_diameter_for_rate(const struct air *air, double flow, double rate, double roughness);
 /* Correction of flexible duct that is not pulled straight: `stretch` is installed over extended length (1 = taut). */
 double air_flex_factor(double diameter, double stretch);
 /* Roughness of a material, m. */
@@ -52,7 +48,11 @@ void air_set(struct job *job);
  * Diagnoses nothing: may be called again and again while sizing. */
 void air_losses(struct network *network, const struct air *air);
 
-/* Fills every duct's wall, roughness and, at the size at hand, friction factor from what it is mostly made of.  air_set and
+/* The loss, Pa, of an item of `section`, were `duct` (the section's own or the one it leaves) of another size.  Changes nothing. */
+double air_trial_loss(const struct air *air, const struct section *section, const struct item *item, const struct duct *duct,
+                      struct duct_size size);
+
+/* Fills every duct's equivalents, wall, roughness and, at the size at hand, friction multiplier from what it is mostly made of.  air_set and
  * air_losses do it first.  O(items).  (air/wall.c) */
 void air_walls(struct network *network);
 
@@ -63,8 +63,8 @@ double air_duct_diameter(const struct air *air, const struct duct *duct, double 
 /* Marks in job->source_used what the final losses rest on; once, after sizing. */
 void air_sources(struct job *job);
 
-/* Reads the blower, scales the unit's drops, sums the paths, finds the governing ones (air/budget.c). Diagnoses nothing but a
+/* Reads the blower and the unit's drops, brought from standard air to `air`, sums the paths, finds the governing ones (air/budget.c). Diagnoses nothing but a
  * blower that is missing or has no point at the design airflow (then surpluses are 0), and that only when `diagnostics` is not NULL. */
-void air_budget(struct network *network, struct diagnostics *diagnostics, enum measure_system system);
+void air_budget(struct network *network, const struct air *air, struct diagnostics *diagnostics, enum measure_system system);
 
 #endif

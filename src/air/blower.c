@@ -3,8 +3,8 @@
 
 #include <math.h>
 
-/* Airflows that are sums of outlets may miss a point by rounding. */
-#define SAME_FLOW 1e-6
+/* Airflows that are sums of outlets may miss an end point by rounding. */
+#define END_SLACK 1e-6
 
 /* Slope of the chord between points `i` and `i + 1`. */
 static double chord(const struct blower_point *points, size_t i) {
@@ -60,7 +60,7 @@ bool air_blower_pressure(const struct blower_point *points, size_t count, double
     if (count == 0)
         return false;
     double first = points[0].flow, last = points[count - 1].flow;
-    if (flow < first * (1 - SAME_FLOW) || flow > last * (1 + SAME_FLOW))
+    if (flow < first * (1 - END_SLACK) || flow > last * (1 + END_SLACK))
         return false;
     if (count == 1) {
         *pressure = points[0].pressure;

@@ -7,7 +7,7 @@
 #include "air/air.h"
 
 /* Sums of airflows that differ by less are one airflow. */
-#define SAME_FLOW 1e-9
+#define SUM_ROUNDING 1e-9
 
 /* ---- The unit ------------------------------------------------------------------------------------------------- */
 
@@ -34,12 +34,15 @@ static void say_outside(const struct air_unit *unit, struct diagnostics *diagnos
                     unit->airflow > last->flow ? "or more" : "or less");
 }
 
-/* Fills blower_known and blower_pressure. */
-static void read_blower(struct network *network, struct diagnostics *diagnostics, enum measure_system system) {
+/* Fills blower_known and blower_pressure.  Its points are for standard air: at one airflow a fan's pressure goes with
+ * the density (fan laws, from memory: ASHRAE Handbook, HVAC Systems and Equipment). */
+static void read_blower(struct network *network, const struct air *air, struct diagnostics *diagnostics,
+                        enum measure_system system) {
     const struct air_unit *unit = network->unit;
     network->blower_pressure = 0;
     network->blower_known = unit->airflow > 0 && air_blower_pressure(unit->blower.at, unit->blower.count, unit->airflow,
                                                                      &network->blower_pressure);
+    network->blower_pressure *= air->density_ratio;
     /* Without airflow there is nothing to read, and that has been diagnosed. */
     if (network->blower_known || !diagnostics || unit->airflow <= 0)
         return;
@@ -50,13 +53,13 @@ static void read_blower(struct network *network, struct diagnostics *diagnostics
 }
 
 /* Drops of the unit at the design airflow: with the square of the airflow, that of turbulent flow (common practice, no
- * source). */
-static double scale_drops(struct air_unit *unit) {
+ * source), and with the density, since makers give them for standard air. */
+static double scale_drops(struct air_unit *unit, const struct air *air) {
     double sum = 0;
     for (size_t i = 0; i < unit->drops.count; i++) {
         struct drop *drop = &unit->drops.at[i];
         double ratio = drop->flow > 0 ? unit->airflow / drop->flow : 1;
-        drop->actual = drop->pressure * ratio * ratio;
+        drop->actual = drop->pressure * ratio * ratio * air->density_ratio;
         sum += drop->actual;
     }
     return sum;
@@ -79,11 +82,12 @@ static const struct piece *damper_in(const struct section *section) {
     return NULL;
 }
 
-/* The first volume damper from the terminal toward the unit, as long as all the air is that terminal's. */
+/* The first volume damper from the terminal toward the unit, as long as all the air is that terminal's.  Without air
+ * nothing tells whose a section is, and only the terminal's own is looked at. */
 static const struct piece *damper_of(const struct section *end) {
     const struct piece *damper = NULL;
     for (const struct section *at = end; at && !damper; at = at->parent) {
-        if (at->flow > end->flow * (1 + SAME_FLOW))
+        if (at != end && !(at->flow > 0 && at->flow <= end->flow * (1 + SUM_ROUNDING)))
             break;
         damper = damper_in(at);
     }
@@ -109,9 +113,10 @@ static void set_surplus(const struct network *network, struct path *paths, size_
     }
 }
 
-void air_budget(struct network *network, struct diagnostics *diagnostics, enum measure_system system) {
-    read_blower(network, diagnostics, system);
-    network->unit_drops = scale_drops(network->unit);
+void air_budget(struct network *network, const struct air *air, struct diagnostics *diagnostics,
+                enum measure_system system) {
+    read_blower(network, air, diagnostics, system);
+    network->unit_drops = scale_drops(network->unit, air);
     struct path *supply = sum_side(network->supply_paths.at, network->supply_paths.count);
     struct path *back = sum_side(network->return_paths.at, network->return_paths.count);
     double supply_loss = supply ? supply->loss : 0, back_loss = back ? back->loss : 0;

@@ -1,6 +1,6 @@
 /* Loss coefficients of fittings, as pure functions of their geometry and of how the air divides.
  *
- * In these files "read" means read in general hydraulics libraries that name the handbook and its diagram.
+ * In these files "read" means read as reprinted in general hydraulics libraries that name the handbook and its diagram.
  *
  * Angles are in radians, all else are ratios.  Each function says on which velocity pressure its coefficient is.
  * Outside its tables a function takes the value at their edge and says so in `outside`.  Whatever it is given, it gives
@@ -24,7 +24,10 @@ struct coefficient {
 
 struct coefficient fitting_radius_elbow(double angle, double radius, double aspect);
 struct coefficient fitting_round_elbow(double angle, double radius);
-struct coefficient fitting_gored_elbow(double angle, double radius, int pieces);
+/* `smooth_factor` multiplies its smooth part: fitting_elbow_reynolds, or 1. */
+struct coefficient fitting_gored_elbow(double angle, double radius, int pieces, double smooth_factor);
+/* What the coefficient of a radius elbow is multiplied by at `reynolds`, on the hydraulic diameter: 1 from 2e5 on. */
+struct coefficient fitting_elbow_reynolds(double reynolds, double radius);
 struct coefficient fitting_mitre(double angle, double aspect);
 struct coefficient fitting_vaned_mitre(double angle);
 
@@ -52,6 +55,7 @@ struct coefficient fitting_split_straight(double flow, double area); /* of the s
 struct coefficient fitting_bullhead(double flow, double area, bool smooth);
 struct coefficient fitting_join_branch(double angle, double flow, double area);
 struct coefficient fitting_join_run(double angle, double flow, double area); /* flow and area are the branch's */
+struct coefficient fitting_join_bullhead(double flow, double area);
 
 /* ---- Dampers, entries, exits (fitting_device.c) ---------------------------------------------------------- */
 

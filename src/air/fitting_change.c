@@ -4,7 +4,7 @@
 #include <math.h>
 #include <stddef.h>
 
-static const double pi = 3.14159265358979323846;
+#include "base/constant.h"
 
 /* A ratio of small to large; anything else is the edge it lies beyond. */
 static double within(double value, double low, double high, bool *outside) {
@@ -36,9 +36,9 @@ struct coefficient fitting_abrupt_expansion(double area_ratio) {
  * It leaves 0.003 where nothing contracts; so never more than the abrupt contraction. */
 struct coefficient fitting_contraction(double area_ratio, double angle) {
     bool outside = false;
-    double n = within(area_ratio, 0, 1, &outside), a = within(angle, 0, pi, &outside);
+    double n = within(area_ratio, 0, 1, &outside), a = within(angle, 0, PI, &outside);
     double of_area = (((-0.0125 * n + 0.0224) * n - 0.00723) * n + 0.00444) * n - 0.00745;
-    double of_angle = ((a - 2 * pi) * a - 10) * a;
+    double of_angle = ((a - 2 * PI) * a - 10) * a;
     double value = fmin(of_area * of_angle, fitting_abrupt_contraction(n).value);
     return (struct coefficient){.value = value, .outside = say(outside)};
 }
@@ -48,13 +48,13 @@ static double diffuser_fit(double n, double degrees) {
     return 0.9453 * (1 - exp(-0.0541 * degrees)) * pow(1 - n, 1.9196);
 }
 
-/* Diagram 5-4 (conical, uniform flow at its inlet): our fit through twenty values read in general hydraulics libraries,
+/* Diagram 5-4 (conical, uniform flow at its inlet): a fit made here through twenty values read,
  * 8 to 45 degrees and areas 1.5 to 4, all within 0.00005; it goes to 0 as it should where the angle or the change does.
  * A diffuser of more than 45 degrees no longer holds the air to its walls: from there a straight line to the abrupt
- * expansion at 60 degrees, which is also the most that any is given; that line is ours. */
+ * expansion at 60 degrees, which is also the most that any is given; that line is chosen here, no source. */
 struct coefficient fitting_diffuser(double area_ratio, double angle) {
     bool outside = false;
-    double n = within(area_ratio, 0, 1, &outside), degrees = within(angle, 0, pi, &outside) * 180 / pi;
+    double n = within(area_ratio, 0, 1, &outside), degrees = within(angle, 0, PI, &outside) * 180 / PI;
     double abrupt = fitting_abrupt_expansion(n).value;
     double value = fmin(diffuser_fit(n, fmin(degrees, 45)), abrupt);
     double share = fmin(fmax((degrees - 45) / (60 - 45), 0), 1);
@@ -63,7 +63,7 @@ struct coefficient fitting_diffuser(double area_ratio, double angle) {
 
 /* tan(angle/2) = (D2 - D1) / (2 L), with D = 2 sqrt(A / pi). */
 double fitting_cone_angle(double area, double other_area, double length) {
-    double difference = 2 * fabs(sqrt(fmax(area, 0) / pi) - sqrt(fmax(other_area, 0) / pi));
+    double difference = 2 * fabs(sqrt(fmax(area, 0) / PI) - sqrt(fmax(other_area, 0) / PI));
     if (!(difference > 0))
         return 0;
     return 2 * atan2(difference, 2 * fmax(length, 0));

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "air/table.h"
+#include "base/constant.h"
 
 /* A single blade by its angle from wide open, degrees.  From memory: J. Weisbach's tests of throttle plates as tabled
  * by I. E. Idelchik, Handbook of Hydraulic Resistance.  The value wide open is taken: common practice, no source. */
@@ -20,7 +21,7 @@ static const struct table_point rectangular_blade[] = {
 struct coefficient fitting_damper(double angle, bool round) {
     struct table blade = round ? TABLE(round_blade) : TABLE(rectangular_blade);
     bool outside = false;
-    double value = table_at(blade, angle * 180 / 3.14159265358979323846, &outside);
+    double value = table_at(blade, angle / DEGREE, &outside);
     return (struct coefficient){.value = value,
                                 .outside = outside ? "damper blade up to 70 degrees from wide open" : NULL};
 }

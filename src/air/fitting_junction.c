@@ -7,9 +7,9 @@
 #include <math.h>
 
 #include "air/table.h"
+#include "base/constant.h"
 
-static const double pi = 3.14159265358979323846;
-static const double right_angle = 3.14159265358979323846 / 2;
+static const double right_angle = PI / 2;
 
 /* What all junctions depend on, brought into the range that the relations hold for. */
 struct junction {
@@ -29,7 +29,7 @@ static struct junction junction(double angle, double flow, double area) {
     j.flow = within(flow, 0, 1, "branch airflow 0 to 1 of the whole", &j.outside);
     /* Under a hundredth of the area a branch is no longer a branch; the relations would divide by nothing. */
     j.area = within(area, 0.01, 1, "branch area 0.01 to 1 of the whole", &j.outside);
-    j.angle = within(angle, pi / 12, right_angle, "branch angle 15 to 90 degrees", &j.outside);
+    j.angle = within(angle, PI / 12, right_angle, "branch angle 15 to 90 degrees", &j.outside);
     j.velocity = j.flow / j.area;
     return j;
 }
@@ -40,7 +40,9 @@ static bool is_square(double angle) {
 
 /* ---- Air that divides ------------------------------------------------------------------------------------ */
 
-/* Diagrams 7-16 and 7-18, read: the factor A' of a branch under 90 degrees (at 90 degrees it is 1). */
+/* Diagrams 7-16 and 7-18, read: the factor A' of a branch under 90 degrees (at 90 degrees it is 1).  The handbook gives
+ * one value up to 0.35 of the area and another above: the coefficient jumps there, and no line is drawn between the
+ * two. */
 static double tap_factor(double flow, double area) {
     if (area <= 0.35)
         return flow <= 0.4 ? 1.1 - 0.7 * flow : 0.85;
@@ -72,7 +74,7 @@ static const struct table_point split_angle[] = {{15, 0.04}, {30, 0.16}, {45, 0.
 struct coefficient fitting_split_leg(double angle, double flow, double area) {
     struct junction j = junction(angle, flow, area);
     bool outside = false; /* the angle is inside already */
-    double k = table_at(TABLE(split_angle), j.angle * 180 / pi, &outside);
+    double k = table_at(TABLE(split_angle), j.angle * 180 / PI, &outside);
     double x = j.velocity;
     return (struct coefficient){.value = 1 + x * x - 2 * x * cos(j.angle) - k * x * x, .outside = j.outside};
 }
@@ -104,7 +106,7 @@ struct coefficient fitting_bullhead(double flow, double area, bool smooth) {
 /* Diagrams 7-1 and following, from memory, for a run that keeps its area:
  *     A (1 + x^2 - 2 (1 - Q)^2 - 2 (Q^2 / f) cos a)
  * The same stands in Crane's Technical Paper 410, with which it is compared. Less than nothing where little air comes
- * in: the run draws it along. */
+ * in: the run draws it along.  A jumps at 0.35 of the area and at 0.4 of the air: so it is given. */
 struct coefficient fitting_join_branch(double angle, double flow, double area) {
     struct junction j = junction(angle, flow, area);
     double factor = 1;
@@ -122,5 +124,13 @@ struct coefficient fitting_join_run(double angle, double flow, double area) {
     double value = 1.55 * j.flow - j.flow * j.flow;
     if (!is_square(j.angle))
         value = 1 - (1 - j.flow) * (1 - j.flow) - 2 * j.flow * j.flow / j.area * cos(j.angle);
+    return (struct coefficient){.value = value, .outside = j.outside};
+}
+
+/* Two streams that run against each other and leave by the side, legs of one size: 1 + 1/f^2 + 3 (Q^2 - Q) / f^2.  From
+ * memory: Idelchik, merging of opposed streams in a symmetrical tee. */
+struct coefficient fitting_join_bullhead(double flow, double area) {
+    struct junction j = junction(right_angle, flow, area);
+    double value = 1 + (1 + 3 * (j.flow * j.flow - j.flow)) / (j.area * j.area);
     return (struct coefficient){.value = value, .outside = j.outside};
 }

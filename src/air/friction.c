@@ -3,12 +3,10 @@
 
 #include <math.h>
 
-#define PI 3.14159265358979323846
-#define FOOT 0.3048 /* m */
-#define INCH 0.0254 /* m */
+#include "base/constant.h"
 
 /* Under 2300 flow in a pipe is laminar, over 4000 it is turbulent (from memory: F. M. White, Fluid Mechanics).  Between
- * the two nothing is certain: the straight line is ours (common practice, no source). */
+ * the two nothing is certain: the straight line is chosen here: no source. */
 #define LAMINAR_BELOW 2300.0
 #define TURBULENT_ABOVE 4000.0
 
@@ -79,22 +77,6 @@ double air_search_diameter(const struct rate_curve *curve, const struct air *air
         step = -miss / slope;
     }
     return diameter * exp(step);
-}
-
-struct plain_duct {
-    const struct air *air;
-    double flow, roughness;
-};
-
-static double rate_at(const void *plain, double diameter) {
-    const struct plain_duct *duct = plain;
-    return air_friction_rate(duct->air, duct->flow, diameter, duct->roughness);
-}
-
-double air_diameter_for_rate(const struct air *air, double flow, double rate, double roughness) {
-    struct plain_duct plain = {.air = air, .flow = flow, .roughness = roughness};
-    struct rate_curve curve = {.rate = rate_at, .duct = &plain};
-    return air_search_diameter(&curve, air, flow, rate);
 }
 
 /* ---- Walls ---------------------------------------------------------------------------------------------------- */

@@ -3,25 +3,41 @@
 
 #include <math.h>
 
-/* One pass over the sections.  Sections of one duct mostly follow each other, so its equivalent is kept. */
-struct sweep {
+#include "base/constant.h"
+#include "model/taps.h"
+
+/* The network as it stands, or with one duct of another size. */
+struct view {
     const struct air *air;
-    const struct duct *duct; /* the one that `equivalent` is of */
-    double equivalent;       /* m */
+    const struct duct *changed; /* NULL: none */
+    struct duct_size size;      /* of that one */
+};
+
+/* The duct of a section, as it is seen. */
+struct reach {
+    struct duct_size size;
+    double equivalent; /* m */
+    struct wall wall;
+    struct wall of_run;
+    double friction_rate; /* Pa/m */
 };
 
 /* ---- What a piece's loss depends on --------------------------------------------------------------------------- */
 
-static struct stream stream_of(const struct section *section) {
-    return (struct stream){.size = section->duct->size, .flow = section->flow};
+static struct duct_size size_of(const struct view *view, const struct duct *duct) {
+    return duct == view->changed ? view->size : duct->size;
+}
+
+static struct stream stream_of(const struct view *view, const struct section *section) {
+    return (struct stream){.size = size_of(view, section->duct), .flow = section->flow};
 }
 
 /* The air just ahead of a section, toward the unit: its parent's, or the collar's. */
-static struct stream stream_before(const struct section *section) {
+static struct stream stream_before(const struct view *view, const struct section *section) {
     if (section->parent)
-        return stream_of(section->parent);
+        return stream_of(view, section->parent);
     const struct air_unit *unit = section->run->unit;
-    struct stream before = stream_of(section);
+    struct stream before = stream_of(view, section);
     struct duct_size collar = section->run->supply ? unit->supply : unit->return_;
     if (size_known(collar))
         before.size = collar;
@@ -29,7 +45,7 @@ static struct stream stream_before(const struct section *section) {
 }
 
 /* The other legs of the split that `section` leaves: their air together, the size of the one with the most. */
-static struct stream other_legs(const struct piece *split, const struct section *section) {
+static struct stream other_legs(const struct view *view, const struct piece *split, const struct section *section) {
     struct stream other = {0};
     double most = -1;
     for (int leg = 0; leg < LEG_COUNT; leg++) {
@@ -39,28 +55,31 @@ static struct stream other_legs(const struct piece *split, const struct section 
         const struct section *first = run->first_section;
         other.flow += first->flow;
         if (first->flow > most)
-            other.size = first->duct->size;
+            other.size = size_of(view, first->duct);
         most = fmax(most, first->flow);
     }
     return other;
 }
 
-static void set_junction(struct piece_flow *flow, const struct item *item, const struct section *section) {
+static void set_junction(const struct view *view, struct piece_flow *flow, const struct item *item,
+                         const struct section *section) {
     flow->common = flow->near;
     switch (item->role) {
     case ITEM_BRANCH:
+        flow->common.size = tapped_size(&section->run->from, flow->near.size);
         flow->branch = flow->far;
         flow->through = flow->near;
         flow->through.flow = fmax(0, flow->near.flow - flow->far.flow);
         break;
     case ITEM_PAST:
+        flow->common.size = tapped_size(&item->tapped->from, flow->near.size);
         flow->through = flow->far;
         if (item->tapped->first_section)
-            flow->branch = stream_of(item->tapped->first_section);
+            flow->branch = stream_of(view, item->tapped->first_section);
         break;
     case ITEM_LEG:
         flow->branch = flow->far;
-        flow->through = other_legs(item->piece, section);
+        flow->through = other_legs(view, item->piece, section);
         flow->leg = section->run->from.leg;
         break;
     default:
@@ -68,90 +87,119 @@ static void set_junction(struct piece_flow *flow, const struct item *item, const
     }
 }
 
-static struct piece_flow flow_of(const struct item *item, const struct section *section, const struct air *air,
+static struct piece_flow flow_of(const struct view *view, const struct item *item, const struct section *section,
                                  double roughness) {
     struct piece_flow flow = {
         .piece = item->piece,
-        .air = air,
+        .air = view->air,
         .role = item->role,
         .supply = section->run->supply,
         .length = item->length,
         .roughness = roughness,
-        .near = stream_of(section),
-        .far = stream_of(section),
+        .near = stream_of(view, section),
+        .far = stream_of(view, section),
+        .skips_near = item->skips_near,
+        .skips_far = item->skips_far,
     };
     if (item->role != ITEM_PIECE || item->piece->kind->traits & PIECE_RESIZES)
-        flow.near = stream_before(section);
+        flow.near = stream_before(view, section);
     if (item->role == ITEM_BRANCH || item->role == ITEM_PAST || item->role == ITEM_LEG)
-        set_junction(&flow, item, section);
+        set_junction(view, &flow, item, section);
     return flow;
 }
 
 /* ---- Losses --------------------------------------------------------------------------------------------------- */
 
-/* Friction along `length` of a section's duct.  Its own rate holds unless the piece has another wall. */
-static double length_friction(const struct sweep *sweep, const struct section *section, struct wall wall,
-                              double length) {
+static struct reach reach_of(const struct view *view, const struct section *section) {
     const struct duct *duct = section->duct;
-    if (wall.roughness == duct->roughness && wall.factor == duct->friction_multiplier)
-        return section->friction_rate * length;
-    return air_friction_rate(sweep->air, section->flow, sweep->equivalent, wall.roughness) * wall.factor * length;
+    struct reach reach = {
+        .size = size_of(view, duct),
+        .equivalent = duct->equivalent_diameter,
+        .wall = {.roughness = duct->roughness, .factor = duct->friction_multiplier},
+        .of_run = wall_of_run(section->run),
+    };
+    if (duct == view->changed) {
+        reach.equivalent = air_equivalent_diameter(reach.size);
+        reach.wall = wall_of_duct(duct, reach.equivalent);
+    }
+    reach.friction_rate =
+        air_friction_rate(view->air, section->flow, reach.equivalent, reach.wall.roughness) * reach.wall.factor;
+    return reach;
 }
 
-static void item_loss(const struct sweep *sweep, const struct section *section, struct item *item, struct wall of_run) {
+/* Friction along `length` of a section's duct.  Its own rate holds unless the piece has another wall. */
+static double length_friction(const struct view *view, const struct section *section, const struct reach *reach,
+                              struct wall wall, double length) {
+    if (wall.roughness == reach->wall.roughness && wall.factor == reach->wall.factor)
+        return reach->friction_rate * length;
+    return air_friction_rate(view->air, section->flow, reach->equivalent, wall.roughness) * wall.factor * length;
+}
+
+static struct loss item_loss(const struct view *view, const struct section *section, const struct item *item,
+                             const struct reach *reach) {
     const struct piece_kind *kind = item->piece->kind;
-    struct wall wall = wall_of_piece(item->piece, sweep->equivalent, of_run);
-    struct piece_flow flow = flow_of(item, section, sweep->air, wall.roughness);
+    struct wall wall = wall_of_piece(item->piece, reach->equivalent, reach->of_run);
+    struct piece_flow flow = flow_of(view, item, section, wall.roughness);
+    struct loss loss = {0};
     /* Two runs of one size just join. */
     if (item->role == ITEM_CONNECT && size_equal(flow.near.size, flow.far.size))
-        return;
+        return loss;
     if (kind->loss)
-        kind->loss(&flow, &item->loss);
+        kind->loss(&flow, &loss);
     if (!(kind->traits & PIECE_LENGTH))
-        return;
-    double friction = length_friction(sweep, section, wall, item->length);
-    item->loss.friction += friction;
-    item->loss.pressure += friction;
+        return loss;
+    double friction = length_friction(view, section, reach, wall, item->length);
+    loss.friction += friction;
+    loss.pressure += friction;
+    return loss;
 }
 
-static void section_loss(struct sweep *sweep, struct section *section) {
-    const struct duct *duct = section->duct;
+/* No air, no loss; both have been diagnosed. */
+static bool is_still(const struct view *view, const struct section *section) {
+    return section->flow <= 0 || !size_known(size_of(view, section->duct));
+}
+
+static void section_loss(const struct view *view, struct section *section) {
     section->velocity = section->friction_rate = section->loss = 0;
     for (size_t i = 0; i < section->items.count; i++)
         section->items.at[i].loss = (struct loss){0};
-    /* No air, no loss; both have been diagnosed. */
-    if (section->flow <= 0 || !size_known(duct->size))
+    if (is_still(view, section))
         return;
-    if (sweep->duct != duct)
-        sweep->equivalent = air_equivalent_diameter(duct->size);
-    sweep->duct = duct;
-    section->velocity = section->flow / size_area(duct->size);
-    section->friction_rate =
-        air_friction_rate(sweep->air, section->flow, sweep->equivalent, duct->roughness) * duct->friction_multiplier;
-    struct wall of_run = wall_of_run(section->run);
+    struct reach reach = reach_of(view, section);
+    section->velocity = section->flow / section->duct->area;
+    section->friction_rate = reach.friction_rate;
     for (size_t i = 0; i < section->items.count; i++) {
-        item_loss(sweep, section, &section->items.at[i], of_run);
+        section->items.at[i].loss = item_loss(view, section, &section->items.at[i], &reach);
         section->loss += section->items.at[i].loss.pressure;
     }
 }
 
 void air_losses(struct network *network, const struct air *air) {
-    struct sweep sweep = {.air = air};
+    struct view view = {.air = air};
     air_walls(network);
     /* Parents come before children, so one sweep sums the way to the unit. */
     for (size_t i = 0; i < network->sections.count; i++) {
         struct section *section = network->sections.at[i];
-        section_loss(&sweep, section);
+        section_loss(&view, section);
         section->loss_to_unit = section->loss + (section->parent ? section->parent->loss_to_unit : 0);
     }
+}
+
+double air_trial_loss(const struct air *air, const struct section *section, const struct item *item,
+                      const struct duct *duct, struct duct_size size) {
+    struct view view = {.air = air, .changed = duct, .size = size};
+    if (is_still(&view, section))
+        return 0;
+    struct reach reach = reach_of(&view, section);
+    return item_loss(&view, section, item, &reach).pressure;
 }
 
 /* ---- Sources -------------------------------------------------------------------------------------------------- */
 
 static void friction_sources(const struct section *section, const struct air *air, bool *used) {
     /* Re = rho V D / mu, of the round equivalent at the same flow. */
-    double diameter = air_equivalent_diameter(section->duct->size);
-    double reynolds = 4 * air->density * section->flow / (3.14159265358979323846 * diameter * air->viscosity);
+    double diameter = section->duct->equivalent_diameter;
+    double reynolds = 4 * air->density * section->flow / (PI * diameter * air->viscosity);
     used[SOURCE_DARCY] = used[SOURCE_ROUGHNESS] = true;
     used[reynolds < 4000 ? SOURCE_LAMINAR : SOURCE_COLEBROOK] = true;
     if (section->duct->size.shape == SHAPE_RECTANGULAR)
@@ -161,11 +209,10 @@ static void friction_sources(const struct section *section, const struct air *ai
 }
 
 static void section_sources(const struct section *section, const struct air *air, bool *used) {
-    double diameter = air_equivalent_diameter(section->duct->size);
+    double diameter = section->duct->equivalent_diameter;
     for (size_t i = 0; i < section->items.count; i++) {
         const struct item *item = &section->items.at[i];
-        if (item->loss.source != SOURCE_NONE)
-            used[item->loss.source] = true;
+        used[item->loss.source] = used[item->loss.factor_source] = true;
         if (item->loss.friction > 0)
             friction_sources(section, air, used);
         if (item->loss.friction > 0 && wall_of_piece(item->piece, diameter, wall_of_run(section->run)).factor != 1)
@@ -175,19 +222,14 @@ static void section_sources(const struct section *section, const struct air *air
 
 static void unit_sources(const struct air_unit *unit, bool *used) {
     used[SOURCE_STANDARD_AIR] = used[SOURCE_SUTHERLAND] = used[SOURCE_INCH_OF_WATER] = true;
-    if (unit->blower.count > 1)
-        used[SOURCE_BLOWER_CURVE] = true;
-    for (size_t i = 0; i < unit->drops.count; i++)
-        used[unit->drops.at[i].assumed ? SOURCE_ASSUMED_DROP : SOURCE_DECLARED_DROP] = true;
+    used[SOURCE_BLOWER_CURVE] |= unit->blower.count > 1;
+    used[SOURCE_DECLARED_DROP] |= unit->drops.count > 0;
 }
 
 void air_sources(struct job *job) {
     bool *used = job->source_used;
     if (job->altitude != 0)
-        used[SOURCE_ATMOSPHERE] = used[SOURCE_IDEAL_GAS] = true;
-    for (size_t i = 0; i < job->runs.count; i++)
-        if (job->runs.at[i]->load > 0)
-            used[SOURCE_SENSIBLE_HEAT] = true;
+        used[SOURCE_ATMOSPHERE] = used[SOURCE_IDEAL_GAS] = used[SOURCE_RATED_AIR] = true;
     for (size_t u = 0; u < job->units.count; u++) {
         const struct network *network = job->units.at[u]->network;
         if (!network)
@@ -196,4 +238,5 @@ void air_sources(struct job *job) {
         for (size_t i = 0; i < network->sections.count; i++)
             section_sources(network->sections.at[i], &job->air, used);
     }
+    used[SOURCE_NONE] = false;
 }

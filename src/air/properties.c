@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "base/constant.h"
+
 /* US Standard Atmosphere 1976 (from memory): the lowest layer and the earth's radius. */
 #define SEA_LEVEL_PRESSURE 101325.0  /* Pa */
 #define SEA_LEVEL_TEMPERATURE 288.15 /* K */
@@ -20,9 +22,9 @@
 
 /* Standard air: 0.075 lb/ft3 at 70 F and sea level; specific heat 0.24 btu/(lb F), which makes the trade's
  * 1.08 btu/h per cfm and F.  From memory: ASHRAE Fundamentals. */
-#define STANDARD_DENSITY (0.075 * 0.45359237 / (0.3048 * 0.3048 * 0.3048)) /* kg/m3 */
-#define STANDARD_TEMPERATURE ((70.0 + 459.67) / 1.8)                       /* K */
-#define SPECIFIC_HEAT (0.24 * 4186.8) /* J/(kg K), by the international table btu */
+#define STANDARD_DENSITY (0.075 * POUND / (FOOT * FOOT * FOOT)) /* kg/m3 */
+#define STANDARD_TEMPERATURE ((70.0 + 459.67) * RANKINE)        /* K */
+#define SPECIFIC_HEAT (0.24 * BTU / (POUND * RANKINE))          /* J/(kg K) */
 
 double air_pressure(double altitude) {
     double z = fmin(fmax(altitude, LOWEST), HIGHEST);
@@ -51,17 +53,14 @@ struct air air_state(double altitude) {
         .temperature = STANDARD_TEMPERATURE,
         .pressure = pressure,
         .density = STANDARD_DENSITY * pressure / SEA_LEVEL_PRESSURE,
+        .density_ratio = pressure / SEA_LEVEL_PRESSURE,
         .viscosity = air_viscosity(STANDARD_TEMPERATURE),
+        .specific_heat = SPECIFIC_HEAT,
     };
 }
 
 double air_velocity_pressure(const struct air *air, double velocity) {
     return air->density * velocity * velocity / 2;
-}
-
-double air_flow_for_load(const struct air *air, double load, double difference) {
-    /* Q = q / (rho c dT) */
-    return load / (air->density * SPECIFIC_HEAT * difference);
 }
 
 void air_set(struct job *job) {

@@ -1,3 +1,4 @@
+/* Straight lines between the points of a table. */
 #include "air/table.h"
 
 double table_at(struct table table, double x, bool *outside) {

@@ -15,9 +15,19 @@ struct wall wall_of_piece(const struct piece *piece, double diameter, struct wal
     return wall;
 }
 
-static struct wall wall_of_duct(const struct duct *duct, double diameter) {
+struct wall wall_of_duct(const struct duct *duct, double diameter) {
     struct wall of_run = wall_of_run(duct->run);
     return duct->wall ? wall_of_piece(duct->wall, diameter, of_run) : of_run;
+}
+
+/* ---- Figures of its size -------------------------------------------------------------------------------------- */
+
+static void settle_size(struct duct *duct) {
+    bool known = size_known(duct->size);
+    duct->equivalent_diameter = known ? air_equivalent_diameter(duct->size) : 0;
+    duct->hydraulic_diameter = known ? size_hydraulic_diameter(duct->size) : 0;
+    duct->area = known ? size_area(duct->size) : 0;
+    duct->aspect = known ? size_aspect(duct->size) : 0;
 }
 
 /* ---- What a duct is mostly made of ---------------------------------------------------------------------------- */
@@ -39,13 +49,15 @@ static struct section *settle_wall(struct section *section) {
                 plain_length += item->length;
         }
     duct->wall = own_length > plain_length ? own : NULL;
-    struct wall wall = wall_of_duct(duct, size_known(duct->size) ? air_equivalent_diameter(duct->size) : 0);
+    struct wall wall = wall_of_duct(duct, duct->equivalent_diameter);
     duct->roughness = wall.roughness;
     duct->friction_multiplier = wall.factor;
     return section;
 }
 
 void air_walls(struct network *network) {
+    for (size_t i = 0; i < network->ducts.count; i++)
+        settle_size(network->ducts.at[i]);
     for (size_t i = 0; i < network->ducts.count; i++) {
         const struct run *run = network->ducts.at[i]->run;
         if (network->ducts.at[i] != run->first_duct)

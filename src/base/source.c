@@ -1,3 +1,4 @@
+/* The records of where everything comes from. */
 #include "base/source.h"
 
 static const struct source records[SOURCE_COUNT] = {
@@ -51,7 +52,7 @@ static const struct source records[SOURCE_COUNT] = {
             .method = "Friction factor of slow flow: 64/Re under Re 2300, a straight line from there to Colebrook's at "
                       "Re 4000",
             .text = "Hagen and Poiseuille's law; the two limits after F. M. White, Fluid Mechanics; the straight line "
-                    "is a choice of ours",
+                    "is chosen here, no source",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_ROUGHNESS] =
@@ -90,51 +91,51 @@ static const struct source records[SOURCE_COUNT] = {
     [SOURCE_IDELCHIK_BEND] =
         {
             .method = "Radius elbows",
-            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 6-1; its points read in general "
-                    "hydraulics libraries, those between from memory",
-            .known = SOURCE_READ,
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 6-1; some points as reprinted in "
+                    "general hydraulics libraries, those between from memory",
+            .known = SOURCE_REPRINTED,
         },
     [SOURCE_IDELCHIK_MITRE] =
         {
             .method = "Square (mitred) elbows without vanes",
-            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 6-5, as read in general hydraulics "
-                    "libraries",
-            .known = SOURCE_READ,
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 6-5; some points as reprinted in "
+                    "general hydraulics libraries, those between from memory",
+            .known = SOURCE_REPRINTED,
         },
     [SOURCE_IDELCHIK_DIFFUSER] =
         {
             .method = "Gradual enlargements",
-            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 5-4, by our own fit through values read "
-                    "in general hydraulics libraries",
-            .known = SOURCE_READ,
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 5-4, by a fit made here through values "
+                    "reprinted in general hydraulics libraries",
+            .known = SOURCE_REPRINTED,
         },
     [SOURCE_IDELCHIK_CONTRACTION] =
         {
             .method = "Gradual contractions",
-            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 5-23, as read in general hydraulics "
-                    "libraries",
-            .known = SOURCE_READ,
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 5-23, as reprinted in general "
+                    "hydraulics libraries",
+            .known = SOURCE_REPRINTED,
         },
     [SOURCE_IDELCHIK_TAP] =
         {
             .method = "Taps on the supply side: the branch, and the air that goes past",
-            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagrams 7-16, 7-18 and 7-20, as read in "
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagrams 7-16, 7-18 and 7-20, as reprinted in "
                     "general hydraulics libraries",
-            .known = SOURCE_READ,
+            .known = SOURCE_REPRINTED,
         },
     [SOURCE_IDELCHIK_SPLIT] =
         {
-            .method = "Splits on the supply side",
-            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 7-16 as read in general hydraulics "
+            .method = "Splits on the supply side whose legs have the area of the whole",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 7-16 as reprinted in general hydraulics "
                     "libraries; the straight leg by diagram 7-17 from memory",
-            .known = SOURCE_READ,
+            .known = SOURCE_REPRINTED,
         },
     [SOURCE_IDELCHIK_BULLHEAD] =
         {
             .method = "Bullhead splits",
-            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 7-29, as read in general hydraulics "
-                    "libraries",
-            .known = SOURCE_READ,
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 7-29, as reprinted in general "
+                    "hydraulics libraries",
+            .known = SOURCE_REPRINTED,
         },
     [SOURCE_IDELCHIK_JOIN] =
         {
@@ -142,11 +143,25 @@ static const struct source records[SOURCE_COUNT] = {
             .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagrams 7-1 and following",
             .known = SOURCE_MEMORY,
         },
+    [SOURCE_IDELCHIK_JOIN_BULLHEAD] =
+        {
+            .method = "Bullheads on the return side, legs of one size: 1 + 1/f^2 + 3 (Q^2 - Q)/f^2, f the leg's share "
+                      "of the area, Q of the air",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, merging of opposed streams in a symmetrical tee",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_ELBOW_REYNOLDS] =
+        {
+            .method = "Radius elbows at Reynolds numbers under 200 000: up to twice the coefficient at 10 000",
+            .text = "ASHRAE Handbook, Fundamentals, duct fitting tables, Reynolds number correction of elbows; in a "
+                    "round elbow on its smooth part only",
+            .known = SOURCE_MEMORY,
+        },
     [SOURCE_GORED_ELBOW] =
         {
             .method = "Round elbows of several pieces: the radius elbow, plus 0.6 of each mitre between pieces",
-            .text = "Idelchik's diagram 6-1 and J. Weisbach's law of the mitre; the 0.6 is chosen by us to lie near "
-                    "the table of the ASHRAE and SMACNA duct manuals",
+            .text = "Idelchik's diagram 6-1 and J. Weisbach's law of the mitre; the 0.6 is chosen here to lie near the "
+                    "table of the ASHRAE and SMACNA duct manuals",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_VANED_ELBOW] =
@@ -185,9 +200,9 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_NEAREST_SPLIT] =
         {
-            .method = "Wyes and bullheads on the return side, bullheads with vanes",
-            .text = "nearest relation: Idelchik's joining branch of 45 degrees for a wye, 90 for a bullhead; vanes as "
-                    "the bullhead with a smooth throat",
+            .method = "Splits whose areas are not those of a relation, wyes on the return side, bullheads with vanes",
+            .text = "nearest relation: Idelchik's for legs of other areas; a joining branch of 45 degrees for a wye on "
+                    "the return side; vanes as the bullhead with a smooth throat, on the return side as none",
             .known = SOURCE_PRACTICE,
         },
     [SOURCE_NEAREST_BOOT] =
@@ -201,8 +216,9 @@ static const struct source records[SOURCE_COUNT] = {
     [SOURCE_NEAREST_BOX] =
         {
             .method = "Plenum boxes",
-            .text = "nearest relation: an abrupt enlargement into the box and an abrupt contraction out of it "
-                    "(Idelchik 4-1 and 4-9)",
+            .text =
+                "nearest relation: an abrupt enlargement into the box and an abrupt contraction out of it where duct "
+                "goes on (Idelchik 4-1 and 4-9); taps in it by the relations of taps, with the box as the duct",
             .known = SOURCE_PRACTICE,
         },
     [SOURCE_NEAREST_FLEX] =
@@ -214,9 +230,9 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_NEAREST_DAMPER] =
         {
-            .method = "Backdraft and fire dampers",
+            .method = "Backdraft and fire dampers, dampers in flat oval duct",
             .text = "nearest relation: a single blade, wide open in a fire damper, 20 degrees from it in a backdraft "
-                    "damper",
+                    "damper; oval as rectangular",
             .known = SOURCE_PRACTICE,
         },
     [SOURCE_DECLARED_DROP] =
@@ -232,11 +248,24 @@ static const struct source records[SOURCE_COUNT] = {
             .text = "rules of thumb; replace them by the maker's figures",
             .known = SOURCE_PRACTICE,
         },
+    [SOURCE_RATED_AIR] =
+        {
+            .method = "Blower points and drops, declared or assumed, are makers' figures for standard air: at altitude "
+                      "times the density over 0.075 lb/ft3",
+            .text = "fan laws, pressure goes with density at one airflow: ASHRAE Handbook, HVAC Systems and Equipment",
+            .known = SOURCE_MEMORY,
+        },
     [SOURCE_SENSIBLE_HEAT] =
         {
             .method = "Airflow for a load: 1.08 btu/h for each cfm and F in standard air, from 0.24 btu/(lb F)",
             .text = "ASHRAE Handbook, Fundamentals",
             .known = SOURCE_MEMORY,
+        },
+    [SOURCE_SUPPLY_AIR] =
+        {
+            .method = "Airflow for a load where the job gives no temperatures: supply air 20 F from the room",
+            .text = "rule of thumb; replace it by the temperatures of the unit",
+            .known = SOURCE_PRACTICE,
         },
     [SOURCE_CFM_PER_TON] =
         {
@@ -253,7 +282,7 @@ static const struct source records[SOURCE_COUNT] = {
     [SOURCE_FRICTION_RANGE] =
         {
             .method = "Range of the friction rate: 0.03 to 0.10 in. w.g. per 100 ft, never over 0.15",
-            .text = "rules of residential practice",
+            .text = "rules of residential practice; the 0.15 is civil engineers' practice, read",
             .known = SOURCE_PRACTICE,
         },
     [SOURCE_ASPECT_RATIO] =
@@ -283,7 +312,7 @@ static const struct source records[SOURCE_COUNT] = {
     [SOURCE_BALANCE] =
         {
             .method = "Paths that need a damper: more than 0.05 in. w.g. easier than the governing one",
-            .text = "a limit chosen by us",
+            .text = "a limit chosen here",
             .known = SOURCE_PRACTICE,
         },
     [SOURCE_SUPPLY_RETURN] =
@@ -313,6 +342,7 @@ const struct source *source_of(enum source_id id) {
 const char *source_known_words(enum source_known known) {
     static const char *const words[] = {
         [SOURCE_READ] = "read",
+        [SOURCE_REPRINTED] = "read as reprinted elsewhere",
         [SOURCE_COMPUTED] = "computed",
         [SOURCE_MEMORY] = "from memory",
         [SOURCE_PRACTICE] = "common practice, no source",

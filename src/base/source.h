@@ -8,6 +8,7 @@
 /* How the project came by a source. */
 enum source_known {
     SOURCE_READ, /* read in the published text, or an excerpt of it */
+    SOURCE_REPRINTED, /* read as reprinted elsewhere, in a library or handbook that names it */
     SOURCE_COMPUTED, /* computed with a named library or by arithmetic */
     SOURCE_MEMORY, /* from memory of the source named */
     SOURCE_PRACTICE /* common practice, no source */
@@ -18,10 +19,10 @@ enum source_known {
     X(STANDARD_AIR) X(ATMOSPHERE) X(IDEAL_GAS) X(SUTHERLAND) X(INCH_OF_WATER) X(DARCY) X(COLEBROOK) X(LAMINAR)         \
     X(ROUGHNESS) X(HUEBSCHER) X(HEYT_DIAZ) X(FLEX_COMPRESSION) X(BLOWER_CURVE)                                         \
     X(IDELCHIK_BEND) X(IDELCHIK_MITRE) X(IDELCHIK_DIFFUSER) X(IDELCHIK_CONTRACTION)                                    \
-    X(IDELCHIK_TAP) X(IDELCHIK_SPLIT) X(IDELCHIK_BULLHEAD) X(IDELCHIK_JOIN) X(GORED_ELBOW) X(VANED_ELBOW)              \
+    X(IDELCHIK_TAP) X(IDELCHIK_SPLIT) X(IDELCHIK_BULLHEAD) X(IDELCHIK_JOIN) X(IDELCHIK_JOIN_BULLHEAD) X(ELBOW_REYNOLDS) X(GORED_ELBOW) X(VANED_ELBOW)              \
     X(DAMPER_BLADE) X(NEAREST_BEND) X(NEAREST_CHANGE) X(NEAREST_TAP) X(NEAREST_SPLIT) X(NEAREST_BOOT)                  \
-    X(NEAREST_BOX) X(NEAREST_FLEX) X(NEAREST_DAMPER) X(DECLARED_DROP) X(ASSUMED_DROP)                                  \
-    X(SENSIBLE_HEAT) X(CFM_PER_TON) X(VELOCITY_GUIDE) X(FRICTION_RANGE) X(ASPECT_RATIO) X(STANDARD_SIZES)              \
+    X(NEAREST_BOX) X(NEAREST_FLEX) X(NEAREST_DAMPER) X(DECLARED_DROP) X(ASSUMED_DROP) X(RATED_AIR)                                  \
+    X(SENSIBLE_HEAT) X(SUPPLY_AIR) X(CFM_PER_TON) X(VELOCITY_GUIDE) X(FRICTION_RANGE) X(ASPECT_RATIO) X(STANDARD_SIZES)              \
     X(FLEX_LENGTH) X(RETURN_AREA) X(BALANCE) X(SUPPLY_RETURN) X(OFFSET_ELBOWS) X(SHOP_DEFAULTS)
 
 enum source_id {
@@ -41,7 +42,7 @@ struct source {
 /* The record of `id` (not SOURCE_NONE). */
 const struct source *source_of(enum source_id id);
 
-/* "read", "computed", "from memory", "common practice, no source". */
+/* "read", "read as reprinted elsewhere", "computed", "from memory", "common practice, no source". */
 const char *source_known_words(enum source_known known);
 
 #endif

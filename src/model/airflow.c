@@ -1,34 +1,31 @@
 /* Airflow of each terminal, and of every section toward the unit. */
 #include <math.h>
 
+#include "base/constant.h"
 #include "model/model.h"
 
-/* Specific heat of dry air at room temperature, J/(kg K).  From memory: ASHRAE Fundamentals, psychrometrics (1006 at 20
- * C). */
-static const double specific_heat = 1006;
-
 /* Difference between supply air and room when the job gives no temperatures: 20 F.  Common practice, no source. */
-static const double usual_difference = 20 * 5.0 / 9;
+static const double usual_difference = 20 * RANKINE;
 
 /* Sums that differ by more are warned about.  Common practice, no source. */
 static const double balance_tolerance = 0.01;
 
 /* Q = load / (density cp difference): the sensible heat equation (ASHRAE Fundamentals, from memory). */
-static double flow_for_load(const struct air *air, const struct air_unit *unit, double load) {
+static double flow_for_load(struct job *job, const struct air_unit *unit, double load) {
     bool given = unit->supply_air > 0 && unit->room_air > 0;
     double difference = given ? fabs(unit->room_air - unit->supply_air) : usual_difference;
-    return load / (air->density * specific_heat * difference);
+    job->source_used[SOURCE_SENSIBLE_HEAT] = true;
+    job->source_used[SOURCE_SUPPLY_AIR] |= !given;
+    return load / (job->air.density * job->air.specific_heat * difference);
 }
 
-/* ---- Terminals ------------------------------------------------------------------------------------------------------
- */
+/* ---- Terminals --------------------------------------------------------------------------------------------------- */
 
 static void outlet_flow(struct job *job, struct run *run) {
     if (run->load > 0) {
-        run->airflow = flow_for_load(&job->air, run->unit, run->load);
+        run->airflow = flow_for_load(job, run->unit, run->load);
         run->airflow_given = true;
         run->airflow_at = run->load_at;
-        job->source_used[SOURCE_SENSIBLE_HEAT] = true;
     }
     if (run->airflow_given)
         return;
@@ -54,14 +51,7 @@ static struct run *terminal_of(const struct path *path) {
 
 /* Face area of an inlet's last grille or filter, m2; 0: not known. */
 static double face_area(const struct run *inlet) {
-    for (size_t i = inlet->pieces.count; i-- > 0;) {
-        const struct piece *piece = inlet->pieces.at[i];
-        if (!(piece->kind->traits & PIECE_INLET) || !piece->kind->face)
-            continue;
-        struct duct_size face = piece->kind->face(piece);
-        return size_known(face) ? size_area(face) : 0;
-    }
-    return 0;
+    return inlet->face ? size_area(inlet->face->kind->face(inlet->face)) : 0;
 }
 
 /* Inlets that are given no airflow share `rest` by their face areas; equally, when one of these is not known. */
@@ -94,8 +84,7 @@ static double sum_of(const struct path *paths, size_t count, bool *all_given) {
     return sum;
 }
 
-/* ---- Sums -----------------------------------------------------------------------------------------------------------
- */
+/* ---- Sums -------------------------------------------------------------------------------------------------------- */
 
 static const char *flow_text(const struct job *job, double flow) {
     return measure_text(job->arena, job->system, SHOW_FLOW, flow);
@@ -164,9 +153,12 @@ static void require_terminals(struct job *job, const struct network *network) {
     struct diagnostic *error =
         diagnose(job->diagnostics, DIAGNOSTIC_ERROR, "airflow", network->unit->at,
                  "'%s' has no %s: no air moves through it", network->unit->name, outlets ? "inlet" : "outlet");
-    diagnostic_hint(job->diagnostics, error, "%s",
-                    outlets ? "inlet NAME from RUN { grille 20 x 14 }"
-                            : "outlet NAME from RUN { airflow 140 cfm; register 10 x 6 }");
+    const char *face = piece_kind_with(job->pieces, outlets ? PIECE_INLET : PIECE_OUTLET)->form.example;
+    if (outlets)
+        diagnostic_hint(job->diagnostics, error, "inlet NAME from RUN { %s }", face);
+    else
+        diagnostic_hint(job->diagnostics, error, "outlet NAME from RUN { airflow %s; %s }",
+                        measure_words(MEASURE_FLOW)->example, face);
 }
 
 static void balance_unit(struct job *job, struct network *network) {

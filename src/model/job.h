@@ -23,6 +23,8 @@
 #include "model/shape.h"
 
 struct piece_kind; /* model/piece.h */
+struct piece_table; /* likewise */
+struct catalogue; /* size/catalogue.h */
 struct piece;
 struct run;
 struct duct;
@@ -144,6 +146,7 @@ struct port {
     bool station_about; /* the station was marked as an estimate */
     struct span station_at;
     enum side side; /* PORT_TAP */
+    const struct piece *into; /* PORT_TAP: the piece of the parent that it is cut into; by model_network */
     enum leg leg; /* PORT_LEG */
 };
 
@@ -178,6 +181,7 @@ struct run {
     struct run *legs[LEG_COUNT]; /* what hangs from the split that ends it */
     struct run *end; /* what hangs from its plain end */
     struct piece *split; /* the split that ends it, or NULL */
+    const struct piece *face; /* what its air passes into or out of the room by: the last register, grille or filter; NULL: none */
     struct piece *connect; /* implied, not among the pieces: joins its first duct to a collar or plain end of another size; or NULL */
     struct alternate *alternate; /* the alternate it belongs to, or NULL: the base job */
 
@@ -244,6 +248,8 @@ struct duct {
     const struct piece *wall; /* flexible duct that it is mostly made of; NULL: the run's material; by air_walls */
     double roughness; /* m, of what it is mostly made of */
     double friction_multiplier; /* multiplies friction: 1, or the flexible-duct correction of what it is mostly made of */
+    double equivalent_diameter, hydraulic_diameter; /* m, of its size; 0: no size yet; like the next by air_losses */
+    double area, aspect; /* m2; long over short side */
     struct span at; /* the piece that starts it, or its run */
 };
 
@@ -263,6 +269,7 @@ struct loss {
     double reference; /* Pa: velocity pressure that the coefficient is on */
     const char *reference_name; /* which velocity that is: "duct", "smaller end", "branch", "common"; NULL: no coefficient */
     enum source_id source; /* of the coefficient or drop; SOURCE_NONE: friction alone */
+    enum source_id factor_source; /* of a correction within the coefficient; SOURCE_NONE: none */
     const char *outside; /* a table's range that the piece lies outside of, value clamped; NULL: inside */
 };
 
@@ -271,6 +278,7 @@ struct item {
     enum item_role role;
     double length; /* m of duct in this item (part of a straight that taps divide) */
     const struct run *tapped; /* ITEM_PAST: the run whose tap is passed */
+    bool skips_near, skips_far; /* air does not pass that end of the piece here: a box with taps is two items, one an end */
     struct loss loss; /* filled by air_losses */
 };
 
@@ -327,7 +335,9 @@ struct air {
     double temperature; /* K */
     double pressure; /* Pa, barometric */
     double density; /* kg/m3 */
+    double density_ratio; /* over that of standard air, which makers' figures are for */
     double viscosity; /* Pa s, dynamic */
+    double specific_heat; /* J/(kg K) */
 };
 
 /* One row of the "checks" section of a report: filled by the checks. */
@@ -340,6 +350,7 @@ struct job {
     struct arena *arena;
     struct diagnostics *diagnostics;
     const struct syntax *syntax;
+    const struct piece_table *pieces; /* model/piece.h: all kinds of piece; kept by model_resolve */
 
     const char *title, *customer, *location, *revision, *date;
     struct span at; /* the job's title */
@@ -347,6 +358,7 @@ struct job {
     double altitude; /* m */
     struct span altitude_at;
     double friction_rate; /* Pa/m the job asks for; 0: the tool finds it */
+    struct span friction_rate_at;
     const char *sizing; /* as written; NULL: equal-friction */
     struct span sizing_at;
     int valid_days; /* 0: not given */
@@ -361,6 +373,7 @@ struct job {
     LIST(struct acceptance *) acceptances;
 
     struct air air; /* filled by air_set */
+    const struct catalogue *catalogue; /* size/catalogue.h: the standard sizes; made by size_ducts */
     bool incomplete; /* errors before sizing: the figures are not of the whole job, and nobody is warned of them; by size_ducts */
     const char *sizing_used; /* the method's name; filled by size_ducts */
     LIST(struct check_result) checks;

@@ -7,6 +7,7 @@
 #include <assert.h>
 #include <string.h>
 
+#include "model/settings.h"
 #include "model/taps.h"
 
 /* The place in the run that is being walked. */
@@ -18,12 +19,19 @@ struct weave {
     struct section *section;
     LIST(struct item) items; /* of that section, until it is closed: then it keeps just what it has */
     double station;
-    size_t tap; /* the next of run->taps */
+    size_t tap;      /* the next of run->taps */
+    bool size_taken; /* the run's own size is that of a duct behind us: one behind a later transition follows from its
+                        air */
     LIST(struct run *) waiting;
 };
 
-/* ---- Making ---------------------------------------------------------------------------------------------------------
- */
+/* ---- Making --------------------------------------------------------------------------------------------------- */
+
+static void fix_duct(struct duct *duct, struct duct_size size, enum size_reason reason) {
+    duct->size = size;
+    duct->reason = reason;
+    duct->fixed = true;
+}
 
 static struct duct *start_duct(struct weave *weave, struct duct *upstream, struct span at) {
     struct duct *duct = ARENA_NEW(weave->arena, struct duct);
@@ -34,22 +42,14 @@ static struct duct *start_duct(struct weave *weave, struct duct *upstream, struc
     duct->size.shape = settings->shape;
     duct->friction_multiplier = 1;
     duct->at = at;
-    if (size_known(settings->size)) {
-        duct->size = settings->size;
-        duct->reason = SIZE_DECLARED;
-        duct->fixed = true;
-    }
+    if (size_known(settings->size) && !weave->size_taken)
+        fix_duct(duct, settings->size, SIZE_DECLARED);
+    weave->size_taken = true;
     *list_add(weave->arena, &weave->network->ducts) = duct;
     if (!weave->run->first_duct)
         weave->run->first_duct = duct;
     weave->duct = duct;
     return duct;
-}
-
-static void fix_duct(struct duct *duct, struct duct_size size, enum size_reason reason) {
-    duct->size = size;
-    duct->reason = reason;
-    duct->fixed = true;
 }
 
 /* The section at hand has all its items. */
@@ -93,8 +93,7 @@ static void hang(struct weave *weave, struct run *run) {
     run->first_section = new_section(weave, weave->section);
 }
 
-/* ---- Along a run ----------------------------------------------------------------------------------------------------
- */
+/* ---- Along a run ---------------------------------------------------------------------------------------------- */
 
 /* Part of a straight between taps, or all of it. */
 static void add_part(struct weave *weave, const struct piece *piece, double until) {
@@ -127,8 +126,32 @@ static void pass_taps(struct weave *weave, const struct piece *piece) {
             add_part(weave, piece, tapped->from.station < end ? tapped->from.station : end);
         else
             weave->station = tapped->from.station;
+        tapped->from.into = piece;
         pass_tap(weave, tapped);
     }
+}
+
+/* Whether duct follows behind the piece at `place`, or only what closes the run. */
+static bool goes_on(const struct run *run, size_t place) {
+    for (size_t i = place + 1; i < run->pieces.count; i++)
+        if (!(run->pieces.at[i]->kind->traits & (PIECE_IMPLIED_CAP | PIECE_OUTLET | PIECE_INLET)))
+            return true;
+    return run->end && !run_is_face(run->end);
+}
+
+/* A piece with a body of its own (a plenum box).  What is tapped into it leaves from the body, so that only the air
+ * that goes on pays for its far end: an item behind the taps. */
+static void pass_body(struct weave *weave, const struct piece *piece, size_t place) {
+    struct section *before = weave->section;
+    bool follows = goes_on(weave->run, place);
+    size_t at = weave->items.count;
+    add_item(weave, piece, ITEM_PIECE)->skips_far = !follows;
+    pass_taps(weave, piece);
+    if (weave->section == before)
+        return;
+    before->items.at[at].skips_far = true;
+    if (follows)
+        add_item(weave, piece, ITEM_PIECE)->skips_near = true;
 }
 
 static void add_resize(struct weave *weave, struct piece *piece) {
@@ -149,26 +172,28 @@ static void pass_resize(struct weave *weave, struct piece *piece) {
     add_item(weave, piece, ITEM_PIECE);
 }
 
-static void pass_piece(struct weave *weave, struct piece *piece) {
-    bool length = piece->kind->traits & PIECE_LENGTH;
+static void pass_piece(struct weave *weave, size_t place) {
+    struct piece *piece = weave->run->pieces.at[place];
+    bool length = piece->kind->traits & PIECE_LENGTH, body = piece->kind->body;
     double end = piece->station + piece->length;
     weave->station = piece->station;
     if (piece->kind->traits & PIECE_RESIZES) {
         pass_resize(weave, piece);
     } else {
         piece->near = piece->far = weave->duct;
-        if (!length && !(piece->kind->traits & PIECE_SPLITS))
+        if (!length && !body && !(piece->kind->traits & PIECE_SPLITS))
             add_item(weave, piece, ITEM_PIECE);
     }
-    if (piece_takes_taps(piece))
+    if (body)
+        pass_body(weave, piece, place);
+    else if (piece_takes_taps(piece))
         pass_taps(weave, piece);
     if (length)
         add_part(weave, piece, end);
     weave->station = end;
 }
 
-/* ---- The start of a run ---------------------------------------------------------------------------------------------
- */
+/* ---- The start of a run --------------------------------------------------------------------------------------- */
 
 /* Whether the run says something else than its collar, and no piece of its own makes the change. */
 static bool differs_from_collar(const struct run *run, struct duct_size collar) {
@@ -189,6 +214,8 @@ static void start_at_unit(struct weave *weave) {
         return;
     bool differs = run->connect && differs_from_collar(run, collar);
     fix_duct(first, collar, SIZE_COLLAR);
+    /* What the run says of its size is then for what begins behind the collar. */
+    weave->size_taken = run->connect && !differs;
     if (!differs)
         return;
     run->connect->near = first;
@@ -247,8 +274,7 @@ static size_t start_run(struct weave *weave) {
     }
 }
 
-/* ---- One run, one tree, the job
- * -------------------------------------------------------------------------------------- */
+/* ---- One run, one tree, the job ------------------------------------------------------------------------------- */
 
 static void wait_for(struct weave *weave, struct run *run) {
     if (run && !run->faulty)
@@ -276,8 +302,9 @@ static void weave_run(struct weave *weave, struct run *run) {
     weave->section = NULL;
     weave->station = 0;
     weave->tap = 0;
+    weave->size_taken = false;
     for (size_t i = start_run(weave); i < run->pieces.count; i++)
-        pass_piece(weave, run->pieces.at[i]);
+        pass_piece(weave, i);
     close_section(weave);
     if (run->role != RUN_DUCT)
         run->last_section->terminal = run;

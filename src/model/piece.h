@@ -27,6 +27,7 @@ struct piece_flow {
     struct stream branch; /* the tap, also for ITEM_PAST; for ITEM_LEG this leg */
     struct stream through; /* what goes straight on past a tap, or the other leg; flow 0 when nothing does */
     enum leg leg; /* ITEM_LEG: which leg this is */
+    bool skips_near, skips_far; /* as of struct item: air does not pass that end here */
 };
 
 /* What a piece does to the run it stands in. */
@@ -78,6 +79,10 @@ struct piece_kind {
     /* Whether this very piece of a PIECE_BALANCES takes up a surplus: a fire damper does not.  NULL: it does. */
     bool (*balances)(const struct piece *piece);
 
+    /* What runs tapped into the piece are cut into, where that is not the duct (PIECE_TAKES_TAPS): its section across the run, a
+     * box's width and height; unknown: the duct.  Such a piece becomes two items when it has taps.  NULL: the duct. */
+    struct duct_size (*body)(const struct piece *piece);
+
     /* Face size of a terminal or filter, for face velocities; unknown when not given.  NULL: none. */
     struct duct_size (*face)(const struct piece *piece);
 };
@@ -87,5 +92,8 @@ struct piece_table {
     const struct piece_kind *const *kinds;
     size_t count;
 };
+
+/* The first kind in the table with one of these traits; there is one for every trait.  (piece.c) */
+const struct piece_kind *piece_kind_with(const struct piece_table *table, unsigned traits);
 
 #endif

@@ -46,8 +46,14 @@ void resolve_legs(struct resolve *resolve, struct run *run);
 /* The order of a run's pieces: the tap first, the terminal or split last; inserts implied pieces; counts stations. */
 void resolve_pieces(struct resolve *resolve, struct run *run);
 
+/* A piece of the kind with `trait`, made for a run whose job did not write it. */
+struct piece *implied_piece(struct resolve *resolve, struct run *run, unsigned trait);
+void insert_piece(struct arena *arena, struct run *run, size_t place, struct piece *piece);
+
 /* Sorts the run's taps and sees that each stands in a piece that can be tapped. */
 void resolve_taps(struct resolve *resolve, struct run *run);
+
+/* ---- resolve_end.c ------------------------------------------------------------------------------------------------- */
 
 /* Closes a run that ends in taps only; warns of runs that lead nowhere and terminals without a face. */
 void resolve_end(struct resolve *resolve, struct run *run);

@@ -1,41 +1,17 @@
 /* The pieces of one run: their order, their stations, the taps made in them. */
 #include "model/resolve.h"
 
-#include <assert.h>
 #include <math.h>
 #include <stdlib.h>
 
+#include "base/constant.h"
 #include "model/settings.h"
 #include "model/taps.h"
 
-bool piece_takes_taps(const struct piece *piece) {
-    unsigned traits = piece->kind->traits;
-    return (traits & PIECE_TAKES_TAPS) || ((traits & PIECE_LENGTH) && !(traits & PIECE_FLEXIBLE));
-}
+/* ---- Implied pieces ---------------------------------------------------------------------------------------------- */
 
-bool tap_in_piece(const struct piece *piece, double station) {
-    return station >= piece->station - SAME_STATION && station <= piece->station + piece->length + SAME_STATION;
-}
-
-bool run_is_face(const struct run *run) {
-    if (run->role == RUN_DUCT || size_known(run->own.size))
-        return false;
-    for (size_t i = 0; i < run->pieces.count; i++)
-        if (run->pieces.at[i]->kind->traits & (PIECE_LENGTH | PIECE_RESIZES))
-            return false;
-    return true;
-}
-
-/* ---- Implied pieces ------------------------------------------------------------------------------------------------
- */
-
-/* The kind with `trait`, made for a run whose job did not write it. */
-static struct piece *implied_piece(struct resolve *resolve, struct run *run, unsigned trait) {
-    const struct piece_kind *kind = NULL;
-    for (size_t i = 0; i < resolve->pieces->count && !kind; i++)
-        if (resolve->pieces->kinds[i]->traits & trait)
-            kind = resolve->pieces->kinds[i];
-    assert(kind && "every trait of an implied piece has its kind in the table");
+struct piece *implied_piece(struct resolve *resolve, struct run *run, unsigned trait) {
+    const struct piece_kind *kind = piece_kind_with(resolve->pieces, trait);
     struct piece *piece = ARENA_NEW(resolve->job->arena, struct piece);
     piece->kind = kind;
     piece->reading.form = &kind->form;
@@ -48,7 +24,7 @@ static struct piece *implied_piece(struct resolve *resolve, struct run *run, uns
     return piece;
 }
 
-static void insert_piece(struct arena *arena, struct run *run, size_t place, struct piece *piece) {
+void insert_piece(struct arena *arena, struct run *run, size_t place, struct piece *piece) {
     *list_add(arena, &run->pieces) = NULL;
     for (size_t i = run->pieces.count - 1; i > place; i--)
         run->pieces.at[i] = run->pieces.at[i - 1];
@@ -65,8 +41,7 @@ static void imply_pieces(struct resolve *resolve, struct run *run) {
         run->connect = implied_piece(resolve, run, PIECE_IMPLIED_CHANGE);
 }
 
-/* ---- Order ---------------------------------------------------------------------------------------------------------
- */
+/* ---- Order ------------------------------------------------------------------------------------------------------- */
 
 static void check_tap_piece(struct resolve *resolve, struct run *run, size_t index) {
     const struct piece *piece = run->pieces.at[index];
@@ -121,6 +96,14 @@ static void count_stations(struct run *run) {
     run->length = station;
 }
 
+static void find_face(struct run *run) {
+    for (size_t i = run->pieces.count; i-- > 0 && !run->face;) {
+        const struct piece *piece = run->pieces.at[i];
+        if ((piece->kind->traits & (PIECE_OUTLET | PIECE_INLET)) && piece->kind->face)
+            run->face = piece;
+    }
+}
+
 void resolve_pieces(struct resolve *resolve, struct run *run) {
     if (run->faulty)
         return;
@@ -129,10 +112,10 @@ void resolve_pieces(struct resolve *resolve, struct run *run) {
         return;
     imply_pieces(resolve, run);
     count_stations(run);
+    find_face(run);
 }
 
-/* ---- Taps ----------------------------------------------------------------------------------------------------------
- */
+/* ---- Taps -------------------------------------------------------------------------------------------------------- */
 
 /* A tap and its place in the file, for a stable order. */
 struct placed_tap {
@@ -166,8 +149,8 @@ static void sort_taps(struct arena *arena, struct run *run) {
 /* A station that can be typed in again without loss: "31 ft", "10 ft 6.5 in". */
 static const char *station_text(const struct job *job, double station) {
     if (job->system == MEASURE_METRIC)
-        return arena_format(job->arena, "%.8g mm", station * 1000);
-    double inches = round(station / 0.0254 * 1e6) / 1e6, feet = floor(inches / 12);
+        return arena_format(job->arena, "%.8g mm", station / MILLIMETRE);
+    double inches = round(station / INCH * 1e6) / 1e6, feet = floor(inches / 12);
     double rest = inches - 12 * feet;
     if (feet < 1)
         return arena_format(job->arena, "%.8g in", inches);
@@ -246,73 +229,4 @@ void resolve_taps(struct resolve *resolve, struct run *run) {
         if (!tap->faulty)
             bad_tap(resolve, tap, inside, nearer_end(before, after, station));
     }
-}
-
-/* ---- Ends ----------------------------------------------------------------------------------------------------------
- */
-
-static void run_warning(struct resolve *resolve, const struct run *run, const char *check, const char *hint,
-                        const char *message) {
-    struct diagnostic *warning = diagnose(resolve->job->diagnostics, DIAGNOSTIC_WARNING, check, run->at, "%s", message);
-    warning->subject = run->name;
-    diagnostic_hint(resolve->job->diagnostics, warning, "%s", hint);
-}
-
-/* An outlet ends in a register, an inlet in a grille or filter. */
-static void check_face(struct resolve *resolve, const struct run *run) {
-    unsigned face = run->role == RUN_OUTLET ? PIECE_OUTLET : PIECE_INLET;
-    for (size_t i = 0; i < run->pieces.count; i++)
-        if (run->pieces.at[i]->kind->traits & face)
-            return;
-    const char *missing = run->role == RUN_OUTLET ? "register" : "grille";
-    run_warning(
-        resolve, run, "register", run->role == RUN_OUTLET ? "register 10 x 6" : "grille 20 x 14",
-        arena_format(resolve->job->arena, "'%s' has no %s: its pressure drop is not counted", run->name, missing));
-}
-
-/* What hangs from a leg or an end may be what could not be read: not to be missed while there are errors. */
-static void warn_dead_end(struct resolve *resolve, const struct run *run, const char *hint, const char *message) {
-    if (!resolve->job->diagnostics->error_count)
-        run_warning(resolve, run, "dead-end", hint, message);
-}
-
-static void check_legs_used(struct resolve *resolve, const struct run *run) {
-    size_t used = 0;
-    for (int leg = 0; leg < LEG_COUNT; leg++)
-        used += run->legs[leg] != NULL;
-    if (used >= 2)
-        return;
-    const char *hint = arena_format(resolve->job->arena, "run NAME from %s.%s { ... }", run->name,
-                                    run->legs[LEG_LEFT] ? "right" : "left");
-    warn_dead_end(resolve, run, hint,
-                  arena_format(resolve->job->arena,
-                               used ? "only one leg of the split of '%s' leads anywhere"
-                                    : "no leg of the split of '%s' leads anywhere",
-                               run->name));
-}
-
-void resolve_end(struct resolve *resolve, struct run *run) {
-    if (run->faulty)
-        return;
-    if (run->role != RUN_DUCT) {
-        check_face(resolve, run);
-        return;
-    }
-    if (run->split) {
-        check_legs_used(resolve, run);
-        return;
-    }
-    if (run->end)
-        return;
-    if (!run->taps.count) {
-        warn_dead_end(resolve, run, arena_format(resolve->job->arena, "outlet NAME from %s { ... }", run->name),
-                      arena_format(resolve->job->arena, "'%s' leads nowhere: nothing hangs from it", run->name));
-        return;
-    }
-    const struct piece *last = run->pieces.count ? run->pieces.at[run->pieces.count - 1] : NULL;
-    if (last && (last->kind->traits & PIECE_ENDS_RUN))
-        return;
-    struct piece *cap = implied_piece(resolve, run, PIECE_IMPLIED_CAP);
-    cap->station = run->length;
-    insert_piece(resolve->job->arena, run, run->pieces.count, cap);
 }

@@ -30,20 +30,13 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
         piece->length = piece_number(piece, OVER, 0);
 }
 
-/* The face of the run's terminal; unknown when it has none. */
-static struct duct_size terminal_face(const struct run *run) {
-    for (size_t i = run ? run->pieces.count : 0; i-- > 0;) {
-        const struct piece_kind *kind = run->pieces.at[i]->kind;
-        if ((kind->traits & (PIECE_OUTLET | PIECE_INLET)) && kind->face)
-            return kind->face(run->pieces.at[i]);
-    }
-    return (struct duct_size){0};
-}
-
-/* The face that the boot opens to: in its run, or in what hangs from the end of it. */
+/* The face that the boot opens to: in its run, or in what hangs from the end of it; unknown when there is none. */
 static struct duct_size face_of(const struct piece *boot) {
-    struct duct_size face = terminal_face(boot->run);
-    return size_known(face) || !boot->run ? face : terminal_face(boot->run->end);
+    const struct run *run = boot->run;
+    const struct piece *face = run ? run->face : NULL;
+    if (!face && run && run->end)
+        face = run->end->face;
+    return face ? face->kind->face(face) : (struct duct_size){0};
 }
 
 /* From the duct to the face or back, brought to the velocity pressure of the duct: a loss on the smaller end's is

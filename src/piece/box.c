@@ -19,15 +19,26 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
     piece->length = size->given ? size->point[2] : 0;
 }
 
-/* Nearest relation: an abrupt enlargement into the box, an abrupt contraction out of it, both on the duct's velocity.
- */
+static struct duct_size body(const struct piece *piece) {
+    struct duct_size size = piece_size(piece, SIZE);
+    size.shape = SHAPE_RECTANGULAR;
+    return size;
+}
+
+/* Nearest relation: an abrupt enlargement into the box, an abrupt contraction out of it, both on the duct's velocity,
+ * at the ends that the air passes here. */
 static void loss(const struct piece_flow *flow, struct loss *loss) {
-    struct duct_size size = piece_size(flow->piece, SIZE);
+    struct duct_size size = body(flow->piece);
     if (stream_still(flow->far) || !size_known(size))
         return;
-    double ratio = size_area(flow->far.size) / (size.width * size.height);
+    bool in = flow->supply ? !flow->skips_near : !flow->skips_far;
+    bool out = flow->supply ? !flow->skips_far : !flow->skips_near;
+    double ratio = size_area(flow->far.size) / size_area(size);
     struct coefficient sum = {.outside = ratio > 1 ? "a box no smaller than its duct" : NULL};
-    sum.value = fitting_abrupt_expansion(fmin(ratio, 1)).value + fitting_abrupt_contraction(fmin(ratio, 1)).value;
+    if (in)
+        sum.value += fitting_abrupt_expansion(fmin(ratio, 1)).value;
+    if (out)
+        sum.value += fitting_abrupt_contraction(fmin(ratio, 1)).value;
     loss_set(loss, sum, stream_pressure(flow->air, flow->far), "duct", SOURCE_NEAREST_BOX);
 }
 
@@ -52,5 +63,6 @@ const struct piece_kind piece_box = {
     .traits = PIECE_TAKES_TAPS,
     .prepare = prepare,
     .loss = loss,
+    .body = body,
     .describe = describe,
 };

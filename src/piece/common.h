@@ -4,11 +4,7 @@
 
 #include "air/air.h"
 #include "air/fitting.h"
-
-#define INCH 0.0254                           /* m */
-#define FOOT 0.3048                           /* m */
-#define DEGREE (3.14159265358979323846 / 180) /* radian */
-#define INCH_OF_WATER 248.84                  /* Pa; water at 60 F, NIST SP 811, from memory */
+#include "base/constant.h"
 
 enum { IN_ANY_RUN = IN_RUN | IN_OUTLET | IN_INLET };
 
@@ -31,6 +27,13 @@ struct sense {
 /* An error about `at`; marks the reading as faulty. */
 void piece_error(struct piece *piece, struct diagnostics *diagnostics, struct span at, const char *hint,
                  const char *format, ...) __attribute__((format(printf, 5, 6)));
+
+/* A length along the run: more than nothing, 100 ft at most; `line` can be typed in. */
+#define OVER_SENSE(line)                                                                                               \
+    {                                                                                                                  \
+        .low = MORE_THAN_NOTHING, .high = 100 * FOOT, /* common practice, no source */                                 \
+            .expected = "a length of more than 0, 100 ft (30 m) at most", .hint = (line)                               \
+    }
 
 /* Diagnoses the figure in `slot` when it is given and lies outside `sense`. */
 bool piece_sensible(struct piece *piece, struct diagnostics *diagnostics, int slot, const struct sense *sense);
@@ -61,6 +64,7 @@ const char *piece_figure(struct arena *arena, double number);
 /* Nothing to compute with: no air, or no size yet. */
 bool stream_still(struct stream stream);
 double stream_pressure(const struct air *air, struct stream stream); /* velocity pressure, Pa; 0 when still */
+double stream_reynolds(const struct air *air, struct stream stream); /* on the hydraulic diameter; 0 when still */
 double stream_friction(const struct piece_flow *flow, struct stream stream, double length); /* Pa along `length` */
 struct stream air_from(const struct piece_flow *flow); /* the end that the air comes in by */
 struct stream air_to(const struct piece_flow *flow);
@@ -79,12 +83,26 @@ void loss_add_friction(struct loss *loss, double friction);
 /* A change of size by the cone between ends of the same areas, `length` long; on the smaller end. */
 struct coefficient change_coefficient(struct duct_size from, struct duct_size to, double length);
 
-/* A device with a drop: `pressure` Pa, at `flow` m3/s when over 0, else at the design airflow. */
-void loss_drop(struct loss *loss, double pressure, double flow, double actual_flow, enum source_id source);
+/* What a radius elbow in the duct is multiplied by, at the Reynolds number there. */
+struct coefficient bend_reynolds(const struct piece_flow *flow, double radius);
+/* Marks the loss, already set, as one with that factor in its coefficient. */
+void loss_mark_reynolds(struct loss *loss, struct coefficient factor);
+
+/* A device with a drop: `pressure` Pa in standard air, at `at` m3/s when over 0, else at the design airflow. */
+void loss_drop(const struct piece_flow *flow, struct loss *loss, double pressure, double at, enum source_id source);
 
 /* ---- Faces: registers, grilles and filters have the same slots ------------------------------------------- */
 
 enum face_slot { FACE_SIZE, FACE_PRESSURE, FACE_FLOW };
+#define FACE_SLOTS(of_size)                                                                                            \
+    {                                                                                                                  \
+        [FACE_SIZE] = {.kind = SLOT_SIZE, .use = SLOT_REQUIRED, .meaning = (of_size)},                                 \
+        [FACE_PRESSURE] = {.kind = SLOT_QUANTITY, .measure = MEASURE_PRESSURE, .meaning = "the drop it takes"},        \
+        [FACE_FLOW] = {.kind = SLOT_QUANTITY,                                                                          \
+                       .key = "at",                                                                                    \
+                       .measure = MEASURE_FLOW,                                                                        \
+                       .meaning = "the airflow at which it takes so much"},                                            \
+    }
 struct duct_size face_size(const struct piece *piece);
 void face_loss(const struct piece_flow *flow, struct loss *loss, double assumed);
 /* "Register 10 x 6 in". */

@@ -42,9 +42,11 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
     double from_open = 90 * DEGREE - piece_number(flow->piece, OPEN, 90 * DEGREE);
     if (style_of(flow->piece) == BACKDRAFT)
         from_open = hanging_blade;
-    struct coefficient blade = fitting_damper(fmax(from_open, 0), flow->far.size.shape == SHAPE_ROUND);
+    enum shape shape = flow->far.size.shape;
+    struct coefficient blade = fitting_damper(fmax(from_open, 0), shape == SHAPE_ROUND);
+    bool nearest = style_of(flow->piece) != VOLUME || shape == SHAPE_OVAL;
     loss_set(loss, blade, stream_pressure(flow->air, flow->far), "duct",
-             style_of(flow->piece) == VOLUME ? SOURCE_DAMPER_BLADE : SOURCE_NEAREST_DAMPER);
+             nearest ? SOURCE_NEAREST_DAMPER : SOURCE_DAMPER_BLADE);
 }
 
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {

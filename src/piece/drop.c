@@ -26,7 +26,7 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
 }
 
 static void loss(const struct piece_flow *flow, struct loss *loss) {
-    loss_drop(loss, piece_number(flow->piece, PRESSURE, 0), piece_number(flow->piece, FLOW, 0), flow->far.flow,
+    loss_drop(flow, loss, piece_number(flow->piece, PRESSURE, 0), piece_number(flow->piece, FLOW, 0),
               SOURCE_DECLARED_DROP);
 }
 

@@ -65,14 +65,27 @@ static void square_loss(const struct piece_flow *flow, struct loss *loss, double
 static void radius_loss(const struct piece_flow *flow, struct loss *loss, double angle, enum way way, double radius) {
     struct duct_size size = flow->far.size;
     struct coefficient elbow = fitting_radius_elbow(angle, radius, bend_aspect(size, way));
-    enum source_id source = size.shape == SHAPE_OVAL ? SOURCE_NEAREST_BEND : SOURCE_IDELCHIK_BEND;
-    if (piece_given(flow->piece, VANES)) {
-        struct coefficient vaned = fitting_vaned_mitre(angle);
-        if (vaned.value < elbow.value)
-            elbow = vaned;
-        source = SOURCE_NEAREST_BEND;
+    struct coefficient factor = bend_reynolds(flow, radius), vaned = fitting_vaned_mitre(angle);
+    double reference = stream_pressure(flow->air, flow->far);
+    bool vanes = piece_given(flow->piece, VANES);
+    elbow.value *= factor.value;
+    if (vanes && vaned.value < elbow.value) {
+        loss_set(loss, vaned, reference, "duct", SOURCE_NEAREST_BEND);
+        return;
     }
-    loss_set(loss, elbow, stream_pressure(flow->air, flow->far), "duct", source);
+    bool nearest = vanes || size.shape == SHAPE_OVAL;
+    loss_set(loss, elbow, reference, "duct", nearest ? SOURCE_NEAREST_BEND : SOURCE_IDELCHIK_BEND);
+    loss_mark_reynolds(loss, factor);
+}
+
+/* The correction is for the smooth part; a mitre's loss hardly depends on the Reynolds number (common practice, no
+ * source). */
+static void gored_loss(const struct piece_flow *flow, struct loss *loss, double angle, double radius) {
+    int pieces = (int)piece_number(flow->piece, PIECES, usual_pieces);
+    struct coefficient factor = bend_reynolds(flow, radius);
+    struct coefficient elbow = fitting_gored_elbow(angle, radius, pieces, factor.value);
+    loss_set(loss, elbow, stream_pressure(flow->air, flow->far), "duct", SOURCE_GORED_ELBOW);
+    loss_mark_reynolds(loss, factor);
 }
 
 static void loss(const struct piece_flow *flow, struct loss *loss) {
@@ -87,13 +100,10 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
         square_loss(flow, loss, angle, way);
         return;
     }
-    if (round) {
-        int pieces = (int)piece_number(piece, PIECES, usual_pieces);
-        loss_set(loss, fitting_gored_elbow(angle, radius, pieces), stream_pressure(flow->air, flow->far), "duct",
-                 SOURCE_GORED_ELBOW);
-    } else {
+    if (round)
+        gored_loss(flow, loss, angle, radius);
+    else
         radius_loss(flow, loss, angle, way, radius);
-    }
     /* The relations leave out the friction along the arc. */
     loss_add_friction(loss, stream_friction(flow, flow->far, angle * radius * bend_side(flow->far.size, way)));
 }

@@ -21,10 +21,10 @@ struct duct_size face_size(const struct piece *piece) {
 
 void face_loss(const struct piece_flow *flow, struct loss *loss, double assumed) {
     if (piece_given(flow->piece, FACE_PRESSURE))
-        loss_drop(loss, piece_number(flow->piece, FACE_PRESSURE, 0), piece_number(flow->piece, FACE_FLOW, 0),
-                  flow->far.flow, SOURCE_DECLARED_DROP);
+        loss_drop(flow, loss, piece_number(flow->piece, FACE_PRESSURE, 0), piece_number(flow->piece, FACE_FLOW, 0),
+                  SOURCE_DECLARED_DROP);
     else
-        loss_drop(loss, assumed, 0, flow->far.flow, SOURCE_ASSUMED_DROP);
+        loss_drop(flow, loss, assumed, 0, SOURCE_ASSUMED_DROP);
 }
 
 const char *face_describe(const struct piece *piece, enum measure_system system, struct arena *arena) {

@@ -18,19 +18,7 @@ const struct piece_kind piece_filter = {
         {
             .word = "filter",
             .places = IN_INLET,
-            .slots =
-                {
-                    [FACE_SIZE] = {.kind = SLOT_SIZE,
-                                   .use = SLOT_REQUIRED,
-                                   .meaning = "the size of its face, and how thick it is"},
-                    [FACE_PRESSURE] = {.kind = SLOT_QUANTITY,
-                                       .measure = MEASURE_PRESSURE,
-                                       .meaning = "the drop it takes"},
-                    [FACE_FLOW] = {.kind = SLOT_QUANTITY,
-                                   .key = "at",
-                                   .measure = MEASURE_FLOW,
-                                   .meaning = "the airflow at which it takes so much"},
-                },
+            .slots = FACE_SLOTS("the size of its face, and how thick it is"),
             .meaning = "a filter at an inlet, alone or with a grille; 0.10 in.wg is assumed when it does not say",
             .example = "filter 20 x 25 x 1, 0.12 in.wg at 1200 cfm",
         },

@@ -51,8 +51,10 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
         return;
     struct coefficient bend = fitting_round_elbow(90 * DEGREE, bend_radius);
     /* A piece that is divided has its share of the bends in each part. */
-    bend.value *= bends * flow->length / flow->piece->length;
+    struct coefficient factor = bend_reynolds(flow, bend_radius);
+    bend.value *= factor.value * bends * flow->length / flow->piece->length;
     loss_set(loss, bend, stream_pressure(flow->air, flow->far), "duct", SOURCE_NEAREST_FLEX);
+    loss_mark_reynolds(loss, factor);
 }
 
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {

@@ -19,17 +19,7 @@ const struct piece_kind piece_grille = {
         {
             .word = "grille",
             .places = IN_INLET,
-            .slots =
-                {
-                    [FACE_SIZE] = {.kind = SLOT_SIZE, .use = SLOT_REQUIRED, .meaning = "the size of its face"},
-                    [FACE_PRESSURE] = {.kind = SLOT_QUANTITY,
-                                       .measure = MEASURE_PRESSURE,
-                                       .meaning = "the drop it takes"},
-                    [FACE_FLOW] = {.kind = SLOT_QUANTITY,
-                                   .key = "at",
-                                   .measure = MEASURE_FLOW,
-                                   .meaning = "the airflow at which it takes so much"},
-                },
+            .slots = FACE_SLOTS("the size of its face"),
             .meaning = "the air terminal of an inlet; 0.03 in.wg is assumed when it does not say",
             .example = "grille 20 x 14, 0.03 in.wg at 600 cfm",
         },

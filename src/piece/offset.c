@@ -17,12 +17,7 @@ static const struct sense distance_sense = {
     .hint = example,
 };
 
-static const struct sense over_sense = {
-    .low = MORE_THAN_NOTHING,
-    .high = 100 * FOOT, /* common practice, no source */
-    .expected = "a length of more than 0, 100 ft (30 m) at most",
-    .hint = example,
-};
+static const struct sense over_sense = OVER_SENSE(example);
 
 static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
     if (!piece_sensible(piece, diagnostics, DISTANCE, &distance_sense) ||
@@ -47,9 +42,12 @@ static void angled_loss(const struct piece_flow *flow, struct loss *loss, double
 static void ogee_loss(const struct piece_flow *flow, struct loss *loss, double aside, double along, enum way way) {
     double angle = 2 * atan2(aside, along), radius = (along * along + aside * aside) / (4 * aside);
     struct duct_size size = flow->far.size;
-    struct coefficient bend = fitting_radius_elbow(angle, radius / bend_side(size, way), bend_aspect(size, way));
-    bend.value *= 2;
+    double ratio = radius / bend_side(size, way);
+    struct coefficient bend = fitting_radius_elbow(angle, ratio, bend_aspect(size, way));
+    struct coefficient factor = bend_reynolds(flow, ratio);
+    bend.value *= 2 * factor.value;
     loss_set(loss, bend, stream_pressure(flow->air, flow->far), "duct", SOURCE_OFFSET_ELBOWS);
+    loss_mark_reynolds(loss, factor);
     loss_add_friction(loss, stream_friction(flow, flow->far, 2 * radius * angle));
 }
 

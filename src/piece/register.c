@@ -19,17 +19,7 @@ const struct piece_kind piece_register = {
         {
             .word = "register",
             .places = IN_OUTLET,
-            .slots =
-                {
-                    [FACE_SIZE] = {.kind = SLOT_SIZE, .use = SLOT_REQUIRED, .meaning = "the size of its face"},
-                    [FACE_PRESSURE] = {.kind = SLOT_QUANTITY,
-                                       .measure = MEASURE_PRESSURE,
-                                       .meaning = "the drop it takes"},
-                    [FACE_FLOW] = {.kind = SLOT_QUANTITY,
-                                   .key = "at",
-                                   .measure = MEASURE_FLOW,
-                                   .meaning = "the airflow at which it takes so much"},
-                },
+            .slots = FACE_SLOTS("the size of its face"),
             .meaning = "the air terminal of an outlet; 0.03 in.wg is assumed when it does not say",
             .example = "register 10 x 6, 0.03 in.wg at 140 cfm",
         },

@@ -14,12 +14,7 @@ static const char example[] = "split wye over 24 in";
 static const double wye_angle = 45 * DEGREE;
 static const double square = 90 * DEGREE;
 
-static const struct sense over_sense = {
-    .low = MORE_THAN_NOTHING,
-    .high = 100 * FOOT, /* common practice, no source */
-    .expected = "a length of more than 0, 100 ft (30 m) at most",
-    .hint = example,
-};
+static const struct sense over_sense = OVER_SENSE(example);
 
 static enum style style_of(const struct piece *piece) {
     return (enum style)piece_choice(piece, STYLE, WYE);
@@ -56,6 +51,14 @@ static struct split split_of(const struct piece_flow *flow) {
     };
 }
 
+/* Areas farther apart than this are not those that a relation is for.  Chosen here: no source. */
+static const double near_enough = 0.10;
+
+/* Legs that together have the area of the whole, which K of diagram 7-16 is for. */
+static bool legs_share(const struct split *s) {
+    return fabs(s->area + s->other_area - 1) <= near_enough;
+}
+
 /* A tee's side leg: two diagrams, one for legs that share the whole area, one for a straight leg that keeps all of it.
  * The one whose areas are nearer. */
 static struct coefficient tee_side(const struct split *s) {
@@ -71,6 +74,7 @@ static void dividing(const struct piece_flow *flow, const struct split *s, struc
     switch (style_of(flow->piece)) {
     case WYE:
         found = fitting_split_leg(wye_angle, s->flow, s->area);
+        source = legs_share(s) ? SOURCE_IDELCHIK_SPLIT : SOURCE_NEAREST_SPLIT;
         break;
     case TEE:
         found = flow->leg == LEG_STRAIGHT ? fitting_split_straight(s->flow, s->area) : tee_side(s);
@@ -83,8 +87,9 @@ static void dividing(const struct piece_flow *flow, const struct split *s, struc
     loss_set(loss, found, reference, "common", source);
 }
 
-/* Where the air comes together: the relations are for a branch into a run that goes on straight, so only a tee has its
- * own; a leg of a wye is taken as a branch of 45 degrees, one of a bullhead as one of 90. */
+/* Where the air comes together.  A tee is a branch into a run that goes on straight, and has its relation when the
+ * straight leg is as large as the whole; a leg of a wye is taken as a branch of 45 degrees.  The two streams of a
+ * bullhead run against each other: their relation is for legs of one size and no vanes. */
 static void joining(const struct piece_flow *flow, const struct split *s, struct loss *loss) {
     double reference = stream_pressure(flow->air, flow->common);
     struct coefficient found = {0};
@@ -96,10 +101,13 @@ static void joining(const struct piece_flow *flow, const struct split *s, struct
     case TEE:
         found = flow->leg == LEG_STRAIGHT ? fitting_join_run(square, s->other_flow, s->other_area)
                                           : fitting_join_branch(square, s->flow, s->area);
-        source = SOURCE_IDELCHIK_JOIN;
+        if (fabs((flow->leg == LEG_STRAIGHT ? s->area : s->other_area) - 1) <= near_enough)
+            source = SOURCE_IDELCHIK_JOIN;
         break;
     case BULLHEAD:
-        found = fitting_join_branch(square, s->flow, s->area);
+        found = fitting_join_bullhead(s->flow, s->area);
+        if (fabs(s->area - s->other_area) <= near_enough * s->area && !piece_given(flow->piece, VANES))
+            source = SOURCE_IDELCHIK_JOIN_BULLHEAD;
         break;
     }
     loss_set(loss, found, reference, "common", source);

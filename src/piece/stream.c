@@ -13,6 +13,13 @@ double stream_pressure(const struct air *air, struct stream stream) {
     return stream_still(stream) ? 0 : air_velocity_pressure(air, stream.flow / size_area(stream.size));
 }
 
+double stream_reynolds(const struct air *air, struct stream stream) {
+    if (stream_still(stream))
+        return 0;
+    double velocity = stream.flow / size_area(stream.size);
+    return air->density * velocity * size_hydraulic_diameter(stream.size) / air->viscosity;
+}
+
 double stream_friction(const struct piece_flow *flow, struct stream stream, double length) {
     if (stream_still(stream) || !(length > 0))
         return 0;
@@ -60,11 +67,23 @@ struct coefficient change_coefficient(struct duct_size from, struct duct_size to
     return other > area ? fitting_diffuser(area / other, angle) : fitting_contraction(other / area, angle);
 }
 
-/* Turbulent: as the square of the airflow. */
-void loss_drop(struct loss *loss, double pressure, double flow, double actual_flow, enum source_id source) {
-    if (!(actual_flow > 0))
+struct coefficient bend_reynolds(const struct piece_flow *flow, double radius) {
+    return fitting_elbow_reynolds(stream_reynolds(flow->air, flow->far), radius);
+}
+
+void loss_mark_reynolds(struct loss *loss, struct coefficient factor) {
+    if (factor.value != 1)
+        loss->factor_source = SOURCE_ELBOW_REYNOLDS;
+    if (!loss->outside)
+        loss->outside = factor.outside;
+}
+
+/* Turbulent: as the square of the airflow.  Makers give drops for standard air; in other air they go with its density.
+ */
+void loss_drop(const struct piece_flow *flow, struct loss *loss, double pressure, double at, enum source_id source) {
+    if (!(flow->far.flow > 0))
         return;
-    double share = flow > 0 ? actual_flow / flow : 1;
-    loss->pressure += pressure * share * share;
+    double share = at > 0 ? flow->far.flow / at : 1;
+    loss->pressure += pressure * share * share * flow->air->density_ratio;
     loss->source = source;
 }

@@ -13,12 +13,7 @@ static const char example[] = "transition to 14 x 8 over 18 in, flat top";
  * makes an angle of 14 degrees on each of two sides. */
 static const double usual_length = 2;
 
-static const struct sense over_sense = {
-    .low = MORE_THAN_NOTHING,
-    .high = 100 * FOOT, /* common practice, no source */
-    .expected = "a length of more than 0, 100 ft (30 m) at most",
-    .hint = example,
-};
+static const struct sense over_sense = OVER_SENSE(example);
 
 static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
     if (!piece_size_sensible(piece, diagnostics, TO, 2, example) ||

@@ -1,16 +1,15 @@
 #include "size/catalogue.h"
 
 #include "air/air.h"
-
-#define INCH 0.0254
-#define MILLIMETRE 0.001
+#include "base/constant.h"
 
 /* The tool's own lists, for a shop that gives none. Common practice, no source: whole inches to 10, even inches above.
  */
 static const double round_inches[] = {4,  5,  6,  7,  8,  9,  10, 12, 14, 16, 18, 20, 22, 24, 26, 28,
                                       30, 32, 34, 36, 38, 40, 42, 44, 46, 48, 50, 52, 54, 56, 58, 60};
 
-/* Common practice, no source: even inches, from the least that a public military handbook of the trade allows, 6 x 6 in. */
+/* Common practice, no source: even inches, from the least that a public military handbook of the trade allows, 6 x 6
+ * in. */
 static const double side_inches[] = {6,  8,  10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32, 34, 36, 38, 40, 42,
                                      44, 46, 48, 50, 52, 54, 56, 58, 60, 62, 64, 66, 68, 70, 72, 74, 76, 78, 80};
 
@@ -22,8 +21,8 @@ static const double round_millimetres[] = {100, 125, 150, 160, 180, 200, 224, 25
                                            400, 450, 500, 560, 630, 710, 800, 900, 1000, 1120, 1250};
 
 /* Common practice, no source: steps of 25, 50 and 100 mm from 150, among them the sides of EN 1505 (from memory). */
-static const double side_millimetres[] = {150,  175,  200,  225,  250,  275,  300,  325,  350, 375, 400,
-                                          425,  450,  475,  500,  550,  600,  650,  700,  750,  800,  850, 900, 950,
+static const double side_millimetres[] = {150,  175,  200,  225,  250,  275,  300,  325,  350,  375,  400, 425,
+                                          450,  475,  500,  550,  600,  650,  700,  750,  800,  850,  900, 950,
                                           1000, 1100, 1200, 1300, 1400, 1500, 1600, 1700, 1800, 1900, 2000};
 
 /* Common practice, no source. */

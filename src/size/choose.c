@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "base/constant.h"
+
 /* A millionth of a metre: sizes nearer than this are one size, whatever unit they were written in. */
 #define SAME 1e-6
 
@@ -20,7 +22,7 @@ static struct duct_size round_size(double diameter) {
 
 static bool choose_round(const struct catalogue *catalogue, const struct size_need *need,
                          const struct size_bounds *bounds, struct duct_size *size) {
-    double from_area = sqrt(4 * need->area / 3.14159265358979323846);
+    double from_area = sqrt(4 * need->area / PI);
     double least = fmax(need->diameter, from_area) * ENOUGH;
     size_t low = 0, high = catalogue->round_count;
     while (low < high) {

@@ -1,7 +1,6 @@
 #include "size/limits.h"
 
-/* 1 ft/min in m/s, exactly. */
-#define FPM (0.3048 / 60)
+#include "base/constant.h"
 
 /* From memory: residential duct standard ANSI/ACCA 1 Manual D and practice. */
 static const struct velocity_guide duct_guides[DUCT_USE_COUNT] = {
@@ -49,6 +48,5 @@ double velocity_target(const struct run *run) {
 }
 
 double friction_grid(int thousandths) {
-    /* 248.84 Pa to the inch of water (from memory: NIST SP 811, water at 60 F); 100 ft = 30.48 m exactly. */
-    return thousandths * (0.001 * 248.84 / 30.48);
+    return thousandths * 0.001 * INCH_PER_100_FEET;
 }

@@ -46,16 +46,16 @@ static const struct sizing_method *method_of(struct job *job) {
 }
 
 void size_ducts(struct job *job) {
-    job->incomplete = job->diagnostics->error_count > 0;
     const struct sizing_method *method = method_of(job);
-    const struct catalogue *catalogue = catalogue_make(job);
+    job->incomplete = job->diagnostics->error_count > 0;
+    job->catalogue = catalogue_make(job);
     job->sizing_used = method->name;
     for (size_t i = 0; i < job->units.count; i++) {
         struct network *network = job->units.at[i]->network;
         if (!network)
             continue;
-        method->size(job, network, catalogue);
-        air_budget(network, job->incomplete ? NULL : job->diagnostics, job->system);
+        method->size(job, network, job->catalogue);
+        air_budget(network, &job->air, job->incomplete ? NULL : job->diagnostics, job->system);
         job->source_used[SOURCE_VELOCITY_GUIDE] = job->source_used[SOURCE_ASPECT_RATIO] = true;
     }
 }

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "air/air.h"
+#include "base/constant.h"
 #include "size/limits.h"
 
 bool tree_dictated(const struct duct *duct) {
@@ -60,14 +61,16 @@ static struct duct_size nearest_round(const struct catalogue *catalogue, double 
 static struct duct_size leg_size(const struct tree *tree, const struct duct *leg) {
     const struct catalogue *catalogue = tree->catalogue;
     struct duct_size split = leg->upstream->size;
-    double share = leg->upstream->flow > 0 ? leg->flow / leg->upstream->flow : 1;
+    /* Of the air at the split: its duct may have carried more, and lost it to taps. */
+    const struct section *first = leg->run->first_section;
+    double whole = first->parent->flow, share = whole > 0 ? first->flow / whole : 1;
     const struct size_grid *grid = split.shape == SHAPE_OVAL ? &catalogue->oval : &catalogue->rectangular;
     if (split.shape == SHAPE_ROUND)
         return nearest_round(catalogue, split.width * sqrt(share));
     double width = catalogue_nearest(grid->width, grid->columns, split.width * share);
     /* A share of an oval that is no wider than high is a round duct of the same area. */
     if (split.shape == SHAPE_OVAL && width <= split.height)
-        return nearest_round(catalogue, sqrt(4 / 3.14159265358979323846 * share * size_area(split)));
+        return nearest_round(catalogue, sqrt(4 / PI * share * size_area(split)));
     return (struct duct_size){split.shape, width, split.height};
 }
 
@@ -111,5 +114,5 @@ void tree_size(struct tree *tree, double rate) {
     if (!changed)
         return;
     air_losses(network, &tree->job->air);
-    air_budget(network, NULL, tree->job->system);
+    air_budget(network, &tree->job->air, NULL, tree->job->system);
 }

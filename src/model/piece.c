@@ -1,0 +1,12 @@
+/* Finding a kind of piece by what it does. */
+#include "model/piece.h"
+
+#include <assert.h>
+
+const struct piece_kind *piece_kind_with(const struct piece_table *table, unsigned traits) {
+    for (size_t i = 0; i < table->count; i++)
+        if (table->kinds[i]->traits & traits)
+            return table->kinds[i];
+    assert(false && "every trait that the passes ask for has its kind in the table");
+    return NULL;
+}

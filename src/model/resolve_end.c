@@ -1,0 +1,77 @@
+/* What stands at the end of a run: its terminal, its legs, the cap that closes it. */
+#include "model/resolve.h"
+#include "model/settings.h"
+
+bool run_is_face(const struct run *run) {
+    if (run->role == RUN_DUCT || size_known(run->own.size))
+        return false;
+    for (size_t i = 0; i < run->pieces.count; i++)
+        if (run->pieces.at[i]->kind->traits & (PIECE_LENGTH | PIECE_RESIZES))
+            return false;
+    return true;
+}
+
+static void run_warning(struct resolve *resolve, const struct run *run, const char *check, const char *hint,
+                        const char *message) {
+    struct diagnostic *warning = diagnose(resolve->job->diagnostics, DIAGNOSTIC_WARNING, check, run->at, "%s", message);
+    warning->subject = run->name;
+    diagnostic_hint(resolve->job->diagnostics, warning, "%s", hint);
+}
+
+/* An outlet ends in a register, an inlet in a grille or filter. */
+static void check_face(struct resolve *resolve, const struct run *run) {
+    unsigned face = run->role == RUN_OUTLET ? PIECE_OUTLET : PIECE_INLET;
+    if (run->face && (run->face->kind->traits & face))
+        return;
+    const struct form *missing = &piece_kind_with(resolve->pieces, face)->form;
+    run_warning(resolve, run, "register", missing->example,
+                arena_format(resolve->job->arena, "'%s' has no %s: its pressure drop is not counted", run->name,
+                             missing->word));
+}
+
+/* What hangs from a leg or an end may be what could not be read: not to be missed while there are errors. */
+static void warn_dead_end(struct resolve *resolve, const struct run *run, const char *hint, const char *message) {
+    if (!resolve->job->diagnostics->error_count)
+        run_warning(resolve, run, "dead-end", hint, message);
+}
+
+static void check_legs_used(struct resolve *resolve, const struct run *run) {
+    size_t used = 0;
+    for (int leg = 0; leg < LEG_COUNT; leg++)
+        used += run->legs[leg] != NULL;
+    if (used >= 2)
+        return;
+    const char *hint = arena_format(resolve->job->arena, "run NAME from %s.%s { ... }", run->name,
+                                    run->legs[LEG_LEFT] ? "right" : "left");
+    warn_dead_end(resolve, run, hint,
+                  arena_format(resolve->job->arena,
+                               used ? "only one leg of the split of '%s' leads anywhere"
+                                    : "no leg of the split of '%s' leads anywhere",
+                               run->name));
+}
+
+void resolve_end(struct resolve *resolve, struct run *run) {
+    if (run->faulty)
+        return;
+    if (run->role != RUN_DUCT) {
+        check_face(resolve, run);
+        return;
+    }
+    if (run->split) {
+        check_legs_used(resolve, run);
+        return;
+    }
+    if (run->end)
+        return;
+    if (!run->taps.count) {
+        warn_dead_end(resolve, run, arena_format(resolve->job->arena, "outlet NAME from %s { ... }", run->name),
+                      arena_format(resolve->job->arena, "'%s' leads nowhere: nothing hangs from it", run->name));
+        return;
+    }
+    const struct piece *last = run->pieces.count ? run->pieces.at[run->pieces.count - 1] : NULL;
+    if (last && (last->kind->traits & PIECE_ENDS_RUN))
+        return;
+    struct piece *cap = implied_piece(resolve, run, PIECE_IMPLIED_CAP);
+    cap->station = run->length;
+    insert_piece(resolve->job->arena, run, run->pieces.count, cap);
+}

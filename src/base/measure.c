@@ -128,15 +128,15 @@ enum { MEASURES = sizeof measures / sizeof *measures };
 
 static const struct measure_words kind_words[MEASURE_KIND_COUNT] = {
     [MEASURE_NUMBER] = {.name = "a number", .example = "3"},
-    [MEASURE_LENGTH] = {.name = "a length", .example = "14 ft 6 in"},
-    [MEASURE_FLOW] = {.name = "an airflow", .example = "140 cfm"},
-    [MEASURE_PRESSURE] = {.name = "a pressure", .example = "0.12 in.wg"},
-    [MEASURE_FRICTION] = {.name = "a friction rate", .example = "0.08 in.wg/100ft"},
-    [MEASURE_VELOCITY] = {.name = "a velocity", .example = "700 fpm"},
-    [MEASURE_POWER] = {.name = "a load or capacity", .example = "36000 btu/h"},
-    [MEASURE_MASS] = {.name = "a weight", .example = "12 lb"},
-    [MEASURE_AREA] = {.name = "an area", .example = "20 ft2"},
-    [MEASURE_TEMPERATURE] = {.name = "a temperature", .example = "55 F"},
+    [MEASURE_LENGTH] = {.name = "a length", .example = "14 ft 6 in", .metric_example = "4.2 m"},
+    [MEASURE_FLOW] = {.name = "an airflow", .example = "140 cfm", .metric_example = "66 L/s"},
+    [MEASURE_PRESSURE] = {.name = "a pressure", .example = "0.12 in.wg", .metric_example = "30 Pa"},
+    [MEASURE_FRICTION] = {.name = "a friction rate", .example = "0.08 in.wg/100ft", .metric_example = "0.65 Pa/m"},
+    [MEASURE_VELOCITY] = {.name = "a velocity", .example = "700 fpm", .metric_example = "3.5 m/s"},
+    [MEASURE_POWER] = {.name = "a load or capacity", .example = "36000 btu/h", .metric_example = "10.5 kW"},
+    [MEASURE_MASS] = {.name = "a weight", .example = "12 lb", .metric_example = "5.5 kg"},
+    [MEASURE_AREA] = {.name = "an area", .example = "20 ft2", .metric_example = "1.9 m2"},
+    [MEASURE_TEMPERATURE] = {.name = "a temperature", .example = "55 F", .metric_example = "13 C"},
     [MEASURE_RESISTANCE] = {.name = "an R-value", .example = "R-8"},
     [MEASURE_PERCENT] = {.name = "a percentage", .example = "96 %"},
     [MEASURE_ANGLE] = {.name = "an angle", .example = "45 degrees"},
@@ -208,6 +208,11 @@ const struct measure *measure_find(const char *word, size_t length) {
 
 const struct measure_words *measure_words(enum measure_kind kind) {
     return &kind_words[kind];
+}
+
+const char *measure_example(enum measure_kind kind, enum measure_system system) {
+    const struct measure_words *words = &kind_words[kind];
+    return system == MEASURE_METRIC && words->metric_example ? words->metric_example : words->example;
 }
 
 const char *measure_nearest(const char *word, enum measure_kind kind) {

@@ -27,6 +27,9 @@ enum measure_kind {
     MEASURE_KIND_COUNT
 };
 
+/* The two systems of units a job may be reported in. */
+enum measure_system { MEASURE_US, MEASURE_METRIC };
+
 struct measure {
     const char *name; /* as written: "ft" */
     enum measure_kind kind;
@@ -35,15 +38,18 @@ struct measure {
     const char *source;
 };
 
-/* What a kind is called and an example that can be typed in: { "an airflow", "140 cfm" }. */
+/* What a kind is called and an example that can be typed in: { "an airflow", "140 cfm", "66 L/s" }. */
 struct measure_words {
     const char *name;
-    const char *example;
+    const char *example, *metric_example; /* the second NULL: the first in any job */
 };
 
 /* The measure written `word` (exact, then without regard to case), or NULL. */
 const struct measure *measure_find(const char *word, size_t length);
 const struct measure_words *measure_words(enum measure_kind kind);
+
+/* An example of `kind` in the units that a job of `system` is written in. */
+const char *measure_example(enum measure_kind kind, enum measure_system system);
 
 /* The name of the unit nearest in spelling among those of `kind`, or NULL. */
 const char *measure_nearest(const char *word, enum measure_kind kind);
@@ -52,9 +58,6 @@ double measure_to_si(const struct measure *measure, double number);
 
 /* Whether `measure` is the unit called `name`, in whatever spelling; a NULL measure is none. */
 bool measure_is(const struct measure *measure, const char *name);
-
-/* The two systems of units a job may be reported in. */
-enum measure_system { MEASURE_US, MEASURE_METRIC };
 
 /* How one kind of figure is shown.  A use, not only a kind: duct sizes are inches where runs are feet. */
 enum measure_use {

@@ -69,6 +69,7 @@ struct form {
     struct slot slots[SLOT_LIMIT];
     const char *meaning; /* one line for help and docs */
     const char *example; /* a line that can be typed in */
+    const char *metric_example; /* likewise in a metric job, where `example` has lengths without a unit; NULL: as `example` */
 };
 
 /* What one slot was given.  There are millions in a large job: what no slot has at once shares its place. */

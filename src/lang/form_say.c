@@ -28,7 +28,8 @@ void say_hint(struct reader *reader, struct diagnostic *diagnostic, const char *
 }
 
 static void hint_example(struct reader *reader, struct diagnostic *diagnostic) {
-    say_hint(reader, diagnostic, "for example: %s", reader->form->example);
+    bool metric = reader->system == MEASURE_METRIC && reader->form->metric_example;
+    say_hint(reader, diagnostic, "for example: %s", metric ? reader->form->metric_example : reader->form->example);
 }
 
 /* What was written there, cut between characters when it is long. */
@@ -129,13 +130,14 @@ void say_wrong_measure(struct reader *reader, enum measure_kind kind, const stru
     if (kind == MEASURE_NUMBER)
         hint_example(reader, diagnostic);
     else
-        say_hint(reader, diagnostic, "%s is written like %s", measure_words(kind)->name, measure_words(kind)->example);
+        say_hint(reader, diagnostic, "%s is written like %s", measure_words(kind)->name,
+                 measure_example(kind, reader->system));
 }
 
 void say_no_unit(struct reader *reader, enum measure_kind kind, const struct value *value) {
     const struct measure_words *words = measure_words(kind);
     struct diagnostic *diagnostic = say(reader, "unit", value->at, "%s has no unit: %s is written like %s",
-                                        shown(reader, value), words->name, words->example);
+                                        shown(reader, value), words->name, measure_example(kind, reader->system));
     if (likely_unit(reader, kind))
         say_hint(reader, diagnostic, "write %s %s", number_of(reader, value), likely_unit(reader, kind));
     else
@@ -146,7 +148,7 @@ void say_unknown_unit(struct reader *reader, enum measure_kind kind, const struc
                       const struct value *word) {
     const struct measure_words *words = measure_words(kind);
     struct diagnostic *diagnostic = say(reader, "unit", word->at, "'%s' is not a unit; %s is written like %s",
-                                        excerpt(reader, word->at), words->name, words->example);
+                                        excerpt(reader, word->at), words->name, measure_example(kind, reader->system));
     const char *nearest = measure_nearest(word->text, kind);
     if (nearest && value->quantity_count == 1)
         say_hint(reader, diagnostic, "write %s %s", number_of(reader, value), nearest);

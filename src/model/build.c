@@ -69,7 +69,9 @@ bool build_size(struct build *build, const struct argument *argument, struct duc
     if (argument->count > 2 || !shape_of_size(argument, &shape)) {
         struct diagnostic *error =
             build_error(build, "value", argument->at, "expected a width and a height, or one diameter for round duct");
-        diagnostic_hint(build->job->diagnostics, error, "%s", "14 x 8, or 8 round, or 14 x 8 oval");
+        diagnostic_hint(build->job->diagnostics, error, "%s",
+                        build->system == MEASURE_METRIC ? "350 x 200, or 200 round, or 350 x 200 oval"
+                                                        : "14 x 8, or 8 round, or 14 x 8 oval");
         return false;
     }
     for (int i = 0; i < argument->count; i++)

@@ -85,6 +85,7 @@ static const struct row rows[] = {
                     },
                 .meaning = "size of the run's duct, instead of the one that sizing would choose",
                 .example = "size 14 x 8",
+                .metric_example = "size 350 x 200",
             },
         .take = take_size,
         .setting = true,

@@ -156,7 +156,16 @@ static void every_kind_has_words_and_an_example_with_its_unit(void **state) {
             assert_int_equal(measure_find(words->example, 1)->kind, kind);
         else
             assert_int_equal(found(unit + 1)->kind, kind);
+        if (words->metric_example)
+            assert_int_equal(found(strrchr(words->metric_example, ' ') + 1)->kind, kind);
     }
+}
+
+static void an_example_is_in_the_units_of_the_job(void **state) {
+    (void)state;
+    assert_string_equal(measure_example(MEASURE_FLOW, MEASURE_US), "140 cfm");
+    assert_string_equal(measure_example(MEASURE_FLOW, MEASURE_METRIC), "66 L/s");
+    assert_string_equal(measure_example(MEASURE_PERCENT, MEASURE_METRIC), "96 %");
 }
 
 static void the_nearest_unit_is_of_the_kind_that_is_wanted(void **state) {
@@ -255,6 +264,7 @@ int main(void) {
         cmocka_unit_test(spellings_of_one_unit_mean_the_same),
         cmocka_unit_test(other_words_are_no_units),
         cmocka_unit_test(every_kind_has_words_and_an_example_with_its_unit),
+        cmocka_unit_test(an_example_is_in_the_units_of_the_job),
         cmocka_unit_test(the_nearest_unit_is_of_the_kind_that_is_wanted),
         cmocka_unit_test(figures_have_the_decimals_of_their_use),
         cmocka_unit_test(figures_that_must_hold_are_rounded_to_the_safe_side),

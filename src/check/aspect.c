@@ -1,3 +1,4 @@
+/* Duct that is too flat. */
 #include "check/checks.h"
 
 static double aspect_of(const struct section *section) {
@@ -24,7 +25,7 @@ static void look_at_run(const struct look *look, const struct run *run) {
 }
 
 void check_aspect(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result, catalogue_make(job)};
+    struct look look = {job, check, result};
     for (size_t i = 0; i < job->runs.count; i++)
         look_at_run(&look, job->runs.at[i]);
 }

@@ -1,5 +1,6 @@
 /* The budget: one error a unit that asks more of its blower than it has, with what it would take to mend it. */
 #include "check/checks.h"
+#include "model/item_words.h"
 
 /* Pieces that are named. */
 enum { COSTLIEST = 3 };
@@ -40,29 +41,10 @@ static void consider_way(struct spender *costliest, const struct path *path) {
 
 /* A duct at an item, and the size of it that was tried. */
 struct cure {
-    struct duct *duct;
+    const struct duct *duct;
     struct duct_size size;
     double loss; /* of the item then, Pa */
 };
-
-/* The item's loss, were one of its ducts of another size.  Its section is computed in a network of its own, and put
- * back. */
-static double loss_at(const struct look *look, struct spender spender, struct duct *duct, struct duct_size size) {
-    struct section *section = (struct section *)spender.section;
-    struct duct *first = section->run->first_duct; /* with it the walls of the run are settled anew */
-    struct network alone = {.unit = section->run->unit};
-    struct duct_size before = duct->size;
-    alone.ducts.at = &first;
-    alone.sections.at = &section;
-    alone.ducts.count = section->duct->wall != NULL; /* only flexible duct's depends on the size */
-    alone.sections.count = 1;
-    duct->size = size;
-    air_losses(&alone, &look->job->air);
-    double loss = spender.item->loss.pressure;
-    duct->size = before;
-    air_losses(&alone, &look->job->air);
-    return loss;
-}
 
 /* The standard size after `size`; false: none within the run's limits. */
 static bool next_size(const struct look *look, const struct duct *duct, struct duct_size *size) {
@@ -76,7 +58,7 @@ static bool try_sizes(const struct look *look, struct spender spender, double ta
     struct cure next = {.loss = spender.item->loss.pressure};
     struct duct_size size = cure->duct->size;
     for (int i = 0; i < SIZES_TRIED && next_size(look, cure->duct, &size); i++) {
-        double loss = loss_at(look, spender, cure->duct, size);
+        double loss = air_trial_loss(&look->job->air, spender.section, spender.item, cure->duct, size);
         if (loss <= target) {
             cure->size = size;
             cure->loss = loss;
@@ -122,7 +104,7 @@ static const char *remedy(const struct look *look, struct spender spender, doubl
         return words;
     if (target > 0)
         return arena_format(look->job->arena, "it would have to lose no more than %s",
-                            check_text(look->job, SHOW_PRESSURE, target));
+                            check_text_down(look->job, SHOW_PRESSURE, target));
     return arena_format(look->job->arena, "even without it the path would be short by %s",
                         check_text(look->job, SHOW_PRESSURE, -target));
 }
@@ -130,18 +112,13 @@ static const char *remedy(const struct look *look, struct spender spender, doubl
 /* ---- What is said ---- */
 
 /* "Elbow, 90 left, radius 1.0 (kilnside)". */
-static const char *item_words(const struct look *look, struct spender spender) {
+static const char *spender_words(const struct look *look, struct spender spender) {
     const struct job *job = look->job;
-    const struct item *item = spender.item;
-    const struct piece *piece = item->piece;
-    const char *name =
-        piece->kind->describe ? piece->kind->describe(piece, job->system, job->arena) : piece->kind->title;
+    const char *words = item_words(spender.section, spender.item, job->system, job->arena);
     const char *in = spender.section->run->name;
-    if (item->role == ITEM_PAST)
-        return arena_format(job->arena, "%s of %s, passed (%s)", name, item->tapped->name, in);
-    if (item->length > 0)
-        return arena_format(job->arena, "%s, %s (%s)", name, check_text(job, SHOW_RUN, item->length), in);
-    return arena_format(job->arena, "%s (%s)", name, in);
+    if (spender.item->length > 0)
+        return arena_format(job->arena, "%s, %s (%s)", words, check_text(job, SHOW_RUN, spender.item->length), in);
+    return arena_format(job->arena, "%s (%s)", words, in);
 }
 
 static void name_costliest(const struct look *look, struct diagnostic *said, const struct network *network) {
@@ -151,7 +128,7 @@ static void name_costliest(const struct look *look, struct diagnostic *said, con
     for (int i = 0; i < COSTLIEST && costliest[i].item; i++) {
         const struct item *item = costliest[i].item;
         struct span at = item->piece->at.text ? item->piece->at : costliest[i].section->run->at;
-        diagnostic_relate(look->job->diagnostics, said, at, "%s: %s; %s", item_words(look, costliest[i]),
+        diagnostic_relate(look->job->diagnostics, said, at, "%s: %s; %s", spender_words(look, costliest[i]),
                           check_text(look->job, SHOW_PRESSURE, item->loss.pressure),
                           remedy(look, costliest[i], -network->surplus));
     }
@@ -188,7 +165,7 @@ static void diagnose_deficit(const struct look *look, const struct network *netw
 }
 
 void check_budget(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result, catalogue_make(job)};
+    struct look look = {job, check, result};
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
         if (!network || !network->blower_known || (!network->governing_supply && !network->governing_return))

@@ -6,36 +6,27 @@
 
 /* ---- Checks that an earlier pass has made: here they are only counted ---- */
 
-static size_t warnings_named(const struct job *job, const char *name) {
-    size_t count = 0;
-    for (size_t i = 0; i < job->diagnostics->all.count; i++) {
-        const struct diagnostic *one = job->diagnostics->all.at[i];
-        count += one->level == DIAGNOSTIC_WARNING && strcmp(one->check, name) == 0;
-    }
-    return count;
-}
-
 static void count_by_unit(struct job *job, const struct check *check, struct check_result *result) {
     for (size_t i = 0; i < job->units.count; i++)
         result->looked_at += job->units.at[i]->network != NULL;
-    result->warned = warnings_named(job, check->name);
+    result->warned = diagnostics_warned(job->diagnostics, check->name);
 }
 
 static void count_by_run(struct job *job, const struct check *check, struct check_result *result) {
     result->looked_at = job->runs.count;
-    result->warned = warnings_named(job, check->name);
+    result->warned = diagnostics_warned(job->diagnostics, check->name);
 }
 
 static void count_by_terminal(struct job *job, const struct check *check, struct check_result *result) {
     for (size_t i = 0; i < job->runs.count; i++)
         result->looked_at += job->runs.at[i]->role != RUN_DUCT;
-    result->warned = warnings_named(job, check->name);
+    result->warned = diagnostics_warned(job->diagnostics, check->name);
 }
 
 static void count_by_duct(struct job *job, const struct check *check, struct check_result *result) {
     for (size_t i = 0; i < job->units.count; i++)
         result->looked_at += job->units.at[i]->network ? job->units.at[i]->network->ducts.count : 0;
-    result->warned = warnings_named(job, check->name);
+    result->warned = diagnostics_warned(job->diagnostics, check->name);
 }
 
 /* In the order of the manual. */
@@ -187,6 +178,36 @@ const struct section *check_worst(const struct run *run, double (*measure)(const
     return worst;
 }
 
+void check_each_item(const struct look *look,
+                     void (*see)(const struct look *look, const struct section *section, const struct item *item)) {
+    for (size_t u = 0; u < look->job->units.count; u++) {
+        const struct network *network = look->job->units.at[u]->network;
+        for (size_t s = 0; network && s < network->sections.count; s++) {
+            const struct section *section = network->sections.at[s];
+            for (size_t i = 0; i < section->items.count; i++)
+                see(look, section, &section->items.at[i]);
+        }
+    }
+}
+
+void check_face(const struct look *look, const struct piece *piece, enum face_use use) {
+    const struct run *run = piece->run;
+    struct duct_size face = piece->kind->face(piece);
+    if (!size_known(face) || !run->last_section)
+        return;
+    const struct velocity_guide *guide = face_guide(use);
+    double flow = run->last_section->flow, velocity = flow / size_area(face);
+    look->result->looked_at++;
+    if (!check_over(velocity, guide->limit))
+        return;
+    struct diagnostic *said =
+        check_warn(look, piece->at, run->name, "%s at the face of %s: %s through %s is over %s, the limit for %s",
+                   check_text(look->job, SHOW_VELOCITY, velocity), run->name, check_text(look->job, SHOW_FLOW, flow),
+                   check_size_text(look->job, face), check_text(look->job, SHOW_VELOCITY, guide->limit), guide->name);
+    diagnostic_hint(look->job->diagnostics, said, "a face of %s would do",
+                    check_text_up(look->job, SHOW_AREA, flow / guide->limit));
+}
+
 bool check_larger(const struct look *look, const struct duct *duct, const struct size_need *need,
                   struct duct_size *size) {
     const struct settings *settings = &duct->run->settings;
@@ -194,11 +215,19 @@ bool check_larger(const struct look *look, const struct duct *duct, const struct
                                  .width = settings->limit_width,
                                  .aspect = look->job->shop.aspect_limit,
                                  .keep_height = duct->size.height};
-    return choose_size(look->catalogue, duct->size.shape, need, &bounds, size);
+    return choose_size(look->job->catalogue, duct->size.shape, need, &bounds, size);
 }
 
 const char *check_text(const struct job *job, enum measure_use use, double si) {
     return measure_text(job->arena, job->system, use, si);
+}
+
+const char *check_text_up(const struct job *job, enum measure_use use, double si) {
+    return measure_text_up(job->arena, job->system, use, si);
+}
+
+const char *check_text_down(const struct job *job, enum measure_use use, double si) {
+    return measure_text_down(job->arena, job->system, use, si);
 }
 
 const char *check_size_text(const struct job *job, struct duct_size size) {

@@ -5,13 +5,13 @@
 #include "air/air.h"
 #include "check/check.h"
 #include "size/choose.h"
+#include "size/limits.h"
 
 /* What a check works with. */
 struct look {
     struct job *job;
     const struct check *check;
     struct check_result *result;
-    const struct catalogue *catalogue; /* for sizes that would do; NULL where the check proposes none */
 };
 
 /* Raises a warning about `subject` (a run, outlet, inlet or unit) and counts it. */
@@ -21,6 +21,13 @@ struct diagnostic *check_warn(const struct look *look, struct span at, const cha
 /* The section of `run` for which `measure` is greatest, or NULL: it has none, or all give 0. */
 const struct section *check_worst(const struct run *run, double (*measure)(const struct section *section));
 
+/* Shows every item of every network to `see`, with the section it is in. */
+void check_each_item(const struct look *look,
+                     void (*see)(const struct look *look, const struct section *section, const struct item *item));
+
+/* Warns when the air passes a face (of a register, grille or filter) faster than the limit for its use. */
+void check_face(const struct look *look, const struct piece *piece, enum face_use use);
+
 /* The standard size of `duct` that meets `need` within its run's limits; false: none.  Keeps the height where that will
  * do. */
 bool check_larger(const struct look *look, const struct duct *duct, const struct size_need *need,
@@ -28,6 +35,8 @@ bool check_larger(const struct look *look, const struct duct *duct, const struct
 
 /* A figure with its unit, in the job's system of units. */
 const char *check_text(const struct job *job, enum measure_use use, double si);
+const char *check_text_up(const struct job *job, enum measure_use use, double si);   /* what has to be enough */
+const char *check_text_down(const struct job *job, enum measure_use use, double si); /* what must not be passed */
 const char *check_size_text(const struct job *job, struct duct_size size);
 
 /* Whether `value` is over `limit` by more than rounding. */

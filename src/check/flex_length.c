@@ -1,8 +1,9 @@
+/* How much flexible duct a run has. */
+#include "base/constant.h"
 #include "check/checks.h"
 
-/* 14 ft: the length that codes allow a flexible air connector (from memory: International Mechanical Code, section
- * 603). */
-static const double longest = 14 * 0.3048;
+/* 14 ft: common practice, no source. */
+static const double longest = 14 * FOOT;
 
 static void look_at_run(const struct look *look, const struct run *run) {
     const struct piece *first = NULL;
@@ -23,11 +24,11 @@ static void look_at_run(const struct look *look, const struct run *run) {
         check_warn(look, first->at, run->name, "%s of flexible duct in %s is more than %s",
                    check_text(look->job, SHOW_RUN, length), run->name, check_text(look->job, SHOW_RUN, longest));
     diagnostic_hint(look->job->diagnostics, said, "hang the first %s as straight duct",
-                    check_text(look->job, SHOW_RUN, length - longest));
+                    check_text_up(look->job, SHOW_RUN, length - longest));
 }
 
 void check_flex_length(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result, NULL};
+    struct look look = {job, check, result};
     for (size_t i = 0; i < job->runs.count; i++)
         look_at_run(&look, job->runs.at[i]);
 }

@@ -1,7 +1,7 @@
+/* Friction of each run, and the rate that all were sized for. */
 #include "check/checks.h"
-#include "size/limits.h"
 
-/* No duct over this, in thousandths of an inch of water per 100 ft: read in civil engineers' practice, 0.15. */
+/* No duct over this, in thousandths of an inch of water per 100 ft: civil engineers' practice, read. */
 enum { FRICTION_MOST = 150 };
 
 /* A stretch without length has no friction to speak of; what a limit keeps too small has been diagnosed when it was
@@ -43,11 +43,29 @@ static void look_at_rate(const struct look *look, const struct network *network)
                check_text(look->job, SHOW_FRICTION, high));
 }
 
+/* A method without a rate has no use for the one that the job declares; said once, of the first unit. */
+static void look_at_use(const struct look *look, const struct network *network) {
+    const struct job *job = look->job;
+    if (job->friction_rate <= 0 || network->friction_rate > 0)
+        return;
+    struct diagnostic *said = check_warn(look, job->friction_rate_at, network->unit->name,
+                                         "the friction rate of %s is not used: sizing %s goes by none",
+                                         check_text(job, SHOW_FRICTION, job->friction_rate), job->sizing_used);
+    diagnostic_hint(job->diagnostics, said, "leave the line out, or write sizing equal-friction");
+}
+
 void check_friction(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result, catalogue_make(job)};
-    for (size_t i = 0; i < job->units.count; i++)
-        if (job->units.at[i]->network)
-            look_at_rate(&look, job->units.at[i]->network);
+    struct look look = {job, check, result};
+    const struct network *first = NULL;
+    for (size_t i = 0; i < job->units.count; i++) {
+        const struct network *network = job->units.at[i]->network;
+        if (!network)
+            continue;
+        if (!first)
+            look_at_use(&look, network);
+        first = first ? first : network;
+        look_at_rate(&look, network);
+    }
     for (size_t i = 0; i < job->runs.count; i++)
         look_at_run(&look, job->runs.at[i]);
 }

@@ -1,3 +1,4 @@
+/* Pieces whose loss was read at the end of its table. */
 #include "check/checks.h"
 
 /* The run that a warning about `item` is about: the one tapped in, when it is air that passes its tap. */
@@ -21,13 +22,6 @@ static void look_at_item(const struct look *look, const struct section *section,
 }
 
 void check_table_range(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result, NULL};
-    for (size_t u = 0; u < job->units.count; u++) {
-        const struct network *network = job->units.at[u]->network;
-        for (size_t s = 0; network && s < network->sections.count; s++) {
-            const struct section *section = network->sections.at[s];
-            for (size_t i = 0; i < section->items.count; i++)
-                look_at_item(&look, section, &section->items.at[i]);
-        }
-    }
+    struct look look = {job, check, result};
+    check_each_item(&look, look_at_item);
 }

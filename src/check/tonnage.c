@@ -1,8 +1,9 @@
+/* Airflow for the cooling capacity of each unit. */
 #include "check/checks.h"
 
 /* 400 cfm a ton, give or take an eighth: ASHRAE Fundamentals (from memory) and the trade's habit; the width of the band
  * is common practice, no source. */
-static const double cfm_low = 350, cfm_high = 450;
+static const double cfm_usual = 400, cfm_low = 350, cfm_high = 450;
 
 /* Shown airflow per shown capacity: cfm a ton, L/s a kW. */
 static double shown_ratio(const struct job *job, double flow_per_watt) {
@@ -29,15 +30,14 @@ static void look_at_unit(const struct look *look, const struct air_unit *unit) {
                    shown_ratio(look->job, ratio), measure_show(look->job->system, SHOW_FLOW)->unit,
                    measure_show(look->job->system, SHOW_COOLING)->unit, unit->name, shown_ratio(look->job, low),
                    shown_ratio(look->job, high));
-    diagnostic_hint(look->job->diagnostics, said, "airflow %s to %s",
-                    check_text(look->job, SHOW_FLOW, low * unit->cooling),
-                    check_text(look->job, SHOW_FLOW, high * unit->cooling));
+    diagnostic_hint(look->job->diagnostics, said, "airflow %s",
+                    check_text(look->job, SHOW_FLOW, from_cfm_a_ton(cfm_usual) * unit->cooling));
     if (unit->cooling_at.text)
         diagnostic_relate(look->job->diagnostics, said, unit->cooling_at, "the cooling capacity");
 }
 
 void check_tonnage(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result, NULL};
+    struct look look = {job, check, result};
     for (size_t i = 0; i < job->units.count; i++)
         if (!job->units.at[i]->faulty)
             look_at_unit(&look, job->units.at[i]);

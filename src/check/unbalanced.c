@@ -1,7 +1,9 @@
+/* Paths so much easier than the governing one that they would take too much air. */
+#include "base/constant.h"
 #include "check/checks.h"
 
-/* 0.05 in. w.g. at 248.84 Pa to the inch: our choice of what a register's own blades can still take up. */
-static const double spread = 0.05 * 248.84;
+/* What a register's own blades can still take up: common practice, no source. */
+static const double spread = 0.05 * INCH_OF_WATER;
 
 static void look_at_path(const struct look *look, const struct path *path, const struct path *governing) {
     const struct run *run = path->end->terminal;
@@ -17,7 +19,7 @@ static void look_at_path(const struct look *look, const struct path *path, const
 }
 
 void check_unbalanced(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result, NULL};
+    struct look look = {job, check, result};
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
         if (!network)

@@ -1,5 +1,5 @@
+/* Air velocity in ducts and at register faces. */
 #include "check/checks.h"
-#include "size/limits.h"
 
 /* A collar or a split's leg that a transition leaves at once is a place, not a duct.  What a limit keeps too small has
  * been diagnosed when it was sized. */
@@ -36,33 +36,15 @@ static void look_at_run(const struct look *look, const struct run *run) {
     hint_size(look, said, worst, limit);
 }
 
-static void look_at_register(const struct look *look, const struct piece *piece) {
-    const struct run *run = piece->run;
-    struct duct_size face = piece->kind->face(piece);
-    if (!size_known(face) || !run->last_section)
-        return;
-    const struct velocity_guide *guide = face_guide(FACE_REGISTER);
-    double flow = run->last_section->flow, velocity = flow / size_area(face);
-    look->result->looked_at++;
-    if (!check_over(velocity, guide->limit))
-        return;
-    struct diagnostic *said =
-        check_warn(look, piece->at, run->name, "%s at the face of %s: %s through %s is over %s, the limit for %s",
-                   check_text(look->job, SHOW_VELOCITY, velocity), run->name, check_text(look->job, SHOW_FLOW, flow),
-                   check_size_text(look->job, face), check_text(look->job, SHOW_VELOCITY, guide->limit), guide->name);
-    diagnostic_hint(look->job->diagnostics, said, "a face of %s would do",
-                    check_text(look->job, SHOW_AREA, flow / guide->limit));
-}
-
 void check_velocity(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result, catalogue_make(job)};
+    struct look look = {job, check, result};
     for (size_t i = 0; i < job->runs.count; i++) {
         const struct run *run = job->runs.at[i];
         look_at_run(&look, run);
         for (size_t k = 0; k < run->pieces.count; k++) {
             const struct piece *piece = run->pieces.at[k];
             if (piece->kind->traits & PIECE_OUTLET && piece->kind->face)
-                look_at_register(&look, piece);
+                check_face(&look, piece, FACE_REGISTER);
         }
     }
 }

@@ -3,8 +3,8 @@
 
 #include <math.h>
 
+#include "model/item_words.h"
 #include "model/model.h"
-#include "report/item_words.h"
 
 /* ---- What is available ----------------------------------------------------------------------------------------- */
 
@@ -33,10 +33,7 @@ static void available(struct document *document, const struct network *network) 
                          bid_figure(document, SHOW_FLOW, unit->airflow)),
             network->blower_pressure);
     for (size_t i = 0; i < unit->drops.count; i++)
-        sum_row(table,
-                arena_format(document->arena, "less %s%s", unit->drops.at[i].label,
-                             unit->drops.at[i].assumed ? " (assumed)" : ""),
-                -unit->drops.at[i].actual);
+        sum_row(table, arena_format(document->arena, "less %s", unit->drops.at[i].label), -unit->drops.at[i].actual);
     if (unit->drops.count)
         sum_row(table, "Left for ducts, fittings, registers and grilles",
                 network->blower_pressure - network->unit_drops);

@@ -1,9 +1,8 @@
 /* The schedules: supply outlets, return inlets, ducts. */
 #include "report/bid.h"
 
-#include "air/air.h"
+#include "model/item_words.h"
 #include "model/model.h"
-#include "report/item_words.h"
 
 enum { TERMINAL_NAME, TERMINAL_ROOM, TERMINAL_FLOW, TERMINAL_DUCT, TERMINAL_FACE, TERMINAL_COLUMNS };
 
@@ -34,7 +33,7 @@ static const char *face_text(const struct job *job, struct document *document, c
 static void terminal_row(const struct job *job, struct document *document, struct table **table,
                          const struct path *path) {
     const struct run *run = path->end->terminal;
-    const struct piece *face = last_piece_with(run, PIECE_OUTLET | PIECE_INLET);
+    const struct piece *face = run->face;
     union cell *cells = document_row(document, table);
     cells[TERMINAL_NAME].text = run->name;
     cells[TERMINAL_ROOM].text = run->room;
@@ -135,9 +134,9 @@ static void duct_row(const struct job *job, struct document *document, struct ta
     cells[DUCT_LENGTH].figure = duct->length;
     cells[DUCT_VELOCITY].figure = section->velocity;
     cells[DUCT_RATE].figure = section->friction_rate;
-    cells[DUCT_EQUIVALENT].figure = air_equivalent_diameter(duct->size);
+    cells[DUCT_EQUIVALENT].figure = duct->equivalent_diameter;
     if (duct->size.shape != SHAPE_ROUND)
-        cells[DUCT_ASPECT].figure = size_aspect(duct->size);
+        cells[DUCT_ASPECT].figure = duct->aspect;
     cells[DUCT_REASON].text = size_reason_words(duct->reason);
 }
 

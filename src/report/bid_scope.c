@@ -3,9 +3,9 @@
 
 #include <string.h>
 
+#include "model/item_words.h"
 #include "model/piece.h"
 #include "model/words.h"
-#include "report/item_words.h"
 
 void bid_title(const struct job *job, struct document *document) {
     document_heading(document, 1, job->title ? job->title : "Ductwork");

@@ -3,15 +3,15 @@
 
 #include <stdlib.h>
 
+#include "model/item_words.h"
 #include "model/piece.h"
 #include "model/words.h"
-#include "report/item_words.h"
 #include "report/json_network.h"
 #include "report/json_stream.h"
 #include "report/report.h"
 
 /* Raised when a key changes its meaning or goes. */
-enum { SCHEMA_VERSION = 1 };
+enum { SCHEMA_VERSION = 2 };
 
 /* Optional: only where something other than the default was said. */
 static void put_settings(struct json *json, json_t *object, const struct settings *settings) {
@@ -67,7 +67,9 @@ static void write_air(struct json *json, const struct air *air) {
     put_real(json, object, "temperature_K", air->temperature);
     put_real(json, object, "pressure_Pa", air->pressure);
     put_real(json, object, "density_kg_m3", air->density);
+    put_real(json, object, "density_ratio", air->density_ratio);
     put_real(json, object, "viscosity_Pa_s", air->viscosity);
+    put_real(json, object, "specific_heat_J_kgK", air->specific_heat);
     json_end(json);
 }
 

@@ -1,8 +1,7 @@
 /* Units, ducts, sections, items and paths as data. */
 #include "report/json_network.h"
 
-#include "air/air.h"
-#include "report/item_words.h"
+#include "model/item_words.h"
 
 static void put_size(struct json *json, json_t *object, struct duct_size size) {
     put_text(json, object, "shape", shape_name(size.shape));
@@ -36,7 +35,6 @@ static void put_drops(struct json *json, json_t *object, const struct air_unit *
         put_text(json, inner, "label", drop->label);
         put_real(json, inner, "pressure_Pa", drop->pressure);
         put_given(json, inner, "at_flow_m3_s", drop->flow);
-        put_bool(json, inner, "assumed", drop->assumed);
         put_real(json, inner, "actual_Pa", drop->actual);
     }
 }
@@ -70,15 +68,14 @@ static void write_duct(struct json *json, const struct duct *duct) {
         put_count(json, object, "upstream", duct->upstream->id);
     else
         put_null(json, object, "upstream");
-    bool known = size_known(duct->size);
     put_size(json, object, duct->size);
     put_text(json, object, "reason", size_reason_name(duct->reason));
     put_bool(json, object, "fixed", duct->fixed);
     put_bool(json, object, "leg_stub", duct->leg_stub);
-    put_given(json, object, "equivalent_diameter_m", known ? air_equivalent_diameter(duct->size) : 0);
-    put_given(json, object, "hydraulic_diameter_m", known ? size_hydraulic_diameter(duct->size) : 0);
-    put_given(json, object, "area_m2", known ? size_area(duct->size) : 0);
-    put_given(json, object, "aspect", known ? size_aspect(duct->size) : 0);
+    put_given(json, object, "equivalent_diameter_m", duct->equivalent_diameter);
+    put_given(json, object, "hydraulic_diameter_m", duct->hydraulic_diameter);
+    put_given(json, object, "area_m2", duct->area);
+    put_given(json, object, "aspect", duct->aspect);
     put_real(json, object, "flow_m3_s", duct->flow);
     put_real(json, object, "length_m", duct->length);
     put_real(json, object, "roughness_m", duct->roughness);
@@ -107,6 +104,8 @@ static void put_item(struct json *json, json_t *object, const struct section *se
     }
     if (loss->source != SOURCE_NONE)
         put_text(json, object, "source", source_name(loss->source));
+    if (loss->factor_source != SOURCE_NONE)
+        put_text(json, object, "factor_source", source_name(loss->factor_source));
     if (loss->outside)
         put_text(json, object, "outside", loss->outside);
 }

@@ -1,4 +1,5 @@
-/* The papers of a compiled job.  A writer computes nothing: every figure is in the job already. */
+/* The papers of a compiled job.  A writer computes nothing but the running totals of its tables: every other
+ * figure is in the job already. */
 #ifndef CLEAT_REPORT_REPORT_H
 #define CLEAT_REPORT_REPORT_H
 

@@ -201,18 +201,23 @@ static void flexible_duct_may_be_14_ft_long(void **state) {
               "flex-length", "kiln"));
 }
 
-/* ---- Taps ---------------------------------------------------------------------------------------------------------- */
+/* ---- Taps ----------------------------------------------------------------------------------------------------------
+ */
 
 /* A trunk of one size with one tap of another into its side. */
+static struct compiled tapped(const char *trunk, const char *tap, const char *side) {
+    return compiled_text("job \"Taps\"\n"
+                         "unit fan { blower 400 cfm at 2 in.wg }\n"
+                         "run trunk from fan.supply { size %s; straight 20 ft }\n"
+                         "outlet end from trunk { airflow 200 cfm; size 12 x 12; register 12 x 12 }\n"
+                         "outlet kiln from trunk at 9 ft %s { airflow 200 cfm; size %s; straight 2 ft; "
+                         "register 12 x 12 }\n"
+                         "inlet hall from fan.return { size 20 x 20; straight 4 ft; grille 20 x 20 }\n",
+                         trunk, side, tap);
+}
+
 static bool tap_warns(const char *check, const char *trunk, const char *tap, const char *side) {
-    struct compiled job = compiled_text("job \"Taps\"\n"
-                                        "unit fan { blower 400 cfm at 2 in.wg }\n"
-                                        "run trunk from fan.supply { size %s; straight 20 ft }\n"
-                                        "outlet end from trunk { airflow 200 cfm; size 12 x 12; register 12 x 12 }\n"
-                                        "outlet kiln from trunk at 9 ft %s { airflow 200 cfm; size %s; straight 2 ft; "
-                                        "register 12 x 12 }\n"
-                                        "inlet hall from fan.return { size 20 x 20; straight 4 ft; grille 20 x 20 }\n",
-                                        trunk, side, tap);
+    struct compiled job = tapped(trunk, tap, side);
     assert_int_equal(job.job->diagnostics->error_count, 0);
     bool warned = compiled_said(&job, check, "kiln", 0) != NULL;
     compiled_free(&job);
@@ -237,6 +242,49 @@ static void a_loss_held_at_the_end_of_its_table_is_told(void **state) {
     assert_true(tap_warns("table-range", "10 x 10", "11 x 10", "left"));
 }
 
+/* ---- Hints --------------------------------------------------------------------------------------------------------
+ */
+
+static void assert_hint(struct words words, const char *check, const char *subject, const char *hint) {
+    struct compiled job = workshop(words);
+    const struct diagnostic *said = compiled_said(&job, check, subject, 0);
+    assert_non_null(said);
+    assert_string_equal(said->hint, hint);
+    compiled_free(&job);
+}
+
+/* 164 cfm at 500 fpm takes 0.328 ft2, 230 cfm at 700 fpm 0.3286 ft2: a face of 0.3 ft2 would not do. */
+static void a_face_that_would_do_is_rounded_up(void **state) {
+    (void)state;
+    assert_hint((struct words){.flow = 164, .hall = "size 40 x 30; grille 8 x 5"}, "return-area", "hall",
+                "a face of 0.4 ft2 would do");
+    assert_hint((struct words){.flow = 230, .kiln = "size 40 x 30; register 8 x 5"}, "velocity", "kiln",
+                "a face of 0.4 ft2 would do");
+}
+
+static void what_a_tap_needs_is_rounded_up(void **state) {
+    (void)state;
+    struct compiled job = tapped("5 x 5", "6.333", "left");
+    assert_string_equal(compiled_said(&job, "tap-fit", "kiln", 0)->hint,
+                        "trunk has to be at least 6.34 in on that side");
+    compiled_free(&job);
+}
+
+/* What the hint says can be typed in, and is then not warned about. */
+static void the_airflow_for_a_ton_can_be_typed_in(void **state) {
+    (void)state;
+    assert_hint((struct words){.flow = 1000, .unit = "cooling 3 ton"}, "tonnage", "fan", "airflow 1200 cfm");
+    assert_false(warns((struct words){.flow = 1200, .unit = "cooling 3 ton; airflow 1200 cfm"}, "tonnage", "fan"));
+}
+
+static void a_rate_that_the_method_does_not_use_is_told(void **state) {
+    (void)state;
+    const char *rate = "friction 0.08 in.wg/100ft", *both = "sizing velocity; friction 0.08 in.wg/100ft";
+    assert_false(warns((struct words){.flow = 400, .job = rate}, "friction", "fan"));
+    assert_false(warns((struct words){.flow = 400, .job = "sizing velocity"}, "friction", "fan"));
+    assert_true(warns((struct words){.flow = 400, .job = both}, "friction", "fan"));
+}
+
 /* ---- The table ----------------------------------------------------------------------------------------------------
  */
 
@@ -258,6 +306,28 @@ static void every_check_is_counted_in_the_order_of_the_table(void **state) {
     compiled_free(&job);
 }
 
+/* A thousand messages are kept; the table counts what was found. */
+static void more_warnings_than_are_kept_are_all_counted(void **state) {
+    (void)state;
+    char *text = NULL;
+    size_t length = 0;
+    FILE *out = open_memstream(&text, &length);
+    fputs("job \"Bare\"\nunit fan { blower 11000 cfm at 2 in.wg }\nrun trunk from fan.supply { straight 2000 ft }\n"
+          "inlet hall from fan.return { grille 40 x 30 }\n",
+          out);
+    for (int i = 0; i < DIAGNOSTICS_KEPT + 100; i++)
+        fprintf(out, "outlet bare%d from trunk at %d ft left { airflow 10 cfm; straight 4 ft }\n", i, i + 1);
+    fclose(out);
+    struct compiled job = compiled_text("%s", text);
+    size_t found = 0;
+    for (size_t i = 0; i < job.job->checks.count; i++)
+        if (strcmp(job.job->checks.at[i].name, "register") == 0)
+            found = job.job->checks.at[i].warned;
+    assert_int_equal(found, DIAGNOSTICS_KEPT + 100);
+    compiled_free(&job);
+    free(text);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_supply_trunk_may_reach_900_fpm),
@@ -276,6 +346,11 @@ int main(void) {
         cmocka_unit_test(flexible_duct_may_be_14_ft_long),
         cmocka_unit_test(a_tap_may_be_as_high_as_the_side_it_is_cut_into),
         cmocka_unit_test(a_loss_held_at_the_end_of_its_table_is_told),
+        cmocka_unit_test(a_face_that_would_do_is_rounded_up),
+        cmocka_unit_test(what_a_tap_needs_is_rounded_up),
+        cmocka_unit_test(the_airflow_for_a_ton_can_be_typed_in),
+        cmocka_unit_test(a_rate_that_the_method_does_not_use_is_told),
+        cmocka_unit_test(more_warnings_than_are_kept_are_all_counted),
         cmocka_unit_test(every_check_is_counted_in_the_order_of_the_table),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

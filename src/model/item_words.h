@@ -1,6 +1,6 @@
-/* What a report calls the things of a job. */
-#ifndef CLEAT_REPORT_ITEM_WORDS_H
-#define CLEAT_REPORT_ITEM_WORDS_H
+/* What messages and papers call pieces, items and sizes. */
+#ifndef CLEAT_MODEL_ITEM_WORDS_H
+#define CLEAT_MODEL_ITEM_WORDS_H
 
 #include "model/piece.h"
 
@@ -23,8 +23,5 @@ const char *size_reason_name(enum size_reason reason);
 
 /* "IDELCHIK_BEND": a source's stable name for data. */
 const char *source_name(enum source_id id);
-
-/* The run's last piece with one of `traits`, or NULL. */
-const struct piece *last_piece_with(const struct run *run, unsigned traits);
 
 #endif

@@ -1,5 +1,5 @@
 /* Words for pieces, items and sizes. */
-#include "report/item_words.h"
+#include "model/item_words.h"
 
 #include "model/words.h"
 
@@ -79,11 +79,4 @@ const char *source_name(enum source_id id) {
 #undef X
     };
     return names[id];
-}
-
-const struct piece *last_piece_with(const struct run *run, unsigned traits) {
-    for (size_t i = run->pieces.count; i-- > 0;)
-        if (run->pieces.at[i]->kind->traits & traits)
-            return run->pieces.at[i];
-    return NULL;
 }

@@ -82,7 +82,6 @@ static const struct row rows[] = {
             },
         .take = take_altitude,
         .offset = offsetof(struct job, altitude),
-        .at_offset = offsetof(struct job, altitude_at),
         .range = &range_altitude,
     },
 
@@ -139,6 +138,7 @@ static const struct row rows[] = {
             },
         .take = take_number,
         .offset = offsetof(struct job, friction_rate),
+        .at_offset = offsetof(struct job, friction_rate_at),
         .range = &range_friction,
     },
 

@@ -68,7 +68,7 @@ struct settings {
 /* A statement of a shop block that a later pass will use (stock, price, hours, rate, markup ...), read and kept. */
 struct shop_entry {
     struct reading reading;
-    bool overridden; /* a later entry for the same thing replaced it */
+    bool overridden; /* a later entry for the same thing replaced it: for the pass that prices */
 };
 
 struct shop {
@@ -122,7 +122,7 @@ struct air_unit {
     struct duct_size supply, return_; /* collars; unknown when not given */
     struct span supply_at, return_at;
     double position[3];
-    bool position_given;
+    bool position_given; /* with the position and what it faces, for the pass that draws */
     const char *faces; /* compass word, or NULL */
     double supply_air, room_air; /* K, for airflow from a load */
     struct run *supply_run, *return_run; /* what hangs from each collar; NULL: nothing */
@@ -356,7 +356,6 @@ struct job {
     struct span at; /* the job's title */
     enum measure_system system;
     double altitude; /* m */
-    struct span altitude_at;
     double friction_rate; /* Pa/m the job asks for; 0: the tool finds it */
     struct span friction_rate_at;
     const char *sizing; /* as written; NULL: equal-friction */

@@ -113,12 +113,12 @@ $(B)/libcleat.a: $(OBJ)
 
 $(B)/%.o: src/%.c | $(B)/grammar/scanner.c
 	@mkdir -p $(@D)
-	$(COMPILE) -MMD -c -o $@ $<
+	$(COMPILE) -MMD -MP -c -o $@ $<
 
 # The command knows where its shop files are installed.
 $(B)/main/%.o: src/main/%.c $(B)/prefix
 	@mkdir -p $(@D)
-	$(COMPILE) $(DEFS) -MMD -c -o $@ $<
+	$(COMPILE) $(DEFS) -MMD -MP -c -o $@ $<
 
 # Changes only when PREFIX does.
 $(B)/prefix: always
@@ -135,15 +135,15 @@ $(B)/grammar/scanner.c: grammar/job.l $(B)/grammar/parser.c
 
 # Generated code is compiled with the warnings it was written for.
 $(B)/grammar/%.o: $(B)/grammar/%.c $(B)/grammar/scanner.c
-	$(SAY) $(CC) $(STD) -Wall -Wextra $(CFLAGS) $(INC) -MMD -c -o $@ $<
+	$(SAY) $(CC) $(STD) -Wall -Wextra $(CFLAGS) $(INC) -MMD -MP -c -o $@ $<
 
 $(B)/unit/%: tests/unit/%.c $(B)/libcleat.a
 	@mkdir -p $(@D)
-	$(COMPILE) -MMD -o $@ $< $(B)/libcleat.a -lcmocka $(LIBS)
+	$(COMPILE) -MMD -MP -o $@ $< $(B)/libcleat.a -lcmocka $(LIBS)
 
 $(B)/fuzz/%: tests/fuzz/%.c $(B)/libcleat.a
 	@mkdir -p $(@D)
-	$(COMPILE) -fsanitize=fuzzer -MMD -o $@ $< $(B)/libcleat.a $(LIBS)
+	$(COMPILE) -fsanitize=fuzzer -MMD -MP -o $@ $< $(B)/libcleat.a $(LIBS)
 
 $(B)/bench/%: tests/bench/%.c
 	@mkdir -p $(@D)

@@ -54,10 +54,16 @@ static int teardown(void **state) {
     return 0;
 }
 
+/* In standard air. */
+static void add_up(struct bench *bench, struct diagnostics *diagnostics) {
+    struct air air = air_state(0);
+    air_budget(&bench->network, &air, diagnostics, MEASURE_US);
+}
+
 static void the_surplus_is_what_the_blower_has_less_the_costliest_way(void **state) {
     struct bench *bench = &((struct budget_test *)*state)->bench;
     const struct network *network = &bench->network;
-    air_budget(&bench->network, NULL, MEASURE_US);
+    add_up(bench, NULL);
     assert_true(network->blower_known);
     assert_near(network->blower_pressure, 160, 1e-9);
     assert_near(bench->drops[0].actual, 40, 1e-12);
@@ -71,7 +77,7 @@ static void the_surplus_is_what_the_blower_has_less_the_costliest_way(void **sta
 
 static void every_path_is_summed_with_the_costliest_of_the_other_side(void **state) {
     struct bench *bench = &((struct budget_test *)*state)->bench;
-    air_budget(&bench->network, NULL, MEASURE_US);
+    add_up(bench, NULL);
     /* A: 30 + 20 + 56 = 106; B: 45 + 20 + 56 = 121; left: 20 + 45 + 56 = 121; straight: 12 + 45 + 56 = 113; of 160. */
     assert_near(bench->supply[0].total, 106, 1e-9);
     assert_near(bench->supply[0].surplus, 54, 1e-9);
@@ -85,7 +91,7 @@ static void every_path_is_summed_with_the_costliest_of_the_other_side(void **sta
 static void a_blower_too_weak_leaves_a_deficit(void **state) {
     struct bench *bench = &((struct budget_test *)*state)->bench;
     bench->sections[END_1].loss_to_unit = 100;
-    air_budget(&bench->network, NULL, MEASURE_US);
+    add_up(bench, NULL);
     /* 160 - 56 - 100 - 20 */
     assert_near(bench->network.surplus, -16, 1e-9);
     assert_near(bench->supply[1].surplus, -16, 1e-9);
@@ -95,17 +101,34 @@ static void a_blower_too_weak_leaves_a_deficit(void **state) {
 static void a_side_without_paths_costs_nothing(void **state) {
     struct bench *bench = &((struct budget_test *)*state)->bench;
     bench->network.return_paths.count = 0;
-    air_budget(&bench->network, NULL, MEASURE_US);
+    add_up(bench, NULL);
     assert_null(bench->network.governing_return);
     /* 160 - 56 - 45 */
     assert_near(bench->network.surplus, 59, 1e-9);
+}
+
+/* Fan laws (from memory: ASHRAE Handbook, HVAC Systems and Equipment): at one airflow a fan's pressure goes with the
+ * density, and so does a drop; both are rated in standard air.  So the budget of a job in the mountains is that at sea
+ * level times the density ratio, once the ducts' losses are. */
+static void in_thin_air_blower_and_drops_shrink_like_the_losses(void **state) {
+    struct bench *bench = &((struct budget_test *)*state)->bench;
+    struct air air = air_state(7000 * FOOT);
+    double ratio = air.density / air_standard_density();
+    assert_near(ratio, 0.7716, 0.0005); /* 7000 ft: 11.34 psi of 14.696 */
+    enum bench_section ends[] = {BRANCH_1, END_1, LEFT_1, STRAIGHT_1};
+    for (size_t i = 0; i < sizeof ends / sizeof ends[0]; i++)
+        bench->sections[ends[i]].loss_to_unit *= ratio;
+    air_budget(&bench->network, &air, NULL, MEASURE_US);
+    assert_near(bench->network.blower_pressure, 160 * ratio, 1e-9);
+    assert_near(bench->network.unit_drops, 56 * ratio, 1e-9);
+    assert_near(bench->network.surplus, 39 * ratio, 1e-9);
 }
 
 /* ---- Dampers -------------------------------------------------------------------------------------------------- */
 
 static void a_damper_belongs_to_the_path_whose_air_it_holds(void **state) {
     struct bench *bench = &((struct budget_test *)*state)->bench;
-    air_budget(&bench->network, NULL, MEASURE_US);
+    add_up(bench, NULL);
     assert_ptr_equal(bench->supply[0].damper, &bench->pieces[DAMPER].piece);
     assert_null(bench->supply[1].damper);
 }
@@ -114,12 +137,12 @@ static void a_damper_ahead_of_a_tap_is_nobodys(void **state) {
     struct bench *bench = &((struct budget_test *)*state)->bench;
     bench->items[BRANCH_1][3].piece = &bench->pieces[REGISTER_A].piece;
     bench_add(bench, TRUNK_1, DAMPER, ITEM_PIECE, 0);
-    air_budget(&bench->network, NULL, MEASURE_US);
+    add_up(bench, NULL);
     assert_null(bench->supply[0].damper);
     assert_null(bench->supply[1].damper);
     /* Behind the tap all the air is B's, though it stands in another run. */
     bench_add(bench, TRUNK_2, DAMPER, ITEM_PIECE, 0);
-    air_budget(&bench->network, NULL, MEASURE_US);
+    add_up(bench, NULL);
     assert_null(bench->supply[0].damper);
     assert_ptr_equal(bench->supply[1].damper, &bench->pieces[DAMPER].piece);
 }
@@ -141,11 +164,24 @@ static void expect_no_blower(const struct bench *bench) {
     assert_true(bench->supply[0].surplus == 0 && bench->back[1].surplus == 0);
 }
 
+/* A damper in the trunk is no terminal's just because nothing flows; looking for one would walk the whole way of each.
+ */
+static void without_air_no_damper_is_sought_beyond_the_terminals_own_section(void **state) {
+    struct bench *bench = &((struct budget_test *)*state)->bench;
+    bench->items[BRANCH_1][3].piece = &bench->pieces[REGISTER_A].piece;
+    bench_add(bench, TRUNK_1, DAMPER, ITEM_PIECE, 0);
+    for (int i = 0; i < BENCH_SECTIONS; i++)
+        bench->sections[i].flow = 0;
+    add_up(bench, NULL);
+    assert_null(bench->supply[0].damper);
+    assert_null(bench->supply[1].damper);
+}
+
 static void more_air_than_the_blower_has_points_for_is_an_error(void **state) {
     struct budget_test *test = *state;
     test->bench.unit.airflow = 620 * CFM;
     test->bench.unit.blower_at = (struct span){.begin = 40, .end = 46};
-    air_budget(&test->bench.network, &test->diagnostics, MEASURE_US);
+    add_up(&test->bench, &test->diagnostics);
     const struct diagnostic *said = only(test);
     assert_int_equal(said->at.begin, 40);
     assert_string_equal(said->message, "the blower of AHU is not known at the design airflow of 620 cfm: "
@@ -158,7 +194,7 @@ static void less_air_than_the_blower_has_points_for_is_an_error(void **state) {
     struct budget_test *test = *state;
     test->bench.unit.airflow = 200 * CFM;
     test->bench.unit.blower.count = 1;
-    air_budget(&test->bench.network, &test->diagnostics, MEASURE_US);
+    add_up(&test->bench, &test->diagnostics);
     const struct diagnostic *said = only(test);
     assert_non_null(strstr(said->message, "its only point is at 300 cfm"));
     assert_string_equal(said->hint, "add a point of its blower table at 200 cfm or less");
@@ -168,7 +204,7 @@ static void a_unit_without_blower_points_is_an_error_with_something_to_type(void
     struct budget_test *test = *state;
     test->bench.unit.blower.count = 0;
     test->bench.unit.at = (struct span){.begin = 5, .end = 8};
-    air_budget(&test->bench.network, &test->diagnostics, MEASURE_US);
+    add_up(&test->bench, &test->diagnostics);
     const struct diagnostic *said = only(test);
     assert_int_equal(said->at.begin, 5);
     assert_non_null(strstr(said->hint, "blower 400 cfm at 0.50 in.wg"));
@@ -178,7 +214,7 @@ static void a_unit_without_blower_points_is_an_error_with_something_to_type(void
 static void while_sizing_nothing_is_said(void **state) {
     struct budget_test *test = *state;
     test->bench.unit.blower.count = 0;
-    air_budget(&test->bench.network, NULL, MEASURE_US);
+    add_up(&test->bench, NULL);
     assert_int_equal(test->diagnostics.all.count, 0);
     expect_no_blower(&test->bench);
 }
@@ -186,7 +222,7 @@ static void while_sizing_nothing_is_said(void **state) {
 static void without_airflow_the_blower_is_not_blamed(void **state) {
     struct budget_test *test = *state;
     test->bench.unit.airflow = 0;
-    air_budget(&test->bench.network, &test->diagnostics, MEASURE_US);
+    add_up(&test->bench, &test->diagnostics);
     assert_int_equal(test->diagnostics.all.count, 0);
     expect_no_blower(&test->bench);
 }
@@ -201,6 +237,8 @@ int main(void) {
         TEST(a_side_without_paths_costs_nothing),
         TEST(a_damper_belongs_to_the_path_whose_air_it_holds),
         TEST(a_damper_ahead_of_a_tap_is_nobodys),
+        TEST(without_air_no_damper_is_sought_beyond_the_terminals_own_section),
+        TEST(in_thin_air_blower_and_drops_shrink_like_the_losses),
         TEST(more_air_than_the_blower_has_points_for_is_an_error),
         TEST(less_air_than_the_blower_has_points_for_is_an_error),
         TEST(a_unit_without_blower_points_is_an_error_with_something_to_type),

@@ -7,6 +7,7 @@
 #include <cmocka.h>
 
 #include "air/air.h"
+#include "diameter.h"
 #include "near.h"
 
 #define PI 3.14159265358979323846
@@ -130,9 +131,9 @@ static void c_the_office_starts_at_its_printed_rate(void **state) {
 static void c_the_offices_areas_fall_as_printed(void **state) {
     (void)state;
     struct air air = air_at_60();
-    double first = air_diameter_for_rate(&air, 5400 * CFM, 0.145 * RATE_4005, 0.0005 * FOOT);
+    double first = diameter_for_rate(&air, 5400 * CFM, 0.145 * RATE_4005, 0.0005 * FOOT);
     for (size_t i = 0; i < sizeof office / sizeof office[0]; i++) {
-        double diameter = air_diameter_for_rate(&air, office[i].flow * CFM, 0.145 * RATE_4005, 0.0005 * FOOT);
+        double diameter = diameter_for_rate(&air, office[i].flow * CFM, 0.145 * RATE_4005, 0.0005 * FOOT);
         double share = 100 * (diameter / first) * (diameter / first);
         assert_near(share, office[i].computed_share, 0.005);
         /* The printed table of shares is a general one in steps of half a percent, for rectangular duct; it is up
@@ -154,7 +155,7 @@ static void c_the_offices_sizes_lie_at_or_under_the_rate(void **state) {
         struct air ours = air_state(0);
         assert_true(air_friction_rate(&ours, flow, equivalent, 0.0005 * FOOT) / RATE_4005 <= 0.145);
         /* So the diameter asked for at the rate is no more than the printed size has. */
-        assert_true(air_diameter_for_rate(&air, flow, 0.145 * RATE_4005, 0.0005 * FOOT) <= equivalent);
+        assert_true(diameter_for_rate(&air, flow, 0.145 * RATE_4005, 0.0005 * FOOT) <= equivalent);
     }
 }
 
@@ -181,7 +182,8 @@ static void d_the_budget_leaves_what_was_printed(void **state) {
     network.supply_paths.at = &supply_path;
     network.return_paths.at = &back_path;
     network.supply_paths.count = network.return_paths.count = 1;
-    air_budget(&network, NULL, MEASURE_US);
+    struct air air = air_state(0);
+    air_budget(&network, &air, NULL, MEASURE_US);
     assert_true(network.blower_known);
     double available = network.surplus / INCH_OF_WATER;
     assert_near(available, 0.19, 1e-9);
@@ -189,9 +191,8 @@ static void d_the_budget_leaves_what_was_printed(void **state) {
     assert_near(available * 100 / 255, 0.0745, 0.00005);
     assert_near(0.18 * 100 / 285, 0.0632, 0.00005);
     /* A rate asked for and a duct found for it are two sides of one figure. */
-    struct air air = air_state(0);
     double rate = network.surplus / (255 * FOOT), roughness = air_roughness(MATERIAL_GALVANISED);
-    double diameter = air_diameter_for_rate(&air, 0.5, rate, roughness);
+    double diameter = diameter_for_rate(&air, 0.5, rate, roughness);
     assert_near(air_friction_rate(&air, 0.5, diameter, roughness) * 255 * FOOT / INCH_OF_WATER, 0.19, 1e-8);
 }
 

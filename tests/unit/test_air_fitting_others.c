@@ -127,10 +127,40 @@ static void joining_air_agrees_with_crane(void **state) {
     assert_int_equal(rows, 324);
 }
 
+/* From memory: Idelchik, merging of opposed streams: with legs of the whole's area and half the air each 1.25, with
+ * legs of half the area 2.0; a leg that brings all the air turns it for 1 + 1/f^2. */
+static void opposed_streams_join_by_their_own_relation(void **state) {
+    (void)state;
+    assert_near(fitting_join_bullhead(0.5, 1).value, 1.25, 1e-12);
+    assert_near(fitting_join_bullhead(0.5, 0.5).value, 2.0, 1e-12);
+    assert_near(fitting_join_bullhead(1, 0.5).value, 5.0, 1e-12);
+}
+
+/* From memory: ASHRAE Handbook, Fundamentals, Reynolds number correction of elbows. */
+static void elbows_are_corrected_for_the_reynolds_number(void **state) {
+    (void)state;
+    static const double rows[][3] = {
+        {1e4, 1.40, 2.00}, {2e4, 1.26, 1.77}, {3e4, 1.19, 1.64}, {4e4, 1.14, 1.56}, {6e4, 1.09, 1.46},
+        {8e4, 1.06, 1.38}, {1e5, 1.04, 1.30}, {1.4e5, 1, 1.15},  {2e5, 1.00, 1.00}, {9e6, 1.00, 1.00},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        assert_near(fitting_elbow_reynolds(rows[i][0], 0.5).value, rows[i][1], 1e-9);
+        assert_near(fitting_elbow_reynolds(rows[i][0], 0.75).value, rows[i][2], 1e-9);
+        assert_near(fitting_elbow_reynolds(rows[i][0], 2).value, rows[i][2], 1e-9);
+        assert_null(fitting_elbow_reynolds(rows[i][0], 2).outside);
+    }
+    /* Half way between both, and past the end of the table. */
+    assert_near(fitting_elbow_reynolds(5e4, 0.625).value, (1.115 + 1.51) / 2, 1e-9);
+    assert_near(fitting_elbow_reynolds(5000, 1).value, 2, 1e-9);
+    assert_non_null(fitting_elbow_reynolds(5000, 1).outside);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(relations_lie_within_the_spread_of_other_authors),
         cmocka_unit_test(joining_air_agrees_with_crane),
+        cmocka_unit_test(opposed_streams_join_by_their_own_relation),
+        cmocka_unit_test(elbows_are_corrected_for_the_reynolds_number),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -104,7 +104,9 @@ static void nothing_that_is_given_makes_them_other_than_finite(void **state) {
     for (size_t i = 0; i < ODD * ODD * ODD; i++) {
         double a = odd[i % ODD], b = odd[i / ODD % ODD], c = odd[i / ODD / ODD];
         assert_sane(fitting_radius_elbow(a, b, c));
-        assert_sane(fitting_gored_elbow(a, b, (int)(i % 7) - 3));
+        assert_sane(fitting_gored_elbow(a, b, (int)(i % 7) - 3, 1));
+        assert_sane(fitting_elbow_reynolds(a, b));
+        assert_sane(fitting_join_bullhead(a, b));
         assert_sane(fitting_mitre(a, b));
         assert_sane(fitting_vaned_mitre(a));
         assert_sane(fitting_contraction(a, b));

@@ -7,6 +7,7 @@
 
 #include "air/air.h"
 #include "csv.h"
+#include "diameter.h"
 #include "near.h"
 
 #define FOOT 0.3048
@@ -209,8 +210,8 @@ static void all_28_published_round_sizes_come_out(void **state) {
     for (; csv_next(&csv); rows++) {
         double flow = csv_number(&csv, "cfm") * CFM, published = csv_number(&csv, "published_in");
         double galvanised = air_roughness(MATERIAL_GALVANISED);
-        double diameter = air_diameter_for_rate(&air, flow, 0.10 * RATE_4005, galvanised) / INCH;
-        double rough = air_diameter_for_rate(&air, flow, 0.10 * RATE_4005, 0.0005 * FOOT) / INCH;
+        double diameter = diameter_for_rate(&air, flow, 0.10 * RATE_4005, galvanised) / INCH;
+        double rough = diameter_for_rate(&air, flow, 0.10 * RATE_4005, 0.0005 * FOOT) / INCH;
         assert_near(diameter, csv_number(&csv, "exact_in_eps0.0003"), 0.00006);
         assert_near(rough, csv_number(&csv, "exact_in_eps0.0005"), 0.00006);
         as_published += ceil(diameter) == published;
@@ -238,7 +239,7 @@ static void diameter_and_rate_are_inverse(void **state) {
         double diameter = 0.05 * pow(40, chance(&seed)), velocity = 0.02 * pow(1000, chance(&seed));
         double roughness = 0.003 * chance(&seed), flow = 3.14159265358979 / 4 * diameter * diameter * velocity;
         double rate = air_friction_rate(&air, flow, diameter, roughness);
-        double found = air_diameter_for_rate(&air, flow, rate, roughness);
+        double found = diameter_for_rate(&air, flow, rate, roughness);
         if (!(fabs(found / diameter - 1) < 1e-9))
             fail_msg("case %d: D %.12g V %.12g roughness %.12g: found %.12g", i, diameter, velocity, roughness, found);
     }
@@ -247,8 +248,8 @@ static void diameter_and_rate_are_inverse(void **state) {
 static void no_air_needs_no_duct(void **state) {
     (void)state;
     struct air air = air_state(0);
-    assert_true(air_diameter_for_rate(&air, 0, 1, 0.00009) == 0);
-    assert_true(air_diameter_for_rate(&air, 1, 0, 0.00009) == 0);
+    assert_true(diameter_for_rate(&air, 0, 1, 0.00009) == 0);
+    assert_true(diameter_for_rate(&air, 1, 0, 0.00009) == 0);
 }
 
 /* ---- Walls ---------------------------------------------------------------------------------------------------- */

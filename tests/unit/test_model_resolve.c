@@ -277,13 +277,13 @@ static void ends(void **state) {
          .check = "register",
          .at = "kiln",
          .says = "has no register",
-         .hint = "register 10 x 6"},
+         .hint = "register 10 x 6, 0.03 in.wg at 140 cfm"},
         {.text = SUPPLY "inlet den from back at 2 ft left { straight 1 ft }\n",
          .level = DIAGNOSTIC_WARNING,
          .check = "register",
          .at = "den",
          .says = "has no grille",
-         .hint = "grille 20 x 14"},
+         .hint = "grille 20 x 14, 0.03 in.wg at 600 cfm"},
     };
     assert_faults(before, faults, sizeof faults / sizeof faults[0]);
 }

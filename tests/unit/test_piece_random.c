@@ -109,7 +109,8 @@ static void losses_are_numbers_that_add_up(void **state) {
     }
 }
 
-/* The coefficients depend on how the air divides, not on how much of it there is. */
+/* The coefficients depend on how the air divides, not on how much of it there is; but those of elbows fall with the
+ * Reynolds number, by less than half for twice the air. */
 static void twice_the_air_costs_four_times_as_much(void **state) {
     struct piece_bench *bench = *state;
     for (size_t i = 0; i < LINES; i++) {
@@ -125,7 +126,8 @@ static void twice_the_air_costs_four_times_as_much(void **state) {
             double local = once.pressure - once.friction, doubled = twice.pressure - twice.friction;
             bool fixed = !once.reference_name && !(once.source == SOURCE_DECLARED_DROP && strstr(lines[i], " at "));
             double want = fixed ? local : 4 * local; /* a drop at the design airflow, whatever that is */
-            if (!(fabs(doubled - want) <= 1e-9 * (1 + fabs(want))))
+            bool falls = once.factor_source == SOURCE_ELBOW_REYNOLDS && doubled <= want && doubled >= want / 2;
+            if (!falls && !(fabs(doubled - want) <= 1e-9 * (1 + fabs(want))))
                 fail_msg("seed %llu: %s: %g, want %g", (unsigned long long)seed, lines[i], doubled, want);
         }
     }

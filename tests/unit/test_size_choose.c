@@ -7,6 +7,7 @@
 
 #include "air/air.h"
 #include "csv.h"
+#include "diameter.h"
 #include "near.h"
 #include "size/choose.h"
 #include "size/limits.h"
@@ -82,7 +83,7 @@ static void the_28_published_round_sizes_come_out(void **state) {
     csv_open(&csv, "tests/reference/sizing_round_0p10.csv");
     for (; csv_next(&csv); rows++) {
         double flow = csv_number(&csv, "cfm") * CFM;
-        struct size_need need = {.diameter = air_diameter_for_rate(&air, flow, 0.10 * PER_100_FT, 0.0003 * FOOT)};
+        struct size_need need = {.diameter = diameter_for_rate(&air, flow, 0.10 * PER_100_FT, 0.0003 * FOOT)};
         struct duct_size size;
         assert_true(choose_size(catalogue, SHAPE_ROUND, &need, &none, &size));
         assert_near(size.width / INCH, csv_number(&csv, "published_in"), 1e-9);
@@ -107,7 +108,7 @@ static void the_office_system_keeps_to_its_friction_rate(void **state) {
     for (size_t i = 0; i < sizeof printed / sizeof printed[0]; i++) {
         double flow = printed[i][0] * CFM;
         struct duct_size book = {SHAPE_RECTANGULAR, printed[i][1] * INCH, printed[i][2] * INCH}, size;
-        struct size_need need = {.diameter = air_diameter_for_rate(&air, flow, rate, roughness)};
+        struct size_need need = {.diameter = diameter_for_rate(&air, flow, rate, roughness)};
         assert_true(air_friction_rate(&air, flow, air_equivalent_diameter(book), roughness) <= rate);
         assert_true(choose_size(catalogue, SHAPE_RECTANGULAR, &need, &bounds, &size));
         assert_true(air_friction_rate(&air, flow, air_equivalent_diameter(size), roughness) <= rate);
@@ -327,7 +328,7 @@ static void compare_choice(const struct job *job, const struct catalogue *catalo
     enum shape shape = (enum shape)random_in(seed, 0, SHAPE_COUNT);
     double flow = exp(random_in(seed, log(20), log(20000))) * CFM, velocity = random_in(seed, 300, 1500) * FPM;
     double rate = random_in(seed, 0.02, 0.2) * PER_100_FT, roughness = random_in(seed, 1e-4, 1e-2) * FOOT;
-    struct size_need need = {air_diameter_for_rate(&air, flow, rate, roughness), flow / velocity};
+    struct size_need need = {diameter_for_rate(&air, flow, rate, roughness), flow / velocity};
     struct size_bounds bounds = random_bounds(seed);
     struct tried tried = try_all(job, shape, &need, &bounds);
     struct duct_size size;

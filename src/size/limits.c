@@ -2,7 +2,7 @@
 
 #include "base/constant.h"
 
-/* From memory: residential duct standard ANSI/ACCA 1 Manual D and practice. */
+/* From memory: residential duct standard ANSI/ACCA 1, and practice. */
 static const struct velocity_guide duct_guides[DUCT_USE_COUNT] = {
     [USE_SUPPLY_TRUNK] = {.name = "a supply trunk", .recommended = 700 * FPM, .limit = 900 * FPM},
     [USE_SUPPLY_BRANCH] = {.name = "a supply branch", .recommended = 600 * FPM, .limit = 900 * FPM},

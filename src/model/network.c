@@ -1,7 +1,7 @@
 /* Ducts, sections and items of each unit, parents before children.
  *
  * A run is walked piece by piece; where another run hangs from it, that run's first section is made at once, so that it
- * knows its parent, and enters the list when its own turn comes.  The runs that wait stand on a stack of our own. */
+ * knows its parent, and enters the list when its own turn comes.  The runs that wait stand on a stack kept here. */
 #include "model/model.h"
 
 #include <assert.h>

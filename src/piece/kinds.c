@@ -1,3 +1,4 @@
+/* The table of kinds of piece. */
 #include "piece/kinds.h"
 
 static const struct piece_kind *const kinds[] = {

@@ -60,9 +60,15 @@ static bool legs_share(const struct split *s) {
 }
 
 /* A tee's side leg: two diagrams, one for legs that share the whole area, one for a straight leg that keeps all of it.
- * The one whose areas are nearer. */
-static struct coefficient tee_side(const struct split *s) {
-    bool shares = fabs(s->area + s->other_area - 1) < fabs(s->other_area - 1);
+ * The one whose areas are nearer: the coefficient jumps where the straight leg is half of this one's area short of the
+ * whole, since nothing is known between the two. */
+static struct coefficient tee_side(const struct split *s, enum source_id *source) {
+    double keeping = fabs(s->other_area - 1);
+    bool shares = fabs(s->area + s->other_area - 1) < keeping;
+    if (shares)
+        *source = legs_share(s) ? SOURCE_IDELCHIK_SPLIT : SOURCE_NEAREST_SPLIT;
+    else
+        *source = keeping <= near_enough ? SOURCE_IDELCHIK_TAP : SOURCE_NEAREST_SPLIT;
     return shares ? fitting_split_leg(square, s->flow, s->area) : fitting_tap_branch(square, s->flow, s->area);
 }
 
@@ -77,7 +83,7 @@ static void dividing(const struct piece_flow *flow, const struct split *s, struc
         source = legs_share(s) ? SOURCE_IDELCHIK_SPLIT : SOURCE_NEAREST_SPLIT;
         break;
     case TEE:
-        found = flow->leg == LEG_STRAIGHT ? fitting_split_straight(s->flow, s->area) : tee_side(s);
+        found = flow->leg == LEG_STRAIGHT ? fitting_split_straight(s->flow, s->area) : tee_side(s, &source);
         break;
     case BULLHEAD:
         found = fitting_bullhead(s->flow, s->area, smooth);

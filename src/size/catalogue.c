@@ -1,3 +1,4 @@
+/* The standard sizes: the shop's, or the tool's own lists. */
 #include "size/catalogue.h"
 
 #include "air/air.h"
@@ -51,51 +52,31 @@ static const struct standard_list lists_metric[SHAPE_COUNT] = {
 
 /* A size list of the shop, whichever it is. */
 struct shop_list {
-    double *at;
-    size_t count;
+    double **at;
+    size_t *count, *room;
 };
 
-/* A list as the shop gives it, cut at the limit; the tool's own when the shop gives none. */
-static struct shop_list list_or_own(struct job *job, enum shape shape, const double *given, size_t count) {
-    struct shop_list list = {NULL, count > CATALOGUE_LIMIT ? (size_t)CATALOGUE_LIMIT : count};
-    if (count > CATALOGUE_LIMIT)
-        diagnose(job->diagnostics, DIAGNOSTIC_ERROR, "size", job->shop.at,
-                 "the shop lists %zu %s sizes; at most %d can be used", count, shape_name(shape), CATALOGUE_LIMIT);
+#define SHOP_LIST(list)                                                                                                \
+    { &(list).at, &(list).count, &(list).room }
+
+/* Leaves in the shop the list that is used, so that a report can show it: as the shop gives it, cut at the limit, or
+ * the tool's own when the shop gives none. */
+static void settle_list(struct job *job, enum shape shape, struct shop_list list) {
     bool metric = job->system == MEASURE_METRIC;
     const struct standard_list *own = metric ? &lists_metric[shape] : &lists_us[shape];
-    if (!count) {
-        job->shop.sizes_assumed[shape] = job->source_used[SOURCE_STANDARD_SIZES] = true;
-        list.count = own->count;
+    size_t given = *list.count, count = given ? given : own->count;
+    if (given > CATALOGUE_LIMIT) {
+        diagnose(job->diagnostics, DIAGNOSTIC_ERROR, "size", job->shop.at,
+                 "the shop lists %zu %s sizes; at most %d can be used", given, shape_name(shape), CATALOGUE_LIMIT);
+        count = CATALOGUE_LIMIT;
     }
-    list.at = ARENA_ARRAY(job->arena, double, list.count);
-    for (size_t i = 0; i < list.count; i++)
-        list.at[i] = count ? given[i] : own->sizes[i] * (metric ? MILLIMETRE : INCH);
-    return list;
-}
-
-/* The shop keeps the list that is used, so that a report can show it. */
-static struct shop_list round_list(struct job *job) {
-    struct shop *shop = &job->shop;
-    struct shop_list list = list_or_own(job, SHAPE_ROUND, shop->round_sizes.at, shop->round_sizes.count);
-    shop->round_sizes.at = list.at;
-    shop->round_sizes.count = shop->round_sizes.room = list.count;
-    return list;
-}
-
-static struct shop_list side_list(struct job *job) {
-    struct shop *shop = &job->shop;
-    struct shop_list list = list_or_own(job, SHAPE_RECTANGULAR, shop->widths.at, shop->widths.count);
-    shop->widths.at = list.at;
-    shop->widths.count = shop->widths.room = list.count;
-    return list;
-}
-
-static struct shop_list oval_list(struct job *job) {
-    struct shop *shop = &job->shop;
-    struct shop_list list = list_or_own(job, SHAPE_OVAL, shop->oval_heights.at, shop->oval_heights.count);
-    shop->oval_heights.at = list.at;
-    shop->oval_heights.count = shop->oval_heights.room = list.count;
-    return list;
+    if (!given)
+        job->shop.sizes_assumed[shape] = job->source_used[SOURCE_STANDARD_SIZES] = true;
+    double *sizes = ARENA_ARRAY(job->arena, double, count);
+    for (size_t i = 0; i < count; i++)
+        sizes[i] = given ? (*list.at)[i] : own->sizes[i] * (metric ? MILLIMETRE : INCH);
+    *list.at = sizes;
+    *list.count = *list.room = count;
 }
 
 /* A flat oval is wider than high, or it is round. */
@@ -103,28 +84,29 @@ static bool exists(struct duct_size size) {
     return size.shape != SHAPE_OVAL || size.width > size.height * (1 + 1e-9);
 }
 
-static struct size_grid make_grid(struct arena *arena, enum shape shape, struct shop_list heights,
-                                  struct shop_list widths) {
-    size_t cells = heights.count * widths.count;
+static struct size_grid make_grid(struct arena *arena, enum shape shape, struct shop_list row_heights,
+                                  struct shop_list column_widths) {
+    const double *height = *row_heights.at, *width = *column_widths.at;
+    size_t rows = *row_heights.count, columns = *column_widths.count, cells = rows * columns;
     double *equivalent = ARENA_ARRAY(arena, double, cells);
     double *area = ARENA_ARRAY(arena, double, cells);
     double *perimeter = ARENA_ARRAY(arena, double, cells);
-    for (size_t row = 0; row < heights.count; row++) {
-        for (size_t column = 0; column < widths.count; column++) {
-            struct duct_size size = {shape, widths.at[column], heights.at[row]};
+    for (size_t row = 0; row < rows; row++) {
+        for (size_t column = 0; column < columns; column++) {
+            struct duct_size size = {shape, width[column], height[row]};
             if (!exists(size))
                 continue;
-            size_t at = row * widths.count + column;
+            size_t at = row * columns + column;
             equivalent[at] = air_equivalent_diameter(size);
             area[at] = size_area(size);
             perimeter[at] = size_perimeter(size);
         }
     }
     return (struct size_grid){.shape = shape,
-                              .rows = heights.count,
-                              .columns = widths.count,
-                              .height = heights.at,
-                              .width = widths.at,
+                              .rows = rows,
+                              .columns = columns,
+                              .height = height,
+                              .width = width,
                               .equivalent = equivalent,
                               .area = area,
                               .perimeter = perimeter};
@@ -132,11 +114,19 @@ static struct size_grid make_grid(struct arena *arena, enum shape shape, struct 
 
 const struct catalogue *catalogue_make(struct job *job) {
     struct catalogue *catalogue = ARENA_NEW(job->arena, struct catalogue);
-    struct shop_list round = round_list(job), sides = side_list(job), heights = oval_list(job);
-    catalogue->round = round.at;
-    catalogue->round_count = round.count;
-    catalogue->rectangular = make_grid(job->arena, SHAPE_RECTANGULAR, sides, sides);
-    catalogue->oval = make_grid(job->arena, SHAPE_OVAL, heights, sides);
+    struct shop *shop = &job->shop;
+    const struct shop_list lists[SHAPE_COUNT] = {
+        [SHAPE_RECTANGULAR] = SHOP_LIST(shop->widths),
+        [SHAPE_ROUND] = SHOP_LIST(shop->round_sizes),
+        [SHAPE_OVAL] = SHOP_LIST(shop->oval_heights),
+    };
+    for (int shape = 0; shape < SHAPE_COUNT; shape++)
+        settle_list(job, (enum shape)shape, lists[shape]);
+    catalogue->round = shop->round_sizes.at;
+    catalogue->round_count = shop->round_sizes.count;
+    catalogue->rectangular =
+        make_grid(job->arena, SHAPE_RECTANGULAR, lists[SHAPE_RECTANGULAR], lists[SHAPE_RECTANGULAR]);
+    catalogue->oval = make_grid(job->arena, SHAPE_OVAL, lists[SHAPE_OVAL], lists[SHAPE_RECTANGULAR]);
     return catalogue;
 }
 

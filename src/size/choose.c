@@ -1,3 +1,4 @@
+/* The search for the smallest standard size that will do. */
 #include "size/choose.h"
 
 #include <math.h>

@@ -1,3 +1,4 @@
+/* Equal friction: one rate for all ducts, the highest that the budget allows. */
 #include "size/equal_friction.h"
 
 #include "size/limits.h"

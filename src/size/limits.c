@@ -1,3 +1,4 @@
+/* Velocity guides and the steps of the friction rate. */
 #include "size/limits.h"
 
 #include "base/constant.h"

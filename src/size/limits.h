@@ -15,7 +15,8 @@ struct velocity_guide {
     double recommended, limit; /* m/s */
 };
 
-/* A trunk is a run that others hang from; an outlet or inlet of its own is a branch. */
+/* A branch is an outlet or inlet that nothing hangs from; every other run, also one with a single outlet at its end, is a
+ * trunk. */
 enum duct_use duct_use_of(const struct run *run);
 const struct velocity_guide *duct_guide(enum duct_use use);
 const struct velocity_guide *face_guide(enum face_use use);
@@ -25,7 +26,8 @@ double velocity_limit(const struct run *run);
 /* The velocity, m/s, that the velocity method aims at: the run's own limit, else what the guide recommends. */
 double velocity_target(const struct run *run);
 
-/* Friction rates between which equal friction looks, in thousandths of an inch of water per 100 ft. */
+/* Friction rates between which equal friction looks, in thousandths of an inch of water per 100 ft: common practice, no
+ * source (SOURCE_FRICTION_RANGE). */
 enum { FRICTION_GRID_LOW = 30, FRICTION_GRID_HIGH = 100 };
 
 /* `thousandths` of 0.001 in. w.g. per 100 ft in Pa/m. */

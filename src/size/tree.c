@@ -1,3 +1,4 @@
+/* One round of sizing: what each duct needs, and the size that gives it. */
 #include "size/tree.h"
 
 #include <math.h>

@@ -1,3 +1,4 @@
+/* Sizing by velocity alone. */
 #include "size/velocity.h"
 
 #include "size/limits.h"

@@ -269,6 +269,7 @@ static void a_split_has_the_coefficient_of_its_kind(void **state) {
     /* A straight leg that keeps the whole area: a tap, 1 + x^2. */
     side.through = rectangular(20, 10, 600);
     assert_loss(bench, loss_of(&side), 2, 1e-9, side.common, 0);
+    assert_int_equal(loss_of(&side).source, SOURCE_IDELCHIK_TAP);
 }
 
 static void on_the_return_side_legs_join(void **state) {

@@ -7,7 +7,8 @@
 What is computed here by other means:
     a piece's loss            friction + coefficient x velocity pressure, which itself is density / 2 x velocity^2
     friction of straight duct Colebrook's factor by the fluids library, at the equivalent diameter (Huebscher; Heyt and Diaz)
-    blower pressure           scipy's PchipInterpolator through the blower's points
+    blower pressure           scipy's PchipInterpolator through the blower's points, times the density over that of standard air
+    a unit's drop             as declared, times the square of the airflow over its own, and the density likewise
     a section, a path         plain sums over the items, and over the parents
     the printed budget        from those sums, to the last printed digit
 """
@@ -23,6 +24,7 @@ from scipy.interpolate import PchipInterpolator
 
 EXACT = 1e-9  # relative, for sums of the same doubles in another order
 FRICTION = 1e-6  # relative, for friction solved by another library
+STANDARD_DENSITY = 0.075 * 0.45359237 / 0.3048**3  # kg/m3, of the air that makers' figures are for
 
 
 class Verdict:
@@ -130,13 +132,16 @@ def path_sum(unit, path):
     return math.fsum(losses)
 
 
-def check_paths(verdict, unit, where):
+def check_paths(verdict, air, unit, where):
     """The sums of each path by terminal, and the budget's own figures from them."""
     sums = {side: {path["terminal"]: path_sum(unit, path) for path in unit[f"{side}_paths"]} for side in ("supply", "return")}
     worst = {side: max(sums[side].values(), default=0) for side in sums}
+    thinner = air["density_kg_m3"] / STANDARD_DENSITY
+    for drop in unit["equipment"]["drops"]:
+        verdict.near(drop["actual_Pa"], unit_drop(drop, unit["equipment"]["airflow_m3_s"]) * thinner, EXACT, f"{where}: {drop['label']}", 1)
     drops = math.fsum(drop["actual_Pa"] for drop in unit["equipment"]["drops"])
     budget = unit["budget"]
-    blower = blower_pressure(unit["equipment"])
+    blower = blower_pressure(unit["equipment"]) * thinner
     verdict.near(budget["unit_drops_Pa"], drops, EXACT, f"{where}: drops", 1)
     verdict.near(budget["blower_Pa"], blower, EXACT, f"{where}: blower", 1)
     verdict.near(budget["surplus_Pa"], blower - drops - worst["supply"] - worst["return"], EXACT, f"{where}: left over", 100)
@@ -150,6 +155,10 @@ def check_paths(verdict, unit, where):
             verdict.near(path["total_Pa"], own + worst[other] + drops, EXACT, f"{here}: total", 1)
             verdict.near(path["surplus_Pa"], blower - own - worst[other] - drops, EXACT, f"{here}: left over", 100)
     return sums, worst, drops, blower
+
+
+def unit_drop(drop, airflow):
+    return drop["pressure_Pa"] * ((airflow / drop["at_flow_m3_s"]) ** 2 if drop["at_flow_m3_s"] else 1)
 
 
 def blower_pressure(equipment):
@@ -201,7 +210,7 @@ def compare(data, bid):
     for unit in data["units"]:
         where = f"{data['job']['title']}, {unit['equipment']['name']}"
         check_sections(verdict, data, unit, where)
-        sums, worst, drops, blower = check_paths(verdict, unit, where)
+        sums, worst, drops, blower = check_paths(verdict, data["air"], unit, where)
         if len(data["units"]) == 1:
             check_bid(verdict, data, bid, sums, worst, drops, blower)
     return verdict
@@ -239,6 +248,7 @@ def changes(data, bid):
     yield changed("total of a path", lambda unit: scale(unit["supply_paths"][-1], "total_Pa"))
     yield changed("what a return path leaves over", lambda unit: scale(unit["return_paths"][0], "surplus_Pa"))
     yield changed("the unit's drops", lambda unit: scale(unit["equipment"]["drops"][0], "actual_Pa"))
+    yield changed("the unit's drop as declared", lambda unit: scale(unit["equipment"]["drops"][0], "pressure_Pa"))
     yield changed("blower pressure", lambda unit: scale(unit["budget"], "blower_Pa"))
     row = tables_under(bid, "Every path")[0][1]
     line = next(line for line in bid.splitlines() if line.startswith(f"| {row[0]} ") and row[5] in line and row[6] in line)

@@ -226,12 +226,13 @@ static bool is_use(const struct statement *statement) {
            statement->values.count == 1 && statement->values.at[0].kind == VALUE_STRING;
 }
 
-/* What the file is called in messages: by its place beside the job where that is plain, else as it was written. */
-static const char *name_of(struct use *use, const char *path, const char *written) {
+/* What the file is called in messages: a path that leads to it from where the job's own does, so that an editor finds
+ * it; one that lies elsewhere by its whole path. */
+static const char *name_of(struct use *use, const char *path) {
     if (!lies_in(path, use->job_folder))
-        return written;
+        return path;
     size_t length = strlen(use->job_folder);
-    return path + length + (length > 1);
+    return arena_format(use->arena, "%s%s", use->prefix, path + length + (length > 1));
 }
 
 /* errno in words, in memory of the arena: strerror's own is shared by all threads. */
@@ -260,7 +261,7 @@ static void add_used(struct use *use, const struct use_chain *chain, const struc
         return;
     }
     struct use_chain link = {.by = chain, .at = value->at, .path = path, .depth = chain->depth + 1};
-    const struct text *used = take_text(use, name_of(use, path, value->text), bytes, length);
+    const struct text *used = take_text(use, name_of(use, path), bytes, length);
     if (used)
         add_text(use, &link, used);
 }
@@ -280,6 +281,8 @@ static void add_text(struct use *use, const struct use_chain *chain, const struc
 
 static void read_job(struct use *use, const char *name, const char *bytes, size_t length) {
     struct use_chain job = {.path = follow(use->arena, name)};
+    const char *slash = strrchr(name, '/');
+    use->prefix = slash ? arena_copy(use->arena, name, (size_t)(slash + 1 - name)) : "";
     use->job_folder = follow(use->arena, folder_of(use->arena, job.path ? job.path : name));
     if (job.path)
         is_known(use, job.path);

@@ -27,6 +27,7 @@ struct use {
     struct arena *arena;
     struct diagnostics *diagnostics;
     const char *job_folder, *shop_folder; /* links followed; NULL: none */
+    const char *prefix;                   /* the job's folder as its path has it, with the slash: "jobs/", or "" */
     LIST(struct use_known) known;         /* every file read so far */
 };
 

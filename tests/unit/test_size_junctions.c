@@ -122,6 +122,19 @@ static void a_box_that_nothing_taps_has_both_ends_in_one_item(void **state) {
     compiled_free(&job);
 }
 
+static void a_box_before_a_register_has_no_duct_to_go_into(void **state) {
+    (void)state;
+    struct compiled job = compiled_text("job \"T\" { revision 1 }\n" UNIT
+                                        "run trunk from fan.supply { size 20 in x 10 in; straight 14 ft }\n"
+                                        "outlet far from trunk { airflow 1000 cfm; size 20 in x 10 in; straight 2 ft; "
+                                        "box 36 in x 24 in x 24 in; register 20 in x 14 in }\n");
+    assert_no_errors(&job);
+    double n = 200.0 / (36 * 24);
+    const struct item *box = item_of(compiled_run(&job, "far")->last_section, ITEM_PIECE, "box");
+    assert_near(box->loss.coefficient, (1 - n) * (1 - n), 1e-9);
+    compiled_free(&job);
+}
+
 /* ---- A run's own size ------------------------------------------------------------------------------------------- */
 
 static void a_runs_size_ends_at_its_first_transition(void **state) {
@@ -244,6 +257,7 @@ int main(void) {
         cmocka_unit_test(what_leaves_a_box_by_a_tap_does_not_pay_for_its_far_end),
         cmocka_unit_test(a_box_that_only_taps_leave_is_not_charged_for_going_on),
         cmocka_unit_test(a_box_that_nothing_taps_has_both_ends_in_one_item),
+        cmocka_unit_test(a_box_before_a_register_has_no_duct_to_go_into),
         cmocka_unit_test(a_runs_size_ends_at_its_first_transition),
         cmocka_unit_test(behind_a_collar_the_first_transition_goes_to_the_runs_size),
         cmocka_unit_test(a_load_takes_the_airflow_of_the_trades_rule),

@@ -210,11 +210,8 @@ void check_face(const struct look *look, const struct piece *piece, enum face_us
 
 bool check_larger(const struct look *look, const struct duct *duct, const struct size_need *need,
                   struct duct_size *size) {
-    const struct settings *settings = &duct->run->settings;
-    struct size_bounds bounds = {.height = settings->limit_height,
-                                 .width = settings->limit_width,
-                                 .aspect = look->job->shop.aspect_limit,
-                                 .keep_height = duct->size.height};
+    struct size_bounds bounds = run_bounds(&look->job->shop, duct->run);
+    bounds.keep_height = duct->size.height;
     return choose_size(look->job->catalogue, duct->size.shape, need, &bounds, size);
 }
 

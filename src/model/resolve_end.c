@@ -1,6 +1,7 @@
 /* What stands at the end of a run: its terminal, its legs, the cap that closes it. */
 #include "model/resolve.h"
 #include "model/settings.h"
+#include "model/words.h"
 
 bool run_is_face(const struct run *run) {
     if (run->role == RUN_DUCT || size_known(run->own.size))
@@ -42,7 +43,7 @@ static void check_legs_used(struct resolve *resolve, const struct run *run) {
     if (used >= 2)
         return;
     const char *hint = arena_format(resolve->job->arena, "run NAME from %s.%s { ... }", run->name,
-                                    run->legs[LEG_LEFT] ? "right" : "left");
+                                    leg_name(run->legs[LEG_LEFT] ? LEG_RIGHT : LEG_LEFT));
     warn_dead_end(resolve, run, hint,
                   arena_format(resolve->job->arena,
                                used ? "only one leg of the split of '%s' leads anywhere"

@@ -3,8 +3,7 @@
 
 #include <string.h>
 
-static const char *const leg_words[LEG_COUNT] = {
-    [LEG_LEFT] = "left", [LEG_RIGHT] = "right", [LEG_STRAIGHT] = "straight"};
+#include "model/words.h"
 
 /* ---- Names to things -----------------------------------------------------------------------------------------------
  */
@@ -52,12 +51,12 @@ static void resolve_collar(struct resolve *resolve, struct run *run, struct air_
 static void resolve_leg(struct resolve *resolve, struct run *run) {
     struct port *port = &run->from;
     for (int leg = 0; leg < LEG_COUNT; leg++)
-        if (strcmp(port->leg_name, leg_words[leg]) == 0) {
+        if (strcmp(port->leg_name, leg_choices[leg]) == 0) {
             port->kind = PORT_LEG;
             port->leg = (enum leg)leg;
             return;
         }
-    const char *nearest = text_nearest(port->leg_name, leg_words, LEG_COUNT);
+    const char *nearest = text_nearest(port->leg_name, leg_choices, LEG_COUNT);
     struct diagnostic *error = run_error(
         resolve, run, "port", port->at, "'%s' is not a leg of a run: expected left, right or straight", port->leg_name);
     if (nearest)
@@ -139,7 +138,7 @@ static void hang_from_end(struct resolve *resolve, struct run *run, struct run *
         unsigned legs = parent->split->kind->legs ? parent->split->kind->legs(parent->split) : 0;
         for (int leg = 0; leg < LEG_COUNT; leg++)
             if (legs & (1u << leg)) {
-                diagnostic_hint(all, error, "from %s.%s", parent->name, leg_words[leg]);
+                diagnostic_hint(all, error, "from %s.%s", parent->name, leg_choices[leg]);
                 break;
             }
     } else if (parent->role != RUN_DUCT) {
@@ -160,7 +159,7 @@ static void hang_from_end(struct resolve *resolve, struct run *run, struct run *
 
 static void hang_from_leg(struct resolve *resolve, struct run *run, struct run *parent) {
     struct diagnostics *all = resolve->job->diagnostics;
-    const char *word = leg_words[run->from.leg];
+    const char *word = leg_name(run->from.leg);
     unsigned legs = parent->split && parent->split->kind->legs ? parent->split->kind->legs(parent->split) : 0;
     if (parent->faulty || (legs & (1u << run->from.leg))) {
         take_port(resolve, run, &parent->legs[run->from.leg],

@@ -154,6 +154,11 @@ static struct duct_size most(const struct size_grid *grid, const struct size_bou
     return size_at(grid, best);
 }
 
+struct size_bounds run_bounds(const struct shop *shop, const struct run *run) {
+    return (struct size_bounds){
+        .height = run->settings.limit_height, .width = run->settings.limit_width, .aspect = shop->aspect_limit};
+}
+
 bool choose_size(const struct catalogue *catalogue, enum shape shape, const struct size_need *need,
                  const struct size_bounds *bounds, struct duct_size *size) {
     if (shape == SHAPE_ROUND)

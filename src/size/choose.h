@@ -18,6 +18,9 @@ struct size_bounds {
     double keep_height;   /* m, taken as the height when a size of that height will do */
 };
 
+/* What the settings of a run and its shop allow. */
+struct size_bounds run_bounds(const struct shop *shop, const struct run *run);
+
 /* Round: the smallest diameter.  Rectangular and oval: the bounds' kept height with the least width; else the least
  * perimeter, then the squarest, then the wider than high.  False when nothing within the bounds is enough: `*size` is
  * then the one within the bounds that carries most, or the smallest of all when none is within them. */

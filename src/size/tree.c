@@ -76,9 +76,7 @@ static struct duct_size leg_size(const struct tree *tree, const struct duct *leg
 }
 
 struct size_bounds tree_bounds(const struct tree *tree, const struct duct *duct) {
-    const struct settings *settings = &duct->run->settings;
-    struct size_bounds bounds = {
-        .height = settings->limit_height, .width = settings->limit_width, .aspect = tree->job->shop.aspect_limit};
+    struct size_bounds bounds = run_bounds(&tree->job->shop, duct->run);
     const struct duct *upstream = duct->upstream, *chosen = tree_chosen_upstream(duct);
     if (chosen && chosen->size.shape == duct->size.shape)
         bounds.area = size_area(chosen->size);

@@ -15,8 +15,8 @@ struct velocity_guide {
     double recommended, limit; /* m/s */
 };
 
-/* A branch is an outlet or inlet that nothing hangs from; every other run, also one with a single outlet at its end, is a
- * trunk. */
+/* A branch is an outlet or inlet that nothing hangs from; every other run, also one with a single outlet at its end, is
+ * a trunk. */
 enum duct_use duct_use_of(const struct run *run);
 const struct velocity_guide *duct_guide(enum duct_use use);
 const struct velocity_guide *face_guide(enum face_use use);

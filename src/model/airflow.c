@@ -11,19 +11,21 @@ static const double usual_difference = 20 * RANKINE;
 static const double balance_tolerance = 0.01;
 
 /* Q = load / (density cp difference): the sensible heat equation (ASHRAE Fundamentals, from memory). */
-static double flow_for_load(struct job *job, const struct air_unit *unit, double load) {
+static double flow_for_load(struct job *job, struct run *run) {
+    const struct air_unit *unit = run->unit;
     bool given = unit->supply_air > 0 && unit->room_air > 0;
-    double difference = given ? fabs(unit->room_air - unit->supply_air) : usual_difference;
+    run->difference = given ? fabs(unit->room_air - unit->supply_air) : usual_difference;
+    run->difference_assumed = !given;
     job->source_used[SOURCE_SENSIBLE_HEAT] = true;
     job->source_used[SOURCE_SUPPLY_AIR] |= !given;
-    return load / (job->air.density * job->air.specific_heat * difference);
+    return run->load / (job->air.density * job->air.specific_heat * run->difference);
 }
 
 /* ---- Terminals --------------------------------------------------------------------------------------------------- */
 
 static void outlet_flow(struct job *job, struct run *run) {
     if (run->load > 0) {
-        run->airflow = flow_for_load(job, run->unit, run->load);
+        run->airflow = flow_for_load(job, run);
         run->airflow_given = true;
         run->airflow_at = run->load_at;
     }

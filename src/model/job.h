@@ -171,6 +171,8 @@ struct run {
     bool airflow_given; /* given or from a load */
     struct span airflow_at;
     double load; /* sensible, W; 0: airflow was given */
+    double difference; /* K, between supply air and room, by which the load became an airflow; 0: it did not; by model_airflow */
+    bool difference_assumed; /* the unit gives no temperatures */
     struct span load_at;
 
     /* Resolved by model_resolve. */
@@ -230,6 +232,7 @@ enum size_reason {
     SIZE_SPLIT, /* a leg's share of the split it leaves */
     SIZE_FRICTION, /* the friction rate decided */
     SIZE_VELOCITY, /* the velocity limit or target decided */
+    SIZE_HEIGHT_KEPT, /* a size as high as the duct upstream, where another would take less sheet */
     SIZE_SMALLEST, /* the smallest standard size is already enough */
     SIZE_LIMITED /* no standard size within the limits is enough; the largest that fits was taken, and diagnosed */
 };

@@ -30,6 +30,8 @@ static void a_load_gives_the_airflow_of_the_trade_rule(void **state) {
                                          "inlet hall from AHU.return { grille 20 x 14 }\n");
     assert_int_equal(bench->diagnostics.error_count, 0);
     assert_near(bench_run(bench, "a")->airflow / CFM, 3100 / (1.08 * 20), 0.01 * 143.5);
+    assert_near(bench_run(bench, "a")->difference, 20 / 1.8, 1e-9);
+    assert_true(bench_run(bench, "a")->difference_assumed);
     assert_near(bench->job.units.at[0]->airflow, bench_run(bench, "a")->airflow, 1e-15); /* no airflow was declared */
     assert_true(bench->job.source_used[SOURCE_SENSIBLE_HEAT]);
     bench_free(bench);
@@ -38,6 +40,8 @@ static void a_load_gives_the_airflow_of_the_trade_rule(void **state) {
                            "outlet a from trunk at 4 ft left { load 3100 btu/h; register 8 x 4 }\n"
                            "inlet hall from AHU.return { grille 20 x 14 }\n");
     assert_near(bench_run(bench, "a")->airflow / CFM, 3100 / (1.08 * 40), 0.01 * 71.8);
+    assert_near(bench_run(bench, "a")->difference, 40 / 1.8, 1e-9);
+    assert_false(bench_run(bench, "a")->difference_assumed);
     bench_free(bench);
 }
 

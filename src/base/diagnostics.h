@@ -73,6 +73,9 @@ void diagnostics_sort(struct diagnostics *all);
  * follow as notes with their own lines. */
 void diagnostic_print(FILE *out, const struct diagnostic *diagnostic, bool colour);
 
+/* More than this many are not printed: errors go before warnings, warnings before notes. */
+#define DIAGNOSTICS_PRINTED 100
+
 /* Prints all but the accepted ones (the papers list those), then a count: "2 errors, 1 warning", with
  * "3 accepted" and "12 not shown" behind it when there are any.  Prints nothing when there is nothing to say. */
 void diagnostics_print(FILE *out, const struct diagnostics *all, bool colour);

@@ -6,6 +6,7 @@
 #include "base/measure.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "base/constant.h"
@@ -148,7 +149,7 @@ static const struct measure_show shows[][MEASURE_USE_COUNT] =
         [MEASURE_US] =
             {
                 [SHOW_SIZE] = {.unit = "in", .decimals = 2, .trimmed = true, .factor = INCH},
-                [SHOW_RUN] = {.unit = "ft", .decimals = 1, .trimmed = true, .factor = FOOT},
+                [SHOW_RUN] = {.unit = "ft", .decimals = 1, .trimmed = true, .by_tape = true, .factor = FOOT},
                 [SHOW_FLOW] = {.unit = "cfm", .decimals = 0, .factor = CFM},
                 [SHOW_PRESSURE] = {.unit = "in. w.g.", .decimals = 3, .factor = INCH_OF_WATER},
                 [SHOW_FRICTION] = {.unit = "in. w.g./100 ft", .decimals = 3, .factor = INCH_PER_100_FEET},
@@ -268,23 +269,67 @@ char *measure_figure(struct arena *arena, enum measure_system system, enum measu
     return show_figure(arena, show, shown_value(show, si));
 }
 
-char *measure_text(struct arena *arena, enum measure_system system, enum measure_use use, double si) {
-    return arena_format(arena, "%s %s", measure_figure(arena, system, use, si), measure_show(system, use)->unit);
-}
-
 /* What is nearer to a figure that can be shown than this part of its last digit is that figure. */
 #define SAME_FIGURE 1e-6
 
+/* The marks of a tape, as of a carpenter's or tinsmith's: eighths of an inch. */
+enum { PARTS = 8, PARTS_OF_FOOT = 12 * PARTS };
+
+/* "6-1/2", "6", "1/2": `parts` of an inch. */
+static int print_inches(char *text, size_t room, int parts) {
+    int inches = parts / PARTS, part = parts % PARTS, below = PARTS;
+    for (; part && part % 2 == 0; part /= 2)
+        below /= 2;
+    if (!part)
+        return snprintf(text, room, "%d in", inches);
+    if (!inches)
+        return snprintf(text, room, "%d/%d in", part, below);
+    return snprintf(text, room, "%d-%d/%d in", inches, part, below);
+}
+
+/* `parts`, a whole number, as feet and inches. */
+static size_t print_tape(char text[TAPE_ROOM], double parts) {
+    if (!(fabs(parts) < 1e9))
+        return (size_t)snprintf(text, TAPE_ROOM, "%.6g ft", parts / PARTS_OF_FOOT);
+    int whole = (int)fabs(parts), feet = whole / PARTS_OF_FOOT, rest = whole % PARTS_OF_FOOT;
+    int length = snprintf(text, TAPE_ROOM, "%s", parts < 0 ? "-" : "");
+    if (feet || !rest)
+        length += snprintf(text + length, TAPE_ROOM - (size_t)length, "%d ft%s", feet, rest ? " " : "");
+    if (rest)
+        length += print_inches(text + length, TAPE_ROOM - (size_t)length, rest);
+    return (size_t)length;
+}
+
+size_t measure_tape(char text[TAPE_ROOM], double si) {
+    return print_tape(text, round(si / INCH * PARTS));
+}
+
+/* The figure, already rounded to what can be shown, with its unit. */
+static char *with_unit(struct arena *arena, const struct measure_show *show, double shown) {
+    char text[TAPE_ROOM];
+    if (!show->by_tape)
+        return arena_format(arena, "%s %s", show_figure(arena, show, shown), show->unit);
+    return arena_copy(arena, text, print_tape(text, round(shown * PARTS_OF_FOOT)));
+}
+
+/* How many of the least that can be shown make one of the unit. */
+static double fineness(const struct measure_show *show) {
+    return show->by_tape ? PARTS_OF_FOOT : pow(10, show->decimals);
+}
+
+char *measure_text(struct arena *arena, enum measure_system system, enum measure_use use, double si) {
+    const struct measure_show *show = measure_show(system, use);
+    return with_unit(arena, show, shown_value(show, si));
+}
+
 char *measure_text_up(struct arena *arena, enum measure_system system, enum measure_use use, double si) {
     const struct measure_show *show = measure_show(system, use);
-    double digits = pow(10, show->decimals);
-    double shown = ceil(shown_value(show, si) * digits - SAME_FIGURE) / digits;
-    return arena_format(arena, "%s %s", show_figure(arena, show, shown), show->unit);
+    double digits = fineness(show);
+    return with_unit(arena, show, ceil(shown_value(show, si) * digits - SAME_FIGURE) / digits);
 }
 
 char *measure_text_down(struct arena *arena, enum measure_system system, enum measure_use use, double si) {
     const struct measure_show *show = measure_show(system, use);
-    double digits = pow(10, show->decimals);
-    double shown = floor(shown_value(show, si) * digits + SAME_FIGURE) / digits;
-    return arena_format(arena, "%s %s", show_figure(arena, show, shown), show->unit);
+    double digits = fineness(show);
+    return with_unit(arena, show, floor(shown_value(show, si) * digits + SAME_FIGURE) / digits);
 }

@@ -62,7 +62,7 @@ bool measure_is(const struct measure *measure, const char *name);
 /* How one kind of figure is shown.  A use, not only a kind: duct sizes are inches where runs are feet. */
 enum measure_use {
     SHOW_SIZE, /* duct dimensions: in, mm */
-    SHOW_RUN, /* run lengths: ft, m */
+    SHOW_RUN, /* run lengths: ft and in, m */
     SHOW_FLOW, /* cfm, L/s */
     SHOW_PRESSURE, /* in.wg, Pa */
     SHOW_FRICTION, /* in.wg/100ft, Pa/m */
@@ -81,6 +81,7 @@ struct measure_show {
     const char *unit; /* as printed: "in. w.g." */
     int decimals; /* at most, when trimmed */
     bool trimmed; /* zeros at the end are left out: 10 in, 10.5 in (sizes, runs, tons, temperatures) */
+    bool by_tape; /* with its unit it is written as read off a tape (measure_tape) */
     double factor, offset; /* SI = shown * factor + offset */
 };
 
@@ -88,6 +89,10 @@ const struct measure_show *measure_show(enum measure_system system, enum measure
 
 /* The figure without its unit: "0.052", in the decimals of its use; never "-0.000". */
 char *measure_figure(struct arena *arena, enum measure_system system, enum measure_use use, double si);
+
+/* A length in feet and inches, to the eighth of an inch: "10 ft 6-1/2 in".  Gives how many bytes it has. */
+enum { TAPE_ROOM = 40 };
+size_t measure_tape(char text[TAPE_ROOM], double si);
 
 /* The figure with its unit: "140 cfm". */
 char *measure_text(struct arena *arena, enum measure_system system, enum measure_use use, double si);

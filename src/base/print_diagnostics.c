@@ -259,19 +259,36 @@ static void print_count(FILE *out, bool *something, size_t count, const char *wo
     *something = true;
 }
 
+/* How many of each level are printed.  Gives how many are not. */
+static size_t share_page(const struct diagnostics *all, size_t printed[DIAGNOSTIC_ERROR + 1]) {
+    size_t room = DIAGNOSTICS_PRINTED, left = 0;
+    for (size_t i = 0; i < all->all.count; i++)
+        if (!all->all.at[i]->accepted_because)
+            printed[all->all.at[i]->level]++;
+    for (int level = DIAGNOSTIC_ERROR; level >= DIAGNOSTIC_NOTE; level--) {
+        size_t more = printed[level] > room ? printed[level] - room : 0;
+        printed[level] -= more;
+        room -= printed[level];
+        left += more;
+    }
+    return left;
+}
+
 void diagnostics_print(FILE *out, const struct diagnostics *all, bool colour) {
-    size_t accepted = 0;
+    size_t accepted = 0, printed[DIAGNOSTIC_ERROR + 1] = {0};
+    size_t left = share_page(all, printed);
     for (size_t i = 0; i < all->all.count; i++) {
-        if (all->all.at[i]->accepted_because)
+        const struct diagnostic *diagnostic = all->all.at[i];
+        if (diagnostic->accepted_because)
             accepted++;
-        else
-            diagnostic_print(out, all->all.at[i], colour);
+        else if (printed[diagnostic->level] && printed[diagnostic->level]--)
+            diagnostic_print(out, diagnostic, colour);
     }
     bool something = false;
     print_count(out, &something, all->error_count, "error", true);
     print_count(out, &something, all->warning_count, "warning", true);
     print_count(out, &something, accepted, "accepted", false);
-    print_count(out, &something, all->dropped, "not shown", false);
+    print_count(out, &something, all->dropped + left, "not shown", false);
     if (something)
         fputc('\n', out);
 }

@@ -164,6 +164,18 @@ size_t text_distance(const char *a, const char *b, size_t limit) {
     return least(rows[a_length % 3][b_length], limit + 1);
 }
 
+/* The first candidate that begins with all of `word`: some letters of a word left off at its end. */
+static const char *begun_with(const char *word, size_t length, const char *const *candidates, size_t count) {
+    for (size_t i = 0; length >= 3 && i < count; i++) {
+        size_t same = 0;
+        while (same < length && lower(word[same]) == lower(candidates[i][same]))
+            same++;
+        if (same == length)
+            return candidates[i];
+    }
+    return NULL;
+}
+
 const char *text_nearest(const char *word, const char *const *candidates, size_t count) {
     size_t length = compared_length(word);
     size_t limit = length >= 3 ? length / 3 : 1;
@@ -178,5 +190,5 @@ const char *text_nearest(const char *word, const char *const *candidates, size_t
             return nearest;
         limit = distance - 1; /* only something nearer is wanted now */
     }
-    return nearest;
+    return nearest ? nearest : begun_with(word, length, candidates, count);
 }

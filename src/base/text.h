@@ -50,7 +50,8 @@ size_t text_character(const char *bytes, size_t length, uint32_t *character);
 size_t text_first_bad_byte(const char *bytes, size_t length);
 
 /* The candidate nearest to `word` in spelling (edit distance at most a third of its length, at least 1, and
- * some letter in common), or NULL.  The first of equals. */
+ * some letter in common); else the first that begins with it, when it has three letters or more; or NULL.  The first of
+ * equals. */
 const char *text_nearest(const char *word, const char *const *candidates, size_t count);
 
 /* Edit distance with swaps of neighbours counted as one (optimal string alignment), ASCII case ignored;

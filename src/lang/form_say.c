@@ -144,13 +144,23 @@ void say_no_unit(struct reader *reader, enum measure_kind kind, const struct val
         hint_example(reader, diagnostic);
 }
 
+const char *feet_run_together(const struct reader *reader, const char *word) {
+    size_t length = strlen(word), digits = strspn(word + (length > 2 ? 2 : length), "0123456789-./");
+    if (!digits || strncmp(word, "ft", 2) != 0 || (word[2 + digits] && strcmp(word + 2 + digits, "in") != 0))
+        return NULL;
+    return arena_copy(reader->diagnostics->arena, word + 2, digits);
+}
+
 void say_unknown_unit(struct reader *reader, enum measure_kind kind, const struct value *value,
                       const struct value *word) {
     const struct measure_words *words = measure_words(kind);
     struct diagnostic *diagnostic = say(reader, "unit", word->at, "'%s' is not a unit; %s is written like %s",
                                         excerpt(reader, word->at), words->name, measure_example(kind, reader->system));
-    const char *nearest = measure_nearest(word->text, kind);
-    if (nearest && value->quantity_count == 1)
+    const char *nearest = measure_nearest(word->text, kind),
+               *inches = kind == MEASURE_LENGTH ? feet_run_together(reader, word->text) : NULL;
+    if (inches)
+        say_hint(reader, diagnostic, "write %s ft %s in", number_of(reader, value), inches);
+    else if (nearest && value->quantity_count == 1)
         say_hint(reader, diagnostic, "write %s %s", number_of(reader, value), nearest);
     else if (nearest)
         say_hint(reader, diagnostic, "write %s", nearest);

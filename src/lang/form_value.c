@@ -116,7 +116,9 @@ static bool quantity_to_si(struct reader *reader, enum measure_kind kind, const 
     }
     const struct value *word = meant_as_unit(reader, value);
     bool bare = bare_to_si(reader, kind, quantity->number, si);
-    if (word && (!bare || measure_nearest(word->text, kind))) {
+    bool unit = word && (!bare || measure_nearest(word->text, kind) ||
+                         (kind == MEASURE_LENGTH && feet_run_together(reader, word->text)));
+    if (unit) {
         say_unknown_unit(reader, kind, value, word);
         reader->next += 2; /* the word is done with */
         return false;

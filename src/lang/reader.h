@@ -55,6 +55,9 @@ void say_wrong_value(struct reader *reader, const struct slot *slot, const struc
 void say_wrong_measure(struct reader *reader, enum measure_kind kind, const struct value *value,
                        const struct quantity *quantity);
 void say_no_unit(struct reader *reader, enum measure_kind kind, const struct value *value);
+/* The inches of "ft6in", as of 12ft6in; NULL: the word is none such. */
+const char *feet_run_together(const struct reader *reader, const char *word);
+
 void say_unknown_unit(struct reader *reader, enum measure_kind kind, const struct value *value,
                       const struct value *word);
 void say_twice(struct reader *reader, const struct slot *slot, const struct value *value);

@@ -4,6 +4,7 @@
 #include <ctype.h>
 #include <string.h>
 
+#include "base/constant.h"
 #include "grammar/parser.h"
 
 /* Diagnoses a fault of the statement at hand, unless it had one: one fault, one error. */
@@ -335,7 +336,7 @@ static double plain_number(struct scan *scan, const char *bytes, size_t length) 
         whole++;
     double bottom = decimal(bytes + slash + 1, length - slash - 1);
     if (bottom == 0) {
-        fault(scan, scan->at, "a fraction cannot have 0 below the line");
+        hint(scan, fault(scan, scan->at, "a fraction cannot have 0 below the line"), "write it like 5/8");
         bottom = 1;
     }
     return decimal(bytes, whole) + decimal(bytes + top, slash - top) / bottom;
@@ -415,6 +416,14 @@ bool scan_percent(struct scan *scan, const struct measure **measure) {
     }
     fault(scan, scan->at, "%% belongs behind a number");
     return false;
+}
+
+void scan_inches(struct scan *scan, struct span at, double inches) {
+    struct diagnostic *diagnostic = fault(scan, at, "inches behind feet are fewer than 12: a foot has 12");
+    char text[TAPE_ROOM];
+    measure_tape(text, inches * INCH);
+    if (diagnostic)
+        diagnostic_hint(scan->diagnostics, diagnostic, "write %s", text);
 }
 
 /* ---- What does not belong ------------------------------------------------------------------------------------------

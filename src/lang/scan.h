@@ -76,6 +76,9 @@ size_t scan_thousands(struct scan *scan, char next);
 size_t scan_word_length(struct scan *scan);
 int scan_word(struct scan *scan, const char **text, const struct measure **measure);
 
+/* Inches behind feet that make a foot or more; `inches`: both together. */
+void scan_inches(struct scan *scan, struct span at, double inches);
+
 /* The sign of multiplication, and %.  False: it has been diagnosed. */
 bool scan_times(struct scan *scan);
 bool scan_percent(struct scan *scan, const struct measure **measure);

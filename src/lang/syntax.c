@@ -43,6 +43,8 @@ static void merge(struct scan *scan, struct value *before, const struct value *v
     int count = before->quantity_count;
     memcpy(joined, before->quantity, (size_t)count * sizeof *joined);
     struct quantity *feet = &joined[count - 1];
+    if (value->quantity[0].number >= 12)
+        scan_inches(scan, span_join(before->at, value->at), feet->number * 12 + value->quantity[0].number);
     feet->number += (feet->number < 0 ? -value->quantity[0].number : value->quantity[0].number) / 12;
     for (int i = 1; i < value->quantity_count; i++)
         joined[count++] = value->quantity[i];

@@ -168,8 +168,9 @@ static const char *locate(struct use *use, const struct use_chain *chain, const 
     if (!path && use->shop_folder)
         path = follow(use->arena, arena_format(use->arena, "%s/%s", use->shop_folder, name));
     if (!path) {
-        use_error(use, at, "there is no file \"%s\" beside this one%s", name,
-                  use->shop_folder ? " or in the shop folder" : "");
+        struct diagnostic *diagnostic = use_error(use, at, "there is no file \"%s\" beside this one%s", name,
+                                                  use->shop_folder ? " or in the shop folder" : "");
+        diagnostic_hint(use->diagnostics, diagnostic, "copy it into the folder of this file, or take the line away");
         return NULL;
     }
     if (!lies_in(path, use->job_folder) && !lies_in(path, use->shop_folder)) {

@@ -150,5 +150,7 @@ size_t figure_print(char text[FIGURE_ROOM], const struct column *column, enum me
     if (column->kind == COLUMN_NUMBER)
         return print_decimal(text, column->decimals, figure);
     const struct measure_show *show = measure_show(system, column->use);
+    if (show->by_tape)
+        return measure_tape(text, figure);
     return print_decimal(text, show->decimals + column->decimals, (figure - show->offset) / show->factor);
 }

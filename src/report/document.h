@@ -17,7 +17,7 @@
 
 enum column_kind {
     COLUMN_TEXT,   /* flush left */
-    COLUMN_FIGURE, /* a quantity, flush right; its unit stands in the head */
+    COLUMN_FIGURE, /* a quantity, flush right; its unit stands in the head, or with feet and inches in the cell */
     COLUMN_NUMBER  /* a plain number (a count, a ratio), flush right */
 };
 
@@ -102,7 +102,7 @@ enum { TABLE_PART = 10000 };
 union cell *document_row(struct document *document, struct table **table);
 
 /* Enough for any figure that figure_print writes. */
-enum { FIGURE_ROOM = 40 };
+enum { FIGURE_ROOM = TAPE_ROOM };
 
 /* The figure of a cell as it is printed, without its unit, and its length; "" for a blank.  Rounds as printf does. */
 size_t figure_print(char text[FIGURE_ROOM], const struct column *column, enum measure_system system, double figure);

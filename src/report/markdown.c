@@ -322,7 +322,7 @@ static void put_cell(struct line *line, const struct column *column, enum measur
 
 static void put_head(struct line *line, const struct column *column, enum measure_system system) {
     put_unfolded(line, column->head, false);
-    if (column->kind != COLUMN_FIGURE || column->bare)
+    if (column->kind != COLUMN_FIGURE || column->bare || measure_show(system, column->use)->by_tape)
         return;
     line_text(line, *column->head ? ", " : "");
     put_unfolded(line, measure_show(system, column->use)->unit, false);

@@ -189,6 +189,8 @@ static void the_nearest_word_is_near_or_not_there(void **state) {
     assert_null(text_nearest("grille", pieces, count));
     assert_null(text_nearest("strange", pieces, count)); /* 4 away from straight, 2 allowed */
     assert_null(text_nearest("elbow", pieces, 0));
+    assert_string_equal(text_nearest("tran", pieces, count), "transition"); /* begun, not ended */
+    assert_null(text_nearest("tr", pieces, count));
 }
 
 static void words_without_a_letter_in_common_are_not_near(void **state) {

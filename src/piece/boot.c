@@ -72,8 +72,9 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
 }
 
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
-    (void)system;
-    return arena_format(arena, "Boot, %s", style_words[style_of(piece)]);
+    const char *length = measure_text(arena, system, SHOW_SIZE, piece_number(piece, OVER, usual_length));
+    return arena_format(arena, "Boot, %s, %s long%s", style_words[style_of(piece)], length,
+                        piece_given(piece, OVER) ? "" : " (assumed)");
 }
 
 const struct piece_kind piece_boot = {

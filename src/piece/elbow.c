@@ -113,18 +113,34 @@ static const char *radius_words(double radius, struct arena *arena) {
     return radius == floor(radius) ? arena_format(arena, "%.1f", radius) : piece_figure(arena, radius);
 }
 
+/* ", radius 1.5, 5 pieces": only what the job gives, or only what is assumed of an elbow in a duct of that size. */
+static const char *make_words(const struct piece *piece, bool given, struct duct_size size, struct arena *arena) {
+    const char *radius = "", *pieces = "";
+    bool round = size.shape == SHAPE_ROUND;
+    if (piece_given(piece, RADIUS) == given)
+        radius =
+            arena_format(arena, ", radius %s",
+                         radius_words(piece_number(piece, RADIUS, round ? usual_round_radius : usual_radius), arena));
+    if (piece_given(piece, PIECES) == given && (given || round))
+        pieces = arena_format(arena, ", %.0f pieces", piece_number(piece, PIECES, usual_pieces));
+    return arena_format(arena, "%s%s", radius, pieces);
+}
+
+/* What is assumed shows once the duct has its size. */
+static const char *assumed_words(const struct piece *piece, struct arena *arena) {
+    if (piece_given(piece, SQUARE) || !piece->far || !size_known(piece->far->size))
+        return "";
+    const char *words = make_words(piece, false, piece->far->size, arena);
+    return *words ? arena_format(arena, "%s (assumed)", words) : "";
+}
+
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
     (void)system;
-    const char *form = "", *pieces = "";
-    if (piece_given(piece, SQUARE))
-        form = ", square";
-    else if (piece_given(piece, RADIUS))
-        form = arena_format(arena, ", radius %s", radius_words(piece_number(piece, RADIUS, 0), arena));
-    if (piece_given(piece, PIECES))
-        pieces = arena_format(arena, ", %.0f pieces", piece_number(piece, PIECES, 0));
-    return arena_format(
-        arena, "Elbow, %s %s%s%s%s", piece_figure(arena, piece_number(piece, ANGLE, 90 * DEGREE) / DEGREE),
-        way_words[piece_choice(piece, WAY, WAY_LEFT)], form, piece_given(piece, VANES) ? ", vanes" : "", pieces);
+    const char *form = piece_given(piece, SQUARE) ? ", square" : make_words(piece, true, (struct duct_size){0}, arena);
+    return arena_format(arena, "Elbow, %s %s%s%s%s",
+                        piece_figure(arena, piece_number(piece, ANGLE, 90 * DEGREE) / DEGREE),
+                        way_words[piece_choice(piece, WAY, WAY_LEFT)], form, piece_given(piece, VANES) ? ", vanes" : "",
+                        assumed_words(piece, arena));
 }
 
 const struct piece_kind piece_elbow = {

@@ -38,11 +38,14 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
         piece->length = piece_number(piece, LENGTH, 0);
 }
 
-static void wall(const struct piece *piece, double diameter, double *roughness, double *factor) {
+static double stretch_of(const struct piece *piece) {
     double of_shop = piece->run ? piece->run->settings.stretch : 0;
-    double stretch = piece_number(piece, STRETCHED, of_shop > 0 ? of_shop : 1);
+    return piece_number(piece, STRETCHED, of_shop > 0 ? of_shop : 1);
+}
+
+static void wall(const struct piece *piece, double diameter, double *roughness, double *factor) {
     *roughness = air_flex_roughness();
-    *factor = air_flex_factor(diameter, stretch);
+    *factor = air_flex_factor(diameter, stretch_of(piece));
 }
 
 static void loss(const struct piece_flow *flow, struct loss *loss) {
@@ -59,14 +62,14 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
 
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
     (void)system;
-    const char *stretched = "", *bends = "";
-    if (piece_given(piece, STRETCHED))
-        stretched =
-            arena_format(arena, ", stretched %s %%", piece_figure(arena, piece_number(piece, STRETCHED, 1) * 100));
+    const char *stretched = arena_format(arena, ", stretched %s %%", piece_figure(arena, stretch_of(piece) * 100));
+    const char *bends = "";
     double count = piece_number(piece, BENDS, 0);
     if (count > 0)
         bends = arena_format(arena, ", %.0f bend%s", count, count == 1 ? "" : "s");
-    return arena_format(arena, "Flexible duct%s%s", stretched, bends);
+    if (piece_given(piece, STRETCHED))
+        return arena_format(arena, "Flexible duct%s%s", stretched, bends);
+    return arena_format(arena, "Flexible duct%s%s (assumed)", bends, stretched);
 }
 
 const struct piece_kind piece_flex = {

@@ -133,7 +133,11 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
 
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
     (void)system;
-    return arena_format(arena, "Split, %s%s", style_words[style_of(piece)], piece_given(piece, VANES) ? ", vanes" : "");
+    const char *angle = "";
+    if (style_of(piece) == WYE)
+        angle = arena_format(arena, ", %s degrees (assumed)", piece_figure(arena, wye_angle / DEGREE));
+    return arena_format(arena, "Split, %s%s%s", style_words[style_of(piece)],
+                        piece_given(piece, VANES) ? ", vanes" : "", angle);
 }
 
 const struct piece_kind piece_split = {

@@ -181,7 +181,10 @@ static void pieces_say_what_they_are(void **state) {
         {"flex 9 ft, stretched 96 %, bends 1", "Flexible duct, stretched 96 %, 1 bend"},
         {"damper", "Damper, volume"},
         {"damper volume, open 60", "Damper, volume, open 60"},
-        {"boot", "Boot, elbow"},
+        {"boot", "Boot, elbow, 8 in long (assumed)"},
+        {"boot straight over 6 in", "Boot, straight, 6 in long"},
+        {"flex 9 ft, bends 2", "Flexible duct, 2 bends, stretched 90 % (assumed)"},
+        {"split wye over 24 in", "Split, wye, 45 degrees (assumed)"},
         {"drop \"coil, wet\" 0.1 in.wg", "coil, wet"},
         {"register 10 x 6", "Register, 10 x 6 in"},
         {"register 8 round", "Register, 8 in round"},
@@ -189,9 +192,32 @@ static void pieces_say_what_they_are(void **state) {
         {"filter 20 x 25 x 1-1/2", "Filter, 20 x 25 x 1.5 in"},
         {"box 20 x 20 x 24", "Plenum box, 20 x 20 x 24 in"},
     };
+    bench->run.settings.stretch = 0.90;
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         const struct piece *piece = sound_piece(bench, rows[i].line);
         assert_string_equal(piece->kind->describe(piece, MEASURE_US, bench->arena), rows[i].words);
+    }
+}
+
+/* What the job leaves open of an elbow depends on the shape of its duct. */
+static void an_elbow_says_what_is_assumed_of_it(void **state) {
+    struct piece_bench *bench = *state;
+    static const struct {
+        const char *line, *in_round, *in_rectangular;
+    } rows[] = {
+        {"elbow 90 left", "Elbow, 90 left, radius 1.5, 5 pieces (assumed)", "Elbow, 90 left, radius 1.0 (assumed)"},
+        {"elbow 90 left, radius 2", "Elbow, 90 left, radius 2.0, 5 pieces (assumed)", "Elbow, 90 left, radius 2.0"},
+        {"elbow 90 left, pieces 3", "Elbow, 90 left, 3 pieces, radius 1.5 (assumed)",
+         "Elbow, 90 left, 3 pieces, radius 1.0 (assumed)"},
+        {"elbow 90 left, square", "Elbow, 90 left, square", "Elbow, 90 left, square"},
+    };
+    struct duct round = {.size = round_duct(8, 0).size}, box = {.size = rectangular(14, 8, 0).size};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct piece *piece = piece_from(bench, rows[i].line);
+        piece->far = &round;
+        assert_string_equal(piece->kind->describe(piece, MEASURE_US, bench->arena), rows[i].in_round);
+        piece->far = &box;
+        assert_string_equal(piece->kind->describe(piece, MEASURE_US, bench->arena), rows[i].in_rectangular);
     }
 }
 
@@ -229,6 +255,7 @@ int main(void) {
         test(limits_themselves_are_allowed),
         test(stations_count_what_has_a_length_along_the_run),
         test(pieces_say_what_they_are),
+        test(an_elbow_says_what_is_assumed_of_it),
         test(splits_have_their_legs),
         test(only_volume_dampers_take_up_a_surplus),
         test(a_transition_may_say_the_size_behind_it),

@@ -62,7 +62,8 @@ static void numbers_that_are_none(void **state) {
     assert_fault(&(struct expected){"a 1,234,567.5", "syntax", "1,234,567.5", "a number is written without commas",
                                     "write 1234567.5"},
                  "a 1234567.5");
-    assert_fault(&(struct expected){"a 3 1/0", "syntax", "3 1/0", "a fraction cannot have 0 below the line", NULL},
+    assert_fault(&(struct expected){"a 3 1/0", "syntax", "3 1/0", "a fraction cannot have 0 below the line",
+                                    "write it like 5/8"},
                  "!a 4");
     assert_fault(&(struct expected){"a 1234567890123456789", "syntax", "1234567890123456789",
                                     "this number has more digits than any measure needs", NULL},

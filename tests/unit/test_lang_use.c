@@ -163,7 +163,8 @@ static void a_file_that_is_not_there(void **state) {
     (void)state;
     struct folders folders = folders_new();
     put(&folders, "job/main.job", "use \"no.shop\"\n");
-    assert_refused(&folders, "\"no.shop\"", "there is no file \"no.shop\" beside this one or in the shop folder", NULL);
+    assert_refused(&folders, "\"no.shop\"", "there is no file \"no.shop\" beside this one or in the shop folder",
+                   "copy it into the folder of this file, or take the line away");
 }
 
 static void a_folder_is_not_a_file(void **state) {

@@ -120,9 +120,14 @@ void bid_unit_heading(const struct job *job, struct document *document, const st
     if (arena_used(document->arena) > BYTES_KEPT && document->hand_on)
         document->hand_on(document);
     document_heading(document, 3,
-                     unit->title ? arena_format(document->arena, "%s, %s", unit->name, unit->title) : unit->name);
+                     unit->title ? arena_format(document->arena, "%s (%s)", unit->title, unit->name) : unit->name);
 }
 
 const char *bid_room(const struct run *run) {
-    return run->room ? run->room : run->name;
+    return run->room && *run->room ? run->room : run->name;
+}
+
+const char *bid_terminal(const struct document *document, const struct run *run) {
+    const char *room = bid_room(run);
+    return room == run->name ? room : arena_format(document->arena, "%s (%s)", room, run->name);
 }

@@ -38,6 +38,7 @@ enum caution {
     CAUTION_NOISE,
     CAUTION_HEIGHT,
     CAUTION_HEAT,
+    CAUTION_CRAWL,
     CAUTION_POWER,
     CAUTION_ASBESTOS,
     CAUTION_COMBUSTION,
@@ -61,7 +62,10 @@ const char *bid_figure(const struct document *document, enum measure_use use, do
 /* A heading over what belongs to one unit; none when the job has only one.  What came before may be handed on. */
 void bid_unit_heading(const struct job *job, struct document *document, const struct air_unit *unit);
 
-/* "Glaze room", or the outlet's name. */
+/* "Glaze room", or the outlet's name where it has none. */
 const char *bid_room(const struct run *run);
+
+/* "Glaze room (glaze)". */
+const char *bid_terminal(const struct document *document, const struct run *run);
 
 #endif

@@ -22,7 +22,8 @@ static void sum_row(struct table *table, const char *what, double pressure) {
 }
 
 static const char *side_words(struct document *document, const char *side, const struct path *path) {
-    return arena_format(document->arena, "less the %s side, costliest path: %s", side, path->end->terminal->name);
+    return arena_format(document->arena, "less the %s side, costliest path: %s", side,
+                        bid_terminal(document, path->end->terminal));
 }
 
 static void available(struct document *document, const struct network *network) {
@@ -77,7 +78,7 @@ static const struct column step_columns[STEP_COLUMNS] = {
 static const char *step_words(struct document *document, const struct section *section, const struct item *item) {
     const char *words = item_words(section, item, document->system, document->arena);
     if (item->loss.source == SOURCE_ASSUMED_DROP)
-        return arena_format(document->arena, "%s, drop assumed", words);
+        return arena_format(document->arena, "%s, drop (assumed)", words);
     return item->loss.outside ? arena_format(document->arena, "%s, at the end of its table", words) : words;
 }
 
@@ -161,24 +162,41 @@ static const char *rounding_note(enum measure_system system) {
                  "from the unrounded value, so a sum of printed figures can differ in its last digit.";
 }
 
-static bool is_held(const struct section *section) {
-    for (size_t i = 0; i < section->items.count; i++)
-        if (section->items.at[i].loss.outside)
-            return true;
-    return false;
+/* What in the tables of pieces has to be explained. */
+struct oddities {
+    bool held, gains;
+};
+
+static struct oddities oddities_of(const struct job *job) {
+    struct oddities found = {false, false};
+    for (size_t i = 0; i < job->units.count; i++) {
+        const struct network *network = job->units.at[i]->network;
+        for (size_t s = 0; network && s < network->sections.count; s++) {
+            const struct section *section = network->sections.at[s];
+            for (size_t k = 0; k < section->items.count; k++) {
+                found.held |= section->items.at[k].loss.outside != NULL;
+                found.gains |= section->items.at[k].loss.pressure < 0;
+            }
+        }
+    }
+    return found;
 }
 
-static bool path_is_held(const struct path *path) {
-    for (const struct section *section = path ? path->end : NULL; section; section = section->parent)
-        if (is_held(section))
-            return true;
-    return false;
-}
-
-/* What stands under a table of pieces. */
-static void piece_notes(struct document *document, bool held) {
+/* How the tables of pieces are read; said once. */
+static void reading_notes(const struct job *job, struct document *document) {
+    struct oddities found = oddities_of(job);
+    document_paragraph(document,
+                       "Pressures are in %s, losses of total pressure. A piece loses its wall friction and C times the "
+                       "velocity pressure shown; a drop that is declared, not computed, has neither. What is marked "
+                       "(assumed) the job leaves open: there the shop's habit or common practice stands.",
+                       pressure_unit(document));
     document_paragraph(document, "%s", rounding_note(document->system));
-    if (held)
+    if (found.gains)
+        document_paragraph(document,
+                           "A loss below zero at a tap is a gain: a tap draws off the slow air along the wall, so that "
+                           "what goes on has a little more pressure than the whole had; and where air comes together, "
+                           "the fast stream draws the slow one along.");
+    if (found.held)
         document_paragraph(document,
                            "At the end of its table: the piece lies beyond what its source gives figures for; the "
                            "nearest one given stands.");
@@ -187,18 +205,14 @@ static void piece_notes(struct document *document, bool held) {
 static void governing(struct document *document, const struct network *network, int level) {
     const struct path *supply = network->governing_supply, *back = network->governing_return;
     document_heading(document, level, "The costliest path, piece by piece");
-    document_paragraph(document,
-                       "With the air%s%s, through the unit%s%s. Pressures are in %s, losses of total pressure. A piece "
-                       "loses its wall friction and C times the velocity pressure shown; a drop that is declared, not "
-                       "computed, has neither.",
-                       back ? " from " : "", back ? back->end->terminal->name : "", supply ? ", to " : "",
-                       supply ? supply->end->terminal->name : "", pressure_unit(document));
+    document_paragraph(document, "With the air%s%s, through the unit%s%s.", back ? " from " : "",
+                       back ? bid_terminal(document, back->end->terminal) : "", supply ? ", to " : "",
+                       supply ? bid_terminal(document, supply->end->terminal) : "");
     struct table *table = document_table(document, step_columns, STEP_COLUMNS);
     double total = back ? return_steps(document, &table, back) : 0;
     total = drop_steps(document, &table, network->unit, total);
     if (supply)
         supply_steps(document, &table, supply, total);
-    piece_notes(document, path_is_held(back) || path_is_held(supply));
 }
 
 /* ---- Every path ------------------------------------------------------------------------------------------------ */
@@ -235,25 +249,21 @@ static void path_row(struct document *document, struct table **table, const stru
                      const struct path *path, const struct path *other) {
     union cell *cells = document_row(document, table);
     cells[PATH_NAME].text = path->end->terminal->name;
-    cells[PATH_ROOM].text = path->end->terminal->room;
+    cells[PATH_ROOM].text = bid_room(path->end->terminal);
     cells[PATH_OWN].figure = path->loss;
     cells[PATH_OTHER].figure = other ? other->loss : 0;
     cells[PATH_UNIT].figure = network->unit_drops;
     cells[PATH_TOTAL].figure = path->total;
     cells[PATH_SURPLUS].figure = network->blower_known ? path->surplus : NAN;
-    if (path->damper)
-        cells[PATH_DAMPER].text = arena_format(document->arena, "damper in %s", path->damper->run->name);
+    cells[PATH_DAMPER].text =
+        path->damper ? arena_format(document->arena, "damper in %s", path->damper->run->name) : "no damper";
 }
 
 static void every_path(struct document *document, const struct network *network, int level) {
     document_heading(document, level, "Every path");
     document_paragraph(document,
-                       "Each outlet with the costliest return path, the unit's own drops, and what is left of the "
-                       "blower's pressure (%s). What a path leaves over beyond the costliest one is taken up by its "
-                       "damper when the system is balanced; a path without one takes more air than designed. What the "
-                       "costliest path leaves over moves more air through all of them, unless the blower's speed is "
-                       "set for it.",
-                       pressure_unit(document));
+                       "Each outlet with the costliest return path, the unit's own drops, and what is left of "
+                       "the blower's pressure.");
     struct table *table = document_table(document, supply_columns, PATH_COLUMNS);
     for (size_t i = 0; i < network->supply_paths.count; i++)
         path_row(document, &table, network, &network->supply_paths.at[i], network->governing_return);
@@ -265,11 +275,22 @@ static void every_path(struct document *document, const struct network *network,
         path_row(document, &table, network, &network->return_paths.at[i], network->governing_supply);
 }
 
+static bool has_path(const struct network *network) {
+    return network && (network->governing_supply || network->governing_return);
+}
+
+static bool any_path(const struct job *job) {
+    for (size_t i = 0; i < job->units.count; i++)
+        if (has_path(job->units.at[i]->network))
+            return true;
+    return false;
+}
+
 void bid_budget(const struct job *job, struct document *document) {
     int level = job->units.count > 1 ? 4 : 3; /* under the heading of its unit, if there is one */
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
-        if (!network || (!network->governing_supply && !network->governing_return))
+        if (!has_path(network))
             continue;
         bid_unit_heading(job, document, network->unit);
         if (network->blower_known)
@@ -281,6 +302,14 @@ void bid_budget(const struct job *job, struct document *document) {
         governing(document, network, level);
         every_path(document, network, level);
     }
+    if (!any_path(job))
+        return;
+    document_heading(document, 3, "How to read these figures");
+    document_paragraph(document,
+                       "What a path leaves over beyond the costliest one is taken up by its damper when the system is "
+                       "balanced; a path without one takes more air than designed. What the costliest path leaves over "
+                       "moves more air through all of them, unless the blower's speed is set for it.");
+    reading_notes(job, document);
 }
 
 /* ---- Every piece once ------------------------------------------------------------------------------------------ */
@@ -294,22 +323,16 @@ static void section_rows(struct document *document, struct table **table, const 
 }
 
 void bid_losses(const struct job *job, struct document *document) {
-    document_paragraph(document,
-                       "Every piece once, away from the unit (pressures in %s at the design airflow). The last column "
-                       "is the loss between the unit's collar and the far end of the piece, so that any path can be "
-                       "followed and summed by hand.",
-                       pressure_unit(document));
-    bool held = false;
+    document_paragraph(document, "Every piece once, away from the unit, at the design airflow. The last column is the "
+                                 "loss between the unit's collar and the far end of the piece, so that any path can be "
+                                 "followed and summed by hand.");
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
         if (!network || !network->sections.count)
             continue;
         bid_unit_heading(job, document, network->unit);
         struct table *table = document_table(document, step_columns, STEP_COLUMNS);
-        for (size_t s = 0; s < network->sections.count; s++) {
+        for (size_t s = 0; s < network->sections.count; s++)
             section_rows(document, &table, network->sections.at[s]);
-            held |= is_held(network->sections.at[s]);
-        }
     }
-    piece_notes(document, held);
 }

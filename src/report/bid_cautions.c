@@ -3,6 +3,8 @@
 
 static const struct {
     const char *about, *text;
+    bool some_places; /* only where a run lies in `location` */
+    enum location location;
 } cautions[CAUTION_COUNT] = {
     [CAUTION_EDGES] =
         {
@@ -28,6 +30,18 @@ static const struct {
             .about = "Attic heat",
             .text =
                 "An attic in the sun can bring heat stroke: limit the time in it, drink, and never work there alone.",
+            .some_places = true,
+            .location = LOCATION_ATTIC,
+        },
+    /* Common practice, no source. */
+    [CAUTION_CRAWL] =
+        {
+            .about = "Crawl space",
+            .text =
+                "A crawl space is low and close: look first for live wiring, vermin, standing water and sharp ends, "
+                "bring light and fresh air, and never work there alone.",
+            .some_places = true,
+            .location = LOCATION_CRAWL,
         },
     [CAUTION_POWER] =
         {
@@ -83,9 +97,12 @@ void bid_caution(struct document *document, enum caution caution) {
 }
 
 void bid_cautions(const struct job *job, struct document *document) {
-    (void)job;
+    bool has_run_in[LOCATION_COUNT] = {false};
+    for (size_t i = 0; i < job->runs.count; i++)
+        has_run_in[job->runs.at[i]->settings.location] |= job->runs.at[i]->settings.location_set;
     for (size_t i = 0; i < CAUTION_COUNT; i++)
-        document_fact(document, cautions[i].about, cautions[i].text);
+        if (!cautions[i].some_places || has_run_in[cautions[i].location])
+            document_fact(document, cautions[i].about, cautions[i].text);
     document_paragraph(document,
                        "Each of these gives way to local code, the authority having jurisdiction, the manufacturer's "
                        "instructions and licensed practice. The figures in this paper are an aid, to be reviewed by a "

@@ -22,9 +22,9 @@ static void unit_sizing(struct document *document, const struct network *network
     if (network->friction_rate > 0)
         document_fact(document, "Friction rate", bid_figure(document, SHOW_FRICTION, network->friction_rate));
     if (network->friction_rate > 0 && network->rate_note)
-        document_fact(document, "What bounded it", network->rate_note);
-    document_fact(document, "Rounds of sizing and adding up losses",
-                  arena_format(document->arena, "%d", network->rounds));
+        document_fact(document, "What set it", network->rate_note);
+    document_fact(document, "All sizes and losses were worked out",
+                  arena_format(document->arena, network->rounds == 1 ? "once" : "%d times", network->rounds));
 }
 
 /* "19, as the shop declares": each shape's list is the shop's own or the common one. */
@@ -77,7 +77,7 @@ enum { CHECK_NAME, CHECK_LOOKS_AT, CHECK_LOOKED, CHECK_WARNED, CHECK_ACCEPTED, C
 static const struct column check_columns[CHECK_COLUMNS] = {
     [CHECK_NAME] = {.head = "Check"},
     [CHECK_LOOKS_AT] = {.head = "What it looks at"},
-    [CHECK_LOOKED] = {.head = "Cases", .kind = COLUMN_NUMBER},
+    [CHECK_LOOKED] = {.head = "Looked at", .kind = COLUMN_NUMBER},
     [CHECK_WARNED] = {.head = "Warnings", .kind = COLUMN_NUMBER},
     [CHECK_ACCEPTED] = {.head = "Accepted", .kind = COLUMN_NUMBER},
 };
@@ -132,42 +132,23 @@ void bid_checks(const struct job *job, struct document *document) {
 
 /* ---- Accepted deviations --------------------------------------------------------------------------------------- */
 
-enum { ACCEPTED_CHECK, ACCEPTED_ON, ACCEPTED_WHAT, ACCEPTED_BECAUSE, ACCEPTED_COLUMNS };
-
-static const struct column accepted_columns[ACCEPTED_COLUMNS] = {
-    [ACCEPTED_CHECK] = {.head = "Check"},
-    [ACCEPTED_ON] = {.head = "On"},
-    [ACCEPTED_WHAT] = {.head = "What was found"},
-    [ACCEPTED_BECAUSE] = {.head = "Accepted because"},
-};
-
 void bid_accepted(const struct job *job, struct document *document) {
     const struct diagnostics *all = job->diagnostics;
-    struct table *table = NULL;
+    bool any = false;
     for (size_t i = 0; i < all->all.count; i++) {
         const struct diagnostic *diagnostic = all->all.at[i];
         if (!diagnostic->accepted_because)
             continue;
-        if (!table)
-            table = document_table(document, accepted_columns, ACCEPTED_COLUMNS);
-        union cell *cells = table_row(table);
-        cells[ACCEPTED_CHECK].text = diagnostic->check;
-        cells[ACCEPTED_ON].text = diagnostic->subject;
-        cells[ACCEPTED_WHAT].text = diagnostic->message;
-        cells[ACCEPTED_BECAUSE].text = diagnostic->accepted_because;
+        document_fact(document, arena_format(document->arena, "%s, %s", diagnostic->subject, diagnostic->check),
+                      arena_format(document->arena, "%s. Accepted because: %s", diagnostic->message,
+                                   diagnostic->accepted_because));
+        any = true;
     }
-    if (!table)
+    if (!any)
         document_paragraph(document, "None: nothing that was to be accepted was found.");
 }
 
 /* ---- Estimated dimensions -------------------------------------------------------------------------------------- */
-
-enum { VERIFY_WHERE, VERIFY_WHAT, VERIFY_COLUMNS };
-
-static const struct column verify_columns[VERIFY_COLUMNS] = {
-    [VERIFY_WHERE] = {.head = "Where"},
-    [VERIFY_WHAT] = {.head = "As estimated in the job"},
-};
 
 static bool is_estimate(const struct statement *statement) {
     for (size_t i = 0; i < statement->values.count; i++)
@@ -199,35 +180,33 @@ static const char *as_written(struct document *document, const struct statement 
     return text;
 }
 
-static void verify_row(struct document *document, struct table **table, const char *where,
-                       const struct statement *statement) {
+/* Gives whether it was listed. */
+static bool verify_one(struct document *document, const char *where, const struct statement *statement) {
     if (!statement->at.text || !is_estimate(statement))
-        return;
-    if (!*table)
-        *table = document_table(document, verify_columns, VERIFY_COLUMNS);
-    union cell *cells = document_row(document, table);
-    cells[VERIFY_WHERE].text = where;
-    cells[VERIFY_WHAT].text = as_written(document, statement);
+        return false;
+    document_fact(document, where, as_written(document, statement));
+    return true;
 }
 
 /* A statement and all in its block, wherever it stands: no deeper than NESTING_LIMIT. */
-static void verify_statement(struct document *document, struct table **table, const char *where,
-                             const struct statement *statement) {
+static bool verify_statement(struct document *document, const char *where, const struct statement *statement) {
     if (statement->has_block || !where)
         where = declared_name(statement);
-    verify_row(document, table, where, statement);
+    bool any = verify_one(document, where, statement);
     for (size_t i = 0; i < statement->block.count; i++)
-        verify_statement(document, table, where, statement->block.at[i]);
+        any |= verify_statement(document, where, statement->block.at[i]);
+    return any;
 }
 
 void bid_to_verify(const struct job *job, struct document *document) {
-    struct table *table = NULL;
+    bool any = false;
     size_t count = job->syntax ? job->syntax->statements.count : 0;
     for (size_t i = 0; i < count; i++)
-        verify_statement(document, &table, NULL, job->syntax->statements.at[i]);
+        any |= verify_statement(document, NULL, job->syntax->statements.at[i]);
     document_paragraph(
         document, "%s",
-        table ? "These dimensions are estimates. The figures of this paper hold if they are found so."
-              : "No dimension is marked as an estimate; the usual field measurement before fabrication remains.");
+        any ? "These dimensions are estimates, as the job has them. The figures of this paper hold if they are found "
+              "so."
+            : "No dimension is marked as an estimate; the usual field measurement before fabrication remains.");
     bid_caution(document, CAUTION_HEIGHT);
 }

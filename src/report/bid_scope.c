@@ -17,6 +17,7 @@ void bid_title(const struct job *job, struct document *document) {
         document_fact(document, "Revision", job->revision);
     if (job->date)
         document_fact(document, "Date", job->date);
+    document_paragraph(document, "The price stands on a separate sheet; this paper carries none.");
     document_paragraph(document,
                        "Local code, the authority having jurisdiction, the manufacturers' instructions and licensed "
                        "practice stand above this paper. Its figures are an aid to judgement; a qualified person must "
@@ -87,7 +88,22 @@ struct spread {
     double least, most;
 };
 
+static const char *const location_words[] = {
+    [LOCATION_CONDITIONED] = "conditioned rooms",
+    [LOCATION_ATTIC] = "attic",
+    [LOCATION_CRAWL] = "crawl space",
+    [LOCATION_BASEMENT] = "basement",
+    [LOCATION_OUTDOORS] = "outdoors",
+};
+
+/* Where runs lie. */
+struct whereabouts {
+    size_t runs;
+    struct spread temperature; /* K, as far as given */
+};
+
 struct make {
+    struct whereabouts in[LOCATION_COUNT];
     bool material[MATERIAL_COUNT], seal[SEAL_A + 1], flexible;
     size_t runs;
     struct spread insulation, lining; /* m2 K/W; m */
@@ -126,6 +142,10 @@ static struct make make_of(const struct job *job) {
         make.seal[run->settings.seal_set ? run->settings.seal : SEAL_NONE] = true;
         spread_over(&make.insulation, run->settings.insulation);
         spread_over(&make.lining, run->settings.lining);
+        if (!run->settings.location_set)
+            continue;
+        make.in[run->settings.location].runs++;
+        spread_over(&make.in[run->settings.location].temperature, run->settings.location_temperature);
     }
     return make;
 }
@@ -179,11 +199,34 @@ static void seal_fact(struct document *document, const struct make *make) {
                                    make->seal[SEAL_NONE] ? ", on the runs that ask for it" : ""));
 }
 
+/* "crawl space at 60 F (15 of 15 runs)". */
+static const char *whereabouts_text(struct document *document, enum location location, const struct make *make) {
+    const struct whereabouts *in = &make->in[location];
+    const char *least = bid_figure(document, SHOW_TEMPERATURE, in->temperature.least);
+    const char *most = bid_figure(document, SHOW_TEMPERATURE, in->temperature.most), *at = "";
+    if (in->temperature.runs && strcmp(least, most) == 0)
+        at = arena_format(document->arena, " at %s", least);
+    else if (in->temperature.runs)
+        at = arena_format(document->arena, " at %s to %s", least, most);
+    return arena_format(document->arena, "%s%s (%zu of %s)", location_words[location], at, in->runs,
+                        bid_count(document, make->runs, "run"));
+}
+
+static void whereabouts_fact(struct document *document, const struct make *make) {
+    const char *text = NULL;
+    for (enum location location = 0; location < LOCATION_COUNT; location++)
+        if (make->in[location].runs)
+            add_words(document, &text, whereabouts_text(document, location, make));
+    if (text)
+        document_fact(document, "Where it runs", text);
+}
+
 void bid_scope(const struct job *job, struct document *document) {
     for (size_t i = 0; i < job->units.count; i++)
         unit_scope(document, job->units.at[i]);
     struct make make = make_of(job);
     made_of_fact(document, &make);
+    whereabouts_fact(document, &make);
     spread_fact(document, "Insulation", &make.insulation, make.runs, r_value);
     spread_fact(document, "Lining", &make.lining, make.runs, thickness);
     seal_fact(document, &make);
@@ -208,14 +251,34 @@ void bid_excluded(const struct job *job, struct document *document) {
         document_paragraph(document, "No exclusion is stated. What this paper does not name is not part of it.");
 }
 
+/* "Cloakroom (cloak), 60 cfm". */
+static const char *added_text(struct document *document, const struct run *run) {
+    const char *words = bid_terminal(document, run);
+    if (run->airflow > 0)
+        return arena_format(document->arena, "%s, %s", words, bid_figure(document, SHOW_FLOW, run->airflow));
+    if (run->load > 0)
+        return arena_format(document->arena, "%s, for %s", words, bid_figure(document, SHOW_HEAT, run->load));
+    return words;
+}
+
+/* "; adds Cloakroom (cloak), 60 cfm", or "" for one that adds no outlet or inlet. */
+static const char *additions(struct document *document, const struct alternate *alternate) {
+    const char *text = "";
+    size_t count = 0;
+    for (size_t i = 0; i < alternate->runs.count; i++) {
+        const struct run *run = alternate->runs.at[i];
+        if (run->role != RUN_DUCT && count++ < ROOMS_NAMED)
+            text = arena_format(document->arena, "%s%s %s", text, *text ? ";" : "; adds", added_text(document, run));
+    }
+    return count > ROOMS_NAMED ? arena_format(document->arena, "%s; and %zu more", text, count - ROOMS_NAMED) : text;
+}
+
 void bid_alternates(const struct job *job, struct document *document) {
     document_paragraph(document, "Offered besides; no figure in this paper counts them.");
     for (size_t i = 0; i < job->alternates.count; i++) {
         const struct alternate *alternate = job->alternates.at[i];
-        if (alternate->title)
-            document_bullet(document, "%s: %s", alternate->name, alternate->title);
-        else
-            document_bullet(document, "%s", alternate->name);
+        document_bullet(document, "%s%s%s%s", alternate->name, alternate->title ? ": " : "",
+                        alternate->title ? alternate->title : "", additions(document, alternate));
     }
 }
 

@@ -8,9 +8,10 @@
 #include <string.h>
 
 enum {
-    LINE_WIDTH = 100, /* where paragraphs are folded */
-    PADDED_WIDTH = 80 /* a column is padded to its widest cell, but no wider than this, so that a long text costs its
-                         own length only */
+    LINE_WIDTH = 100,  /* where paragraphs are folded */
+    PADDED_WIDTH = 80, /* a column is padded to its widest cell, but no wider than this or PADDED_TIMES its mean cell,
+                          whichever is more, so that a long text costs its own length only */
+    PADDED_TIMES = 4
 };
 
 /* ---- A line in the making -------------------------------------------------------------------------------------- */
@@ -341,28 +342,41 @@ static void pad(struct line *line, size_t from, const struct column *column, siz
     memset(line->bytes + from, ' ', more);
 }
 
-static void widen(size_t *width, const struct line *line) {
+/* Of the cells of one column, its head among them. */
+struct widths {
+    size_t widest, sum;
+};
+
+static void widen(struct widths *widths, struct line *line) {
     size_t columns = columns_of(line->bytes, line->length);
-    if (columns > PADDED_WIDTH)
-        columns = PADDED_WIDTH;
-    if (columns > *width)
-        *width = columns;
+    if (columns > widths->widest)
+        widths->widest = columns;
+    widths->sum += columns;
+    line->length = 0;
+}
+
+static size_t padded_width(const struct widths *widths, size_t cells) {
+    size_t most = widths->sum * PADDED_TIMES / cells;
+    if (most < PADDED_WIDTH)
+        most = PADDED_WIDTH;
+    return widths->widest < most ? widths->widest : most;
 }
 
 static size_t *column_widths(struct line *line, const struct table *table, enum measure_system system) {
+    struct widths *found = ARENA_ARRAY(line->arena, struct widths, table->column_count + 1);
     size_t *widths = ARENA_ARRAY(line->arena, size_t, table->column_count + 1);
     for (size_t c = 0; c < table->column_count; c++) {
-        widths[c] = 3; /* "--:" */
+        found[c].widest = 3; /* "--:" */
         put_head(line, &table->columns[c], system);
-        widen(&widths[c], line);
-        line->length = 0;
+        widen(&found[c], line);
     }
     for (size_t i = 0; i < table->row_count * table->column_count; i++) {
         size_t c = i % table->column_count;
         put_cell(line, &table->columns[c], system, table->cells[i]);
-        widen(&widths[c], line);
-        line->length = 0;
+        widen(&found[c], line);
     }
+    for (size_t c = 0; c < table->column_count; c++)
+        widths[c] = padded_width(&found[c], table->row_count + 1);
     return widths;
 }
 

@@ -195,7 +195,9 @@ static void there_is_no_price_and_no_word_of_a_program(void **state) {
     struct fixture *fixture = *state;
     trunk_with_taps(&fixture->job, 2);
     char *text = bid_of(&fixture->job);
-    static const char *const words[] = {"rice", " node", "pars", " token", "(null)", "nan"};
+    expect_in(text, "\nThe price stands on a separate sheet; this paper carries none.\n");
+    assert_int_equal(times(text, "rice"), 1);
+    static const char *const words[] = {"$", " node", "pars", " token", "(null)", "nan"};
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
         assert_int_equal(times(text, words[i]), 0);
     free(text);
@@ -203,14 +205,27 @@ static void there_is_no_price_and_no_word_of_a_program(void **state) {
 
 static void every_caution_is_in_the_list(void **state) {
     struct fixture *fixture = *state;
+    struct run attic = {.settings = {.location_set = true, .location = LOCATION_ATTIC}};
+    struct run crawl = {.settings = {.location_set = true, .location = LOCATION_CRAWL}};
+    *list_add(fixture->job.arena, &fixture->job.runs) = &attic;
+    *list_add(fixture->job.arena, &fixture->job.runs) = &crawl;
     char *text = bid_of(&fixture->job);
     const char *list = strstr(text, "## Cautions");
     static const char *const subjects[] = {
-        "gloves",          "1910.95", "Ladders",      "heat",        "lock out", "asbestos",
-        "carbon monoxide", "garage",  "fire dampers", "refrigerant", "Zinc",     "joist"};
+        "gloves",          "1910.95", "Ladders",      "heat",        "vermin", "lock out", "asbestos",
+        "carbon monoxide", "garage",  "fire dampers", "refrigerant", "Zinc",   "joist"};
     assert_int_equal(sizeof subjects / sizeof subjects[0], CAUTION_COUNT);
     for (size_t i = 0; i < CAUTION_COUNT; i++)
         expect_in(list, subjects[i]);
+    free(text);
+}
+
+static void nobody_is_warned_of_an_attic_or_crawl_space_that_is_not_there(void **state) {
+    struct fixture *fixture = *state;
+    struct run room = {.settings = {.location_set = true, .location = LOCATION_CONDITIONED}};
+    *list_add(fixture->job.arena, &fixture->job.runs) = &room;
+    char *text = bid_of(&fixture->job);
+    assert_int_equal(times(text, "attic") + times(text, "rawl space"), 0);
     free(text);
 }
 
@@ -228,7 +243,7 @@ static void an_estimate_is_listed_as_it_was_written(void **state) {
     *list_add(arena, &syntax.statements) = &run;
     fixture->job.syntax = &syntax;
     char *text = bid_of(&fixture->job);
-    expect_in(text, "| back  | straight about 10 ft ");
+    expect_in(text, "- **back:** straight about 10 ft");
     free(text);
 }
 
@@ -245,7 +260,7 @@ static void open_warnings_and_accepted_ones_stand_apart(void **state) {
     char *text = bid_of(&fixture->job);
     expect_in(text, "- aspect: long side is 5 times the short one\n");
     assert_int_equal(times(text, "- velocity"), 0);
-    expect_in(text, "| velocity | trunk | 950 fpm in trunk | behind a wall    |\n");
+    expect_in(text, "- **trunk, velocity:** 950 fpm in trunk. Accepted because: behind a wall\n");
     free(text);
 }
 
@@ -290,7 +305,7 @@ static void an_estimate_in_an_alternate_is_listed_too(void **state) {
     *list_add(arena, &syntax.statements) = &alternate;
     fixture->job.syntax = &syntax;
     char *text = bid_of(&fixture->job);
-    expect_in(text, "| step  | straight about 6 ft ");
+    expect_in(text, "- **step:** straight about 6 ft");
     free(text);
 }
 
@@ -310,6 +325,36 @@ static void the_summary_counts_only_units_with_ductwork(void **state) {
     const char *summary = report_summary(job);
     assert_int_equal(times(summary, "AHU: "), 20);
     expect_in(summary, "... and 2 more units\n");
+}
+
+/* Of the loss of one stretch of the trunk a gain is made, which has to be explained, and only then. */
+static void a_gain_of_pressure_is_explained_once(void **state) {
+    struct fixture *fixture = *state;
+    struct network *network = trunk_with_taps(&fixture->job, 3);
+    char *text = bid_of(&fixture->job);
+    assert_int_equal(times(text, "below zero"), 0);
+    free(text);
+    network->sections.at[2]->items.at[0].loss.pressure = -1;
+    text = bid_of(&fixture->job);
+    assert_int_equal(times(text, "A loss below zero"), 1);
+    assert_int_equal(times(text, "each figure is rounded"), 1);
+    free(text);
+}
+
+/* A cell that is longer than any other, in a short table, still ends under the others. */
+static void every_line_of_a_short_table_is_as_wide_as_the_next(void **state) {
+    struct fixture *fixture = *state;
+    trunk_with_taps(&fixture->job, 3);
+    fixture->job.runs.at[1]->room =
+        "The room behind the second door on the left of the long passage that leads from the "
+        "kiln to the yard";
+    char *text = bid_of(&fixture->job);
+    const char *line = strstr(text, "| Outlet ");
+    assert_non_null(line);
+    for (size_t width = strcspn(line, "\n"); *line == '|';
+         line += width + 1) /* nothing here is escaped or wide but " \|" */
+        assert_int_equal(strcspn(line, "\n"), width);
+    free(text);
 }
 
 static void the_same_job_gives_the_same_bytes(void **state) {
@@ -375,12 +420,15 @@ int main(void) {
         TEST(every_piece_stands_once_and_the_budget_adds_up),
         TEST(there_is_no_price_and_no_word_of_a_program),
         TEST(every_caution_is_in_the_list),
+        TEST(nobody_is_warned_of_an_attic_or_crawl_space_that_is_not_there),
         TEST(an_estimate_is_listed_as_it_was_written),
         TEST(open_warnings_and_accepted_ones_stand_apart),
         TEST(what_is_said_of_accept_lines_is_no_open_warning),
         TEST(each_list_of_sizes_says_whose_it_is),
         TEST(an_estimate_in_an_alternate_is_listed_too),
         TEST(the_summary_counts_only_units_with_ductwork),
+        TEST(a_gain_of_pressure_is_explained_once),
+        TEST(every_line_of_a_short_table_is_as_wide_as_the_next),
         TEST(the_same_job_gives_the_same_bytes),
         TEST(a_trunk_of_many_taps_takes_memory_in_proportion),
         TEST(running_out_of_memory_is_said_and_nothing_is_lost),

@@ -36,7 +36,7 @@ static const char more_help[] =
     "    outlet desk from trunk at 8 ft left { airflow 200 cfm; damper; flex 6 ft; boot; register 12 x 6 }\n"
     "    outlet sofa from trunk at 10 ft right { airflow 200 cfm; damper; flex 6 ft; boot; register 12 x 6 }\n"
     "    run back from fan.return { straight 4 ft }\n"
-    "    inlet hall from back { grille 20 x 14 }\n"
+    "    inlet hall from back { boot; grille 20 x 14 }\n"
     "\n"
     "Write it to studio.job, then:\n"
     "\n"

@@ -3,6 +3,7 @@
 
 #include <setjmp.h>
 #include <string.h>
+#include <strings.h>
 
 struct bid_section {
     const char *heading; /* NULL: it writes its own, or none */
@@ -129,5 +130,5 @@ const char *bid_room(const struct run *run) {
 
 const char *bid_terminal(const struct document *document, const struct run *run) {
     const char *room = bid_room(run);
-    return room == run->name ? room : arena_format(document->arena, "%s (%s)", room, run->name);
+    return strcasecmp(room, run->name) == 0 ? room : arena_format(document->arena, "%s (%s)", room, run->name);
 }

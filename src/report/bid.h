@@ -65,7 +65,7 @@ void bid_unit_heading(const struct job *job, struct document *document, const st
 /* "Glaze room", or the outlet's name where it has none. */
 const char *bid_room(const struct run *run);
 
-/* "Glaze room (glaze)". */
+/* "Glaze room (glaze)"; where the two are the same word, once. */
 const char *bid_terminal(const struct document *document, const struct run *run);
 
 #endif

@@ -5,6 +5,7 @@
 
 #include "check/check.h"
 #include "lang/syntax.h"
+#include "size/limits.h"
 #include "size/size.h"
 
 /* ---- Sizing ---------------------------------------------------------------------------------------------------- */
@@ -55,6 +56,34 @@ static void shop_facts(const struct job *job, struct document *document) {
                       sizes_words(job, document, SHAPE_OVAL, shop->oval_heights.count));
 }
 
+enum { GUIDE_USE, GUIDE_RECOMMENDED, GUIDE_LIMIT, GUIDE_COLUMNS };
+
+static const struct column guide_columns[GUIDE_COLUMNS] = {
+    [GUIDE_USE] = {.head = "Velocity of air in"},
+    [GUIDE_RECOMMENDED] = {.head = "Recommended", .kind = COLUMN_FIGURE, .use = SHOW_VELOCITY},
+    [GUIDE_LIMIT] = {.head = "At most", .kind = COLUMN_FIGURE, .use = SHOW_VELOCITY},
+};
+
+static bool has_own_limit(const struct job *job) {
+    for (size_t i = 0; i < job->runs.count; i++)
+        if (job->runs.at[i]->settings.limit_velocity > 0)
+            return true;
+    return false;
+}
+
+static void velocity_guides(const struct job *job, struct document *document) {
+    struct table *table = document_table(document, guide_columns, GUIDE_COLUMNS);
+    for (enum duct_use use = 0; use < DUCT_USE_COUNT; use++) {
+        const struct velocity_guide *guide = duct_guide(use);
+        union cell *cells = table_row(table);
+        cells[GUIDE_USE].text = guide->name;
+        cells[GUIDE_RECOMMENDED].figure = guide->recommended;
+        cells[GUIDE_LIMIT].figure = guide->limit;
+    }
+    if (has_own_limit(job))
+        document_paragraph(document, "The limit that the job gives a run goes before these.");
+}
+
 void bid_sizing(const struct job *job, struct document *document) {
     const struct sizing_method *method = method_used(job);
     if (method)
@@ -68,6 +97,7 @@ void bid_sizing(const struct job *job, struct document *document) {
     if (job->units.count > 1)
         document_paragraph(document, "For all units:");
     shop_facts(job, document);
+    velocity_guides(job, document);
 }
 
 /* ---- Checks ---------------------------------------------------------------------------------------------------- */

@@ -205,14 +205,14 @@ static const char *unit_of(const struct document *document, enum measure_use use
 void bid_ducts(const struct job *job, struct document *document) {
     const char *length = measure_show(document->system, SHOW_RUN)->by_tape
                              ? ""
-                             : arena_format(document->keep, "length in %s, ", unit_of(document, SHOW_RUN));
+                             : arena_format(document->keep, " Lengths are in %s.", unit_of(document, SHOW_RUN));
     document_paragraph(
         document,
-        "Sizes are inside dimensions, width x height. Airflow in %s, %svelocity in %s and friction in %s "
+        "Sizes are inside dimensions, width x height.%s Airflow (%s), velocity (%s) and friction (%s) "
         "are those at the start of each size, where it carries the most air. The equivalent diameter is "
         "that of the round duct with the same friction at the same airflow; aspect is the long side over "
         "the short.",
-        unit_of(document, SHOW_FLOW), length, unit_of(document, SHOW_VELOCITY), unit_of(document, SHOW_FRICTION));
+        length, unit_of(document, SHOW_FLOW), unit_of(document, SHOW_VELOCITY), unit_of(document, SHOW_FRICTION));
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
         if (!network || !network->ducts.count)

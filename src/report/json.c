@@ -170,6 +170,9 @@ static void write_run(struct json *json, const struct run *run, enum measure_sys
     put_given(json, object, "airflow_m3_s", run->airflow);
     put_bool(json, object, "airflow_given", run->airflow_given);
     put_given(json, object, "load_W", run->load);
+    put_given(json, object, "difference_K", run->difference);
+    if (run->difference > 0)
+        put_bool(json, object, "difference_assumed", run->difference_assumed);
     put_real(json, object, "length_m", run->length);
     put_settings(json, put_object(json, object, "settings"), &run->settings);
     json_t *pieces = put_array(json, object, "pieces");

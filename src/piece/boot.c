@@ -72,7 +72,8 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
 }
 
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
-    const char *length = measure_text(arena, system, SHOW_SIZE, piece_number(piece, OVER, usual_length));
+    double whole = system == MEASURE_METRIC ? round(usual_length / MILLIMETRE) * MILLIMETRE : usual_length;
+    const char *length = measure_text(arena, system, SHOW_SIZE, piece_number(piece, OVER, whole));
     return arena_format(arena, "Boot, %s, %s long%s", style_words[style_of(piece)], length,
                         piece_given(piece, OVER) ? "" : " (assumed)");
 }

@@ -30,7 +30,9 @@ const char *item_words(const struct section *section, const struct item *item, e
         return arena_format(arena, "%s: %s leg", item->piece ? piece_words(item->piece, system, arena) : "Split",
                             leg_of(section->run));
     case ITEM_CONNECT:
-        return item_is_nothing(item) ? "Plain connection" : "Plain connection to another size (assumed)";
+        if (item_is_nothing(item))
+            return "Plain connection";
+        break;
     case ITEM_BRANCH:
         if (section->run->parent)
             return arena_format(arena, "%s, off %s", item->piece ? piece_words(item->piece, system, arena) : "Tap",
@@ -57,11 +59,12 @@ static const struct {
     [SIZE_UNSET] = {"not sized", "unset"},
     [SIZE_DECLARED] = {"the job", "declared"},
     [SIZE_COLLAR] = {"unit's collar", "collar"},
-    [SIZE_SPLIT] = {"share of the split", "split"},
+    [SIZE_SPLIT] = {"split's share", "split"},
     [SIZE_FRICTION] = {"friction rate", "friction"},
     [SIZE_VELOCITY] = {"velocity limit", "velocity"},
-    [SIZE_SMALLEST] = {"smallest standard size", "smallest"},
-    [SIZE_LIMITED] = {"limits: largest that fits", "limited"},
+    [SIZE_HEIGHT_KEPT] = {"height kept", "height"},
+    [SIZE_SMALLEST] = {"smallest size", "smallest"},
+    [SIZE_LIMITED] = {"largest that fits", "limited"},
 };
 
 const char *size_reason_words(enum size_reason reason) {

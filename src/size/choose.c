@@ -94,6 +94,9 @@ static bool narrowest(const struct size_grid *grid, size_t row, const struct siz
     return false;
 }
 
+/* A kept height may cost this much more sheet than the best choice.  Chosen here: no source. */
+static const double dear = 1.2;
+
 static bool keep_height(const struct size_grid *grid, const struct size_need *need, const struct size_bounds *bounds,
                         struct duct_size *size) {
     for (size_t row = 0; bounds->keep_height > 0 && row < grid->rows; row++) {
@@ -164,8 +167,12 @@ bool choose_size(const struct catalogue *catalogue, enum shape shape, const stru
     if (shape == SHAPE_ROUND)
         return choose_round(catalogue, need, bounds, size);
     const struct size_grid *grid = shape == SHAPE_OVAL ? &catalogue->oval : &catalogue->rectangular;
-    if (keep_height(grid, need, bounds, size) || least_perimeter(grid, need, bounds, size))
-        return true;
-    *size = most(grid, bounds);
-    return false;
+    struct duct_size kept;
+    if (!least_perimeter(grid, need, bounds, size)) {
+        *size = most(grid, bounds);
+        return false;
+    }
+    if (keep_height(grid, need, bounds, &kept) && size_perimeter(kept) <= dear * size_perimeter(*size) * (1 + 1e-9))
+        *size = kept;
+    return true;
 }

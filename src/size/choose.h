@@ -15,14 +15,14 @@ struct size_bounds {
     double height, width; /* m, greatest */
     double aspect;        /* greatest long over short side */
     double area;          /* m2, greatest */
-    double keep_height;   /* m, taken as the height when a size of that height will do */
+    double keep_height;   /* m, taken as the height when a size of that height will do and is not much dearer */
 };
 
 /* What the settings of a run and its shop allow. */
 struct size_bounds run_bounds(const struct shop *shop, const struct run *run);
 
-/* Round: the smallest diameter.  Rectangular and oval: the bounds' kept height with the least width; else the least
- * perimeter, then the squarest, then the wider than high.  False when nothing within the bounds is enough: `*size` is
+/* Round: the smallest diameter.  Rectangular and oval: the least perimeter, then the squarest, then the wider
+ * than high; but the bounds' kept height with the least width, when its perimeter is at most 20 % over that.  False when nothing within the bounds is enough: `*size` is
  * then the one within the bounds that carries most, or the smallest of all when none is within them. */
 bool choose_size(const struct catalogue *catalogue, enum shape shape, const struct size_need *need,
                  const struct size_bounds *bounds, struct duct_size *size);

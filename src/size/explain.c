@@ -123,8 +123,39 @@ static bool find_relief(const struct tree *tree, const struct duct *duct, struct
     return false;
 }
 
+/* The least standard side there is; one that a limit of height or width lies below leaves nothing to choose from. */
+static bool diagnose_no_side(const struct tree *tree, const struct duct *duct) {
+    struct job *job = tree->job;
+    struct size_bounds bounds = tree_bounds(tree, duct);
+    size_t count;
+    double height = sides_of(tree->catalogue, duct->size.shape, true, &count)[0];
+    double width = sides_of(tree->catalogue, duct->size.shape, false, &count)[0];
+    bool low = bounds.height > 0 && height > bounds.height * (1 + 1e-9);
+    bool slim = bounds.width > 0 && width > bounds.width * (1 + 1e-9);
+    if (!low && !slim)
+        return false;
+    double least = low ? height : width;
+    struct diagnostic *said =
+        diagnose(job->diagnostics, DIAGNOSTIC_ERROR, "size", duct->at,
+                 "no standard %s is %s or less, the limit of %s: the least is %s",
+                 duct->size.shape == SHAPE_ROUND ? "diameter" : "side",
+                 measure_size(tree, low ? bounds.height : bounds.width), duct->run->name, measure_size(tree, least));
+    said->subject = duct->run->name;
+    struct relief relief = {.limit = NULL};
+    if (find_relief(tree, duct, &relief))
+        diagnostic_hint(job->diagnostics, said, "%s", relief.hint);
+    else
+        diagnostic_hint(job->diagnostics, said, "leave %s of room, or give the shop smaller sizes",
+                        measure_size(tree, least));
+    if (duct->run->settings.limit_at.text)
+        diagnostic_relate(job->diagnostics, said, duct->run->settings.limit_at, "the limit");
+    return true;
+}
+
 static void diagnose_limited(const struct tree *tree, const struct duct *duct, double excess) {
     struct job *job = tree->job;
+    if (diagnose_no_side(tree, duct))
+        return;
     bool slow = size_area(duct->size) >= tree->needs[duct->id].area * (1 - 1e-9);
     double friction = friction_of(tree, duct);
     if (slow && (tree->rate <= 0 || friction <= tree->rate * (1 + 1e-9))) {
@@ -147,7 +178,7 @@ static void diagnose_limited(const struct tree *tree, const struct duct *duct, d
         diagnostic_relate(job->diagnostics, said, duct->run->settings.limit_at, "the limit");
 }
 
-/* Whether the size would be the same if the velocity did not matter. */
+/* Whether the size would be the same if the height upstream, or the velocity, did not matter. */
 static enum size_reason reason_of(const struct tree *tree, const struct duct *duct) {
     const struct catalogue *catalogue = tree->catalogue;
     const struct size_grid *grid = duct->size.shape == SHAPE_OVAL ? &catalogue->oval : &catalogue->rectangular;
@@ -156,8 +187,12 @@ static enum size_reason reason_of(const struct tree *tree, const struct duct *du
     if (size_equal(duct->size, (struct duct_size){duct->size.shape, width, height}))
         return SIZE_SMALLEST;
     struct size_need friction = {.diameter = tree->needs[duct->id].diameter};
-    struct size_bounds bounds = tree_bounds(tree, duct);
+    struct size_bounds bounds = tree_bounds(tree, duct), free = bounds;
     struct duct_size size;
+    free.keep_height = 0;
+    if (bounds.keep_height > 0 && choose_size(catalogue, duct->size.shape, &tree->needs[duct->id], &free, &size) &&
+        !size_equal(size, duct->size))
+        return SIZE_HEIGHT_KEPT;
     bool same = friction.diameter > 0 && choose_size(catalogue, duct->size.shape, &friction, &bounds, &size) &&
                 size_equal(size, duct->size);
     return same ? SIZE_FRICTION : SIZE_VELOCITY;

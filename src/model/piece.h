@@ -45,7 +45,8 @@ enum piece_trait {
     PIECE_IMPLIED_CHANGE = 1 << 10, /* what joins two different sizes when no piece does */
     PIECE_IMPLIED_CAP = 1 << 11, /* what closes a run that ends in taps only */
     PIECE_FILTER = 1 << 12, /* has a filter face to be checked */
-    PIECE_TAKES_TAPS = 1 << 13 /* runs may be tapped into it (straight duct, plenum box) */
+    PIECE_TAKES_TAPS = 1 << 13, /* runs may be tapped into it (straight duct, plenum box) */
+    PIECE_FITS_FACE = 1 << 14 /* joins a duct to a face of any size (boot, plenum box) */
 };
 
 struct piece_kind {
@@ -82,6 +83,13 @@ struct piece_kind {
     /* What runs tapped into the piece are cut into, where that is not the duct (PIECE_TAKES_TAPS): its section across the run, a
      * box's width and height; unknown: the duct.  Such a piece becomes two items when it has taps.  NULL: the duct. */
     struct duct_size (*body)(const struct piece *piece);
+
+    /* What a PIECE_RESIZES's sides make with the way of the air, at most, radians: those that widen in `widens`, those that narrow
+     * in `narrows`; the air goes from `from` to `to`.  NULL: the kind has no tapering sides. */
+    void (*taper)(const struct piece *piece, struct duct_size from, struct duct_size to, double *widens, double *narrows);
+
+    /* How much wider than its run the opening of a PIECE_TAP is, m: a base that spreads.  NULL: as wide as its run. */
+    double (*base)(const struct piece *piece);
 
     /* Face size of a terminal or filter, for face velocities; unknown when not given.  NULL: none. */
     struct duct_size (*face)(const struct piece *piece);

@@ -60,13 +60,13 @@ static bool legs_share(const struct split *s) {
 }
 
 /* A tee's side leg: two diagrams, one for legs that share the whole area, one for a straight leg that keeps all of it.
- * The one whose areas are nearer: the coefficient jumps where the straight leg is half of this one's area short of the
- * whole, since nothing is known between the two. */
+ * At 90 degrees the first gives 1 whatever the leg's size: it is only for legs that do share; for all others the
+ * second, which knows the leg's own velocity. */
 static struct coefficient tee_side(const struct split *s, enum source_id *source) {
     double keeping = fabs(s->other_area - 1);
-    bool shares = fabs(s->area + s->other_area - 1) < keeping;
+    bool shares = legs_share(s) && keeping > near_enough;
     if (shares)
-        *source = legs_share(s) ? SOURCE_IDELCHIK_SPLIT : SOURCE_NEAREST_SPLIT;
+        *source = SOURCE_IDELCHIK_SPLIT;
     else
         *source = keeping <= near_enough ? SOURCE_IDELCHIK_TAP : SOURCE_NEAREST_SPLIT;
     return shares ? fitting_split_leg(square, s->flow, s->area) : fitting_tap_branch(square, s->flow, s->area);

@@ -6,6 +6,7 @@
 
 enum { TO, OVER, FLAT, CENTRED };
 
+enum { FLAT_TOP, FLAT_BOTTOM, FLAT_LEFT, FLAT_RIGHT };
 static const char *const flat_words[] = {"top", "bottom", "left", "right", NULL};
 static const char example[] = "transition to 14 x 8 over 18 in, flat top";
 
@@ -29,10 +30,27 @@ static struct duct_size resize(const struct piece *piece) {
     return piece_size(piece, TO);
 }
 
-static double transition_length(const struct piece_flow *flow) {
-    double wider = fabs(flow->near.size.width - flow->far.size.width);
-    double higher = fabs(flow->near.size.height - flow->far.size.height);
-    return piece_given(flow->piece, OVER) ? piece_number(flow->piece, OVER, 0) : usual_length * fmax(wider, higher);
+static double transition_length(const struct piece *piece, struct duct_size near, struct duct_size far) {
+    double wider = fabs(near.width - far.width), higher = fabs(near.height - far.height);
+    return piece_given(piece, OVER) ? piece_number(piece, OVER, 0) : usual_length * fmax(wider, higher);
+}
+
+/* Of two sides, one takes the whole change when the other is flat; else they share it. */
+static void side_taper(double change, bool one_flat, double length, double *widens, double *narrows) {
+    double angle = atan2(fabs(change) / (one_flat ? 1 : 2), length);
+    if (change > 0)
+        *widens = fmax(*widens, angle);
+    else
+        *narrows = fmax(*narrows, angle);
+}
+
+static void taper(const struct piece *piece, struct duct_size from, struct duct_size to, double *widens,
+                  double *narrows) {
+    double length = transition_length(piece, from, to);
+    int flat = piece_choice(piece, FLAT, -1);
+    *widens = *narrows = 0;
+    side_taper(to.width - from.width, flat == FLAT_LEFT || flat == FLAT_RIGHT, length, widens, narrows);
+    side_taper(to.height - from.height, flat == FLAT_TOP || flat == FLAT_BOTTOM, length, widens, narrows);
 }
 
 /* Where one side grows as the other shrinks, the ends' areas hide what the air meets: nearest relation, a diffuser of
@@ -51,7 +69,7 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
     struct stream from = air_from(flow), to = air_to(flow);
     if (stream_still(from) || stream_still(to))
         return;
-    double length = transition_length(flow);
+    double length = transition_length(flow->piece, flow->near.size, flow->far.size);
     bool round = from.size.shape == SHAPE_ROUND && to.size.shape == SHAPE_ROUND;
     bool widens = size_area(to.size) > size_area(from.size);
     struct coefficient change = change_coefficient(from.size, to.size, length);
@@ -62,12 +80,23 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
     loss_add_friction(loss, (stream_friction(flow, from, length) + stream_friction(flow, to, length)) / 2);
 }
 
+/* Of one that the job did not write, once its ends have sizes. */
+static const char *assumed_length(const struct piece *piece, enum measure_system system, struct arena *arena) {
+    bool known = piece->near && piece->far && size_known(piece->near->size) && size_known(piece->far->size);
+    if (piece_given(piece, OVER) || !known)
+        return "";
+    double length = transition_length(piece, piece->near->size, piece->far->size);
+    return arena_format(arena, ", %s long", measure_text(arena, system, SHOW_SIZE, length));
+}
+
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
     struct duct_size to = piece_size(piece, TO);
     const char *flat =
         piece_given(piece, FLAT) ? arena_format(arena, ", flat %s", flat_words[piece_choice(piece, FLAT, 0)]) : "";
     const char *size = size_known(to) ? arena_format(arena, " to %s", size_text(arena, system, to)) : "";
-    return arena_format(arena, "Transition%s%s%s", size, flat, piece_given(piece, CENTRED) ? ", centred" : "");
+    const char *length = assumed_length(piece, system, arena);
+    return arena_format(arena, "Transition%s%s%s%s", size, flat, piece_given(piece, CENTRED) ? ", centred" : "",
+                        length);
 }
 
 const struct piece_kind piece_transition = {
@@ -98,4 +127,5 @@ const struct piece_kind piece_transition = {
     .resize = resize,
     .loss = loss,
     .describe = describe,
+    .taper = taper,
 };

@@ -270,6 +270,12 @@ static void a_split_has_the_coefficient_of_its_kind(void **state) {
     side.through = rectangular(20, 10, 600);
     assert_loss(bench, loss_of(&side), 2, 1e-9, side.common, 0);
     assert_int_equal(loss_of(&side).source, SOURCE_IDELCHIK_TAP);
+    /* Areas that neither share the whole nor keep it: the leg's own velocity still counts, 1 + x^2. */
+    side.through = rectangular(15, 10, 600);
+    assert_loss(bench, loss_of(&side), 2, 1e-9, side.common, 0);
+    assert_int_equal(loss_of(&side).source, SOURCE_NEAREST_SPLIT);
+    side.branch = side.far = rectangular(16, 10, 400);
+    assert_loss(bench, loss_of(&side), 1 + 0.5 * 0.5, 1e-9, side.common, 0);
 }
 
 static void on_the_return_side_legs_join(void **state) {

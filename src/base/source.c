@@ -315,6 +315,24 @@ static const struct source records[SOURCE_COUNT] = {
             .text = "a limit chosen here",
             .known = SOURCE_PRACTICE,
         },
+    [SOURCE_TAP_FIT] =
+        {
+            .method = "Room for taps: 1/2 in of metal beside the opening; a shoe or cone is 1 in wider than its run",
+            .text = "limits chosen here",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_TAPER] =
+        {
+            .method = "Transitions: 20 degrees a side where the air spreads, 45 where it draws together",
+            .text = "a published city specification for ductwork (increase taper, easements)",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_NOMINAL_FACE] =
+        {
+            .method = "Faces that need a boot: more than 1 in a side off their duct",
+            .text = "a limit chosen here",
+            .known = SOURCE_PRACTICE,
+        },
     [SOURCE_SUPPLY_RETURN] =
         {
             .method = "Supply and return airflow agree",

@@ -58,6 +58,13 @@ static const struct check table[] = {
     },
 
     {
+        .name = "blower-rise",
+        .looks_at = "whether each blower's pressure falls as it moves more air",
+        .source = SOURCE_BLOWER_CURVE,
+        .run = count_by_unit,
+    },
+
+    {
         .name = "size",
         .looks_at = "ducts that a limit keeps smaller than the friction rate asks",
         .source = SOURCE_STANDARD_SIZES,
@@ -115,8 +122,23 @@ static const struct check table[] = {
 
     {
         .name = "tap-fit",
-        .looks_at = "taps that are wider than the side they are cut into",
+        .looks_at = "taps without room: across the side they are cut into, along the duct, beside each other",
+        .source = SOURCE_TAP_FIT,
         .run = check_tap_fit,
+    },
+
+    {
+        .name = "transition",
+        .looks_at = "transitions that are steep, or change nothing",
+        .source = SOURCE_TAPER,
+        .run = check_transition,
+    },
+
+    {
+        .name = "boot",
+        .looks_at = "registers and grilles on duct of another size, with no boot between",
+        .source = SOURCE_NOMINAL_FACE,
+        .run = check_boot,
     },
 
     {

@@ -4,6 +4,7 @@
 
 #include "air/air.h"
 #include "check/check.h"
+#include "model/taps.h"
 #include "size/choose.h"
 #include "size/limits.h"
 
@@ -51,6 +52,8 @@ void check_budget(struct job *job, const struct check *check, struct check_resul
 void check_unbalanced(struct job *job, const struct check *check, struct check_result *result);
 void check_flex_length(struct job *job, const struct check *check, struct check_result *result);
 void check_tap_fit(struct job *job, const struct check *check, struct check_result *result);
+void check_transition(struct job *job, const struct check *check, struct check_result *result);
+void check_boot(struct job *job, const struct check *check, struct check_result *result);
 void check_table_range(struct job *job, const struct check *check, struct check_result *result);
 void check_return_area(struct job *job, const struct check *check, struct check_result *result);
 

@@ -1,24 +1,53 @@
 /* Pieces whose loss was read at the end of its table. */
+#include <math.h>
+
 #include "check/checks.h"
+#include "model/item_words.h"
+
+/* Less than this is shown as nothing, Pa. */
+static const double nothing = 0.1;
 
 /* The run that a warning about `item` is about: the one tapped in, when it is air that passes its tap. */
 static const struct run *subject_of(const struct section *section, const struct item *item) {
     return item->role == ITEM_PAST ? item->tapped : section->run;
 }
 
+static bool is_tap(const struct item *item) {
+    return item->role == ITEM_BRANCH || item->role == ITEM_PAST;
+}
+
+/* A tap larger than what it is cut into is what lies outside most often: said as the trade would. */
+static const char *tap_words(const struct look *look, const struct run *tapped) {
+    const struct duct *parent = tapped->first_section->parent->duct;
+    struct duct_size size = tapped->first_duct->size, into = tapped_size(&tapped->from, parent->size);
+    if (size_area(size) <= size_area(into))
+        return NULL;
+    return arena_format(look->job->arena, "the tap of %s, %s, is larger than the duct it is cut into, %s of %s",
+                        tapped->name, check_size_text(look->job, size), check_size_text(look->job, into),
+                        parent->run->name);
+}
+
+static const char *piece_of(const struct look *look, const struct section *section, const struct item *item) {
+    return arena_format(look->job->arena, "%s (%s) is not a shape that its table knows",
+                        item_words(section, item, look->job->system, look->job->arena), section->run->name);
+}
+
+/* What is said of a tap is said once, where the air turns into it; of a tap that does not fit, tap-fit has spoken. */
 static void look_at_item(const struct look *look, const struct section *section, const struct item *item) {
     const struct loss *loss = &item->loss;
+    const struct run *subject = subject_of(section, item);
     if (!loss->reference_name)
         return;
     look->result->looked_at++;
-    if (!loss->outside)
+    if (!loss->outside || fabs(loss->pressure) < nothing || (is_tap(item) && subject->tap_misfits))
         return;
-    const struct run *subject = subject_of(section, item);
+    const char *words = is_tap(item) ? tap_words(look, subject) : NULL;
+    if (words && item->role == ITEM_PAST)
+        return;
     struct span at = item->piece->implied ? subject->from.at : item->piece->at;
-    check_warn(look, at, subject->name,
-               "this piece of %s lies outside the table its loss is read from (%s); the last value there, C %.3f, was "
-               "taken, a loss of %s",
-               subject->name, loss->outside, loss->coefficient, check_text(look->job, SHOW_PRESSURE, loss->pressure));
+    check_warn(look, at, subject->name, "%s; its loss of %s is an estimate (C held at %.3f, the end of the range: %s)",
+               words ? words : piece_of(look, section, item), check_text(look->job, SHOW_PRESSURE, loss->pressure),
+               loss->coefficient, loss->outside);
 }
 
 void check_table_range(struct job *job, const struct check *check, struct check_result *result) {

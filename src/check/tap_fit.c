@@ -1,66 +1,181 @@
-/* Taps that are wider than the side they are cut into. */
+/* Taps that have no room: across the side they are cut into, along the duct, or beside each other. */
+#include "base/constant.h"
 #include "check/checks.h"
+
+/* Metal that has to be left beside an opening, to hold the tap's collar.  Common practice, no source. */
+static const double edge = 0.5 * INCH;
+
+/* A tap and its place on its parent. */
+struct placed {
+    struct run *run;
+    const struct duct *parent;   /* the duct that it leaves */
+    struct duct_size into;       /* what it is cut into: a box, or that duct */
+    double across, along;        /* its opening's width across the parent, and along it */
+    const struct placed *before; /* the last tap on the same side, with the farthest reach; NULL: none */
+};
+
+/* Straight duct without a fitting in it, where taps may stand: stations. */
+struct stretch {
+    double low, high;
+    size_t next; /* the piece behind it */
+};
 
 static bool is_flat(enum side side) {
     return side == SIDE_TOP || side == SIDE_BOTTOM;
 }
 
-/* The side of `duct` that a tap on `side` is cut into: what the tap may be as wide as.  A round duct has no sides: a
- * tap as wide as the duct itself can still be saddled on. */
+/* What an opening on `side` can be cut into.  The ends of a flat oval are half round: a tap there is as on a round
+ * duct of its height, and on its flat sides the ends are no part of what is flat. */
 static double side_of(struct duct_size duct, enum side side) {
-    if (duct.shape == SHAPE_ROUND)
-        return duct.width;
-    return is_flat(side) ? duct.width : duct.height;
+    if (is_flat(side))
+        return duct.shape == SHAPE_OVAL ? duct.width - duct.height : duct.width;
+    return duct.height;
 }
 
-static double other_side_of(struct duct_size duct, enum side side) {
-    return is_flat(side) ? duct.height : duct.width;
+static enum side turned(enum side side) {
+    return is_flat(side) ? SIDE_LEFT : SIDE_TOP;
 }
 
-/* The dimension of the tapped run that lies across its parent. */
-static double width_across(struct duct_size tap, enum side side) {
-    return is_flat(side) ? tap.width : tap.height;
+/* A tap whose base is wider than its run says so. */
+static double base_of(const struct run *tapped) {
+    const struct piece *tap = tapped->pieces.at[0];
+    return tap->kind->base ? tap->kind->base(tap) : 0;
 }
 
-/* What the tap of `run` is cut into: the body of a box, else the duct ahead of the section behind the tap. */
-static struct duct_size cut_into(const struct run *run, const struct duct *parent) {
-    const struct piece *into = run->from.into;
-    struct duct_size body = into && into->kind->body ? into->kind->body(into) : (struct duct_size){0};
-    return size_known(body) ? body : parent->size;
+static struct placed place_of(struct run *tapped) {
+    struct duct_size size = tapped->first_duct->size;
+    struct placed placed = {.run = tapped, .parent = tapped->first_section->parent->duct};
+    bool flat = is_flat(tapped->from.side);
+    placed.into = tapped_size(&tapped->from, placed.parent->size);
+    placed.across = (flat ? size.width : size.height) + base_of(tapped);
+    placed.along = (flat ? size.height : size.width) + base_of(tapped);
+    return placed;
 }
 
-static void hint_fit(const struct look *look, struct diagnostic *said, const struct run *tapped, struct duct_size into,
-                     double across) {
-    if (across <= other_side_of(into, tapped->from.side))
+static double reach(const struct placed *placed) {
+    return placed->run->from.station + placed->along / 2;
+}
+
+/* ---- What is said ---- */
+
+static const char *tap_text(const struct look *look, const struct placed *placed) {
+    return check_size_text(look->job, placed->run->first_duct->size);
+}
+
+static void relate_into(const struct look *look, struct diagnostic *said, const struct placed *placed) {
+    const struct piece *into = placed->run->from.into;
+    diagnostic_relate(look->job->diagnostics, said, into ? into->at : placed->parent->at,
+                      "what it is cut into begins here");
+}
+
+static void say_wide(const struct look *look, const struct placed *placed) {
+    const struct run *tapped = placed->run;
+    enum side side = tapped->from.side, other = turned(side);
+    double need = placed->across + 2 * edge;
+    struct diagnostic *said =
+        check_warn(look, tapped->from.at, tapped->name,
+                   "the tap of %s, %s, does not fit the side of %s, which is %s there: it needs %s of flat side",
+                   tapped->name, tap_text(look, placed), placed->parent->run->name,
+                   check_size_text(look->job, placed->into), check_text_up(look->job, SHOW_SIZE, need));
+    if (placed->into.shape != SHAPE_ROUND && !check_over(need, side_of(placed->into, other)))
         diagnostic_hint(look->job->diagnostics, said, "tap it in at the %s, which is wide enough",
-                        is_flat(tapped->from.side) ? "left or right" : "top or bottom");
+                        is_flat(side) ? "left or right" : "top or bottom");
+    else if (base_of(tapped) > 0 && !check_over(need - base_of(tapped), side_of(placed->into, side)))
+        diagnostic_hint(look->job->diagnostics, said, "tap straight, which needs %s",
+                        check_text_up(look->job, SHOW_SIZE, need - base_of(tapped)));
     else
         diagnostic_hint(look->job->diagnostics, said, "%s has to be at least %s on that side", tapped->from.run->name,
-                        check_text_up(look->job, SHOW_SIZE, across));
+                        check_text_up(look->job, SHOW_SIZE, need));
+    relate_into(look, said, placed);
 }
 
-/* Every tap is passed once in its parent. */
-static void look_at_item(const struct look *look, const struct section *section, const struct item *item) {
-    const struct run *tapped = item->tapped;
-    if (item->role != ITEM_PAST || !tapped->first_duct || !size_known(tapped->first_duct->size))
-        return;
-    const struct duct *parent = section->parent->duct;
-    struct duct_size tap = tapped->first_duct->size, into = cut_into(tapped, parent);
-    if (!size_known(into))
-        return;
-    look->result->looked_at++;
-    double side = side_of(into, tapped->from.side), across = width_across(tap, tapped->from.side);
-    if (!check_over(across, side))
-        return;
+static void say_long(const struct look *look, const struct placed *placed, const struct stretch *stretch) {
+    const struct run *tapped = placed->run;
+    double half = placed->along / 2;
+    bool room = stretch->high - stretch->low >= placed->along - SAME_STATION;
     struct diagnostic *said = check_warn(
-        look, tapped->from.at, tapped->name, "the tap of %s, %s, does not fit the side of %s, which is %s there",
-        tapped->name, check_size_text(look->job, tap), parent->run->name, check_size_text(look->job, into));
-    hint_fit(look, said, tapped, into, across);
-    diagnostic_relate(look->job->diagnostics, said, tapped->from.into ? tapped->from.into->at : parent->at,
-                      "what it is cut into begins here");
+        look, tapped->from.station_at, tapped->name,
+        "the tap of %s, %s, is cut over the end of the straight duct of %s: it needs %s on either side of "
+        "its middle",
+        tapped->name, tap_text(look, placed), placed->parent->run->name, check_text_up(look->job, SHOW_SIZE, half));
+    if (room)
+        diagnostic_hint(look->job->diagnostics, said, "from %s to %s along the run there is room for it",
+                        check_text_up(look->job, SHOW_RUN, stretch->low + half),
+                        check_text_down(look->job, SHOW_RUN, stretch->high - half));
+    else
+        diagnostic_hint(look->job->diagnostics, said, "%s of straight duct there would hold it",
+                        check_text_up(look->job, SHOW_SIZE, placed->along));
+    relate_into(look, said, placed);
+}
+
+static void say_overlap(const struct look *look, const struct placed *placed) {
+    const struct run *tapped = placed->run, *other = placed->before->run;
+    double need = (placed->along + placed->before->along) / 2;
+    struct diagnostic *said = check_warn(
+        look, tapped->from.station_at, tapped->name,
+        "the taps of %s and %s overlap on one side of %s: they are %s apart and need %s", other->name, tapped->name,
+        placed->parent->run->name, check_text(look->job, SHOW_SIZE, tapped->from.station - other->from.station),
+        check_text_up(look->job, SHOW_SIZE, need));
+    diagnostic_hint(look->job->diagnostics, said, "put one of them on another side, or move it along");
+    diagnostic_relate(look->job->diagnostics, said, other->from.station_at, "the other tap is here");
+}
+
+/* ---- Along one run ---- */
+
+/* The stretch that `into` is part of; a box holds its own taps only.  Pieces behind `stretch` are looked at once. */
+static void find_stretch(const struct run *run, const struct piece *into, struct stretch *stretch) {
+    while (into && stretch->next < run->pieces.count && into->station + into->length > stretch->high + SAME_STATION) {
+        const struct piece *piece = run->pieces.at[stretch->next++];
+        stretch->low = piece->station;
+        stretch->high = piece->station + piece->length;
+        while (!piece->kind->body && piece_takes_taps(piece) && stretch->next < run->pieces.count) {
+            const struct piece *after = run->pieces.at[stretch->next];
+            if (after->kind->body || !piece_takes_taps(after))
+                break;
+            stretch->high += after->length;
+            stretch->next++;
+        }
+    }
+}
+
+static void look_at_tap(const struct look *look, const struct placed *placed, const struct stretch *stretch) {
+    double station = placed->run->from.station, half = placed->along / 2;
+    look->result->looked_at++;
+    struct run *run = placed->run;
+    run->tap_misfits = true;
+    if (check_over(placed->across + 2 * edge, side_of(placed->into, placed->run->from.side)))
+        say_wide(look, placed);
+    else if (station - half < stretch->low - SAME_STATION || station + half > stretch->high + SAME_STATION)
+        say_long(look, placed, stretch);
+    else if (placed->before && station - half < reach(placed->before) - SAME_STATION)
+        say_overlap(look, placed);
+    else
+        run->tap_misfits = false;
+}
+
+/* Taps and pieces both come in order of station: one walk along the run. */
+static void look_at_run(const struct look *look, const struct run *run) {
+    struct placed farthest[SIDE_BOTTOM + 1] = {{NULL}};
+    struct stretch stretch = {0};
+    for (size_t i = 0; i < run->taps.count; i++) {
+        struct run *tapped = run->taps.at[i];
+        if (tapped->faulty || !tapped->first_duct || !size_known(tapped->first_duct->size))
+            continue;
+        struct placed placed = place_of(tapped);
+        if (!size_known(placed.into))
+            continue;
+        struct placed *last = &farthest[tapped->from.side];
+        placed.before = last->run ? last : NULL;
+        find_stretch(run, tapped->from.into, &stretch);
+        look_at_tap(look, &placed, &stretch);
+        if (!last->run || reach(&placed) > reach(last))
+            *last = placed;
+    }
 }
 
 void check_tap_fit(struct job *job, const struct check *check, struct check_result *result) {
     struct look look = {job, check, result};
-    check_each_item(&look, look_at_item);
+    for (size_t i = 0; i < job->runs.count; i++)
+        if (!job->runs.at[i]->faulty)
+            look_at_run(&look, job->runs.at[i]);
 }

@@ -40,9 +40,14 @@ static void check_blower(struct build *build, const struct air_unit *unit) {
             struct diagnostic *error = build_error(build, "value", b->at, "the blower has two points at one airflow");
             diagnostic_relate(all, error, a->at, "the other is here");
         } else if (b->pressure >= a->pressure) {
-            struct diagnostic *note = diagnose(all, DIAGNOSTIC_NOTE, "blower", b->at,
-                                               "the blower's pressure does not fall from the point before to this one");
-            diagnostic_relate(all, note, a->at, "the point before");
+            struct diagnostic *warning =
+                diagnose(all, DIAGNOSTIC_WARNING, "blower-rise", b->at,
+                         "the blower of '%s' gives no less pressure here than with less air: a blower's pressure falls "
+                         "as it moves more",
+                         unit->name);
+            warning->subject = unit->name;
+            diagnostic_relate(all, warning, a->at, "the point before");
+            diagnostic_hint(all, warning, "see whether two figures changed places, or two blower speeds were mixed");
         }
     }
 }

@@ -126,6 +126,7 @@ struct air_unit {
     const char *faces; /* compass word, or NULL */
     double supply_air, room_air; /* K, for airflow from a load */
     struct run *supply_run, *return_run; /* what hangs from each collar; NULL: nothing */
+    bool has_outlet, has_inlet; /* some terminal hangs from that side; by model_resolve */
     struct network *network; /* filled by model_network; NULL when nothing could be built */
 };
 
@@ -169,10 +170,11 @@ struct run {
     const char *room;
     double airflow; /* m3/s; given, from its load, or its share */
     bool airflow_given; /* given or from a load */
+    bool difference_assumed; /* of `difference`: the unit gives no temperatures */
+    bool tap_misfits; /* it has been said that its tap has no room; by the check tap-fit */
     struct span airflow_at;
     double load; /* sensible, W; 0: airflow was given */
     double difference; /* K, between supply air and room, by which the load became an airflow; 0: it did not; by model_airflow */
-    bool difference_assumed; /* the unit gives no temperatures */
     struct span load_at;
 
     /* Resolved by model_resolve. */

@@ -93,6 +93,7 @@ const struct piece_kind piece_boot = {
             .example = example,
         },
     .title = "Boot",
+    .traits = PIECE_FITS_FACE,
     .prepare = prepare,
     .loss = loss,
     .describe = describe,

@@ -60,7 +60,7 @@ const struct piece_kind piece_box = {
             .example = example,
         },
     .title = "Plenum box",
-    .traits = PIECE_TAKES_TAPS,
+    .traits = PIECE_TAKES_TAPS | PIECE_FITS_FACE,
     .prepare = prepare,
     .loss = loss,
     .body = body,

@@ -38,13 +38,19 @@ int piece_choice(const struct piece *piece, int slot, int otherwise) {
     return piece_given(piece, slot) ? piece_argument(piece, slot)->choice : otherwise;
 }
 
+/* What the job says there. */
+static const char *written(struct arena *arena, struct span at) {
+    return at.text ? arena_format(arena, "%.*s", (int)(at.end - at.begin), at.text->bytes + at.begin) : "";
+}
+
 bool piece_sensible(struct piece *piece, struct diagnostics *diagnostics, int slot, const struct sense *sense) {
     const struct argument *argument = piece_argument(piece, slot);
     /* A limit still holds for a figure that lost its last digit on the way to SI. */
     double slack = 1e-9 * fmax(1, fabs(sense->high));
     if (!argument->given || (argument->number >= sense->low - slack && argument->number <= sense->high + slack))
         return true;
-    piece_error(piece, diagnostics, argument->at, sense->hint, "expected %s", sense->expected);
+    piece_error(piece, diagnostics, argument->at, sense->hint, "expected %s, not '%s'", sense->expected,
+                written(diagnostics->arena, argument->at));
     return false;
 }
 
@@ -54,7 +60,8 @@ bool piece_whole(struct piece *piece, struct diagnostics *diagnostics, int slot,
         return false;
     if (!argument->given || argument->number == floor(argument->number))
         return true;
-    piece_error(piece, diagnostics, argument->at, sense->hint, "expected a whole number: %s", sense->expected);
+    piece_error(piece, diagnostics, argument->at, sense->hint, "expected a whole number: %s, not '%s'", sense->expected,
+                written(diagnostics->arena, argument->at));
     return false;
 }
 

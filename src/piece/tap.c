@@ -35,6 +35,12 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
              styles[style].nearest ? SOURCE_NEAREST_TAP : own);
 }
 
+/* Shoes and cones spread where they meet the duct: common practice, no source. */
+static double base(const struct piece *piece) {
+    enum style style = (enum style)piece_choice(piece, STYLE, STRAIGHT);
+    return style == SHOE || style == CONICAL ? 1 * INCH : 0;
+}
+
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
     (void)system;
     return arena_format(arena, "Tap, %s", style_words[piece_choice(piece, STYLE, STRAIGHT)]);
@@ -58,4 +64,5 @@ const struct piece_kind piece_tap = {
     .traits = PIECE_TAP | PIECE_IMPLIED_TAP,
     .loss = loss,
     .describe = describe,
+    .base = base,
 };

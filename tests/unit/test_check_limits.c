@@ -224,22 +224,152 @@ static bool tap_warns(const char *check, const char *trunk, const char *tap, con
     return warned;
 }
 
-static void a_tap_may_be_as_high_as_the_side_it_is_cut_into(void **state) {
+/* Half an inch of metal stays on either side of the opening. */
+static void a_tap_and_an_inch_fit_the_side_it_is_cut_into(void **state) {
     (void)state;
-    assert_false(tap_warns("tap-fit", "14 x 10", "10", "left"));
-    assert_true(tap_warns("tap-fit", "14 x 10", "10.1", "left"));
-    assert_false(tap_warns("tap-fit", "14 x 10", "14", "top"));
-    assert_true(tap_warns("tap-fit", "14 x 10", "14.1", "bottom"));
-    assert_false(tap_warns("tap-fit", "14 x 10", "20 x 10", "right"));
-    assert_false(tap_warns("tap-fit", "12", "12", "left"));
-    assert_true(tap_warns("tap-fit", "12", "12.1", "left"));
+    assert_false(tap_warns("tap-fit", "14 x 10", "9", "left"));
+    assert_true(tap_warns("tap-fit", "14 x 10", "9.1", "left"));
+    assert_false(tap_warns("tap-fit", "14 x 10", "13", "top"));
+    assert_true(tap_warns("tap-fit", "14 x 10", "13.1", "bottom"));
+    assert_false(tap_warns("tap-fit", "14 x 10", "20 x 9", "right"));
+    assert_false(tap_warns("tap-fit", "12", "11", "left"));
+    assert_true(tap_warns("tap-fit", "12", "11.1", "left"));
+    /* An oval 20 x 8 is flat for 12 in of its width; its ends are as a round duct of 8. */
+    assert_false(tap_warns("tap-fit", "20 x 8 oval", "11", "top"));
+    assert_true(tap_warns("tap-fit", "20 x 8 oval", "11.1", "top"));
+    assert_false(tap_warns("tap-fit", "20 x 8 oval", "7", "left"));
+    assert_true(tap_warns("tap-fit", "20 x 8 oval", "7.1", "left"));
+}
+
+static void a_shoe_or_cone_takes_an_inch_more(void **state) {
+    (void)state;
+    assert_false(tap_warns("tap-fit", "14 x 10", "8; tap shoe", "left"));
+    assert_true(tap_warns("tap-fit", "14 x 10", "8.1; tap shoe", "left"));
+    assert_true(tap_warns("tap-fit", "14 x 10", "8.1; tap conical", "left"));
+    assert_false(tap_warns("tap-fit", "14 x 10", "8.1; tap spin", "left"));
+}
+
+/* Two round taps of 8 in on a trunk of `trunk`, at two places. */
+static bool second_tap_warns(const char *trunk, const char *first, const char *second) {
+    struct compiled job = compiled_text("job \"Taps\"\n"
+                                        "unit fan { blower 400 cfm at 2 in.wg }\n"
+                                        "run trunk from fan.supply { size 20 x 20; %s }\n"
+                                        "outlet near from trunk at %s { airflow 200 cfm; size 8; register 8 }\n"
+                                        "outlet far from trunk at %s { airflow 200 cfm; size 8; register 8 }\n"
+                                        "inlet hall from fan.return { size 20 x 20; straight 4 ft; grille 20 x 20 }\n",
+                                        trunk, first, second);
+    assert_int_equal(job.job->diagnostics->error_count, 0);
+    assert_null(compiled_said(&job, "tap-fit", "near", 0));
+    bool warned = compiled_said(&job, "tap-fit", "far", 0) != NULL;
+    compiled_free(&job);
+    return warned;
+}
+
+static void taps_on_one_side_stand_beside_each_other(void **state) {
+    (void)state;
+    const char *trunk = "straight 9 ft; straight 9 ft";
+    assert_false(second_tap_warns(trunk, "60 in left", "68 in left"));
+    assert_true(second_tap_warns(trunk, "60 in left", "67.9 in left"));
+    assert_true(second_tap_warns(trunk, "60 in top", "60 in top"));
+    assert_false(second_tap_warns(trunk, "60 in left", "60 in right"));
+}
+
+static void a_tap_is_not_cut_over_the_end_of_its_duct(void **state) {
+    (void)state;
+    assert_false(second_tap_warns("straight 9 ft; elbow 90 left; straight 9 ft", "60 in left", "104 in left"));
+    assert_true(second_tap_warns("straight 9 ft; elbow 90 left; straight 9 ft", "60 in left", "105 in left"));
+    assert_true(second_tap_warns("straight 9 ft; elbow 90 left; straight 9 ft", "60 in left", "109 in left"));
+    assert_false(second_tap_warns("straight 9 ft; straight 9 ft", "60 in left", "109 in left")); /* a joint only */
+    assert_true(second_tap_warns("straight 9 ft; box 20 x 20 x 7", "60 in left", "111.5 in left"));
+    assert_false(second_tap_warns("straight 9 ft; box 20 x 20 x 9", "60 in left", "112.5 in left"));
+}
+
+/* ---- Transitions and boots ----------------------------------------------------------------------------------------
+ */
+
+/* 10 in more in 27.5 in is 20 degrees on one flat side, in 13.8 in on two: tan 20 = 0.3640, tan 45 = 1. */
+static void a_transition_may_widen_by_20_degrees_and_narrow_by_45(void **state) {
+    (void)state;
+    const char *trunk = "size 20 x 20; straight 5 ft; transition to %s over %s; straight 5 ft";
+    const struct {
+        const char *to, *over;
+        bool warned;
+    } cases[] = {
+        {"30 x 20", "27.5 in, flat left", false},
+        {"30 x 20", "27.4 in, flat left", true},
+        {"30 x 20", "13.8 in, centred", false},
+        {"30 x 20", "13.7 in", true},
+        {"30 x 20", "13.8 in, flat bottom", false},
+        {"20 x 30", "13.8 in, flat bottom", true},
+        {"10 x 20", "10 in, flat right", false},
+        {"10 x 20", "9.9 in, flat right", true},
+        {"10 x 20", "5 in", false},
+        {"10 x 20", "4.9 in", true},
+        {"20 x 20", "9 in", true}, /* changes nothing */
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char text[200];
+        snprintf(text, sizeof text, trunk, cases[i].to, cases[i].over);
+        assert_int_equal(warns((struct words){.flow = 100, .trunk = text}, "transition", "trunk"), cases[i].warned);
+    }
+}
+
+/* Return air goes the other way: what widens away from the unit narrows for the air. */
+static void a_return_transition_is_seen_with_the_air(void **state) {
+    (void)state;
+    const char *hall = "size 20 x 20; straight 5 ft; transition to 30 x 20 over %s; grille 30 x 20";
+    char steep[200], fair[200];
+    snprintf(steep, sizeof steep, hall, "4.9 in");
+    snprintf(fair, sizeof fair, hall, "5.1 in");
+    assert_true(warns((struct words){.flow = 100, .hall = steep}, "transition", "hall"));
+    assert_false(warns((struct words){.flow = 100, .hall = fair}, "transition", "hall"));
+}
+
+static void a_face_of_another_size_wants_a_boot(void **state) {
+    (void)state;
+    assert_true(warns((struct words){.flow = 100, .kiln = "size 10; straight 3 ft; register 14 x 8"}, "boot", "kiln"));
+    assert_true(warns((struct words){.flow = 100, .hall = "size 10; straight 3 ft; grille 20 x 14"}, "boot", "hall"));
+    assert_false(
+        warns((struct words){.flow = 100, .kiln = "size 10; straight 3 ft; boot; register 14 x 8"}, "boot", "kiln"));
+    assert_false(warns((struct words){.flow = 100, .hall = "size 10; straight 3 ft; box 24 x 18 x 10; grille 20 x 14"},
+                       "boot", "hall"));
+    assert_false(
+        warns((struct words){.flow = 100, .kiln = "size 14 x 8; straight 3 ft; register 8 x 14"}, "boot", "kiln"));
+    assert_false(
+        warns((struct words){.flow = 100, .hall = "size 24 x 20; straight 3 ft; filter 20 x 25 x 1"}, "boot", "hall"));
+    assert_true(
+        warns((struct words){.flow = 100, .hall = "size 24 x 18; straight 3 ft; filter 20 x 24 x 1"}, "boot", "hall"));
+}
+
+static void a_blower_that_gives_more_with_more_air_is_told(void **state) {
+    (void)state;
+    const char *text = "job \"Rise\"\nunit fan { blower 100 cfm at %s in.wg, 200 cfm at 2 in.wg }\n"
+                       "run trunk from fan.supply { size 20 x 20; straight 5 ft }\n"
+                       "outlet kiln from trunk { airflow 200 cfm; size 20 x 20; register 20 x 20 }\n"
+                       "inlet hall from fan.return { size 20 x 20; straight 4 ft; grille 20 x 20 }\n";
+    struct compiled rising = compiled_text(text, "1.9"), falling = compiled_text(text, "2.1");
+    const struct diagnostic *said = compiled_said(&rising, "blower-rise", "fan", 0);
+    assert_non_null(said);
+    assert_int_equal(said->level, DIAGNOSTIC_WARNING);
+    assert_null(compiled_said(&falling, "blower-rise", NULL, 0));
+    compiled_free(&rising);
+    compiled_free(&falling);
 }
 
 /* The branch diagrams end where the branch is as large as the duct it leaves. */
 static void a_loss_held_at_the_end_of_its_table_is_told(void **state) {
     (void)state;
-    assert_false(tap_warns("table-range", "10 x 10", "10 x 10", "left"));
-    assert_true(tap_warns("table-range", "10 x 10", "11 x 10", "left"));
+    assert_false(tap_warns("table-range", "12 x 12", "13 x 11", "left"));
+    assert_true(tap_warns("table-range", "12 x 12", "14 x 11", "left"));
+    struct compiled job = tapped("12 x 12", "14 x 11", "left");
+    const struct diagnostic *said = compiled_said(&job, "table-range", "kiln", 0);
+    assert_non_null(
+        strstr(said->message, "the tap of kiln, 14 x 11 in, is larger than the duct it is cut into, 12 x 12 in"));
+    assert_null(compiled_said(&job, "table-range", "kiln", 1)); /* not for the air past the tap as well */
+    compiled_free(&job);
+    /* Of a tap that does not fit at all, tap-fit speaks, and that is enough. */
+    assert_true(tap_warns("tap-fit", "10 x 10", "14 x 14", "left"));
+    assert_false(tap_warns("table-range", "10 x 10", "14 x 14", "left"));
 }
 
 /* ---- Hints --------------------------------------------------------------------------------------------------------
@@ -266,7 +396,7 @@ static void what_a_tap_needs_is_rounded_up(void **state) {
     (void)state;
     struct compiled job = tapped("5 x 5", "6.333", "left");
     assert_string_equal(compiled_said(&job, "tap-fit", "kiln", 0)->hint,
-                        "trunk has to be at least 6.34 in on that side");
+                        "trunk has to be at least 7.34 in on that side");
     compiled_free(&job);
 }
 
@@ -344,7 +474,14 @@ int main(void) {
         cmocka_unit_test(four_to_one_is_flat_enough),
         cmocka_unit_test(a_ton_wants_about_400_cfm),
         cmocka_unit_test(flexible_duct_may_be_14_ft_long),
-        cmocka_unit_test(a_tap_may_be_as_high_as_the_side_it_is_cut_into),
+        cmocka_unit_test(a_tap_and_an_inch_fit_the_side_it_is_cut_into),
+        cmocka_unit_test(a_shoe_or_cone_takes_an_inch_more),
+        cmocka_unit_test(taps_on_one_side_stand_beside_each_other),
+        cmocka_unit_test(a_tap_is_not_cut_over_the_end_of_its_duct),
+        cmocka_unit_test(a_transition_may_widen_by_20_degrees_and_narrow_by_45),
+        cmocka_unit_test(a_return_transition_is_seen_with_the_air),
+        cmocka_unit_test(a_face_of_another_size_wants_a_boot),
+        cmocka_unit_test(a_blower_that_gives_more_with_more_air_is_told),
         cmocka_unit_test(a_loss_held_at_the_end_of_its_table_is_told),
         cmocka_unit_test(a_face_that_would_do_is_rounded_up),
         cmocka_unit_test(what_a_tap_needs_is_rounded_up),

@@ -4,7 +4,10 @@
  * the unit's own drops; the difference of the two collars' velocity pressures is not counted, and the basis of
  * calculation says so.
  */
+#include <math.h>
+
 #include "air/air.h"
+#include "model/model.h"
 
 /* Sums of airflows that differ by less are one airflow. */
 #define SUM_ROUNDING 1e-9
@@ -19,8 +22,9 @@ static void say_no_blower(const struct air_unit *unit, struct diagnostics *diagn
                     system == MEASURE_US ? "0.50 in.wg" : "125 Pa");
 }
 
-static void say_outside(const struct air_unit *unit, struct diagnostics *diagnostics, enum measure_system system) {
+static void say_outside(const struct network *network, struct diagnostics *diagnostics, enum measure_system system) {
     struct arena *arena = diagnostics->arena;
+    const struct air_unit *unit = network->unit;
     const struct blower_point *first = &unit->blower.at[0], *last = &unit->blower.at[unit->blower.count - 1];
     const char *low = measure_text(arena, system, SHOW_FLOW, first->flow);
     const char *high = measure_text(arena, system, SHOW_FLOW, last->flow);
@@ -32,6 +36,9 @@ static void say_outside(const struct air_unit *unit, struct diagnostics *diagnos
                  "the blower of %s is not known at the design airflow of %s: %s", unit->name, design, range);
     diagnostic_hint(diagnostics, said, "add a point of its blower table at %s %s", design,
                     unit->airflow > last->flow ? "or more" : "or less");
+    if (unit->airflow_given && fabs(unit->airflow - network->supply_flow) > AIRFLOW_TOLERANCE * unit->airflow)
+        diagnostic_relate(diagnostics, said, unit->airflow_at, "the outlets of %s take %s together", unit->name,
+                          measure_text(arena, system, SHOW_FLOW, network->supply_flow));
 }
 
 /* Fills blower_known and blower_pressure.  Its points are for standard air: at one airflow a fan's pressure goes with
@@ -49,7 +56,7 @@ static void read_blower(struct network *network, const struct air *air, struct d
     if (unit->blower.count == 0)
         say_no_blower(unit, diagnostics, system);
     else
-        say_outside(unit, diagnostics, system);
+        say_outside(network, diagnostics, system);
 }
 
 /* Drops of the unit at the design airflow: with the square of the airflow, that of turbulent flow (common practice, no

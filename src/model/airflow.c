@@ -7,9 +7,6 @@
 /* Difference between supply air and room when the job gives no temperatures: 20 F.  Common practice, no source. */
 static const double usual_difference = 20 * RANKINE;
 
-/* Sums that differ by more are warned about.  Common practice, no source. */
-static const double balance_tolerance = 0.01;
-
 /* Q = load / (density cp difference): the sensible heat equation (ASHRAE Fundamentals, from memory). */
 static double flow_for_load(struct job *job, struct run *run) {
     const struct air_unit *unit = run->unit;
@@ -93,7 +90,7 @@ static const char *flow_text(const struct job *job, double flow) {
 }
 
 static bool differ(double a, double b) {
-    return fabs(a - b) > balance_tolerance * fmax(a, b);
+    return fabs(a - b) > AIRFLOW_TOLERANCE * fmax(a, b);
 }
 
 /* Where an airflow comes from, for a second look: as many as help. */
@@ -147,6 +144,13 @@ static void balance_return(struct job *job, struct network *network) {
         nothing_left(job, network);
 }
 
+/* The run at the end of what hangs from a collar. */
+static const char *end_of(const struct run *run) {
+    while (run && run->end)
+        run = run->end;
+    return run ? run->name : "RUN";
+}
+
 /* A side without a terminal moves no air. */
 static void require_terminals(struct job *job, const struct network *network) {
     if (!may_compare(job) || (network->supply_paths.count && network->return_paths.count))
@@ -157,10 +161,17 @@ static void require_terminals(struct job *job, const struct network *network) {
                  "'%s' has no %s: no air moves through it", network->unit->name, outlets ? "inlet" : "outlet");
     const char *face = piece_kind_with(job->pieces, outlets ? PIECE_INLET : PIECE_OUTLET)->form.example;
     if (outlets)
-        diagnostic_hint(job->diagnostics, error, "inlet NAME from RUN { %s }", face);
+        diagnostic_hint(job->diagnostics, error, "inlet NAME from %s { %s }", end_of(network->unit->return_run), face);
     else
-        diagnostic_hint(job->diagnostics, error, "outlet NAME from RUN { airflow %s; %s }",
-                        measure_words(MEASURE_FLOW)->example, face);
+        diagnostic_hint(job->diagnostics, error, "outlet NAME from %s { airflow %s; %s }",
+                        end_of(network->unit->supply_run), measure_words(MEASURE_FLOW)->example, face);
+}
+
+/* A blower that does not know the declared airflow is an error, which tells of the sum as well. */
+static bool blower_knows(const struct air_unit *unit) {
+    size_t count = unit->blower.count;
+    return !count || (unit->airflow >= unit->blower.at[0].flow * (1 - 1e-6) &&
+                      unit->airflow <= unit->blower.at[count - 1].flow * (1 + 1e-6));
 }
 
 static void balance_unit(struct job *job, struct network *network) {
@@ -169,7 +180,7 @@ static void balance_unit(struct job *job, struct network *network) {
         unit->airflow = network->supply_flow;
         return;
     }
-    if (!may_compare(job) || !differ(unit->airflow, network->supply_flow))
+    if (!may_compare(job) || !differ(unit->airflow, network->supply_flow) || !blower_knows(unit))
         return;
     struct diagnostic *warning = diagnose(job->diagnostics, DIAGNOSTIC_WARNING, "airflow-sum", unit->airflow_at,
                                           "'%s' moves %s, but its outlets take %s together", unit->name,

@@ -26,18 +26,21 @@ struct diagnostic *build_error(struct build *build, const char *check, struct sp
 /* A limit as it is shown, with its unit. */
 static const char *limit_text(const struct build *build, double value, const struct range *range) {
     if (range->show == MEASURE_USE_COUNT)
-        return arena_format(build->job->arena, "%.6g%s", value / range->factor, range->unit);
+        return arena_format(build->job->arena, "%.8g%s", value / range->factor, range->unit);
     const struct measure_show *show = measure_show(build->job->system, range->show);
-    return arena_format(build->job->arena, "%.6g %s", (value - show->offset) / show->factor, show->unit);
+    return arena_format(build->job->arena, "%.8g %s", (value - show->offset) / show->factor, show->unit);
 }
 
 bool build_within(struct build *build, struct span at, double value, const struct range *range) {
     /* Written so that a value that is not a number is outside. */
     if (value <= range->high && (range->above ? value > range->low : value >= range->low))
         return true;
-    build_error(build, "value", at, "%s of %s is out of range: expected %s %s, at most %s", range->what,
-                limit_text(build, value, range), range->above ? "more than" : "at least",
-                limit_text(build, range->low, range), limit_text(build, range->high, range));
+    struct diagnostic *error =
+        build_error(build, "value", at, "%s of %s is out of range: expected %s %s, at most %s", range->what,
+                    limit_text(build, value, range), range->above ? "more than" : "at least",
+                    limit_text(build, range->low, range), limit_text(build, range->high, range));
+    if (range->hint && value <= range->low)
+        diagnostic_hint(build->job->diagnostics, error, "%s", range->hint);
     return false;
 }
 
@@ -153,6 +156,10 @@ static void note_repeat(struct build *build, const struct row *row, size_t index
             struct diagnostic *error =
                 build_error(build, "repeat", statement->at, "'%s' is given twice", statement->word);
             diagnostic_relate(all, error, seen->at, "first given here");
+            diagnostic_hint(all, error, "leave out one of them%s",
+                            row->form.word && strcmp(row->form.word, "size") == 0
+                                ? "; where the size changes along the run, write: transition over 24 in"
+                                : "");
         }
     }
     *seen = (struct seen){.block = build->block, .at = statement->at};

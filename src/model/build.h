@@ -15,6 +15,7 @@ struct range {
     enum measure_use show; /* how the limits are shown; MEASURE_USE_COUNT: as the next two say */
     const char *unit;      /* " %", "" */
     double factor;         /* SI value of one such unit */
+    const char *hint;      /* what would do instead of so little; NULL: nothing to say */
 };
 
 /* One statement: its form, and the function that takes what was read into the job. */

@@ -16,6 +16,9 @@ void model_resolve(struct job *job, const struct piece_table *pieces);
 /* Makes each unit's ducts, sections and items. */
 void model_network(struct job *job);
 
+/* Sums of airflow that differ by more, as a share, are told of.  Common practice, no source. */
+#define AIRFLOW_TOLERANCE 0.01
+
 /* Airflow of each terminal (given, from its load, or the rest shared among return inlets by face area), summed toward the unit.
  * Needs job->air.  Diagnoses an outlet without airflow, supply and return that differ, a unit's airflow and its outlets that differ. */
 void model_airflow(struct job *job);

@@ -195,12 +195,19 @@ static void pass_piece(struct weave *weave, size_t place) {
 
 /* ---- The start of a run --------------------------------------------------------------------------------------- */
 
-/* Whether the run says something else than its collar, and no piece of its own makes the change. */
+static bool changes_itself(const struct run *run) {
+    for (size_t i = 0; i < run->pieces.count; i++)
+        if (run->pieces.at[i]->kind->traits & PIECE_RESIZES)
+            return true;
+    return false;
+}
+
+/* Whether the run says something else than its collar.  A shape alone is for what lies behind its first transition. */
 static bool differs_from_collar(const struct run *run, struct duct_size collar) {
     const struct settings *settings = &run->settings;
     if (size_known(settings->size))
         return !size_equal(settings->size, collar);
-    return settings->shape_set && settings->shape != collar.shape;
+    return settings->shape_set && settings->shape != collar.shape && !changes_itself(run);
 }
 
 /* On a collar: the first duct has the collar's size.  A run that wants another goes on from it by an implied change. */

@@ -11,6 +11,7 @@ const struct range range_airflow = {
     .above = true,
     .high = 1e6 * CFM,
     .show = SHOW_FLOW,
+    .hint = "leave out what takes no air, or give it some: airflow 140 cfm",
 };
 
 const struct range range_power = {

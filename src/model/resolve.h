@@ -13,6 +13,7 @@ struct resolve {
     struct names names; /* units and runs of the base job */
     LIST(const char *) candidates; /* the same, for nearest names */
     int nearest_sought; /* how many nearest names were looked for */
+    int free_sought; /* how many free names were */
 };
 
 /* Diagnoses an error about `run` and takes it out of the later passes. */

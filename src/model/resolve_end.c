@@ -65,8 +65,11 @@ void resolve_end(struct resolve *resolve, struct run *run) {
     if (run->end)
         return;
     if (!run->taps.count) {
-        warn_dead_end(resolve, run, arena_format(resolve->job->arena, "outlet NAME from %s { ... }", run->name),
-                      arena_format(resolve->job->arena, "'%s' leads nowhere: nothing hangs from it", run->name));
+        const char *kind = run->supply ? "outlet" : "inlet";
+        /* Without any terminal on that side, that is an error of its own. */
+        if (run->supply ? run->unit->has_outlet : run->unit->has_inlet)
+            warn_dead_end(resolve, run, arena_format(resolve->job->arena, "%s NAME from %s { ... }", kind, run->name),
+                          arena_format(resolve->job->arena, "'%s' leads nowhere: nothing hangs from it", run->name));
         return;
     }
     const struct piece *last = run->pieces.count ? run->pieces.at[run->pieces.count - 1] : NULL;

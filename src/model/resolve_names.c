@@ -7,6 +7,25 @@ static struct span place_of(const struct name *name) {
     return ((const struct run *)name->thing)->at;
 }
 
+/* A name like `text` that nothing has: "desk_2". */
+static const char *free_name(const struct resolve *resolve, const struct names *names, const char *text) {
+    for (int i = 2; i < 100; i++) {
+        const char *other = arena_format(resolve->job->arena, "%s_%d", text, i);
+        if (!names_find(names, other) && !names_find(&resolve->names, other))
+            return other;
+    }
+    return NULL;
+}
+
+static void say_taken(struct resolve *resolve, const struct names *names, struct diagnostic *error, const char *text,
+                      struct span first) {
+    const int often = 20; /* as names that nothing is called by: a job full of errors stays linear */
+    diagnostic_relate(resolve->job->diagnostics, error, first, "first declared here");
+    const char *other = resolve->free_sought++ < often ? free_name(resolve, names, text) : NULL;
+    if (other)
+        diagnostic_hint(resolve->job->diagnostics, error, "call this one %s", other);
+}
+
 /* Enters `thing`; false: the name is taken, which has been diagnosed. */
 static bool enter(struct resolve *resolve, struct names *names, const char *text, struct span at, void *thing,
                   enum named kind) {
@@ -15,7 +34,7 @@ static bool enter(struct resolve *resolve, struct names *names, const char *text
     if (name->thing) {
         struct diagnostic *error =
             diagnose(all, DIAGNOSTIC_ERROR, "name", at, "there are two things called '%s'", text);
-        diagnostic_relate(all, error, place_of(name), "first declared here");
+        say_taken(resolve, names, error, text, place_of(name));
         return false;
     }
     name->thing = thing;
@@ -48,7 +67,7 @@ void resolve_alternate_names(struct resolve *resolve, struct alternate *alternat
         if (taken) {
             struct diagnostic *error =
                 run_error(resolve, run, "name", run->at, "there are two things called '%s'", run->name);
-            diagnostic_relate(resolve->job->diagnostics, error, place_of(taken), "first declared here");
+            say_taken(resolve, names, error, run->name, place_of(taken));
         } else if (!enter(resolve, names, run->name, run->at, run, NAMED_RUN)) {
             run->faulty = true;
         }

@@ -13,6 +13,28 @@ struct walk {
     LIST(struct run *) way; /* from a run toward its unit */
 };
 
+/* Something else was said of one of them already: the loop is its consequence, and all are taken out. */
+static bool spoken_of(struct run *const *members, size_t count) {
+    bool faulty = false;
+    for (size_t i = 0; i < count; i++)
+        faulty |= members[i]->faulty;
+    for (size_t i = 0; i < count && faulty; i++)
+        members[i]->faulty = true;
+    return faulty;
+}
+
+/* The first collar that nothing hangs from: what the run was most likely meant to. */
+static void hint_collar(struct resolve *resolve, struct diagnostic *error) {
+    struct job *job = resolve->job;
+    for (size_t i = 0; i < job->units.count; i++) {
+        const struct air_unit *unit = job->units.at[i];
+        if (unit->supply_run && unit->return_run)
+            continue;
+        diagnostic_hint(job->diagnostics, error, "from %s.%s", unit->name, unit->supply_run ? "return" : "supply");
+        return;
+    }
+}
+
 /* The members of a loop, from `first` round to it again; a long loop is cut in the middle. */
 static void report_loop(struct walk *walk, size_t first) {
     const size_t shown = 8;
@@ -20,6 +42,14 @@ static void report_loop(struct walk *walk, size_t first) {
     struct diagnostics *all = walk->resolve->job->diagnostics;
     struct run *const *members = walk->way.at + first;
     size_t count = walk->way.count - first;
+    if (spoken_of(members, count))
+        return;
+    if (count == 1) {
+        struct diagnostic *error = run_error(walk->resolve, members[0], "loop", members[0]->from.at,
+                                             "'%s' hangs from itself, not from a unit", members[0]->name);
+        hint_collar(walk->resolve, error);
+        return;
+    }
     const char *text = arena_format(arena, "'%s'", members[0]->name);
     for (size_t i = 1; i < count && i < shown; i++)
         text = arena_format(arena, "%s from '%s'", text, members[i]->name);
@@ -29,6 +59,7 @@ static void report_loop(struct walk *walk, size_t first) {
     for (size_t i = 1; i < count && i < shown; i++)
         diagnostic_relate(all, error, members[i]->from.at, "'%s' hangs from '%s'", members[i]->name,
                           members[i]->from.name);
+    hint_collar(walk->resolve, error);
     for (size_t i = 0; i < count; i++)
         members[i]->faulty = true;
 }
@@ -61,8 +92,11 @@ static void settle(struct resolve *resolve, struct run *run) {
         run->faulty = true;
     if (!run->faulty)
         check_side(resolve, run);
-    if (!run->faulty)
-        settings_inherit(run, resolve->job);
+    if (run->faulty)
+        return;
+    settings_inherit(run, resolve->job);
+    if (run->role != RUN_DUCT)
+        *(run->supply ? &run->unit->has_outlet : &run->unit->has_inlet) = true;
 }
 
 static void walk_from(struct walk *walk, struct run *run) {

@@ -80,6 +80,11 @@ static void check_order(struct resolve *resolve, struct run *run) {
                 run_error(resolve, run, "order", piece->at, "this '%s' stands behind the '%s' that ends the run",
                           piece->kind->form.word, before->kind->form.word);
             diagnostic_relate(all, error, before->at, "the run ends here");
+            if (piece->kind == before->kind)
+                diagnostic_hint(all, error, "leave out one of them, or make it another %s with its own airflow",
+                                run->role == RUN_INLET ? "inlet" : "outlet");
+            else
+                diagnostic_hint(all, error, "put the '%s' last", before->kind->form.word);
             return;
         }
         if (piece->kind->traits & PIECE_SPLITS)
@@ -164,6 +169,26 @@ static const char *side_word(enum side side) {
     return words[side];
 }
 
+/* A length written as a number alone is in inches or millimetres, which may not be what was meant: told of the first.
+ */
+static void relate_bare(struct job *job, struct diagnostic *error, const struct run *run) {
+    for (size_t i = 0; i < run->pieces.count; i++) {
+        const struct piece *piece = run->pieces.at[i];
+        const struct argument *length = &piece->reading.argument[0];
+        if (!(piece->kind->traits & PIECE_LENGTH) || piece->implied || !length->given)
+            continue;
+        const char *written = length->at.text->bytes + length->at.begin;
+        int count = (int)(length->at.end - length->at.begin);
+        if (count < 1 || written[count - 1] < '0' || written[count - 1] > '9')
+            continue;
+        bool metric = job->system == MEASURE_METRIC;
+        diagnostic_relate(job->diagnostics, error, length->at, "%.*s is read as %.*s %s; for %s write %.*s %s", count,
+                          written, count, written, metric ? "mm" : "in", metric ? "metres" : "feet", count, written,
+                          metric ? "m" : "ft");
+        return;
+    }
+}
+
 /* `inside` is the fitting that the tap would stand in, NULL beyond the end; `nearest` a station that will do, or
  * negative. */
 static void bad_tap(struct resolve *resolve, struct run *tap, const struct piece *inside, double nearest) {
@@ -175,6 +200,7 @@ static void bad_tap(struct resolve *resolve, struct run *tap, const struct piece
                           "'%s' is tapped in beyond the end of '%s', which is %s long", tap->name, parent->name,
                           measure_text(job->arena, job->system, SHOW_RUN, parent->length));
         diagnostic_relate(job->diagnostics, error, parent->at, "that run is declared here");
+        relate_bare(job, error, parent);
     } else if (inside) {
         error = run_error(resolve, tap, "tap", tap->from.station_at,
                           "'%s' is tapped into the '%s' of '%s': expected straight duct", tap->name,
@@ -188,6 +214,9 @@ static void bad_tap(struct resolve *resolve, struct run *tap, const struct piece
     }
     if (nearest >= 0)
         diagnostic_hint(job->diagnostics, error, "at %s%s", station_text(job, nearest), side_word(tap->from.side));
+    else
+        diagnostic_hint(job->diagnostics, error, "give '%s' straight duct there: straight %s", parent->name,
+                        job->system == MEASURE_METRIC ? "600 mm" : "24 in");
 }
 
 /* Whichever end of the pieces around is nearer; negative when there is neither. */

@@ -144,11 +144,15 @@ static void hang_from_end(struct resolve *resolve, struct run *run, struct run *
     } else if (parent->role != RUN_DUCT) {
         error = run_error(resolve, run, "port", run->from.at, "'%s' is an %s: nothing hangs behind it", parent->name,
                           parent->role == RUN_OUTLET ? "outlet" : "inlet");
-        if (parent->from.run)
-            diagnostic_hint(all, error, "from %s at 6 ft left", parent->from.name);
+        if (parent->from.run && parent->from.run != run)
+            diagnostic_hint(all, error, "from %s at %s left", parent->from.name,
+                            resolve->job->system == MEASURE_METRIC ? "2 m" : "6 ft");
     } else if (last && (last->kind->traits & PIECE_ENDS_RUN)) {
         error = run_error(resolve, run, "port", run->from.at,
                           "'%s' is closed by its last piece: nothing hangs behind it", parent->name);
+        diagnostic_hint(all, error, "leave out the '%s', or say where along '%s' the tap is: from %s at %s left",
+                        last->kind->form.word, parent->name, parent->name,
+                        resolve->job->system == MEASURE_METRIC ? "2 m" : "6 ft");
     } else {
         take_port(resolve, run, &parent->end, arena_format(resolve->job->arena, "the end of '%s'", parent->name));
         return;

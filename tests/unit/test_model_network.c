@@ -178,6 +178,19 @@ static void a_run_that_differs_from_its_collar_goes_on_by_an_implied_change(void
     bench_free(bench);
 }
 
+static void the_first_duct_on_a_collar_has_its_shape_up_to_a_transition_of_the_run(void **state) {
+    (void)state;
+    struct bench *bench = bench_clean(HEAD "run trunk from AHU.supply { shape round; connector 4 in; straight 4 ft; "
+                                           "transition over 18 in; straight 9 ft }\n"
+                                           "outlet a from trunk { airflow 300 cfm; register 8 x 4 }\n");
+    const struct run *trunk = bench_run(bench, "trunk");
+    assert_items(trunk->first_section, "connector straight(4)");
+    assert_int_equal(trunk->first_duct->reason, SIZE_COLLAR);
+    assert_int_equal(trunk->first_duct->size.shape, SHAPE_RECTANGULAR);
+    assert_int_equal(trunk->last_section->duct->size.shape, SHAPE_ROUND);
+    bench_free(bench);
+}
+
 static void the_return_side_is_a_tree_of_its_own(void **state) {
     (void)state;
     struct bench *bench =
@@ -213,6 +226,7 @@ int main(void) {
         cmocka_unit_test(a_plain_end_is_joined_by_an_implied_change),
         cmocka_unit_test(a_face_on_a_plain_end_has_no_duct_of_its_own),
         cmocka_unit_test(a_run_that_differs_from_its_collar_goes_on_by_an_implied_change),
+        cmocka_unit_test(the_first_duct_on_a_collar_has_its_shape_up_to_a_transition_of_the_run),
         cmocka_unit_test(the_return_side_is_a_tree_of_its_own),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -127,7 +127,7 @@ static void loops(void **state) {
          .level = DIAGNOSTIC_ERROR,
          .check = "loop",
          .at = "a",
-         .says = "'a' from 'a'"},
+         .says = "'a' hangs from itself"},
         {.text =
              SUPPLY "run a from c { straight 6 ft }\nrun b from a { straight 6 ft }\nrun c from b { straight 6 ft }\n"
                     "run d from c at 3 ft left { straight 6 ft }\n" OUTLET("kiln", "d"),

@@ -186,10 +186,9 @@ static struct oddities oddities_of(const struct job *job) {
 static void reading_notes(const struct job *job, struct document *document) {
     struct oddities found = oddities_of(job);
     document_paragraph(document,
-                       "Pressures are in %s, losses of total pressure. A piece loses its wall friction and C times the "
+                       "Losses are of total pressure. A piece loses its wall friction and C times the "
                        "velocity pressure shown; a drop that is declared, not computed, has neither. What is marked "
-                       "(assumed) the job leaves open: there the shop's habit or common practice stands.",
-                       pressure_unit(document));
+                       "(assumed) the job leaves open: there the shop's habit or common practice stands.");
     document_paragraph(document, "%s", rounding_note(document->system));
     if (found.gains)
         document_paragraph(document,
@@ -205,9 +204,9 @@ static void reading_notes(const struct job *job, struct document *document) {
 static void governing(struct document *document, const struct network *network, int level) {
     const struct path *supply = network->governing_supply, *back = network->governing_return;
     document_heading(document, level, "The costliest path, piece by piece");
-    document_paragraph(document, "With the air%s%s, through the unit%s%s.", back ? " from " : "",
+    document_paragraph(document, "With the air%s%s, through the unit%s%s; pressures in %s.", back ? " from " : "",
                        back ? bid_terminal(document, back->end->terminal) : "", supply ? ", to " : "",
-                       supply ? bid_terminal(document, supply->end->terminal) : "");
+                       supply ? bid_terminal(document, supply->end->terminal) : "", pressure_unit(document));
     struct table *table = document_table(document, step_columns, STEP_COLUMNS);
     double total = back ? return_steps(document, &table, back) : 0;
     total = drop_steps(document, &table, network->unit, total);
@@ -262,8 +261,9 @@ static void path_row(struct document *document, struct table **table, const stru
 static void every_path(struct document *document, const struct network *network, int level) {
     document_heading(document, level, "Every path");
     document_paragraph(document,
-                       "Each outlet with the costliest return path, the unit's own drops, and what is left of "
-                       "the blower's pressure.");
+                       "Each outlet with the costliest return path, the unit's own drops, and what is left of the "
+                       "blower's pressure (%s).",
+                       pressure_unit(document));
     struct table *table = document_table(document, supply_columns, PATH_COLUMNS);
     for (size_t i = 0; i < network->supply_paths.count; i++)
         path_row(document, &table, network, &network->supply_paths.at[i], network->governing_return);
@@ -323,9 +323,11 @@ static void section_rows(struct document *document, struct table **table, const 
 }
 
 void bid_losses(const struct job *job, struct document *document) {
-    document_paragraph(document, "Every piece once, away from the unit, at the design airflow. The last column is the "
-                                 "loss between the unit's collar and the far end of the piece, so that any path can be "
-                                 "followed and summed by hand.");
+    document_paragraph(
+        document,
+        "Every piece once, away from the unit, at the design airflow (pressures in %s). The last column is the loss "
+        "between the unit's collar and the far end of the piece, so that any path can be followed and summed by hand.",
+        pressure_unit(document));
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
         if (!network || !network->sections.count)

@@ -155,7 +155,7 @@ static void look_at_tap(const struct look *look, const struct placed *placed, co
 
 /* Taps and pieces both come in order of station: one walk along the run. */
 static void look_at_run(const struct look *look, const struct run *run) {
-    struct placed farthest[SIDE_BOTTOM + 1] = {{NULL}};
+    struct placed farthest[SIDE_BOTTOM + 1] = {0};
     struct stretch stretch = {0};
     for (size_t i = 0; i < run->taps.count; i++) {
         struct run *tapped = run->taps.at[i];

@@ -31,14 +31,14 @@ static void outlet(long unit_id, long id, const char *trunk, double station, dou
 
 static void back(long id, double airflow) {
     printf("run back%ld from u%ld.return { straight 6 ft; elbow 90 up, radius 1.0; straight 3 ft }\n", id, id);
-    printf("inlet in%ld from back%ld { filter 30 x %.0f x 1, 0.10 in.wg at %.0f cfm }\n", id, id, airflow / 300 / 30 * 144 + 1, airflow);
+    printf("inlet in%ld from back%ld { boot; filter 30 x %.0f x 1, 0.10 in.wg at %.0f cfm }\n", id, id, airflow / 300 / 30 * 144 + 1, airflow);
 }
 
 /* A trunk of five taps with a transition behind the second and the fourth. */
 static void house_trunk(long id, const char *name, const char *leg, long first) {
     printf("run %s%ld from plenum%ld.%s {\n", name, id, id, leg);
     printf("    limit height 10 in\n    transition over 2 ft, flat top\n    straight 10 ft\n    transition over 1 ft, flat top\n"
-           "    straight 8 ft\n    elbow 90 %s, radius 1.0\n    transition over 1 ft, flat top\n    straight 5 ft\n    cap\n}\n",
+           "    straight 8 ft\n    elbow 90 %s, radius 1.0\n    transition to 6 x 10 over 1 ft, flat top\n    straight 5 ft\n    cap\n}\n",
            leg);
     static const double stations[TRUNK_TAPS] = {5, 9, 16, 19, 25};
     for (long i = 0; i < TRUNK_TAPS; i++)

@@ -247,7 +247,7 @@ struct duct {
     struct duct_size size;
     enum size_reason reason;
     bool fixed; /* the job, a collar or a split dictates its size */
-    bool leg_stub; /* an empty first stretch of a split leg: sized by its share of the split */
+    bool leg_start; /* an empty first stretch of a split leg: sized by its share of the split */
     double flow; /* m3/s, the greatest it carries */
     double length; /* m of straight and flexible duct in it */
     const struct piece *wall; /* flexible duct that it is mostly made of; NULL: the run's material; by air_walls */

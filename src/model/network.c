@@ -270,7 +270,7 @@ static size_t start_run(struct weave *weave) {
         return 1;
     case PORT_LEG:
         start_at_junction(weave, run->parent->split, ITEM_LEG);
-        weave->duct->leg_stub = first && (first->kind->traits & PIECE_RESIZES) && !weave->duct->fixed;
+        weave->duct->leg_start = first && (first->kind->traits & PIECE_RESIZES) && !weave->duct->fixed;
         return 0;
     case PORT_END:
         start_at_end(weave);

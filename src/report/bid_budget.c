@@ -45,6 +45,17 @@ static void available(struct document *document, const struct network *network) 
     sum_row(table, network->surplus < 0 ? "Short" : "Left over", network->surplus);
 }
 
+/* What a maker's table says is not what stands above, but at sea level. */
+static void thin_air_note(const struct job *job, struct document *document) {
+    if (fabs(job->air.density_ratio - 1) < 0.0005)
+        return;
+    document_paragraph(
+        document,
+        "Makers' figures are for standard air. At %s the air is %.3f times as dense, so the blower gives, "
+        "and the unit, registers, grilles and filters take, that share of what their makers state.",
+        bid_figure(document, SHOW_ALTITUDE, job->altitude), job->air.density_ratio);
+}
+
 /* ---- The costliest path, item by item -------------------------------------------------------------------------- */
 
 enum {
@@ -204,7 +215,7 @@ static void reading_notes(const struct job *job, struct document *document) {
 static void governing(struct document *document, const struct network *network, int level) {
     const struct path *supply = network->governing_supply, *back = network->governing_return;
     document_heading(document, level, "The costliest path, piece by piece");
-    document_paragraph(document, "With the air%s%s, through the unit%s%s; pressures in %s.", back ? " from " : "",
+    document_paragraph(document, "With the air%s%s, through the unit%s%s (all pressures: %s).", back ? " from " : "",
                        back ? bid_terminal(document, back->end->terminal) : "", supply ? ", to " : "",
                        supply ? bid_terminal(document, supply->end->terminal) : "", pressure_unit(document));
     struct table *table = document_table(document, step_columns, STEP_COLUMNS);
@@ -309,6 +320,7 @@ void bid_budget(const struct job *job, struct document *document) {
                        "What a path leaves over beyond the costliest one is taken up by its damper when the system is "
                        "balanced; a path without one takes more air than designed. What the costliest path leaves over "
                        "moves more air through all of them, unless the blower's speed is set for it.");
+    thin_air_note(job, document);
     reading_notes(job, document);
 }
 
@@ -325,7 +337,7 @@ static void section_rows(struct document *document, struct table **table, const 
 void bid_losses(const struct job *job, struct document *document) {
     document_paragraph(
         document,
-        "Every piece once, away from the unit, at the design airflow (pressures in %s). The last column is the loss "
+        "Every piece once, away from the unit, at the design airflow (all pressures: %s). The last column is the loss "
         "between the unit's collar and the far end of the piece, so that any path can be followed and summed by hand.",
         pressure_unit(document));
     for (size_t i = 0; i < job->units.count; i++) {

@@ -71,7 +71,7 @@ static void write_duct(struct json *json, const struct duct *duct) {
     put_size(json, object, duct->size);
     put_text(json, object, "reason", size_reason_name(duct->reason));
     put_bool(json, object, "fixed", duct->fixed);
-    put_bool(json, object, "leg_stub", duct->leg_stub);
+    put_bool(json, object, "leg_start", duct->leg_start);
     put_given(json, object, "equivalent_diameter_m", duct->equivalent_diameter);
     put_given(json, object, "hydraulic_diameter_m", duct->hydraulic_diameter);
     put_given(json, object, "area_m2", duct->area);

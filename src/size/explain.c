@@ -207,7 +207,7 @@ void tree_explain(struct tree *tree, double excess) {
     struct network *network = tree->network;
     for (size_t i = 0; i < network->ducts.count; i++) {
         struct duct *duct = network->ducts.at[i];
-        if (duct->leg_stub && !duct->fixed)
+        if (duct->leg_start && !duct->fixed)
             duct->reason = SIZE_SPLIT;
         else if (tree_dictated(duct))
             duct->reason = duct->reason == SIZE_UNSET ? SIZE_DECLARED : duct->reason;

@@ -8,7 +8,7 @@
 #include "size/limits.h"
 
 bool tree_dictated(const struct duct *duct) {
-    return duct->fixed || duct->leg_stub;
+    return duct->fixed || duct->leg_start;
 }
 
 struct tree tree_make(struct job *job, struct network *network, const struct catalogue *catalogue,
@@ -88,7 +88,7 @@ struct size_bounds tree_bounds(const struct tree *tree, const struct duct *duct)
 /* Gives whether the size is another than before. */
 static bool size_one(struct tree *tree, struct duct *duct) {
     struct duct_size before = duct->size;
-    if (duct->leg_stub && duct->upstream)
+    if (duct->leg_start && duct->upstream)
         duct->size = leg_size(tree, duct);
     if (!tree_dictated(duct)) {
         struct size_bounds bounds = tree_bounds(tree, duct);

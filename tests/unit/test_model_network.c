@@ -121,10 +121,10 @@ static void a_split_starts_its_legs(void **state) {
     const struct run *left = bench_run(bench, "kilnside"), *right = bench_run(bench, "b");
     assert_items(left->first_section, "leg:split");
     assert_items(left->last_section, "transition straight(16)");
-    assert_true(left->first_duct->leg_stub); /* empty, and followed by a transition */
-    assert_false(left->last_section->duct->leg_stub);
+    assert_true(left->first_duct->leg_start); /* empty, and followed by a transition */
+    assert_false(left->last_section->duct->leg_start);
     assert_items(right->first_section, "leg:split straight(3) register");
-    assert_false(right->first_duct->leg_stub);
+    assert_false(right->first_duct->leg_start);
     assert_ptr_equal(right->first_section->parent, bench_run(bench, "plenum")->last_section);
     assert_ptr_equal(left->first_duct->upstream, bench_run(bench, "plenum")->first_duct);
     assert_near(left->first_section->flow, 100 * CFM, 1e-12);

@@ -45,7 +45,7 @@ static void legs_behind_a_tap_share_the_width_by_the_air_at_the_split(void **sta
         "}\n");
     assert_no_errors(&job);
     const struct duct *east = compiled_run(&job, "east")->first_duct;
-    assert_true(east->leg_stub);
+    assert_true(east->leg_start);
     assert_near(east->size.width, 10 * INCH, 1e-9);
     assert_near(east->size.height, 10 * INCH, 1e-9);
     compiled_free(&job);

@@ -127,7 +127,7 @@ static void look_at_duct(const struct compiled *job, const struct network *netwo
         wrong = "not a standard size";
     if (duct->reason == SIZE_UNSET)
         wrong = "no reason";
-    if (!duct->fixed && !duct->leg_stub && duct->reason != SIZE_LIMITED) {
+    if (!duct->fixed && !duct->leg_start && duct->reason != SIZE_LIMITED) {
         double friction = duct->friction_multiplier *
                           air_friction_rate(&job->job->air, duct->flow, air_equivalent_diameter(size), duct->roughness);
         if (network->friction_rate > 0 && friction > network->friction_rate * (1 + 1e-8))
@@ -142,7 +142,7 @@ static void look_at_duct(const struct compiled *job, const struct network *netwo
             wrong = "over the aspect limit";
     }
     const struct duct *upstream = duct->upstream;
-    bool follows = upstream && upstream->run == duct->run && !upstream->fixed && !upstream->leg_stub && !duct->fixed;
+    bool follows = upstream && upstream->run == duct->run && !upstream->fixed && !upstream->leg_start && !duct->fixed;
     if (follows && size_area(size) > size_area(upstream->size) * (1 + 1e-9))
         wrong = "it grows";
     if (wrong)
@@ -259,7 +259,7 @@ static void a_leg_starts_with_its_share_of_the_split(void **state) {
                       "cfm; register 12 x 8 }\n"
                       "inlet hall from fan.return { straight 4 ft; grille 36 x 30 }\n");
     const struct duct *left = compiled_run(&job, "left")->first_duct, *right = compiled_run(&job, "right")->first_duct;
-    assert_true(left->leg_stub && right->leg_stub);
+    assert_true(left->leg_start && right->leg_start);
     assert_int_equal(left->reason, SIZE_SPLIT);
     assert_near(left->size.width / INCH, 12, 1e-9);
     assert_near(left->size.height / INCH, 14, 1e-9);

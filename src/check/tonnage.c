@@ -30,8 +30,9 @@ static void look_at_unit(const struct look *look, const struct air_unit *unit) {
                    shown_ratio(look->job, ratio), measure_show(look->job->system, SHOW_FLOW)->unit,
                    measure_show(look->job->system, SHOW_COOLING)->unit, unit->name, shown_ratio(look->job, low),
                    shown_ratio(look->job, high));
-    diagnostic_hint(look->job->diagnostics, said, "airflow %s",
-                    check_text(look->job, SHOW_FLOW, from_cfm_a_ton(cfm_usual) * unit->cooling));
+    const char *usual = check_text(look->job, SHOW_FLOW, from_cfm_a_ton(cfm_usual) * unit->cooling);
+    diagnostic_hint(look->job->diagnostics, said, unit->airflow_given ? "airflow %s" : "outlets that take %s in all",
+                    usual);
     if (unit->cooling_at.text)
         diagnostic_relate(look->job->diagnostics, said, unit->cooling_at, "the cooling capacity");
 }

@@ -151,6 +151,8 @@ int scan_close(struct scan *scan, char next) {
 
 static int unclosed(struct scan *scan, bool at_end) {
     struct brace *open = &scan->open[--scan->depth];
+    if (scan->swallowed > open->at.begin) /* its } is in a text without an end, which has been diagnosed */
+        return scan_take(scan, UNCLOSED);
     struct diagnostic *diagnostic =
         diagnose(scan->diagnostics, DIAGNOSTIC_ERROR, "syntax", open->at, "this { is never closed");
     diagnostic_hint(scan->diagnostics, diagnostic, "close the block with }");
@@ -268,6 +270,12 @@ static char *unescape(struct scan *scan, const char *bytes, size_t length, size_
     return text;
 }
 
+static void unended(struct scan *scan, const char *bytes, size_t length) {
+    hint(scan, fault(scan, scan->at, "this text does not end on its line"), "put \" at its end");
+    if (memchr(bytes, '}', length))
+        scan->swallowed = scan->at.begin;
+}
+
 bool scan_string(struct scan *scan, const char **text, bool closed) {
     size_t length;
     const char *bytes = matched(scan, &length);
@@ -284,7 +292,7 @@ bool scan_string(struct scan *scan, const char **text, bool closed) {
     size_t bad = inside;
     *text = unescape(scan, bytes + 1, inside, &bad);
     if (!closed)
-        hint(scan, fault(scan, scan->at, "this text does not end on its line"), "put \" at its end");
+        unended(scan, bytes, length);
     if (bad < inside) {
         uint32_t begin = scan->at.begin + 1 + (uint32_t)bad;
         hint(scan, fault(scan, (struct span){scan->text, begin, begin + 2}, "a \\ in text goes only before \" or \\"),

@@ -35,6 +35,8 @@ struct scan {
     bool faulty;              /* the statement at hand has a fault that was diagnosed */
     uint32_t indent;          /* of the line on which the statement at hand begins */
 
+    uint32_t swallowed; /* where the last text without an end that holds a } begins; 0: none */
+
     struct brace open[NESTING_LIMIT];
     size_t depth;    /* how many of `open` are */
     size_t too_deep; /* braces open beyond that */

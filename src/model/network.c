@@ -207,7 +207,8 @@ static bool differs_from_collar(const struct run *run, struct duct_size collar) 
     const struct settings *settings = &run->settings;
     if (size_known(settings->size))
         return !size_equal(settings->size, collar);
-    return settings->shape_set && settings->shape != collar.shape && !changes_itself(run);
+    /* A shape that the whole job has is no reason to leave the collar's. */
+    return run->own.shape_set && settings->shape != collar.shape && !changes_itself(run);
 }
 
 /* On a collar: the first duct has the collar's size.  A run that wants another goes on from it by an implied change. */

@@ -12,6 +12,7 @@ struct resolve {
     const struct piece_table *pieces;
     struct names names; /* units and runs of the base job */
     LIST(const char *) candidates; /* the same, for nearest names */
+    struct names unknown; /* names that nothing has, each with its diagnostic */
     int nearest_sought; /* how many nearest names were looked for */
     int free_sought; /* how many free names were */
 };

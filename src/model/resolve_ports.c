@@ -8,9 +8,21 @@
 /* ---- Names to things -----------------------------------------------------------------------------------------------
  */
 
+enum { UNKNOWN_RELATED = 5 }; /* of those that hang from one unknown name, so many are shown */
+
+/* One misspelt name is one error, whatever hangs from it. */
 static void unknown_name(struct resolve *resolve, struct run *run) {
     struct port *port = &run->from;
+    struct name *sought = names_add(&resolve->unknown, port->name);
+    if (sought->thing) {
+        struct diagnostic *first = sought->thing;
+        run->faulty = true;
+        if (first->related.count < UNKNOWN_RELATED)
+            diagnostic_relate(resolve->job->diagnostics, first, port->at, "'%s' hangs from it too", run->name);
+        return;
+    }
     struct diagnostic *error = run_error(resolve, run, "name", port->at, "nothing is called '%s'", port->name);
+    sought->thing = error;
     const char *nearest = resolve_nearest(resolve, port->name);
     if (!nearest)
         return;

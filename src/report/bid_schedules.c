@@ -149,7 +149,8 @@ static void duct_row(const struct job *job, struct document *document, struct ta
         duct == run->first_duct ? port_text(&run->from, job->system, document->arena) : "the size before";
     cells[DUCT_FLOW].figure = duct->flow;
     cells[DUCT_SIZE].text = size_text(document->arena, job->system, duct->size);
-    cells[DUCT_LENGTH].figure = duct->length;
+    if (duct->length > 0)
+        cells[DUCT_LENGTH].figure = duct->length;
     cells[DUCT_VELOCITY].figure = section->velocity;
     cells[DUCT_RATE].figure = section->friction_rate;
     cells[DUCT_REASON].text = size_reason_words(duct->reason);
@@ -208,7 +209,8 @@ void bid_ducts(const struct job *job, struct document *document) {
                              : arena_format(document->keep, " Lengths are in %s.", unit_of(document, SHOW_RUN));
     document_paragraph(
         document,
-        "Sizes are inside dimensions, width x height.%s Airflow (%s), velocity (%s) and friction (%s) "
+        "Sizes are inside dimensions, width x height; the length is that of straight and flexible duct.%s Airflow "
+        "(%s), velocity (%s) and friction (%s) "
         "are those at the start of each size, where it carries the most air. The equivalent diameter is "
         "that of the round duct with the same friction at the same airflow; aspect is the long side over "
         "the short.",

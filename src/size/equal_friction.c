@@ -63,8 +63,7 @@ const struct sizing_method sizing_equal_friction = {
     .name = "equal-friction",
     .words = "Every duct is the smallest standard size whose friction is within one rate and whose velocity is within "
              "its limit; "
-             "the rate is the highest, in steps of 0.001 in. w.g./100 ft (0.008 Pa/m), at which the governing path "
-             "keeps inside "
-             "the blower's pressure.",
+             "the rate is the highest of the usual range, in steps of 0.001 in. w.g./100 ft (0.008 Pa/m), at which "
+             "the governing path keeps inside the blower's pressure.",
     .size = equal_friction,
 };

@@ -403,7 +403,11 @@ static void what_a_tap_needs_is_rounded_up(void **state) {
 /* What the hint says can be typed in, and is then not warned about. */
 static void the_airflow_for_a_ton_can_be_typed_in(void **state) {
     (void)state;
-    assert_hint((struct words){.flow = 1000, .unit = "cooling 3 ton"}, "tonnage", "fan", "airflow 1200 cfm");
+    assert_hint((struct words){.flow = 1000, .unit = "cooling 3 ton; airflow 1000 cfm"}, "tonnage", "fan",
+                "airflow 1200 cfm");
+    /* Where the outlets say how much air there is, an airflow of the unit would only be at odds with them. */
+    assert_hint((struct words){.flow = 1000, .unit = "cooling 3 ton"}, "tonnage", "fan",
+                "outlets that take 1200 cfm in all");
     assert_false(warns((struct words){.flow = 1200, .unit = "cooling 3 ton; airflow 1200 cfm"}, "tonnage", "fan"));
 }
 

@@ -1,3 +1,4 @@
+/* Growable arrays: where the room for one more comes from. */
 #include "base/list.h"
 
 #include <stdint.h>

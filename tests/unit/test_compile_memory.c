@@ -11,23 +11,7 @@
 
 #include "base/arena.h"
 #include "compile/compile.h"
-
-struct failing {
-    size_t left; /* how many more blocks are given out */
-};
-
-static void *take(void *context, size_t size) {
-    struct failing *failing = context;
-    if (failing->left == 0)
-        return NULL;
-    failing->left--;
-    return malloc(size);
-}
-
-static void give(void *context, void *block) {
-    (void)context;
-    free(block);
-}
+#include "ration.h"
 
 static char *read_whole(const char *path) {
     FILE *file = fopen(path, "r");
@@ -73,8 +57,8 @@ static void out_of_memory_is_said_and_the_old_bid_stays(void **state) {
     bool done = false;
     for (size_t blocks = 1; !done; blocks++) {
         assert_true(blocks < 10000);
-        struct failing failing = {.left = blocks};
-        struct arena_source source = {take, give, &failing};
+        size_t left = blocks;
+        struct arena_source source = ration_of(&left);
         struct cleat *cleat = cleat_new_from(&source, NULL);
         if (!cleat)
             continue;

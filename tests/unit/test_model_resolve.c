@@ -266,10 +266,10 @@ static void splits_and_legs(void **state) {
 static void ends(void **state) {
     (void)state;
     static const struct fault faults[] = {
-        {.text = SUPPLY "run stub from trunk at 3 ft left { straight 2 ft }\n",
+        {.text = SUPPLY "run spur from trunk at 3 ft left { straight 2 ft }\n",
          .level = DIAGNOSTIC_WARNING,
          .check = "dead-end",
-         .at = "stub",
+         .at = "spur",
          .says = "leads nowhere"},
         {.text =
              "run trunk from AHU.supply { straight 6 ft }\noutlet kiln from trunk { airflow 300 cfm; straight 1 ft }\n",

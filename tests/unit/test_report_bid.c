@@ -13,30 +13,8 @@
 #include "model/piece.h"
 #include "report/bid.h"
 #include "report/report.h"
-
-struct fixture {
-    struct job job;
-    struct diagnostics diagnostics;
-    jmp_buf full;
-};
-
-static int set_up(void **state) {
-    struct fixture *fixture = calloc(1, sizeof *fixture);
-    struct arena *arena = arena_new(NULL);
-    arena_on_failure(arena, &fixture->full);
-    fixture->job.arena = fixture->diagnostics.arena = arena;
-    fixture->job.diagnostics = &fixture->diagnostics;
-    fixture->job.title = "Kiln house";
-    *state = fixture;
-    return 0;
-}
-
-static int tear_down(void **state) {
-    struct fixture *fixture = *state;
-    arena_free(fixture->job.arena);
-    free(fixture);
-    return 0;
-}
+#include "report_bench.h"
+#include "ration.h"
 
 static char *bid_of(const struct job *job) {
     struct output *out = output_open_memory();
@@ -382,25 +360,12 @@ static void a_trunk_of_many_taps_takes_memory_in_proportion(void **state) {
 
 /* ---- Memory ---------------------------------------------------------------------------------------------------- */
 
-static void *ration_take(void *context, size_t size) {
-    size_t *left = context;
-    if (!*left)
-        return NULL;
-    --*left;
-    return malloc(size);
-}
-
-static void ration_give(void *context, void *block) {
-    (void)context;
-    free(block);
-}
-
 static void running_out_of_memory_is_said_and_nothing_is_lost(void **state) {
     struct fixture *fixture = *state;
     trunk_with_taps(&fixture->job, 3);
     for (size_t blocks = 0; blocks < 1000; blocks++) {
         size_t left = blocks;
-        struct arena_source memory = {.take = ration_take, .give = ration_give, .context = &left};
+        struct arena_source memory = ration_of(&left);
         struct output *out = output_open_memory();
         bool whole = bid_write(&fixture->job, markdown_write, &memory, out);
         output_abandon(out);

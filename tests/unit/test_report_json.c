@@ -15,29 +15,8 @@
 #include "model/piece.h"
 #include "report/formats.h"
 #include "report/report.h"
-
-struct fixture {
-    struct job job;
-    struct diagnostics diagnostics;
-    jmp_buf full;
-};
-
-static int set_up(void **state) {
-    struct fixture *fixture = calloc(1, sizeof *fixture);
-    struct arena *arena = arena_new(NULL);
-    arena_on_failure(arena, &fixture->full);
-    fixture->job.arena = fixture->diagnostics.arena = arena;
-    fixture->job.diagnostics = &fixture->diagnostics;
-    *state = fixture;
-    return 0;
-}
-
-static int tear_down(void **state) {
-    struct fixture *fixture = *state;
-    arena_free(fixture->job.arena);
-    free(fixture);
-    return 0;
-}
+#include "report_bench.h"
+#include "ration.h"
 
 static json_t *parsed(const struct job *job) {
     struct output *out = output_open_memory();
@@ -142,6 +121,7 @@ static struct network *small_network(struct job *job) {
 
 static void an_empty_job_is_valid(void **state) {
     struct fixture *fixture = *state;
+    fixture->job.title = NULL;
     json_t *root = parsed(&fixture->job);
     assert_int_equal(json_integer_value(json_object_get(root, "schema")), 2);
     assert_int_equal(json_array_size(json_object_get(root, "units")), 0);
@@ -234,29 +214,12 @@ static void bytes_that_are_not_utf8_cannot_spoil_it(void **state) {
 
 /* ---- Memory ---------------------------------------------------------------------------------------------------- */
 
-struct ration {
-    size_t left; /* blocks that may still be taken */
-};
-
-static void *ration_take(void *context, size_t size) {
-    struct ration *ration = context;
-    if (!ration->left)
-        return NULL;
-    ration->left--;
-    return malloc(size);
-}
-
-static void ration_give(void *context, void *block) {
-    (void)context;
-    free(block);
-}
-
 static void running_out_of_memory_is_said_and_nothing_is_lost(void **state) {
     struct fixture *fixture = *state;
     small_network(&fixture->job);
     for (size_t blocks = 0; blocks < 50; blocks++) {
-        struct ration ration = {.left = blocks};
-        struct arena_source memory = {.take = ration_take, .give = ration_give, .context = &ration};
+        size_t left = blocks;
+        struct arena_source memory = ration_of(&left);
         struct output *out = output_open_memory();
         bool whole = json_write_job(&fixture->job, &memory, out);
         output_abandon(out);

@@ -10,8 +10,8 @@ enum { GAUGE_HEAVIEST = 16, GAUGE_LIGHTEST = 30 }; /* the table's ends; a greate
 struct sheet_gauge {
     int gauge;
     double thickness; /* m, nominal, zinc included */
-    double least; /* m, the thinnest that may be sold as this gauge */
-    double weight; /* kg/m2, nominal, galvanised */
+    double least;     /* m, the thinnest that may be sold as this gauge */
+    double weight;    /* kg/m2, nominal, galvanised */
 };
 
 /* The row of a gauge; NULL outside the table. */
@@ -29,19 +29,20 @@ double metal_weight(int gauge, enum material material);
 /* Static pressure that a duct is built for: 1/2, 1, 2 in. w.g.; over that no table here goes. */
 enum pressure_class { CLASS_HALF, CLASS_ONE, CLASS_TWO, CLASS_OVER, CLASS_COUNT };
 
-/* The least class not under `pressure`, Pa; suction counts as much as pressure.  0, nobody said: CLASS_ONE (from memory:
- * SMACNA, HVAC Duct Construction Standards). */
+/* The least class not under `pressure`, Pa; suction counts as much as pressure.  0, nobody said: CLASS_ONE (from
+ * memory: SMACNA, HVAC Duct Construction Standards). */
 enum pressure_class metal_class(double pressure);
 double metal_class_pressure(enum pressure_class of); /* Pa; infinite for CLASS_OVER */
 
 struct metal_demand {
-    int gauge; /* the lightest usual (even) gauge allowed; 0: of no sheet metal, or no size */
-    double thickness; /* m, the least */
+    int gauge;             /* the lightest usual (even) gauge allowed; 0: of no sheet metal, or no size */
+    double thickness;      /* m, the least */
     enum source_id source; /* of the row that decides */
     bool reinforce; /* its size or pressure is beyond the table's end: this gauge, and reinforcement by other rules */
 };
 
-/* Size: the long side of a rectangle, the diameter, the width of a flat oval as if it were round. */
+/* Size: the long side of a rectangle, the diameter, the long side of a flat oval as if it were round
+ * (SOURCE_SHEET_ROUND_HIGH).  Aluminium: thicker by SOURCE_ALUMINIUM_FOR_STEEL.  A higher class never asks for less. */
 struct metal_demand metal_demand(struct duct_size size, enum pressure_class of, enum material material);
 
 /* A flat panel that would drum is cross-broken or beaded: `side` 19 in and more, 20 gauge or lighter, more than 10 ft2
@@ -52,14 +53,14 @@ bool metal_cross_break(double side, double length, int gauge);
 
 struct metal_choice {
     struct metal_demand demand;
-    int gauge; /* to use; 0: as demand.gauge */
+    int gauge;     /* to use; 0: of no sheet metal, or no size */
     bool declared; /* the run's own setting decides */
-    bool thin; /* and it is thinner than the table asks for, or not in the table: a warning's matter */
-    bool stocked; /* the shop has sheet of it */
+    bool thin;     /* and it is thinner than the duct asks for, or no gauge of the table: a warning's matter */
+    bool stocked;  /* the shop lists sheet of it */
 };
 
 /* The gauge that `settings` declare; else the lightest one that the shop stocks and the duct allows; else the one it
- * asks for.  `pressure` as in metal_class. */
+ * asks for.  Stock is of galvanised sheet.  `pressure` as in metal_class. */
 struct metal_choice metal_choose(const struct shop *shop, const struct settings *settings, struct duct_size size,
                                  double pressure);
 

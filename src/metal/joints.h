@@ -14,18 +14,18 @@ struct joint_zone {
 
 struct joint {
     double station, length; /* m from the start; finished length */
-    bool crossed; /* the line at its far end falls in a zone: there was no other way */
-    bool stub; /* shorter than 4 in: hardly to be made */
+    bool crossed;           /* the line at its far end falls in a zone: there was no other way */
+    bool stub;              /* shorter than 4 in: hardly to be made */
 };
 
 struct joint_list {
     LIST(struct joint) joints; /* in order; their lengths add up to the duct */
-    size_t crossed, stubs; /* how many are marked */
+    size_t crossed, stubs;     /* how many are marked */
 };
 
-/* Divides `length` m (over 0) into joints of `greatest` m (over 0) at most: full ones first, the leftover at the far end.
- * A line that would fall within one of `zones` (by `low` ascending, may overlap) is pulled back out of it; a leftover
- * under 12 in (common practice, no source) is shared with the joint before it.  Memory from `arena`. */
+/* Divides `length` m (over 0) into joints of `greatest` m (over 0) at most: full ones first, the leftover at the far
+ * end. A line that would fall within one of `zones` (by `low` ascending, may overlap) is pulled back out of it; a
+ * leftover under 12 in (common practice, no source) is shared with the joint before it.  Memory from `arena`. */
 struct joint_list metal_joints(struct arena *arena, double length, double greatest, const struct joint_zone *zones,
                                size_t zone_count);
 
@@ -44,8 +44,8 @@ struct brake_mark {
 enum { BLANK_MARKS = 5, BLANK_KINDS = 2 };
 
 struct blank {
-    double length, girth; /* m: along the duct, around it; allowances included */
-    int count; /* how many a joint */
+    double length, girth;                 /* m: along the duct, around it; allowances included */
+    int count;                            /* how many a joint */
     struct brake_mark marks[BLANK_MARKS]; /* ascending */
     size_t mark_count;
     double panels[4]; /* m, the finished sides in order from the pocket edge */
@@ -62,7 +62,7 @@ struct blank_plan {
 /* A joint of rectangular duct. */
 struct straight_joint {
     struct duct_size size;
-    double length; /* m, finished */
+    double length;  /* m, finished */
     double ends[2]; /* m, what each end takes: the greater of its sides */
     struct edge_allowance seam;
     double bend_deduction; /* m off for each 90-degree bend; 0: none */
@@ -88,7 +88,7 @@ struct blank_batch {
     struct blank blank; /* .count: of the whole batch */
     int gauge;
     enum material material;
-    int depth; /* the deepest stack */
+    int depth;  /* the deepest stack */
     int stacks; /* how many: all full but the last */
 };
 

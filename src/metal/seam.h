@@ -1,5 +1,5 @@
-/* Seams along a piece and connections at its ends: what they take of the sheet, what they fit, and the strips that close
- * them.  The shop's own figures go before the table's. */
+/* Seams along a piece and connections at its ends: what they take of the sheet, what they fit, and the strips that
+ * close them.  The shop's own figures go before the table's. */
 #ifndef CLEAT_METAL_SEAM_H
 #define CLEAT_METAL_SEAM_H
 
@@ -12,66 +12,70 @@ enum { FIT_RECTANGULAR = 1 << SHAPE_RECTANGULAR, FIT_ROUND = 1 << SHAPE_ROUND, F
 
 /* What a seam takes of its two edges, m. */
 struct edge_allowance {
-    double pocket; /* beyond the seam line on the edge that is folded into the lock */
-    double flange; /* on the edge that goes into it */
-    bool declared; /* by the shop, one or both */
+    double pocket;         /* beyond the seam line on the edge that is folded into the lock */
+    double flange;         /* on the edge that goes into it */
+    bool declared;         /* by the shop, one or both */
     enum source_id source; /* of what the shop did not say */
 };
 
 struct seam_rule {
-    const char *title; /* "Pittsburgh lock" */
-    double pocket, flange; /* m, by default */
-    unsigned shapes; /* FIT_... */
-    double pressure_limit; /* Pa; infinite: none known */
+    const char *title;      /* "Pittsburgh lock" */
+    double pocket, flange;  /* m, by default */
+    unsigned shapes;        /* FIT_... */
+    double pressure_limit;  /* Pa; infinite: none known */
     int heaviest, lightest; /* gauges that it can be made of */
-    bool aluminium; /* it holds in aluminium */
+    bool aluminium;         /* it holds in aluminium */
     enum source_id source;
 };
 
 const struct seam_rule *metal_seam_rule(enum seam_kind kind);
 struct edge_allowance metal_seam(const struct shop *shop, enum seam_kind kind);
 
-/* On a piece of cheeks and strips (elbow, transition) the strip takes the pocket and the cheek the flange; two panels of
- * the same standing: the narrower takes the pocket; equals: the first.  SOURCE_PITTSBURGH.
- * True when the panel `mine` m wide takes the pocket against one `other` m wide. */
+/* On a piece of cheeks and strips (elbow, transition) the strip takes the pocket and the cheek the flange; two panels
+ * of the same standing: the narrower takes the pocket; equals: the first.  SOURCE_PITTSBURGH. True when the panel
+ * `mine` m wide takes the pocket against one `other` m wide. */
 bool seam_pocket_here(bool strip, double mine, bool other_strip, double other, bool first);
 
-/* The word that settings give (NULL: none), or the default: rectangular pittsburgh, round and oval grooved; `fitting`: a
- * round piece made of gores or rings is lapped.  False: `word` is no seam, *kind is then the default. */
-bool metal_seam_kind(const char *word, enum shape shape, bool fitting, enum seam_kind *kind);
+/* The seam that the settings name where it fits `shape`; else the default: rectangular pittsburgh, round and oval
+ * grooved, and lapped on a round piece made of gores or rings (`fitting`). */
+enum seam_kind metal_seam_used(const struct settings *settings, enum shape shape, bool fitting);
 
 /* ---- Connections ------------------------------------------------------------------------------------------------- */
 
 enum end_edge { EDGE_RAW, EDGE_TURNED, EDGE_FLANGED, EDGE_CRIMPED };
 enum notch_shape { NOTCH_NONE, NOTCH_SQUARE, NOTCH_VEE };
-enum side_pair { PAIR_TOP_BOTTOM, PAIR_LEFT_RIGHT }; /* of a rectangle: the sides `width` long, the sides `height` long */
+enum side_pair {
+    PAIR_TOP_BOTTOM,
+    PAIR_LEFT_RIGHT
+}; /* of a rectangle: the sides `width` long, the sides `height` long */
 
 /* What an end is at one pair of sides. */
 struct end_side {
     enum end_edge edge; /* raw: stays a lip; turned: a hem folded back 180 degrees; flanged: rolled outward */
-    double allowance; /* m, beyond the end of the finished piece */
+    double allowance;   /* m, beyond the end of the finished piece */
 };
 
 /* What a connection takes of one end of a piece. */
 struct end_allowance {
     struct end_side sides[2]; /* by enum side_pair; round and oval: both the same */
-    enum side_pair slip; /* which pair gets the slips: the longer one, a square's top and bottom */
-    bool declared; /* by the shop */
+    enum side_pair slip;      /* which pair gets the slips: the longer one, a square's top and bottom */
+    bool declared;            /* by the shop */
     enum source_id source;
 };
 
 /* Cut out of the end allowance at a corner of the blank (a bend line or a seam line), both sides of it. */
 struct notch {
     enum notch_shape shape;
-    double depth; /* m, along the duct from the edge of the blank */
-    double width[2]; /* m, from the corner line along the end, by the pair whose panel it is cut from */
+    double depth;    /* m, along the duct from the edge of the blank */
+    double width[2]; /* m, from the corner line along the end, by the pair whose panel it is cut from; at a seam's edge
+                        [0] */
 };
 
 /* A strip that closes a connection. */
 struct strip {
-    const char *title; /* "S slip", "drive"; "standing S" */
-    enum side_pair pair; /* the sides it goes on */
-    int count; /* a connection */
+    const char *title;    /* "S slip", "drive"; "standing S" */
+    enum side_pair pair;  /* the sides it goes on */
+    int count;            /* a connection */
     double length, width; /* m, as cut; the width before it is folded */
 };
 
@@ -79,17 +83,17 @@ enum { STRIP_KINDS = 2 };
 struct strip_set {
     struct strip at[STRIP_KINDS];
     size_t count; /* 0: the connection has no strips */
-    bool fits; /* false: a side is too short for its strip */
+    bool fits;    /* false: a side is too short for its strip */
 };
 
 struct connection_rule {
-    const char *title; /* "Slip and drive" */
-    double end; /* m, of each end that takes it */
-    bool one_end; /* only the end toward which the air goes: the lap of a crimp */
+    const char *title;                   /* "Slip and drive" */
+    double end;                          /* m, of each end that takes it */
+    bool one_end;                        /* only the end toward which the air goes: the lap of a crimp */
     enum end_edge slip_edge, other_edge; /* of the pair that gets the slips; of the other */
     unsigned shapes;
     double pressure_limit; /* Pa; infinite: none known */
-    double longest_side; /* m, that it is used on; infinite: any */
+    double longest_side;   /* m, that it is used on; infinite: any */
     enum source_id source;
 };
 
@@ -107,10 +111,14 @@ enum side_pair metal_slip_pair(struct duct_size size);
 /* The notch at a corner between panels of the two pairs; `declared` > 0: the shop's depth and width, m. */
 struct notch metal_notch(enum joint_kind kind, const struct end_allowance *end, double declared);
 
+/* The allowance of a seam's edge, `edge` m, does not run into the allowance of the end: that much is cut away. */
+struct notch metal_seam_relief(const struct end_allowance *end, double edge);
+
 /* The strips of one connection. */
 struct strip_set metal_strips(enum joint_kind kind, struct duct_size size);
 
-/* As metal_seam_kind.  Default: rectangular slip-and-drive, with a side over 20 in standing-s; round and oval crimp. */
-bool metal_joint_kind(const char *word, struct duct_size size, enum joint_kind *kind);
+/* The connection that the settings name where it fits the shape; else the default: rectangular slip-and-drive, with a
+ * side over 20 in standing-s; round and oval crimp. */
+enum joint_kind metal_joint_used(const struct settings *settings, struct duct_size size);
 
 #endif

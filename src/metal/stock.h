@@ -6,17 +6,20 @@
 
 struct stock_sheet {
     double sides[2]; /* m, as declared; a blank may lie on it either way round */
-    int gauge; /* 0: the shop did not say */
+    int gauge;       /* 0: the shop did not say */
 };
 
 struct stock {
     LIST(struct stock_sheet) sheets; /* in the order of the shop */
-    bool assumed; /* nothing fits the question: one sheet of 48 x 120 in, common practice, no source (SOURCE_STOCK_SHEET) */
+    bool assumed; /* the shop lists none: one sheet of 48 x 120 in, common practice, no source (SOURCE_STOCK_SHEET) */
 };
 
 /* The sheets of `gauge` and those whose gauge nobody said.  When there are none, the sizes of all of the shop's sheets;
  * when it lists none at all, the assumed one.  `gauge` 0: all.  Memory from `arena`. */
 struct stock metal_stock(struct arena *arena, const struct shop *shop, int gauge);
+
+/* The lightest gauge that the shop stocks among those that `allows`, which is given `of`; 0: none. */
+int stock_gauge(const struct shop *shop, bool (*allows)(int gauge, const void *of), const void *of);
 
 /* A blank of `length` x `width` m fits a sheet one way round or the other, to a hundredth of a millimetre. */
 bool stock_fits(const struct stock_sheet *sheet, double length, double width);

@@ -79,8 +79,8 @@ const char *blanking_words(enum blanking way); /* "one wrap", "two L's", "four s
 
 /* ---- Stacks ---------------------------------------------------------------------------------------------------- */
 
-/* How many sheets of `gauge` are marked and notched together where `declared` (0: 8, common practice, no source) of 26
- * gauge are: as thick a stack, at least 1. */
+/* How many sheets of `gauge` are marked and notched together where `declared` (shop.stack) of 26 gauge are: as thick a
+ * stack, at least 1.  Outside the gauge table: `declared`.  SOURCE_STACK. */
 int metal_stack(int declared, int gauge);
 
 /* Equal blanks of one gauge and material, marked together. */

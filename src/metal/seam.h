@@ -4,7 +4,6 @@
 #define CLEAT_METAL_SEAM_H
 
 #include "model/job.h"
-#include "model/seam.h"
 
 enum { FIT_RECTANGULAR = 1 << SHAPE_RECTANGULAR, FIT_ROUND = 1 << SHAPE_ROUND, FIT_OVAL = 1 << SHAPE_OVAL };
 
@@ -31,10 +30,15 @@ struct seam_rule {
 const struct seam_rule *metal_seam_rule(enum seam_kind kind);
 struct edge_allowance metal_seam(const struct shop *shop, enum seam_kind kind);
 
-/* On a piece of cheeks and strips (elbow, transition) the strip takes the pocket and the cheek the flange; two panels
- * of the same standing: the narrower takes the pocket; equals: the first.  SOURCE_PITTSBURGH. True when the panel
- * `mine` m wide takes the pocket against one `other` m wide. */
-bool seam_pocket_here(bool strip, double mine, bool other_strip, double other, bool first);
+/* A panel at a seam. */
+struct seam_panel {
+    bool strip;   /* a throat, heel or other narrow strip; else a cheek or a flat side */
+    double width; /* m */
+};
+
+/* Which of two panels takes the pocket: the strip against a cheek, else the narrower one, of equals the first.
+ * SOURCE_PITTSBURGH.  A blank of straight duct does not ask this: metal_blanks says where its pockets are. */
+bool metal_pocket_on_first(struct seam_panel first, struct seam_panel second);
 
 /* The seam that the settings name where it fits `shape`; else the default: rectangular pittsburgh, round and oval
  * grooved, and lapped on a round piece made of gores or rings (`fitting`). */
@@ -44,10 +48,9 @@ enum seam_kind metal_seam_used(const struct settings *settings, enum shape shape
 
 enum end_edge { EDGE_RAW, EDGE_TURNED, EDGE_FLANGED, EDGE_CRIMPED };
 enum notch_shape { NOTCH_NONE, NOTCH_SQUARE, NOTCH_VEE };
-enum side_pair {
-    PAIR_TOP_BOTTOM,
-    PAIR_LEFT_RIGHT
-}; /* of a rectangle: the sides `width` long, the sides `height` long */
+
+/* Of a rectangle: the sides that are `width` long, those that are `height` long. */
+enum side_pair { PAIR_TOP_BOTTOM, PAIR_LEFT_RIGHT };
 
 /* What an end is at one pair of sides. */
 struct end_side {
@@ -86,14 +89,22 @@ struct strip_set {
     bool fits;    /* false: a side is too short for its strip */
 };
 
+/* What a strip is, for a side of any length. */
+struct strip_rule {
+    const char *title; /* NULL: there is none */
+    double longer;     /* m, than its side; shorter: negative */
+    double width;      /* m, before it is folded */
+};
+
 struct connection_rule {
     const char *title;                   /* "Slip and drive" */
     double end;                          /* m, of each end that takes it */
     bool one_end;                        /* only the end toward which the air goes: the lap of a crimp */
     enum end_edge slip_edge, other_edge; /* of the pair that gets the slips; of the other */
     unsigned shapes;
-    double pressure_limit; /* Pa; infinite: none known */
-    double longest_side;   /* m, that it is used on; infinite: any */
+    double pressure_limit;         /* Pa; infinite: none known */
+    double longest_side;           /* m, that it is used on; infinite: any */
+    struct strip_rule slip, other; /* on the pair that gets the slips; on the other */
     enum source_id source;
 };
 
@@ -103,13 +114,18 @@ const struct connection_rule *metal_connection_rule(enum joint_kind kind);
  * apart: the other end takes nothing).  m. */
 struct end_allowance metal_connection(const struct shop *shop, enum joint_kind kind, struct duct_size size, bool male);
 
-/* The greatest finished length, m, of a joint whose blank is `blank` long. */
-double metal_finished(const struct shop *shop, enum joint_kind kind, double blank, struct duct_size size);
+/* How far the end reaches beyond the finished piece, m: the greater of its sides. */
+double metal_end_depth(const struct end_allowance *end);
 
+/* The finished length, m, of a joint whose blank is `blank` m long: less what its two ends take. */
+double metal_finished(const struct shop *shop, enum joint_kind kind, double blank);
+
+/* The longer pair; of a square the top and bottom. */
 enum side_pair metal_slip_pair(struct duct_size size);
 
-/* The notch at a corner between panels of the two pairs; `declared` > 0: the shop's depth and width, m. */
-struct notch metal_notch(enum joint_kind kind, const struct end_allowance *end, double declared);
+/* The notch at a corner between panels of the two pairs; `declared` (shop.notch) over 0: its depth and width instead,
+ * m. */
+struct notch metal_notch(const struct end_allowance *end, double declared);
 
 /* The allowance of a seam's edge, `edge` m, does not run into the allowance of the end: that much is cut away. */
 struct notch metal_seam_relief(const struct end_allowance *end, double edge);

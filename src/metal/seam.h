@@ -70,8 +70,7 @@ struct end_allowance {
 struct notch {
     enum notch_shape shape;
     double depth;    /* m, along the duct from the edge of the blank */
-    double width[2]; /* m, from the corner line along the end, by the pair whose panel it is cut from; at a seam's edge
-                        [0] */
+    double width[2]; /* m, from the corner line along the end, by the pair whose panel it is cut from */
 };
 
 /* A strip that closes a connection. */
@@ -127,7 +126,8 @@ enum side_pair metal_slip_pair(struct duct_size size);
  * m. */
 struct notch metal_notch(const struct end_allowance *end, double declared);
 
-/* The allowance of a seam's edge, `edge` m, does not run into the allowance of the end: that much is cut away. */
+/* The allowance of a seam's edge, `edge` m, does not run into the allowance of the end: that much, width[0], is cut
+ * away. */
 struct notch metal_seam_relief(const struct end_allowance *end, double edge);
 
 /* The strips of one connection. */

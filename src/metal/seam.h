@@ -37,7 +37,7 @@ struct seam_panel {
 };
 
 /* Which of two panels takes the pocket: the strip against a cheek, else the narrower one, of equals the first.
- * SOURCE_PITTSBURGH.  A blank of straight duct does not ask this: metal_blanks says where its pockets are. */
+ * SOURCE_PITTSBURGH.  A blank of straight duct does not ask this: joint_blanks says where its pockets are. */
 bool metal_pocket_on_first(struct seam_panel first, struct seam_panel second);
 
 /* The seam that the settings name where it fits `shape`; else the default: rectangular pittsburgh, round and oval
@@ -74,7 +74,7 @@ struct notch {
 };
 
 /* A strip that closes a connection. */
-struct strip {
+struct joint_strip {
     const char *title;    /* "S slip", "drive"; "standing S" */
     enum side_pair pair;  /* the sides it goes on */
     int count;            /* a connection */
@@ -83,7 +83,7 @@ struct strip {
 
 enum { STRIP_KINDS = 2 };
 struct strip_set {
-    struct strip at[STRIP_KINDS];
+    struct joint_strip at[STRIP_KINDS];
     size_t count; /* 0: the connection has no strips */
     bool fits;    /* false: a side is too short for its strip */
 };

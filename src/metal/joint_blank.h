@@ -1,6 +1,6 @@
 /* What sheet a joint of rectangular duct is made of: blanks, their marks, stacks of equal ones. */
-#ifndef CLEAT_METAL_BLANK_H
-#define CLEAT_METAL_BLANK_H
+#ifndef CLEAT_METAL_JOINT_BLANK_H
+#define CLEAT_METAL_JOINT_BLANK_H
 
 #include "metal/seam.h"
 #include "metal/stock.h"
@@ -17,21 +17,21 @@ struct brake_mark {
     enum mark_kind kind;
 };
 
-enum { BLANK_MARKS = 5, BLANK_KINDS = 2 };
+enum { JOINT_MARKS = 5, JOINT_BLANKS = 2 };
 
-struct blank {
+struct joint_blank {
     double length, girth;                 /* m: along the duct, around it; allowances included */
     int count;                            /* how many a joint */
-    struct brake_mark marks[BLANK_MARKS]; /* ascending */
+    struct brake_mark marks[JOINT_MARKS]; /* ascending */
     size_t mark_count;
     double panels[4]; /* m, the finished sides in order from the pocket edge */
     size_t panel_count;
     const struct stock_sheet *sheet; /* the smallest that takes it; NULL: none */
 };
 
-struct blank_plan {
+struct joint_plan {
     enum blanking way; /* BLANK_NONE: not even one side fits a sheet; the blanks are then of four sides */
-    struct blank blanks[BLANK_KINDS];
+    struct joint_blank blanks[JOINT_BLANKS];
     size_t count;
 };
 
@@ -46,10 +46,10 @@ struct straight_joint {
 
 /* The blanks of `joint` when it is cut `way` (not BLANK_NONE).  Girths: one wrap 2(W+H)+p+f; two L's W+H+p+f each; four
  * sides W+2p twice and H+2f twice.  Arithmetic; `sheet` is left NULL. */
-struct blank_plan metal_blanks(const struct straight_joint *joint, enum blanking way);
+struct joint_plan joint_blanks(const struct straight_joint *joint, enum blanking way);
 
 /* The fewest pieces that the stock's sheets take.  The sheets live as long as `stock`. */
-struct blank_plan metal_blank_plan(const struct straight_joint *joint, const struct stock *stock);
+struct joint_plan joint_plan_of(const struct straight_joint *joint, const struct stock *stock);
 
 const char *blanking_words(enum blanking way); /* "one wrap", "two L's", "four sides", "no sheet is large enough" */
 
@@ -60,25 +60,25 @@ const char *blanking_words(enum blanking way); /* "one wrap", "two L's", "four s
 int metal_stack(int declared, int gauge);
 
 /* Equal blanks of one gauge and material, marked together. */
-struct blank_batch {
-    struct blank blank; /* .count: of the whole batch */
+struct joint_batch {
+    struct joint_blank blank; /* .count: of the whole batch */
     int gauge;
     enum material material;
     int depth;  /* the deepest stack */
     int stacks; /* how many: all full but the last */
 };
 
-struct blank_use {
-    struct blank blank; /* .count: how many */
+struct joint_use {
+    struct joint_blank blank; /* .count: how many */
     int gauge;
     enum material material;
 };
 
 struct batch_list {
-    LIST(struct blank_batch) batches; /* in the order in which each first comes */
+    LIST(struct joint_batch) batches; /* in the order in which each first comes */
 };
 
 /* Batches `count` blanks (to a hundredth of a millimetre the same, marks too).  Cost n log n.  Memory from `arena`. */
-struct batch_list metal_batches(struct arena *arena, const struct blank_use *uses, size_t count, int declared_stack);
+struct batch_list joint_batches(struct arena *arena, const struct joint_use *uses, size_t count, int declared_stack);
 
 #endif

@@ -6,7 +6,7 @@
 #include <cmocka.h>
 
 #include "base/constant.h"
-#include "metal/blank.h"
+#include "metal/joint_blank.h"
 #include "metal/gauge.h"
 #include "near.h"
 
@@ -48,9 +48,9 @@ static void blanks_agree_with_the_computed_ones(void **state) {
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         struct straight_joint joint = joint_of(cases[i].width, cases[i].height, cases[i].length);
-        struct blank wrap = metal_blanks(&joint, BLANK_WRAP).blanks[0],
-                     half = metal_blanks(&joint, BLANK_HALVES).blanks[0];
-        struct blank_plan sides = metal_blanks(&joint, BLANK_SIDES);
+        struct joint_blank wrap = joint_blanks(&joint, BLANK_WRAP).blanks[0],
+                           half = joint_blanks(&joint, BLANK_HALVES).blanks[0];
+        struct joint_plan sides = joint_blanks(&joint, BLANK_SIDES);
         double weight = metal_weight(cases[i].gauge, MATERIAL_GALVANISED) / POUND;
         assert_near(wrap.length / INCH, cases[i].blank, 1e-9);
         assert_near(wrap.girth / INCH, cases[i].wrap, 1e-9);
@@ -65,7 +65,7 @@ static void blanks_agree_with_the_computed_ones(void **state) {
 
 /* ---- Marks ---- */
 
-static void marks_are(const struct blank *blank, const double *want, size_t count) {
+static void marks_are(const struct joint_blank *blank, const double *want, size_t count) {
     assert_int_equal(blank->mark_count, count);
     for (size_t i = 0; i < count; i++)
         assert_near(blank->marks[i].at / INCH, want[i], 1e-9);
@@ -75,7 +75,7 @@ static void marks_are(const struct blank *blank, const double *want, size_t coun
 static void the_first_brake_mark_of_an_8_in_side_stands_at_9_in(void **state) {
     (void)state;
     struct straight_joint joint = joint_of(8, 14, 48);
-    struct blank wrap = metal_blanks(&joint, BLANK_WRAP).blanks[0];
+    struct joint_blank wrap = joint_blanks(&joint, BLANK_WRAP).blanks[0];
     marks_are(&wrap, (const double[]){1, 9, 23, 31, 45}, 5);
     assert_int_equal(wrap.marks[0].kind, MARK_POCKET);
     assert_int_equal(wrap.marks[1].kind, MARK_BEND);
@@ -86,8 +86,8 @@ static void the_first_brake_mark_of_an_8_in_side_stands_at_9_in(void **state) {
 static void halves_and_sides_are_marked_from_one_edge(void **state) {
     (void)state;
     struct straight_joint joint = joint_of(20, 10, 58);
-    struct blank half = metal_blanks(&joint, BLANK_HALVES).blanks[0];
-    struct blank_plan sides = metal_blanks(&joint, BLANK_SIDES);
+    struct joint_blank half = joint_blanks(&joint, BLANK_HALVES).blanks[0];
+    struct joint_plan sides = joint_blanks(&joint, BLANK_SIDES);
     marks_are(&half, (const double[]){1, 21, 31}, 3);
     marks_are(&sides.blanks[0], (const double[]){1, 21}, 2);
     marks_are(&sides.blanks[1], (const double[]){0.25, 10.25}, 2);
@@ -101,7 +101,8 @@ static void each_bend_takes_its_deduction(void **state) {
     (void)state;
     struct straight_joint joint = joint_of(20, 10, 58);
     joint.bend_deduction = 0.0625 * INCH;
-    struct blank wrap = metal_blanks(&joint, BLANK_WRAP).blanks[0], half = metal_blanks(&joint, BLANK_HALVES).blanks[0];
+    struct joint_blank wrap = joint_blanks(&joint, BLANK_WRAP).blanks[0],
+                       half = joint_blanks(&joint, BLANK_HALVES).blanks[0];
     assert_near(wrap.girth / INCH, 61.25 - 4 * 0.0625, 1e-9);
     assert_near(half.girth / INCH, 31.25 - 2 * 0.0625, 1e-9);
     marks_are(&half, (const double[]){1, 21 - 0.03125, 31 - 0.09375}, 3);
@@ -111,7 +112,7 @@ static void a_raw_edge_has_no_mark(void **state) {
     (void)state;
     struct straight_joint joint = joint_of(20, 10, 58);
     joint.seam = metal_seam(&no_shop, SEAM_LAP);
-    struct blank half = metal_blanks(&joint, BLANK_HALVES).blanks[0];
+    struct joint_blank half = joint_blanks(&joint, BLANK_HALVES).blanks[0];
     marks_are(&half, (const double[]){20, 30}, 2);
     assert_near(half.girth / INCH, 30.75, 1e-9);
 }
@@ -132,7 +133,7 @@ static void the_fewest_pieces_that_the_sheets_take_are_cut(void **state) {
     struct stock stock = stock_of(sheet, 1);
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         struct straight_joint joint = joint_of(cases[i].width, cases[i].height, cases[i].length);
-        struct blank_plan plan = metal_blank_plan(&joint, &stock);
+        struct joint_plan plan = joint_plan_of(&joint, &stock);
         assert_int_equal(plan.way, cases[i].way);
         assert_non_null(blanking_words(plan.way));
         for (size_t b = 0; b < plan.count && plan.way != BLANK_NONE; b++)
@@ -146,10 +147,10 @@ static void the_smallest_sheet_that_takes_a_blank_is_named(void **state) {
         {{60 * INCH, 120 * INCH}, 26}, {{48 * INCH, 120 * INCH}, 26}, {{48 * INCH, 96 * INCH}, 26}};
     struct stock stock = stock_of(sheets, 3);
     struct straight_joint joint = joint_of(14, 8, 48);
-    assert_ptr_equal(metal_blank_plan(&joint, &stock).blanks[0].sheet, &sheets[2]);
+    assert_ptr_equal(joint_plan_of(&joint, &stock).blanks[0].sheet, &sheets[2]);
     joint = joint_of(18, 9, 58);
-    assert_int_equal(metal_blank_plan(&joint, &stock).way, BLANK_WRAP);
-    assert_ptr_equal(metal_blank_plan(&joint, &stock).blanks[0].sheet, &sheets[0]);
+    assert_int_equal(joint_plan_of(&joint, &stock).way, BLANK_WRAP);
+    assert_ptr_equal(joint_plan_of(&joint, &stock).blanks[0].sheet, &sheets[0]);
 }
 
 /* ---- Stacks ---- */
@@ -176,23 +177,23 @@ static void equal_blanks_are_batched_in_the_order_in_which_they_come(void **stat
         fail_msg("no memory");
     arena_on_failure(arena, &out);
     struct straight_joint large = joint_of(20, 10, 58), small = joint_of(14, 8, 48), turned = joint_of(10, 20, 58);
-    struct blank_use uses[40];
+    struct joint_use uses[40];
     for (size_t i = 0; i < 40; i++) {
         const struct straight_joint *joint = i % 4 == 0 ? &large : i % 4 == 1 ? &small : i % 4 == 2 ? &turned : &large;
         uses[i] =
-            (struct blank_use){metal_blanks(joint, BLANK_HALVES).blanks[0], i % 4 == 3 ? 24 : 26, MATERIAL_GALVANISED};
+            (struct joint_use){joint_blanks(joint, BLANK_HALVES).blanks[0], i % 4 == 3 ? 24 : 26, MATERIAL_GALVANISED};
     }
-    struct batch_list list = metal_batches(arena, uses, 40, 8);
+    struct batch_list list = joint_batches(arena, uses, 40, 8);
     assert_int_equal(list.batches.count, 4);
     for (size_t i = 0; i < 4; i++) {
-        const struct blank_batch *batch = &list.batches.at[i];
+        const struct joint_batch *batch = &list.batches.at[i];
         assert_near(batch->blank.marks[1].at, uses[i].blank.marks[1].at, 0);
         assert_int_equal(batch->gauge, uses[i].gauge);
         assert_int_equal(batch->blank.count, 20);
         assert_int_equal(batch->depth, i == 3 ? 6 : 8);
         assert_int_equal(batch->stacks, i == 3 ? 4 : 3);
     }
-    assert_int_equal(metal_batches(arena, uses, 0, 8).batches.count, 0);
+    assert_int_equal(joint_batches(arena, uses, 0, 8).batches.count, 0);
     arena_free(arena);
 }
 

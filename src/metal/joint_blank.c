@@ -1,5 +1,5 @@
 /* Blanks of straight joints, their marks, and stacks of equal ones. */
-#include "metal/blank.h"
+#include "metal/joint_blank.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -17,14 +17,14 @@ struct edge {
 };
 
 /* Marks from the first edge on.  A bend takes half its deduction off before it and half behind it. */
-static void add_mark(struct blank *blank, double at, enum mark_kind kind, double deduction, int *bends) {
+static void add_mark(struct joint_blank *blank, double at, enum mark_kind kind, double deduction, int *bends) {
     bool bent = kind != MARK_POCKET; /* the pocket is formed flat, by the lock's own rolls */
     double off = (*bends + (bent ? 0.5 : 0)) * deduction;
     *bends += bent;
     blank->marks[blank->mark_count++] = (struct brake_mark){.at = at - off, .kind = kind};
 }
 
-static void lay_out(struct blank *blank, struct edge first, const double *panels, size_t count, struct edge last,
+static void lay_out(struct joint_blank *blank, struct edge first, const double *panels, size_t count, struct edge last,
                     double deduction) {
     double at = first.allowance;
     int bends = 0;
@@ -41,12 +41,12 @@ static void lay_out(struct blank *blank, struct edge first, const double *panels
     blank->girth = at + last.allowance - bends * deduction;
 }
 
-struct blank_plan metal_blanks(const struct straight_joint *joint, enum blanking way) {
+struct joint_plan joint_blanks(const struct straight_joint *joint, enum blanking way) {
     double w = joint->size.width, h = joint->size.height, off = joint->bend_deduction;
     double around[] = {w, h, w, h};
     struct edge pocket = {MARK_POCKET, joint->seam.pocket}, flange = {MARK_FLANGE, joint->seam.flange};
-    struct blank blank = {.length = joint->length + joint->ends[0] + joint->ends[1]};
-    struct blank_plan plan = {.way = way, .blanks = {blank, blank}, .count = 1};
+    struct joint_blank blank = {.length = joint->length + joint->ends[0] + joint->ends[1]};
+    struct joint_plan plan = {.way = way, .blanks = {blank, blank}, .count = 1};
     if (way == BLANK_WRAP) {
         lay_out(&plan.blanks[0], pocket, around, 4, flange, off);
         plan.blanks[0].count = 1;
@@ -62,11 +62,11 @@ struct blank_plan metal_blanks(const struct straight_joint *joint, enum blanking
     return plan;
 }
 
-struct blank_plan metal_blank_plan(const struct straight_joint *joint, const struct stock *stock) {
-    struct blank_plan plan = {0};
+struct joint_plan joint_plan_of(const struct straight_joint *joint, const struct stock *stock) {
+    struct joint_plan plan = {0};
     for (enum blanking way = BLANK_WRAP; way < BLANK_NONE; way++) {
         bool fits = true;
-        plan = metal_blanks(joint, way);
+        plan = joint_blanks(joint, way);
         for (size_t i = 0; i < plan.count; i++) {
             plan.blanks[i].sheet = stock_for(stock, plan.blanks[i].length, plan.blanks[i].girth);
             fits &= plan.blanks[i].sheet != NULL;
@@ -99,7 +99,7 @@ int metal_stack(int declared, int gauge) {
 
 /* A blank to be sorted among equals. */
 struct sorted {
-    const struct blank_use *use;
+    const struct joint_use *use;
     size_t place;          /* among the uses */
     struct sorted *leader; /* the first of its equals */
     int total;             /* of a leader: blanks in the batch */
@@ -111,8 +111,8 @@ static int order(double left, double right) {
 }
 
 /* By what makes two blanks equal. */
-static int compare(const struct blank_use *left, const struct blank_use *right) {
-    const struct blank *a = &left->blank, *b = &right->blank;
+static int compare(const struct joint_use *left, const struct joint_use *right) {
+    const struct joint_blank *a = &left->blank, *b = &right->blank;
     int by = (left->gauge > right->gauge) - (left->gauge < right->gauge);
     by = by ? by : (left->material > right->material) - (left->material < right->material);
     by = by ? by : order(a->length, b->length);
@@ -136,8 +136,8 @@ static int compare_places(const void *left, const void *right) {
     return (a->place > b->place) - (a->place < b->place);
 }
 
-static struct blank_batch batch_of(const struct sorted *leader, int declared_stack) {
-    struct blank_batch batch = {
+static struct joint_batch batch_of(const struct sorted *leader, int declared_stack) {
+    struct joint_batch batch = {
         .blank = leader->use->blank,
         .gauge = leader->use->gauge,
         .material = leader->use->material,
@@ -148,7 +148,7 @@ static struct blank_batch batch_of(const struct sorted *leader, int declared_sta
     return batch;
 }
 
-struct batch_list metal_batches(struct arena *arena, const struct blank_use *uses, size_t count, int declared_stack) {
+struct batch_list joint_batches(struct arena *arena, const struct joint_use *uses, size_t count, int declared_stack) {
     struct batch_list list = {0};
     struct sorted *sorted = ARENA_ARRAY(arena, struct sorted, count ? count : 1);
     LIST(struct sorted *) leaders = {0};

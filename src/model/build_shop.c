@@ -215,8 +215,8 @@ void take_stations(struct build *build, const struct reading *reading) {
 }
 
 /* What no shop said.  Standard sizes are left empty: sizing has its own lists.  Joint length 5 ft, aspect ratio 4,
- * flexible duct pulled out to 96 %, stacks of 8 sheets, 16 stations, no notch of its own and nothing taken off per bend:
- * common practice, no source. */
+ * flexible duct pulled out to 96 %, stacks of 8 sheets, 16 stations, no notch of its own and nothing taken off per
+ * bend: common practice, no source. */
 void shop_defaults(struct job *job) {
     struct shop *shop = &job->shop;
     if (!(shop->joint_length > 0))

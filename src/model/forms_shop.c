@@ -142,10 +142,8 @@ static const struct row rows[] = {
                 .places = IN_SHOP,
                 .slots =
                     {
-                        [SEAM_KIND] = {.kind = SLOT_CHOICE,
-                                       .use = SLOT_REQUIRED,
-                                       .choices = seam_words,
-                                       .meaning = "which seam"},
+                        [SEAM_KIND] =
+                            {.kind = SLOT_CHOICE, .use = SLOT_REQUIRED, .choices = seam_words, .meaning = "which seam"},
                         [SEAM_POCKET] = {.kind = SLOT_QUANTITY,
                                          .key = "pocket",
                                          .measure = MEASURE_LENGTH,
@@ -170,10 +168,11 @@ static const struct row rows[] = {
                 .places = IN_SHOP,
                 .slots =
                     {
-                        [CONNECTION_KIND] = {.kind = SLOT_CHOICE,
-                                             .use = SLOT_REQUIRED,
-                                             .choices = joint_words,
-                                             .meaning = "which joint"},
+                        [CONNECTION_KIND] =
+                            {.kind = SLOT_CHOICE,
+                             .use = SLOT_REQUIRED,
+                             .choices = joint_words,
+                             .meaning = "which joint"},
                         [CONNECTION_END] = {.kind = SLOT_QUANTITY,
                                             .key = "end",
                                             .measure = MEASURE_LENGTH,

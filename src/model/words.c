@@ -10,12 +10,8 @@ const char *const location_choices[] = {
     [LOCATION_BASEMENT] = "basement",       [LOCATION_OUTDOORS] = "outdoors", NULL,
 };
 const char *const seam_words[] = {
-    [SEAM_PITTSBURGH] = "pittsburgh",
-    [SEAM_SNAPLOCK] = "snaplock",
-    [SEAM_GROOVED] = "grooved",
-    [SEAM_LAP] = "lap",
-    [SEAM_STANDING] = "standing",
-    [SEAM_COUNT] = NULL,
+    [SEAM_PITTSBURGH] = "pittsburgh", [SEAM_SNAPLOCK] = "snaplock", [SEAM_GROOVED] = "grooved", [SEAM_LAP] = "lap",
+    [SEAM_STANDING] = "standing",     [SEAM_COUNT] = NULL,
 };
 const char *const joint_words[] = {
     [JOINT_SLIP_AND_DRIVE] = "slip-and-drive",

@@ -100,13 +100,13 @@ static void a_shop_overrides_and_says_so(void **state) {
 
 static void a_shop_says_what_its_seams_take_and_how_it_marks(void **state) {
     (void)state;
-    struct bench *bench = bench_new("shop \"S\" {\n"
-                                    "    seam pittsburgh, pocket 1 in, flange 1/4 in; seam lap, flange 0 in\n"
-                                    "    seam snaplock; connection slip-and-drive, end 1/2 in; connection raw\n"
-                                    "    stack 6; stations 24; notch 3/4 in; bend-deduction 1/16 in\n"
-                                    "}\n"
-                                    "shop \"Later\" { seam pittsburgh, pocket 15/16 in; connection raw, end 0 in }\n" JOB UNIT
-                                        TAIL);
+    struct bench *bench =
+        bench_new("shop \"S\" {\n"
+                  "    seam pittsburgh, pocket 1 in, flange 1/4 in; seam lap, flange 0 in\n"
+                  "    seam snaplock; connection slip-and-drive, end 1/2 in; connection raw\n"
+                  "    stack 6; stations 24; notch 3/4 in; bend-deduction 1/16 in\n"
+                  "}\n"
+                  "shop \"Later\" { seam pittsburgh, pocket 15/16 in; connection raw, end 0 in }\n" JOB UNIT TAIL);
     assert_int_equal(bench->diagnostics.error_count, 0);
     assert_int_equal(bench->diagnostics.all.count, 2); /* two notes of overriding */
     assert_true(span_is(bench->diagnostics.all.at[0]->at, "seam pittsburgh, pocket 15/16 in"));

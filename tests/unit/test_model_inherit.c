@@ -5,7 +5,7 @@
     "inlet hall from AHU.return { grille 20 x 14 }\n"                                                                  \
     "run trunk from AHU.supply {\n"                                                                                    \
     "    shape rectangular; limit height 8 in, velocity 800 fpm; lining 1 in; insulation R-6; material aluminium\n"    \
-    "    place attic 130 F; seam pittsburgh; pressure-class 0.5 in.wg; gauge 24; straight 10 ft\n}\n"                                            \
+    "    place attic 130 F; seam pittsburgh; pressure-class 0.5 in.wg; gauge 24; straight 10 ft\n}\n"                  \
     "run on from trunk { straight 5 ft }\n"                                                                            \
     "run bare from trunk at 2 ft left { insulation R-0; lining 0 in; straight 5 ft }\n"                                \
     "outlet a from on { airflow 100 cfm; register 8 x 4 }\n"                                                           \
@@ -89,9 +89,11 @@ static void a_size_stays_with_its_run_but_tells_its_shape(void **state) {
 
 static void the_job_is_heard_before_the_shop(void **state) {
     (void)state;
-    struct bench *bench = bench_clean("shop \"S\" { seal C; joint crimp; material pvc; pressure-class 2 in.wg }\njob \"T\" { seal A; pressure-class 1 in.wg }\n"
-                                      "unit AHU { airflow 100 cfm }\ninlet hall from AHU.return { grille 20 x 14 }\n"
-                                      "outlet a from AHU.supply { airflow 100 cfm; joint standing-s; register 8 x 4 }\n");
+    struct bench *bench =
+        bench_clean("shop \"S\" { seal C; joint crimp; material pvc; pressure-class 2 in.wg }\njob \"T\" { seal A; "
+                    "pressure-class 1 in.wg }\n"
+                    "unit AHU { airflow 100 cfm }\ninlet hall from AHU.return { grille 20 x 14 }\n"
+                    "outlet a from AHU.supply { airflow 100 cfm; joint standing-s; register 8 x 4 }\n");
     assert_int_equal(settings_of(bench, "a")->seal, SEAL_A);
     assert_int_equal(settings_of(bench, "a")->material, MATERIAL_PVC);
     assert_int_equal(settings_of(bench, "a")->joint, JOINT_STANDING_S);

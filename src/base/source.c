@@ -399,7 +399,7 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method = "Least sheet of round duct over 20 in: 24 gauge to 29 in, 22 to 39, 20 to 49, 18 "
                       "above",
-            .text = "an engineering handbook's table for general heating and ventilating",
+            .text = "an engineering reference published online, table of sheet for general heating and ventilating",
             .known = SOURCE_READ,
         },
     [SOURCE_SHEET_ROUND_HIGH] =

@@ -36,6 +36,8 @@ struct tap_opening {
     double upstream, downstream; /* along the parent: toward the unit, and away from it */
 };
 
+struct making; /* metal/metal.h */
+
 /* What a piece does to the run it stands in. */
 enum piece_trait {
     PIECE_LENGTH = 1 << 0, /* straight or flexible duct: friction along its length */
@@ -105,6 +107,10 @@ struct piece_kind {
     /* How much larger than the run behind it, of size `run`, the opening of a PIECE_TAP is: a base that spreads.  NULL: as
      * large as its run. */
     void (*opening)(const struct piece *piece, struct duct_size run, struct tap_opening *opening);
+
+    /* What the shop makes or buys for it, once the job is sized: calls make_part, make_bought, make_strip (metal/metal.h).  Every
+     * kind has one, but those that are nothing one can hold. */
+    void (*make)(const struct piece *piece, struct making *making);
 
     /* Face size of a terminal or filter, for face velocities; unknown when not given.  NULL: none. */
     struct duct_size (*face)(const struct piece *piece);

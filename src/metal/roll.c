@@ -128,10 +128,10 @@ static double t_at(const struct roll *roll, double i, size_t parts) {
     return roll->arc.from + (roll->arc.to - roll->arc.from) * i / (double)parts;
 }
 
-/* Along the ruling from the arc, or the distance from the apex. */
-static struct flat flat_at(const struct roll *roll, double x, struct space base, struct space point) {
+/* Along the rulings from the arc's middle (an arc that stands oblique to them is no line in the flat), or the distance from the apex. */
+static struct flat flat_at(const struct roll *roll, double x, struct space point) {
     if (!roll->cone)
-        return (struct flat){x, space_dot(space_sub(point, base), roll->way)};
+        return (struct flat){x, space_dot(space_sub(point, roll->arc.centre), roll->way)};
     double distance = space_distance(point, roll->apex);
     return (struct flat){distance * cos(x), distance * sin(x)};
 }
@@ -154,8 +154,8 @@ static void lay_rulings(struct rolling *rolling) {
             solid_fault(rolling->solid, NULL, "the %s misses what it is cut by", roll->name);
             panel->near[i] = panel->far[i] = base;
         }
-        panel->near_flat[i] = flat_at(roll, x, base, panel->near[i]);
-        panel->far_flat[i] = flat_at(roll, x, base, panel->far[i]);
+        panel->near_flat[i] = flat_at(roll, x, panel->near[i]);
+        panel->far_flat[i] = flat_at(roll, x, panel->far[i]);
     }
 }
 
@@ -199,7 +199,7 @@ static double chord_error(const struct rolling *rolling, size_t i, const struct 
     if (cut->kind == CUT_APEX || !roll_meets(roll, cut, t, &point))
         return 0;
     double x = rolling->x[i] + growth(rolling, t_at(roll, (double)i, parts), t);
-    struct flat middle = flat_at(roll, x, arc_point(&roll->arc, t), point);
+    struct flat middle = flat_at(roll, x, point);
     if (rolling->over)
         middle.y = -middle.y;
     return fmax(off_chord_space(space[i], space[i + 1], point), off_chord_flat(flat[i], flat[i + 1], middle));

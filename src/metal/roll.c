@@ -41,6 +41,9 @@ static bool cylinder_roots(struct space from, struct space way, const struct cut
     struct space w = space_sub(way, space_scale(cut->way, space_dot(way, cut->way)));
     double a = space_dot(w, w), b = space_dot(q, w), c = space_dot(q, q) - cut->radius * cut->radius;
     double root = b * b - a * c;
+    /* A line that touches it misses it by rounding. */
+    if (root < 0 && root > -1e-14 * a * cut->radius * cut->radius)
+        root = 0;
     if (a < 1e-18 || root < 0)
         return false;
     *low = (-b - sqrt(root)) / a;
@@ -125,6 +128,11 @@ static double growth(const struct rolling *rolling, double from, double to) {
 }
 
 static double t_at(const struct roll *roll, double i, size_t parts) {
+    if (roll->places) {
+        double whole = floor(i), part = i - whole;
+        const double *at = &roll->places[(size_t)whole];
+        return part > 0 ? at[0] + (at[1] - at[0]) * part : at[0];
+    }
     return roll->arc.from + (roll->arc.to - roll->arc.from) * i / (double)parts;
 }
 

@@ -213,7 +213,7 @@ struct roll {
     struct cut near, far;
     size_t divisions;
     enum join near_join, far_join, from_join, to_join;
-    int near_port, far_port;
+    int near_port, far_port, from_port, to_port; /* where the join is JOIN_PORT */
     bool near_pocket, far_pocket, from_pocket, to_pocket;
 };
 

@@ -108,6 +108,34 @@ static void an_oval_elbow_says_that_its_relation_is_the_nearest(void **state) {
 
 /* ---- Offsets ---- */
 
+/* 20 x 10 to 12 x 10, radius 1.0 over the near 20 in: throat 10 in, arc pi/2 (10 + 32/4) = 28.27433 in.  In the smaller
+ * end the radius is (10 + 6) / 12 = 1.33333, the sides 10 over 12; equivalent diameters 15.95769 and 12.36077 in, full
+ * angle 2 atan(3.59692 / 56.54867) = 0.1270458 radian. */
+static void an_elbow_that_changes_size_is_one_of_its_smaller_end_and_the_change(void **state) {
+    struct piece_bench *bench = *state;
+    struct stream large = rectangular(20, 10, 2000), small = rectangular(12, 10, 2000);
+    const struct piece *piece = sound_piece(bench, "elbow 90 left to 12 x 10");
+    double bend = (0.19 - 0.02 * (4.0 / 3 - 1.25) / 0.25) * (1.09 - 0.09 * (10.0 / 12 - 0.75) / 0.25);
+    double n = 0.6, a = 0.1270458;
+    double in = (((-0.0125 * n + 0.0224) * n - 0.00723) * n + 0.00444) * n - 0.00745;
+    double out = 0.9453 * (1 - exp(-0.0541 * a * 180 / 3.14159265358979)) * pow(1 - n, 1.9196);
+    double friction = (friction_of(bench, large, 28.27433 * INCH) + friction_of(bench, small, 28.27433 * INCH)) / 2;
+    struct loss supply = loss_in(bench, piece, true, large, small), back = loss_in(bench, piece, false, large, small);
+    assert_loss(bench, supply, bend + in * ((a - 6.2831853) * a - 10) * a, 1e-5, small, friction);
+    assert_loss(bench, back, bend + out, 1e-5, small, friction);
+    assert_int_equal(supply.source, SOURCE_NEAREST_BEND);
+    assert_string_equal(supply.reference_name, "smaller end");
+    /* To the size that it has it is a plain elbow. */
+    struct loss same = loss_in(bench, sound_piece(bench, "elbow 90 left to 20 x 10"), true, large, large);
+    assert_near(same.pressure, loss_in(bench, sound_piece(bench, "elbow 90 left"), true, large, large).pressure,
+                PASCAL);
+    /* Square: the mitre of the smaller end and the abrupt change. */
+    struct loss square = loss_in(bench, sound_piece(bench, "elbow 90 left to 12 x 10, square"), true, large, small);
+    struct loss mitre = loss_in(bench, sound_piece(bench, "elbow 90 left, square"), true, small, small);
+    assert_near(square.coefficient, mitre.coefficient + 0.5 * pow(0.4, 0.75), 1e-9);
+    assert_near(square.friction, 0, 0);
+}
+
 static void an_offset_is_two_elbows(void **state) {
     struct piece_bench *bench = *state;
     struct stream duct = rectangular(14, 14, 4000);
@@ -159,6 +187,45 @@ static void a_change_of_shape_alone_is_not_free(void **state) {
     struct loss none = loss_in(bench, sound_piece(bench, "transition over 18 in"), true, flat, flat);
     assert_near(none.coefficient, 0, 0);
     assert_near(none.pressure, friction_of(bench, flat, 18 * INCH), PASCAL);
+}
+
+/* 24 aside over 24 in a duct of one size is the offset of the same: two mitres of 45 degrees; so is 14.4 and 19.2. */
+static void a_transition_that_is_moved_costs_a_step_aside_besides(void **state) {
+    struct piece_bench *bench = *state;
+    struct stream duct = rectangular(14, 14, 4000), round = round_duct(8, 400);
+    struct loss offset = loss_in(bench, sound_piece(bench, "offset 24 in left over 24 in"), true, duct, duct);
+    struct loss left = loss_in(bench, sound_piece(bench, "transition over 24 in, left 24 in"), true, duct, duct);
+    const struct piece *skewed = sound_piece(bench, "transition over 24 in, right 14.4 in, down 19.2 in");
+    assert_near(left.coefficient, offset.coefficient, 1e-9);
+    assert_near(left.pressure, offset.pressure, PASCAL);
+    assert_near(loss_in(bench, skewed, true, duct, duct).pressure, offset.pressure, PASCAL);
+    assert_int_equal(left.source, SOURCE_NEAREST_CHANGE);
+    /* On the smaller end, with the change itself; by no relation of its own, round or not. */
+    struct stream wide = round_duct(12, 400);
+    struct loss moved = loss_in(bench, sound_piece(bench, "transition over 24 in, up 24 in"), true, wide, round);
+    struct loss plain = loss_in(bench, sound_piece(bench, "transition over 24 in"), true, wide, round);
+    assert_near(moved.coefficient - plain.coefficient, offset.coefficient, 1e-9);
+    assert_near(moved.reference, pressure_of(bench, round), PASCAL);
+    assert_int_equal(moved.source, SOURCE_NEAREST_CHANGE);
+}
+
+/* A square turned by 90 degrees is half its area halfway: equivalent diameters 15.79730 and 11.17038 in, half of 24 in
+ * apart, 2 atan(4.62692 / 24) = 0.380904 radian.  The velocity pressure there is four times that of the ends. */
+static void a_transition_that_is_turned_is_drawn_together_halfway(void **state) {
+    struct piece_bench *bench = *state;
+    struct stream duct = rectangular(14, 14, 900);
+    struct loss loss = loss_in(bench, sound_piece(bench, "transition over 24 in, turned 90"), true, duct, duct);
+    double n = 0.5, a = 0.3809039, degrees = a * 180 / 3.14159265358979;
+    double in = (((-0.0125 * n + 0.0224) * n - 0.00723) * n + 0.00444) * n - 0.00745;
+    double out = 0.9453 * (1 - exp(-0.0541 * degrees)) * pow(1 - n, 1.9196);
+    assert_near(loss.coefficient, 4 * (in * ((a - 6.2831853) * a - 10) * a + out), 1e-5);
+    struct loss back = loss_in(bench, sound_piece(bench, "transition over 24 in, turned -90"), false, duct, duct);
+    assert_near(back.coefficient, loss.coefficient, 1e-12);
+    /* Not of a round end. */
+    struct stream round = round_duct(10, 900);
+    struct loss turned = loss_in(bench, sound_piece(bench, "transition over 24 in, turned 45"), true, duct, round);
+    assert_near(turned.pressure,
+                loss_in(bench, sound_piece(bench, "transition over 24 in"), true, duct, round).pressure, 0);
 }
 
 static void a_connection_without_a_piece_is_twice_as_long_as_it_changes(void **state) {
@@ -364,6 +431,18 @@ static void a_boot_is_an_elbow_and_a_change_to_the_face(void **state) {
     assert_near(tight.pressure, cone.coefficient * cone.reference, 1e-6);
 }
 
+/* 8 aside over 8: two mitres of 45 degrees in square duct. */
+static void a_boot_that_is_moved_costs_a_step_aside_besides(void **state) {
+    struct piece_bench *bench = *state;
+    struct stream duct = rectangular(10, 10, 300);
+    bench->run.face = sound_piece(bench, "register 14 x 8");
+    struct loss plain = loss_in(bench, sound_piece(bench, "boot straight"), true, duct, duct);
+    struct loss moved = loss_in(bench, sound_piece(bench, "boot straight, up 8 in"), true, duct, duct);
+    double mitre = 1.87 * (0.95 * 0.1464466 + 2.05 * 0.0214466);
+    assert_near(moved.coefficient - plain.coefficient, 2 * mitre, 1e-6);
+    assert_int_equal(moved.source, SOURCE_NEAREST_BOOT);
+}
+
 /* From memory: ASHRAE Handbook, Fundamentals: exit 1.0, flush entry 0.5. */
 static void a_boot_without_a_face_is_open_to_the_room(void **state) {
     struct piece_bench *bench = *state;
@@ -495,6 +574,10 @@ int main(void) {
         test(a_transition_is_a_contraction_or_a_diffuser_by_the_airs_direction),
         test(a_transition_is_what_its_ends_are_whichever_way_it_is_hung),
         test(a_change_of_shape_alone_is_not_free),
+        test(an_elbow_that_changes_size_is_one_of_its_smaller_end_and_the_change),
+        test(a_transition_that_is_moved_costs_a_step_aside_besides),
+        test(a_transition_that_is_turned_is_drawn_together_halfway),
+        test(a_boot_that_is_moved_costs_a_step_aside_besides),
         test(a_connection_without_a_piece_is_twice_as_long_as_it_changes),
         test(a_tap_is_a_branch_of_its_angle),
         test(air_past_a_tap_has_its_own_coefficient),

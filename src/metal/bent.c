@@ -1,6 +1,13 @@
 /* Bent ducts: cheeks with strips between them, and mitred pieces. */
 #include "metal/bent.h"
 
+struct section section_for_way(struct shape_duct duct, double way) {
+    struct section section = section_of(shape_duct_size(duct));
+    if ((int)way == WAY_LEFT || (int)way == WAY_RIGHT)
+        return section;
+    return (struct section){section.height, section.width, section.radius};
+}
+
 /* ---- Courses ----------------------------------------------------------------------------------------------------- */
 
 static bool is_arc(const struct step *step) {

@@ -6,6 +6,10 @@
 #define CLEAT_METAL_BENT_H
 
 #include "metal/body.h"
+#include "metal/shape.h"
+
+/* The section of a duct in the frame of its way (metal/shape.h): width in the plane of the bend, height across it. */
+struct section section_for_way(struct shape_duct duct, double way);
 
 /* A step of a course. */
 struct step {
@@ -34,14 +38,15 @@ struct cheeks {
 };
 void solid_cheeks(struct solid *solid, const struct cheeks *cheeks);
 
-/* Straight pieces of one section along a course of corners only, cut at the mitres that halve the turns.  Lengths are along
- * the middle.  Each piece has one seam, all in one line (prism.seam of each), so that pieces of one length are cut alike
- * and each mitre's edges meet point by point; the piece farther from the unit slips over the mitre's edge of the other. */
+/* Straight pieces of one section along a course of corners only, cut at the mitres that halve the turns.  Lengths are
+ * along the middle.  Each piece has one seam, all in one line (prism.seam of each), so that pieces of one length are
+ * cut alike and each mitre's edges meet point by point; the piece farther from the unit slips over the mitre's edge of
+ * the other. */
 struct mitred {
     struct frame frame;
     struct section section;
     struct course course;
-    double seam;                /* as of struct prism */
+    double seam;                 /* as of struct prism */
     const char *end_name, *name; /* of the first and last piece, and of the others */
     int near_port, far_port;
 };

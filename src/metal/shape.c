@@ -22,13 +22,6 @@ struct frame frame_unrolled(const struct frame *frame, double way) {
     return frame_rolled(frame, -roll_of(way));
 }
 
-struct section section_for_way(struct shape_duct duct, double way) {
-    struct section section = section_of(shape_duct_size(duct));
-    if ((int)way == WAY_LEFT || (int)way == WAY_RIGHT)
-        return section;
-    return (struct section){section.height, section.width, section.radius};
-}
-
 int shape_near_port(struct solid *solid, struct shape_duct duct) {
     struct frame out = frame_turned(&frame_near, PI);
     return solid_port(solid, PORT_USE_DUCT, "toward the unit", &out, shape_duct_size(duct));

@@ -6,7 +6,7 @@
 #ifndef CLEAT_METAL_SHAPE_H
 #define CLEAT_METAL_SHAPE_H
 
-#include "metal/body.h"
+#include "metal/solid.h"
 
 /* The ways a bend may go, looking away from the unit. */
 enum way { WAY_LEFT, WAY_RIGHT, WAY_UP, WAY_DOWN };
@@ -22,9 +22,6 @@ struct duct_size shape_duct_size(struct shape_duct duct);
 struct frame frame_for_way(double way);
 /* A frame that stands as frame_for_way rolled it, rolled back about its own `along`: the axes of its duct. */
 struct frame frame_unrolled(const struct frame *frame, double way);
-
-/* The section of a duct in the frame of its way: width in the plane of the bend, height across it. */
-struct section section_for_way(struct shape_duct duct, double way);
 
 /* The near port, toward the unit, its middle at the origin; the first of a solid. */
 int shape_near_port(struct solid *solid, struct shape_duct duct);

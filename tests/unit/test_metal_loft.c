@@ -33,8 +33,8 @@ static void shape_loft(struct solid *solid, const void *what) {
     struct loft loft = {
         .near = frame_near,
         .far = far,
-        .from = section_of(from),
-        .to = section_of(to),
+        .from = profile_of(from),
+        .to = profile_of(to),
         .wrap = (enum wrap)(int)size->wrap,
         .near_end = {.join = JOIN_PORT, .port = solid_port(solid, PORT_USE_DUCT, "toward the unit", &out, from)},
         .far_end = {.join = JOIN_PORT, .port = solid_port(solid, PORT_USE_DUCT, "away from the unit", &far, to)},

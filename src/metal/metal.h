@@ -3,6 +3,7 @@
 #define CLEAT_METAL_METAL_H
 
 #include "metal/blank.h"
+#include "metal/seam.h"
 #include "model/job.h"
 #include "model/piece.h"
 
@@ -13,13 +14,13 @@ struct part_use {
     double station; /* m along the run where it begins */
     double length;  /* m along the run, as made */
     bool about;     /* rests on a dimension that is only an estimate: measure before cutting */
+    const char *note; /* what is to be done there that the pattern does not show; NULL: nothing */
 };
 
 /* A strip cut to length: an S, a drive, a vane rail. */
-struct strip {
-    const char *name; /* "drive cleat", "S cleat" */
+struct made_strip {
+    const char *name; /* "drive", "S slip" */
     double length, width; /* m, of the flat strip */
-    int gauge;
     size_t count;
 };
 
@@ -33,13 +34,17 @@ struct part {
     LIST(const char *) notes; /* what the maker must know */
     enum material material;
     int gauge;
-    enum source_id gauge_source;
+    enum source_id gauge_source; /* of the row that asks for it; SOURCE_NONE: the job says it */
+    int gauge_needed;    /* by the table */
+    bool gauge_thin;     /* thinner than the table asks for */
     bool cross_break;    /* or bead: the flat sides drum */
     bool reinforce;      /* the table asks for reinforcement, which is not laid out here */
     double pressure_class; /* Pa */
-    const char *seam, *joint; /* words: "pittsburgh", "slip-and-drive" */
-    double area;         /* m2 of sheet, allowances included, openings not taken off */
-    double weight;       /* kg, finished: openings taken off */
+    enum seam_kind seam;
+    enum joint_kind joints[2]; /* at its near and its other ports, where those are duct */
+    bool joined[2];            /* it has such a port */
+    double area;         /* m2 of sheet for one, allowances included, openings not taken off */
+    double weight;       /* kg of one, finished: openings taken off */
     size_t stack;        /* sheets marked and notched together */
     double finished_length; /* m; of straight joints; 0: says nothing */
 };
@@ -54,7 +59,7 @@ struct bought {
 
 struct metal {
     LIST(struct part *) parts;
-    LIST(struct strip) strips; /* by name, gauge and length */
+    LIST(struct made_strip) strips; /* by name and length */
     LIST(struct bought) bought;
     double area, weight;
     double chord_error; /* m, of all parts at most */
@@ -76,15 +81,33 @@ struct order {
     const void *size;   /* a struct of doubles */
     size_t size_bytes;
     struct duct_size near, far; /* for gauge and joints */
-    double station, length;
+    double station, length; /* m, along the run */
+    double finished_length; /* m, of a joint of straight duct; 0: it is none */
     bool about;
+    const char *note; /* as of struct part_use */
 };
 
+/* The pass at one piece. */
 struct making;
+
+/* A part for the piece at hand: laid out when it is the first of its kind and size, else only counted.  A shape that cannot be is
+ * an error at the piece. */
 void make_part(struct making *making, const struct order *order);
+
+/* Something to be bought for it: counted, or with a `length` (m) over 0 added up. */
 void make_bought(struct making *making, const char *title, double length);
+
+/* Strips cut to length for it: vane rails, canvas. */
 void make_strip(struct making *making, const char *name, double length, double width, size_t count);
+
+/* The error that the piece cannot be made so; `hint` may be NULL. */
+void make_fault(struct making *making, const char *hint, const char *why);
+
+/* The gauge that duct of that size is made of in the run at hand; 0: it is no sheet metal. */
+int making_gauge(const struct making *making, struct duct_size size);
+
+struct arena *making_arena(const struct making *making);
 const struct job *making_job(const struct making *making);
-const struct piece *making_piece(const struct making *making);
+const struct run *making_run(const struct making *making);
 
 #endif

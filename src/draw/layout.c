@@ -75,7 +75,7 @@ struct sheet_letters letters_of(const char *text, enum letter_size size, double 
 
 bool layout_is_free(struct layout *layout, struct sheet_box box) {
     return !obstacles_meet_box(layout->obstacles, box_grown(box, TEXT_MARGIN),
-                               OBSTACLE_LINE | OBSTACLE_TEXT | OBSTACLE_DIMENSION);
+                               OBSTACLE_LINE | OBSTACLE_TEXT | OBSTACLE_DIMENSION | OBSTACLE_PLACE);
 }
 
 void layout_letters(struct layout *layout, struct sheet_letters letters) {

@@ -38,6 +38,7 @@ void layout_ring(struct layout *layout, struct spot centre, double radius, enum 
 
 /* A text with its size, measured, its box not yet in its place. */
 struct sheet_letters letters_of(const char *text, enum letter_size size, double wrap);
+/* Whether a text may stand there. */
 bool layout_is_free(struct layout *layout, struct sheet_box box);
 void layout_letters(struct layout *layout, struct sheet_letters letters);
 
@@ -49,7 +50,8 @@ void layout_ordinates(struct layout *layout);
 void layout_dimensions(struct layout *layout);
 void layout_labels(struct layout *layout);
 
-/* A number in a ring near `at`, and `text` behind that number in the list under the drawing. */
+/* A number in a ring near `at`, and `text` behind that number in the list under the drawing; where not even a ring has
+ * room, the text in the list alone. */
 void layout_balloon(struct layout *layout, const char *text, struct spot at);
 
 /* Moves the drawing onto its page, between the title and what stands below: list, notes, key and scale. */

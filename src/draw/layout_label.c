@@ -31,11 +31,18 @@ static struct sheet_box box_at(struct sheet_box box, struct spot at, struct spot
 
 /* ---- At a place -------------------------------------------------------------------------------------------------- */
 
+/* On the place itself a text covers the very place that others keep free for its leader. */
+static bool is_free(struct layout *layout, struct sheet_box box, enum toward toward) {
+    if (toward != TOWARD_HERE)
+        return layout_is_free(layout, box);
+    return !obstacles_meet_box(layout->obstacles, box_grown(box, TEXT_MARGIN), OBSTACLE_LINE | OBSTACLE_TEXT);
+}
+
 static bool try_beside(struct layout *layout, struct sheet_letters *letters, struct spot at, unsigned toward) {
     for (int ring = 0; ring < RINGS_BESIDE; ring++)
         for (int i = 0; i < BESIDE; i++) {
             struct sheet_box box = box_at(letters->box, at, (struct spot){beside[i].x, beside[i].y}, rings[ring]);
-            if ((beside[i].toward & toward) && layout_is_free(layout, box)) {
+            if ((beside[i].toward & toward) && is_free(layout, box, beside[i].toward)) {
                 letters->box = box;
                 return true;
             }
@@ -125,8 +132,7 @@ static bool lay_along(struct layout *layout, struct sheet_letters letters, struc
 
 void layout_balloon(struct layout *layout, const char *text, struct spot at) {
     static const double radius = 7, farther = 1.25; /* pt; from ring to ring */
-    size_t number = ++layout->balloons;
-    *list_add(layout->arena, &layout->list) = arena_format(layout->arena, "(%zu) %s", number, text);
+    size_t number = layout->balloons + 1;
     struct sheet_letters letters = letters_of(arena_format(layout->arena, "%zu", number), LETTER_SMALL, 0);
     struct sheet_letters ring = letters;
     ring.box.half_width = ring.box.half_height = fmax(radius, letters.box.half_width + 2);
@@ -142,21 +148,32 @@ void layout_balloon(struct layout *layout, const char *text, struct spot at) {
             draw_leader(layout, at,
                         (struct spot){centre.x + reach * (at.x - centre.x) / apart,
                                       centre.y + reach * (at.y - centre.y) / apart});
+            *list_add(layout->arena, &layout->list) = arena_format(layout->arena, "(%zu) %s", number, text);
+            layout->balloons = number;
             return;
         }
+    *list_add(layout->arena, &layout->list) = text;
 }
 
 /* ---- All --------------------------------------------------------------------------------------------------------- */
 
+static bool is_line(const struct figure_label *label) {
+    return label->from.x != label->to.x || label->from.y != label->to.y;
+}
+
+/* Where a leader to this label would begin. */
+static struct spot place_of(const struct layout *layout, const struct figure_label *label) {
+    struct spot middle = {(label->from.x + label->to.x) / 2, (label->from.y + label->to.y) / 2};
+    return layout_spot(layout, middle);
+}
+
 static void lay_label(struct layout *layout, const struct figure_label *label) {
-    struct spot from = layout_spot(layout, label->from), to = layout_spot(layout, label->to);
     struct sheet_letters letters = letters_of(label->text, label->size, 0);
-    if (lay_along(layout, letters, from, to))
+    if (lay_along(layout, letters, layout_spot(layout, label->from), layout_spot(layout, label->to)))
         return;
     letters = letters_of(label->text, label->size, wrap);
-    struct spot middle = {(from.x + to.x) / 2, (from.y + to.y) / 2};
-    if (!lay_near(layout, letters, middle, label->toward))
-        layout_balloon(layout, label->text, middle);
+    if (!lay_near(layout, letters, place_of(layout, label), label->toward))
+        layout_balloon(layout, label->text, place_of(layout, label));
 }
 
 /* A radius is named along its line, or near its arc. */
@@ -169,16 +186,20 @@ static void lay_radius_text(struct layout *layout, const struct figure_radius *r
         layout_balloon(layout, radius->text, on);
 }
 
+static void keep_place(struct layout *layout, struct spot place) {
+    static const double half = 0.8; /* pt: less than any label keeps from its own place */
+    struct sheet_box box = {.centre = place, .along = {1, 0}, .half_width = half, .half_height = half};
+    obstacles_add_box(layout->obstacles, box, OBSTACLE_PLACE);
+}
+
 void layout_labels(struct layout *layout) {
     const struct figure *figure = layout->figure;
+    for (size_t i = 0; i < figure->labels.count; i++)
+        keep_place(layout, place_of(layout, &figure->labels.at[i]));
     for (size_t i = 0; i < figure->radii.count; i++)
         lay_radius_text(layout, &figure->radii.at[i]);
-    for (size_t i = 0; i < figure->labels.count; i++) /* lines have fewer places to choose from */
-        if (figure->labels.at[i].from.x != figure->labels.at[i].to.x ||
-            figure->labels.at[i].from.y != figure->labels.at[i].to.y)
-            lay_label(layout, &figure->labels.at[i]);
-    for (size_t i = 0; i < figure->labels.count; i++)
-        if (figure->labels.at[i].from.x == figure->labels.at[i].to.x &&
-            figure->labels.at[i].from.y == figure->labels.at[i].to.y)
-            lay_label(layout, &figure->labels.at[i]);
+    for (int lines = 1; lines >= 0; lines--) /* along a line there are fewer places to choose from */
+        for (size_t i = 0; i < figure->labels.count; i++)
+            if (is_line(&figure->labels.at[i]) == lines)
+                lay_label(layout, &figure->labels.at[i]);
 }

@@ -6,9 +6,10 @@
 #include "draw/sheet.h"
 
 enum obstacle {
-    OBSTACLE_LINE = 1,     /* a drawn line */
-    OBSTACLE_TEXT = 2,     /* a text's box */
-    OBSTACLE_DIMENSION = 4 /* along a dimension line: another must not lie on it */
+    OBSTACLE_LINE = 1,      /* a drawn line */
+    OBSTACLE_TEXT = 2,      /* a text's box */
+    OBSTACLE_DIMENSION = 4, /* along a dimension line: another must not lie on it */
+    OBSTACLE_PLACE = 8      /* a place that a label names: its leader will begin there */
 };
 
 struct obstacles;

@@ -1,0 +1,194 @@
+/* Blanks: panels laid flat together. */
+#include "metal/blank.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- Laying panels beside each other ----------------------------------------------------------------------------- */
+
+struct laying {
+    const struct solid *solid;
+    struct arena *arena;
+    struct blank_panel *placed; /* by panel; .panel is NO_PANEL until it has a place */
+    int *blank_of;              /* by panel */
+    LIST(int) waiting;
+};
+
+static struct flat on_blank(const struct blank_panel *placed, struct flat point) {
+    return flat_add(placed->origin, flat_turn(point, placed->turn));
+}
+
+static bool is_inner(const struct solid_edge *edge) {
+    return edge->mate_panel != NO_PANEL && (edge->join == JOIN_BEND || edge->join == JOIN_SMOOTH);
+}
+
+static const struct solid_edge *edge_at(const struct solid *solid, int panel, int edge) {
+    return &solid->panels.at[panel].edges.at[edge];
+}
+
+/* Puts a panel so that its edge lies on that of its neighbour, the other way round. */
+static struct blank_panel beside(const struct laying *laying, int panel, int edge) {
+    const struct solid_edge *from = edge_at(laying->solid, panel, edge);
+    const struct solid_edge *to = edge_at(laying->solid, from->mate_panel, from->mate_edge);
+    const struct blank_panel *home = &laying->placed[panel];
+    struct flat begin = on_blank(home, from->flat[0]), end = on_blank(home, from->flat[from->count - 1]);
+    struct flat way = flat_sub(begin, end), own = flat_sub(to->flat[to->count - 1], to->flat[0]);
+    struct blank_panel beside = {.panel = from->mate_panel};
+    beside.turn = atan2(flat_cross(own, way), flat_dot(own, way));
+    beside.origin = flat_sub(end, flat_turn(to->flat[0], beside.turn));
+    return beside;
+}
+
+static void lay_neighbours(struct laying *laying, int panel) {
+    const struct solid_panel *at = &laying->solid->panels.at[panel];
+    for (size_t e = 0; e < at->edges.count; e++) {
+        int mate = at->edges.at[e].mate_panel;
+        if (!is_inner(&at->edges.at[e]) || laying->placed[mate].panel != NO_PANEL)
+            continue;
+        laying->placed[mate] = beside(laying, panel, (int)e);
+        laying->blank_of[mate] = laying->blank_of[panel];
+        *list_add(laying->arena, &laying->waiting) = mate;
+    }
+}
+
+/* All panels that hang together with `first` by bends and smooth joins. */
+static void lay_from(struct laying *laying, int first, int number) {
+    laying->placed[first] = (struct blank_panel){.panel = first};
+    laying->blank_of[first] = number;
+    *list_add(laying->arena, &laying->waiting) = first;
+    while (laying->waiting.count)
+        lay_neighbours(laying, laying->waiting.at[--laying->waiting.count]);
+}
+
+/* ---- The net outline --------------------------------------------------------------------------------------------- */
+
+/* The edge behind edge `e` of a panel on the border: past inner edges, over to the neighbours. */
+static void next_border(const struct solid *solid, int *panel, int *edge) {
+    for (;;) {
+        const struct solid_panel *at = &solid->panels.at[*panel];
+        *edge = (*edge + 1) % (int)at->edges.count;
+        const struct solid_edge *next = &at->edges.at[*edge];
+        if (!is_inner(next))
+            return;
+        *panel = next->mate_panel;
+        *edge = next->mate_edge;
+    }
+}
+
+static void add_border(const struct laying *laying, struct blank *blank, int panel, int edge) {
+    const struct solid_edge *from = edge_at(laying->solid, panel, edge);
+    struct blank_edge *to = list_add(laying->arena, &blank->edges);
+    const struct blank_panel *placed = &laying->placed[panel];
+    *to = (struct blank_edge){
+        .shape = from->shape,
+        .count = from->count,
+        .points = ARENA_ARRAY(laying->arena, struct flat, from->count),
+        .centre = on_blank(placed, from->centre),
+        .radius = from->radius,
+        .sweep = from->sweep,
+        .panel = panel,
+        .edge = edge,
+        .join = from->join,
+        .port = from->port,
+    };
+    for (size_t i = 0; i < from->count; i++)
+        to->points[i] = on_blank(placed, from->flat[i]);
+}
+
+/* Some border edge of the blank; false when it has none. */
+static bool first_border(const struct laying *laying, int number, int *panel, int *edge) {
+    for (size_t p = 0; p < laying->solid->panels.count; p++)
+        for (size_t e = 0; laying->blank_of[p] == number && e < laying->solid->panels.at[p].edges.count; e++)
+            if (!is_inner(&laying->solid->panels.at[p].edges.at[e])) {
+                *panel = (int)p;
+                *edge = (int)e;
+                return true;
+            }
+    return false;
+}
+
+static void walk_border(const struct laying *laying, struct blank *blank, int number) {
+    int panel, edge;
+    if (!first_border(laying, number, &panel, &edge))
+        return;
+    int first_panel = panel, first_edge = edge;
+    do {
+        add_border(laying, blank, panel, edge);
+        next_border(laying->solid, &panel, &edge);
+    } while (panel != first_panel || edge != first_edge);
+}
+
+/* ---- What lies within -------------------------------------------------------------------------------------------- */
+
+/* Each bend once: from the panel of the lower index. */
+static void add_bends(const struct laying *laying, struct blank *blank, int panel) {
+    const struct solid_panel *at = &laying->solid->panels.at[panel];
+    for (size_t e = 0; e < at->edges.count; e++) {
+        const struct solid_edge *edge = &at->edges.at[e];
+        if (edge->join != JOIN_BEND || edge->mate_panel <= panel)
+            continue;
+        struct blank_bend *bend = list_add(laying->arena, &blank->bends);
+        bend->from = on_blank(&laying->placed[panel], edge->flat[0]);
+        bend->to = on_blank(&laying->placed[panel], edge->flat[edge->count - 1]);
+        bend->angle = solid_bend(laying->solid, panel, (int)e);
+    }
+}
+
+static void add_openings(const struct laying *laying, struct blank *blank, int panel) {
+    const struct solid_panel *at = &laying->solid->panels.at[panel];
+    for (size_t i = 0; i < at->openings.count; i++) {
+        const struct opening *from = &at->openings.at[i];
+        struct blank_opening *to = list_add(laying->arena, &blank->openings);
+        *to = (struct blank_opening){.count = from->count, .round = from->round, .radius = from->radius, .name = from->name};
+        to->middle = on_blank(&laying->placed[panel], from->middle);
+        to->points = ARENA_ARRAY(laying->arena, struct flat, from->count);
+        for (size_t p = 0; p < from->count; p++)
+            to->points[p] = on_blank(&laying->placed[panel], from->flat[p]);
+    }
+}
+
+static void add_rulings(const struct laying *laying, struct blank *blank, int panel) {
+    const struct solid_panel *at = &laying->solid->panels.at[panel];
+    for (size_t i = 0; i < at->rulings; i++) {
+        struct blank_ruling *ruling = list_add(laying->arena, &blank->rulings);
+        ruling->from = on_blank(&laying->placed[panel], at->near_flat[i]);
+        ruling->to = on_blank(&laying->placed[panel], at->far_flat[i]);
+    }
+}
+
+static void fill_blank(const struct laying *laying, struct blank *blank, int number) {
+    walk_border(laying, blank, number);
+    for (size_t p = 0; p < laying->solid->panels.count; p++) {
+        if (laying->blank_of[p] != number)
+            continue;
+        const struct solid_panel *panel = &laying->solid->panels.at[p];
+        *list_add(laying->arena, &blank->panels) = laying->placed[p];
+        blank->net_area += panel_area(panel);
+        if (!blank->name)
+            blank->name = panel->name;
+        add_bends(laying, blank, (int)p);
+        add_openings(laying, blank, (int)p);
+        add_rulings(laying, blank, (int)p);
+    }
+}
+
+void solid_blanks(const struct solid *solid, blank_list *blanks) {
+    size_t count = solid->panels.count;
+    struct laying laying = {
+        .solid = solid,
+        .arena = solid->arena,
+        .placed = ARENA_ARRAY(solid->arena, struct blank_panel, count + 1),
+        .blank_of = ARENA_ARRAY(solid->arena, int, count + 1),
+    };
+    for (size_t p = 0; p < count; p++)
+        laying.placed[p].panel = NO_PANEL;
+    int number = 0;
+    for (size_t p = 0; p < count; p++)
+        if (laying.placed[p].panel == NO_PANEL)
+            lay_from(&laying, (int)p, number++);
+    for (int i = 0; i < number; i++) {
+        struct blank *blank = list_add(solid->arena, blanks);
+        blank->quantity = 1;
+        fill_blank(&laying, blank, i);
+    }
+}

@@ -1,0 +1,95 @@
+/* Blanks: the panels of a solid that are bent from one sheet, laid flat together, with the allowances of seams and ends.
+ *
+ * Seen from the inside of the duct; x and y from the lower left corner of the cut outline (with allowances), m.
+ */
+#ifndef CLEAT_METAL_BLANK_H
+#define CLEAT_METAL_BLANK_H
+
+#include "metal/solid.h"
+
+enum allowance_kind {
+    ALLOW_NONE,   /* cut at the net line */
+    ALLOW_POCKET, /* of a seam, the side with the pocket */
+    ALLOW_FLANGE, /* of a seam, the other side */
+    ALLOW_END,    /* of a joint: left flat and raw (S lip, crimp, collar) */
+    ALLOW_TURNED, /* of a joint: turned back (drive) */
+    ALLOW_FACE,   /* the flange that a register sits on */
+    ALLOW_TABS    /* slit into tabs, to hold in the wall of another duct */
+};
+
+/* One edge of the net outline, in order round the blank. */
+struct blank_edge {
+    enum edge_shape shape;
+    size_t count;
+    struct flat *points; /* from the end of the edge before to the beginning of the next */
+    struct flat centre;
+    double radius, sweep; /* EDGE_ARC */
+    int panel, edge;      /* of the solid */
+    enum join join;
+    int port;
+    enum allowance_kind kind;
+    double allowance;     /* m, outward */
+    double start_cut, end_cut; /* m by which the allowance is shortened at its ends: the notch */
+    const char *label;    /* "pocket 1 in", "S, 1/2 in": what the shop reads there */
+};
+
+struct blank_bend {
+    struct flat from, to; /* its line */
+    double angle;         /* rad; > 0 up, toward the eye */
+    const char *name;     /* what lies behind it: NULL or a panel's name */
+};
+
+struct blank_opening {
+    size_t count;
+    struct flat *points;
+    bool round;
+    struct flat middle;
+    double radius;
+    const char *name;
+};
+
+struct blank_panel {
+    int panel;
+    struct flat origin; /* the panel's own flat (0, 0) */
+    double turn;        /* rad: blank = origin + turned(flat) */
+};
+
+/* A ruling to roll or bend slightly along: drawn thin. */
+struct blank_ruling {
+    struct flat from, to;
+};
+
+struct blank {
+    const char *letter; /* "A" */
+    const char *name;   /* of its first panel, or of all: "cheek", "wrap" */
+    LIST(struct blank_panel) panels;
+    LIST(struct blank_edge) edges; /* the net outline, one loop, anticlockwise */
+    LIST(struct blank_bend) bends;
+    LIST(struct blank_opening) openings;
+    LIST(struct blank_ruling) rulings;
+    size_t cut_count;
+    struct flat *cut;     /* outline to cut: a closed loop, anticlockwise, first point not repeated */
+    double width, height; /* of the cut outline's box, turned so that it is least when that helps (see blank_settle) */
+    double net_area, cut_area; /* m2, without openings */
+    size_t quantity;      /* alike in one part, of either hand */
+    size_t opposite;      /* how many of them are of the opposite hand: turned over before bending */
+};
+
+/* The blanks of a closed solid, in the order of their first panels, each laid flat; without allowances yet (kind ALLOW_NONE, allowance 0). */
+typedef LIST(struct blank) blank_list;
+void solid_blanks(const struct solid *solid, blank_list *blanks);
+
+/* Makes the cut outline from the edges' allowances.  False: an allowance does not fit (it is wider than what it stands on, or the outline would cross
+ * itself); *why says so. */
+bool blank_cut(struct blank *blank, struct arena *arena, const char **why);
+
+/* Turns the blank so that its box is smallest (along its longest edge), and moves it to the lower left corner. */
+void blank_settle(struct blank *blank);
+
+/* Folds alike blanks of one part into one with a quantity; names them A, B, ... */
+void blanks_batch(blank_list *blanks, struct arena *arena);
+
+/* Whether a loop of points crosses itself. */
+bool loop_crosses(const struct flat *points, size_t count, struct arena *arena);
+
+#endif

@@ -1,0 +1,467 @@
+/* Tubes: lofts between two sections, and prisms. */
+#include "metal/body.h"
+
+#include <assert.h>
+
+struct section section_of(struct duct_size size) {
+    struct section section = {size.width, size.height, 0};
+    if (size.shape != SHAPE_RECTANGULAR)
+        section.radius = fmin(size.width, size.height) / 2;
+    return section;
+}
+
+/* ---- The border of a section ------------------------------------------------------------------------------------- */
+
+/* Corner k is the arc from k to k + 1 quarter turns, anticlockwise from the right; side k leads from corner k to the next. */
+enum { SIDE_TOP_OF, SIDE_LEFT_OF, SIDE_BOTTOM_OF, SIDE_RIGHT_OF, SIDES };
+
+static const char *const side_names[SIDES] = {"top", "left side", "bottom", "right side"};
+
+static int turn(int k) {
+    return ((k % SIDES) + SIDES) % SIDES;
+}
+
+static struct space corner_centre(const struct frame *frame, struct section section, int k) {
+    double right = section.width / 2 - section.radius, up = section.height / 2 - section.radius;
+    k = turn(k);
+    return frame_point(frame, k == 0 || k == 3 ? right : -right, 0, k < 2 ? up : -up);
+}
+
+/* Where corner k begins, and with `end` where it ends: the ends of its sides. */
+static struct space corner_point(const struct frame *frame, struct section section, int k, bool end) {
+    static const double cosine[SIDES] = {1, 0, -1, 0}, sine[SIDES] = {0, 1, 0, -1};
+    int at = turn(end ? k + 1 : k);
+    struct space out = frame_way(frame, cosine[at] * section.radius, 0, sine[at] * section.radius);
+    return space_add(corner_centre(frame, section, k), out);
+}
+
+static struct arc corner_arc(const struct frame *frame, struct section section, int k, int corners) {
+    return (struct arc){
+        .centre = corner_centre(frame, section, k),
+        .u = frame->right,
+        .v = frame->up,
+        .radius = section.radius,
+        .from = k * PI / 2,
+        .to = (k + corners) * PI / 2,
+    };
+}
+
+/* Whether side k has no length. */
+static bool side_closed(struct section section, int k) {
+    bool across = turn(k) == SIDE_TOP_OF || turn(k) == SIDE_BOTTOM_OF;
+    return (across ? section.width : section.height) - 2 * section.radius <= SAME_POINT;
+}
+
+static double side_length(struct section section, int k) {
+    bool across = turn(k) == SIDE_TOP_OF || turn(k) == SIDE_BOTTOM_OF;
+    return across ? section.width : section.height;
+}
+
+/* ---- What a tube is made of: flat sides, and corners between them; corners with no side between are one ---------- */
+
+struct outline {
+    struct section from, to;
+    bool sharp;       /* rectangular at both ends: its corners are lines */
+    bool open[SIDES]; /* there is a flat side k */
+    bool seam[SIDES]; /* sharp: at corner k; else in the middle of side k, or, all round, where side k would be */
+    bool round;       /* no flat side at all */
+};
+
+static struct outline outline_of(struct section from, struct section to, enum wrap wrap, double moved) {
+    struct outline outline = {.from = from, .to = to, .round = true};
+    outline.sharp = from.radius <= SAME_POINT && to.radius <= SAME_POINT;
+    for (int k = 0; k < SIDES; k++) {
+        outline.open[k] = !side_closed(from, k) || !side_closed(to, k);
+        outline.round = outline.round && !outline.open[k];
+    }
+    /* The lower right corner, or the bottom; where there is no flat bottom, the right side. */
+    int first = outline.sharp ? 3 : SIDE_BOTTOM_OF;
+    if (!outline.sharp && !outline.round && !outline.open[first])
+        first = SIDE_RIGHT_OF;
+    first = turn(first + (int)moved);
+    outline.seam[first] = true;
+    if (wrap != WRAP_ONE)
+        outline.seam[turn(first + 2)] = true;
+    if (wrap == WRAP_SIDES && outline.sharp)
+        outline.seam[turn(first + 1)] = outline.seam[turn(first + 3)] = true;
+    return outline;
+}
+
+/* The pocket of a seam at corner k, between side k - 1 and side k, stands on the narrower side; between equal ones on the left or right (common
+ * practice: the pocket goes on the narrow strip). */
+static bool pocket_before(const struct outline *outline, int k) {
+    double before = side_length(outline->from, k - 1), behind = side_length(outline->from, k);
+    if (fabs(before - behind) > SAME_POINT)
+        return before < behind;
+    return turn(k - 1) == SIDE_LEFT_OF || turn(k - 1) == SIDE_RIGHT_OF;
+}
+
+/* What the tube's lengthwise edge is at the end of side k where its anticlockwise neighbour begins (`after`), or at its beginning. */
+static struct quad_edge side_edge(const struct outline *outline, int k, bool after) {
+    if (!outline->sharp)
+        return (struct quad_edge){JOIN_SMOOTH, NO_PORT, false};
+    int corner = after ? k + 1 : k;
+    bool seam = outline->seam[turn(corner)];
+    bool pocket = seam && pocket_before(outline, corner) == after;
+    return (struct quad_edge){seam ? JOIN_SEAM : JOIN_BEND, NO_PORT, pocket};
+}
+
+static struct quad_edge end_edge(const struct tube_end *end) {
+    return (struct quad_edge){end->join, end->port, end->pocket};
+}
+
+/* Corners from `k` on that have no side between them: 1 to 4. */
+static int corners_from(const struct outline *outline, int k) {
+    int corners = 1;
+    while (corners < SIDES && !outline->open[turn(k + corners - 1)])
+        corners++;
+    return corners;
+}
+
+/* Calls `add` for each run of corners that is rolled as one: those between two flat sides, or, all round, between two seams. */
+static void each_corner(const struct outline *outline, void *what,
+                        void (*add)(void *what, int k, int corners, enum join from, enum join to)) {
+    if (outline->sharp)
+        return;
+    for (int k = 0; k < SIDES; k++) {
+        bool begins = outline->round ? outline->seam[turn(k - 1)] : outline->open[turn(k - 1)];
+        if (!begins)
+            continue;
+        int corners = 1;
+        enum join join = outline->round ? JOIN_SEAM : JOIN_SMOOTH;
+        if (outline->round)
+            while (!outline->seam[turn(k + corners - 1)])
+                corners++;
+        else
+            corners = corners_from(outline, k);
+        add(what, k, corners, join, join);
+    }
+}
+
+/* ---- Lofts ------------------------------------------------------------------------------------------------------- */
+
+struct lofting {
+    struct solid *solid;
+    const struct loft *loft;
+    struct outline outline;
+};
+
+/* Where the seam in a flat side stands: opposite the point of a triangle, else in the middle. */
+static struct space seam_foot(struct space a, struct space b, struct space point) {
+    struct space way = space_sub(b, a);
+    double square = space_dot(way, way), share = square > 0 ? space_dot(space_sub(point, a), way) / square : 0.5;
+    return space_between(a, b, share > 0.02 && share < 0.98 ? share : 0.5);
+}
+
+static void split_side(struct solid *solid, const char *name, const struct space c[4], const struct quad_edge e[4]) {
+    static const struct quad_edge seam = {JOIN_SEAM, NO_PORT, false}, pocket = {JOIN_SEAM, NO_PORT, true};
+    struct space near = space_between(c[0], c[1], 0.5), far = space_between(c[3], c[2], 0.5);
+    if (space_distance(c[2], c[3]) <= SAME_POINT)
+        near = seam_foot(c[0], c[1], c[2]);
+    else if (space_distance(c[0], c[1]) <= SAME_POINT)
+        far = seam_foot(c[3], c[2], c[0]);
+    struct space one[4] = {c[0], near, far, c[3]}, other[4] = {near, c[1], c[2], far};
+    solid_quad(solid, name, one, (struct quad_edge[4]){e[0], seam, e[2], e[3]});
+    solid_quad(solid, name, other, (struct quad_edge[4]){e[0], e[1], e[2], pocket});
+}
+
+static void loft_side(struct lofting *lofting, int k) {
+    const struct loft *loft = lofting->loft;
+    const struct outline *outline = &lofting->outline;
+    const struct space corners[4] = {
+        corner_point(&loft->near, loft->from, k, true),
+        corner_point(&loft->near, loft->from, k + 1, false),
+        corner_point(&loft->far, loft->to, k + 1, false),
+        corner_point(&loft->far, loft->to, k, true),
+    };
+    const struct quad_edge edges[4] = {
+        end_edge(&loft->near_end),
+        side_edge(outline, k, true),
+        end_edge(&loft->far_end),
+        side_edge(outline, k, false),
+    };
+    if (!outline->sharp && outline->seam[k])
+        split_side(lofting->solid, side_names[k], corners, edges);
+    else
+        solid_quad(lofting->solid, side_names[k], corners, edges);
+}
+
+/* Radii nearer than this make a cylinder: the cone's apex would be too far to compute with, and the far edge is off by no more. */
+static const double same_radius = 1e-7;
+
+static struct roll corner_roll(const struct lofting *lofting, int k, int corners) {
+    const struct loft *loft = lofting->loft;
+    struct space near = corner_centre(&loft->near, loft->from, k), far = corner_centre(&loft->far, loft->to, k);
+    double from = loft->from.radius, to = loft->to.radius;
+    bool from_far = from <= SAME_POINT;
+    struct roll roll = {
+        .name = loft->name,
+        .arc = from_far ? corner_arc(&loft->far, loft->to, k, corners) : corner_arc(&loft->near, loft->from, k, corners),
+        .cone = fabs(from - to) > same_radius,
+        .near = {.kind = from_far ? CUT_APEX : CUT_ARC},
+        .far = {.kind = CUT_PLANE, .point = loft->far.origin, .way = loft->far.along},
+        .divisions = solid_divisions(lofting->solid, fmax(from, to), corners * PI / 2),
+    };
+    if (roll.cone)
+        roll.apex = space_add(near, space_scale(space_sub(far, near), from / (from - to)));
+    else
+        roll.way = space_unit(space_sub(far, near));
+    if (from_far)
+        roll.far.kind = CUT_ARC;
+    else if (to <= SAME_POINT)
+        roll.far.kind = CUT_APEX;
+    return roll;
+}
+
+static void take_ends(struct roll *roll, const struct tube_end *near, const struct tube_end *far, enum join from, enum join to) {
+    roll->near_join = near->join;
+    roll->near_port = near->port;
+    roll->near_pocket = near->pocket;
+    roll->far_join = far->join;
+    roll->far_port = far->port;
+    roll->far_pocket = far->pocket;
+    roll->from_join = from;
+    roll->to_join = to;
+    roll->from_pocket = from == JOIN_SEAM;
+}
+
+static void loft_corner(void *what, int k, int corners, enum join from, enum join to) {
+    struct lofting *lofting = what;
+    struct roll roll = corner_roll(lofting, k, corners);
+    take_ends(&roll, &lofting->loft->near_end, &lofting->loft->far_end, from, to);
+    solid_roll(lofting->solid, &roll);
+}
+
+void solid_loft(struct solid *solid, const struct loft *loft) {
+    struct lofting lofting = {solid, loft, outline_of(loft->from, loft->to, loft->wrap, 0)};
+    if (space_dot(space_sub(loft->far.origin, loft->near.origin), loft->near.along) <= SAME_POINT) {
+        solid_fault(solid, NULL, "the %s has no length", loft->name);
+        return;
+    }
+    for (int k = 0; k < SIDES; k++)
+        if (lofting.outline.open[k])
+            loft_side(&lofting, k);
+    each_corner(&lofting.outline, &lofting, loft_corner);
+}
+
+/* ---- Prisms ------------------------------------------------------------------------------------------------------ */
+
+struct pushing {
+    struct solid *solid;
+    const struct prism *prism;
+    struct outline outline;
+    const struct tapped *taps;
+    size_t tap_count;
+};
+
+/* Both ends of the line through a point of the section; a fault when it has none or they lie the wrong way round. */
+static void push_point(const struct pushing *pushing, struct space base, struct space *near, struct space *far) {
+    const struct prism *prism = pushing->prism;
+    struct space along = prism->frame.along;
+    *near = *far = base;
+    if (!cut_meets(&prism->near, base, along, near) || !cut_meets(&prism->far, base, along, far))
+        solid_fault(pushing->solid, NULL, "the %s misses what it is cut by", prism->name);
+    else if (space_dot(space_sub(*far, *near), along) < -SAME_POINT)
+        solid_fault(pushing->solid, NULL, "the %s is too short: its two ends cross", prism->name);
+}
+
+/* An end of flat side k, in the order of its line: two points at a plane, more at a cylinder. */
+static struct space *side_end(const struct pushing *pushing, int k, bool far, size_t *count) {
+    const struct prism *prism = pushing->prism;
+    struct space a = corner_point(&prism->frame, prism->section, k, true);
+    struct space b = corner_point(&prism->frame, prism->section, k + 1, false);
+    const struct cut *cut = far ? &prism->far : &prism->near;
+    size_t parts = 1;
+    if (cut->kind == CUT_CYLINDER && fabs(space_dot(space_unit(space_sub(b, a)), cut->way)) < 1 - 1e-12)
+        parts = solid_divisions(pushing->solid, cut->radius, space_distance(a, b) / cut->radius);
+    struct space *points = ARENA_ARRAY(pushing->solid->arena, struct space, parts + 1);
+    for (size_t i = 0; i <= parts; i++) {
+        struct space near_point, far_point;
+        push_point(pushing, space_between(a, b, (double)i / (double)parts), &near_point, &far_point);
+        points[i] = far ? far_point : near_point;
+    }
+    *count = parts + 1;
+    return points;
+}
+
+static void reverse(struct space *points, size_t count) {
+    for (size_t i = 0; i < count / 2; i++) {
+        struct space kept = points[i];
+        points[i] = points[count - 1 - i];
+        points[count - 1 - i] = kept;
+    }
+}
+
+static void add_end(struct plane *plane, const struct space *points, size_t count, const struct tube_end *end) {
+    if (count == 2)
+        plane_line(plane, points[1], end->join, end->port);
+    else
+        plane_curve(plane, points, count, end->join, end->port);
+    if (end->pocket)
+        plane_pocket(plane);
+}
+
+static void add_length(struct plane *plane, struct space to, struct quad_edge edge) {
+    size_t before = plane->panel.edges.count;
+    plane_line(plane, to, edge.join, edge.port);
+    if (edge.pocket && plane->panel.edges.count > before)
+        plane_pocket(plane);
+}
+
+/* The part of flat side k from `near[0]` to its other end. */
+static int flat_part(const struct pushing *pushing, int k, struct space *near, size_t near_count, struct space *far,
+                     size_t far_count, struct quad_edge before, struct quad_edge after) {
+    struct plane plane = plane_begin(pushing->solid, side_names[k], near[0]);
+    add_end(&plane, near, near_count, &pushing->prism->near_end);
+    add_length(&plane, far[far_count - 1], after);
+    reverse(far, far_count);
+    add_end(&plane, far, far_count, &pushing->prism->far_end);
+    add_length(&plane, near[0], before);
+    return plane_end(&plane, JOIN_FREE, NO_PORT);
+}
+
+/* In two, with a seam: only between planes. */
+static void split_flat(const struct pushing *pushing, int k, const struct space *near, const struct space *far) {
+    const struct prism *prism = pushing->prism;
+    const struct space corners[4] = {near[0], near[1], far[1], far[0]};
+    const struct quad_edge edges[4] = {
+        end_edge(&prism->near_end),
+        side_edge(&pushing->outline, k, true),
+        end_edge(&prism->far_end),
+        side_edge(&pushing->outline, k, false),
+    };
+    split_side(pushing->solid, side_names[k], corners, edges);
+}
+
+static struct space side_out(const struct frame *frame, int k) {
+    static const double right[SIDES] = {0, -1, 0, 1}, up[SIDES] = {1, 0, -1, 0};
+    return frame_way(frame, right[k], 0, up[k]);
+}
+
+static bool leaves_by_side(const struct prism *prism, const struct tapped *tap, int k) {
+    return space_dot(tap->tap.along, side_out(&prism->frame, k)) > 0.5;
+}
+
+/* Openings in a flat side: the tap's section, moved along its own line onto the side's plane. */
+static void open_side(const struct pushing *pushing, int panel, int k) {
+    const struct prism *prism = pushing->prism;
+    struct space out = side_out(&prism->frame, k);
+    for (size_t i = 0; i < pushing->tap_count && panel != NO_PANEL; i++) {
+        const struct tapped *tap = &pushing->taps[i];
+        if (!leaves_by_side(prism, tap, k))
+            continue;
+        size_t count;
+        struct space *points = section_points(pushing->solid, &tap->tap, tap->section, &count);
+        struct cut wall = {.kind = CUT_PLANE, .point = corner_point(&prism->frame, prism->section, k, true), .way = out};
+        for (size_t p = 0; p < count; p++)
+            cut_meets(&wall, points[p], tap->tap.along, &points[p]);
+        panel_opening(pushing->solid, panel, points, count, tap->name);
+    }
+}
+
+static void push_side(const struct pushing *pushing, int k) {
+    size_t near_count, far_count;
+    struct space *near = side_end(pushing, k, false, &near_count), *far = side_end(pushing, k, true, &far_count);
+    if (pushing->solid->fault)
+        return;
+    if (!pushing->outline.sharp && pushing->outline.seam[k] && near_count == 2 && far_count == 2) {
+        split_flat(pushing, k, near, far);
+        for (size_t i = 0; i < pushing->tap_count; i++)
+            if (leaves_by_side(pushing->prism, &pushing->taps[i], k))
+                solid_fault(pushing->solid, NULL, "an opening lies across the seam of the %s", pushing->prism->name);
+        return;
+    }
+    int panel = flat_part(pushing, k, near, near_count, far, far_count, side_edge(&pushing->outline, k, false),
+                          side_edge(&pushing->outline, k, true));
+    open_side(pushing, panel, k);
+}
+
+/* Whether the tap leaves through the corners from k on. */
+static bool leaves_by(const struct prism *prism, const struct tapped *tap, int k, int corners) {
+    double right = space_dot(tap->tap.along, prism->frame.right), up = space_dot(tap->tap.along, prism->frame.up);
+    double t = atan2(up, right), from = k * PI / 2;
+    t -= floor((t - from) / (2 * PI) + 1e-12) * 2 * PI;
+    return t <= from + corners * PI / 2 + 1e-9;
+}
+
+static void push_corner(void *what, int k, int corners, enum join from, enum join to) {
+    struct pushing *pushing = what;
+    const struct prism *prism = pushing->prism;
+    struct roll roll = {
+        .name = prism->name,
+        .arc = corner_arc(&prism->frame, prism->section, k, corners),
+        .way = prism->frame.along,
+        .near = prism->near,
+        .far = prism->far,
+        .divisions = solid_divisions(pushing->solid, prism->section.radius, corners * PI / 2),
+    };
+    struct space near, far;
+    for (int quarter = k; quarter <= k + corners; quarter++)
+        push_point(pushing, corner_point(&prism->frame, prism->section, quarter, false), &near, &far);
+    take_ends(&roll, &prism->near_end, &prism->far_end, from, to);
+    int panel = solid_roll(pushing->solid, &roll);
+    for (size_t i = 0; i < pushing->tap_count; i++) {
+        const struct tapped *tap = &pushing->taps[i];
+        if (!leaves_by(prism, tap, k, corners))
+            continue;
+        size_t count;
+        struct space *points = section_points(pushing->solid, &tap->tap, tap->section, &count);
+        roll_opening(pushing->solid, panel, &roll, points, count, tap->tap.along, tap->name);
+    }
+}
+
+void solid_tapped_prism(struct solid *solid, const struct prism *prism, const struct tapped *taps, size_t count) {
+    struct outline outline = outline_of(prism->section, prism->section, prism->wrap, prism->seam);
+    struct pushing pushing = {solid, prism, outline, taps, count};
+    for (int k = 0; k < SIDES; k++)
+        if (outline.open[k])
+            push_side(&pushing, k);
+    each_corner(&outline, &pushing, push_corner);
+}
+
+void solid_prism(struct solid *solid, const struct prism *prism) {
+    solid_tapped_prism(solid, prism, NULL, 0);
+}
+
+/* ---- Plates and borders ------------------------------------------------------------------------------------------ */
+
+/* Clockwise in the frame: anticlockwise for who looks from where `along` points. */
+int solid_plate(struct solid *solid, const struct frame *frame, struct section section, const char *name,
+                enum join join, int port) {
+    struct outline outline = outline_of(section, section, WRAP_ONE, 0);
+    int start = outline.round ? 3 : 0, done = 0;
+    while (!outline.round && !outline.open[turn(start - 1)])
+        start++;
+    struct plane plane = plane_begin(solid, name, corner_point(frame, section, start - 1, true));
+    while (done < SIDES) {
+        /* Backward: the corners before this point, then the side before them. */
+        int corners = 1;
+        while (done + corners < SIDES && !outline.open[turn(start - done - corners - 1)])
+            corners++;
+        int first = start - done - corners;
+        if (section.radius > SAME_POINT)
+            plane_arc(&plane, corner_centre(frame, section, first), frame->along, corners * PI / 2, join, port);
+        if (outline.open[turn(first - 1)])
+            plane_line(&plane, corner_point(frame, section, first - 1, true), join, port);
+        done += corners;
+    }
+    return plane_end(&plane, join, port);
+}
+
+struct space *section_points(const struct solid *solid, const struct frame *frame, struct section section,
+                             size_t *count) {
+    size_t parts = section.radius > SAME_POINT ? solid_divisions(solid, section.radius, PI / 2) : 0;
+    struct space *points = ARENA_ARRAY(solid->arena, struct space, SIDES * (parts + 1));
+    size_t made = 0;
+    for (int k = 0; k < SIDES; k++) {
+        struct arc arc = corner_arc(frame, section, k, 1);
+        bool side = !side_closed(section, k);
+        for (size_t i = 0; i < parts + (side || !parts); i++) {
+            double t = arc.from + (arc.to - arc.from) * (double)i / (double)(parts ? parts : 1);
+            points[made++] = space_add(arc.centre, space_add(space_scale(arc.u, arc.radius * cos(t)),
+                                                             space_scale(arc.v, arc.radius * sin(t))));
+        }
+    }
+    *count = made;
+    return points;
+}

@@ -94,12 +94,14 @@ static bool is_free(struct layout *layout, const struct row *row) {
 
 static bool find_row(struct layout *layout, struct row *row, enum side side) {
     double level = first_level(layout, row, side);
-    for (int i = 0; i < ROWS_MOST; i++, level += row_step)
-        for (int before = 0; before <= !row->inside; before++) {
-            set_level(row, level, before);
-            if (is_free(layout, row))
-                return true;
-        }
+    for (int i = 0; i < ROWS_MOST; i++) {
+        set_level(row, level + i * row_step, false);
+        if (is_free(layout, row))
+            return true;
+        set_level(row, level + i * row_step, true);
+        if (!row->inside && is_free(layout, row))
+            return true;
+    }
     return false;
 }
 

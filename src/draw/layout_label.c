@@ -142,7 +142,8 @@ void layout_balloon(struct layout *layout, const char *text, struct spot at) {
     struct spot low, high;
     layout_bounds(layout, &low, &high);
     double farthest = high.x - low.x + high.y - low.y + rings[RINGS - 1];
-    for (double away = rings[RINGS_BESIDE]; away < farthest; away *= farther)
+    double away = rings[RINGS_BESIDE];
+    while (away < farthest) {
         if (try_ring(layout, &ring, at, away, true)) {
             letters.box.centre = ring.centre;
             layout_letters(layout, letters);
@@ -152,6 +153,8 @@ void layout_balloon(struct layout *layout, const char *text, struct spot at) {
             layout->balloons = number;
             return;
         }
+        away *= farther;
+    }
     *list_add(layout->arena, &layout->list) = text;
 }
 

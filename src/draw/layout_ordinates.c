@@ -34,13 +34,13 @@ static struct spot place(const struct stick *stick, double along, double out) {
 static struct stick new_stick(const struct layout *layout, const struct figure_ordinates *ordinates) {
     struct stick stick = {.ordinates = ordinates, .origin = layout_spot(layout, ordinates->origin)};
     double sign = ordinates->back ? -1 : 1;
-    bool across = ordinates->side <= SIDE_BELOW;
+    bool across = ordinates->side <= FIGURE_BELOW;
     stick.along = across ? (struct spot){sign, 0} : (struct spot){0, -sign};
     stick.reading = across ? (struct spot){0, -1} : (struct spot){1, 0};
-    stick.out = ordinates->side == SIDE_ABOVE   ? (struct spot){0, -1}
-                : ordinates->side == SIDE_BELOW ? (struct spot){0, 1}
-                : ordinates->side == SIDE_LEFT  ? (struct spot){-1, 0}
-                                                : (struct spot){1, 0};
+    stick.out = ordinates->side == FIGURE_ABOVE   ? (struct spot){0, -1}
+                : ordinates->side == FIGURE_BELOW ? (struct spot){0, 1}
+                : ordinates->side == FIGURE_LEFT  ? (struct spot){-1, 0}
+                                                  : (struct spot){1, 0};
     return stick;
 }
 

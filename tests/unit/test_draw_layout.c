@@ -84,10 +84,10 @@ static void add_texts(struct figure *figure, uint64_t *seed, double size) {
         else if (i % 9 == 8)
             figure_radius(figure, from, to, chance(seed) < 0.5, text);
         else
-            figure_dimension(figure, from, to, (enum side)(chance(seed) * 6), text);
+            figure_dimension(figure, from, to, (enum figure_side)(chance(seed) * 6), text);
     }
     struct figure_ordinates *stick =
-        figure_ordinates(figure, anywhere(seed, size), (enum side)(chance(seed) * 4), chance(seed) < 0.5, "0");
+        figure_ordinates(figure, anywhere(seed, size), (enum figure_side)(chance(seed) * 4), chance(seed) < 0.5, "0");
     double at = 0;
     for (int i = 24; i < 34; i++)
         ordinates_mark(figure, stick, (at += chance(seed) * size / 10) * INCH, numbered(figure->arena, "m", i));
@@ -148,8 +148,8 @@ static void test_a_dimension_stands_between_its_ends_when_it_has_room(void **sta
     struct bench *bench = *state;
     struct figure *figure = figure_new(bench->arena, "Blank", NULL);
     add_blank(figure, 40, 20);
-    figure_dimension(figure, inches(0, 0), inches(40, 0), SIDE_BELOW, "40");
-    figure_dimension(figure, inches(40, 0), inches(40, 0.5), SIDE_RIGHT, "1/2");
+    figure_dimension(figure, inches(0, 0), inches(40, 0), FIGURE_BELOW, "40");
+    figure_dimension(figure, inches(40, 0), inches(40, 0.5), FIGURE_RIGHT, "1/2");
     const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);
     assert_sheet_clear(sheet);
     const struct spot *corners = outline(sheet)->points; /* left bottom, right bottom, right top, left top */
@@ -166,9 +166,9 @@ static void test_short_dimensions_stand_nearer_than_long_ones(void **state) {
     struct bench *bench = *state;
     struct figure *figure = figure_new(bench->arena, "Blank", NULL);
     add_blank(figure, 40, 20);
-    figure_dimension(figure, inches(0, 0), inches(40, 0), SIDE_BELOW, "40");
-    figure_dimension(figure, inches(0, 0), inches(15, 0), SIDE_BELOW, "15");
-    figure_dimension(figure, inches(15, 0), inches(40, 0), SIDE_BELOW, "25");
+    figure_dimension(figure, inches(0, 0), inches(40, 0), FIGURE_BELOW, "40");
+    figure_dimension(figure, inches(0, 0), inches(15, 0), FIGURE_BELOW, "15");
+    figure_dimension(figure, inches(15, 0), inches(40, 0), FIGURE_BELOW, "25");
     const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);
     double near = letters_find(sheet, "15")->box.centre.y;
     assert_near(letters_find(sheet, "25")->box.centre.y, near, 1e-9); /* a chain stands on one row */
@@ -181,7 +181,7 @@ static void test_marks_keep_their_order_and_their_distance(void **state) {
     struct bench *bench = *state;
     struct figure *figure = figure_new(bench->arena, "Stick", NULL);
     add_blank(figure, 40, 20);
-    struct figure_ordinates *stick = figure_ordinates(figure, inches(0, 20), SIDE_ABOVE, false, "0");
+    struct figure_ordinates *stick = figure_ordinates(figure, inches(0, 20), FIGURE_ABOVE, false, "0");
     for (int i = 1; i <= 30; i++)
         ordinates_mark(figure, stick, (20 + i * 0.1) * INCH, numbered(bench->arena, "at", i));
     const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);
@@ -199,7 +199,7 @@ static void test_too_many_marks_are_numbered_and_listed(void **state) {
     struct bench *bench = *state;
     struct figure *figure = figure_new(bench->arena, "Gore", NULL);
     add_blank(figure, 36, 8);
-    struct figure_ordinates *stick = figure_ordinates(figure, inches(36, 0), SIDE_BELOW, true, "0");
+    struct figure_ordinates *stick = figure_ordinates(figure, inches(36, 0), FIGURE_BELOW, true, "0");
     for (int i = 1; i <= 144; i++)
         ordinates_mark(figure, stick, i * 0.25 * INCH, numbered(bench->arena, "at", i));
     const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);

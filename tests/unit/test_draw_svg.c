@@ -129,11 +129,11 @@ static struct figure *busy_figure(struct arena *arena) {
     figure_centre(figure, inches(5, 5), 5 * INCH);
     figure_label(figure, "hole", inches(5, 5), 0, LETTER_PLAIN);
     figure_label_line(figure, "bend", inches(0, 0), inches(10, 0), LETTER_SMALL);
-    figure_dimension(figure, inches(0, 5), inches(10, 5), SIDE_ABOVE, "10");
+    figure_dimension(figure, inches(0, 5), inches(10, 5), FIGURE_ABOVE, "10");
     figure_radius(figure, inches(5, 5), inches(5, 10), true, "R 5");
     figure_arrow(figure, inches(12, 0), inches(12, 5));
     figure_note(figure, "Note");
-    struct figure_ordinates *stick = figure_ordinates(figure, inches(0, 0), SIDE_LEFT, false, "0");
+    struct figure_ordinates *stick = figure_ordinates(figure, inches(0, 0), FIGURE_LEFT, false, "0");
     ordinates_mark(figure, stick, 3 * INCH, "3");
     return figure;
 }

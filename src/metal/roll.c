@@ -34,8 +34,8 @@ static bool meets_plane(struct space from, struct space way, const struct cut *c
     return true;
 }
 
-/* |from + s way - its foot on the axis| = radius: a square equation; of its roots that of the least way. */
-static bool meets_cylinder(struct space from, struct space way, const struct cut *cut, double *at) {
+/* |from + s way - its foot on the axis| = radius: a square equation. */
+static bool cylinder_roots(struct space from, struct space way, const struct cut *cut, double *low, double *high) {
     struct space off = space_sub(from, cut->point);
     struct space q = space_sub(off, space_scale(cut->way, space_dot(off, cut->way)));
     struct space w = space_sub(way, space_scale(cut->way, space_dot(way, cut->way)));
@@ -43,8 +43,17 @@ static bool meets_cylinder(struct space from, struct space way, const struct cut
     double root = b * b - a * c;
     if (a < 1e-18 || root < 0)
         return false;
-    double one = (-b - sqrt(root)) / a, other = (-b + sqrt(root)) / a;
-    *at = fabs(one) < fabs(other) ? one : other;
+    *low = (-b - sqrt(root)) / a;
+    *high = (-b + sqrt(root)) / a;
+    return true;
+}
+
+/* Of its roots that of the least way. */
+static bool meets_cylinder(struct space from, struct space way, const struct cut *cut, double *at) {
+    double low, high;
+    if (!cylinder_roots(from, way, cut, &low, &high))
+        return false;
+    *at = fabs(low) < fabs(high) ? low : high;
     return true;
 }
 
@@ -301,13 +310,13 @@ int solid_roll(struct solid *solid, const struct roll *roll) {
 
 /* ---- Openings ---------------------------------------------------------------------------------------------------- */
 
-/* Where the line from `point` along `way` meets the whole cylinder that the panel is part of. */
+/* Where the line from `point` along `way` leaves the whole cylinder that the panel is part of. */
 static bool onto_cylinder(const struct roll *roll, struct space point, struct space way, struct space *meets) {
     struct cut wall = {CUT_CYLINDER, roll->arc.centre, roll->way, roll->arc.radius};
-    double at;
-    if (!meets_cylinder(point, way, &wall, &at))
+    double low, high;
+    if (!cylinder_roots(point, way, &wall, &low, &high))
         return false;
-    *meets = space_add(point, space_scale(way, at));
+    *meets = space_add(point, space_scale(way, high));
     return true;
 }
 

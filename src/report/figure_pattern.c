@@ -119,12 +119,22 @@ static void name_edge(struct pattern *pattern, const struct blank_edge *edge, co
     figure_label_briefly(pattern->figure, words, from, to, LETTER_SMALL);
 }
 
+/* The first edge whose words are not those of the edge before it, round the loop. */
+static size_t first_named(const struct pattern *pattern) {
+    const struct blank *blank = pattern->blank;
+    for (size_t i = 1; i < blank->edges.count; i++)
+        if (strcmp(edge_words(pattern, &blank->edges.at[i - 1]), edge_words(pattern, &blank->edges.at[i])) != 0)
+            return i;
+    return 0;
+}
+
 /* Neighbours with the same words are named once, at the longest. */
 static void name_edges(struct pattern *pattern) {
+    size_t count = pattern->blank->edges.count, first = first_named(pattern);
     const struct blank_edge *longest = NULL;
     const char *said = NULL;
-    for (size_t i = 0; i < pattern->blank->edges.count; i++) {
-        const struct blank_edge *edge = &pattern->blank->edges.at[i];
+    for (size_t i = 0; i < count; i++) {
+        const struct blank_edge *edge = &pattern->blank->edges.at[(first + i) % count];
         const char *words = edge_words(pattern, edge);
         if (said && strcmp(said, words) == 0) {
             longest = edge_span(edge) > edge_span(longest) ? edge : longest;

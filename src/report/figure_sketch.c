@@ -4,8 +4,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-/* The eye stands to the right of the near end, before it and above it; a choice of look. */
-static const struct space toward_eye = {0.46, -0.72, 0.52};
+/* A choice of look. */
+const struct space sketch_toward_eye = {0.46, -0.72, 0.52};
 
 /* Nearer to a facet than this share of the part's size a line lies on it, and is not hidden by it. */
 static const double on_it = 2e-5;
@@ -413,7 +413,7 @@ static double size_of(const struct solid *solid) {
 struct figure *figure_sketch(const struct job *job, const struct part *part) {
     struct sketch sketch = {.arena = job->arena, .job = job, .solid = part->solid};
     const struct space upright = {0, 0, 1};
-    sketch.eye = space_unit(toward_eye);
+    sketch.eye = space_unit(sketch_toward_eye);
     sketch.right = space_unit(space_cross(upright, sketch.eye));
     sketch.up = space_cross(sketch.eye, sketch.right);
     sketch.size = size_of(part->solid);

@@ -9,8 +9,11 @@
  * slanting bends by points with their distances from the left and the bottom edge.  In the job's arena. */
 struct figure *figure_pattern(const struct job *job, const struct part *part, const struct blank *blank);
 
-/* The part put together, seen from above and aside with its near end (toward the unit) in front; hidden lines are left
- * out, ports named. In the job's arena. */
+/* Where the eye stands, seen from the part: to the right of its near end (toward the unit), before it and above it. */
+extern const struct space sketch_toward_eye;
+
+/* The part put together, seen from there in parallel projection; hidden lines are left out, ports named.  In the job's
+ * arena. */
 struct figure *figure_sketch(const struct job *job, const struct part *part);
 
 #endif

@@ -41,6 +41,9 @@ static bool cylinder_roots(struct space from, struct space way, const struct cut
     struct space w = space_sub(way, space_scale(cut->way, space_dot(way, cut->way)));
     double a = space_dot(w, w), b = space_dot(q, w), c = space_dot(q, q) - cut->radius * cut->radius;
     double root = b * b - a * c;
+    /* A line that touches it misses it by rounding. */
+    if (root < 0 && root > -1e-14 * a * cut->radius * cut->radius)
+        root = 0;
     if (a < 1e-18 || root < 0)
         return false;
     *low = (-b - sqrt(root)) / a;
@@ -125,13 +128,18 @@ static double growth(const struct rolling *rolling, double from, double to) {
 }
 
 static double t_at(const struct roll *roll, double i, size_t parts) {
+    if (roll->places) {
+        double whole = floor(i), part = i - whole;
+        const double *at = &roll->places[(size_t)whole];
+        return part > 0 ? at[0] + (at[1] - at[0]) * part : at[0];
+    }
     return roll->arc.from + (roll->arc.to - roll->arc.from) * i / (double)parts;
 }
 
-/* Along the ruling from the arc, or the distance from the apex. */
-static struct flat flat_at(const struct roll *roll, double x, struct space base, struct space point) {
+/* Along the rulings from the arc's middle (an arc that stands oblique to them is no line in the flat), or the distance from the apex. */
+static struct flat flat_at(const struct roll *roll, double x, struct space point) {
     if (!roll->cone)
-        return (struct flat){x, space_dot(space_sub(point, base), roll->way)};
+        return (struct flat){x, space_dot(space_sub(point, roll->arc.centre), roll->way)};
     double distance = space_distance(point, roll->apex);
     return (struct flat){distance * cos(x), distance * sin(x)};
 }
@@ -154,8 +162,8 @@ static void lay_rulings(struct rolling *rolling) {
             solid_fault(rolling->solid, NULL, "the %s misses what it is cut by", roll->name);
             panel->near[i] = panel->far[i] = base;
         }
-        panel->near_flat[i] = flat_at(roll, x, base, panel->near[i]);
-        panel->far_flat[i] = flat_at(roll, x, base, panel->far[i]);
+        panel->near_flat[i] = flat_at(roll, x, panel->near[i]);
+        panel->far_flat[i] = flat_at(roll, x, panel->far[i]);
     }
 }
 
@@ -199,7 +207,7 @@ static double chord_error(const struct rolling *rolling, size_t i, const struct 
     if (cut->kind == CUT_APEX || !roll_meets(roll, cut, t, &point))
         return 0;
     double x = rolling->x[i] + growth(rolling, t_at(roll, (double)i, parts), t);
-    struct flat middle = flat_at(roll, x, arc_point(&roll->arc, t), point);
+    struct flat middle = flat_at(roll, x, point);
     if (rolling->over)
         middle.y = -middle.y;
     return fmax(off_chord_space(space[i], space[i + 1], point), off_chord_flat(flat[i], flat[i + 1], middle));

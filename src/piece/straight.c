@@ -26,6 +26,9 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
 /* Metal between an opening and the line of a joint, for the tabs and the cleat: common practice, no source. */
 static const double joint_margin = 2 * INCH;
 
+/* No opening's middle is farther from its tap's station: half of what the longest base adds. */
+static const double opening_reach = 4 * FOOT;
+
 /* A piece of straight duct on its way to its joints. */
 struct dividing {
     struct making *making;
@@ -34,12 +37,21 @@ struct dividing {
     size_t tap, taps; /* of its run: the first that is cut into it, and behind the last */
 };
 
+/* Taps stand by station. */
 static void find_taps(struct dividing *dividing) {
     const struct run *run = dividing->piece->run;
-    size_t tap = 0;
-    while (tap < run->taps.count && run->taps.at[tap]->from.into != dividing->piece)
-        tap++;
-    dividing->tap = dividing->taps = tap;
+    size_t low = 0, high = run->taps.count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (run->taps.at[middle]->from.station < dividing->piece->station - joint_margin)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    while (low < run->taps.count && run->taps.at[low]->from.into != dividing->piece &&
+           run->taps.at[low]->from.station <= dividing->piece->station + dividing->piece->length)
+        low++;
+    dividing->tap = dividing->taps = low;
     while (dividing->taps < run->taps.count && run->taps.at[dividing->taps]->from.into == dividing->piece)
         dividing->taps++;
 }
@@ -146,9 +158,19 @@ static void take_opening(struct cut_joint *cut, const struct dividing *dividing,
     cut->left_out = cut->left_out ? arena_format(arena, "%s, %s", cut->left_out, tapped->name) : tapped->name;
 }
 
+/* The middle of an opening is not far from its station: where the next joint's taps begin, by stations alone. */
+static size_t taps_within(const struct dividing *dividing, double end) {
+    const struct run *run = dividing->piece->run;
+    size_t count = 0;
+    while (dividing->tap + count < dividing->taps && run->taps.at[dividing->tap + count]->from.station < end)
+        count++;
+    return count;
+}
+
 static struct cut_joint cut_joint(const struct dividing *dividing, const struct joint *joint) {
     const struct run *run = dividing->piece->run;
-    size_t most = dividing->taps - dividing->tap;
+    double ends = dividing->piece->station + joint->station + joint->length;
+    size_t most = taps_within(dividing, ends + opening_reach);
     struct cut_joint cut = {
         .shape = arena_take(making_arena(dividing->making),
                             sizeof *cut.shape + (most + 1) * sizeof(struct wall_opening)),
@@ -158,7 +180,7 @@ static struct cut_joint cut_joint(const struct dividing *dividing, const struct 
         .length = joint->length,
         .wrap = wrap_of(dividing, joint->length),
     };
-    for (size_t i = dividing->tap; i < dividing->taps; i++)
+    for (size_t i = dividing->tap; i < dividing->tap + most; i++)
         if (is_made(run->taps.at[i]))
             take_opening(&cut, dividing, run->taps.at[i], dividing->piece->station + joint->station);
     return cut;
@@ -173,8 +195,9 @@ static const char *note_left_out(const struct dividing *dividing, const struct c
                         cut->left_out);
 }
 
-static void make_joint(const struct dividing *dividing, const struct joint *joint, bool last) {
+static void make_joint(struct dividing *dividing, const struct joint *joint, bool last) {
     struct cut_joint cut = cut_joint(dividing, joint);
+    dividing->tap += taps_within(dividing, dividing->piece->station + joint->station + joint->length - opening_reach);
     make_part(dividing->making, &(struct order){
                                     .title = joint_title(dividing, joint->length, cut.openings),
                                     .shape = "straight joint",

@@ -8,6 +8,10 @@ struct section section_for_way(struct shape_duct duct, double way) {
     return (struct section){section.height, section.width, section.radius};
 }
 
+bool flat_throat(struct section section) {
+    return section.radius > SAME_POINT && section.height > section.width + 2 * SAME_POINT;
+}
+
 /* ---- Courses ----------------------------------------------------------------------------------------------------- */
 
 static bool is_arc(const struct step *step) {

@@ -76,11 +76,11 @@ int solid_port(struct solid *solid, enum port_use use, const char *name, const s
     return (int)solid->ports.count - 1;
 }
 
-/* A chord of an arc of angle a lies r (1 - cos a/2) off it. */
+/* A chord of an arc of angle a lies r (1 - cos a/2) off it.  Two at least: one alone does not say which way the arc goes. */
 size_t solid_divisions(const struct solid *solid, double radius, double sweep) {
     double chord = radius > CHORD_LIMIT ? 2 * acos(1 - CHORD_LIMIT / radius) : PI / 4;
     double least = fabs(sweep) / (PI / 4), fine = fabs(sweep) / chord;
-    return (size_t)ceil(fmax(fmax(fine, least), 1) * solid->fineness - 1e-9);
+    return (size_t)ceil(fmax(fmax(fine, least), 2) * solid->fineness - 1e-9);
 }
 
 double solid_chord_error(const struct solid *solid) {

@@ -140,6 +140,15 @@ static struct cut square_cut(struct space point, struct space way) {
     return (struct cut){.kind = CUT_PLANE, .point = point, .way = way};
 }
 
+/* The seam's usual place is the bottom, which an equal collar reaches; of a tall oval it is the right side.  It goes opposite the leg; in a wide oval
+ * the bottom is far enough. */
+static double seam_away(const struct collar_tee *tee) {
+    double over = tee->main.width - tee->main.height;
+    if (fabs(over) <= SAME_POINT)
+        return tee->way > 0 ? 3 : 1;
+    return over < 0 && tee->way > 0 ? 2 : 0;
+}
+
 static void add_main(struct solid *solid, const struct collar_tee *tee, const struct frame *side, double length) {
     struct prism prism = {
         .frame = frame_near,
@@ -147,6 +156,7 @@ static void add_main(struct solid *solid, const struct collar_tee *tee, const st
         .near = square_cut(frame_near.origin, frame_near.along),
         .far = square_cut((struct space){0, length, 0}, frame_near.along),
         .wrap = WRAP_ONE,
+        .seam = seam_away(tee),
         .near_end = {JOIN_PORT, 0, false},
         .far_end = {JOIN_PORT, 2, false},
         .name = "body",

@@ -181,6 +181,17 @@ static void name_edges(struct pattern *pattern) {
         name_edge(pattern, longest, said);
 }
 
+/* Whether no other panel of the blank is called so. */
+static bool has_own_name(const struct pattern *pattern, const struct solid_panel *panel) {
+    const struct blank *blank = pattern->blank;
+    size_t alike = 0;
+    for (size_t i = 0; panel->name && i < blank->panels.count; i++) {
+        const char *name = pattern->part->solid->panels.at[blank->panels.at[i].panel].name;
+        alike += name && strcmp(name, panel->name) == 0;
+    }
+    return alike == 1;
+}
+
 /* In the middle of each panel of several. */
 static void name_panels(struct pattern *pattern) {
     const struct blank *blank = pattern->blank;
@@ -191,7 +202,7 @@ static void name_panels(struct pattern *pattern) {
         for (size_t e = 0; e < panel->edges.count; e++)
             sum = flat_add(sum, panel->edges.at[e].flat[0]);
         struct flat middle = flat_scale(sum, 1 / fmax(1, (double)panel->edges.count));
-        if (panel->name)
+        if (has_own_name(pattern, panel))
             figure_label(pattern->figure, panel->name,
                          spot_of(flat_add(placed->origin, flat_turn(middle, placed->turn))), TOWARD_HERE, LETTER_PLAIN);
     }
@@ -279,19 +290,24 @@ static void add_corner(struct pattern *pattern, struct flat corner, struct dista
     add_distance(pattern, up, corner.y);
 }
 
-/* Marks of the brake that are measured from the same edge are not said twice. */
+/* Distances from the other end of `whole`. */
+static void turn_round(struct distances *distances, double whole) {
+    for (size_t i = 0; i < distances->list.count; i++)
+        distances->list.at[i] = whole - distances->list.at[i];
+}
+
+/* What the marks of the brake say already is not said twice. */
 static void leave_out_brake_marks(const struct blank *blank, struct distances *across, struct distances *up) {
     struct distances *distances = blank->marks_upward ? up : across;
     size_t kept = 0;
-    for (size_t i = 0; i < distances->list.count && !blank->marks_from_right; i++) {
+    for (size_t i = 0; i < distances->list.count; i++) {
         bool said = false;
         for (size_t j = 0; j < blank->marks.count; j++)
             said = said || fabs(distances->list.at[i] - blank->marks.at[j].at) < same_mark;
         if (!said)
             distances->list.at[kept++] = distances->list.at[i];
     }
-    if (!blank->marks_from_right)
-        distances->list.count = kept;
+    distances->list.count = kept;
 }
 
 static bool is_upright(struct flat from, struct flat to) {
@@ -303,8 +319,8 @@ static bool is_upright(struct flat from, struct flat to) {
 static void add_corner_marks(struct pattern *pattern) {
     const struct blank *blank = pattern->blank;
     struct distances across = {0}, up = {0};
-    add_distance(pattern, &across, blank->width);
-    add_distance(pattern, &up, blank->height);
+    add_corner(pattern, (struct flat){0, 0}, &across, &up);
+    add_corner(pattern, (struct flat){blank->width, blank->height}, &across, &up);
     for (size_t i = 0; i < blank->cut_count; i++)
         if (is_corner(blank, i))
             add_corner(pattern, blank->cut[i], &across, &up);
@@ -324,9 +340,15 @@ static void add_corner_marks(struct pattern *pattern) {
             add_distance(pattern, fabs(from.x - to.x) < same_mark ? &across : &up,
                          fabs(from.x - to.x) < same_mark ? from.x : from.y);
     }
+    bool back = blank->marks.count > 0 && blank->marks_from_right; /* one edge for all that is measured along it */
+    bool left = back && !blank->marks_upward, down = back && blank->marks_upward;
+    if (left)
+        turn_round(&across, blank->width);
+    if (down)
+        turn_round(&up, blank->height);
     leave_out_brake_marks(blank, &across, &up);
-    add_stick(pattern, &across, (struct spot){0, blank->height}, FIGURE_ABOVE, false);
-    add_stick(pattern, &up, (struct spot){blank->width, 0}, FIGURE_RIGHT, false);
+    add_stick(pattern, &across, (struct spot){left ? blank->width : 0, blank->height}, FIGURE_ABOVE, left);
+    add_stick(pattern, &up, (struct spot){blank->width, down ? blank->height : 0}, FIGURE_RIGHT, down);
 }
 
 /* ---- Points ------------------------------------------------------------------------------------------------------ */
@@ -346,10 +368,14 @@ static void add_point(struct pattern *pattern, struct flat at, struct flat out) 
                                               length_figure(pattern, at.x), length_figure(pattern, at.y)));
 }
 
-/* How many spaces between points along a curve of so many chords. */
-static size_t spaces_of(const struct pattern *pattern, size_t chords) {
-    size_t most = (size_t)pattern->job->shop.stations;
-    return chords < most || most == 0 ? chords : most;
+/* How many spaces between points along a curve: as many as the shop wants stations along the whole blank, in
+ * proportion. */
+static size_t spaces_of(const struct pattern *pattern, const struct flat *points, size_t count) {
+    double length = 0, whole = fmax(pattern->blank->width, pattern->blank->height);
+    for (size_t i = 1; i < count; i++)
+        length += flat_distance(points[i - 1], points[i]);
+    double wanted = fmax(2, round(pattern->job->shop.stations * length / whole));
+    return (size_t)fmin(wanted, (double)(count - 1));
 }
 
 /* The direction square to a line of points at point i, to its right: outward of a loop that goes anticlockwise. */
@@ -359,7 +385,7 @@ static struct flat outward(const struct flat *points, size_t count, size_t i) {
 
 /* Points of an outline, the ends among them, moved outward by `by`. */
 static void add_points(struct pattern *pattern, const struct flat *points, size_t count, double by) {
-    size_t spaces = spaces_of(pattern, count - 1);
+    size_t spaces = spaces_of(pattern, points, count);
     for (size_t i = 0; i <= spaces; i++) {
         size_t at = i * (count - 1) / spaces;
         struct flat out = outward(points, count, at);
@@ -369,7 +395,7 @@ static void add_points(struct pattern *pattern, const struct flat *points, size_
 
 /* The same of an arc, in equal steps of its sweep. */
 static void add_arc_points(struct pattern *pattern, const struct blank_edge *edge) {
-    size_t spaces = spaces_of(pattern, edge->count - 1);
+    size_t spaces = spaces_of(pattern, edge->points, edge->count);
     double sign = edge->sweep > 0 ? 1 : -1;
     struct flat start = flat_unit(flat_sub(edge->points[0], edge->centre));
     for (size_t i = 0; i <= spaces; i++) {

@@ -1,14 +1,14 @@
 /* Bent ducts: cheeks with strips between them, and mitred pieces. */
 #include "metal/bent.h"
 
-struct section section_for_way(struct shape_duct duct, double way) {
-    struct section section = section_of(shape_duct_size(duct));
+struct profile section_for_way(struct shape_duct duct, double way) {
+    struct profile section = profile_of(shape_duct_size(duct));
     if ((int)way == WAY_LEFT || (int)way == WAY_RIGHT)
         return section;
-    return (struct section){section.height, section.width, section.radius};
+    return (struct profile){section.height, section.width, section.radius};
 }
 
-bool flat_throat(struct section section) {
+bool flat_throat(struct profile section) {
     return section.radius > SAME_POINT && section.height > section.width + 2 * SAME_POINT;
 }
 

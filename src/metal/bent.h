@@ -9,10 +9,10 @@
 #include "metal/shape.h"
 
 /* The section of a duct in the frame of its way (metal/shape.h): width in the plane of the bend, height across it. */
-struct section section_for_way(struct shape_duct duct, double way);
+struct profile section_for_way(struct shape_duct duct, double way);
 
 /* Whether an oval's side on the inside of a bend is flat: as long as it lasts, it needs metal there. */
-bool flat_throat(struct section section);
+bool flat_throat(struct profile section);
 
 /* A step of a course. */
 struct step {
@@ -47,7 +47,7 @@ void solid_cheeks(struct solid *solid, const struct cheeks *cheeks);
  * the other. */
 struct mitred {
     struct frame frame;
-    struct section section;
+    struct profile section;
     struct course course;
     double seam;                 /* as of struct prism */
     const char *end_name, *name; /* of the first and last piece, and of the others */

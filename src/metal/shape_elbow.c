@@ -9,14 +9,14 @@ static const char transition_hint[] = "transition to 14 x 8 over 18 in";
 /* Sizes or angles nearer than this are the same. */
 static const double same = 1e-9;
 
-static bool same_depth(struct section near, struct section far) {
+static bool same_depth(struct profile near, struct profile far) {
     return fabs(near.height - far.height) <= SAME_POINT;
 }
 
 /* What both rectangular elbows stand on: the near frame as the way rolls it, and the sections at the ends. */
 struct elbow_ends {
     struct frame frame;
-    struct section near, far;
+    struct profile near, far;
 };
 
 static struct elbow_ends elbow_ends(struct shape_duct near, struct shape_duct far, double way) {
@@ -196,12 +196,13 @@ void shape_square_elbow(struct solid *solid, const void *size) {
 /* Half of what one mitre may turn: beyond it the gores are long slivers.  Common practice, no source. */
 static const double greatest_half_mitre = 60 * DEGREE;
 
-static bool round_throat(struct section section) {
+/* An oval whose throat is one of its round ends. */
+static bool round_throat(struct profile section) {
     return section.width > section.height + 2 * SAME_POINT;
 }
 
 /* Turns of the seam from its usual place to the throat, or to the flat of a cheek: as of struct prism. */
-static double seam_at_throat(struct section section) {
+static double seam_at_throat(struct profile section) {
     if (round_throat(section))
         return 0;
     return flat_throat(section) ? 2 : 3;
@@ -210,12 +211,12 @@ static double seam_at_throat(struct section section) {
 static const char gored_hint[] = "elbow 90 left, radius 1.5, pieces 5";
 
 /* A sharp throat needs metal: of collars, and of an oval's flat side besides in each gore. */
-static bool bare_throat(const struct gored_elbow *elbow, struct section section) {
+static bool bare_throat(const struct gored_elbow *elbow, struct profile section) {
     bool sharp = elbow->radius <= section.width / 2 + SAME_POINT;
     return sharp && (elbow->collar <= SAME_POINT || (flat_throat(section) && elbow->pieces > 2));
 }
 
-static bool gored_elbow_sound(struct solid *solid, const struct gored_elbow *elbow, struct section section,
+static bool gored_elbow_sound(struct solid *solid, const struct gored_elbow *elbow, struct profile section,
                               double half) {
     if (elbow->radius < section.width / 2 - SAME_POINT)
         solid_fault(solid, gored_hint, "the throat's radius is below zero: the radius is less than half the duct");
@@ -230,7 +231,7 @@ static bool gored_elbow_sound(struct solid *solid, const struct gored_elbow *elb
 
 void shape_gored_elbow(struct solid *solid, const void *size) {
     const struct gored_elbow *elbow = size;
-    struct section section = section_for_way(elbow->duct, elbow->way);
+    struct profile section = section_for_way(elbow->duct, elbow->way);
     size_t pieces = (size_t)elbow->pieces;
     double half = elbow->angle / (2 * (elbow->pieces - 1)), back = elbow->radius * tan(half);
     if (!gored_elbow_sound(solid, elbow, section, half))

@@ -8,7 +8,7 @@ struct offsetting {
     struct solid *solid;
     const struct offset *offset;
     struct frame frame;
-    struct section section;
+    struct profile section;
 };
 
 static struct offsetting begin(struct solid *solid, const struct offset *offset) {

@@ -1,4 +1,9 @@
 /* Straight duct. */
+#include <stdlib.h>
+
+#include "metal/joint_blank.h"
+#include "metal/joints.h"
+#include "model/taps.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 
@@ -14,6 +19,218 @@ static const struct sense length_sense = {
 static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
     if (piece_sensible(piece, diagnostics, LENGTH, &length_sense))
         piece->length = piece_number(piece, LENGTH, 0);
+}
+
+/* ---- Joints ------------------------------------------------------------------------------------------------ */
+
+/* Metal between an opening and the line of a joint, for the tabs and the cleat: common practice, no source. */
+static const double joint_margin = 2 * INCH;
+
+/* No opening's middle is farther from its tap's station: half of what the longest base adds. */
+static const double opening_reach = 4 * FOOT;
+
+/* A piece of straight duct on its way to its joints. */
+struct dividing {
+    struct making *making;
+    const struct piece *piece;
+    struct duct_size size;
+    size_t tap, taps; /* of its run: the first that is cut into it, and behind the last */
+};
+
+/* Taps stand by station. */
+static void find_taps(struct dividing *dividing) {
+    const struct run *run = dividing->piece->run;
+    size_t low = 0, high = run->taps.count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (run->taps.at[middle]->from.station < dividing->piece->station - joint_margin)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    while (low < run->taps.count && run->taps.at[low]->from.into != dividing->piece &&
+           run->taps.at[low]->from.station <= dividing->piece->station + dividing->piece->length)
+        low++;
+    dividing->tap = dividing->taps = low;
+    while (dividing->taps < run->taps.count && run->taps.at[dividing->taps]->from.into == dividing->piece)
+        dividing->taps++;
+}
+
+static double along_of(const struct wall_opening *opening) {
+    bool flat = (enum side)opening->side == SIDE_TOP || (enum side)opening->side == SIDE_BOTTOM;
+    return flat ? opening->section.height : opening->section.width;
+}
+
+static int by_low(const void *left, const void *right) {
+    const struct joint_zone *a = left, *b = right;
+    return (a->low > b->low) - (a->low < b->low);
+}
+
+static bool is_made(const struct run *tapped) {
+    return !tapped->faulty && tapped->first_duct && size_known(tapped->first_duct->size);
+}
+
+static struct joint_zone *zones_of(const struct dividing *dividing, size_t *count) {
+    const struct run *run = dividing->piece->run;
+    struct joint_zone *zones =
+        ARENA_ARRAY(making_arena(dividing->making), struct joint_zone, dividing->taps - dividing->tap + 1);
+    for (size_t i = dividing->tap; i < dividing->taps; i++) {
+        if (!is_made(run->taps.at[i]))
+            continue;
+        struct wall_opening opening = tap_wall_opening(run->taps.at[i], dividing->piece->station);
+        double half = along_of(&opening) / 2 + joint_margin;
+        zones[(*count)++] = (struct joint_zone){opening.station - half, opening.station + half};
+    }
+    qsort(zones, *count, sizeof *zones, by_low);
+    return zones;
+}
+
+/* How the blank of a joint is parted, and whether any sheet takes it. */
+static enum blanking blanking_of(const struct dividing *dividing, double length) {
+    const struct job *job = making_job(dividing->making);
+    const struct run *run = making_run(dividing->making);
+    enum joint_kind kind = metal_joint_used(&run->settings, dividing->size);
+    struct end_allowance end = metal_connection(&job->shop, kind, dividing->size, true);
+    struct straight_joint joint = {
+        .size = dividing->size,
+        .length = length,
+        .ends = {metal_end_depth(&end), metal_end_depth(&end)},
+        .seam = metal_seam(&job->shop, metal_seam_used(&run->settings, dividing->size.shape, false)),
+        .bend_deduction = job->shop.bend_deduction,
+    };
+    struct stock stock = metal_stock(making_arena(dividing->making), &job->shop, making_gauge(dividing->making, dividing->size));
+    return joint_plan_of(&joint, &stock).way;
+}
+
+/* The finished length of the longest joint: by the shop's joint length, or, where no sheet is large enough for that, by the narrow side of its widest sheet. */
+static double greatest_joint(const struct dividing *dividing) {
+    const struct job *job = making_job(dividing->making);
+    enum joint_kind kind = metal_joint_used(&making_run(dividing->making)->settings, dividing->size);
+    double greatest = metal_finished(&job->shop, kind, job->shop.joint_length), narrow = 0;
+    if (dividing->size.shape != SHAPE_RECTANGULAR || blanking_of(dividing, greatest) != BLANK_NONE)
+        return greatest;
+    struct stock stock = metal_stock(making_arena(dividing->making), &job->shop, making_gauge(dividing->making, dividing->size));
+    for (size_t i = 0; i < stock.sheets.count; i++)
+        narrow = fmax(narrow, fmin(stock.sheets.at[i].sides[0], stock.sheets.at[i].sides[1]));
+    return fmin(greatest, metal_finished(&job->shop, kind, narrow));
+}
+
+static enum wrap wrap_of(const struct dividing *dividing, double length) {
+    if (dividing->size.shape != SHAPE_RECTANGULAR)
+        return WRAP_ONE;
+    switch (blanking_of(dividing, length)) {
+    case BLANK_WRAP:
+        return WRAP_ONE;
+    case BLANK_HALVES:
+        return WRAP_HALVES;
+    default:
+        return WRAP_SIDES;
+    }
+}
+
+static const char *joint_title(const struct dividing *dividing, double length, size_t openings) {
+    struct arena *arena = making_arena(dividing->making);
+    enum measure_system system = making_job(dividing->making)->system;
+    const char *cut = openings ? arena_format(arena, ", %zu opening%s", openings, openings == 1 ? "" : "s") : "";
+    return arena_format(arena, "Straight joint, %s, %s long%s", size_text(arena, system, dividing->size),
+                        measure_text(arena, system, SHOW_SIZE, length), cut);
+}
+
+/* A joint with the openings whose middles lie in it, and those that cannot be laid out with it. */
+struct cut_joint {
+    struct straight_shape *shape; /* the openings stand behind it */
+    size_t openings;
+    const char *left_out; /* names of runs; NULL: none */
+};
+
+static void take_opening(struct cut_joint *cut, const struct dividing *dividing, const struct run *tapped, double begins) {
+    struct wall_opening *at = (struct wall_opening *)(cut->shape + 1) + cut->openings;
+    *at = tap_wall_opening(tapped, begins);
+    if (at->station < 0 || at->station >= cut->shape->length)
+        return;
+    cut->shape->openings = (double)(cut->openings + 1);
+    if (straight_takes(cut->shape, at) && straight_has_seam(cut->shape)) {
+        cut->openings++;
+        return;
+    }
+    cut->shape->openings = (double)cut->openings;
+    struct arena *arena = making_arena(dividing->making);
+    cut->left_out = cut->left_out ? arena_format(arena, "%s, %s", cut->left_out, tapped->name) : tapped->name;
+}
+
+/* The middle of an opening is not far from its station: where the next joint's taps begin, by stations alone. */
+static size_t taps_within(const struct dividing *dividing, double end) {
+    const struct run *run = dividing->piece->run;
+    size_t count = 0;
+    while (dividing->tap + count < dividing->taps && run->taps.at[dividing->tap + count]->from.station < end)
+        count++;
+    return count;
+}
+
+static struct cut_joint cut_joint(const struct dividing *dividing, const struct joint *joint) {
+    const struct run *run = dividing->piece->run;
+    double ends = dividing->piece->station + joint->station + joint->length;
+    size_t most = taps_within(dividing, ends + opening_reach);
+    struct cut_joint cut = {
+        .shape = arena_take(making_arena(dividing->making),
+                            sizeof *cut.shape + (most + 1) * sizeof(struct wall_opening)),
+    };
+    *cut.shape = (struct straight_shape){
+        .section = shape_duct_of(dividing->size),
+        .length = joint->length,
+        .wrap = wrap_of(dividing, joint->length),
+    };
+    for (size_t i = dividing->tap; i < dividing->tap + most; i++)
+        if (is_made(run->taps.at[i]))
+            take_opening(&cut, dividing, run->taps.at[i], dividing->piece->station + joint->station);
+    return cut;
+}
+
+/* An opening that has no room (the check tap-fit warns of it) is left to whoever hangs the duct. */
+static const char *note_left_out(const struct dividing *dividing, const struct cut_joint *cut) {
+    if (!cut->left_out)
+        return NULL;
+    return arena_format(making_arena(dividing->making),
+                        "the opening for %s has no room in this joint and is not on its pattern: cut it in place",
+                        cut->left_out);
+}
+
+static void make_joint(struct dividing *dividing, const struct joint *joint, bool last) {
+    struct cut_joint cut = cut_joint(dividing, joint);
+    dividing->tap += taps_within(dividing, dividing->piece->station + joint->station + joint->length - opening_reach);
+    make_part(dividing->making, &(struct order){
+                                    .title = joint_title(dividing, joint->length, cut.openings),
+                                    .shape = "straight joint",
+                                    .build = shape_straight,
+                                    .size = cut.shape,
+                                    .size_bytes = sizeof *cut.shape + cut.openings * sizeof(struct wall_opening),
+                                    .near = dividing->size,
+                                    .far = dividing->size,
+                                    .station = dividing->piece->station + joint->station,
+                                    .length = joint->length,
+                                    .finished_length = joint->length,
+                                    .about = last && piece_argument(dividing->piece, LENGTH)->about,
+                                    .note = note_left_out(dividing, &cut),
+                                });
+}
+
+/* An estimated length changes its last joint only. */
+static void make(const struct piece *piece, struct making *making) {
+    struct dividing dividing = {.making = making, .piece = piece};
+    if (!piece->near || !size_known(piece->near->size))
+        return;
+    dividing.size = piece->near->size;
+    find_taps(&dividing);
+    size_t zone_count = 0;
+    struct joint_zone *zones = zones_of(&dividing, &zone_count);
+    double greatest = greatest_joint(&dividing);
+    if (!(greatest > 0)) {
+        make_fault(making, "joint-length 5 ft", "its joints would be shorter than what their ends take");
+        return;
+    }
+    struct joint_list list = metal_joints(making_arena(making), piece->length, greatest, zones, zone_count);
+    for (size_t i = 0; i < list.joints.count; i++)
+        make_joint(&dividing, &list.joints.at[i], i + 1 == list.joints.count);
 }
 
 const struct piece_kind piece_straight = {
@@ -34,4 +251,5 @@ const struct piece_kind piece_straight = {
     .title = "Straight duct",
     .traits = PIECE_LENGTH | PIECE_TAKES_TAPS,
     .prepare = prepare,
+    .make = make,
 };

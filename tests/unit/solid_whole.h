@@ -389,7 +389,7 @@ static inline void prove_blank(struct proof *proof, const struct solid *solid, c
 
 static inline void prove_blanks(struct proof *proof, const struct solid *solid) {
     blank_list blanks = {0};
-    solid_blanks(solid, &blanks);
+    solid_blanks(solid, 0, &blanks);
     const struct blank_panel **placed = ARENA_ARRAY(proof->arena, const struct blank_panel *, solid->panels.count + 1);
     size_t count = 0;
     for (size_t b = 0; b < blanks.count; b++)

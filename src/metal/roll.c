@@ -278,11 +278,11 @@ static void add_rim(const struct rolling *rolling, const struct cut *cut, const 
     know_arc(rolling, edge, cut);
 }
 
-static void add_ruling(const struct rolling *rolling, size_t i, bool back, enum join join, bool pocket) {
+static void add_ruling(const struct rolling *rolling, size_t i, bool back, enum join join, int port, bool pocket) {
     const struct solid_panel *panel = rolling->panel;
     if (space_distance(panel->near[i], panel->far[i]) <= SAME_POINT)
         return;
-    struct solid_edge *edge = add_edge(rolling, 2, join, NO_PORT, pocket);
+    struct solid_edge *edge = add_edge(rolling, 2, join, join == JOIN_PORT ? port : NO_PORT, pocket);
     edge->space[back] = panel->near[i];
     edge->space[!back] = panel->far[i];
     edge->flat[back] = panel->near_flat[i];
@@ -293,9 +293,9 @@ static void add_loop(const struct rolling *rolling) {
     const struct roll *roll = rolling->roll;
     const struct solid_panel *panel = rolling->panel;
     add_rim(rolling, &roll->near, panel->near, panel->near_flat, false, roll->near_join, roll->near_port, roll->near_pocket);
-    add_ruling(rolling, rolling->count - 1, false, roll->to_join, roll->to_pocket);
+    add_ruling(rolling, rolling->count - 1, false, roll->to_join, roll->to_port, roll->to_pocket);
     add_rim(rolling, &roll->far, panel->far, panel->far_flat, true, roll->far_join, roll->far_port, roll->far_pocket);
-    add_ruling(rolling, 0, true, roll->from_join, roll->from_pocket);
+    add_ruling(rolling, 0, true, roll->from_join, roll->from_port, roll->from_pocket);
 }
 
 int solid_roll(struct solid *solid, const struct roll *roll) {

@@ -214,7 +214,7 @@ struct roll {
     size_t divisions;
     const double *places; /* t of each ruling, divisions + 1 of them from arc.from to arc.to; NULL: evenly spaced */
     enum join near_join, far_join, from_join, to_join;
-    int near_port, far_port;
+    int near_port, far_port, from_port, to_port; /* where the join is JOIN_PORT */
     bool near_pocket, far_pocket, from_pocket, to_pocket;
 };
 

@@ -218,8 +218,8 @@ static void make_reducer(const struct junction *j, const struct collar_tee *tee,
     struct arena *arena = making_arena(j->making);
     enum measure_system system = making_job(j->making)->system;
     struct change_shape size = {
-        .near = shape_section_of(j->main),
-        .far = shape_section_of(j->other),
+        .near = shape_duct_of(j->main),
+        .far = shape_duct_of(j->other),
         .length = length,
         .right = -tee->way * (j->main.width - j->other.width) / 2,
     };

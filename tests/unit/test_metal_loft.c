@@ -33,8 +33,8 @@ static void shape_loft(struct solid *solid, const void *what) {
     struct loft loft = {
         .near = frame_near,
         .far = far,
-        .from = section_of(from),
-        .to = section_of(to),
+        .from = profile_of(from),
+        .to = profile_of(to),
         .wrap = (enum wrap)(int)size->wrap,
         .near_end = {.join = JOIN_PORT, .port = solid_port(solid, PORT_USE_DUCT, "toward the unit", &out, from)},
         .far_end = {.join = JOIN_PORT, .port = solid_port(solid, PORT_USE_DUCT, "away from the unit", &far, to)},
@@ -134,7 +134,7 @@ static void shape_mitre(struct solid *solid, const void *what) {
     struct frame far = frame_moved(&second, 0, size->second, 0);
     struct prism prism = {
         .frame = frame_near,
-        .section = section_of(duct),
+        .section = profile_of(duct),
         .near = square_cut(&frame_near),
         .far = square_cut(&middle),
         .wrap = (enum wrap)(int)size->wrap,
@@ -204,7 +204,7 @@ static void shape_saddle(struct solid *solid, const void *what) {
     struct frame base = frame_turned(&frame_near, PI), far = frame_moved(&frame_near, 0, size->collar.length, 0);
     struct prism prism = {
         .frame = frame_near,
-        .section = section_of(duct),
+        .section = profile_of(duct),
         .near = {.kind = CUT_CYLINDER,
                  .point = {0, -size->main, -size->beside},
                  .way = {1, 0, 0},
@@ -252,7 +252,7 @@ static void shape_tapped(struct solid *solid, const void *what) {
     tap.origin = (struct space){0, size->main.length * size->station, 0};
     struct prism prism = {
         .frame = frame_near,
-        .section = section_of(duct),
+        .section = profile_of(duct),
         .near = square_cut(&frame_near),
         .far = square_cut(&far),
         .wrap = (enum wrap)(int)size->main.wrap,
@@ -261,7 +261,7 @@ static void shape_tapped(struct solid *solid, const void *what) {
         .far_end = port_end(solid, PORT_USE_DUCT, "away from the unit", &far, duct),
         .name = "body",
     };
-    struct tapped tapped = {tap, section_of(duct_of(size->tap_shape, size->tap_width, size->tap_height)), "tap"};
+    struct tapped tapped = {tap, profile_of(duct_of(size->tap_shape, size->tap_width, size->tap_height)), "tap"};
     solid_tapped_prism(solid, &prism, &tapped, 1);
 }
 
@@ -297,7 +297,7 @@ static void shape_closed(struct solid *solid, const void *what) {
     struct frame out = frame_turned(&frame_near, PI), far = frame_moved(&frame_near, 0, size->length, 0);
     struct prism prism = {
         .frame = frame_near,
-        .section = section_of(duct),
+        .section = profile_of(duct),
         .near = square_cut(&frame_near),
         .far = square_cut(&far),
         .wrap = (enum wrap)(int)size->wrap,

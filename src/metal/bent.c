@@ -8,6 +8,10 @@ struct profile section_for_way(struct shape_duct duct, double way) {
     return (struct profile){section.height, section.width, section.radius};
 }
 
+bool flat_throat(struct profile section) {
+    return section.radius > SAME_POINT && section.height > section.width + 2 * SAME_POINT;
+}
+
 /* ---- Courses ----------------------------------------------------------------------------------------------------- */
 
 static bool is_arc(const struct step *step) {

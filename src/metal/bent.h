@@ -11,6 +11,9 @@
 /* The section of a duct in the frame of its way (metal/shape.h): width in the plane of the bend, height across it. */
 struct profile section_for_way(struct shape_duct duct, double way);
 
+/* Whether an oval's side on the inside of a bend is flat: as long as it lasts, it needs metal there. */
+bool flat_throat(struct profile section);
+
 /* A step of a course. */
 struct step {
     double length; /* m, straight */

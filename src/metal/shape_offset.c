@@ -52,9 +52,17 @@ static void of_pieces(const struct offsetting *making, struct course course) {
     solid_mitred(making->solid, &mitred);
 }
 
+/* What nobody can lay out, and what arcs would need radii of miles for: a hundredth of a millimetre, less what is lost
+ * in reading it. */
+static const double least_aside = 0.99e-5;
+
 /* Says that it is too short, and a length that does, to the next whole inch. */
 static bool long_enough(const struct offsetting *making, double least, const char *style) {
     const struct offset *offset = making->offset;
+    if (offset->aside <= least_aside) {
+        solid_fault(making->solid, "straight 2 ft", "an offset that does not go aside is straight duct");
+        return false;
+    }
     if (offset->along - 2 * offset->collar >= least - SAME_POINT)
         return true;
     static const char *const words[] = {"left", "right", "up", "down"};
@@ -64,6 +72,14 @@ static bool long_enough(const struct offsetting *making, double least, const cha
                 "the offset is too short: a duct so wide does not go so far aside in that length (its throat would be "
                 "below zero)");
     return false;
+}
+
+/* Where a sharp throat leaves a piece of an oval no metal in its flat side. */
+static bool bare_throat(const struct offsetting *making, bool bare) {
+    if (bare && flat_throat(making->section))
+        solid_fault(making->solid, NULL,
+                    "a throat of the offset is a bare corner, with no metal in it: make the offset longer");
+    return making->solid->fault != NULL;
 }
 
 /* ---- Angled ------------------------------------------------------------------------------------------------------ */
@@ -88,6 +104,8 @@ void shape_angled_offset(struct solid *solid, const void *size) {
         return;
     double u = half_angle_tangent(side, offset->aside, length), angle = 2 * atan(u);
     double slant = offset->aside / sin(angle), outer = collar + side * u;
+    if (bare_throat(&making, collar <= SAME_POINT))
+        return;
     if (making.section.radius > SAME_POINT) {
         const struct step steps[] = {
             {collar + side * u / 2, 0, angle}, {slant, 0, -angle}, {collar + side * u / 2, 0, 0}};
@@ -130,6 +148,9 @@ static const double greatest_mitre = 22.5 * DEGREE;
 static void mitred_ogee(const struct offsetting *making, struct ogee ogee) {
     size_t mitres = (size_t)fmax(ceil(ogee.angle / greatest_mitre - 1e-9), 1), count = 2 * mitres + 1;
     double turn = ogee.angle / (double)mitres, back = ogee.radius * tan(turn / 2);
+    bool sharp = ogee.radius <= making->section.width / 2 + SAME_POINT;
+    if (bare_throat(making, sharp && (mitres > 1 || making->offset->collar <= SAME_POINT)))
+        return;
     struct step *steps = ARENA_ARRAY(making->solid->arena, struct step, count);
     for (size_t i = 0; i < count; i++) {
         bool end = i == 0 || i == count - 1;

@@ -338,8 +338,8 @@ static void what_cannot_be_is_said_with_a_length_that_does(void **state) {
     touching.right.centre = 6 * INCH;
     round.left_centre = -4 * INCH;
     round.right_centre = 4 * INCH;
-    assert_faults_with(shape_wye, &wye, "crotch of the wye lies outside its body", "split wye over 11 in");
-    assert_faults_with(shape_wye, &touching, "run into each other", "split wye over 11 in");
+    assert_faults_with(shape_wye, &wye, "crotch of the wye lies outside its body", "split wye over 8 in");
+    assert_faults_with(shape_wye, &touching, "run into each other", "split wye over 8 in");
     assert_faults_with(shape_wye, &round_leg, "too short", "split wye over 12 in");
     assert_faults_with(shape_round_wye, &round, "run into each other", "split wye over 13 in");
     assert_faults_with(shape_tee, &tee, "too short", "split tee over 18 in");

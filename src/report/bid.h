@@ -1,13 +1,9 @@
-/* The customer's bid: a table of sections, each written as one part of a document. */
+/* The sections of the customer's packet, the bid, each written as one part of a document. */
 #ifndef CLEAT_REPORT_BID_H
 #define CLEAT_REPORT_BID_H
 
 #include "model/job.h"
 #include "report/document.h"
-
-/* Writes all sections through `writer`.  Takes its own memory, section by section, from `memory` (NULL: malloc and
- * free). False when there is none left. */
-bool bid_write(const struct job *job, document_writer *writer, const struct arena_source *memory, struct output *out);
 
 /* ---- The sections ---------------------------------------------------------------------------------------------- */
 

@@ -61,6 +61,13 @@ void document_blank(struct document *document, const char *name) {
     *list_add(document->arena, &block->items) = name;
 }
 
+void document_drawing(struct document *document, const struct figure *figure, const char *file, const char *caption) {
+    struct block *block = new_block(document, DRAWING);
+    block->figure = figure;
+    block->file = file;
+    block->text = caption;
+}
+
 struct table *document_table(struct document *document, const struct column *columns, size_t column_count) {
     struct table *table = &new_block(document, TABLE)->table;
     table->arena = document->arena;

@@ -179,9 +179,11 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_NEAREST_BEND] =
         {
-            .method = "Vaned radius elbows, vaned elbows not of 90 degrees, flat oval elbows",
+            .method = "Vaned radius elbows, vaned elbows not of 90 degrees, flat oval elbows, elbows that change size",
             .text = "nearest relation: the elbow without vanes or the vaned square elbow, whichever is less; the "
-                    "vanes' 0.12 by Idelchik's angle factor; oval as rectangular of the same sides",
+                    "vanes' 0.12 by Idelchik's angle factor; oval as rectangular of the same sides; one that changes "
+                    "size as "
+                    "an elbow of its smaller end and the change over its arc, abrupt when square (5-4 and 5-23)",
             .known = SOURCE_PRACTICE,
         },
     [SOURCE_NEAREST_CHANGE] =
@@ -397,7 +399,7 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method = "Least sheet of round duct over 20 in: 24 gauge to 29 in, 22 to 39, 20 to 49, 18 "
                       "above",
-            .text = "an engineering handbook's table for general heating and ventilating",
+            .text = "an engineering reference published online, table of sheet for general heating and ventilating",
             .known = SOURCE_READ,
         },
     [SOURCE_SHEET_ROUND_HIGH] =

@@ -94,7 +94,7 @@ static const struct gauge_row sides_half[] = {{18, 26}, {20, 24}, {24, 22}, {26,
 static const struct gauge_row sides_one[] = {{12, 26}, {14, 24}, {18, 22}, {20, 20}, {26, 18}, {30, 16}, {0, 0}};
 static const struct gauge_row sides_two[] = {{8, 26}, {10, 24}, {12, 22}, {14, 20}, {18, 18}, {0, 0}};
 
-/* Read: a handbook's table for general heating and ventilating (SOURCE_SHEET_ROUND). */
+/* Read: an engineering reference published online, for general heating and ventilating (SOURCE_SHEET_ROUND). */
 static const struct gauge_row round_large[] = {{19, 26}, {29, 24}, {39, 22}, {49, 20}, {INFINITY, 18}, {0, 0}};
 
 /* From memory: SMACNA, HVAC Duct Construction Standards, +2 in. w.g., lengthwise seam; low confidence

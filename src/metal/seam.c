@@ -293,7 +293,7 @@ static void add_strip(struct strip_set *set, const struct strip_rule *rule, enum
         set->fits = false;
         return;
     }
-    set->at[set->count++] = (struct strip){
+    set->at[set->count++] = (struct joint_strip){
         .title = rule->title,
         .pair = pair,
         .count = 2,

@@ -37,7 +37,7 @@ struct seam_panel {
 };
 
 /* Which of two panels takes the pocket: the strip against a cheek, else the narrower one, of equals the first.
- * SOURCE_PITTSBURGH.  A blank of straight duct does not ask this: metal_blanks says where its pockets are. */
+ * SOURCE_PITTSBURGH.  A blank of straight duct does not ask this: joint_blanks says where its pockets are. */
 bool metal_pocket_on_first(struct seam_panel first, struct seam_panel second);
 
 /* The seam that the settings name where it fits `shape`; else the default: rectangular pittsburgh, round and oval
@@ -70,12 +70,11 @@ struct end_allowance {
 struct notch {
     enum notch_shape shape;
     double depth;    /* m, along the duct from the edge of the blank */
-    double width[2]; /* m, from the corner line along the end, by the pair whose panel it is cut from; at a seam's edge
-                        [0] */
+    double width[2]; /* m, from the corner line along the end, by the pair whose panel it is cut from */
 };
 
 /* A strip that closes a connection. */
-struct strip {
+struct joint_strip {
     const char *title;    /* "S slip", "drive"; "standing S" */
     enum side_pair pair;  /* the sides it goes on */
     int count;            /* a connection */
@@ -84,7 +83,7 @@ struct strip {
 
 enum { STRIP_KINDS = 2 };
 struct strip_set {
-    struct strip at[STRIP_KINDS];
+    struct joint_strip at[STRIP_KINDS];
     size_t count; /* 0: the connection has no strips */
     bool fits;    /* false: a side is too short for its strip */
 };
@@ -127,7 +126,8 @@ enum side_pair metal_slip_pair(struct duct_size size);
  * m. */
 struct notch metal_notch(const struct end_allowance *end, double declared);
 
-/* The allowance of a seam's edge, `edge` m, does not run into the allowance of the end: that much is cut away. */
+/* The allowance of a seam's edge, `edge` m, does not run into the allowance of the end: that much, width[0], is cut
+ * away. */
 struct notch metal_seam_relief(const struct end_allowance *end, double edge);
 
 /* The strips of one connection. */

@@ -72,7 +72,8 @@ void figure_label_line(struct figure *figure, const char *text, struct spot from
         (struct figure_label){.text = text, .from = from, .to = to, .size = size};
 }
 
-void figure_dimension(struct figure *figure, struct spot from, struct spot to, enum side side, const char *text) {
+void figure_dimension(struct figure *figure, struct spot from, struct spot to, enum figure_side side,
+                      const char *text) {
     *list_add(figure->arena, &figure->dimensions) =
         (struct figure_dimension){.from = from, .to = to, .side = side, .text = text};
 }
@@ -82,7 +83,7 @@ void figure_radius(struct figure *figure, struct spot centre, struct spot on, bo
         (struct figure_radius){.centre = centre, .on = on, .located = located, .text = text};
 }
 
-struct figure_ordinates *figure_ordinates(struct figure *figure, struct spot origin, enum side side, bool back,
+struct figure_ordinates *figure_ordinates(struct figure *figure, struct spot origin, enum figure_side side, bool back,
                                           const char *zero) {
     struct figure_ordinates *ordinates = list_add(figure->arena, &figure->ordinates);
     *ordinates = (struct figure_ordinates){.origin = origin, .side = side, .back = back, .zero = zero};

@@ -69,11 +69,11 @@ struct figure_label {
 
 /* Where a dimension stands.  The first four measure straight across or straight up and stand outside the whole
  * drawing; the last two measure along the line from `from` to `to`. */
-enum side { SIDE_ABOVE, SIDE_BELOW, SIDE_LEFT, SIDE_RIGHT, SIDE_LEFT_OF_LINE, SIDE_RIGHT_OF_LINE };
+enum figure_side { FIGURE_ABOVE, FIGURE_BELOW, FIGURE_LEFT, FIGURE_RIGHT, FIGURE_LEFT_OF_LINE, FIGURE_RIGHT_OF_LINE };
 
 struct figure_dimension {
     struct spot from, to;
-    enum side side;
+    enum figure_side side;
     const char *text;
 };
 
@@ -92,7 +92,7 @@ struct figure_mark {
 /* A story stick: marks along one edge, all measured from its one end. */
 struct figure_ordinates {
     struct spot origin;
-    enum side side; /* ABOVE, BELOW: marks run to the right, or `back`: to the left; LEFT, RIGHT: up, or down */
+    enum figure_side side; /* ABOVE, BELOW: marks run to the right, or `back`: to the left; LEFT, RIGHT: up, or down */
     bool back;
     const char *zero; /* what stands at the origin, "0" */
     LIST(struct figure_mark) marks;
@@ -136,9 +136,9 @@ void figure_centre(struct figure *figure, struct spot centre, double radius);
 void figure_label(struct figure *figure, const char *text, struct spot at, unsigned toward, enum letter_size size);
 void figure_label_line(struct figure *figure, const char *text, struct spot from, struct spot to,
                        enum letter_size size);
-void figure_dimension(struct figure *figure, struct spot from, struct spot to, enum side side, const char *text);
+void figure_dimension(struct figure *figure, struct spot from, struct spot to, enum figure_side side, const char *text);
 void figure_radius(struct figure *figure, struct spot centre, struct spot on, bool located, const char *text);
-struct figure_ordinates *figure_ordinates(struct figure *figure, struct spot origin, enum side side, bool back,
+struct figure_ordinates *figure_ordinates(struct figure *figure, struct spot origin, enum figure_side side, bool back,
                                           const char *zero);
 void ordinates_mark(struct figure *figure, struct figure_ordinates *ordinates, double distance, const char *text);
 void figure_arrow(struct figure *figure, struct spot from, struct spot to);

@@ -30,18 +30,18 @@ static struct spot moved(struct spot from, struct spot along, double by) {
 }
 
 /* Sets the directions; a line that is measured along itself may be a mere point. */
-static void set_directions(struct row *row, enum side side) {
+static void set_directions(struct row *row, enum figure_side side) {
     static const struct spot out[] = {
-        [SIDE_ABOVE] = {0, -1}, [SIDE_BELOW] = {0, 1}, [SIDE_LEFT] = {-1, 0}, [SIDE_RIGHT] = {1, 0}};
-    if (side <= SIDE_RIGHT) {
+        [FIGURE_ABOVE] = {0, -1}, [FIGURE_BELOW] = {0, 1}, [FIGURE_LEFT] = {-1, 0}, [FIGURE_RIGHT] = {1, 0}};
+    if (side <= FIGURE_RIGHT) {
         row->out = out[side];
-        row->along = side <= SIDE_BELOW ? (struct spot){1, 0} : (struct spot){0, -1};
+        row->along = side <= FIGURE_BELOW ? (struct spot){1, 0} : (struct spot){0, -1};
     } else {
         struct spot step = {row->to.x - row->from.x, row->to.y - row->from.y};
         double length = hypot(step.x, step.y);
         row->along = length > 0 ? (struct spot){step.x / length, step.y / length} : (struct spot){1, 0};
         row->out = (struct spot){row->along.y, -row->along.x};
-        if (side == SIDE_RIGHT_OF_LINE)
+        if (side == FIGURE_RIGHT_OF_LINE)
             row->out = (struct spot){-row->out.x, -row->out.y};
     }
     row->length = dot(row->along, row->to) - dot(row->along, row->from);
@@ -60,9 +60,9 @@ static struct spot readable(struct spot along) {
 }
 
 /* How far out the first row stands. */
-static double first_level(const struct layout *layout, const struct row *row, enum side side) {
+static double first_level(const struct layout *layout, const struct row *row, enum figure_side side) {
     double level = fmax(dot(row->out, row->from), dot(row->out, row->to));
-    if (side <= SIDE_RIGHT)
+    if (side <= FIGURE_RIGHT)
         level = fmax(level, fmax(dot(row->out, layout->low), dot(row->out, layout->high)));
     return level + first_row;
 }
@@ -92,14 +92,16 @@ static bool is_free(struct layout *layout, const struct row *row) {
            !obstacles_meet_box(layout->obstacles, line_box(row), OBSTACLE_TEXT | OBSTACLE_DIMENSION);
 }
 
-static bool find_row(struct layout *layout, struct row *row, enum side side) {
+static bool find_row(struct layout *layout, struct row *row, enum figure_side side) {
     double level = first_level(layout, row, side);
-    for (int i = 0; i < ROWS_MOST; i++, level += row_step)
-        for (int before = 0; before <= !row->inside; before++) {
-            set_level(row, level, before);
-            if (is_free(layout, row))
-                return true;
-        }
+    for (int i = 0; i < ROWS_MOST; i++) {
+        set_level(row, level + i * row_step, false);
+        if (is_free(layout, row))
+            return true;
+        set_level(row, level + i * row_step, true);
+        if (!row->inside && is_free(layout, row))
+            return true;
+    }
     return false;
 }
 
@@ -144,9 +146,9 @@ static void lay_dimension(struct layout *layout, const struct figure_dimension *
 
 static double measured(const struct figure_dimension *dimension) {
     double x = dimension->to.x - dimension->from.x, y = dimension->to.y - dimension->from.y;
-    if (dimension->side <= SIDE_BELOW)
+    if (dimension->side <= FIGURE_BELOW)
         return fabs(x);
-    return dimension->side <= SIDE_RIGHT ? fabs(y) : hypot(x, y);
+    return dimension->side <= FIGURE_RIGHT ? fabs(y) : hypot(x, y);
 }
 
 /* By length; of equal ones the first in the figure (they stand in one array) first. */

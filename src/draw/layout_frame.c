@@ -75,9 +75,10 @@ static double list(struct layout *layout, double y, double width) {
     }
     size_t columns = (size_t)fmax(1, floor((room + apart) / (widest + apart)));
     size_t rows = (count + columns - 1) / columns;
-    for (size_t i = 0; i < count; i++)
-        put(layout, entries[i], PAGE_MARGIN + (double)(i / rows) * (widest + apart),
-            y + (double)(i % rows) * (tallest + 1));
+    for (size_t i = 0; i < count; i++) {
+        size_t column = i / rows, row = i % rows;
+        put(layout, entries[i], PAGE_MARGIN + (double)column * (widest + apart), y + (double)row * (tallest + 1));
+    }
     return y + (double)rows * (tallest + 1) + leading;
 }
 

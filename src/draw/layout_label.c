@@ -56,20 +56,23 @@ static struct spot direction_of(int i) {
     return (struct spot){x / most, y / most};
 }
 
-/* The leader's end at an upright box, its width `clear` around it kept. */
-static struct spot leader_end(struct sheet_box box, struct spot at, double clear) {
-    double half_width = box.half_width + clear, half_height = box.half_height + clear;
+/* Where a leader from `at` ends: a little off an upright box, or at the ring of a balloon. */
+static struct spot leader_end(struct sheet_box box, struct spot at, bool balloon) {
+    double apart = hypot(at.x - box.centre.x, at.y - box.centre.y);
+    if (balloon)
+        return (struct spot){box.centre.x + box.half_width * (at.x - box.centre.x) / apart,
+                             box.centre.y + box.half_width * (at.y - box.centre.y) / apart};
+    double half_width = box.half_width + 2 * TEXT_MARGIN, half_height = box.half_height + 2 * TEXT_MARGIN;
     return (struct spot){fmin(fmax(at.x, box.centre.x - half_width), box.centre.x + half_width),
                          fmin(fmax(at.y, box.centre.y - half_height), box.centre.y + half_height)};
 }
 
-static bool try_ring(struct layout *layout, struct sheet_letters *letters, struct spot at, double away) {
-    static const double clear = 2 * TEXT_MARGIN;
+static bool try_ring(struct layout *layout, struct sheet_box *box, struct spot at, double away, bool balloon) {
     for (int i = 0; i < DIRECTIONS; i++) {
-        struct sheet_box box = box_at(letters->box, at, direction_of(i), away);
-        if (layout_is_free(layout, box_grown(box, clear)) &&
-            !obstacles_meet_line(layout->obstacles, at, leader_end(box, at, clear))) {
-            letters->box = box;
+        struct sheet_box tried = box_at(*box, at, direction_of(i), away);
+        if (layout_is_free(layout, box_grown(tried, 2 * TEXT_MARGIN)) &&
+            !obstacles_meet_line(layout->obstacles, at, leader_end(tried, at, balloon))) {
+            *box = tried;
             return true;
         }
     }
@@ -90,9 +93,9 @@ static bool lay_near(struct layout *layout, struct sheet_letters letters, struct
         return true;
     }
     for (int ring = RINGS_BESIDE; ring < RINGS; ring++)
-        if (try_ring(layout, &letters, at, rings[ring])) {
+        if (try_ring(layout, &letters.box, at, rings[ring], false)) {
             layout_letters(layout, letters);
-            draw_leader(layout, at, leader_end(letters.box, at, 2 * TEXT_MARGIN));
+            draw_leader(layout, at, leader_end(letters.box, at, false));
             return true;
         }
     return false;
@@ -134,24 +137,24 @@ void layout_balloon(struct layout *layout, const char *text, struct spot at) {
     static const double radius = 7, farther = 1.25; /* pt; from ring to ring */
     size_t number = layout->balloons + 1;
     struct sheet_letters letters = letters_of(arena_format(layout->arena, "%zu", number), LETTER_SMALL, 0);
-    struct sheet_letters ring = letters;
-    ring.box.half_width = ring.box.half_height = fmax(radius, letters.box.half_width + 2);
+    struct sheet_box ring = letters.box;
+    ring.half_width = ring.half_height = fmax(radius, letters.box.half_width + 2);
     struct spot low, high;
     layout_bounds(layout, &low, &high);
     double farthest = high.x - low.x + high.y - low.y + rings[RINGS - 1];
-    for (double away = rings[RINGS_BESIDE]; away < farthest; away *= farther)
-        if (try_ring(layout, &ring, at, away)) {
-            struct spot centre = letters.box.centre = ring.box.centre;
-            double apart = hypot(at.x - centre.x, at.y - centre.y), reach = ring.box.half_width;
+    double away = rings[RINGS_BESIDE];
+    while (away < farthest) {
+        if (try_ring(layout, &ring, at, away, true)) {
+            letters.box.centre = ring.centre;
             layout_letters(layout, letters);
-            layout_ring(layout, centre, reach, SHADE_NONE);
-            draw_leader(layout, at,
-                        (struct spot){centre.x + reach * (at.x - centre.x) / apart,
-                                      centre.y + reach * (at.y - centre.y) / apart});
+            layout_ring(layout, ring.centre, ring.half_width, SHADE_NONE);
+            draw_leader(layout, at, leader_end(ring, at, true));
             *list_add(layout->arena, &layout->list) = arena_format(layout->arena, "(%zu) %s", number, text);
             layout->balloons = number;
             return;
         }
+        away *= farther;
+    }
     *list_add(layout->arena, &layout->list) = text;
 }
 

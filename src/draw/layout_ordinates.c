@@ -34,13 +34,13 @@ static struct spot place(const struct stick *stick, double along, double out) {
 static struct stick new_stick(const struct layout *layout, const struct figure_ordinates *ordinates) {
     struct stick stick = {.ordinates = ordinates, .origin = layout_spot(layout, ordinates->origin)};
     double sign = ordinates->back ? -1 : 1;
-    bool across = ordinates->side <= SIDE_BELOW;
+    bool across = ordinates->side <= FIGURE_BELOW;
     stick.along = across ? (struct spot){sign, 0} : (struct spot){0, -sign};
     stick.reading = across ? (struct spot){0, -1} : (struct spot){1, 0};
-    stick.out = ordinates->side == SIDE_ABOVE   ? (struct spot){0, -1}
-                : ordinates->side == SIDE_BELOW ? (struct spot){0, 1}
-                : ordinates->side == SIDE_LEFT  ? (struct spot){-1, 0}
-                                                : (struct spot){1, 0};
+    stick.out = ordinates->side == FIGURE_ABOVE   ? (struct spot){0, -1}
+                : ordinates->side == FIGURE_BELOW ? (struct spot){0, 1}
+                : ordinates->side == FIGURE_LEFT  ? (struct spot){-1, 0}
+                                                  : (struct spot){1, 0};
     return stick;
 }
 
@@ -82,9 +82,11 @@ static void write_numbers(struct layout *layout, struct stick *stick) {
     const struct figure_ordinates *ordinates = stick->ordinates;
     double length = ordinates->marks.at[ordinates->marks.count - 1].distance * layout->scale;
     double pitch = stick->pitch, room = fmax(layout->room, 1.25 * length);
-    size_t step = 1;
-    while ((double)(ordinates->marks.count / step + 1) * pitch > room)
+    size_t step = 1, shown = ordinates->marks.count;
+    while ((double)(shown + 1) * pitch > room) {
         step = next_step(step);
+        shown = ordinates->marks.count / step;
+    }
     clear_rungs(stick);
     add_rung(layout, stick, 0, ordinates->zero, LETTER_SMALL);
     for (size_t i = 0; i < ordinates->marks.count; i++) {
@@ -117,7 +119,8 @@ static void spread(struct layout *layout, struct stick *stick) {
     struct block *blocks = ARENA_ARRAY(layout->arena, struct block, stick->rungs.count);
     size_t count = 0;
     for (size_t i = 0; i < stick->rungs.count; i++) {
-        blocks[count++] = (struct block){.first = i, .count = 1, .sum = stick->rungs.at[i].at};
+        blocks[count] = (struct block){.first = i, .count = 1, .sum = stick->rungs.at[i].at};
+        count++;
         while (count > 1) {
             struct block *last = &blocks[count - 1], *previous = last - 1;
             double taken = (double)previous->count * stick->pitch;

@@ -25,9 +25,9 @@ static void add_arc(struct layout *layout, struct points *points, struct spot fr
                               (from.y + to.y) / 2 + left * (to.x - from.x)};
         double radius = hypot(from.x - centre.x, from.y - centre.y);
         double turn = 2 * acos(fmax(0, 1 - chord_error / (radius * layout->scale)));
-        double chords = fmin(ceil(fabs(step.sweep) / turn), CHORDS_MOST);
+        int chords = (int)fmin(ceil(fabs(step.sweep) / turn), CHORDS_MOST);
         double start = atan2(from.y - centre.y, from.x - centre.x);
-        for (double i = 1; i < chords; i++) {
+        for (int i = 1; i < chords; i++) {
             double angle = start + step.sweep * i / chords;
             struct spot at = {centre.x + radius * cos(angle), centre.y + radius * sin(angle)};
             *list_add(layout->arena, &points->list) = layout_spot(layout, at);

@@ -68,54 +68,72 @@ static void enter_cell(struct obstacles *all, int32_t column, int32_t row) {
     chain(all, (uint32_t)all->entries.count - 1);
 }
 
-/* A rectangle of cells, ends included. */
+/* A span of cells, ends included. */
 struct cells {
-    int32_t left, top, right, bottom;
+    int32_t first, last;
 };
 
-static struct cells cells_of_box(struct sheet_box box) {
-    struct spot corners[4];
-    box_corners(box, corners);
-    double left = corners[0].x, right = left, top = corners[0].y, bottom = top;
-    for (int i = 1; i < 4; i++) {
-        left = fmin(left, corners[i].x);
-        right = fmax(right, corners[i].x);
-        top = fmin(top, corners[i].y);
-        bottom = fmax(bottom, corners[i].y);
+/* The heights at which the line passes `column`, joined to those from `*low` to `*high`. */
+static void join_heights(struct spot from, struct spot to, int32_t column, double *low, double *high) {
+    double left = column * cell_size, right = left + cell_size, step = to.x - from.x;
+    if (fmax(from.x, to.x) < left || fmin(from.x, to.x) > right)
+        return;
+    double enter = 0, leave = 1;
+    if (fabs(step) > 1e-9) {
+        double one = (left - from.x) / step, other = (right - from.x) / step;
+        enter = fmax(0, fmin(one, other));
+        leave = fmin(1, fmax(one, other));
     }
-    return (struct cells){cell(left), cell(top), cell(right), cell(bottom)};
+    double first = from.y + enter * (to.y - from.y), last = from.y + leave * (to.y - from.y);
+    *low = fmin(*low, fmin(first, last));
+    *high = fmax(*high, fmax(first, last));
 }
 
-/* The rows that the line passes in `column`: a long line does not fill the rectangle around it. */
-static struct cells cells_of_line(struct spot from, struct spot to, int32_t column) {
-    double low = from.y, high = to.y, step = to.x - from.x;
-    if (fabs(step) > 1e-9) {
-        double one = (column * cell_size - from.x) / step, other = ((column + 1) * cell_size - from.x) / step;
-        double enter = fmax(0, fmin(one, other)), leave = fmin(1, fmax(one, other));
-        low = from.y + enter * (to.y - from.y);
-        high = from.y + leave * (to.y - from.y);
+/* A hair more, so that rounding at a cell's edge loses nothing. */
+static struct cells cells_between(double low, double high) {
+    return (struct cells){cell(low - 1e-6), cell(high + 1e-6)};
+}
+
+/* The rows of `column` that a line, or a box given by its corners, touches; a long slanting one does not fill the
+ * rectangle around it. */
+static struct cells rows_of(const struct spot *corners, int count, int32_t column) {
+    double low = INFINITY, high = -INFINITY;
+    for (int i = 0; i < count; i++)
+        join_heights(corners[i], corners[(i + 1) % count], column, &low, &high);
+    return low <= high ? cells_between(low, high) : (struct cells){0, -1};
+}
+
+static struct cells columns_of(const struct spot *corners, int count) {
+    double left = corners[0].x, right = left;
+    for (int i = 1; i < count; i++) {
+        left = fmin(left, corners[i].x);
+        right = fmax(right, corners[i].x);
     }
-    /* A hair more, so that rounding at a cell's edge loses nothing. */
-    return (struct cells){column, cell(fmin(low, high) - 1e-6), column, cell(fmax(low, high) + 1e-6)};
+    return cells_between(left, right);
 }
 
 /* ---- Adding ------------------------------------------------------------------------------------------------------ */
 
-void obstacles_add_line(struct obstacles *all, struct spot from, struct spot to) {
-    *list_add(all->arena, &all->things) = (struct thing){.kind = OBSTACLE_LINE, .from = from, .to = to};
-    for (int32_t column = cell(fmin(from.x, to.x)), last = cell(fmax(from.x, to.x)); column <= last; column++) {
-        struct cells rows = cells_of_line(from, to, column);
-        for (int32_t row = rows.top; row <= rows.bottom; row++)
+static void enter_cells(struct obstacles *all, const struct spot *corners, int count) {
+    struct cells columns = columns_of(corners, count);
+    for (int32_t column = columns.first; column <= columns.last; column++) {
+        struct cells rows = rows_of(corners, count, column);
+        for (int32_t row = rows.first; row <= rows.last; row++)
             enter_cell(all, column, row);
     }
 }
 
+void obstacles_add_line(struct obstacles *all, struct spot from, struct spot to) {
+    const struct spot ends[2] = {from, to};
+    *list_add(all->arena, &all->things) = (struct thing){.kind = OBSTACLE_LINE, .from = from, .to = to};
+    enter_cells(all, ends, 2);
+}
+
 void obstacles_add_box(struct obstacles *all, struct sheet_box box, enum obstacle kind) {
+    struct spot corners[4];
+    box_corners(box, corners);
     *list_add(all->arena, &all->things) = (struct thing){.kind = kind, .box = box};
-    struct cells cells = cells_of_box(box);
-    for (int32_t column = cells.left; column <= cells.right; column++)
-        for (int32_t row = cells.top; row <= cells.bottom; row++)
-            enter_cell(all, column, row);
+    enter_cells(all, corners, 4);
 }
 
 /* ---- Asking ------------------------------------------------------------------------------------------------------ */
@@ -140,11 +158,15 @@ static bool cell_meets_box(const struct obstacles *all, int32_t column, int32_t 
 }
 
 bool obstacles_meet_box(struct obstacles *all, struct sheet_box box, unsigned kinds) {
-    struct cells cells = cells_of_box(box);
-    for (int32_t column = cells.left; column <= cells.right; column++)
-        for (int32_t row = cells.top; row <= cells.bottom; row++)
+    struct spot corners[4];
+    box_corners(box, corners);
+    struct cells columns = columns_of(corners, 4);
+    for (int32_t column = columns.first; column <= columns.last; column++) {
+        struct cells rows = rows_of(corners, 4, column);
+        for (int32_t row = rows.first; row <= rows.last; row++)
             if (cell_meets_box(all, column, row, box, kinds))
                 return true;
+    }
     return false;
 }
 
@@ -171,9 +193,11 @@ static void cell_covers(struct obstacles *all, int32_t column, int32_t row, stru
 }
 
 static void find_covers(struct obstacles *all, struct spot from, struct spot to, struct covers *covers) {
-    for (int32_t column = cell(fmin(from.x, to.x)), last = cell(fmax(from.x, to.x)); column <= last; column++) {
-        struct cells rows = cells_of_line(from, to, column);
-        for (int32_t row = rows.top; row <= rows.bottom; row++)
+    const struct spot ends[2] = {from, to};
+    struct cells columns = columns_of(ends, 2);
+    for (int32_t column = columns.first; column <= columns.last; column++) {
+        struct cells rows = rows_of(ends, 2, column);
+        for (int32_t row = rows.first; row <= rows.last; row++)
             cell_covers(all, column, row, from, to, covers);
     }
 }

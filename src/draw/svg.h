@@ -6,7 +6,7 @@
 #include "base/output.h"
 #include "draw/sheet.h"
 
-/* False when cairo failed (no memory); a failure of `out` shows when that is committed. */
+/* False when there was no memory, and then nothing is written; a failure of `out` shows when that is committed. */
 bool sheet_write_svg(const struct sheet *sheet, struct output *out);
 
 /* Lays the figure out and writes it. */

@@ -49,14 +49,10 @@ const char *bid_figure(const struct document *document, enum measure_use use, do
     return measure_text(document->arena, document->system, use, si);
 }
 
-/* When what has been made takes more bytes than this, it is handed on before the next unit. */
-enum { BYTES_KEPT = 1 << 22 };
-
 void bid_unit_heading(const struct job *job, struct document *document, const struct air_unit *unit) {
     if (job->units.count < 2)
         return;
-    if (arena_used(document->arena) > BYTES_KEPT && document->hand_on)
-        document->hand_on(document);
+    document_relieve(document);
     document_heading(document, 3,
                      unit->title ? arena_format(document->arena, "%s (%s)", unit->title, unit->name) : unit->name);
 }

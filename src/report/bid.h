@@ -49,6 +49,11 @@ enum caution {
 /* Puts the caution in place. */
 void bid_caution(struct document *document, enum caution caution);
 
+/* What every packet begins with: the job's title, whose and where it is, and what stands above the paper. */
+const char *bid_job_title(const struct job *job);
+void bid_job_facts(const struct job *job, struct document *document);
+void bid_deference(struct document *document);
+
 /* "7 outlets", "1 outlet". */
 const char *bid_count(struct document *document, size_t count, const char *what);
 

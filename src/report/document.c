@@ -106,6 +106,14 @@ union cell *document_row(struct document *document, struct table **table) {
     return table_row(*table);
 }
 
+/* When what has been made takes more bytes than this, it is handed on. */
+enum { BYTES_KEPT = 1 << 22 };
+
+void document_relieve(struct document *document) {
+    if (arena_used(document->arena) > BYTES_KEPT && document->hand_on)
+        document->hand_on(document);
+}
+
 /* Over this many places behind the point nothing is shown. */
 enum { DECIMALS_LIMIT = 9 };
 

@@ -185,6 +185,19 @@ static void put_blank_openings(struct json *json, json_t *object, const struct b
     }
 }
 
+static void put_marks(struct json *json, json_t *object, const struct blank *blank) {
+    put_text(json, object, "marks_from", blank->marks_upward ? (blank->marks_from_right ? "upper" : "lower")
+                                                             : (blank->marks_from_right ? "right" : "left"));
+    json_t *marks = put_array(json, object, "marks");
+    for (size_t i = 0; i < blank->marks.count; i++) {
+        const struct blank_mark *mark = &blank->marks.at[i];
+        json_t *item = add_object(json, marks);
+        put_text(json, item, "kind", mark->kind == LINE_SEAM ? "seam" : "bend");
+        put_real(json, item, "at_m", mark->at);
+        put_real(json, item, "angle_rad", mark->kind == LINE_SEAM ? NAN : mark->angle);
+    }
+}
+
 static void put_blank(struct json *json, json_t *object, const struct blank *blank) {
     put_text(json, object, "letter", blank->letter);
     put_text(json, object, "name", blank->name);
@@ -206,6 +219,7 @@ static void put_blank(struct json *json, json_t *object, const struct blank *bla
         put_blank_edge(json, add_object(json, edges), &blank->edges.at[i]);
     put_flats(json, object, "cut_m", blank->cut, blank->cut_count);
     put_lines(json, object, blank);
+    put_marks(json, object, blank);
     put_blank_openings(json, object, blank);
 }
 
@@ -224,6 +238,8 @@ static void put_sheet(struct json *json, json_t *object, const struct part *part
     put_given(json, object, "gauge", part->gauge);
     put_text(json, object, "gauge_source", part->gauge_source ? source_name(part->gauge_source) : NULL);
     put_given(json, object, "pressure_class_Pa", part->pressure_class);
+    put_given(json, object, "gauge_needed", part->gauge_needed);
+    put_bool(json, object, "gauge_thin", part->gauge_thin);
     put_bool(json, object, "cross_break", part->cross_break);
     put_bool(json, object, "reinforce", part->reinforce);
     put_text(json, object, "seam", seam_name(part->seam));
@@ -257,7 +273,6 @@ static void write_part(struct json *json, const struct part *part, enum measure_
 static void write_strip(struct json *json, const struct made_strip *strip) {
     json_t *object = json_begin(json, NULL);
     put_text(json, object, "name", strip->name);
-    put_given(json, object, "gauge", strip->gauge);
     put_real(json, object, "length_m", strip->length);
     put_real(json, object, "width_m", strip->width);
     put_count(json, object, "count", strip->count);

@@ -211,11 +211,10 @@ void shop_cuts_csv(const struct job *job, struct output *out) {
 
 /* ---- Strips, what is bought, weight ------------------------------------------------------------------------------ */
 
-enum { STRIP_WHAT, STRIP_GAUGE, STRIP_COUNT, STRIP_LENGTH, STRIP_WIDTH, STRIP_COLUMNS };
+enum { STRIP_WHAT, STRIP_COUNT, STRIP_LENGTH, STRIP_WIDTH, STRIP_COLUMNS };
 
 static const struct column strip_columns[STRIP_COLUMNS] = {
     [STRIP_WHAT] = {.head = "Strip"},
-    [STRIP_GAUGE] = {.head = "Gauge", .kind = COLUMN_NUMBER},
     [STRIP_COUNT] = {.head = "How many", .kind = COLUMN_NUMBER},
     [STRIP_LENGTH] = {.head = "Length", .kind = COLUMN_FIGURE, .use = SHOW_CUT},
     [STRIP_WIDTH] = {.head = "Width before it is folded", .kind = COLUMN_FIGURE, .use = SHOW_CUT},
@@ -227,8 +226,6 @@ void shop_strips(const struct job *job, struct document *document) {
         const struct made_strip *strip = &job->metal->strips.at[i];
         union cell *cells = document_row(document, &table);
         cells[STRIP_WHAT].text = strip->name;
-        if (strip->gauge)
-            cells[STRIP_GAUGE].figure = strip->gauge;
         cells[STRIP_COUNT].figure = (double)strip->count;
         cells[STRIP_LENGTH].figure = strip->length;
         cells[STRIP_WIDTH].figure = strip->width;

@@ -98,6 +98,10 @@ void figure_arrow(struct figure *figure, struct spot from, struct spot to) {
     *list_add(figure->arena, &figure->arrows) = (struct figure_arrow){from, to};
 }
 
+void figure_list(struct figure *figure, const char *text) {
+    *list_add(figure->arena, &figure->list) = text;
+}
+
 void figure_note(struct figure *figure, const char *text) {
     *list_add(figure->arena, &figure->notes) = text;
 }

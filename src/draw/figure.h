@@ -106,6 +106,7 @@ struct figure_arrow {
 struct figure {
     struct arena *arena;
     const char *title, *subtitle;   /* NULL: none */
+    bool sketch;                    /* a view, which nothing is measured on: small, and without a scale */
     bool metric;                    /* the bar to check a full-size print by is 150 mm, not 6 in */
     LIST(struct figure_path) paths; /* drawn in this order */
     LIST(struct figure_label) labels;
@@ -113,7 +114,8 @@ struct figure {
     LIST(struct figure_radius) radii;
     LIST(struct figure_ordinates) ordinates;
     LIST(struct figure_arrow) arrows;
-    LIST(const char *) notes;      /* lines of text under the drawing */
+    LIST(const char *) list;       /* short texts set in columns under the drawing: a table of points */
+    LIST(const char *) notes;      /* lines of text under that */
     const char *key[STROKE_COUNT]; /* what the style key calls a line; NULL: its own name */
 };
 
@@ -142,6 +144,7 @@ struct figure_ordinates *figure_ordinates(struct figure *figure, struct spot ori
                                           const char *zero);
 void ordinates_mark(struct figure *figure, struct figure_ordinates *ordinates, double distance, const char *text);
 void figure_arrow(struct figure *figure, struct spot from, struct spot to);
+void figure_list(struct figure *figure, const char *text);
 void figure_note(struct figure *figure, const char *text);
 
 #endif

@@ -116,6 +116,8 @@ static struct layout *lay_out_at(const struct figure *figure, double ratio) {
     layout->obstacles = obstacles_new(figure->arena);
     layout->scale = 1 / (POINT * ratio);
     layout->room = PAGE_ROOM;
+    for (size_t i = 0; i < figure->list.count; i++)
+        *list_add(layout->arena, &layout->list) = figure->list.at[i];
     layout_paths(layout);
     layout_ordinates(layout);
     layout_dimensions(layout);
@@ -123,8 +125,9 @@ static struct layout *lay_out_at(const struct figure *figure, double ratio) {
     return layout;
 }
 
-static bool fits(struct spot low, struct spot high) {
-    return high.x - low.x <= PAGE_ROOM && high.y - low.y <= PAGE_TALLEST;
+static bool fits(const struct figure *figure, struct spot low, struct spot high) {
+    double tallest = figure->sketch ? PAGE_TALLEST / 2 : PAGE_TALLEST;
+    return high.x - low.x <= PAGE_ROOM && high.y - low.y <= tallest;
 }
 
 /* The scales in use, each from the one before: 1, 2, 3, 4, 6, 8, 12, 16 ...; metric 1, 2, 5, 10, 20, 50 ... */
@@ -145,10 +148,10 @@ static struct layout *lay_out_to_fit(const struct figure *figure) {
     struct spot low = {0, 0}, high = {0, 0};
     layout_bounds(layout, &low, &high);
     double width = layout->high.x - layout->low.x, height = layout->high.y - layout->low.y;
-    while (!fits(low, high) && fmax(width, height) / ratio > smallest_drawing) {
+    while (!fits(figure, low, high) && fmax(width, height) / ratio > smallest_drawing) {
         do
             ratio = next_ratio(ratio, figure->metric);
-        while (!fits((struct spot){0, 0}, (struct spot){width / ratio, height / ratio}));
+        while (!fits(figure, (struct spot){0, 0}, (struct spot){width / ratio, height / ratio}));
         layout = lay_out_at(figure, ratio);
         layout_bounds(layout, &low, &high);
     }

@@ -38,6 +38,8 @@ static void shift(struct layout *layout, double x, double y) {
 static const char *scale_words(struct layout *layout, enum sheet_mode mode) {
     if (mode == SHEET_FULL_SIZE)
         return "full size";
+    if (layout->figure->sketch)
+        return "sketch, not to scale";
     return arena_format(layout->arena, "scale 1:%.0f", layout->sheet->ratio);
 }
 

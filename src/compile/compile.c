@@ -142,6 +142,12 @@ static bool among(const char *name, const char *const *names, size_t count) {
     return false;
 }
 
+/* Drawings are files beside a file: standard output, a pipe or a device has none. */
+static bool takes_drawings(const char *path) {
+    struct stat old;
+    return strcmp(path, "-") != 0 && (stat(path, &old) != 0 || S_ISREG(old.st_mode));
+}
+
 /* CLEAT_OK when that reader's packet can be had in that format. */
 static enum cleat_status find_packet(struct cleat *cleat, const char *reader, const char *format) {
     size_t count;
@@ -226,7 +232,7 @@ enum cleat_status cleat_write(struct cleat *cleat, const char *reader, const cha
     if (is_source(cleat, path))
         return problem(cleat, CLEAT_USAGE, "the job itself is read from %s: write the bid to another file", path);
     struct writing writing = {.reader = reader, .format = format, .path = path};
-    bool drawn = report_drawn(reader, format) && strcmp(path, "-") != 0;
+    bool drawn = report_drawn(reader, format) && takes_drawings(path);
     if (drawn)
         writing.drawings = drawings_beside(path);
     if (drawn && !writing.drawings)

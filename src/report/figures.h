@@ -6,11 +6,11 @@
 #include "metal/metal.h"
 
 /* A blank of `part`, dimensioned: every mark from one edge, arcs with their radii and centres, other curves and
- * slanting bends by points with their distances from the left and the bottom edge.  In the job's arena. */
-struct figure *figure_pattern(const struct job *job, const struct part *part, const struct blank *blank);
+ * slanting bends by points with their distances from the left and the bottom edge.  From `arena`. */
+struct figure *figure_pattern(struct arena *arena, const struct job *job, const struct part *part, const struct blank *blank);
 
 /* The part put together, seen from above and aside with its near end (toward the unit) in front; hidden lines are left
- * out, ports named. In the job's arena. */
-struct figure *figure_sketch(const struct job *job, const struct part *part);
+ * out, ports named. From `arena`. */
+struct figure *figure_sketch(struct arena *arena, const struct job *job, const struct part *part);
 
 #endif

@@ -235,10 +235,10 @@ static void put_use(struct json *json, json_t *object, const struct part_use *us
 
 static void put_sheet(struct json *json, json_t *object, const struct part *part) {
     put_text(json, object, "material", material_name(part->material));
-    put_given(json, object, "gauge", part->gauge);
+    put_index(json, object, "gauge", part->gauge ? part->gauge : -1);
     put_text(json, object, "gauge_source", part->gauge_source ? source_name(part->gauge_source) : NULL);
     put_given(json, object, "pressure_class_Pa", part->pressure_class);
-    put_given(json, object, "gauge_needed", part->gauge_needed);
+    put_index(json, object, "gauge_needed", part->gauge_needed ? part->gauge_needed : -1);
     put_bool(json, object, "gauge_thin", part->gauge_thin);
     put_bool(json, object, "cross_break", part->cross_break);
     put_bool(json, object, "reinforce", part->reinforce);

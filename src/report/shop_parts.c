@@ -241,7 +241,7 @@ static const struct column bought_columns[BOUGHT_COLUMNS] = {
 };
 
 void shop_bought(const struct job *job, struct document *document) {
-    document_paragraph(document, "Not made in the shop; where the drawings and sizes must fit them, hold them in hand first.");
+    document_paragraph(document, "Not made in the shop. Where a part must fit one of them, measure the one that was delivered before cutting.");
     struct table *table = document_table(document, bought_columns, BOUGHT_COLUMNS);
     for (size_t i = 0; i < job->metal->bought.count; i++) {
         const struct bought *bought = &job->metal->bought.at[i];

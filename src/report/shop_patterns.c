@@ -40,7 +40,11 @@ static const char *figure_of(const struct document *document, double si) {
     return measure_figure(document->arena, document->system, SHOW_CUT, si);
 }
 
-/* "3 stacks of 8 and one of 2". */
+static const char *unit_words(const struct document *document) {
+    return document->system == MEASURE_METRIC ? "millimetres" : "inches";
+}
+
+/* "3 of 8, 1 of 2". */
 static const char *stack_words(const struct document *document, size_t sheets, size_t depth) {
     size_t whole = depth ? sheets / depth : 0, rest = depth ? sheets % depth : sheets;
     if (!whole)
@@ -92,9 +96,9 @@ void shop_marks(const struct job *job, struct document *document) {
         document,
         "All marks of a sheet are counted from one edge, the pocket's where it has one, and not from each other: mark "
         "a stick once and it serves the whole stack, at both ends of the sheet. A mark with s is where the allowance "
-        "of a seam begins; the others are bends. At the other end of the stack the sheet is seen end for end: lay the "
-        "stick to the same edge there, or take the second row of marks from the edge across. Marks are in %s.",
-        measure_show(document->system, SHOW_CUT)->unit);
+        "of a seam begins; the others are bends, all 90 degrees up. Whoever stands at the other end of the sheet turns "
+        "the stick end for end, or takes the last column, which is counted from the edge across. Marks are in %s.",
+        unit_words(document));
     struct table *table = document_table(document, mark_columns, MARK_COLUMNS);
     for (size_t i = 0; i < job->metal->parts.count; i++) {
         const struct part *part = job->metal->parts.at[i];
@@ -257,7 +261,7 @@ static const char *places_text(struct document *document, const struct part *par
     return text;
 }
 
-static const char *joint_words(struct document *document, const struct part *part) {
+static const char *joints_text(struct document *document, const struct part *part) {
     const char *near = part->joined[0] ? metal_connection_rule(part->joints[0])->title : NULL;
     const char *far = part->joined[1] ? metal_connection_rule(part->joints[1])->title : NULL;
     if (near && far && part->joints[0] != part->joints[1])
@@ -283,7 +287,7 @@ static void part_facts(struct document *document, const struct part *part) {
     if (has_seam(part))
         document_fact(document, "Seams", metal_seam_rule(part->seam)->title);
     if (part->joined[0] || part->joined[1])
-        document_fact(document, "Joints", joint_words(document, part));
+        document_fact(document, "Joints", joints_text(document, part));
     document_fact(document, "Sheets in a stack", arena_format(arena, "%zu", part->stack));
     document_fact(document, "Weight of one", bid_figure(document, SHOW_WEIGHT, part->weight));
 }
@@ -320,7 +324,7 @@ static void part_sheet(const struct job *job, struct document *document, const s
     part_facts(document, part);
     part_notes(document, part);
     if (document->drawings)
-        document_drawing(document, figure_solid(document->arena, job, part),
+        document_drawing(document, figure_sketch(document->arena, job, part),
                          drawing_file(document->arena, part->number, NULL), words);
     for (size_t b = 0; b < part->blanks.count; b++)
         blank_sheet(job, document, part, &part->blanks.at[b]);
@@ -330,8 +334,8 @@ void shop_patterns(const struct job *job, struct document *document) {
     document_paragraph(document,
                        "Each blank is seen from the inside of the duct, as it lies on the bench: a bend up comes "
                        "toward you. Dimensions in %s. The outline to cut holds all allowances; the thin line inside "
-                       "it is the piece without them. `cleat pattern` gives each at full size.",
-                       measure_show(document->system, SHOW_CUT)->unit);
+                       "it is the piece without them. The command cleat pattern writes each at full size.",
+                       unit_words(document));
     for (size_t i = 0; i < job->metal->parts.count; i++) {
         document_relieve(document);
         part_sheet(job, document, job->metal->parts.at[i]);

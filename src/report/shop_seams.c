@@ -117,7 +117,7 @@ enum { JOINT_RUN, JOINT_PART, JOINT_NEXT, JOINT_WHAT, JOINT_SIZE, JOINT_SLIPS, J
 
 static const struct column joint_columns[JOINT_COLUMNS] = {
     [JOINT_RUN] = {.head = "Run"},     [JOINT_PART] = {.head = "Part", .kind = COLUMN_NUMBER},
-    [JOINT_NEXT] = {.head = "To"},     [JOINT_WHAT] = {.head = "Joint"},
+    [JOINT_NEXT] = {.head = "Onto"},     [JOINT_WHAT] = {.head = "Joint"},
     [JOINT_SIZE] = {.head = "Size"},   [JOINT_SLIPS] = {.head = "On top and bottom"},
     [JOINT_DRIVES] = {.head = "On left and right"},
 };
@@ -148,9 +148,17 @@ static const char *before(const struct document *document, const struct hung *al
     const struct run *run = all[index].use->run;
     if (index && all[index - 1].use->run == run)
         return arena_format(document->arena, "part %zu", all[index - 1].part->number);
-    if (run->from.kind == PORT_UNIT)
+    switch (run->from.kind) {
+    case PORT_UNIT:
         return arena_format(document->arena, "the collar of %s", run->from.name);
-    return run->from.name;
+    case PORT_TAP:
+        return arena_format(document->arena, "%s at %s", run->from.name,
+                            measure_text(document->arena, document->system, SHOW_RUN, run->from.station));
+    case PORT_LEG:
+        return arena_format(document->arena, "the %s leg of %s", leg_name(run->from.leg), run->from.name);
+    default:
+        return arena_format(document->arena, "the end of %s", run->from.name);
+    }
 }
 
 void shop_joints(const struct job *job, struct document *document) {

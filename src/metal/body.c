@@ -379,12 +379,14 @@ static void push_side(const struct pushing *pushing, int k) {
     open_side(pushing, panel, k);
 }
 
-/* Whether the tap leaves through the corners from k on. */
-static bool leaves_by(const struct prism *prism, const struct tapped *tap, int k, int corners) {
+/* Whether the tap leaves through the corners from k on; straight up from where they begin or end a flat side has it. */
+static bool leaves_by(const struct pushing *pushing, const struct tapped *tap, int k, int corners) {
+    const struct prism *prism = pushing->prism;
+    double slack = pushing->outline.round ? 1e-9 : -1e-9;
     double right = space_dot(tap->tap.along, prism->frame.right), up = space_dot(tap->tap.along, prism->frame.up);
     double t = atan2(up, right), from = k * PI / 2;
-    t -= floor((t - from) / (2 * PI) + 1e-12) * 2 * PI;
-    return t <= from + corners * PI / 2 + 1e-9;
+    t -= floor((t - from + slack) / (2 * PI)) * 2 * PI;
+    return t <= from + corners * PI / 2 + slack;
 }
 
 static void push_corner(void *what, int k, int corners, enum join from, enum join to) {
@@ -405,7 +407,7 @@ static void push_corner(void *what, int k, int corners, enum join from, enum joi
     int panel = solid_roll(pushing->solid, &roll);
     for (size_t i = 0; i < pushing->tap_count; i++) {
         const struct tapped *tap = &pushing->taps[i];
-        if (!leaves_by(prism, tap, k, corners))
+        if (!leaves_by(pushing, tap, k, corners))
             continue;
         size_t count;
         struct space *points = profile_points(pushing->solid, &tap->tap, tap->section, &count);

@@ -34,17 +34,29 @@ static bool meets_plane(struct space from, struct space way, const struct cut *c
     return true;
 }
 
-/* |from + s way - its foot on the axis| = radius: a square equation; of its roots that of the least way. */
-static bool meets_cylinder(struct space from, struct space way, const struct cut *cut, double *at) {
+/* |from + s way - its foot on the axis| = radius: a square equation. */
+static bool cylinder_roots(struct space from, struct space way, const struct cut *cut, double *low, double *high) {
     struct space off = space_sub(from, cut->point);
     struct space q = space_sub(off, space_scale(cut->way, space_dot(off, cut->way)));
     struct space w = space_sub(way, space_scale(cut->way, space_dot(way, cut->way)));
     double a = space_dot(w, w), b = space_dot(q, w), c = space_dot(q, q) - cut->radius * cut->radius;
     double root = b * b - a * c;
+    /* A line that touches it misses it by rounding. */
+    if (root < 0 && root > -1e-14 * a * cut->radius * cut->radius)
+        root = 0;
     if (a < 1e-18 || root < 0)
         return false;
-    double one = (-b - sqrt(root)) / a, other = (-b + sqrt(root)) / a;
-    *at = fabs(one) < fabs(other) ? one : other;
+    *low = (-b - sqrt(root)) / a;
+    *high = (-b + sqrt(root)) / a;
+    return true;
+}
+
+/* Of its roots that of the least way. */
+static bool meets_cylinder(struct space from, struct space way, const struct cut *cut, double *at) {
+    double low, high;
+    if (!cylinder_roots(from, way, cut, &low, &high))
+        return false;
+    *at = fabs(low) < fabs(high) ? low : high;
     return true;
 }
 
@@ -116,13 +128,18 @@ static double growth(const struct rolling *rolling, double from, double to) {
 }
 
 static double t_at(const struct roll *roll, double i, size_t parts) {
+    if (roll->places) {
+        double whole = floor(i), part = i - whole;
+        const double *at = &roll->places[(size_t)whole];
+        return part > 0 ? at[0] + (at[1] - at[0]) * part : at[0];
+    }
     return roll->arc.from + (roll->arc.to - roll->arc.from) * i / (double)parts;
 }
 
-/* Along the ruling from the arc, or the distance from the apex. */
-static struct flat flat_at(const struct roll *roll, double x, struct space base, struct space point) {
+/* Along the rulings from the arc's middle (an arc that stands oblique to them is no line in the flat), or the distance from the apex. */
+static struct flat flat_at(const struct roll *roll, double x, struct space point) {
     if (!roll->cone)
-        return (struct flat){x, space_dot(space_sub(point, base), roll->way)};
+        return (struct flat){x, space_dot(space_sub(point, roll->arc.centre), roll->way)};
     double distance = space_distance(point, roll->apex);
     return (struct flat){distance * cos(x), distance * sin(x)};
 }
@@ -145,8 +162,8 @@ static void lay_rulings(struct rolling *rolling) {
             solid_fault(rolling->solid, NULL, "the %s misses what it is cut by", roll->name);
             panel->near[i] = panel->far[i] = base;
         }
-        panel->near_flat[i] = flat_at(roll, x, base, panel->near[i]);
-        panel->far_flat[i] = flat_at(roll, x, base, panel->far[i]);
+        panel->near_flat[i] = flat_at(roll, x, panel->near[i]);
+        panel->far_flat[i] = flat_at(roll, x, panel->far[i]);
     }
 }
 
@@ -190,7 +207,7 @@ static double chord_error(const struct rolling *rolling, size_t i, const struct 
     if (cut->kind == CUT_APEX || !roll_meets(roll, cut, t, &point))
         return 0;
     double x = rolling->x[i] + growth(rolling, t_at(roll, (double)i, parts), t);
-    struct flat middle = flat_at(roll, x, arc_point(&roll->arc, t), point);
+    struct flat middle = flat_at(roll, x, point);
     if (rolling->over)
         middle.y = -middle.y;
     return fmax(off_chord_space(space[i], space[i + 1], point), off_chord_flat(flat[i], flat[i + 1], middle));
@@ -301,13 +318,13 @@ int solid_roll(struct solid *solid, const struct roll *roll) {
 
 /* ---- Openings ---------------------------------------------------------------------------------------------------- */
 
-/* Where the line from `point` along `way` meets the whole cylinder that the panel is part of. */
+/* Where the line from `point` along `way` leaves the whole cylinder that the panel is part of. */
 static bool onto_cylinder(const struct roll *roll, struct space point, struct space way, struct space *meets) {
     struct cut wall = {CUT_CYLINDER, roll->arc.centre, roll->way, roll->arc.radius};
-    double at;
-    if (!meets_cylinder(point, way, &wall, &at))
+    double low, high;
+    if (!cylinder_roots(point, way, &wall, &low, &high))
         return false;
-    *meets = space_add(point, space_scale(way, at));
+    *meets = space_add(point, space_scale(way, high));
     return true;
 }
 

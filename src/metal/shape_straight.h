@@ -21,9 +21,14 @@ struct straight_shape {
     double openings;
 };
 
-/* Seams: of one wrap at the lower right corner, of round duct at the bottom; moved by quarter turns to where no opening is.  An opening that is wider than its
- * wall, or across a seam wherever that is put, is a fault. */
+/* Seams: of one wrap at the lower right corner, of round duct at the bottom; moved by quarter turns to where no opening is.  An opening that is larger than its
+ * wall, or across a seam wherever that is put, is a fault: ask before. */
 void shape_straight(struct solid *solid, const void *size);
+
+/* Whether the opening lies within one wall of the joint. */
+bool straight_takes(const struct straight_shape *shape, const struct wall_opening *opening);
+/* Whether some side is left for its seam. */
+bool straight_has_seam(const struct straight_shape *shape);
 
 /* Openings as a prism wants them; the prism's frame is at the near end. */
 struct tapped wall_tapped(const struct wall_opening *opening);

@@ -212,6 +212,7 @@ struct roll {
     struct space apex, way; /* apex of a cone; way of a cylinder, length 1, from near to far */
     struct cut near, far;
     size_t divisions;
+    const double *places; /* t of each ruling, divisions + 1 of them from arc.from to arc.to; NULL: evenly spaced */
     enum join near_join, far_join, from_join, to_join;
     int near_port, far_port;
     bool near_pocket, far_pocket, from_pocket, to_pocket;

@@ -11,7 +11,7 @@ static const double cell_size = 24; /* pt */
 enum { HEADS_FIRST = 256 };
 
 struct thing {
-    enum obstacle kind;
+    enum obstacle_kind kind;
     struct sheet_box box;
     struct spot from, to; /* of a line */
 };
@@ -129,7 +129,7 @@ void obstacles_add_line(struct obstacles *all, struct spot from, struct spot to)
     enter_cells(all, ends, 2);
 }
 
-void obstacles_add_box(struct obstacles *all, struct sheet_box box, enum obstacle kind) {
+void obstacles_add_box(struct obstacles *all, struct sheet_box box, enum obstacle_kind kind) {
     struct spot corners[4];
     box_corners(box, corners);
     *list_add(all->arena, &all->things) = (struct thing){.kind = kind, .box = box};

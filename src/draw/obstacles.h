@@ -5,7 +5,7 @@
 
 #include "draw/sheet.h"
 
-enum obstacle {
+enum obstacle_kind {
     OBSTACLE_LINE = 1,      /* a drawn line */
     OBSTACLE_TEXT = 2,      /* a text's box */
     OBSTACLE_DIMENSION = 4, /* along a dimension line: another must not lie on it */
@@ -17,7 +17,7 @@ struct obstacles;
 struct obstacles *obstacles_new(struct arena *arena);
 
 void obstacles_add_line(struct obstacles *all, struct spot from, struct spot to);
-void obstacles_add_box(struct obstacles *all, struct sheet_box box, enum obstacle kind);
+void obstacles_add_box(struct obstacles *all, struct sheet_box box, enum obstacle_kind kind);
 
 /* Whether `box` meets any obstacle of `kinds`. */
 bool obstacles_meet_box(struct obstacles *all, struct sheet_box box, unsigned kinds);

@@ -72,6 +72,12 @@ void figure_label_line(struct figure *figure, const char *text, struct spot from
         (struct figure_label){.text = text, .from = from, .to = to, .size = size};
 }
 
+void figure_label_briefly(struct figure *figure, const char *text, struct spot from, struct spot to,
+                          enum letter_size size) {
+    *list_add(figure->arena, &figure->labels) =
+        (struct figure_label){.text = text, .briefly = true, .from = from, .to = to, .size = size};
+}
+
 void figure_dimension(struct figure *figure, struct spot from, struct spot to, enum figure_side side,
                       const char *text) {
     *list_add(figure->arena, &figure->dimensions) =

@@ -56,12 +56,14 @@ enum toward {
     TOWARD_LEFT = 4,
     TOWARD_UP = 8,
     TOWARD_DOWN = 16,
-    TOWARD_CORNERS = 32
+    TOWARD_CORNERS = 32,
+    TOWARD_DOT = 64 /* besides: a dot marks the place */
 };
 
 /* A text that belongs to a place (`from` is `to`), or to a line, along which it is written when there is room. */
 struct figure_label {
     const char *text;
+    bool briefly; /* where its line is too short a letter stands instead, which is explained under the drawing */
     struct spot from, to;
     unsigned toward; /* enum toward, or 0: anywhere near */
     enum letter_size size;
@@ -138,6 +140,9 @@ void figure_centre(struct figure *figure, struct spot centre, double radius);
 void figure_label(struct figure *figure, const char *text, struct spot at, unsigned toward, enum letter_size size);
 void figure_label_line(struct figure *figure, const char *text, struct spot from, struct spot to,
                        enum letter_size size);
+/* A text that many short lines may have. */
+void figure_label_briefly(struct figure *figure, const char *text, struct spot from, struct spot to,
+                          enum letter_size size);
 void figure_dimension(struct figure *figure, struct spot from, struct spot to, enum figure_side side, const char *text);
 void figure_radius(struct figure *figure, struct spot centre, struct spot on, bool located, const char *text);
 struct figure_ordinates *figure_ordinates(struct figure *figure, struct spot origin, enum figure_side side, bool back,

@@ -119,6 +119,9 @@ static struct layout *lay_out_at(const struct figure *figure, double ratio) {
     for (size_t i = 0; i < figure->list.count; i++)
         *list_add(layout->arena, &layout->list) = figure->list.at[i];
     layout_paths(layout);
+    double spare = fmax(0, layout->room - (layout->high.x - layout->low.x)) / 2;
+    layout->left = layout->low.x - spare;
+    layout->right = layout->high.x + spare;
     layout_ordinates(layout);
     layout_dimensions(layout);
     layout_labels(layout);

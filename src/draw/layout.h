@@ -16,6 +16,8 @@ struct layout {
     double scale;            /* points of paper for a metre of metal */
     double room;             /* points along an edge that a page has for a row of texts; a longer edge has more */
     struct spot low, high;   /* bounds of the paths: left top, right bottom */
+    double left, right;      /* labels keep between, so that the drawing need not be made smaller for them */
+    LIST(const char *) told; /* texts that a letter stands for: a, b, ... */
     LIST(const char *) list; /* what found no room in the drawing, to stand under it */
     size_t balloons;         /* numbers given to them so far */
 };

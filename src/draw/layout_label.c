@@ -2,6 +2,7 @@
 #include "draw/layout.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "base/constant.h"
 
@@ -38,11 +39,17 @@ static bool is_free(struct layout *layout, struct sheet_box box, enum toward tow
     return !obstacles_meet_box(layout->obstacles, box_grown(box, TEXT_MARGIN), OBSTACLE_LINE | OBSTACLE_TEXT);
 }
 
+/* Balloons are small and may stand anywhere; a text that is longer than the whole has to. */
+static bool is_within(const struct layout *layout, struct sheet_box box) {
+    return 2 * box.half_width > layout->right - layout->left ||
+           (box.centre.x - box.half_width >= layout->left && box.centre.x + box.half_width <= layout->right);
+}
+
 static bool try_beside(struct layout *layout, struct sheet_letters *letters, struct spot at, unsigned toward) {
     for (int ring = 0; ring < RINGS_BESIDE; ring++)
         for (int i = 0; i < BESIDE; i++) {
             struct sheet_box box = box_at(letters->box, at, (struct spot){beside[i].x, beside[i].y}, rings[ring]);
-            if ((beside[i].toward & toward) && is_free(layout, box, beside[i].toward)) {
+            if ((beside[i].toward & toward) && is_within(layout, box) && is_free(layout, box, beside[i].toward)) {
                 letters->box = box;
                 return true;
             }
@@ -70,7 +77,7 @@ static struct spot leader_end(struct sheet_box box, struct spot at, bool balloon
 static bool try_ring(struct layout *layout, struct sheet_box *box, struct spot at, double away, bool balloon) {
     for (int i = 0; i < DIRECTIONS; i++) {
         struct sheet_box tried = box_at(*box, at, direction_of(i), away);
-        if (layout_is_free(layout, box_grown(tried, 2 * TEXT_MARGIN)) &&
+        if ((balloon || is_within(layout, tried)) && layout_is_free(layout, box_grown(tried, 2 * TEXT_MARGIN)) &&
             !obstacles_meet_line(layout->obstacles, at, leader_end(tried, at, balloon))) {
             *box = tried;
             return true;
@@ -79,17 +86,23 @@ static bool try_ring(struct layout *layout, struct sheet_box *box, struct spot a
     return false;
 }
 
-static void draw_leader(struct layout *layout, struct spot at, struct spot end) {
-    static const double dot = 1.1; /* pt */
-    layout_line(layout, STROKE_THIN, at, end);
-    struct sheet_box around = {.centre = at, .along = {1, 0}, .half_width = dot, .half_height = dot};
+static void draw_dot(struct layout *layout, struct spot at) {
+    static const double radius = 1.1; /* pt */
+    struct sheet_box around = {.centre = at, .along = {1, 0}, .half_width = radius, .half_height = radius};
     if (!obstacles_meet_box(layout->obstacles, around, OBSTACLE_TEXT))
-        layout_ring(layout, at, dot, SHADE_INK);
+        layout_ring(layout, at, radius, SHADE_INK);
+}
+
+static void draw_leader(struct layout *layout, struct spot at, struct spot end) {
+    layout_line(layout, STROKE_THIN, at, end);
+    draw_dot(layout, at);
 }
 
 static bool lay_near(struct layout *layout, struct sheet_letters letters, struct spot at, unsigned toward) {
     if (try_beside(layout, &letters, at, toward) || try_beside(layout, &letters, at, ~(unsigned)TOWARD_HERE)) {
         layout_letters(layout, letters);
+        if (toward & TOWARD_DOT)
+            draw_dot(layout, at);
         return true;
     }
     for (int ring = RINGS_BESIDE; ring < RINGS; ring++)
@@ -170,13 +183,34 @@ static struct spot place_of(const struct layout *layout, const struct figure_lab
     return layout_spot(layout, middle);
 }
 
+/* The letter that stands for `text`, in the drawing and, once, in the list: "a" ... "z", "a1" ... */
+static const char *letter_for(struct layout *layout, const char *text) {
+    size_t at = 0;
+    while (at < layout->told.count && strcmp(layout->told.at[at], text) != 0)
+        at++;
+    char letter = (char)('a' + at % 26);
+    const char *brief =
+        at < 26 ? arena_format(layout->arena, "%c", letter) : arena_format(layout->arena, "%c%zu", letter, at / 26);
+    if (at == layout->told.count) {
+        *list_add(layout->arena, &layout->told) = text;
+        *list_add(layout->arena, &layout->list) = arena_format(layout->arena, "%s: %s", brief, text);
+    }
+    return brief;
+}
+
 static void lay_label(struct layout *layout, const struct figure_label *label) {
-    struct sheet_letters letters = letters_of(label->text, label->size, 0);
-    if (lay_along(layout, letters, layout_spot(layout, label->from), layout_spot(layout, label->to)))
+    const char *text = label->text;
+    struct spot from = layout_spot(layout, label->from), to = layout_spot(layout, label->to);
+    if (lay_along(layout, letters_of(text, label->size, 0), from, to))
         return;
-    letters = letters_of(label->text, label->size, wrap);
+    if (label->briefly) {
+        text = letter_for(layout, text);
+        if (lay_along(layout, letters_of(text, label->size, 0), from, to))
+            return;
+    }
+    struct sheet_letters letters = letters_of(text, label->size, wrap);
     if (!lay_near(layout, letters, place_of(layout, label), label->toward))
-        layout_balloon(layout, label->text, place_of(layout, label));
+        layout_balloon(layout, text, place_of(layout, label));
 }
 
 /* A radius is named along its line, or near its arc. */

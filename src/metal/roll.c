@@ -278,11 +278,11 @@ static void add_rim(const struct rolling *rolling, const struct cut *cut, const 
     know_arc(rolling, edge, cut);
 }
 
-static void add_ruling(const struct rolling *rolling, size_t i, bool back, enum join join, bool pocket) {
+static void add_ruling(const struct rolling *rolling, size_t i, bool back, enum join join, int port, bool pocket) {
     const struct solid_panel *panel = rolling->panel;
     if (space_distance(panel->near[i], panel->far[i]) <= SAME_POINT)
         return;
-    struct solid_edge *edge = add_edge(rolling, 2, join, NO_PORT, pocket);
+    struct solid_edge *edge = add_edge(rolling, 2, join, join == JOIN_PORT ? port : NO_PORT, pocket);
     edge->space[back] = panel->near[i];
     edge->space[!back] = panel->far[i];
     edge->flat[back] = panel->near_flat[i];
@@ -293,9 +293,9 @@ static void add_loop(const struct rolling *rolling) {
     const struct roll *roll = rolling->roll;
     const struct solid_panel *panel = rolling->panel;
     add_rim(rolling, &roll->near, panel->near, panel->near_flat, false, roll->near_join, roll->near_port, roll->near_pocket);
-    add_ruling(rolling, rolling->count - 1, false, roll->to_join, roll->to_pocket);
+    add_ruling(rolling, rolling->count - 1, false, roll->to_join, roll->to_port, roll->to_pocket);
     add_rim(rolling, &roll->far, panel->far, panel->far_flat, true, roll->far_join, roll->far_port, roll->far_pocket);
-    add_ruling(rolling, 0, true, roll->from_join, roll->from_pocket);
+    add_ruling(rolling, 0, true, roll->from_join, roll->from_port, roll->from_pocket);
 }
 
 int solid_roll(struct solid *solid, const struct roll *roll) {
@@ -342,17 +342,21 @@ void roll_opening(struct solid *solid, int panel, const struct roll *roll, const
     *opening = (struct opening){.name = name, .count = count};
     opening->space = ARENA_ARRAY(solid->arena, struct space, count);
     opening->flat = ARENA_ARRAY(solid->arena, struct flat, count);
+    double before = 0;
     for (size_t i = 0; i < count; i++) {
         if (!onto_cylinder(roll, points[i], way, &opening->space[i])) {
             solid_fault(solid, NULL, "an opening is wider than the duct that it is cut into");
             return;
         }
         double t = t_of(&roll->arc, opening->space[i]);
-        if (t > roll->arc.to)
+        bool torn = i > 0 && fabs(t - before) > PI; /* all round, the seam is passed unseen by t itself */
+        before = t;
+        if (t > roll->arc.to || torn)
             solid_fault(solid, NULL, "an opening lies across the seam of the duct that it is cut into");
         struct flat at = {roll->arc.radius * (t - roll->arc.from),
                           space_dot(space_sub(opening->space[i], roll->arc.centre), roll->way)};
         opening->flat[i] = at;
         opening->middle = flat_add(opening->middle, flat_scale(at, 1 / (double)count));
     }
+    panel_holds(solid, &solid->panels.at[panel], opening);
 }

@@ -36,20 +36,24 @@ static double wall_at(const struct bullhead *bullhead, double across) {
     return left + (right - left) * (across + out) / (2 * out);
 }
 
-/* Double-acting rows: each from a corner of the neck to where the flows part at the far wall.  Vanes of 2 in radius, 1-1/2 in
- * apart. From memory: SMACNA, HVAC Duct Construction Standards, vanes and vane runners. */
-static const double vane_spacing = 1.5 * INCH;
+/* A row for each leg, from a corner of the neck to where the flows part at the far wall.  Vanes of 2 in radius, 1-1/2 in
+ * apart.  From memory: SMACNA, HVAC Duct Construction Standards, vanes and vane runners. */
+static const double vane_radius = 2 * INCH, vane_spacing = 1.5 * INCH;
 
 static void note_vanes(struct solid *solid, const struct bullhead *bullhead) {
     static const char *const names[] = {"left", "right"};
+    enum measure_system system = (enum measure_system)(bullhead->vanes - 1);
+    struct arena *arena = solid->arena;
     for (int leg = 0; leg < 2; leg++) {
         double corner = (leg ? 1 : -1) * bullhead->main.width / 2, across = bullhead->crotch_across;
         double row = hypot(corner - across, wall_at(bullhead, across));
         solid_note(solid,
-                   "Turning vanes of the %s leg: a row of %.0f, 1-1/2 in apart along %.2f in, from the neck's %s corner to the far "
-                   "wall %.2f in %s of the middle.",
-                   names[leg], floor(row / vane_spacing + 1e-9), row / INCH, names[leg], fabs(across) / INCH,
-                   across < 0 ? "left" : "right");
+                   "%.0f turning vanes of %s radius lead to the %s leg. They stand %s apart, on a line of %s from the neck's %s "
+                   "corner to the far wall, where it is %s from the neck's left side.",
+                   fmax(ceil(row / vane_spacing - 1e-9), 2) - 1, measure_text(arena, system, SHOW_SIZE, vane_radius), names[leg],
+                   measure_text(arena, system, SHOW_SIZE, row / fmax(ceil(row / vane_spacing - 1e-9), 2)),
+                   measure_text(arena, system, SHOW_SIZE, row), names[leg],
+                   measure_text(arena, system, SHOW_SIZE, across + bullhead->main.width / 2));
     }
 }
 
@@ -57,7 +61,7 @@ void shape_bullhead(struct solid *solid, const void *size) {
     const struct bullhead *bullhead = size;
     const char *fault = bullhead_fault(bullhead);
     if (fault) {
-        solid_fault(solid, split_hint(solid, "bullhead", bullhead->enough), "%s", fault);
+        solid_fault(solid, split_hint(solid->arena, "bullhead", bullhead->enough), "%s", fault);
         return;
     }
     struct box box = {0};
@@ -73,7 +77,7 @@ static double leg_loft(struct profile leg, double height) {
 }
 
 struct bullhead bullhead_for(struct profile main, struct profile left, struct profile right, double share, double over,
-                             bool vanes) {
+                             double vanes) {
     struct bullhead bullhead = {.main = main, .left = left, .right = right, .collar = SPLIT_END, .vanes = vanes};
     bullhead.loft = split_change(main, split_boxed(main), 0);
     bullhead.left_loft = leg_loft(left, main.height);

@@ -25,8 +25,8 @@ double split_whole(double length) {
     return ceil(length / INCH - 1e-6) * INCH;
 }
 
-const char *split_hint(const struct solid *solid, const char *style, double enough) {
-    return arena_format(solid->arena, "split %s over %.0f in", style, ceil(enough / INCH - 1e-6));
+const char *split_hint(struct arena *arena, const char *style, double enough) {
+    return arena_format(arena, "split %s over %.0f in", style, ceil(enough / INCH - 1e-6));
 }
 
 /* The middle of a rounded corner lies (sqrt 2 - 1) r inside the sharp one. */

@@ -32,7 +32,7 @@ double split_reach(double aside);
 double split_whole(double length);
 
 /* A line that can be typed, with a length in which the split is easily made. */
-const char *split_hint(const struct solid *solid, const char *style, double enough);
+const char *split_hint(struct arena *arena, const char *style, double enough);
 
 /* A section's upright box, of flat sheet. */
 struct profile split_boxed(struct profile profile);
@@ -88,6 +88,7 @@ struct tee {
     double enough;
 };
 void shape_tee(struct solid *solid, const void *tee);
+double tee_length(const struct tee *tee); /* over all */
 struct tee tee_for(struct profile main, struct profile side, struct profile straight, double way, double over);
 
 /* In round or oval duct: the main duct goes straight through, with an opening in its side and a collar on it. */
@@ -116,12 +117,12 @@ struct bullhead {
     double loft; /* at the near end */
     double neck; /* from there to the legs */
     double collar, left_loft, right_loft; /* of the legs, from the neck's line on */
-    double vanes; /* 1: turning vanes stand in it */
+    double vanes; /* 0: none; else enum measure_system + 1, in which the note on them is written */
     double crotch_across; /* where the flows part */
     double enough;
 };
 void shape_bullhead(struct solid *solid, const void *bullhead);
 struct bullhead bullhead_for(struct profile main, struct profile left, struct profile right, double share, double over,
-                             bool vanes);
+                             double vanes);
 
 #endif

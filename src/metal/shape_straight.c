@@ -17,7 +17,7 @@ static struct frame wall_frame(enum side side) {
 struct tapped wall_tapped(const struct wall_opening *opening) {
     struct frame frame = wall_frame((enum side)opening->side);
     frame.origin = (struct space){0, opening->station, 0};
-    return (struct tapped){.tap = frame, .section = profile_of(shape_size(&opening->section))};
+    return (struct tapped){.tap = frame, .section = profile_of(shape_duct_size(opening->section))};
 }
 
 /* ---- Whether it fits --------------------------------------------------------------------------------------------- */
@@ -38,7 +38,7 @@ bool straight_takes(const struct straight_shape *shape, const struct wall_openin
     enum side side = (enum side)opening->side;
     double across = is_flat(side) ? opening->section.width : opening->section.height;
     double along = is_flat(side) ? opening->section.height : opening->section.width;
-    return across <= wall_across(shape_size(&shape->section), side) + SAME_POINT &&
+    return across <= wall_across(shape_duct_size(shape->section), side) + SAME_POINT &&
            opening->station - along / 2 >= -SAME_POINT && opening->station + along / 2 <= shape->length + SAME_POINT;
 }
 
@@ -56,7 +56,7 @@ static bool is_tapped(const struct straight_shape *shape, const struct wall_open
 
 /* Quarter turns to a side that nothing is cut into; flat oval has seams in its flat sides only.  Rectangular duct has them at corners.  -1: none is free. */
 static int seam_turns(const struct straight_shape *shape, const struct wall_opening *openings) {
-    struct duct_size size = shape_size(&shape->section);
+    struct duct_size size = shape_duct_size(shape->section);
     if (size.shape == SHAPE_RECTANGULAR)
         return 0;
     bool upright = size.shape == SHAPE_OVAL && size.height > size.width;
@@ -77,7 +77,7 @@ void shape_straight(struct solid *solid, const void *size) {
     const struct straight_shape *shape = size;
     const struct wall_opening *openings = (const struct wall_opening *)(shape + 1);
     size_t count = (size_t)shape->openings;
-    struct duct_size duct = shape_size(&shape->section);
+    struct duct_size duct = shape_duct_size(shape->section);
     struct frame end = frame_moved(&frame_near, 0, shape->length, 0), out = frame_turned(&frame_near, PI);
     struct tapped *taps = ARENA_ARRAY(solid->arena, struct tapped, count + 1);
     for (size_t i = 0; i < count; i++) {

@@ -3,19 +3,19 @@
 #define CLEAT_METAL_SHAPE_STRAIGHT_H
 
 #include "metal/body.h"
-#include "metal/shape_change.h"
+#include "metal/shape.h"
 
 /* An opening in the wall of a duct or box, for what is tapped into it. */
 struct wall_opening {
     double side;                  /* an enum side (model/job.h): left, right, top, bottom */
     double station;               /* m from the near end to its middle */
-    struct shape_section section; /* its width and height as its run has them: on the top and bottom the width is across the duct, on the
+    struct shape_duct section; /* its width and height as its run has them: on the top and bottom the width is across the duct, on the
                                      left and right along it */
 };
 
 /* Followed in memory by `openings` of struct wall_opening. */
 struct straight_shape {
-    struct shape_section section;
+    struct shape_duct section;
     double length; /* m, finished */
     double wrap;   /* an enum wrap */
     double openings;

@@ -22,19 +22,26 @@ static const char *tee_fault(const struct tee *tee) {
     return NULL;
 }
 
+static double taper_of(const struct tee *tee) {
+    return narrows(tee) > SAME_POINT ? tee->taper : 0;
+}
+
+double tee_length(const struct tee *tee) {
+    return tee->loft + tee->before + tee->side.width + tee->after + taper_of(tee) + tee->straight_loft;
+}
+
 /* To the right: the left one is its mirror image. */
 static void lay_out_tee(const struct tee *tee, struct box *box) {
     double half = tee->main.height / 2, side = tee->main.width / 2, out = side + tee->collar;
     double first = tee->loft + tee->before, last = first + tee->side.width, turn = last + tee->after;
-    bool tapers = narrows(tee) > SAME_POINT;
-    double end = turn + (tapers ? tee->taper : 0);
+    double end = turn + taper_of(tee);
     box_open(box, -side, tee->loft, half, 0);
     box_wall(box, side, tee->loft, half, "side before the leg");
     box_wall(box, side, first, half, "near side of the leg");
     box_open(box, out, first, half, 1);
     box_wall(box, out, last, half, "far side of the leg");
     box_wall(box, side, last, half, "side behind the leg");
-    if (tapers)
+    if (taper_of(tee) > 0)
         box_wall(box, side, turn, half, "slanted side");
     box_open(box, -side + tee->straight.width, end, half, 2);
     box_wall(box, -side, end, half, "back");
@@ -48,7 +55,7 @@ void shape_tee(struct solid *solid, const void *size) {
     const struct tee *tee = size;
     const char *fault = tee_fault(tee);
     if (fault) {
-        solid_fault(solid, split_hint(solid, "tee", tee->enough), "%s", fault);
+        solid_fault(solid, split_hint(solid->arena, "tee", tee->enough), "%s", fault);
         return;
     }
     struct box box = {0};
@@ -166,7 +173,7 @@ void shape_collar_tee(struct solid *solid, const void *size) {
     const struct collar_tee *tee = size;
     const char *fault = collar_tee_fault(tee);
     if (fault) {
-        solid_fault(solid, split_hint(solid, "tee", tee->enough), "%s", fault);
+        solid_fault(solid, split_hint(solid->arena, "tee", tee->enough), "%s", fault);
         return;
     }
     double length = tee->before + tee->side.width + tee->after;

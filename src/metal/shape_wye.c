@@ -108,16 +108,50 @@ static void break_cheeks(struct solid *solid, const struct wye *wye, struct box 
                in_left ? "right" : "left");
 }
 
+static struct space on_cheek(const struct box *box, int corner) {
+    return (struct space){box->corner[corner].x, box->corner[corner].y, box->corner[corner].half};
+}
+
+/* Of a face at the crotch; 0 when it does not come there. */
+static double crotch_angle(const struct box *box, const struct box_face *face) {
+    for (int i = 0; i < face->count; i++) {
+        if (face->corner[i] != CROTCH)
+            continue;
+        struct space at = on_cheek(box, CROTCH);
+        struct space a = space_sub(on_cheek(box, face->corner[(i + 1) % face->count]), at);
+        struct space b = space_sub(on_cheek(box, face->corner[(i + face->count - 1) % face->count]), at);
+        struct space turn = space_cross(a, b);
+        double angle = atan2(copysign(space_length(turn), turn.z), space_dot(a, b));
+        return angle < 0 ? angle + 2 * PI : angle;
+    }
+    return 0;
+}
+
+/* A broken cheek laid flat opens or closes the gap between its legs: it must stay open.  Common practice, no source. */
+static const double least_gap = 1 * DEGREE;
+
+static bool laps_itself(const struct box *box) {
+    double sum = 0;
+    for (int f = 0; f < box->faces; f++)
+        sum += crotch_angle(box, &box->face[f]);
+    return sum > 2 * PI - least_gap;
+}
+
 void shape_wye(struct solid *solid, const void *size) {
     const struct wye *wye = size;
     struct box box = {0};
     const char *fault = wye_fault(wye);
     if (fault) {
-        solid_fault(solid, split_hint(solid, "wye", wye->enough), "%s", fault);
+        solid_fault(solid, split_hint(solid->arena, "wye", wye->enough), "%s", fault);
         return;
     }
     lay_out_wye(wye, &box);
     break_cheeks(solid, wye, &box);
+    if (laps_itself(&box)) {
+        solid_fault(solid, split_hint(solid->arena, "wye", wye->enough),
+                    "the cheeks of the wye cannot be laid flat: its legs, of unlike heights, stand too near each other");
+        return;
+    }
     split_box(solid, &box);
 }
 
@@ -294,7 +328,7 @@ void shape_round_wye(struct solid *solid, const void *size) {
     const struct round_wye *wye = size;
     const char *fault = round_wye_fault(wye);
     if (fault) {
-        solid_fault(solid, split_hint(solid, "wye", wye->enough), "%s", fault);
+        solid_fault(solid, split_hint(solid->arena, "wye", wye->enough), "%s", fault);
         return;
     }
     struct two_cones two = {.solid = solid, .radius = wye->diameter / 2, .along = wye->along};

@@ -176,7 +176,7 @@ static struct cut_joint cut_joint(const struct dividing *dividing, const struct 
                             sizeof *cut.shape + (most + 1) * sizeof(struct wall_opening)),
     };
     *cut.shape = (struct straight_shape){
-        .section = shape_section_of(dividing->size),
+        .section = shape_duct_of(dividing->size),
         .length = joint->length,
         .wrap = wrap_of(dividing, joint->length),
     };

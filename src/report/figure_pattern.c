@@ -21,7 +21,8 @@ struct pattern {
     const struct job *job;
     const struct part *part;
     const struct blank *blank;
-    size_t points;             /* numbered so far */
+    size_t points; /* numbered so far */
+    struct flat last_point;
     LIST(struct flat) centres; /* of arcs, dimensioned already */
 };
 
@@ -110,20 +111,30 @@ static double edge_span(const struct blank_edge *edge) {
     return flat_distance(edge->points[0], edge->points[edge->count - 1]);
 }
 
-/* Along a straight edge, else at its middle. */
+/* Along a straight edge when there is room, else by a letter; at the middle of a curved one. */
 static void name_edge(struct pattern *pattern, const struct blank_edge *edge, const char *words) {
     struct spot from = spot_of(edge->points[0]), to = spot_of(edge->points[edge->count - 1]);
     if (edge->shape != EDGE_LINE)
         from = to = spot_of(edge->points[edge->count / 2]);
-    figure_label_line(pattern->figure, words, from, to, LETTER_SMALL);
+    figure_label_briefly(pattern->figure, words, from, to, LETTER_SMALL);
+}
+
+/* The first edge whose words are not those of the edge before it, round the loop. */
+static size_t first_named(const struct pattern *pattern) {
+    const struct blank *blank = pattern->blank;
+    for (size_t i = 1; i < blank->edges.count; i++)
+        if (strcmp(edge_words(pattern, &blank->edges.at[i - 1]), edge_words(pattern, &blank->edges.at[i])) != 0)
+            return i;
+    return 0;
 }
 
 /* Neighbours with the same words are named once, at the longest. */
 static void name_edges(struct pattern *pattern) {
+    size_t count = pattern->blank->edges.count, first = first_named(pattern);
     const struct blank_edge *longest = NULL;
     const char *said = NULL;
-    for (size_t i = 0; i < pattern->blank->edges.count; i++) {
-        const struct blank_edge *edge = &pattern->blank->edges.at[i];
+    for (size_t i = 0; i < count; i++) {
+        const struct blank_edge *edge = &pattern->blank->edges.at[(first + i) % count];
         const char *words = edge_words(pattern, edge);
         if (said && strcmp(said, words) == 0) {
             longest = edge_span(edge) > edge_span(longest) ? edge : longest;
@@ -169,20 +180,21 @@ static void add_distance(struct pattern *pattern, struct distances *distances, d
     *list_add(pattern->arena, &distances->list) = distance;
 }
 
-/* A story stick of `distances`, sorted here, those that are one merged; what would stand at the origin is left out. */
+/* A story stick of `distances`, sorted here, those that read the same once; what would stand at the origin is left out.
+ */
 static void add_stick(struct pattern *pattern, struct distances *distances, struct spot origin, enum figure_side side,
                       bool back) {
     if (distances->list.count == 0)
         return;
     qsort(distances->list.at, distances->list.count, sizeof *distances->list.at, by_size);
     struct figure_ordinates *stick = figure_ordinates(pattern->figure, origin, side, back, "0");
-    double last = 0;
+    const char *last = "0";
     for (size_t i = 0; i < distances->list.count; i++) {
-        double at = distances->list.at[i];
-        if (at - last < same_mark)
+        const char *text = length_figure(pattern, distances->list.at[i]);
+        if (distances->list.at[i] < 0 || strcmp(text, last) == 0)
             continue;
-        ordinates_mark(pattern->figure, stick, at, length_figure(pattern, at));
-        last = at;
+        ordinates_mark(pattern->figure, stick, distances->list.at[i], text);
+        last = text;
     }
 }
 
@@ -217,6 +229,21 @@ static void add_corners(struct pattern *pattern, const struct flat *points, size
         }
 }
 
+/* Marks of the brake that are measured from the same edge are not said twice. */
+static void leave_out_brake_marks(const struct blank *blank, struct distances *across, struct distances *up) {
+    struct distances *distances = blank->marks_upward ? up : across;
+    size_t kept = 0;
+    for (size_t i = 0; i < distances->list.count && !blank->marks_from_right; i++) {
+        bool said = false;
+        for (size_t j = 0; j < blank->marks.count; j++)
+            said = said || fabs(distances->list.at[i] - blank->marks.at[j].at) < same_mark;
+        if (!said)
+            distances->list.at[kept++] = distances->list.at[i];
+    }
+    if (!blank->marks_from_right)
+        distances->list.count = kept;
+}
+
 static bool is_upright(struct flat from, struct flat to) {
     return fabs(from.x - to.x) < same_mark || fabs(from.y - to.y) < same_mark;
 }
@@ -226,6 +253,8 @@ static bool is_upright(struct flat from, struct flat to) {
 static void add_corner_marks(struct pattern *pattern) {
     const struct blank *blank = pattern->blank;
     struct distances across = {0}, up = {0};
+    add_distance(pattern, &across, blank->width);
+    add_distance(pattern, &up, blank->height);
     add_corners(pattern, blank->cut, blank->cut_count, &across, &up);
     for (size_t i = 0; i < blank->openings.count; i++)
         if (!blank->openings.at[i].round)
@@ -243,26 +272,59 @@ static void add_corner_marks(struct pattern *pattern) {
             add_distance(pattern, fabs(from.x - to.x) < same_mark ? &across : &up,
                          fabs(from.x - to.x) < same_mark ? from.x : from.y);
     }
+    leave_out_brake_marks(blank, &across, &up);
     add_stick(pattern, &across, (struct spot){0, blank->height}, FIGURE_ABOVE, false);
     add_stick(pattern, &up, (struct spot){blank->width, 0}, FIGURE_RIGHT, false);
 }
 
 /* ---- Points ------------------------------------------------------------------------------------------------------ */
 
-/* A numbered point of the drawing, with its place in the list: "3: 4-1/2 across, 7-1/16 up". */
-static void add_point(struct pattern *pattern, struct flat at) {
+/* A numbered point of the drawing, with its place in the list: "3: 4-1/2 across, 7-1/16 up".  Its number stands on the
+ * side `out`. */
+static void add_point(struct pattern *pattern, struct flat at, struct flat out) {
+    if (pattern->points > 0 && flat_distance(at, pattern->last_point) < same_mark)
+        return; /* where one curve goes on as another */
+    pattern->last_point = at;
     size_t number = ++pattern->points;
-    figure_label(pattern->figure, arena_format(pattern->arena, "%zu", number), spot_of(at), 0, LETTER_SMALL);
+    unsigned toward =
+        fabs(out.x) > fabs(out.y) ? (out.x > 0 ? TOWARD_RIGHT : TOWARD_LEFT) : (out.y > 0 ? TOWARD_UP : TOWARD_DOWN);
+    figure_label(pattern->figure, arena_format(pattern->arena, "%zu", number), spot_of(at), toward | TOWARD_DOT,
+                 LETTER_SMALL);
     figure_list(pattern->figure, arena_format(pattern->arena, "%zu: %s across, %s up", number,
                                               length_figure(pattern, at.x), length_figure(pattern, at.y)));
 }
 
-/* About as many points as the shop wants round a whole pattern, the ends among them. */
-static void add_points(struct pattern *pattern, const struct flat *points, size_t count) {
-    size_t spaces = count - 1, most = (size_t)pattern->job->shop.stations;
-    size_t shown = spaces < most || most == 0 ? spaces : most;
-    for (size_t i = 0; i <= shown; i++)
-        add_point(pattern, points[i * spaces / shown]);
+/* How many spaces between points along a curve of so many chords. */
+static size_t spaces_of(const struct pattern *pattern, size_t chords) {
+    size_t most = (size_t)pattern->job->shop.stations;
+    return chords < most || most == 0 ? chords : most;
+}
+
+/* The direction square to a line of points at point i, to its right: outward of a loop that goes anticlockwise. */
+static struct flat outward(const struct flat *points, size_t count, size_t i) {
+    return flat_right(flat_unit(flat_sub(points[i + 1 < count ? i + 1 : i], points[i ? i - 1 : 0])));
+}
+
+/* Points of an outline, the ends among them, moved outward by `by`. */
+static void add_points(struct pattern *pattern, const struct flat *points, size_t count, double by) {
+    size_t spaces = spaces_of(pattern, count - 1);
+    for (size_t i = 0; i <= spaces; i++) {
+        size_t at = i * (count - 1) / spaces;
+        struct flat out = outward(points, count, at);
+        add_point(pattern, flat_add(points[at], flat_scale(out, by)), out);
+    }
+}
+
+/* The same of an arc, in equal steps of its sweep. */
+static void add_arc_points(struct pattern *pattern, const struct blank_edge *edge) {
+    size_t spaces = spaces_of(pattern, edge->count - 1);
+    double sign = edge->sweep > 0 ? 1 : -1;
+    struct flat start = flat_unit(flat_sub(edge->points[0], edge->centre));
+    for (size_t i = 0; i <= spaces; i++) {
+        struct flat way = flat_turn(start, edge->sweep * (double)i / (double)spaces);
+        add_point(pattern, flat_add(edge->centre, flat_scale(way, edge->radius + sign * edge->allowance)),
+                  flat_scale(way, sign));
+    }
 }
 
 static bool centre_in_reach(const struct pattern *pattern, struct flat centre) {
@@ -297,23 +359,15 @@ static void add_arc(struct pattern *pattern, const struct blank_edge *edge) {
 }
 
 /* The outline to cut between the ends of a curved edge is its own line moved out by the allowance, square to it. */
-static void add_curve(struct pattern *pattern, const struct blank_edge *edge) {
-    struct flat *moved = ARENA_ARRAY(pattern->arena, struct flat, edge->count);
-    for (size_t i = 0; i < edge->count; i++) {
-        struct flat before = edge->points[i ? i - 1 : 0], after = edge->points[i + 1 < edge->count ? i + 1 : i];
-        struct flat out = flat_right(flat_unit(flat_sub(after, before)));
-        moved[i] = flat_add(edge->points[i], flat_scale(out, edge->allowance));
-    }
-    add_points(pattern, moved, edge->count);
-}
-
 static void add_curves(struct pattern *pattern) {
     for (size_t i = 0; i < pattern->blank->edges.count; i++) {
         const struct blank_edge *edge = &pattern->blank->edges.at[i];
         if (edge->shape == EDGE_ARC && centre_in_reach(pattern, edge->centre))
             add_arc(pattern, edge);
-        else if (edge->shape != EDGE_LINE && edge->count > 1)
-            add_curve(pattern, edge);
+        else if (edge->shape == EDGE_ARC && edge->count > 1)
+            add_arc_points(pattern, edge);
+        else if (edge->shape == EDGE_CURVE && edge->count > 1)
+            add_points(pattern, edge->points, edge->count, edge->allowance);
     }
 }
 
@@ -322,8 +376,9 @@ static void add_slanting_bends(struct pattern *pattern) {
         const struct blank_bend *bend = &pattern->blank->bends.at[i];
         if (is_upright(bend->from, bend->to))
             continue;
-        add_point(pattern, bend->from);
-        add_point(pattern, bend->to);
+        struct flat way = flat_sub(bend->to, bend->from);
+        add_point(pattern, bend->from, flat_scale(way, -1));
+        add_point(pattern, bend->to, way);
     }
 }
 
@@ -340,10 +395,12 @@ static void add_opening(struct pattern *pattern, const struct blank_opening *ope
     struct figure *figure = pattern->figure;
     struct flat middle = opening->middle;
     const char *name = opening->name ? opening->name : "hole";
+    const char *across = length_text(pattern, 2 * opening->radius);
     if (opening->round) {
         figure_circle(figure, STROKE_CUT, spot_of(middle), opening->radius);
         figure_centre(figure, spot_of(middle), opening->radius);
-        name = arena_format(pattern->arena, "%s: hole %s across", name, length_text(pattern, 2 * opening->radius));
+        name = opening->name ? arena_format(pattern->arena, "%s: hole %s across", name, across)
+                             : arena_format(pattern->arena, "hole %s across", across);
         locate_centre(pattern, middle);
     } else {
         draw_loop(figure, STROKE_CUT, opening->points, opening->count);
@@ -351,7 +408,7 @@ static void add_opening(struct pattern *pattern, const struct blank_opening *ope
         for (size_t i = 0; i < opening->count; i++)
             middle = flat_add(middle, flat_scale(opening->points[i], 1 / (double)opening->count));
         if (!has_corners(opening) && opening->count > 1)
-            add_points(pattern, opening->points, opening->count);
+            add_points(pattern, opening->points, opening->count, 0);
     }
     figure_label(figure, name, spot_of(middle), TOWARD_HERE, LETTER_SMALL);
 }
@@ -369,6 +426,19 @@ static const char *subtitle(const struct pattern *pattern) {
                         blank->opposite * pattern->part->uses.count);
 }
 
+/* Whether what is cut is the whole sheared sheet, but for small notches: its area says so. */
+static bool is_box(const struct blank *blank) {
+    static const double nearly = 0.97;
+    return blank->cut_area > nearly * blank->width * blank->height;
+}
+
+static void draw_sheet(struct pattern *pattern) {
+    const struct blank *blank = pattern->blank;
+    const struct spot corners[] = {{0, 0}, {blank->width, 0}, {blank->width, blank->height}, {0, blank->height}};
+    if (!is_box(blank))
+        figure_polygon(pattern->figure, STROKE_THIN, SHADE_NONE, corners, 4);
+}
+
 static void add_notes(struct pattern *pattern) {
     struct figure *figure = pattern->figure;
     const struct blank *blank = pattern->blank;
@@ -379,6 +449,9 @@ static void add_notes(struct pattern *pattern) {
                                                              : (blank->marks_from_right ? "right" : "left")));
     if (pattern->points > 0)
         figure_note(figure, "Numbered points are across from the left edge and up from the bottom edge of the sheet.");
+    if (!is_box(blank))
+        figure_note(figure, arena_format(pattern->arena, "The thin box is the sheet as sheared, %s x %s.",
+                                         length_text(pattern, blank->width), length_text(pattern, blank->height)));
 }
 
 struct figure *figure_pattern(struct arena *arena, const struct job *job, const struct part *part,
@@ -388,6 +461,7 @@ struct figure *figure_pattern(struct arena *arena, const struct job *job, const 
                                      blank->name ? blank->name : part->shape);
     struct figure *figure = pattern.figure = figure_new(arena, title, subtitle(&pattern));
     figure->metric = job->system == MEASURE_METRIC;
+    draw_sheet(&pattern);
     draw_loop(figure, STROKE_CUT, blank->cut, blank->cut_count);
     draw_net(&pattern);
     draw_rulings(&pattern);

@@ -4,8 +4,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-/* The eye stands to the right of the near end, before it and above it; a choice of look. */
-static const struct space toward_eye = {0.46, -0.72, 0.52};
+/* A choice of look. */
+const struct space sketch_toward_eye = {0.46, -0.72, 0.52};
 
 /* Nearer to a facet than this share of the part's size a line lies on it, and is not hidden by it. */
 static const double on_it = 2e-5;
@@ -22,7 +22,7 @@ struct facet {
     double low_x, high_x, low_y, high_y;
     double depth, by_x, by_y; /* depth + by_x x + by_y y: how far toward the eye it is there */
     bool upright;             /* seen from its edge: hides nothing */
-    bool toward;              /* its inside is toward the eye */
+    double area;              /* as seen, twice; > 0 when its inside is toward the eye */
 };
 
 /* One side of a facet, from one corner to the next. */
@@ -88,7 +88,7 @@ static void end_facet(struct sketch *sketch) {
     }
     double length = sqrt(normal_x * normal_x + normal_y * normal_y + normal_depth * normal_depth);
     facet->upright = !(fabs(normal_depth) > 1e-6 * length);
-    facet->toward = normal_depth > 0;
+    facet->area = normal_depth;
     if (facet->upright)
         return;
     facet->by_x = -normal_x / normal_depth;
@@ -288,14 +288,23 @@ static void draw_line(struct sketch *sketch, enum stroke stroke, const struct sp
 
 /* ---- Which lines ------------------------------------------------------------------------------------------------- */
 
-/* Whether the panel shows its inside where the edge is: at a ruling the facet beside it, else any. */
-static bool toward_at(const struct sketch *sketch, int panel, const struct solid_edge *edge) {
-    const struct solid_panel *rolled = &sketch->solid->panels.at[panel];
-    size_t first = sketch->first_facet[panel], last = sketch->first_facet[panel + 1] - 1;
-    bool at_last = rolled->kind == PANEL_ROLLED && rolled->rulings > 1 &&
-                   space_distance(edge->space[0], rolled->near[0]) > SAME_POINT &&
-                   space_distance(edge->space[0], rolled->far[0]) > SAME_POINT;
-    return sketch->facets.at[at_last ? last : first].toward;
+/* Whether a panel shows its inside at one of its facets; of a rolled one, between the ruling `ruling` and the next. */
+static bool shows_inside(const struct sketch *sketch, size_t panel, size_t ruling) {
+    const struct facet *facet = &sketch->facets.at[sketch->first_facet[panel]];
+    if (sketch->solid->panels.at[panel].kind == PANEL_PLANE)
+        return facet->area > 0;
+    facet += 2 * ruling; /* one of the two triangles may be none, where rulings meet */
+    return facet[0].area + facet[1].area > 0;
+}
+
+/* The same beside one of a panel's edges. */
+static bool shows_inside_at(const struct sketch *sketch, size_t index, const struct solid_edge *edge) {
+    const struct solid_panel *panel = &sketch->solid->panels.at[index];
+    struct space end = edge->space[0], other = edge->space[edge->count - 1];
+    bool at_first = panel->rulings < 2 ||
+                    (fmin(space_distance(end, panel->near[0]), space_distance(other, panel->near[0])) < SAME_POINT &&
+                     fmin(space_distance(end, panel->far[0]), space_distance(other, panel->far[0])) < SAME_POINT);
+    return shows_inside(sketch, index, at_first ? 0 : panel->rulings - 2);
 }
 
 /* Where the sheet goes on smoothly a line is seen only if one side faces the eye and the other turns away. */
@@ -303,11 +312,14 @@ static bool is_outline(const struct sketch *sketch, int panel, const struct soli
     const struct solid_panel *mate = &sketch->solid->panels.at[edge->mate_panel];
     if (edge->count != 2)
         return false;
-    return toward_at(sketch, panel, edge) != toward_at(sketch, edge->mate_panel, &mate->edges.at[edge->mate_edge]);
+    return shows_inside_at(sketch, (size_t)panel, edge) !=
+           shows_inside_at(sketch, (size_t)edge->mate_panel, &mate->edges.at[edge->mate_edge]);
 }
 
 static void draw_edge(struct sketch *sketch, int panel, const struct solid_edge *edge) {
-    if (edge->mate_panel != NO_PANEL && edge->mate_panel < panel)
+    const struct solid_edge *own = sketch->solid->panels.at[panel].edges.at;
+    if (edge->mate_panel != NO_PANEL &&
+        (edge->mate_panel < panel || (edge->mate_panel == panel && own + edge->mate_edge < edge)))
         return; /* drawn with its mate */
     if (edge->join == JOIN_SMOOTH && (edge->mate_panel == NO_PANEL || !is_outline(sketch, panel, edge)))
         return;
@@ -318,11 +330,9 @@ static void draw_edge(struct sketch *sketch, int panel, const struct solid_edge 
 /* Rulings along which a rolled panel turns away from the eye. */
 static void draw_outline(struct sketch *sketch, size_t index) {
     const struct solid_panel *panel = &sketch->solid->panels.at[index];
-    size_t first = sketch->first_facet[index];
     for (size_t i = 1; panel->kind == PANEL_ROLLED && i + 1 < panel->rulings; i++) {
-        const struct facet *before = &sketch->facets.at[first + 2 * i - 1], *after = before + 1;
         struct space ruling[2] = {panel->near[i], panel->far[i]};
-        if (before->toward != after->toward)
+        if (shows_inside(sketch, index, i - 1) != shows_inside(sketch, index, i))
             draw_line(sketch, STROKE_CUT, ruling, 2);
     }
 }
@@ -344,12 +354,32 @@ static void draw_panels(struct sketch *sketch) {
 
 /* ---- Words ------------------------------------------------------------------------------------------------------- */
 
+/* Its middle, when one looks into it; else the part of its rim that reaches out farthest, for the rest lies behind. */
+static struct spot place_of_port(const struct sketch *sketch, size_t index) {
+    const struct frame *frame = &sketch->solid->ports.at[index].frame;
+    struct spot place = spot_of(sketch, frame->origin);
+    if (space_dot(frame->along, sketch->eye) > 0)
+        return place;
+    struct spot out = {space_dot(frame->along, sketch->right), space_dot(frame->along, sketch->up)};
+    double farthest = -INFINITY;
+    for (size_t i = 0; i < sketch->solid->panels.count; i++)
+        for (size_t e = 0; e < sketch->solid->panels.at[i].edges.count; e++) {
+            const struct solid_edge *edge = &sketch->solid->panels.at[i].edges.at[e];
+            struct spot at = spot_of(sketch, edge->space[edge->count / 2]);
+            if (edge->join == JOIN_PORT && edge->port == (int)index && at.x * out.x + at.y * out.y > farthest) {
+                farthest = at.x * out.x + at.y * out.y;
+                place = at;
+            }
+        }
+    return place;
+}
+
 static void name_ports(struct sketch *sketch) {
     for (size_t i = 0; i < sketch->solid->ports.count; i++) {
         const struct solid_port *port = &sketch->solid->ports.at[i];
         const char *size = size_text(sketch->arena, sketch->job->system, port->size);
         const char *text = port->name ? arena_format(sketch->arena, "%s, %s", port->name, size) : size;
-        figure_label(sketch->figure, text, spot_of(sketch, port->frame.origin), TOWARD_HERE, LETTER_PLAIN);
+        figure_label(sketch->figure, text, place_of_port(sketch, i), TOWARD_HERE, LETTER_PLAIN);
     }
 }
 
@@ -383,7 +413,7 @@ static double size_of(const struct solid *solid) {
 struct figure *figure_sketch(struct arena *arena, const struct job *job, const struct part *part) {
     struct sketch sketch = {.arena = arena, .job = job, .solid = part->solid};
     const struct space upright = {0, 0, 1};
-    sketch.eye = space_unit(toward_eye);
+    sketch.eye = space_unit(sketch_toward_eye);
     sketch.right = space_unit(space_cross(upright, sketch.eye));
     sketch.up = space_cross(sketch.eye, sketch.right);
     sketch.size = size_of(part->solid);

@@ -3,8 +3,9 @@
  *     struct transition_size size = {...};                       nothing but doubles
  *     solid_prove("transition", shape_transition, &size, sizeof size);
  *
- * fails the test, with the seed and the least parameters that it found to fail too.  Where a random size need not be one that can be,
- * solid_prove_or_fault gives false for those that the shape itself calls impossible.  Include it behind cmocka.h.
+ * fails the test, with the seed and the least parameters that it found to fail too.  Where a random size need not be
+ * one that can be, solid_prove_or_fault gives false for those that the shape itself calls impossible.  Include it
+ * behind cmocka.h.
  */
 #ifndef TESTS_UNIT_SOLID_PROVE_H
 #define TESTS_UNIT_SOLID_PROVE_H
@@ -17,7 +18,8 @@ static inline double extent_of(const struct solid *solid) {
     for (size_t p = 0; p < solid->panels.count; p++)
         for (size_t e = 0; e < solid->panels.at[p].edges.count; e++)
             for (size_t i = 0; i < solid->panels.at[p].edges.at[e].count; i++)
-                most = fmax(most, space_distance(solid->panels.at[p].edges.at[e].space[i], solid->panels.at[0].edges.at[0].space[0]));
+                most = fmax(most, space_distance(solid->panels.at[p].edges.at[e].space[i],
+                                                 solid->panels.at[0].edges.at[0].space[0]));
     return most;
 }
 
@@ -40,8 +42,9 @@ static inline void prove_drawn(struct proof *proof) {
     size_t level = 0;
     while (level + 4 < SERIES_MOST && solid_chord_error(series_at(proof, level)) > CHORD_LIMIT)
         level++;
-    holds(proof, solid_chord_error(proof->at[level]) <= CHORD_LIMIT, "its curves are still off by %g m when drawn %u times finer",
-          solid_chord_error(proof->at[level]), 1u << level);
+    holds(proof, solid_chord_error(proof->at[level]) <= CHORD_LIMIT,
+          "its curves are still off by %g m when drawn %u times finer", solid_chord_error(proof->at[level]),
+          1u << level);
     for (size_t p = 0; p < proof->at[0]->panels.count && !proof->property; p++)
         prove_chords(proof, level, (int)p);
 }
@@ -52,7 +55,8 @@ static inline void prove_everything(struct proof *proof) {
     proof->exact = ARENA_ARRAY(proof->arena, bool, solid->panels.count + 1);
     holds(proof, solid->panels.count > 0 && solid->ports.count > 0, "it has no panels or no ports");
     for (size_t level = 0; level < SERIES_LEAST && !proof->property; level++) {
-        holds(proof, !series_at(proof, level)->fault, "drawn %u times finer, it faults: %s", 1u << level, proof->at[level]->fault);
+        holds(proof, !series_at(proof, level)->fault, "drawn %u times finer, it faults: %s", 1u << level,
+              proof->at[level]->fault);
         holds(proof, is_alike(solid, proof->at[level]), "drawn %u times finer, it has other edges", 1u << level);
         if (!proof->property)
             prove_joins(proof, proof->at[level]);
@@ -128,7 +132,8 @@ static inline struct verdict shrink(shape_builder *build, double *size, size_t c
     return verdict;
 }
 
-static inline void fail_proof(const char *shape, shape_builder *build, const void *size, size_t bytes, struct verdict verdict) {
+static inline void fail_proof(const char *shape, shape_builder *build, const void *size, size_t bytes,
+                              struct verdict verdict) {
     double least[64] = {0};
     char text[64 * 26] = "";
     size_t count = bytes / sizeof *least, used = 0;

@@ -1,7 +1,8 @@
 /* One shape built finer and finer, and what a measure of its drawn curves tends to.
  *
- * A sum over the n equal parts of a smooth curve is its limit + a / n^2 + b / n^4 + ... (Euler and Maclaurin), so that a polynomial
- * in 1 / n^2 through a few of them, taken at 0, gives the limit to rounding (Richardson; Neville's scheme).  Include it behind cmocka.h.
+ * A sum over the n equal parts of a smooth curve is its limit + a / n^2 + b / n^4 + ... (Euler and Maclaurin), so that
+ * a polynomial in 1 / n^2 through a few of them, taken at 0, gives the limit to rounding (Richardson; Neville's
+ * scheme).  Include it behind cmocka.h.
  */
 #ifndef TESTS_UNIT_SOLID_SERIES_H
 #define TESTS_UNIT_SOLID_SERIES_H
@@ -10,15 +11,12 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "metal/blank.h"
+#include "metal/metal.h"
 
 enum {
     SERIES_LEAST = 4, /* finenesses 1, 2, 4, 8 */
     SERIES_MOST = 9   /* .. 256, where the series needs it */
 };
-
-/* As metal.h has it. */
-typedef void shape_builder(struct solid *solid, const void *size);
 
 struct proof {
     struct arena *arena;
@@ -34,8 +32,9 @@ struct proof {
 
 /* Notes the first property that does not hold; gives back whether it does. */
 #define holds(proof, fact, ...)                                                                                        \
-    ((fact) || (proof)->property ? !(proof)->property                                                                  \
-                                 : (snprintf((proof)->said, sizeof(proof)->said, __VA_ARGS__), (proof)->property = #fact, false))
+    ((fact) || (proof)->property                                                                                       \
+         ? !(proof)->property                                                                                          \
+         : (snprintf((proof)->said, sizeof(proof)->said, __VA_ARGS__), (proof)->property = #fact, false))
 
 /* The shape at fineness 2^level, closed. */
 static inline const struct solid *series_at(struct proof *proof, size_t level) {
@@ -75,7 +74,8 @@ static inline struct limit series_limit(const double *parts, const double *value
 }
 
 /* Finer until the doubt is under `enough`, or no finer shape is built. */
-static inline struct limit limit_of(struct proof *proof, solid_measure *measure, const struct measure_of *of, double enough) {
+static inline struct limit limit_of(struct proof *proof, solid_measure *measure, const struct measure_of *of,
+                                    double enough) {
     double parts[SERIES_MOST], values[SERIES_MOST];
     struct limit limit = {0, INFINITY};
     for (size_t level = 0; level < SERIES_MOST && limit.doubt > enough; level++) {
@@ -88,9 +88,10 @@ static inline struct limit limit_of(struct proof *proof, solid_measure *measure,
     return limit;
 }
 
-/* Whether a measure tends to `want`, to a billionth of `whole`.  One whose series does not settle says nothing where `may_doubt`. */
-static inline bool tends_to(struct proof *proof, solid_measure *measure, const struct measure_of *of, double want, double whole,
-                            bool may_doubt, struct limit *limit) {
+/* Whether a measure tends to `want`, to a billionth of `whole`.  One whose series does not settle says nothing where
+ * `may_doubt`. */
+static inline bool tends_to(struct proof *proof, solid_measure *measure, const struct measure_of *of, double want,
+                            double whole, bool may_doubt, struct limit *limit) {
     double enough = 1e-10 * whole + 1e-14 * proof->extent;
     *limit = limit_of(proof, measure, of, enough);
     if (limit->doubt > 10 * enough)

@@ -1,4 +1,4 @@
-/* The shop's packet: what is cut adds up, drawings stand beside the paper and are clear, and nothing is lost when memory runs out. */
+/* The shop's packet: what is cut adds up, drawings stand beside the paper, and nothing is lost when memory runs out. */
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -17,7 +17,6 @@
 #include "ration.h"
 #include "report/csv.h"
 #include "report/drawings.h"
-#include "report/figures.h"
 #include "report/packet.h"
 #include "report/report.h"
 
@@ -295,50 +294,6 @@ static void running_out_of_memory_is_said_and_nothing_is_lost(void **state) {
     remove_folder(&folder);
 }
 
-/* The outline to cut, the only closed line of its kind but for openings. */
-static void assert_full_size(const struct sheet *sheet, const struct blank *blank) {
-    struct spot low = {1e9, 1e9}, high = {-1e9, -1e9};
-    for (size_t i = 0; i < sheet->strokes.count; i++) {
-        const struct sheet_stroke *stroke = &sheet->strokes.at[i];
-        for (size_t k = 0; stroke->stroke == STROKE_CUT && stroke->closed && k < stroke->count; k++) {
-            low = (struct spot){fmin(low.x, stroke->points[k].x), fmin(low.y, stroke->points[k].y)};
-            high = (struct spot){fmax(high.x, stroke->points[k].x), fmax(high.y, stroke->points[k].y)};
-        }
-    }
-    assert_true(fabs((high.x - low.x) * POINT - blank->width) < 1e-3 * INCH);
-    assert_true(fabs((high.y - low.y) * POINT - blank->height) < 1e-3 * INCH);
-}
-
-static void drawings_of_job(const char *path) {
-    struct cleat *cleat = cleat_new(NULL);
-    assert_int_equal(cleat_compile(cleat, path), CLEAT_OK);
-    const struct job *job = cleat_job(cleat);
-    struct bench bench;
-    if (setjmp(bench.full))
-        fail_msg("no memory");
-    for (size_t i = 0; i < job->metal->parts.count; i++) {
-        const struct part *part = job->metal->parts.at[i];
-        bench.arena = arena_new(NULL);
-        arena_on_failure(bench.arena, &bench.full);
-        assert_sheet_clear(sheet_lay_out(figure_sketch(bench.arena, job, part), SHEET_FIT));
-        for (size_t b = 0; b < part->blanks.count; b++) {
-            const struct figure *figure = figure_pattern(bench.arena, job, part, &part->blanks.at[b]);
-            assert_sheet_clear(sheet_lay_out(figure, SHEET_FIT));
-            assert_full_size(sheet_lay_out(figure, SHEET_FULL_SIZE), &part->blanks.at[b]);
-        }
-        arena_free(bench.arena);
-    }
-    cleat_free(cleat);
-}
-
-static void no_text_of_any_demo_lies_on_a_line_and_patterns_are_full_size(void **state) {
-    (void)state;
-    static const char *const jobs[] = {"jobs/choirhouse.job", "jobs/cooperage.job", "jobs/fieldstation.job",
-                                       "jobs/smallest.job", "tests/golden/kinds.job"};
-    for (size_t i = 0; i < sizeof jobs / sizeof jobs[0]; i++)
-        drawings_of_job(jobs[i]);
-}
-
 /* ---- Several patterns on one sheet ------------------------------------------------------------------------------- */
 
 static void sheets_stand_beside_each_other_and_do_not_meet(void **state) {
@@ -372,7 +327,6 @@ int main(void) {
         cmocka_unit_test(a_link_is_plain_whatever_the_paper_is_called),
         cmocka_unit_test(drawings_are_those_of_the_job_and_no_others),
         cmocka_unit_test(running_out_of_memory_is_said_and_nothing_is_lost),
-        cmocka_unit_test(no_text_of_any_demo_lies_on_a_line_and_patterns_are_full_size),
         cmocka_unit_test_setup_teardown(sheets_stand_beside_each_other_and_do_not_meet, bench_setup, bench_teardown),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

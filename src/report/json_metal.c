@@ -231,6 +231,7 @@ static void put_use(struct json *json, json_t *object, const struct part_use *us
     put_real(json, object, "station_m", use->station);
     put_real(json, object, "length_m", use->length);
     put_bool(json, object, "about", use->about);
+    put_text(json, object, "note", use->note);
 }
 
 static void put_sheet(struct json *json, json_t *object, const struct part *part) {

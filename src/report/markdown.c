@@ -417,6 +417,18 @@ static void write_table(struct line *line, const struct table *table, enum measu
 
 /* ---- Drawings -------------------------------------------------------------------------------------------------- */
 
+/* In the text of an image a bracket that closes would end it. */
+static void escape_brackets(struct line *line, size_t from) {
+    for (size_t i = from; i < line->length; i++) {
+        if (line->bytes[i] != ']')
+            continue;
+        line_room(line, 1);
+        memmove(line->bytes + i + 1, line->bytes + i, line->length - i);
+        line->bytes[i++] = '\\';
+        line->length++;
+    }
+}
+
 /* Without a folder for them nothing stands there: the packet says at its beginning that they are left out. */
 static void write_drawing(struct line *line, const struct document *part, const struct block *block,
                           struct output *out) {
@@ -425,6 +437,7 @@ static void write_drawing(struct line *line, const struct document *part, const 
     drawings_write(part->drawings, block->file, block->figure);
     line_text(line, "![");
     put_unfolded(line, block->text, false);
+    escape_brackets(line, 2);
     line_text(line, "](");
     line_text(line, drawings_link(part->drawings));
     line_text(line, "/");

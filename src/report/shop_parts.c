@@ -75,6 +75,8 @@ static void place_row(struct document *document, struct table **table, const str
     cells[PLACE_STATION].figure = use->station;
     cells[PLACE_PIECE].text = use->piece ? piece_words(use->piece, document->system, document->arena) : NULL;
     cells[PLACE_NOTE].text = use->about ? "measure first" : NULL;
+    if (use->note)
+        cells[PLACE_NOTE].text = joined(document, cells[PLACE_NOTE].text, use->note);
 }
 
 static void places(const struct job *job, struct document *document, bool estimates_only) {

@@ -1,12 +1,9 @@
 /* What holds the parts: seams along them, joints between them; and what the figures rest on. */
 #include "report/shop.h"
 
-#include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
-#include "base/constant.h"
-#include "metal/gauge.h"
 #include "model/words.h"
 #include "report/bid.h"
 
@@ -20,22 +17,31 @@ static bool has_edge(const struct part *part, enum join join) {
     return false;
 }
 
-/* "1, 3 to 5": numbers in rising order, one at a time. */
+/* "1, 3 to 5": numbers in rising order, one at a time.  There may be very many. */
 struct number_text {
     struct arena *arena;
-    const char *text;
+    LIST(char) text;
     size_t first, last; /* of the span not yet written; 0: none */
 };
 
+static void add_text(struct number_text *numbers, const char *text) {
+    for (; *text; text++)
+        *list_add(numbers->arena, &numbers->text) = *text;
+}
+
+static void add_figure(struct number_text *numbers, const char *before, size_t number) {
+    char figure[24];
+    snprintf(figure, sizeof figure, "%zu", number);
+    add_text(numbers, before);
+    add_text(numbers, figure);
+}
+
 static void end_span(struct number_text *numbers) {
-    const char *comma = *numbers->text ? ", " : "";
     if (!numbers->last)
         return;
-    if (numbers->first == numbers->last)
-        numbers->text = arena_format(numbers->arena, "%s%s%zu", numbers->text, comma, numbers->first);
-    else
-        numbers->text = arena_format(numbers->arena, "%s%s%zu%s%zu", numbers->text, comma, numbers->first,
-                                     numbers->last == numbers->first + 1 ? ", " : " to ", numbers->last);
+    add_figure(numbers, numbers->text.count ? ", " : "", numbers->first);
+    if (numbers->last > numbers->first)
+        add_figure(numbers, numbers->last == numbers->first + 1 ? ", " : " to ", numbers->last);
     numbers->first = numbers->last = 0;
 }
 
@@ -48,6 +54,15 @@ static void add_number(struct number_text *numbers, size_t number) {
     numbers->first = numbers->last = number;
 }
 
+/* NULL when there were none. */
+static const char *end_numbers(struct number_text *numbers) {
+    end_span(numbers);
+    if (!numbers->text.count)
+        return NULL;
+    *list_add(numbers->arena, &numbers->text) = 0;
+    return numbers->text.at;
+}
+
 enum { SEAM_WHAT, SEAM_POCKET, SEAM_FLANGE, SEAM_PARTS, SEAM_COLUMNS };
 
 static const struct column seam_columns[SEAM_COLUMNS] = {
@@ -58,14 +73,13 @@ static const struct column seam_columns[SEAM_COLUMNS] = {
 };
 
 static const char *seam_parts(const struct job *job, struct document *document, enum seam_kind kind) {
-    struct number_text numbers = {.arena = document->arena, .text = ""};
+    struct number_text numbers = {.arena = document->arena};
     for (size_t i = 0; i < job->metal->parts.count; i++) {
         const struct part *part = job->metal->parts.at[i];
         if (part->seam == kind && has_edge(part, JOIN_SEAM))
             add_number(&numbers, part->number);
     }
-    end_span(&numbers);
-    return numbers.text;
+    return end_numbers(&numbers);
 }
 
 void shop_seams(const struct job *job, struct document *document) {
@@ -74,7 +88,7 @@ void shop_seams(const struct job *job, struct document *document) {
     struct table *table = document_table(document, seam_columns, SEAM_COLUMNS);
     for (enum seam_kind kind = 0; kind < SEAM_COUNT; kind++) {
         const char *parts = seam_parts(job, document, kind);
-        if (!*parts)
+        if (!parts)
             continue;
         struct edge_allowance takes = metal_seam(&job->shop, kind);
         union cell *cells = table_row(table);

@@ -123,7 +123,7 @@ static void an_empty_job_is_valid(void **state) {
     struct fixture *fixture = *state;
     fixture->job.title = NULL;
     json_t *root = parsed(&fixture->job);
-    assert_int_equal(json_integer_value(json_object_get(root, "schema")), 2);
+    assert_int_equal(json_integer_value(json_object_get(root, "schema")), 3);
     assert_int_equal(json_array_size(json_object_get(root, "units")), 0);
     assert_true(json_is_null(json_object_get(json_object_get(root, "job"), "title")));
     json_decref(root);

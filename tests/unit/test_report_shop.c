@@ -242,6 +242,22 @@ static void a_link_is_plain_whatever_the_paper_is_called(void **state) {
     }
 }
 
+static void no_caption_ends_before_its_end(void **state) {
+    struct bench *bench = *state;
+    struct folder folder = new_folder("shop");
+    struct document document = {.arena = bench->arena, .keep = bench->arena};
+    document.drawings = drawings_beside(folder.paper);
+    document_drawing(&document, figure_new(bench->arena, "Nothing", NULL), "part-1.svg", "[a] *b* ]]( c");
+    struct output *out = output_open_memory();
+    markdown_write(&document, out);
+    char *text = taken(out);
+    assert_string_equal(text, "![\\[a\\] \\*b\\* \\]\\]( c](shop-figures/part-1.svg)\n\n");
+    free(text);
+    drawings_free(document.drawings);
+    assert_int_equal(drawings_in(&folder), 1);
+    remove_folder(&folder);
+}
+
 /* Writes the packet of the job, and gives how many drawings belong to it. */
 static size_t write_packet(const struct folder *folder, struct compiled compiled) {
     size_t wanted = 0;
@@ -325,6 +341,7 @@ int main(void) {
         cmocka_unit_test(a_job_with_nothing_to_make_says_so),
         cmocka_unit_test(every_vertex_comes_back_to_the_last_bit),
         cmocka_unit_test(a_link_is_plain_whatever_the_paper_is_called),
+        cmocka_unit_test_setup_teardown(no_caption_ends_before_its_end, bench_setup, bench_teardown),
         cmocka_unit_test(drawings_are_those_of_the_job_and_no_others),
         cmocka_unit_test(running_out_of_memory_is_said_and_nothing_is_lost),
         cmocka_unit_test_setup_teardown(sheets_stand_beside_each_other_and_do_not_meet, bench_setup, bench_teardown),

@@ -252,6 +252,7 @@ static struct known_part *find(struct making *making, const struct order *order)
 
 static void add_use(const struct making *making, struct part *part, const struct order *order) {
     *list_add(making->arena, &part->uses) = (struct part_use){
+        .hung = ++making->metal->pieces,
         .run = making->run,
         .piece = making->piece,
         .station = order->station,

@@ -80,12 +80,7 @@ int solid_port(struct solid *solid, enum port_use use, const char *name, const s
 size_t solid_divisions(const struct solid *solid, double radius, double sweep) {
     double chord = radius > CHORD_LIMIT ? 2 * acos(1 - CHORD_LIMIT / radius) : PI / 4;
     double least = fabs(sweep) / (PI / 4), fine = fabs(sweep) / chord;
-    double parts = ceil(fmax(fmax(fine, least), 2) * solid->fineness - 1e-9);
-    /* Whole quarters are divided alike, so that there is a point where a collar as wide as its main comes to a corner. */
-    double quarters = round(fabs(sweep) / (PI / 2));
-    if (quarters >= 1 && fabs(fabs(sweep) - quarters * PI / 2) < 1e-9)
-        parts = quarters * ceil(parts / quarters);
-    return (size_t)parts;
+    return (size_t)ceil(fmax(fmax(fine, least), 2) * solid->fineness - 1e-9);
 }
 
 double solid_chord_error(const struct solid *solid) {

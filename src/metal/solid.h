@@ -131,8 +131,7 @@ void solid_note(struct solid *solid, const char *format, ...) __attribute__((for
 /* A new port; gives its index. */
 int solid_port(struct solid *solid, enum port_use use, const char *name, const struct frame *frame, struct duct_size size);
 
-/* How many parts an arc of `radius` and `sweep` is divided into so that its chords stay within CHORD_LIMIT; at least 2, and 2 a quarter.
- * Whole quarters are divided alike: there is a point at each. */
+/* How many parts an arc of `radius` and `sweep` is divided into so that its chords stay within CHORD_LIMIT; at least 2, and 2 a quarter. */
 size_t solid_divisions(const struct solid *solid, double radius, double sweep);
 
 /* Finds the mate of every seam, bend and smooth edge: the edge with the same end points and middle, the other way round.  Faults the solid

@@ -80,6 +80,8 @@ static struct outline outline_of(struct profile from, struct profile to, enum wr
     if (!outline.sharp && !outline.round && !outline.open[first])
         first = SIDE_RIGHT_OF;
     first = turn(first + (int)moved);
+    if (!outline.sharp && !outline.round && !outline.open[first]) /* an oval has two flat sides: the seam goes into one */
+        first = turn(first + 1);
     outline.seam[first] = true;
     if (wrap != WRAP_ONE)
         outline.seam[turn(first + 2)] = true;
@@ -268,40 +270,71 @@ static void push_point(const struct pushing *pushing, struct space base, struct 
         solid_fault(pushing->solid, NULL, "the %s is too short: its two ends cross", prism->name);
 }
 
-/* An end of flat side k, in the order of its line: two points at a plane, more at a cylinder. */
-static struct space *side_end(const struct pushing *pushing, int k, bool far, size_t *count) {
+/* An end of a flat side, in the order of its line: two points at a plane, more at a cylinder. */
+struct side_line {
+    struct space *points;
+    size_t count;
+    double *chord_error; /* m, from each point to the next */
+};
+
+static struct space side_point(const struct pushing *pushing, int k, bool far, double share) {
+    const struct prism *prism = pushing->prism;
+    struct space a = corner_point(&prism->frame, prism->section, k, true);
+    struct space b = corner_point(&prism->frame, prism->section, k + 1, false), near_point, far_point;
+    push_point(pushing, space_between(a, b, share), &near_point, &far_point);
+    return far ? far_point : near_point;
+}
+
+static bool has_seam(const struct pushing *pushing, int k) {
+    return !pushing->outline.sharp && pushing->outline.seam[k];
+}
+
+/* With a seam in its middle the side has a point there. */
+static size_t side_parts(const struct pushing *pushing, int k, const struct cut *cut) {
     const struct prism *prism = pushing->prism;
     struct space a = corner_point(&prism->frame, prism->section, k, true);
     struct space b = corner_point(&prism->frame, prism->section, k + 1, false);
-    const struct cut *cut = far ? &prism->far : &prism->near;
     size_t parts = 1;
     if (cut->kind == CUT_CYLINDER && fabs(space_dot(space_unit(space_sub(b, a)), cut->way)) < 1 - 1e-12)
         parts = solid_divisions(pushing->solid, cut->radius, space_distance(a, b) / cut->radius);
-    struct space *points = ARENA_ARRAY(pushing->solid->arena, struct space, parts + 1);
-    for (size_t i = 0; i <= parts; i++) {
-        struct space near_point, far_point;
-        push_point(pushing, space_between(a, b, (double)i / (double)parts), &near_point, &far_point);
-        points[i] = far ? far_point : near_point;
-    }
-    *count = parts + 1;
-    return points;
+    return has_seam(pushing, k) ? (parts + 1) / 2 * 2 : parts;
 }
 
-static void reverse(struct space *points, size_t count) {
-    for (size_t i = 0; i < count / 2; i++) {
-        struct space kept = points[i];
-        points[i] = points[count - 1 - i];
-        points[count - 1 - i] = kept;
+static struct side_line side_end(const struct pushing *pushing, int k, bool far) {
+    size_t parts = side_parts(pushing, k, far ? &pushing->prism->far : &pushing->prism->near);
+    struct arena *arena = pushing->solid->arena;
+    struct side_line line = {ARENA_ARRAY(arena, struct space, parts + 1), parts + 1, ARENA_ARRAY(arena, double, parts)};
+    line.points[0] = side_point(pushing, k, far, 0);
+    for (size_t i = 1; i <= parts; i++) {
+        line.points[i] = side_point(pushing, k, far, (double)i / (double)parts);
+        struct space middle = side_point(pushing, k, far, ((double)i - 0.5) / (double)parts);
+        struct space chord = space_sub(line.points[i], line.points[i - 1]), off = space_sub(middle, line.points[i - 1]);
+        double length = space_length(chord);
+        line.chord_error[i - 1] = length > 0 ? space_length(space_cross(chord, off)) / length : 0;
     }
+    return line;
 }
 
-static void add_end(struct plane *plane, const struct space *points, size_t count, const struct tube_end *end) {
-    if (count == 2)
+/* One half of it, to or from its middle. */
+static struct side_line half_line(struct side_line line, bool second) {
+    size_t middle = line.count / 2, from = second ? middle : 0;
+    return (struct side_line){line.points + from, middle + 1, line.chord_error + from};
+}
+
+/* Along the line, or back. */
+static void add_end(struct plane *plane, const struct side_line *line, bool back, const struct tube_end *end) {
+    struct space *points = ARENA_ARRAY(plane->solid->arena, struct space, line->count);
+    size_t before = plane->panel.edges.count;
+    for (size_t i = 0; i < line->count; i++)
+        points[i] = line->points[back ? line->count - 1 - i : i];
+    if (line->count == 2)
         plane_line(plane, points[1], end->join, end->port);
     else
-        plane_curve(plane, points, count, end->join, end->port);
-    if (end->pocket)
+        plane_curve(plane, points, line->count, end->join, end->port);
+    if (end->pocket && plane->panel.edges.count > before)
         plane_pocket(plane);
+    for (size_t i = 0; i + 1 < line->count; i++)
+        plane->panel.chord_error = fmax(plane->panel.chord_error, line->chord_error[i]);
 }
 
 static void add_length(struct plane *plane, struct space to, struct quad_edge edge) {
@@ -311,29 +344,22 @@ static void add_length(struct plane *plane, struct space to, struct quad_edge ed
         plane_pocket(plane);
 }
 
-/* The part of flat side k from `near[0]` to its other end. */
-static int flat_part(const struct pushing *pushing, int k, struct space *near, size_t near_count, struct space *far,
-                     size_t far_count, struct quad_edge before, struct quad_edge after) {
-    struct plane plane = plane_begin(pushing->solid, side_names[k], near[0]);
-    add_end(&plane, near, near_count, &pushing->prism->near_end);
-    add_length(&plane, far[far_count - 1], after);
-    reverse(far, far_count);
-    add_end(&plane, far, far_count, &pushing->prism->far_end);
-    add_length(&plane, near[0], before);
+/* Flat side k, or a half of it, from `near`'s first point on. */
+static int flat_part(const struct pushing *pushing, int k, struct side_line near, struct side_line far,
+                     struct quad_edge before, struct quad_edge after) {
+    struct plane plane = plane_begin(pushing->solid, side_names[k], near.points[0]);
+    add_end(&plane, &near, false, &pushing->prism->near_end);
+    add_length(&plane, far.points[far.count - 1], after);
+    add_end(&plane, &far, true, &pushing->prism->far_end);
+    add_length(&plane, near.points[0], before);
     return plane_end(&plane, JOIN_FREE, NO_PORT);
 }
 
-/* In two, with a seam: only between planes. */
-static void split_flat(const struct pushing *pushing, int k, const struct space *near, const struct space *far) {
-    const struct prism *prism = pushing->prism;
-    const struct space corners[4] = {near[0], near[1], far[1], far[0]};
-    const struct quad_edge edges[4] = {
-        end_edge(&prism->near_end),
-        side_edge(&pushing->outline, k, true),
-        end_edge(&prism->far_end),
-        side_edge(&pushing->outline, k, false),
-    };
-    split_side(pushing->solid, side_names[k], corners, edges);
+/* In two, with a seam between. */
+static void split_flat(const struct pushing *pushing, int k, struct side_line near, struct side_line far) {
+    static const struct quad_edge seam = {JOIN_SEAM, NO_PORT, false}, pocket = {JOIN_SEAM, NO_PORT, true};
+    flat_part(pushing, k, half_line(near, false), half_line(far, false), side_edge(&pushing->outline, k, false), seam);
+    flat_part(pushing, k, half_line(near, true), half_line(far, true), pocket, side_edge(&pushing->outline, k, true));
 }
 
 static struct space side_out(const struct frame *frame, int k) {
@@ -363,19 +389,18 @@ static void open_side(const struct pushing *pushing, int panel, int k) {
 }
 
 static void push_side(const struct pushing *pushing, int k) {
-    size_t near_count, far_count;
-    struct space *near = side_end(pushing, k, false, &near_count), *far = side_end(pushing, k, true, &far_count);
+    struct side_line near = side_end(pushing, k, false), far = side_end(pushing, k, true);
     if (pushing->solid->fault)
         return;
-    if (!pushing->outline.sharp && pushing->outline.seam[k] && near_count == 2 && far_count == 2) {
+    if (has_seam(pushing, k)) {
         split_flat(pushing, k, near, far);
         for (size_t i = 0; i < pushing->tap_count; i++)
             if (leaves_by_side(pushing->prism, &pushing->taps[i], k))
                 solid_fault(pushing->solid, NULL, "an opening lies across the seam of the %s", pushing->prism->name);
         return;
     }
-    int panel = flat_part(pushing, k, near, near_count, far, far_count, side_edge(&pushing->outline, k, false),
-                          side_edge(&pushing->outline, k, true));
+    int panel =
+        flat_part(pushing, k, near, far, side_edge(&pushing->outline, k, false), side_edge(&pushing->outline, k, true));
     open_side(pushing, panel, k);
 }
 
@@ -431,6 +456,17 @@ void solid_prism(struct solid *solid, const struct prism *prism) {
 
 /* ---- Plates and borders ------------------------------------------------------------------------------------------ */
 
+/* Back along side k. The usual tube is one blank with its seam in the middle of the bottom or, without a flat bottom, of its own right side, which
+ * from where a plate is seen is the left: the plate's border is parted there like the tube's. */
+static void plate_side(struct plane *plane, const struct frame *frame, struct profile section, int k, enum join join,
+                       int port) {
+    struct space to = corner_point(frame, section, k, true);
+    int seam = side_closed(section, SIDE_BOTTOM_OF) ? SIDE_LEFT_OF : SIDE_BOTTOM_OF;
+    if (join == JOIN_SEAM && section.radius > SAME_POINT && k == seam)
+        plane_line(plane, space_between(plane->at, to, 0.5), join, port);
+    plane_line(plane, to, join, port);
+}
+
 /* Clockwise in the frame: anticlockwise for who looks from where `along` points. */
 int solid_plate(struct solid *solid, const struct frame *frame, struct profile section, const char *name,
                 enum join join, int port) {
@@ -448,7 +484,7 @@ int solid_plate(struct solid *solid, const struct frame *frame, struct profile s
         if (section.radius > SAME_POINT)
             plane_arc(&plane, corner_centre(frame, section, first), frame->along, corners * PI / 2, join, port);
         if (outline.open[turn(first - 1)])
-            plane_line(&plane, corner_point(frame, section, first - 1, true), join, port);
+            plate_side(&plane, frame, section, turn(first - 1), join, port);
         done += corners;
     }
     return plane_end(&plane, join, port);

@@ -342,17 +342,21 @@ void roll_opening(struct solid *solid, int panel, const struct roll *roll, const
     *opening = (struct opening){.name = name, .count = count};
     opening->space = ARENA_ARRAY(solid->arena, struct space, count);
     opening->flat = ARENA_ARRAY(solid->arena, struct flat, count);
+    double before = 0;
     for (size_t i = 0; i < count; i++) {
         if (!onto_cylinder(roll, points[i], way, &opening->space[i])) {
             solid_fault(solid, NULL, "an opening is wider than the duct that it is cut into");
             return;
         }
         double t = t_of(&roll->arc, opening->space[i]);
-        if (t > roll->arc.to)
+        bool torn = i > 0 && fabs(t - before) > PI; /* all round, the seam is passed unseen by t itself */
+        before = t;
+        if (t > roll->arc.to || torn)
             solid_fault(solid, NULL, "an opening lies across the seam of the duct that it is cut into");
         struct flat at = {roll->arc.radius * (t - roll->arc.from),
                           space_dot(space_sub(opening->space[i], roll->arc.centre), roll->way)};
         opening->flat[i] = at;
         opening->middle = flat_add(opening->middle, flat_scale(at, 1 / (double)count));
     }
+    panel_holds(solid, &solid->panels.at[panel], opening);
 }

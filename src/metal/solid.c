@@ -135,6 +135,24 @@ double edge_length(const struct solid_edge *edge) {
     return length;
 }
 
+/* Whether a line from the point to the right crosses the panel's border an odd number of times. */
+static bool is_within(const struct solid_panel *panel, struct flat point) {
+    bool within = false;
+    for (size_t e = 0; e < panel->edges.count; e++)
+        for (size_t i = 0; i + 1 < panel->edges.at[e].count; i++) {
+            struct flat a = panel->edges.at[e].flat[i], b = panel->edges.at[e].flat[i + 1];
+            if ((a.y > point.y) != (b.y > point.y) && point.x < a.x + (b.x - a.x) * (point.y - a.y) / (b.y - a.y))
+                within = !within;
+        }
+    return within;
+}
+
+void panel_holds(struct solid *solid, const struct solid_panel *panel, const struct opening *opening) {
+    for (size_t i = 0; i < opening->count && !solid->fault; i++)
+        if (!is_within(panel, opening->flat[i]))
+            solid_fault(solid, NULL, "an opening reaches over the edge of the %s that it is cut into", panel->name);
+}
+
 /* ---- What joins what --------------------------------------------------------------------------------------------- */
 
 /* An edge on its way to its mate: the sum of its end points, which both have. */

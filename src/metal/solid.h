@@ -143,6 +143,9 @@ double opening_area(const struct opening *opening); /* m2, flat */
 double edge_length(const struct solid_edge *edge); /* m, in the flat, along the drawn points; exact for lines and arcs */
 double solid_chord_error(const struct solid *solid);
 
+/* Faults the solid unless the whole opening lies within its panel. */
+void panel_holds(struct solid *solid, const struct solid_panel *panel, const struct opening *opening);
+
 /* Angle that the sheet is bent by at a bend between two panels, rad: 0 flat on, PI/2 a square corner; > 0 when the far part comes up
  * toward the eye (the inside of the duct), < 0 when it goes down. */
 double solid_bend(const struct solid *solid, int panel, int edge);

@@ -11,15 +11,12 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "metal/blank.h"
+#include "metal/metal.h"
 
 enum {
     SERIES_LEAST = 4, /* finenesses 1, 2, 4, 8 */
     SERIES_MOST = 9   /* .. 256, where the series needs it */
 };
-
-/* As metal.h has it. */
-typedef void shape_builder(struct solid *solid, const void *size);
 
 struct proof {
     struct arena *arena;

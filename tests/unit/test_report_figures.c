@@ -43,9 +43,9 @@ static void test_no_drawing_of_a_job_has_a_text_on_a_line(void **state) {
         drawn_open(&drawn, paths[i]);
         for (size_t p = 0; p < drawn.job->metal->parts.count; p++) {
             const struct part *part = drawn.job->metal->parts.at[p];
-            assert_sheet_clear(sheet_lay_out(figure_sketch(drawn.job, part), SHEET_FIT));
+            assert_sheet_clear(sheet_lay_out(figure_sketch(drawn.job->arena, drawn.job, part), SHEET_FIT));
             for (size_t b = 0; b < part->blanks.count; b++) {
-                const struct figure *figure = figure_pattern(drawn.job, part, &part->blanks.at[b]);
+                const struct figure *figure = figure_pattern(drawn.job->arena, drawn.job, part, &part->blanks.at[b]);
                 assert_sheet_clear(sheet_lay_out(figure, SHEET_FIT));
                 assert_sheet_clear(sheet_lay_out(figure, SHEET_FULL_SIZE));
             }
@@ -54,25 +54,50 @@ static void test_no_drawing_of_a_job_has_a_text_on_a_line(void **state) {
     }
 }
 
+static double distance_to(struct spot at, struct spot from, struct spot to) {
+    double x = to.x - from.x, y = to.y - from.y, length = x * x + y * y;
+    double share = length > 0 ? ((at.x - from.x) * x + (at.y - from.y) * y) / length : 0;
+    share = fmin(1, fmax(0, share));
+    return hypot(at.x - from.x - share * x, at.y - from.y - share * y);
+}
+
 /* ---- Sizes ------------------------------------------------------------------------------------------------------- */
 
-/* The stroke that is the outline to cut: the first closed one drawn as a cut with as many points. */
-static const struct sheet_stroke *cut_of(const struct sheet *sheet, size_t count) {
-    for (size_t i = 0; i < sheet->strokes.count; i++) {
-        const struct sheet_stroke *stroke = &sheet->strokes.at[i];
-        if (stroke->stroke == STROKE_CUT && stroke->closed && stroke->count == count)
-            return stroke;
-    }
+/* The stroke that is the outline to cut: the first closed one drawn as a cut. */
+static const struct sheet_stroke *cut_of(const struct sheet *sheet) {
+    for (size_t i = 0; i < sheet->strokes.count; i++)
+        if (sheet->strokes.at[i].stroke == STROKE_CUT && sheet->strokes.at[i].closed)
+            return &sheet->strokes.at[i];
     return NULL;
 }
 
-static void assert_true_size(const struct sheet *sheet, const struct blank *blank) {
-    const struct sheet_stroke *cut = cut_of(sheet, blank->cut_count);
-    assert_non_null(cut);
-    for (size_t i = 0; i < cut->count; i++) {
-        assert_near((cut->points[i].x - cut->points[0].x) / 72, (blank->cut[i].x - blank->cut[0].x) / INCH, 1e-6);
-        assert_near(-(cut->points[i].y - cut->points[0].y) / 72, (blank->cut[i].y - blank->cut[0].y) / INCH, 1e-6);
+/* What is drawn is never farther from the outline than its chords are from their arcs. */
+static void assert_near_outline(const struct blank *blank, double x, double y) {
+    double nearest = INFINITY;
+    for (size_t i = 0; i < blank->cut_count; i++) {
+        struct flat from = blank->cut[i], to = blank->cut[(i + 1) % blank->cut_count];
+        nearest =
+            fmin(nearest, distance_to((struct spot){x, y}, (struct spot){from.x, from.y}, (struct spot){to.x, to.y}));
     }
+    assert_true(nearest <= CHORD_LIMIT);
+}
+
+/* Each point of the blank comes in the stroke, in order; between them stand only points of arcs. */
+static void assert_true_size(const struct sheet *sheet, const struct blank *blank) {
+    const struct sheet_stroke *cut = cut_of(sheet);
+    assert_non_null(cut);
+    struct spot first = cut->points[0];
+    size_t at = 0;
+    for (size_t i = 0; i < blank->cut_count; i++) {
+        double x = (blank->cut[i].x - blank->cut[0].x) / POINT, y = -(blank->cut[i].y - blank->cut[0].y) / POINT;
+        while (at < cut->count && hypot(cut->points[at].x - first.x - x, cut->points[at].y - first.y - y) > 1e-6)
+            at++;
+        if (at == cut->count)
+            fail_msg("point %zu of the outline is not in the drawing", i);
+    }
+    for (at = 0; at < cut->count; at++)
+        assert_near_outline(blank, (cut->points[at].x - first.x) * POINT + blank->cut[0].x,
+                            -(cut->points[at].y - first.y) * POINT + blank->cut[0].y);
 }
 
 static void test_full_size_patterns_are_the_blanks_themselves(void **state) {
@@ -83,7 +108,7 @@ static void test_full_size_patterns_are_the_blanks_themselves(void **state) {
         const struct part *part = drawn.job->metal->parts.at[p];
         for (size_t b = 0; b < part->blanks.count; b++) {
             const struct blank *blank = &part->blanks.at[b];
-            assert_true_size(sheet_lay_out(figure_pattern(drawn.job, part, blank), SHEET_FULL_SIZE), blank);
+            assert_true_size(sheet_lay_out(figure_pattern(drawn.job->arena, drawn.job, part, blank), SHEET_FULL_SIZE), blank);
         }
     }
     cleat_free(drawn.cleat);
@@ -99,7 +124,7 @@ static void test_brake_marks_are_all_measured_from_the_pocket(void **state) {
         const struct part *part = drawn.job->metal->parts.at[p];
         if (strncmp(part->title, "Straight joint, 8 x 8 in", 24) != 0 || part->seam != SEAM_PITTSBURGH)
             continue;
-        const struct sheet *sheet = sheet_lay_out(figure_pattern(drawn.job, part, part->blanks.at), SHEET_FIT);
+        const struct sheet *sheet = sheet_lay_out(figure_pattern(drawn.job->arena, drawn.job, part, part->blanks.at), SHEET_FIT);
         static const char *const marks[] = {"1", "9", "17", "25", "33", "33-1/4"};
         for (size_t i = 0; i < sizeof marks / sizeof *marks; i++)
             assert_non_null(letters_find(sheet, marks[i]));
@@ -153,13 +178,6 @@ static bool is_hidden(const struct solid *solid, struct space at) {
     return false;
 }
 
-static double distance_to(struct spot at, struct spot from, struct spot to) {
-    double x = to.x - from.x, y = to.y - from.y, length = x * x + y * y;
-    double share = length > 0 ? ((at.x - from.x) * x + (at.y - from.y) * y) / length : 0;
-    share = fmin(1, fmax(0, share));
-    return hypot(at.x - from.x - share * x, at.y - from.y - share * y);
-}
-
 static bool is_drawn(const struct figure *figure, struct spot at) {
     for (size_t i = 0; i < figure->paths.count; i++)
         for (size_t j = 1; j < figure->paths.at[i].steps.count; j++)
@@ -195,7 +213,7 @@ static void test_a_sketch_shows_the_edges_that_are_not_hidden(void **state) {
             const struct part *part = drawn.job->metal->parts.at[p];
             if (!is_plain(part->solid))
                 continue;
-            const struct figure *figure = figure_sketch(drawn.job, part);
+            const struct figure *figure = figure_sketch(drawn.job->arena, drawn.job, part);
             for (size_t n = 0; n < part->solid->panels.count; n++)
                 for (size_t e = 0; e < part->solid->panels.at[n].edges.count; e++)
                     if (part->solid->panels.at[n].edges.at[e].join != JOIN_SMOOTH)
@@ -213,7 +231,7 @@ static void test_a_sketch_names_every_port_with_its_size(void **state) {
     drawn_open(&drawn, paths[1]);
     for (size_t p = 0; p < drawn.job->metal->parts.count; p++) {
         const struct part *part = drawn.job->metal->parts.at[p];
-        const struct sheet *sheet = sheet_lay_out(figure_sketch(drawn.job, part), SHEET_FIT);
+        const struct sheet *sheet = sheet_lay_out(figure_sketch(drawn.job->arena, drawn.job, part), SHEET_FIT);
         for (size_t i = 0; i < part->solid->ports.count; i++) {
             const struct solid_port *port = &part->solid->ports.at[i];
             assert_true(!port->name || letters_shown(sheet, port->name));

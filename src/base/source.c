@@ -188,7 +188,9 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method = "Transitions of rectangular or unlike ends",
             .text = "nearest relation: the cone between round ends of the same areas (Idelchik 5-4 and 5-23); where "
-                    "one side grows as the other shrinks at least the diffuser of the side that grows",
+                    "one side grows as the other shrinks at least the diffuser of the side that grows; a turned one at "
+                    "least as "
+                    "a narrowing to the section halfway and back; one moved aside besides as two mitres (6-5)",
             .known = SOURCE_PRACTICE,
         },
     [SOURCE_NEAREST_TAP] =
@@ -208,9 +210,11 @@ static const struct source records[SOURCE_COUNT] = {
     [SOURCE_NEAREST_BOOT] =
         {
             .method = "Boots",
-            .text = "nearest relation: a square elbow (Idelchik 6-5) for an elbow boot, and the change of area to the "
-                    "register (5-4 and 5-23); open to the room with no register an exit of 1.0 or a flush entry of 0.5 "
-                    "(ASHRAE Handbook, Fundamentals, from memory)",
+            .text =
+                "nearest relation: a square elbow (Idelchik 6-5) for an elbow boot, two mitres (6-5) for one that is "
+                "moved aside, and the change of area to the register (5-4 and 5-23); open to the room with no register "
+                "an exit of 1.0 or a flush entry of 0.5 "
+                "(ASHRAE Handbook, Fundamentals, from memory)",
             .known = SOURCE_PRACTICE,
         },
     [SOURCE_NEAREST_BOX] =
@@ -317,8 +321,10 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_TAP_FIT] =
         {
-            .method = "Room for taps: 1/2 in of metal beside the opening; a shoe or cone is 1 in wider than its run",
-            .text = "limits chosen here",
+            .method = "Room for taps: 1/2 in of metal beside the opening; a cone is 1 in larger than its run, a shoe "
+                      "longer by a quarter, 4 in at least, toward the unit",
+            .text = "limits chosen here; the length of a shoe from memory of a 45-degree entry in SMACNA HVAC Duct "
+                    "Construction Standards",
             .known = SOURCE_PRACTICE,
         },
     [SOURCE_TAPER] =

@@ -10,7 +10,8 @@ struct placed {
     struct run *run;
     const struct duct *parent;   /* the duct that it leaves */
     struct duct_size into;       /* what it is cut into: a box, or that duct */
-    double across, along;        /* its opening's width across the parent, and along it */
+    double across, base;         /* its opening's width across the parent; how much of it is not its run's */
+    double toward, away;         /* how far the opening goes from its station, toward the unit and away from it */
     const struct placed *before; /* the last tap on the same side, with the farthest reach; NULL: none */
 };
 
@@ -20,40 +21,37 @@ struct stretch {
     size_t next; /* the piece behind it */
 };
 
-static bool is_flat(enum side side) {
-    return side == SIDE_TOP || side == SIDE_BOTTOM;
-}
-
 /* What an opening on `side` can be cut into.  The ends of a flat oval are half round: a tap there is as on a round
  * duct of its height, and on its flat sides the ends are no part of what is flat. */
 static double side_of(struct duct_size duct, enum side side) {
-    if (is_flat(side))
+    if (side_is_flat(side))
         return duct.shape == SHAPE_OVAL ? duct.width - duct.height : duct.width;
     return duct.height;
 }
 
 static enum side turned(enum side side) {
-    return is_flat(side) ? SIDE_LEFT : SIDE_TOP;
-}
-
-/* A tap whose base is wider than its run says so. */
-static double base_of(const struct run *tapped) {
-    const struct piece *tap = tapped->pieces.at[0];
-    return tap->kind->base ? tap->kind->base(tap) : 0;
+    return side_is_flat(side) ? SIDE_LEFT : SIDE_TOP;
 }
 
 static struct placed place_of(struct run *tapped) {
     struct duct_size size = tapped->first_duct->size;
+    struct tap_opening opening = tap_opening_of(tapped->pieces.at[0], size);
     struct placed placed = {.run = tapped, .parent = tapped->first_section->parent->duct};
-    bool flat = is_flat(tapped->from.side);
+    double along = tap_along(tapped->from.side, size);
     placed.into = tapped_size(&tapped->from, placed.parent->size);
-    placed.across = (flat ? size.width : size.height) + base_of(tapped);
-    placed.along = (flat ? size.height : size.width) + base_of(tapped);
+    placed.base = opening.across;
+    placed.across = tap_across(tapped->from.side, size) + opening.across;
+    placed.toward = along / 2 + opening.upstream;
+    placed.away = along / 2 + opening.downstream;
     return placed;
 }
 
+static double begin(const struct placed *placed) {
+    return placed->run->from.station - placed->toward;
+}
+
 static double reach(const struct placed *placed) {
-    return placed->run->from.station + placed->along / 2;
+    return placed->run->from.station + placed->away;
 }
 
 /* ---- What is said ---- */
@@ -79,38 +77,46 @@ static void say_wide(const struct look *look, const struct placed *placed) {
                    check_text_up(look->job, SHOW_SIZE, need));
     if (placed->into.shape != SHAPE_ROUND && !check_over(need, side_of(placed->into, other)))
         diagnostic_hint(look->job->diagnostics, said, "tap it in at the %s, which is wide enough",
-                        is_flat(side) ? "left or right" : "top or bottom");
-    else if (base_of(tapped) > 0 && !check_over(need - base_of(tapped), side_of(placed->into, side)))
+                        side_is_flat(side) ? "left or right" : "top or bottom");
+    else if (placed->base > 0 && !check_over(need - placed->base, side_of(placed->into, side)))
         diagnostic_hint(look->job->diagnostics, said, "tap straight, which needs %s",
-                        check_text_up(look->job, SHOW_SIZE, need - base_of(tapped)));
+                        check_text_up(look->job, SHOW_SIZE, need - placed->base));
     else
         diagnostic_hint(look->job->diagnostics, said, "%s has to be at least %s on that side", tapped->from.run->name,
                         check_text_up(look->job, SHOW_SIZE, need));
     relate_into(look, said, placed);
 }
 
+/* "4 in on either side of its middle"; of a shoe "8 in from its middle toward the unit, 4 in away from it". */
+static const char *needs_along(const struct look *look, const struct placed *placed) {
+    const char *toward = check_text_up(look->job, SHOW_SIZE, placed->toward);
+    if (placed->toward == placed->away)
+        return arena_format(look->job->arena, "%s on either side of its middle", toward);
+    return arena_format(look->job->arena, "%s from its middle toward the unit, %s away from it", toward,
+                        check_text_up(look->job, SHOW_SIZE, placed->away));
+}
+
 static void say_long(const struct look *look, const struct placed *placed, const struct stretch *stretch) {
     const struct run *tapped = placed->run;
-    double half = placed->along / 2;
-    bool room = stretch->high - stretch->low >= placed->along - SAME_STATION;
-    struct diagnostic *said = check_warn(
-        look, tapped->from.station_at, tapped->name,
-        "the tap of %s, %s, is cut over the end of the straight duct of %s: it needs %s on either side of "
-        "its middle",
-        tapped->name, tap_text(look, placed), placed->parent->run->name, check_text_up(look->job, SHOW_SIZE, half));
+    double along = placed->toward + placed->away;
+    bool room = stretch->high - stretch->low >= along - SAME_STATION;
+    struct diagnostic *said =
+        check_warn(look, tapped->from.station_at, tapped->name,
+                   "the tap of %s, %s, is cut over the end of the straight duct of %s: it needs %s", tapped->name,
+                   tap_text(look, placed), placed->parent->run->name, needs_along(look, placed));
     if (room)
         diagnostic_hint(look->job->diagnostics, said, "from %s to %s along the run there is room for it",
-                        check_text_up(look->job, SHOW_RUN, stretch->low + half),
-                        check_text_down(look->job, SHOW_RUN, stretch->high - half));
+                        check_text_up(look->job, SHOW_RUN, stretch->low + placed->toward),
+                        check_text_down(look->job, SHOW_RUN, stretch->high - placed->away));
     else
         diagnostic_hint(look->job->diagnostics, said, "%s of straight duct there would hold it",
-                        check_text_up(look->job, SHOW_SIZE, placed->along));
+                        check_text_up(look->job, SHOW_SIZE, along));
     relate_into(look, said, placed);
 }
 
 static void say_overlap(const struct look *look, const struct placed *placed) {
     const struct run *tapped = placed->run, *other = placed->before->run;
-    double need = (placed->along + placed->before->along) / 2;
+    double need = placed->before->away + placed->toward;
     struct diagnostic *said = check_warn(
         look, tapped->from.station_at, tapped->name,
         "the taps of %s and %s overlap on one side of %s: they are %s apart and need %s", other->name, tapped->name,
@@ -139,15 +145,14 @@ static void find_stretch(const struct run *run, const struct piece *into, struct
 }
 
 static void look_at_tap(const struct look *look, const struct placed *placed, const struct stretch *stretch) {
-    double station = placed->run->from.station, half = placed->along / 2;
     look->result->looked_at++;
     struct run *run = placed->run;
     run->tap_misfits = true;
     if (check_over(placed->across + 2 * edge, side_of(placed->into, placed->run->from.side)))
         say_wide(look, placed);
-    else if (station - half < stretch->low - SAME_STATION || station + half > stretch->high + SAME_STATION)
+    else if (begin(placed) < stretch->low - SAME_STATION || reach(placed) > stretch->high + SAME_STATION)
         say_long(look, placed, stretch);
-    else if (placed->before && station - half < reach(placed->before) - SAME_STATION)
+    else if (placed->before && begin(placed) < reach(placed->before) - SAME_STATION)
         say_overlap(look, placed);
     else
         run->tap_misfits = false;

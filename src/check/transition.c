@@ -8,6 +8,9 @@
  * duct narrows) at 45.  It does not say of what: taken as each side against the way of the air. */
 static const double widest = 20 * DEGREE, steepest = 45 * DEGREE;
 
+/* Sides that are less out of line than this are straight: a hair, chosen here. */
+static const double straight = 0.05 * DEGREE;
+
 /* The length, as a share of this one, with which a side would lie at `limit` instead of `angle`. */
 static double longer(double angle, double limit) {
     return tan(angle) / tan(limit);
@@ -36,14 +39,14 @@ static void look_at_item(const struct look *look, const struct section *section,
     struct duct_size to = supply ? piece->far->size : piece->near->size;
     double widens, narrows;
     look->result->looked_at++;
-    if (size_equal(from, to)) {
+    piece->kind->taper(piece, from, to, &widens, &narrows);
+    if (size_equal(from, to) && fmax(widens, narrows) < straight) {
         struct diagnostic *said =
             check_warn(look, piece->at, piece->run->name, "this transition of %s changes nothing: %s on both sides",
                        piece->run->name, check_size_text(look->job, from));
         diagnostic_hint(look->job->diagnostics, said, "straight %s", check_text(look->job, SHOW_RUN, piece->length));
         return;
     }
-    piece->kind->taper(piece, from, to, &widens, &narrows);
     if (check_over(widens, widest))
         say_steep(look, piece, from, to, widens, true);
     else if (check_over(narrows, steepest))

@@ -44,6 +44,8 @@ enum { OBSTACLE_TITLE, OBSTACLE_FROM, OBSTACLE_TO };
 enum { ACCEPT_CHECK, ACCEPT_NAME, ACCEPT_BECAUSE };
 enum { DROP_LABEL, DROP_PRESSURE, DROP_FLOW };
 enum { SIZES_SHAPE, SIZES_LIST };
+enum { SEAM_KIND, SEAM_POCKET, SEAM_FLANGE };
+enum { CONNECTION_KIND, CONNECTION_END };
 enum { LIMIT_HEIGHT, LIMIT_WIDTH, LIMIT_VELOCITY };
 enum { PLACE_LOCATION, PLACE_TEMPERATURE };
 
@@ -124,7 +126,10 @@ void take_sizes(struct build *build, const struct reading *reading);
 void take_trunk(struct build *build, const struct reading *reading);
 void take_runout(struct build *build, const struct reading *reading);
 void take_entry(struct build *build, const struct reading *reading);
-void take_seam(struct build *build, const struct reading *reading);
+void take_shop_seam(struct build *build, const struct reading *reading);
+void take_connection(struct build *build, const struct reading *reading);
+void take_stack(struct build *build, const struct reading *reading);
+void take_stations(struct build *build, const struct reading *reading);
 void shop_defaults(struct job *job); /* fills what no shop said */
 
 void take_unit(struct build *build, const struct reading *reading);
@@ -151,6 +156,8 @@ void take_gauge(struct build *build, const struct reading *reading);
 void take_insulation(struct build *build, const struct reading *reading);
 void take_lining(struct build *build, const struct reading *reading);
 void take_seal(struct build *build, const struct reading *reading);
+void take_seam(struct build *build, const struct reading *reading);
+void take_joint(struct build *build, const struct reading *reading);
 void take_place(struct build *build, const struct reading *reading);
 
 /* ---- ranges.c ---------------------------------------------------------------------------------------------------- */
@@ -158,6 +165,6 @@ void take_place(struct build *build, const struct reading *reading);
 extern const struct range range_airflow, range_power, range_altitude, range_run, range_side, range_allowance,
     range_sheet, range_pressure, range_friction, range_velocity, range_supply_air, range_room_air, range_design_air,
     range_insulation, range_lining, range_joint, range_aspect, range_stretch, range_percent, range_margin, range_amount,
-    range_hours, range_coordinate;
+    range_hours, range_coordinate, range_pressure_class, range_bend;
 
 #endif

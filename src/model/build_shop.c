@@ -108,6 +108,8 @@ static const char *entry_thing(struct arena *arena, const struct reading *readin
                             second->number);
     case SLOT_ITEM:
         return arena_format(arena, "%s %s", reading->form->word, first->text);
+    case SLOT_CHOICE:
+        return arena_format(arena, "%s %s", reading->form->word, reading->form->slots[0].choices[first->choice]);
     default:
         return reading->form->word;
     }
@@ -128,26 +130,93 @@ static bool entry_sane(struct build *build, const struct reading *reading, const
     return true;
 }
 
-void take_entry(struct build *build, const struct reading *reading) {
+/* Keeps an entry whose figures are in the range of its row; false: they are not. */
+static bool keep_entry(struct build *build, const struct reading *reading) {
     const struct row *row = (const struct row *)(const void *)reading->form;
     if (!entry_sane(build, reading, row->range))
-        return;
+        return false;
     struct shop_entry *entry = ARENA_NEW(build->job->arena, struct shop_entry);
     entry->reading = *reading;
     *list_add(build->job->arena, &build->job->shop.entries) = entry;
     override(build, entry_thing(build->job->arena, reading), reading->statement->at, entry);
+    return true;
+}
+
+void take_entry(struct build *build, const struct reading *reading) {
+    keep_entry(build, reading);
+}
+
+/* ---- Seams, joints and marks ---------------------------------------------------------------------------------------
+ */
+
+/* In the place of what was said of the same seam, or behind the others. */
+static void keep_seam(struct job *job, struct shop_seam seam) {
+    size_t i = 0;
+    while (i < job->shop.seams.count && job->shop.seams.at[i].kind != seam.kind)
+        i++;
+    if (i == job->shop.seams.count)
+        list_add(job->arena, &job->shop.seams);
+    job->shop.seams.at[i] = seam;
+}
+
+static void keep_connection(struct job *job, struct shop_connection connection) {
+    size_t i = 0;
+    while (i < job->shop.connections.count && job->shop.connections.at[i].kind != connection.kind)
+        i++;
+    if (i == job->shop.connections.count)
+        list_add(job->arena, &job->shop.connections);
+    job->shop.connections.at[i] = connection;
 }
 
 /* `seam pittsburgh` alone is the shop's choice; with its allowances it tells what the seam takes. */
-void take_seam(struct build *build, const struct reading *reading) {
-    if (reading->argument[1].given || reading->argument[2].given)
-        take_entry(build, reading);
-    else
-        build->settings->seam = reading->argument[0].text;
+void take_shop_seam(struct build *build, const struct reading *reading) {
+    const struct argument *pocket = &reading->argument[SEAM_POCKET], *flange = &reading->argument[SEAM_FLANGE];
+    if (!pocket->given && !flange->given)
+        take_seam(build, reading);
+    else if (keep_entry(build, reading))
+        keep_seam(build->job, (struct shop_seam){
+                                  .kind = (enum seam_kind)reading->argument[SEAM_KIND].choice,
+                                  .pocket = pocket->number,
+                                  .flange = flange->number,
+                                  .pocket_given = pocket->given,
+                                  .flange_given = flange->given,
+                                  .at = reading->statement->at,
+                              });
+}
+
+void take_connection(struct build *build, const struct reading *reading) {
+    const struct argument *end = &reading->argument[CONNECTION_END];
+    if (keep_entry(build, reading))
+        keep_connection(build->job, (struct shop_connection){
+                                        .kind = (enum joint_kind)reading->argument[CONNECTION_KIND].choice,
+                                        .end = end->number,
+                                        .end_given = end->given,
+                                        .at = reading->statement->at,
+                                    });
+}
+
+/* No stack of more light sheets can be notched by hand: common practice, no source. */
+void take_stack(struct build *build, const struct reading *reading) {
+    build_whole(build, &reading->argument[0], "a stack of sheets", 1, 20, &build->job->shop.stack);
+}
+
+/* A quarter of the round has the same ordinates as the next one, so they are counted by quarters. */
+void take_stations(struct build *build, const struct reading *reading) {
+    const struct argument *value = &reading->argument[0];
+    int stations;
+    if (!build_whole(build, value, "the stations of a pattern", 8, 96, &stations))
+        return;
+    if (stations % 4 == 0) {
+        build->job->shop.stations = stations;
+        return;
+    }
+    struct diagnostic *error = build_error(build, "value", value->at, "the stations of a pattern are a multiple of 4");
+    diagnostic_hint(build->job->diagnostics, error, "write %d", (stations + 2) / 4 * 4);
 }
 
 /* What no shop said.  Standard sizes are left empty: sizing has its own lists.  Joint length 5 ft, aspect ratio 4,
- * flexible duct pulled out to 96 %: common practice, no source. */
+ * flexible duct pulled out to 96 %, stacks of 8 sheets, 16 stations, no notch of its own and nothing taken off per
+ * bend: common practice, no source. */
 void shop_defaults(struct job *job) {
     struct shop *shop = &job->shop;
     if (!(shop->joint_length > 0))
@@ -156,6 +225,10 @@ void shop_defaults(struct job *job) {
         shop->aspect_limit = 4;
     if (!(shop->flex_stretch > 0))
         shop->flex_stretch = 0.96;
+    if (!shop->stack)
+        shop->stack = 8;
+    if (!shop->stations)
+        shop->stations = 16;
     if (!shop->trunk_shape_set)
         shop->trunk_shape = SHAPE_RECTANGULAR;
     if (!shop->runout_shape_set)

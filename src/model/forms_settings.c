@@ -214,18 +214,38 @@ static const struct row rows[] = {
     {
         .form =
             {
+                .word = "pressure-class",
+                .places = IN_JOB | IN_SHOP | IN_RUN | IN_OUTLET | IN_INLET,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_PRESSURE,
+                         .meaning = "the static pressure"},
+                    },
+                .meaning = "static pressure that the duct is built for",
+                .example = "pressure-class 1 in.wg",
+            },
+        .take = take_number,
+        .setting = true,
+        .offset = offsetof(struct settings, pressure_class),
+        .range = &range_pressure_class,
+    },
+
+    {
+        .form =
+            {
                 .word = "seam",
                 .places = IN_JOB | IN_RUN | IN_OUTLET | IN_INLET,
                 .slots =
                     {
-                        {.kind = SLOT_ITEM, .use = SLOT_REQUIRED, .meaning = "a seam of the shop"},
+                        {.kind = SLOT_CHOICE, .use = SLOT_REQUIRED, .choices = seam_words, .meaning = "which seam"},
                     },
                 .meaning = "the lengthwise seam to use",
                 .example = "seam pittsburgh",
             },
-        .take = take_text,
+        .take = take_seam,
         .setting = true,
-        .offset = offsetof(struct settings, seam),
     },
 
     {
@@ -235,14 +255,13 @@ static const struct row rows[] = {
                 .places = IN_JOB | IN_SHOP | IN_RUN | IN_OUTLET | IN_INLET,
                 .slots =
                     {
-                        {.kind = SLOT_ITEM, .use = SLOT_REQUIRED, .meaning = "a connection of the shop"},
+                        {.kind = SLOT_CHOICE, .use = SLOT_REQUIRED, .choices = joint_words, .meaning = "which joint"},
                     },
                 .meaning = "the joint between pieces to use",
                 .example = "joint slip-and-drive",
             },
-        .take = take_text,
+        .take = take_joint,
         .setting = true,
-        .offset = offsetof(struct settings, joint),
     },
 
     {

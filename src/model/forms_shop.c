@@ -1,5 +1,6 @@
 /* What may stand in a shop block, apart from settings.  In the order of the manual. */
 #include "model/build.h"
+#include "model/words.h"
 
 static const struct row rows[] = {
     {
@@ -36,9 +37,9 @@ static const struct row rows[] = {
                         {.kind = SLOT_QUANTITY,
                          .use = SLOT_REQUIRED,
                          .measure = MEASURE_LENGTH,
-                         .meaning = "how long one joint of duct is"},
+                         .meaning = "how long the blank of a joint may be"},
                     },
-                .meaning = "length of a joint of straight duct; 5 ft when left out",
+                .meaning = "greatest length of a joint's blank, what its ends take included; 5 ft when left out",
                 .example = "joint-length 5 ft",
             },
         .take = take_number,
@@ -141,20 +142,21 @@ static const struct row rows[] = {
                 .places = IN_SHOP,
                 .slots =
                     {
-                        {.kind = SLOT_ITEM, .use = SLOT_REQUIRED, .meaning = "the seam"},
-                        {.kind = SLOT_QUANTITY,
-                         .key = "pocket",
-                         .measure = MEASURE_LENGTH,
-                         .meaning = "what the pocket takes"},
-                        {.kind = SLOT_QUANTITY,
-                         .key = "flange",
-                         .measure = MEASURE_LENGTH,
-                         .meaning = "what the flange takes"},
+                        [SEAM_KIND] =
+                            {.kind = SLOT_CHOICE, .use = SLOT_REQUIRED, .choices = seam_words, .meaning = "which seam"},
+                        [SEAM_POCKET] = {.kind = SLOT_QUANTITY,
+                                         .key = "pocket",
+                                         .measure = MEASURE_LENGTH,
+                                         .meaning = "what the pocket takes"},
+                        [SEAM_FLANGE] = {.kind = SLOT_QUANTITY,
+                                         .key = "flange",
+                                         .measure = MEASURE_LENGTH,
+                                         .meaning = "what the flange takes"},
                     },
                 .meaning = "a lengthwise seam and what it takes of the sheet; with neither, the seam the shop uses",
                 .example = "seam pittsburgh, pocket 1 in, flange 1/4 in",
             },
-        .take = take_seam,
+        .take = take_shop_seam,
         .repeats = true,
         .range = &range_allowance,
     },
@@ -166,18 +168,92 @@ static const struct row rows[] = {
                 .places = IN_SHOP,
                 .slots =
                     {
-                        {.kind = SLOT_ITEM, .use = SLOT_REQUIRED, .meaning = "the joint"},
-                        {.kind = SLOT_QUANTITY,
-                         .key = "end",
-                         .measure = MEASURE_LENGTH,
-                         .meaning = "what each end takes"},
+                        [CONNECTION_KIND] =
+                            {.kind = SLOT_CHOICE,
+                             .use = SLOT_REQUIRED,
+                             .choices = joint_words,
+                             .meaning = "which joint"},
+                        [CONNECTION_END] = {.kind = SLOT_QUANTITY,
+                                            .key = "end",
+                                            .measure = MEASURE_LENGTH,
+                                            .meaning = "what each end takes"},
                     },
                 .meaning = "a joint between pieces and what it takes of each end",
-                .example = "connection slip-and-drive, end 1 in",
+                .example = "connection slip-and-drive, end 1/2 in",
             },
-        .take = take_entry,
+        .take = take_connection,
         .repeats = true,
         .range = &range_allowance,
+    },
+
+    {
+        .form =
+            {
+                .word = "stack",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY, .use = SLOT_REQUIRED, .meaning = "how many sheets"},
+                    },
+                .meaning = "sheets of 26 gauge that are marked and notched together; 8 when left out",
+                .example = "stack 8",
+            },
+        .take = take_stack,
+    },
+
+    {
+        .form =
+            {
+                .word = "stations",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY, .use = SLOT_REQUIRED, .meaning = "how many ordinates"},
+                    },
+                .meaning = "ordinates round a curved edge of a round pattern; 16 when left out",
+                .example = "stations 16",
+            },
+        .take = take_stations,
+    },
+
+    {
+        .form =
+            {
+                .word = "notch",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_LENGTH,
+                         .meaning = "how deep and wide it is"},
+                    },
+                .meaning = "the notch at the corners of end allowances; 0: as the seam and the connection ask",
+                .example = "notch 1/2 in",
+            },
+        .take = take_number,
+        .offset = offsetof(struct shop, notch),
+        .range = &range_allowance,
+    },
+
+    {
+        .form =
+            {
+                .word = "bend-deduction",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_LENGTH,
+                         .meaning = "what a bend takes off"},
+                    },
+                .meaning = "what is taken off the sheet per 90-degree bend; none when left out",
+                .example = "bend-deduction 1/16 in",
+            },
+        .take = take_number,
+        .offset = offsetof(struct shop, bend_deduction),
+        .range = &range_bend,
     },
 
     {

@@ -33,13 +33,16 @@ struct section;
 /* ---- Settings: on the job, a shop, a run; inherited by what hangs from it ------------------------------------- */
 
 /* A run takes each setting from the first that has it: its own words, the run it hangs from, the job, the shop, the tool.
- * From the run it hangs from it takes material, gauge, insulation, lining, seal, seam, joint and place.  A leg or plain end also
+ * From the run it hangs from it takes material, gauge, insulation, lining, seal, pressure class, seam, joint and
+ * place.  A leg or plain end also
  * takes the shape (when somebody said it) and the height and width limits, since the space is the same; a tapped run does
  * not.  A size and a velocity limit belong to the run that states them. */
 
 enum material { MATERIAL_GALVANISED, MATERIAL_ALUMINIUM, MATERIAL_FIBROUS_BOARD, MATERIAL_PVC, MATERIAL_COUNT };
 enum location { LOCATION_CONDITIONED, LOCATION_ATTIC, LOCATION_CRAWL, LOCATION_BASEMENT, LOCATION_OUTDOORS, LOCATION_COUNT };
 enum seal_class { SEAL_NONE, SEAL_C, SEAL_B, SEAL_A };
+enum seam_kind { SEAM_PITTSBURGH, SEAM_SNAPLOCK, SEAM_GROOVED, SEAM_LAP, SEAM_STANDING, SEAM_COUNT };
+enum joint_kind { JOINT_SLIP_AND_DRIVE, JOINT_STANDING_S, JOINT_FLANGE, JOINT_CRIMP, JOINT_RAW, JOINT_COUNT };
 
 struct settings {
     bool shape_set;
@@ -56,7 +59,10 @@ struct settings {
     double lining; /* thickness, m; 0: none */
     bool seal_set;
     enum seal_class seal;
-    const char *seam, *joint; /* names from the shop; NULL: the shop's default */
+    double pressure_class; /* static pressure that the duct is built for, Pa; 0: not said */
+    bool seam_set, joint_set; /* false: as the shape asks */
+    enum seam_kind seam; /* lengthwise */
+    enum joint_kind joint; /* between pieces */
     bool location_set;
     enum location location;
     double location_temperature; /* K; 0: not given */
@@ -71,6 +77,22 @@ struct shop_entry {
     bool overridden; /* a later entry for the same thing replaced it: for the pass that prices */
 };
 
+/* What a seam takes of the sheet, as the shop has said: m. */
+struct shop_seam {
+    enum seam_kind kind;
+    double pocket, flange;
+    bool pocket_given, flange_given;
+    struct span at;
+};
+
+/* What a joint between pieces takes of each end, as the shop has said: m. */
+struct shop_connection {
+    enum joint_kind kind;
+    double end;
+    bool end_given;
+    struct span at;
+};
+
 struct shop {
     const char *name;
     struct span at;
@@ -78,7 +100,13 @@ struct shop {
     LIST(double) widths; /* standard sides of rectangular duct (and widths of oval), m, ascending */
     LIST(double) oval_heights; /* standard lesser sides of oval duct, m, ascending */
     bool sizes_assumed[SHAPE_COUNT]; /* the tool's own list was used */
-    double joint_length; /* length of a straight joint, m */
+    double joint_length; /* greatest length of the blank of a straight joint, what its ends take included, m */
+    LIST(struct shop_seam) seams; /* one a kind at most: the latest that was said */
+    LIST(struct shop_connection) connections; /* likewise */
+    int stack; /* sheets of 26 gauge that are marked and notched together */
+    int stations; /* ordinates round a curved edge of a round pattern; a multiple of 4 */
+    double notch; /* of the corners of end allowances, m; 0: as deep and wide as the seam and the connection ask */
+    double bend_deduction; /* taken off per 90-degree bend, m; 0: none */
     struct settings settings;
     bool trunk_shape_set, runout_shape_set;
     enum shape trunk_shape; /* default of a run that starts at a unit or a split */

@@ -30,6 +30,12 @@ struct piece_flow {
     bool skips_near, skips_far; /* as of struct item: air does not pass that end here */
 };
 
+/* How much larger than its run the hole of a tap is, m, >= 0. */
+struct tap_opening {
+    double across; /* the parent, both sides together */
+    double upstream, downstream; /* along the parent: toward the unit, and away from it */
+};
+
 /* What a piece does to the run it stands in. */
 enum piece_trait {
     PIECE_LENGTH = 1 << 0, /* straight or flexible duct: friction along its length */
@@ -88,8 +94,9 @@ struct piece_kind {
      * in `narrows`; the air goes from `from` to `to`.  NULL: the kind has no tapering sides. */
     void (*taper)(const struct piece *piece, struct duct_size from, struct duct_size to, double *widens, double *narrows);
 
-    /* How much wider than its run the opening of a PIECE_TAP is, m: a base that spreads.  NULL: as wide as its run. */
-    double (*base)(const struct piece *piece);
+    /* How much larger than the run behind it, of size `run`, the opening of a PIECE_TAP is: a base that spreads.  NULL: as
+     * large as its run. */
+    void (*opening)(const struct piece *piece, struct duct_size run, struct tap_opening *opening);
 
     /* Face size of a terminal or filter, for face velocities; unknown when not given.  NULL: none. */
     struct duct_size (*face)(const struct piece *piece);

@@ -47,7 +47,14 @@ const struct range range_side = {
 const struct range range_allowance = {
     .what = "an allowance",
     .low = 0,
-    .high = 1 * FOOT,
+    .high = 4 * INCH,
+    .show = SHOW_SIZE,
+};
+
+const struct range range_bend = {
+    .what = "a deduction per bend",
+    .low = 0,
+    .high = 0.5 * INCH,
     .show = SHOW_SIZE,
 };
 
@@ -64,6 +71,16 @@ const struct range range_pressure = {
     .low = 0,
     .high = 100 * INCH_OF_WATER,
     .show = SHOW_PRESSURE,
+};
+
+/* Published classes end at 10 in.wg.  From memory: SMACNA HVAC Duct Construction Standards. */
+const struct range range_pressure_class = {
+    .what = "a pressure class",
+    .low = 0,
+    .above = true,
+    .high = 10 * INCH_OF_WATER,
+    .show = SHOW_PRESSURE,
+    .hint = "pressure-class 1 in.wg",
 };
 
 const struct range range_friction = {

@@ -96,6 +96,16 @@ void take_seal(struct build *build, const struct reading *reading) {
     build->settings->seal = (enum seal_class)(SEAL_C + reading->argument[0].choice);
 }
 
+void take_seam(struct build *build, const struct reading *reading) {
+    build->settings->seam_set = true;
+    build->settings->seam = (enum seam_kind)reading->argument[0].choice;
+}
+
+void take_joint(struct build *build, const struct reading *reading) {
+    build->settings->joint_set = true;
+    build->settings->joint = (enum joint_kind)reading->argument[0].choice;
+}
+
 void take_place(struct build *build, const struct reading *reading) {
     const struct argument *temperature = &reading->argument[PLACE_TEMPERATURE];
     if (temperature->given && !build_within(build, temperature->at, temperature->number, &range_design_air))
@@ -107,6 +117,20 @@ void take_place(struct build *build, const struct reading *reading) {
 
 /* ---- Inheritance --------------------------------------------------------------------------------------------------
  */
+
+/* How the metal is made up. */
+static void inherit_making(struct settings *into, const struct settings *from) {
+    if (!(into->pressure_class > 0))
+        into->pressure_class = from->pressure_class;
+    if (!into->seam_set) {
+        into->seam_set = from->seam_set;
+        into->seam = from->seam;
+    }
+    if (!into->joint_set) {
+        into->joint_set = from->joint_set;
+        into->joint = from->joint;
+    }
+}
 
 /* What passes along any kind of connection. */
 static void inherit_fabric(struct settings *into, const struct settings *from) {
@@ -128,10 +152,7 @@ static void inherit_fabric(struct settings *into, const struct settings *from) {
         into->seal_set = from->seal_set;
         into->seal = from->seal;
     }
-    if (!into->seam)
-        into->seam = from->seam;
-    if (!into->joint)
-        into->joint = from->joint;
+    inherit_making(into, from);
     if (!into->location_set) {
         into->location_set = from->location_set;
         into->location = from->location;

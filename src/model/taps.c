@@ -6,6 +6,26 @@ bool piece_takes_taps(const struct piece *piece) {
     return (traits & PIECE_TAKES_TAPS) || ((traits & PIECE_LENGTH) && !(traits & PIECE_FLEXIBLE));
 }
 
+bool side_is_flat(enum side side) {
+    return side == SIDE_TOP || side == SIDE_BOTTOM;
+}
+
+/* A run that leaves upward has its width across the parent, one that leaves sideways its height. */
+double tap_across(enum side side, struct duct_size run) {
+    return side_is_flat(side) ? run.width : run.height;
+}
+
+double tap_along(enum side side, struct duct_size run) {
+    return side_is_flat(side) ? run.height : run.width;
+}
+
+struct tap_opening tap_opening_of(const struct piece *tap, struct duct_size run) {
+    struct tap_opening opening = {0};
+    if (tap->kind->opening)
+        tap->kind->opening(tap, run, &opening);
+    return opening;
+}
+
 bool tap_in_piece(const struct piece *piece, double station) {
     return station >= piece->station - SAME_STATION && station <= piece->station + piece->length + SAME_STATION;
 }

@@ -1,4 +1,4 @@
-/* The words for sides, legs, materials, seal classes, places and systems of units. */
+/* The words for sides, legs, materials, seal classes, places, seams, joints and systems of units. */
 #include "model/words.h"
 
 const char *const side_choices[] = {"left", "right", "top", "bottom", NULL};
@@ -8,6 +8,18 @@ const char *const system_choices[] = {[MEASURE_US] = "us", [MEASURE_METRIC] = "m
 const char *const location_choices[] = {
     [LOCATION_CONDITIONED] = "conditioned", [LOCATION_ATTIC] = "attic",       [LOCATION_CRAWL] = "crawl",
     [LOCATION_BASEMENT] = "basement",       [LOCATION_OUTDOORS] = "outdoors", NULL,
+};
+const char *const seam_words[] = {
+    [SEAM_PITTSBURGH] = "pittsburgh", [SEAM_SNAPLOCK] = "snaplock", [SEAM_GROOVED] = "grooved", [SEAM_LAP] = "lap",
+    [SEAM_STANDING] = "standing",     [SEAM_COUNT] = NULL,
+};
+const char *const joint_words[] = {
+    [JOINT_SLIP_AND_DRIVE] = "slip-and-drive",
+    [JOINT_STANDING_S] = "standing-s",
+    [JOINT_FLANGE] = "flange",
+    [JOINT_CRIMP] = "crimp",
+    [JOINT_RAW] = "raw",
+    [JOINT_COUNT] = NULL,
 };
 
 /* The usual word of each first, then its other spelling. */
@@ -57,6 +69,14 @@ const char *seal_name(enum seal_class seal) {
 
 const char *location_name(enum location location) {
     return location_choices[location];
+}
+
+const char *seam_name(enum seam_kind seam) {
+    return seam_words[seam];
+}
+
+const char *joint_name(enum joint_kind joint) {
+    return joint_words[joint];
 }
 
 const char *system_name(enum measure_system system) {

@@ -11,6 +11,8 @@ extern const char *const leg_choices[];      /* in the order of enum leg */
 extern const char *const material_choices[]; /* both spellings of the trade: material_of_choice tells which is meant */
 extern const char *const seal_choices[];     /* from SEAL_C on */
 extern const char *const location_choices[]; /* in the order of enum location */
+extern const char *const seam_words[];       /* in the order of enum seam_kind */
+extern const char *const joint_words[];      /* in the order of enum joint_kind */
 extern const char *const system_choices[];   /* in the order of enum measure_system */
 
 enum material material_of_choice(int choice);
@@ -21,6 +23,8 @@ const char *leg_name(enum leg leg);
 const char *material_name(enum material material);
 const char *seal_name(enum seal_class seal);
 const char *location_name(enum location location);
+const char *seam_name(enum seam_kind seam);
+const char *joint_name(enum joint_kind joint);
 const char *system_name(enum measure_system system);
 
 #endif

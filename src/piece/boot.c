@@ -4,11 +4,12 @@
 
 #include <math.h>
 
-enum { STYLE, OVER };
+enum { STYLE, OVER, MOVED };
 enum style { STRAIGHT, ELBOW };
 
 static const char *const style_words[] = {"straight", "elbow", NULL};
 static const char example[] = "boot elbow over 8 in";
+static const char moved_example[] = "boot straight over 8 in, left 4 in";
 
 /* Length where none is given: common practice, no source. */
 static const double usual_length = 8 * INCH;
@@ -26,8 +27,14 @@ static enum style style_of(const struct piece *piece) {
 }
 
 static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
-    if (piece_sensible(piece, diagnostics, OVER, &over_sense))
-        piece->length = piece_number(piece, OVER, 0);
+    if (!piece_sensible(piece, diagnostics, OVER, &over_sense) ||
+        !piece_move_sensible(piece, diagnostics, MOVED, moved_example))
+        return;
+    piece->length = piece_number(piece, OVER, 0);
+    const struct argument *moved = piece_move_given(piece, MOVED, WAY_LEFT, WAY_DOWN);
+    if (moved && style_of(piece) == ELBOW)
+        piece_error(piece, diagnostics, moved->at, moved_example,
+                    "an elbow boot is not moved aside: expected a straight one");
 }
 
 /* The face that the boot opens to: in its run, or in what hangs from the end of it; unknown when there is none. */
@@ -60,11 +67,14 @@ static struct coefficient far_end(const struct piece_flow *flow, double length) 
     return (struct coefficient){.value = in_room ? open : 0};
 }
 
-/* No relation; nearest: a square elbow of square duct in an elbow boot, and the change of area to the face. */
+/* No relation; nearest: a square elbow of square duct in an elbow boot, a step aside in one that is moved, and the
+ * change of area to the face. */
 static void loss(const struct piece_flow *flow, struct loss *loss) {
     if (stream_still(flow->far))
         return;
-    struct coefficient sum = far_end(flow, piece_number(flow->piece, OVER, usual_length));
+    double length = piece_number(flow->piece, OVER, usual_length);
+    struct coefficient sum = far_end(flow, length);
+    sum.value += move_coefficient(piece_move(flow->piece, MOVED), length, flow->far.size).value;
     if (style_of(flow->piece) == ELBOW)
         sum.value += fitting_mitre(90 * DEGREE, 1).value;
     loss_set(loss, sum, stream_pressure(flow->air, flow->far), "duct", SOURCE_NEAREST_BOOT);
@@ -74,8 +84,8 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
     double whole = system == MEASURE_METRIC ? round(usual_length / MILLIMETRE) * MILLIMETRE : usual_length;
     const char *length = measure_text(arena, system, SHOW_SIZE, piece_number(piece, OVER, whole));
-    return arena_format(arena, "Boot, %s, %s long%s", style_words[style_of(piece)], length,
-                        piece_given(piece, OVER) ? "" : " (assumed)");
+    return arena_format(arena, "Boot, %s, %s long%s%s", style_words[style_of(piece)], length,
+                        piece_given(piece, OVER) ? "" : " (assumed)", piece_move_words(piece, MOVED, system, arena));
 }
 
 const struct piece_kind piece_boot = {
@@ -88,6 +98,7 @@ const struct piece_kind piece_boot = {
                     [STYLE] = {.kind = SLOT_CHOICE, .choices = style_words, .meaning = "its kind: straight or elbow"},
                     [OVER] =
                         {.kind = SLOT_QUANTITY, .key = "over", .measure = MEASURE_LENGTH, .meaning = "how long it is"},
+                    MOVE_SLOTS(MOVED),
                 },
             .meaning = "joins a runout to its register or grille; an elbow boot when it says nothing",
             .example = example,

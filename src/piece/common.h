@@ -45,6 +45,34 @@ bool piece_whole(struct piece *piece, struct diagnostics *diagnostics, int slot,
 bool piece_size_sensible(struct piece *piece, struct diagnostics *diagnostics, int slot, int dimensions,
                          const char *hint);
 
+/* ---- A far end that is moved aside (move.c) -------------------------------------------------------------- */
+
+/* Of the centre of the far end, m, as you look along the duct away from the unit. */
+struct move {
+    double right, up;
+};
+
+/* Four slots from `first` on, in the order of enum way. */
+#define MOVE_SLOT(word)                                                                                                \
+    { .kind = SLOT_QUANTITY, .key = (word), .measure = MEASURE_LENGTH, .meaning = "how far the far end is moved " word }
+#define MOVE_SLOTS(first)                                                                                              \
+    [(first) + WAY_LEFT] = MOVE_SLOT("left"), [(first) + WAY_RIGHT] = MOVE_SLOT("right"),                              \
+               [(first) + WAY_UP] = MOVE_SLOT("up"), [(first) + WAY_DOWN] = MOVE_SLOT("down")
+
+/* Diagnoses lengths that make no sense, and two ways along one axis. */
+bool piece_move_sensible(struct piece *piece, struct diagnostics *diagnostics, int first, const char *hint);
+/* The first that is given of the ways from `from` to `to`; NULL: none. */
+const struct argument *piece_move_given(const struct piece *piece, int first, enum way from, enum way to);
+struct move piece_move(const struct piece *piece, int first);
+/* ", moved 4 in left and 2 in up"; "" when it is not moved. */
+const char *piece_move_words(const struct piece *piece, int first, enum measure_system system, struct arena *arena);
+
+/* A step `aside` in the length `along`: two mitres of atan(aside / along), and the straight between them; how near they
+ * are to each other is left out of account.  On the duct's velocity pressure; `aspect` as of a bend. */
+struct coefficient step_coefficient(double aside, double along, double aspect);
+/* The same of a moved end, in a duct of `size`; 0 when it is not moved. */
+struct coefficient move_coefficient(struct move move, double length, struct duct_size size);
+
 /* ---- What was written ------------------------------------------------------------------------------------ */
 
 /* Never NULL: an implied piece was given nothing. */

@@ -30,11 +30,9 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
                     "an ogee goes aside no farther than it is long");
 }
 
-/* Two mitres of atan(D / L), and the straight between them; how near they are to each other is left out of account. */
 static void angled_loss(const struct piece_flow *flow, struct loss *loss, double aside, double along, enum way way) {
-    struct coefficient mitre = fitting_mitre(atan2(aside, along), bend_aspect(flow->far.size, way));
-    mitre.value *= 2;
-    loss_set(loss, mitre, stream_pressure(flow->air, flow->far), "duct", SOURCE_OFFSET_ELBOWS);
+    struct coefficient step = step_coefficient(aside, along, bend_aspect(flow->far.size, way));
+    loss_set(loss, step, stream_pressure(flow->air, flow->far), "duct", SOURCE_OFFSET_ELBOWS);
     loss_add_friction(loss, stream_friction(flow, flow->far, hypot(aside, along)));
 }
 

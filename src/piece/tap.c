@@ -1,6 +1,9 @@
 /* Taps: what joins a run to the side of another. */
 #include "piece/common.h"
+#include "model/taps.h"
 #include "piece/kinds.h"
+
+#include <math.h>
 
 enum { STYLE };
 enum style { STRAIGHT, SHOE, CONICAL, SPIN, SADDLE };
@@ -35,10 +38,16 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
              styles[style].nearest ? SOURCE_NEAREST_TAP : own);
 }
 
-/* Shoes and cones spread where they meet the duct: common practice, no source. */
-static double base(const struct piece *piece) {
+/* A shoe is longer on the inside of the turn, where it slopes at 45 degrees: by a quarter of its length along the
+ * parent, 4 in at least.  From memory: SMACNA HVAC Duct Construction Standards, 45-degree entry.  Supply air comes from
+ * the unit and return air goes to it, so that the inside of the turn is toward the unit either way. A cone is an inch
+ * larger than its run all round: common practice, no source.  The flange of a saddle lies outside its hole. */
+static void opening(const struct piece *piece, struct duct_size run, struct tap_opening *opening) {
     enum style style = (enum style)piece_choice(piece, STYLE, STRAIGHT);
-    return style == SHOE || style == CONICAL ? 1 * INCH : 0;
+    if (style == CONICAL)
+        *opening = (struct tap_opening){.across = 1 * INCH, .upstream = 0.5 * INCH, .downstream = 0.5 * INCH};
+    else if (style == SHOE)
+        opening->upstream = fmax(4 * INCH, tap_along(piece->run->from.side, run) / 4);
 }
 
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
@@ -64,5 +73,5 @@ const struct piece_kind piece_tap = {
     .traits = PIECE_TAP | PIECE_IMPLIED_TAP,
     .loss = loss,
     .describe = describe,
-    .base = base,
+    .opening = opening,
 };

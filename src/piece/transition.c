@@ -1,14 +1,20 @@
-/* Transitions: from one size to another, rectangular, round or oval. */
+/* Transitions: from one size to another, rectangular, round or oval; in line, flat on a side, moved aside or turned. */
 #include "piece/common.h"
 #include "piece/kinds.h"
 
 #include <math.h>
 
-enum { TO, OVER, FLAT, CENTRED };
+enum { TO, OVER, FLAT, CENTRED, TURNED, MOVED };
 
-enum { FLAT_TOP, FLAT_BOTTOM, FLAT_LEFT, FLAT_RIGHT };
-static const char *const flat_words[] = {"top", "bottom", "left", "right", NULL};
+/* Which sides stay in line, each the way the change then goes: the far end's centre by half the change of the side. */
+static const struct {
+    int right, up; /* of the centre of a far end that is smaller; 0: that pair of sides shares the change */
+} flats[] = {{0, 1}, {0, -1}, {-1, 0}, {1, 0}, {-1, 1}, {1, 1}, {-1, -1}, {1, -1}};
+static const char *const flat_words[] = {"top",       "bottom",      "left",         "right", "top-left",
+                                         "top-right", "bottom-left", "bottom-right", NULL};
 static const char example[] = "transition to 14 x 8 over 18 in, flat top";
+static const char moved_example[] = "transition to 14 x 8 over 18 in, flat top, left 4 in";
+static const char turned_example[] = "transition to 14 x 8 over 18 in, turned 15";
 
 /* Length of a transition that the job did not write, over the greater change of a side.  Common practice, no source: it
  * makes an angle of 14 degrees on each of two sides. */
@@ -16,14 +22,64 @@ static const double usual_length = 2;
 
 static const struct sense over_sense = OVER_SENSE(example);
 
-static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
-    if (!piece_size_sensible(piece, diagnostics, TO, 2, example) ||
-        !piece_sensible(piece, diagnostics, OVER, &over_sense))
-        return;
-    piece->length = piece_number(piece, OVER, 0);
-    if (piece_given(piece, FLAT) && piece_given(piece, CENTRED))
-        piece_error(piece, diagnostics, piece_argument(piece, CENTRED)->at, example,
+/* Beyond a quarter turn it is the other way round that is meant. */
+static const struct sense turned_sense = {
+    .low = -90 * DEGREE,
+    .high = 90 * DEGREE,
+    .expected = "a turn of 1 to 90 degrees, clockwise, or of -1 to -90 the other way",
+    .hint = turned_example,
+};
+static const double least_turn = 1 * DEGREE;
+
+/* A side that stays in line lets its end move along itself only, and not turn. */
+static bool flat_sensible(struct piece *piece, struct diagnostics *diagnostics) {
+    if (!piece_given(piece, FLAT))
+        return true;
+    int flat = piece_choice(piece, FLAT, 0);
+    const char *side = flat_words[flat];
+    const struct argument *across = flats[flat].right ? piece_move_given(piece, MOVED, WAY_LEFT, WAY_RIGHT) : NULL;
+    const struct argument *along = flats[flat].up ? piece_move_given(piece, MOVED, WAY_UP, WAY_DOWN) : NULL;
+    if (across || along)
+        piece_error(piece, diagnostics, (across ? across : along)->at, moved_example,
+                    "moved that way the %s is not flat: expected one or the other", side);
+    else if (piece_given(piece, TURNED))
+        piece_error(piece, diagnostics, piece_argument(piece, TURNED)->at, turned_example,
+                    "a turned end has no flat %s: expected one or the other", side);
+    return !piece->reading.faulty;
+}
+
+static bool centred_sensible(struct piece *piece, struct diagnostics *diagnostics) {
+    struct span centred = piece_argument(piece, CENTRED)->at;
+    if (!piece_given(piece, CENTRED))
+        return true;
+    if (piece_given(piece, FLAT))
+        piece_error(piece, diagnostics, centred, example,
                     "a transition with a flat side is not centred: expected one or the other");
+    else if (piece_move_given(piece, MOVED, WAY_LEFT, WAY_DOWN))
+        piece_error(piece, diagnostics, centred, "transition to 14 x 8 over 18 in, left 4 in",
+                    "a transition that is moved aside is not centred: expected one or the other");
+    return !piece->reading.faulty;
+}
+
+static bool turned_sensible(struct piece *piece, struct diagnostics *diagnostics) {
+    const struct argument *turned = piece_argument(piece, TURNED);
+    if (!turned->given)
+        return true;
+    if (!piece_sensible(piece, diagnostics, TURNED, &turned_sense))
+        return false;
+    if (fabs(turned->number) < least_turn * (1 - 1e-9))
+        piece_error(piece, diagnostics, turned->at, turned_example, "expected %s", turned_sense.expected);
+    else if (piece_given(piece, TO) && piece_size(piece, TO).shape == SHAPE_ROUND)
+        piece_error(piece, diagnostics, turned->at, turned_example, "a round end is the same however it is turned");
+    return !piece->reading.faulty;
+}
+
+static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
+    if (piece_size_sensible(piece, diagnostics, TO, 2, example) &&
+        piece_sensible(piece, diagnostics, OVER, &over_sense) &&
+        piece_move_sensible(piece, diagnostics, MOVED, moved_example) && flat_sensible(piece, diagnostics) &&
+        centred_sensible(piece, diagnostics) && turned_sensible(piece, diagnostics))
+        piece->length = piece_number(piece, OVER, 0);
 }
 
 static struct duct_size resize(const struct piece *piece) {
@@ -35,10 +91,27 @@ static double transition_length(const struct piece *piece, struct duct_size near
     return piece_given(piece, OVER) ? piece_number(piece, OVER, 0) : usual_length * fmax(wider, higher);
 }
 
-/* Of two sides, one takes the whole change when the other is flat; else they share it. */
-static void side_taper(double change, bool one_flat, double length, double *widens, double *narrows) {
-    double angle = atan2(fabs(change) / (one_flat ? 1 : 2), length);
-    if (change > 0)
+/* Where the centre of the far end lies, by its flat sides and by what it is moved besides. */
+static struct move centre(const struct piece *piece, struct duct_size near, struct duct_size far) {
+    struct move move = piece_move(piece, MOVED);
+    int flat = piece_choice(piece, FLAT, -1);
+    if (flat < 0)
+        return move;
+    move.right += flats[flat].right * (near.width - far.width) / 2;
+    move.up += flats[flat].up * (near.height - far.height) / 2;
+    return move;
+}
+
+/* Clockwise as you look away from the unit, rad; round ends are the same however they are turned. */
+static double turn(const struct piece *piece, struct duct_size from, struct duct_size to) {
+    bool round = from.shape == SHAPE_ROUND || to.shape == SHAPE_ROUND;
+    return round ? 0 : piece_number(piece, TURNED, 0);
+}
+
+/* An edge that goes `outward` so far in `length`. */
+static void edge_taper(double outward, double length, double *widens, double *narrows) {
+    double angle = atan2(fabs(outward), length);
+    if (outward > 0)
         *widens = fmax(*widens, angle);
     else
         *narrows = fmax(*narrows, angle);
@@ -46,11 +119,16 @@ static void side_taper(double change, bool one_flat, double length, double *wide
 
 static void taper(const struct piece *piece, struct duct_size from, struct duct_size to, double *widens,
                   double *narrows) {
-    double length = transition_length(piece, from, to);
-    int flat = piece_choice(piece, FLAT, -1);
+    double length = transition_length(piece, from, to), angle = turn(piece, from, to);
+    struct move move = centre(piece, from, to); /* its sign is of no account: each edge has one opposite */
     *widens = *narrows = 0;
-    side_taper(to.width - from.width, flat == FLAT_LEFT || flat == FLAT_RIGHT, length, widens, narrows);
-    side_taper(to.height - from.height, flat == FLAT_TOP || flat == FLAT_BOTTOM, length, widens, narrows);
+    for (int corner = 0; corner < 4; corner++) {
+        int x = corner & 1 ? 1 : -1, y = corner & 2 ? 1 : -1;
+        double right = x * to.width / 2, up = y * to.height / 2;
+        double turned_right = right * cos(angle) + up * sin(angle), turned_up = up * cos(angle) - right * sin(angle);
+        edge_taper(x * (turned_right + move.right) - from.width / 2, length, widens, narrows);
+        edge_taper(y * (turned_up + move.up) - from.height / 2, length, widens, narrows);
+    }
 }
 
 /* Where one side grows as the other shrinks, the ends' areas hide what the air meets: nearest relation, a diffuser of
@@ -63,8 +141,22 @@ static double growing_side(struct duct_size from, struct duct_size to, double le
     return fitting_diffuser(small / (small + growth), 2 * atan2(growth, 2 * length)).value;
 }
 
-/* By the cone between round ends of the same areas and the declared length, whichever side is flat.  Friction at the
- * mean of both ends. */
+/* Edges that turn about the duct's line draw nearer to it halfway.  Nearest relation: the air is drawn together to the
+ * section there and spreads again, half the length each.  Its corners lie halfway between those of the ends: area
+ * ((w + W cos a) (h + H cos a) + W H sin^2 a) / 4.  0 where that section is no smaller than the ends. */
+static double twist(const struct piece *piece, struct duct_size from, struct duct_size to, double length) {
+    double angle = turn(piece, from, to), c = cos(angle), s = sin(angle);
+    double middle = ((from.width + to.width * c) * (from.height + to.height * c) + to.width * to.height * s * s) / 4;
+    double before = size_area(from), after = size_area(to), smaller = fmin(before, after);
+    if (angle == 0 || !(middle < smaller))
+        return 0;
+    double in = fitting_contraction(middle / before, fitting_cone_angle(before, middle, length / 2)).value;
+    double out = fitting_diffuser(middle / after, fitting_cone_angle(middle, after, length / 2)).value;
+    return (in + out) * (smaller / middle) * (smaller / middle); /* from the velocity there to the smaller end's */
+}
+
+/* By the cone between round ends of the same areas and the declared length, whichever side is flat; an end that is
+ * moved besides adds a step aside in the smaller of both.  Friction at the mean of both ends. */
 static void loss(const struct piece_flow *flow, struct loss *loss) {
     struct stream from = air_from(flow), to = air_to(flow);
     if (stream_still(from) || stream_still(to))
@@ -74,10 +166,15 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
     bool widens = size_area(to.size) > size_area(from.size);
     struct coefficient change = change_coefficient(from.size, to.size, length);
     enum source_id source = widens ? SOURCE_IDELCHIK_DIFFUSER : SOURCE_IDELCHIK_CONTRACTION;
+    struct move move = piece_move(flow->piece, MOVED);
+    bool moved = move.right != 0 || move.up != 0;
     change.value = fmax(change.value, growing_side(from.size, to.size, length));
+    change.value = fmax(change.value, twist(flow->piece, from.size, to.size, length));
+    change.value += move_coefficient(move, length, widens ? from.size : to.size).value;
     double reference = fmax(stream_pressure(flow->air, from), stream_pressure(flow->air, to));
-    loss_set(loss, change, reference, "smaller end", round ? source : SOURCE_NEAREST_CHANGE);
-    loss_add_friction(loss, (stream_friction(flow, from, length) + stream_friction(flow, to, length)) / 2);
+    loss_set(loss, change, reference, "smaller end", round && !moved ? source : SOURCE_NEAREST_CHANGE);
+    double way = hypot(length, hypot(move.right, move.up));
+    loss_add_friction(loss, (stream_friction(flow, from, way) + stream_friction(flow, to, way)) / 2);
 }
 
 /* Of one that the job did not write, once its ends have sizes. */
@@ -94,9 +191,12 @@ static const char *describe(const struct piece *piece, enum measure_system syste
     const char *flat =
         piece_given(piece, FLAT) ? arena_format(arena, ", flat %s", flat_words[piece_choice(piece, FLAT, 0)]) : "";
     const char *size = size_known(to) ? arena_format(arena, " to %s", size_text(arena, system, to)) : "";
-    const char *length = assumed_length(piece, system, arena);
-    return arena_format(arena, "Transition%s%s%s%s", size, flat, piece_given(piece, CENTRED) ? ", centred" : "",
-                        length);
+    const char *turned =
+        piece_given(piece, TURNED)
+            ? arena_format(arena, ", turned %s", piece_figure(arena, piece_number(piece, TURNED, 0) / DEGREE))
+            : "";
+    return arena_format(arena, "Transition%s%s%s%s%s%s", size, flat, piece_given(piece, CENTRED) ? ", centred" : "",
+                        piece_move_words(piece, MOVED, system, arena), turned, assumed_length(piece, system, arena));
 }
 
 const struct piece_kind piece_transition = {
@@ -115,8 +215,14 @@ const struct piece_kind piece_transition = {
                     [FLAT] = {.kind = SLOT_CHOICE,
                               .key = "flat",
                               .choices = flat_words,
-                              .meaning = "the side that stays in line: top, bottom, left or right"},
+                              .meaning =
+                                  "the side or corner that stays in line: top, bottom, left, right, top-left ..."},
                     [CENTRED] = {.kind = SLOT_FLAG, .key = "centred", .meaning = "the change is shared by both sides"},
+                    [TURNED] = {.kind = SLOT_QUANTITY,
+                                .key = "turned",
+                                .measure = MEASURE_ANGLE,
+                                .meaning = "how far the far end is rolled, clockwise as you look away from the unit"},
+                    MOVE_SLOTS(MOVED),
                 },
             .meaning = "a change of size or shape; its size follows from the air it still carries unless it says",
             .example = example,

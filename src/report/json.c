@@ -24,8 +24,9 @@ static void put_settings(struct json *json, json_t *object, const struct setting
     put_given(json, object, "insulation_m2K_W", settings->insulation);
     put_given(json, object, "lining_m", settings->lining);
     put_text(json, object, "seal", settings->seal_set ? seal_name(settings->seal) : NULL);
-    put_text(json, object, "seam", settings->seam);
-    put_text(json, object, "joint", settings->joint);
+    put_given(json, object, "pressure_class_Pa", settings->pressure_class);
+    put_text(json, object, "seam", settings->seam_set ? seam_name(settings->seam) : NULL);
+    put_text(json, object, "joint", settings->joint_set ? joint_name(settings->joint) : NULL);
     put_text(json, object, "place", settings->location_set ? location_name(settings->location) : NULL);
     put_given(json, object, "place_temperature_K", settings->location_temperature);
 }
@@ -106,6 +107,32 @@ static void write_shown(struct json *json, enum measure_system system) {
 
 /* ---- Shop ------------------------------------------------------------------------------------------------------ */
 
+/* What was said of them; `null` where it was not. */
+static void put_allowance(struct json *json, json_t *object, const char *key, bool given, double length) {
+    if (given)
+        put_real(json, object, key, length);
+    else
+        put_text(json, object, key, NULL);
+}
+
+static void put_seams(struct json *json, json_t *object, const struct shop *shop) {
+    json_t *seams = put_array(json, object, "seams");
+    for (size_t i = 0; i < shop->seams.count; i++) {
+        const struct shop_seam *seam = &shop->seams.at[i];
+        json_t *item = add_object(json, seams);
+        put_text(json, item, "seam", seam_name(seam->kind));
+        put_allowance(json, item, "pocket_m", seam->pocket_given, seam->pocket);
+        put_allowance(json, item, "flange_m", seam->flange_given, seam->flange);
+    }
+    json_t *connections = put_array(json, object, "connections");
+    for (size_t i = 0; i < shop->connections.count; i++) {
+        const struct shop_connection *connection = &shop->connections.at[i];
+        json_t *item = add_object(json, connections);
+        put_text(json, item, "joint", joint_name(connection->kind));
+        put_allowance(json, item, "end_m", connection->end_given, connection->end);
+    }
+}
+
 static void write_shop(struct json *json, const struct shop *shop) {
     json_t *object = json_begin(json, "shop");
     put_text(json, object, "name", shop->name);
@@ -120,6 +147,11 @@ static void write_shop(struct json *json, const struct shop *shop) {
     put_text(json, object, "runout_shape", shape_name(shop->runout_shape));
     put_given(json, object, "aspect_limit", shop->aspect_limit);
     put_given(json, object, "flex_stretch", shop->flex_stretch);
+    put_count(json, object, "stack", (size_t)shop->stack);
+    put_count(json, object, "stations", (size_t)shop->stations);
+    put_given(json, object, "notch_m", shop->notch);
+    put_real(json, object, "bend_deduction_m", shop->bend_deduction);
+    put_seams(json, object, shop);
     json_end(json);
 }
 

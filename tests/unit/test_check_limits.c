@@ -241,28 +241,33 @@ static void a_tap_and_an_inch_fit_the_side_it_is_cut_into(void **state) {
     assert_true(tap_warns("tap-fit", "20 x 8 oval", "7.1", "left"));
 }
 
-static void a_shoe_or_cone_takes_an_inch_more(void **state) {
+static void a_cone_takes_an_inch_more_across_and_a_shoe_does_not(void **state) {
     (void)state;
-    assert_false(tap_warns("tap-fit", "14 x 10", "8; tap shoe", "left"));
-    assert_true(tap_warns("tap-fit", "14 x 10", "8.1; tap shoe", "left"));
+    assert_false(tap_warns("tap-fit", "14 x 10", "8; tap conical", "left"));
     assert_true(tap_warns("tap-fit", "14 x 10", "8.1; tap conical", "left"));
+    assert_false(tap_warns("tap-fit", "14 x 10", "9; tap shoe", "left"));
+    assert_true(tap_warns("tap-fit", "14 x 10", "9.1; tap shoe", "left"));
     assert_false(tap_warns("tap-fit", "14 x 10", "8.1; tap spin", "left"));
 }
 
-/* Two round taps of 8 in on a trunk of `trunk`, at two places. */
-static bool second_tap_warns(const char *trunk, const char *first, const char *second) {
+/* Two round taps of 8 in on a trunk of `trunk`, at two places; the second is a `tap`. */
+static bool second_tap_warns_with(const char *trunk, const char *first, const char *second, const char *tap) {
     struct compiled job = compiled_text("job \"Taps\"\n"
                                         "unit fan { blower 400 cfm at 2 in.wg }\n"
                                         "run trunk from fan.supply { size 20 x 20; %s }\n"
                                         "outlet near from trunk at %s { airflow 200 cfm; size 8; register 8 }\n"
-                                        "outlet far from trunk at %s { airflow 200 cfm; size 8; register 8 }\n"
+                                        "outlet far from trunk at %s { airflow 200 cfm; size 8; %s; register 8 }\n"
                                         "inlet hall from fan.return { size 20 x 20; straight 4 ft; grille 20 x 20 }\n",
-                                        trunk, first, second);
+                                        trunk, first, second, tap);
     assert_int_equal(job.job->diagnostics->error_count, 0);
     assert_null(compiled_said(&job, "tap-fit", "near", 0));
     bool warned = compiled_said(&job, "tap-fit", "far", 0) != NULL;
     compiled_free(&job);
     return warned;
+}
+
+static bool second_tap_warns(const char *trunk, const char *first, const char *second) {
+    return second_tap_warns_with(trunk, first, second, "tap");
 }
 
 static void taps_on_one_side_stand_beside_each_other(void **state) {
@@ -272,6 +277,63 @@ static void taps_on_one_side_stand_beside_each_other(void **state) {
     assert_true(second_tap_warns(trunk, "60 in left", "67.9 in left"));
     assert_true(second_tap_warns(trunk, "60 in top", "60 in top"));
     assert_false(second_tap_warns(trunk, "60 in left", "60 in right"));
+}
+
+/* One tap of `tap` at `station` along a run of 10 ft, of the supply or the return side. */
+static const char *place_said(struct compiled *job, bool supply, const char *tap, const char *station) {
+    *job = compiled_text("job \"Taps\"\n"
+                         "unit fan { blower 400 cfm at 2 in.wg }\n"
+                         "run out from fan.supply { size 30 x 30; straight 10 ft }\n"
+                         "run back from fan.return { size 30 x 30; straight 10 ft }\n"
+                         "outlet room from out at %s left { airflow 400 cfm; %s; straight 2 ft; register 30 x 30 }\n"
+                         "inlet hall from back at %s left { %s; straight 2 ft; grille 30 x 30 }\n",
+                         supply ? station : "5 ft", supply ? tap : "size 8", supply ? "5 ft" : station,
+                         supply ? "size 8" : tap);
+    assert_int_equal(job->job->diagnostics->error_count, 0);
+    const struct diagnostic *said = compiled_said(job, "tap-fit", supply ? "room" : "hall", 0);
+    return said ? said->message : NULL;
+}
+
+static bool place_warns(bool supply, const char *tap, const char *station) {
+    struct compiled job;
+    bool warned = place_said(&job, supply, tap, station) != NULL;
+    compiled_free(&job);
+    return warned;
+}
+
+/* A run of 20 in along the parent has 10 in on either side: a shoe 5 more toward the unit, a cone 1/2 either way; of
+ * one of 8 in a shoe has 4 more.  Return air turns toward the unit as well. */
+static void a_shoe_reaches_toward_the_unit_and_a_cone_both_ways(void **state) {
+    (void)state;
+    for (int supply = 0; supply < 2; supply++) {
+        assert_false(place_warns(supply, "size 20 x 12; tap shoe", "15 in"));
+        assert_true(place_warns(supply, "size 20 x 12; tap shoe", "14.9 in"));
+        assert_false(place_warns(supply, "size 20 x 12; tap shoe", "110 in"));
+        assert_true(place_warns(supply, "size 20 x 12; tap shoe", "110.1 in"));
+        assert_false(place_warns(supply, "size 8; tap shoe", "8 in"));
+        assert_true(place_warns(supply, "size 8; tap shoe", "7.9 in"));
+        assert_false(place_warns(supply, "size 8; tap conical", "4.5 in"));
+        assert_true(place_warns(supply, "size 8; tap conical", "4.4 in"));
+        assert_false(place_warns(supply, "size 8; tap conical", "115.5 in"));
+        assert_true(place_warns(supply, "size 8; tap conical", "115.6 in"));
+        assert_false(place_warns(supply, "size 8; tap saddle", "4 in"));
+    }
+    struct compiled job;
+    const char *said = place_said(&job, true, "size 20 x 12; tap shoe", "1 ft");
+    assert_non_null(strstr(said, "it needs 15 in from its middle toward the unit, 10 in away from it"));
+    assert_string_equal(compiled_said(&job, "tap-fit", "room", 0)->hint,
+                        "from 1 ft 3 in to 9 ft 2 in along the run there is room for it");
+    compiled_free(&job);
+}
+
+/* Of two taps the nearer needs what it has away from the unit, the farther what it has toward it. */
+static void a_shoe_stands_off_from_the_tap_before_it(void **state) {
+    (void)state;
+    const char *trunk = "straight 9 ft; straight 9 ft", *shoe = "72 in left", *close = "71.9 in left";
+    assert_false(second_tap_warns_with(trunk, "60 in left", shoe, "tap shoe"));
+    assert_true(second_tap_warns_with(trunk, "60 in left", close, "tap shoe"));
+    assert_false(second_tap_warns_with(trunk, "60 in left", "68.5 in left", "tap conical"));
+    assert_true(second_tap_warns_with(trunk, "60 in left", "68.4 in left", "tap conical"));
 }
 
 static void a_tap_is_not_cut_over_the_end_of_its_duct(void **state) {
@@ -291,7 +353,7 @@ static void a_tap_is_not_cut_over_the_end_of_its_duct(void **state) {
 static void a_transition_may_widen_by_20_degrees_and_narrow_by_45(void **state) {
     (void)state;
     const char *trunk = "size 20 x 20; straight 5 ft; transition to %s over %s; straight 5 ft";
-    const struct {
+    static const struct {
         const char *to, *over;
         bool warned;
     } cases[] = {
@@ -306,6 +368,18 @@ static void a_transition_may_widen_by_20_degrees_and_narrow_by_45(void **state) 
         {"10 x 20", "5 in", false},
         {"10 x 20", "4.9 in", true},
         {"20 x 20", "9 in", true}, /* changes nothing */
+        /* a side that is moved slopes more, one that is flat not at all */
+        {"30 x 30", "27.5 in, flat top-left", false},
+        {"30 x 30", "27.4 in, flat top-left", true},
+        {"20 x 20", "27.5 in, left 10 in", false},
+        {"20 x 20", "27.4 in, left 10 in", true},
+        {"20 x 10", "27.5 in, flat top, right 10 in", false},
+        {"20 x 10", "27.4 in, flat top, right 10 in", true},
+        {"10 x 20", "15 in, left 10 in", false}, /* one side 15 in inward, the other 5 in outward */
+        {"10 x 20", "14.9 in, right 10 in", true},
+        /* turned 30, a corner of 10, 10 goes to 13.660, 3.660: 3.660 outward in 10.056 is 20 degrees */
+        {"20 x 20", "10.1 in, turned 30", false},
+        {"20 x 20", "10 in, turned -30", true},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         char text[200];
@@ -479,7 +553,9 @@ int main(void) {
         cmocka_unit_test(a_ton_wants_about_400_cfm),
         cmocka_unit_test(flexible_duct_may_be_14_ft_long),
         cmocka_unit_test(a_tap_and_an_inch_fit_the_side_it_is_cut_into),
-        cmocka_unit_test(a_shoe_or_cone_takes_an_inch_more),
+        cmocka_unit_test(a_shoe_reaches_toward_the_unit_and_a_cone_both_ways),
+        cmocka_unit_test(a_shoe_stands_off_from_the_tap_before_it),
+        cmocka_unit_test(a_cone_takes_an_inch_more_across_and_a_shoe_does_not),
         cmocka_unit_test(taps_on_one_side_stand_beside_each_other),
         cmocka_unit_test(a_tap_is_not_cut_over_the_end_of_its_duct),
         cmocka_unit_test(a_transition_may_widen_by_20_degrees_and_narrow_by_45),

@@ -98,6 +98,39 @@ static void a_shop_overrides_and_says_so(void **state) {
     bench_free(bench);
 }
 
+static void a_shop_says_what_its_seams_take_and_how_it_marks(void **state) {
+    (void)state;
+    struct bench *bench =
+        bench_new("shop \"S\" {\n"
+                  "    seam pittsburgh, pocket 1 in, flange 1/4 in; seam lap, flange 0 in\n"
+                  "    seam snaplock; connection slip-and-drive, end 1/2 in; connection raw\n"
+                  "    stack 6; stations 24; notch 3/4 in; bend-deduction 1/16 in\n"
+                  "}\n"
+                  "shop \"Later\" { seam pittsburgh, pocket 15/16 in; connection raw, end 0 in }\n" JOB UNIT TAIL);
+    assert_int_equal(bench->diagnostics.error_count, 0);
+    assert_int_equal(bench->diagnostics.all.count, 2); /* two notes of overriding */
+    assert_true(span_is(bench->diagnostics.all.at[0]->at, "seam pittsburgh, pocket 15/16 in"));
+    const struct shop *shop = &bench->job.shop;
+    assert_true(shop->settings.seam_set);
+    assert_int_equal(shop->settings.seam, SEAM_SNAPLOCK); /* with no figures: the seam it uses */
+    assert_int_equal(shop->seams.count, 2);
+    assert_int_equal(shop->seams.at[0].kind, SEAM_PITTSBURGH);
+    assert_near(shop->seams.at[0].pocket, 15.0 / 16 * INCH, 1e-12); /* the latest, whole */
+    assert_false(shop->seams.at[0].flange_given);
+    assert_int_equal(shop->seams.at[1].kind, SEAM_LAP);
+    assert_true(shop->seams.at[1].flange_given && !shop->seams.at[1].pocket_given); /* none is a figure too */
+    assert_int_equal(shop->connections.count, 2);
+    assert_near(shop->connections.at[0].end, INCH / 2, 1e-12);
+    assert_int_equal(shop->connections.at[1].kind, JOINT_RAW);
+    assert_true(shop->connections.at[1].end_given);
+    assert_int_equal(shop->stack, 6);
+    assert_int_equal(shop->stations, 24);
+    assert_near(shop->notch, 0.75 * INCH, 1e-12);
+    assert_near(shop->bend_deduction, INCH / 16, 1e-12);
+    assert_int_equal(shop->entries.count, 6); /* they stay entries, for what prices */
+    bench_free(bench);
+}
+
 static void what_no_shop_says_has_a_default(void **state) {
     (void)state;
     struct bench *bench = bench_clean(JOB UNIT TAIL);
@@ -106,6 +139,11 @@ static void what_no_shop_says_has_a_default(void **state) {
     assert_near(bench->job.shop.flex_stretch, 0.96, 1e-12);
     assert_int_equal(bench->job.shop.trunk_shape, SHAPE_RECTANGULAR);
     assert_int_equal(bench->job.shop.runout_shape, SHAPE_ROUND);
+    assert_int_equal(bench->job.shop.stack, 8);
+    assert_int_equal(bench->job.shop.stations, 16);
+    assert_near(bench->job.shop.notch, 0, 0);
+    assert_near(bench->job.shop.bend_deduction, 0, 0);
+    assert_int_equal(bench->job.shop.seams.count, 0);
     bench_free(bench);
 }
 
@@ -197,6 +235,66 @@ static void values_that_make_no_sense(void **state) {
          .check = "value",
          .at = "2.5",
          .says = "whole number"},
+        {.text = SHOP_SAYS("seam pitsburgh, pocket 1 in"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "pitsburgh",
+         .says = "wants pittsburgh, snaplock, grooved, lap or standing",
+         .hint = "write pittsburgh"},
+        {.text = SHOP_SAYS("connection welded"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "welded",
+         .says = "wants slip-and-drive, standing-s, flange, crimp or raw"},
+        {.text = JOB_SAYS("seam snap-lock"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "snap-lock",
+         .says = "pittsburgh, snaplock",
+         .hint = "write snaplock"},
+        {.text = OUTLET_SAYS("airflow 300 cfm; joint slip_and_drive"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "slip_and_drive",
+         .says = "standing-s",
+         .hint = "write slip-and-drive"},
+        {.text = JOB_SAYS("pressure-class 0 in.wg"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "0 in.wg",
+         .says = "a pressure class of 0 in. w.g.",
+         .hint = "pressure-class 1 in.wg"},
+        {.text = SHOP_SAYS("pressure-class 12 in.wg"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "12 in.wg",
+         .says = "at most 10 in. w.g."},
+        {.text = SHOP_SAYS("connection flange, end 5 in"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "5 in",
+         .says = "at most 4 in"},
+        {.text = SHOP_SAYS("stack 21"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "21",
+         .says = "a whole number from 1 to 20"},
+        {.text = SHOP_SAYS("stations 18"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "18",
+         .says = "a multiple of 4",
+         .hint = "write 20"},
+        {.text = SHOP_SAYS("stations 100"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "100",
+         .says = "from 8 to 96"},
+        {.text = SHOP_SAYS("bend-deduction 1 in"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "1 in",
+         .says = "at most 0.5 in"},
         {.text = UNIT_SAYS("supply 300 x 14"),
          .level = DIAGNOSTIC_ERROR,
          .check = "value",
@@ -339,6 +437,7 @@ int main(void) {
         cmocka_unit_test(a_unit),
         cmocka_unit_test(bare_lengths_are_in_the_units_of_the_job_and_of_the_shop),
         cmocka_unit_test(a_shop_overrides_and_says_so),
+        cmocka_unit_test(a_shop_says_what_its_seams_take_and_how_it_marks),
         cmocka_unit_test(what_no_shop_says_has_a_default),
         cmocka_unit_test(things_said_twice),
         cmocka_unit_test(values_that_make_no_sense),

@@ -5,7 +5,7 @@
     "inlet hall from AHU.return { grille 20 x 14 }\n"                                                                  \
     "run trunk from AHU.supply {\n"                                                                                    \
     "    shape rectangular; limit height 8 in, velocity 800 fpm; lining 1 in; insulation R-6; material aluminium\n"    \
-    "    place attic 130 F; seam pittsburgh; gauge 24; straight 10 ft\n}\n"                                            \
+    "    place attic 130 F; seam pittsburgh; pressure-class 0.5 in.wg; gauge 24; straight 10 ft\n}\n"                  \
     "run on from trunk { straight 5 ft }\n"                                                                            \
     "run bare from trunk at 2 ft left { insulation R-0; lining 0 in; straight 5 ft }\n"                                \
     "outlet a from on { airflow 100 cfm; register 8 x 4 }\n"                                                           \
@@ -25,7 +25,9 @@ static void what_hangs_from_a_run_takes_its_fabric(void **state) {
         assert_int_equal(settings->material, MATERIAL_ALUMINIUM);
         assert_int_equal(settings->location, LOCATION_ATTIC);
         assert_near(settings->location_temperature, (130 + 459.67) / 1.8, 1e-6);
-        assert_string_equal(settings->seam, "pittsburgh");
+        assert_true(settings->seam_set);
+        assert_int_equal(settings->seam, SEAM_PITTSBURGH);
+        assert_near(settings->pressure_class, 0.5 * 248.84, 1e-9);
         assert_int_equal(settings->gauge, 24);
         assert_int_equal(settings->seal, SEAL_B); /* the job's */
     }
@@ -87,13 +89,17 @@ static void a_size_stays_with_its_run_but_tells_its_shape(void **state) {
 
 static void the_job_is_heard_before_the_shop(void **state) {
     (void)state;
-    struct bench *bench = bench_clean("shop \"S\" { seal C; joint slip; material pvc }\njob \"T\" { seal A }\n"
-                                      "unit AHU { airflow 100 cfm }\ninlet hall from AHU.return { grille 20 x 14 }\n"
-                                      "outlet a from AHU.supply { airflow 100 cfm; joint drive; register 8 x 4 }\n");
+    struct bench *bench =
+        bench_clean("shop \"S\" { seal C; joint crimp; material pvc; pressure-class 2 in.wg }\njob \"T\" { seal A; "
+                    "pressure-class 1 in.wg }\n"
+                    "unit AHU { airflow 100 cfm }\ninlet hall from AHU.return { grille 20 x 14 }\n"
+                    "outlet a from AHU.supply { airflow 100 cfm; joint standing-s; register 8 x 4 }\n");
     assert_int_equal(settings_of(bench, "a")->seal, SEAL_A);
     assert_int_equal(settings_of(bench, "a")->material, MATERIAL_PVC);
-    assert_string_equal(settings_of(bench, "a")->joint, "drive");
-    assert_string_equal(settings_of(bench, "hall")->joint, "slip");
+    assert_int_equal(settings_of(bench, "a")->joint, JOINT_STANDING_S);
+    assert_int_equal(settings_of(bench, "hall")->joint, JOINT_CRIMP);
+    assert_near(settings_of(bench, "a")->pressure_class, 248.84, 1e-9);
+    assert_false(settings_of(bench, "a")->seam_set);
     bench_free(bench);
 }
 

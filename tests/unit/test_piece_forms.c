@@ -5,6 +5,7 @@
 #include <setjmp.h>
 #include <cmocka.h>
 
+#include "model/taps.h"
 #include "piece_bench.h"
 
 static void every_kind_is_described(void **state) {
@@ -110,6 +111,22 @@ static void nonsense_is_said_where_it_stands(void **state) {
     assert_nonsense(*state, "transition over 18 in, flat top, centred", "centred", "flat side");
     assert_nonsense(*state, "transition to 20 x 25 x 1 over 18 in", "20 x", "3 dimensions");
     assert_nonsense(*state, "transition to 0 x 8 over 18 in", "0 x 8", "more than 0");
+    assert_nonsense(*state, "transition over 18 in, left 4 in, right 2 in", "2 in", "left and right at once");
+    assert_nonsense(*state, "transition over 18 in, down 4 in, up 2 in", "4 in", "up and down at once");
+    assert_nonsense(*state, "transition over 18 in, left 0 in", "0 in", "more than 0");
+    assert_nonsense(*state, "transition over 18 in, flat left, right 2 in", "2 in", "the left is not flat");
+    assert_nonsense(*state, "transition over 18 in, flat top, left 3 in, down 2 in", "2 in", "the top is not flat");
+    assert_nonsense(*state, "transition over 18 in, flat bottom-right, up 2 in", "2 in",
+                    "the bottom-right is not flat");
+    assert_nonsense(*state, "transition over 18 in, centred, up 2 in", "centred", "moved aside");
+    assert_nonsense(*state, "transition over 18 in, turned 91", "91", "1 to 90 degrees");
+    assert_nonsense(*state, "transition over 18 in, turned -91", "-91", "1 to 90 degrees");
+    assert_nonsense(*state, "transition over 18 in, turned 0.5", "0.5", "1 to 90 degrees");
+    assert_nonsense(*state, "transition over 18 in, flat top, turned 10", "10", "no flat top");
+    assert_nonsense(*state, "transition to 8 over 18 in, turned 10", "10", "however it is turned");
+    assert_nonsense(*state, "boot elbow over 8 in, left 4 in", "4 in", "expected a straight one");
+    assert_nonsense(*state, "boot up 4 in", "4 in", "expected a straight one");
+    assert_nonsense(*state, "boot straight left 4 in right 3 in", "3 in", "left and right at once");
     assert_nonsense(*state, "split wye over 24 in, vanes", "vanes", "bullhead");
     assert_nonsense(*state, "split tee over -1 in", "-1 in", "more than 0");
     assert_nonsense(*state, "flex 9 ft, stretched 40 %", "40 %", "50 to 100 %");
@@ -136,6 +153,11 @@ static void limits_themselves_are_allowed(void **state) {
     sound_piece(*state, "damper volume, open 90");
     sound_piece(*state, "offset 24 in left over 24 in, ogee");
     sound_piece(*state, "connector 36 in");
+    sound_piece(*state, "transition over 18 in, turned 90");
+    sound_piece(*state, "transition over 18 in, turned -1");
+    sound_piece(*state, "transition over 18 in, flat left, up 4 in");
+    sound_piece(*state, "transition over 18 in, left 4 in, up 3 in, turned -45");
+    sound_piece(*state, "boot straight left 4 in");
 }
 
 static void stations_count_what_has_a_length_along_the_run(void **state) {
@@ -175,6 +197,11 @@ static void pieces_say_what_they_are(void **state) {
         {"offset 8 in left over 24 in, ogee", "Offset, 8 in left, ogee"},
         {"transition to 14 x 8 over 18 in, flat top", "Transition to 14 x 8 in, flat top"},
         {"transition over 18 in", "Transition"},
+        {"transition to 14 x 8 over 18 in, flat bottom-left", "Transition to 14 x 8 in, flat bottom-left"},
+        {"transition over 18 in, flat top, left 4 in", "Transition, flat top, moved 4 in left"},
+        {"transition over 18 in, down 2-1/2 in, right 4 in, turned -15",
+         "Transition, moved 4 in right and 2.5 in down, turned -15"},
+        {"boot straight over 6 in, up 3 in", "Boot, straight, 6 in long, moved 3 in up"},
         {"split bullhead, vanes", "Split, bullhead, vanes"},
         {"tap", "Tap, straight"},
         {"tap shoe", "Tap, shoe"},
@@ -228,6 +255,34 @@ static void splits_have_their_legs(void **state) {
     assert_int_equal(tee->kind->legs(tee), sides | 1u << LEG_STRAIGHT);
 }
 
+static void assert_opening(const struct piece *tap, struct duct_size run, double across, double upstream,
+                           double downstream) {
+    struct tap_opening opening = tap_opening_of(tap, run);
+    assert_near(opening.across, across * INCH, 1e-9);
+    assert_near(opening.upstream, upstream * INCH, 1e-9);
+    assert_near(opening.downstream, downstream * INCH, 1e-9);
+}
+
+/* A shoe is longer by a quarter of what its run takes along the parent: 20 in on a side, 12 in on the top; 4 in at
+ * least. */
+static void a_tap_says_how_much_larger_than_its_run_its_hole_is(void **state) {
+    struct piece_bench *bench = *state;
+    struct duct_size run = rectangular(20, 12, 0).size, wide = rectangular(12, 20, 0).size;
+    const struct piece *shoe = sound_piece(bench, "tap shoe");
+    bench->run.from.side = SIDE_LEFT;
+    assert_opening(shoe, run, 0, 5, 0);
+    assert_opening(shoe, wide, 0, 4, 0);
+    bench->run.from.side = SIDE_TOP;
+    assert_opening(shoe, run, 0, 4, 0);
+    assert_opening(shoe, wide, 0, 5, 0);
+    assert_opening(shoe, round_duct(30, 0).size, 0, 7.5, 0);
+    assert_opening(sound_piece(bench, "tap conical"), run, 1, 0.5, 0.5);
+    assert_opening(sound_piece(bench, "tap straight"), run, 0, 0, 0);
+    assert_opening(sound_piece(bench, "tap spin"), run, 0, 0, 0);
+    assert_opening(sound_piece(bench, "tap saddle"), run, 0, 0, 0);
+    assert_opening(sound_piece(bench, "straight 3 ft"), run, 0, 0, 0);
+}
+
 static void only_volume_dampers_take_up_a_surplus(void **state) {
     const struct piece *volume = sound_piece(*state, "damper"), *fire = sound_piece(*state, "damper fire");
     assert_true(volume->kind->balances(volume));
@@ -257,6 +312,7 @@ int main(void) {
         test(pieces_say_what_they_are),
         test(an_elbow_says_what_is_assumed_of_it),
         test(splits_have_their_legs),
+        test(a_tap_says_how_much_larger_than_its_run_its_hole_is),
         test(only_volume_dampers_take_up_a_surplus),
         test(a_transition_may_say_the_size_behind_it),
     };

@@ -161,6 +161,45 @@ static void a_change_of_shape_alone_is_not_free(void **state) {
     assert_near(none.pressure, friction_of(bench, flat, 18 * INCH), PASCAL);
 }
 
+/* 24 aside over 24 in a duct of one size is the offset of the same: two mitres of 45 degrees; so is 14.4 and 19.2. */
+static void a_transition_that_is_moved_costs_a_step_aside_besides(void **state) {
+    struct piece_bench *bench = *state;
+    struct stream duct = rectangular(14, 14, 4000), round = round_duct(8, 400);
+    struct loss offset = loss_in(bench, sound_piece(bench, "offset 24 in left over 24 in"), true, duct, duct);
+    struct loss left = loss_in(bench, sound_piece(bench, "transition over 24 in, left 24 in"), true, duct, duct);
+    const struct piece *skewed = sound_piece(bench, "transition over 24 in, right 14.4 in, down 19.2 in");
+    assert_near(left.coefficient, offset.coefficient, 1e-9);
+    assert_near(left.pressure, offset.pressure, PASCAL);
+    assert_near(loss_in(bench, skewed, true, duct, duct).pressure, offset.pressure, PASCAL);
+    assert_int_equal(left.source, SOURCE_NEAREST_CHANGE);
+    /* On the smaller end, with the change itself; by no relation of its own, round or not. */
+    struct stream wide = round_duct(12, 400);
+    struct loss moved = loss_in(bench, sound_piece(bench, "transition over 24 in, up 24 in"), true, wide, round);
+    struct loss plain = loss_in(bench, sound_piece(bench, "transition over 24 in"), true, wide, round);
+    assert_near(moved.coefficient - plain.coefficient, offset.coefficient, 1e-9);
+    assert_near(moved.reference, pressure_of(bench, round), PASCAL);
+    assert_int_equal(moved.source, SOURCE_NEAREST_CHANGE);
+}
+
+/* A square turned by 90 degrees is half its area halfway: equivalent diameters 15.79730 and 11.17038 in, half of 24 in
+ * apart, 2 atan(4.62692 / 24) = 0.380904 radian.  The velocity pressure there is four times that of the ends. */
+static void a_transition_that_is_turned_is_drawn_together_halfway(void **state) {
+    struct piece_bench *bench = *state;
+    struct stream duct = rectangular(14, 14, 900);
+    struct loss loss = loss_in(bench, sound_piece(bench, "transition over 24 in, turned 90"), true, duct, duct);
+    double n = 0.5, a = 0.3809039, degrees = a * 180 / 3.14159265358979;
+    double in = (((-0.0125 * n + 0.0224) * n - 0.00723) * n + 0.00444) * n - 0.00745;
+    double out = 0.9453 * (1 - exp(-0.0541 * degrees)) * pow(1 - n, 1.9196);
+    assert_near(loss.coefficient, 4 * (in * ((a - 6.2831853) * a - 10) * a + out), 1e-5);
+    struct loss back = loss_in(bench, sound_piece(bench, "transition over 24 in, turned -90"), false, duct, duct);
+    assert_near(back.coefficient, loss.coefficient, 1e-12);
+    /* Not of a round end. */
+    struct stream round = round_duct(10, 900);
+    struct loss turned = loss_in(bench, sound_piece(bench, "transition over 24 in, turned 45"), true, duct, round);
+    assert_near(turned.pressure,
+                loss_in(bench, sound_piece(bench, "transition over 24 in"), true, duct, round).pressure, 0);
+}
+
 static void a_connection_without_a_piece_is_twice_as_long_as_it_changes(void **state) {
     struct piece_bench *bench = *state;
     struct stream large = rectangular(18, 14, 900), small = rectangular(12, 12, 900);
@@ -364,6 +403,18 @@ static void a_boot_is_an_elbow_and_a_change_to_the_face(void **state) {
     assert_near(tight.pressure, cone.coefficient * cone.reference, 1e-6);
 }
 
+/* 8 aside over 8: two mitres of 45 degrees in square duct. */
+static void a_boot_that_is_moved_costs_a_step_aside_besides(void **state) {
+    struct piece_bench *bench = *state;
+    struct stream duct = rectangular(10, 10, 300);
+    bench->run.face = sound_piece(bench, "register 14 x 8");
+    struct loss plain = loss_in(bench, sound_piece(bench, "boot straight"), true, duct, duct);
+    struct loss moved = loss_in(bench, sound_piece(bench, "boot straight, up 8 in"), true, duct, duct);
+    double mitre = 1.87 * (0.95 * 0.1464466 + 2.05 * 0.0214466);
+    assert_near(moved.coefficient - plain.coefficient, 2 * mitre, 1e-6);
+    assert_int_equal(moved.source, SOURCE_NEAREST_BOOT);
+}
+
 /* From memory: ASHRAE Handbook, Fundamentals: exit 1.0, flush entry 0.5. */
 static void a_boot_without_a_face_is_open_to_the_room(void **state) {
     struct piece_bench *bench = *state;
@@ -495,6 +546,9 @@ int main(void) {
         test(a_transition_is_a_contraction_or_a_diffuser_by_the_airs_direction),
         test(a_transition_is_what_its_ends_are_whichever_way_it_is_hung),
         test(a_change_of_shape_alone_is_not_free),
+        test(a_transition_that_is_moved_costs_a_step_aside_besides),
+        test(a_transition_that_is_turned_is_drawn_together_halfway),
+        test(a_boot_that_is_moved_costs_a_step_aside_besides),
         test(a_connection_without_a_piece_is_twice_as_long_as_it_changes),
         test(a_tap_is_a_branch_of_its_angle),
         test(air_past_a_tap_has_its_own_coefficient),

@@ -101,7 +101,7 @@ static struct piece_flow flow_of(const struct view *view, const struct item *ite
         .skips_near = item->skips_near,
         .skips_far = item->skips_far,
     };
-    if (item->role != ITEM_PIECE || item->piece->kind->traits & PIECE_RESIZES)
+    if (item->role != ITEM_PIECE || piece_resizes(item->piece))
         flow.near = stream_before(view, section);
     if (item->role == ITEM_BRANCH || item->role == ITEM_PAST || item->role == ITEM_LEG)
         set_junction(view, &flow, item, section);

@@ -179,9 +179,11 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_NEAREST_BEND] =
         {
-            .method = "Vaned radius elbows, vaned elbows not of 90 degrees, flat oval elbows",
+            .method = "Vaned radius elbows, vaned elbows not of 90 degrees, flat oval elbows, elbows that change size",
             .text = "nearest relation: the elbow without vanes or the vaned square elbow, whichever is less; the "
-                    "vanes' 0.12 by Idelchik's angle factor; oval as rectangular of the same sides",
+                    "vanes' 0.12 by Idelchik's angle factor; oval as rectangular of the same sides; one that changes "
+                    "size as "
+                    "an elbow of its smaller end and the change over its arc, abrupt when square (5-4 and 5-23)",
             .known = SOURCE_PRACTICE,
         },
     [SOURCE_NEAREST_CHANGE] =
@@ -355,6 +357,168 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method = "Joint length, stretch of flexible duct and shapes where the shop gives none",
             .text = "habits of small shops",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_GAUGES] =
+        {
+            .method = "Galvanised sheet: thickness, least thickness and weight of each gauge",
+            .text = "table of galvanised sheet gauges on the basis of ASTM A924/A924M and A653/A653M, two "
+                    "printed copies that agree; the weights of gauges 17, 19, 21, 23 and 25 are the US "
+                    "Standard gauge weight and 2.5 oz/ft2 of zinc",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_ALUMINIUM] =
+        {
+            .method = "Aluminium sheet: 14.2 lb/ft2 for each inch of thickness, numbered as galvanised "
+                      "sheet as thick",
+            .text = "density of alloy 3003, 0.0987 lb/in3",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_ALUMINIUM_FOR_STEEL] =
+        {
+            .method = "Aluminium in place of galvanised steel of 0.013, 0.016, 0.019, 0.024 in: 0.018, "
+                      "0.023, 0.027, 0.034 in; above them in the ratio of the last",
+            .text = "International Mechanical Code, section 603, duct construction",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_SHEET_CODE] =
+        {
+            .method = "Least sheet of ducts to 20 in and 1 in. w.g., by shape and size",
+            .text = "International Mechanical Code 2015, table 603.4; thickness taken as the least of its "
+                    "gauge, to a thousandth of an inch",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_SHEET_SIDES] =
+        {
+            .method = "Least sheet of rectangular duct without reinforcement, over 20 in or at 2 in. w.g.",
+            .text = "SMACNA, HVAC Duct Construction Standards, table 2-1; of low confidence: have it "
+                    "checked before it decides a job",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_SHEET_ROUND] =
+        {
+            .method = "Least sheet of round duct over 20 in: 24 gauge to 29 in, 22 to 39, 20 to 49, 18 "
+                      "above",
+            .text = "an engineering reference published online, table of sheet for general heating and ventilating",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_SHEET_ROUND_HIGH] =
+        {
+            .method = "Least sheet of round duct at 2 in. w.g., and flat oval duct taken as round of its "
+                      "width",
+            .text = "SMACNA, HVAC Duct Construction Standards; of low confidence: have it checked before "
+                    "it decides a job",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_CROSS_BREAK] =
+        {
+            .method = "Flat sides cross-broken or beaded: 19 in and up, 20 gauge or lighter, more than 10 "
+                      "ft2 unbraced",
+            .text = "SMACNA, HVAC Duct Construction Standards",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_STOCK_SHEET] =
+        {
+            .method = "Sheets of 48 x 120 in where the shop lists none",
+            .text = "a size commonly stocked",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_PITTSBURGH] =
+        {
+            .method = "Pittsburgh lock: pocket 1 in on the narrow strip, flange 1/4 in on the cheek",
+            .text = "taught so; apprentices' course notes agree",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_SNAPLOCK] =
+        {
+            .method = "Snap lock: pocket 1-1/8 in, flange 1/2 in; sheet of 20 to 26 gauge, no aluminium, to "
+                      "4 in. w.g.",
+            .text = "the limits: Machinery's Handbook, 31st edition, sheet-metal joints; the allowances "
+                    "are common practice",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_GROOVED] =
+        {
+            .method = "Grooved seam: three times the width of the lock, twice on one edge and once on the "
+                      "other; 1/4 in wide",
+            .text = "the three widths after apprentices' course notes; how they are shared, and the "
+                    "width, are common practice",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_LAP] =
+        {
+            .method = "Lapped seam: 3/4 in",
+            .text = "common in riveted and spot-welded work, 3/4 to 1 in",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_STANDING_SEAM] =
+        {
+            .method = "Standing seam 1 in high: 1 in on one edge, 1-3/8 in on the edge folded over it",
+            .text = "the height after a published city specification for ductwork; the fold is common "
+                    "practice",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_SLIP_AND_DRIVE] =
+        {
+            .method = "Slip and drive: 1/2 in of each end; S on the long sides, 3/4 in shorter than its "
+                      "side; drives 2 in longer than theirs; to 2 in. w.g.",
+            .text = "makers' guides to duct joining and roll-formed edges; Machinery's Handbook, 31st "
+                    "edition, for the pressure; the strips' widths, 3-1/4 and 2-1/8 in, are common "
+                    "practice",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_STANDING_S] =
+        {
+            .method = "Standing S where a side is over 20 in, 1 in high, strip 5-1/4 in wide, 3/4 in "
+                      "shorter than its side",
+            .text = "shops drop the flat S somewhere from 18 to 20 in; the limit of 20 in is chosen here",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_ROLLED_FLANGE] =
+        {
+            .method = "Flange rolled on the duct: 1-7/8 in of each end",
+            .text = "a maker's sheet of dimensions: blanks of 60 and 72 in make joints of 56-1/4 and "
+                    "68-1/4 in; shared equally by the ends",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_CRIMP] =
+        {
+            .method = "Crimped end of round duct: a lap of 1-1/2 in, on the end toward which the air goes",
+            .text = "International Mechanical Code, section 603, asks for 1 in at least; shops make 1-1/2 "
+                    "to 2",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_RAW_EDGE] =
+        {
+            .method = "Raw edges take nothing",
+            .text = "common in welded work and under slip-on flanges",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_CORNER_NOTCH] =
+        {
+            .method = "Corner notches: as deep as the end's allowance; square and 1/2 in wide on the side "
+                      "of a drive, 45 degrees at a flange",
+            .text = "the shapes after a manufacturing text (Singh); the sizes are common practice",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_JOINT_LINES] =
+        {
+            .method = "Joints of straight duct: full ones first; a leftover under 12 in is shared with the "
+                      "joint before it, none shorter than 4 in",
+            .text = "limits chosen here",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_BLANKING] =
+        {
+            .method = "Blanks of straight duct: one wrap while the sheet takes it, else two L's, else four "
+                      "sides",
+            .text = "makers' shop notes on duct sections; arithmetic",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_STACK] =
+        {
+            .method = "Stacks of sheets marked and notched together: eight of 26 gauge, others as thick",
+            .text = "habits of small shops, six to eight light sheets",
             .known = SOURCE_PRACTICE,
         },
 };

@@ -24,10 +24,10 @@ static bool matches(struct duct_size duct, struct duct_size face) {
 static bool is_fitted(const struct run *run) {
     for (; run; run = run->from.kind == PORT_END ? run->parent : NULL)
         for (size_t i = run->pieces.count; i-- > 0;) {
-            unsigned traits = run->pieces.at[i]->kind->traits;
-            if (traits & PIECE_FITS_FACE)
+            const struct piece *piece = run->pieces.at[i];
+            if (piece->kind->traits & PIECE_FITS_FACE)
                 return true;
-            if (traits & (PIECE_LENGTH | PIECE_RESIZES))
+            if ((piece->kind->traits & PIECE_LENGTH) || piece_resizes(piece))
                 return false;
         }
     return false;

@@ -3,6 +3,7 @@
 #define CLEAT_METAL_METAL_H
 
 #include "metal/blank.h"
+#include "metal/seam.h"
 #include "model/job.h"
 #include "model/piece.h"
 
@@ -16,8 +17,8 @@ struct part_use {
 };
 
 /* A strip cut to length: an S, a drive, a vane rail. */
-struct strip {
-    const char *name; /* "drive cleat", "S cleat" */
+struct made_strip {
+    const char *name; /* "drive", "S slip" */
     double length, width; /* m, of the flat strip */
     int gauge;
     size_t count;
@@ -37,9 +38,11 @@ struct part {
     bool cross_break;    /* or bead: the flat sides drum */
     bool reinforce;      /* the table asks for reinforcement, which is not laid out here */
     double pressure_class; /* Pa */
-    const char *seam, *joint; /* words: "pittsburgh", "slip-and-drive" */
-    double area;         /* m2 of sheet, allowances included, openings not taken off */
-    double weight;       /* kg, finished: openings taken off */
+    enum seam_kind seam;
+    enum joint_kind joints[2]; /* at its near and its other ports, where those are duct */
+    bool joined[2];            /* it has such a port */
+    double area;         /* m2 of sheet for one, allowances included, openings not taken off */
+    double weight;       /* kg of one, finished: openings taken off */
     size_t stack;        /* sheets marked and notched together */
     double finished_length; /* m; of straight joints; 0: says nothing */
 };
@@ -54,7 +57,7 @@ struct bought {
 
 struct metal {
     LIST(struct part *) parts;
-    LIST(struct strip) strips; /* by name, gauge and length */
+    LIST(struct made_strip) strips; /* by name, gauge and length */
     LIST(struct bought) bought;
     double area, weight;
     double chord_error; /* m, of all parts at most */
@@ -80,11 +83,24 @@ struct order {
     bool about;
 };
 
+/* The pass at one piece. */
 struct making;
+
+/* A part for the piece at hand: laid out when it is the first of its kind and size, else only counted.  A shape that cannot be is
+ * an error at the piece. */
 void make_part(struct making *making, const struct order *order);
+
+/* Something to be bought for it: counted, or with a `length` (m) over 0 added up. */
 void make_bought(struct making *making, const char *title, double length);
+
+/* Strips cut to length for it: vane rails, canvas. */
 void make_strip(struct making *making, const char *name, double length, double width, size_t count);
+
+/* The error that the piece cannot be made so; `hint` may be NULL. */
+void make_fault(struct making *making, const char *hint, const char *why);
+
+struct arena *making_arena(const struct making *making);
 const struct job *making_job(const struct making *making);
-const struct piece *making_piece(const struct making *making);
+const struct run *making_run(const struct making *making);
 
 #endif

@@ -25,6 +25,7 @@
 struct piece_kind; /* model/piece.h */
 struct piece_table; /* likewise */
 struct catalogue; /* size/catalogue.h */
+struct metal; /* metal/metal.h */
 struct piece;
 struct run;
 struct duct;
@@ -408,6 +409,7 @@ struct job {
     const struct catalogue *catalogue; /* size/catalogue.h: the standard sizes; made by size_ducts */
     bool incomplete; /* errors before sizing: the figures are not of the whole job, and nobody is warned of them; by size_ducts */
     const char *sizing_used; /* the method's name; filled by size_ducts */
+    struct metal *metal; /* what the shop makes; filled by metal_make; NULL before, and when the job is incomplete */
     LIST(struct check_result) checks;
     bool source_used[SOURCE_COUNT]; /* what the basis of calculation lists */
 };

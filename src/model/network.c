@@ -13,6 +13,7 @@
 /* The place in the run that is being walked. */
 struct weave {
     struct arena *arena;
+    struct diagnostics *diagnostics;
     struct network *network;
     struct run *run;
     struct duct *duct; /* the one at hand */
@@ -154,6 +155,15 @@ static void pass_body(struct weave *weave, const struct piece *piece, size_t pla
         add_item(weave, piece, ITEM_PIECE)->skips_near = true;
 }
 
+/* A piece that cannot be made behind duct of the shape that it stands behind. */
+static void check_fit(struct weave *weave, struct piece *piece, const struct duct *before) {
+    const struct duct *shaped =
+        before->leg_start && before->upstream ? before->upstream : before; /* a leg is as its split */
+    const char *misfit = piece->kind->misfit ? piece->kind->misfit(piece, shaped->size.shape) : NULL;
+    if (misfit)
+        diagnose(weave->diagnostics, DIAGNOSTIC_ERROR, "piece", piece->at, "%s", misfit);
+}
+
 static void add_resize(struct weave *weave, struct piece *piece) {
     struct duct *before = weave->duct ? weave->duct : weave->section->parent->duct;
     struct duct_size size = piece->kind->resize ? piece->kind->resize(piece) : (struct duct_size){0};
@@ -162,6 +172,7 @@ static void add_resize(struct weave *weave, struct piece *piece) {
         fix_duct(after, size, SIZE_DECLARED);
     piece->near = before;
     piece->far = after;
+    check_fit(weave, piece, before);
 }
 
 /* A piece behind which a new duct begins; it is the first item of the section behind it. */
@@ -177,7 +188,7 @@ static void pass_piece(struct weave *weave, size_t place) {
     bool length = piece->kind->traits & PIECE_LENGTH, body = piece->kind->body;
     double end = piece->station + piece->length;
     weave->station = piece->station;
-    if (piece->kind->traits & PIECE_RESIZES) {
+    if (piece_resizes(piece)) {
         pass_resize(weave, piece);
     } else {
         piece->near = piece->far = weave->duct;
@@ -197,7 +208,7 @@ static void pass_piece(struct weave *weave, size_t place) {
 
 static bool changes_itself(const struct run *run) {
     for (size_t i = 0; i < run->pieces.count; i++)
-        if (run->pieces.at[i]->kind->traits & PIECE_RESIZES)
+        if (piece_resizes(run->pieces.at[i]))
             return true;
     return false;
 }
@@ -242,7 +253,7 @@ static void start_at_end(struct weave *weave) {
         run->connect->far = start_duct(weave, parent, run->at);
         enter_section(weave, run->first_section);
         add_item(weave, run->connect, ITEM_CONNECT);
-    } else if (run->pieces.count && (run->pieces.at[0]->kind->traits & PIECE_RESIZES)) {
+    } else if (run->pieces.count && piece_resizes(run->pieces.at[0])) {
         weave->section = run->first_section;
     } else {
         run->first_duct = weave->duct = parent;
@@ -271,7 +282,7 @@ static size_t start_run(struct weave *weave) {
         return 1;
     case PORT_LEG:
         start_at_junction(weave, run->parent->split, ITEM_LEG);
-        weave->duct->leg_start = first && (first->kind->traits & PIECE_RESIZES) && !weave->duct->fixed;
+        weave->duct->leg_start = first && piece_resizes(first) && !weave->duct->fixed;
         return 0;
     case PORT_END:
         start_at_end(weave);
@@ -333,7 +344,7 @@ static void weave_unit(struct job *job, struct air_unit *unit) {
         return;
     unit->network = ARENA_NEW(job->arena, struct network);
     unit->network->unit = unit;
-    struct weave weave = {.arena = job->arena, .network = unit->network};
+    struct weave weave = {.arena = job->arena, .diagnostics = job->diagnostics, .network = unit->network};
     weave_tree(&weave, unit->supply_run);
     weave_tree(&weave, unit->return_run);
 }

@@ -1,4 +1,4 @@
-/* Finding a kind of piece by what it does. */
+/* What a piece does, asked of its kind. */
 #include "model/piece.h"
 
 #include <assert.h>
@@ -9,4 +9,8 @@ const struct piece_kind *piece_kind_with(const struct piece_table *table, unsign
             return table->kinds[i];
     assert(false && "every trait that the passes ask for has its kind in the table");
     return NULL;
+}
+
+bool piece_resizes(const struct piece *piece) {
+    return piece->kind->resizes ? piece->kind->resizes(piece) : (piece->kind->traits & PIECE_RESIZES) != 0;
 }

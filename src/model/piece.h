@@ -36,10 +36,12 @@ struct tap_opening {
     double upstream, downstream; /* along the parent: toward the unit, and away from it */
 };
 
+struct making; /* metal/metal.h */
+
 /* What a piece does to the run it stands in. */
 enum piece_trait {
     PIECE_LENGTH = 1 << 0, /* straight or flexible duct: friction along its length */
-    PIECE_RESIZES = 1 << 1, /* a new duct size begins behind it */
+    PIECE_RESIZES = 1 << 1, /* a new duct size begins behind it, behind every one of the kind: ask piece_resizes() */
     PIECE_ENDS_RUN = 1 << 2, /* nothing may follow it */
     PIECE_SPLITS = 1 << 3, /* ends a run in legs */
     PIECE_TAP = 1 << 4, /* joins a run to its parent: only as the first piece of a tapped run */
@@ -64,8 +66,16 @@ struct piece_kind {
      * For an implied piece reading.statement is NULL and every argument ungiven: defaults must do.  NULL: length 0. */
     void (*prepare)(struct piece *piece, struct diagnostics *diagnostics);
 
-    /* The size that the piece gives the duct behind it (PIECE_RESIZES); unknown: to be computed.  NULL: to be computed. */
+    /* Whether this very piece begins a new duct size behind it; it then has the drop between both.  NULL: as PIECE_RESIZES
+     * says. */
+    bool (*resizes)(const struct piece *piece);
+
+    /* The size that a piece that resizes gives the duct behind it; unknown: to be computed.  NULL: to be computed. */
     struct duct_size (*resize)(const struct piece *piece);
+
+    /* What is wrong with a piece that resizes behind duct of that shape, to be told where it stands.  NULL, and giving NULL:
+     * nothing. */
+    const char *(*misfit)(const struct piece *piece, enum shape near);
 
     /* Legs that a split offers, as a set of 1 << enum leg.  NULL: not a split. */
     unsigned (*legs)(const struct piece *piece);
@@ -90,13 +100,17 @@ struct piece_kind {
      * box's width and height; unknown: the duct.  Such a piece becomes two items when it has taps.  NULL: the duct. */
     struct duct_size (*body)(const struct piece *piece);
 
-    /* What a PIECE_RESIZES's sides make with the way of the air, at most, radians: those that widen in `widens`, those that narrow
+    /* What the sides of a piece that resizes make with the way of the air, at most, radians: those that widen in `widens`, those that narrow
      * in `narrows`; the air goes from `from` to `to`.  NULL: the kind has no tapering sides. */
     void (*taper)(const struct piece *piece, struct duct_size from, struct duct_size to, double *widens, double *narrows);
 
     /* How much larger than the run behind it, of size `run`, the opening of a PIECE_TAP is: a base that spreads.  NULL: as
      * large as its run. */
     void (*opening)(const struct piece *piece, struct duct_size run, struct tap_opening *opening);
+
+    /* What the shop makes or buys for it, once the job is sized: calls make_part, make_bought, make_strip (metal/metal.h).  Every
+     * kind has one, but those that are nothing one can hold. */
+    void (*make)(const struct piece *piece, struct making *making);
 
     /* Face size of a terminal or filter, for face velocities; unknown when not given.  NULL: none. */
     struct duct_size (*face)(const struct piece *piece);
@@ -110,5 +124,8 @@ struct piece_table {
 
 /* The first kind in the table with one of these traits; there is one for every trait.  (piece.c) */
 const struct piece_kind *piece_kind_with(const struct piece_table *table, unsigned traits);
+
+/* Whether a new duct size begins behind this piece. */
+bool piece_resizes(const struct piece *piece);
 
 #endif

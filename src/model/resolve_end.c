@@ -7,7 +7,7 @@ bool run_is_face(const struct run *run) {
     if (run->role == RUN_DUCT || size_known(run->own.size))
         return false;
     for (size_t i = 0; i < run->pieces.count; i++)
-        if (run->pieces.at[i]->kind->traits & (PIECE_LENGTH | PIECE_RESIZES))
+        if ((run->pieces.at[i]->kind->traits & PIECE_LENGTH) || piece_resizes(run->pieces.at[i]))
             return false;
     return true;
 }

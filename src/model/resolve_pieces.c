@@ -35,7 +35,7 @@ static void imply_pieces(struct resolve *resolve, struct run *run) {
     const struct piece *first = run->pieces.count ? run->pieces.at[0] : NULL;
     if (run->from.kind == PORT_TAP && !(first && (first->kind->traits & PIECE_TAP)))
         insert_piece(resolve->job->arena, run, 0, implied_piece(resolve, run, PIECE_IMPLIED_TAP));
-    bool resized = first && (first->kind->traits & PIECE_RESIZES);
+    bool resized = first && piece_resizes(first);
     bool shares = run->from.kind == PORT_END && run_is_face(run);
     if ((run->from.kind == PORT_END || run->from.kind == PORT_UNIT) && !resized && !shares)
         run->connect = implied_piece(resolve, run, PIECE_IMPLIED_CHANGE);

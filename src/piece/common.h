@@ -106,10 +106,16 @@ double bend_aspect(struct duct_size size, enum way way);
 /* Adds coefficient x reference to the loss; the last call says what the coefficient is on. */
 void loss_set(struct loss *loss, struct coefficient coefficient, double reference, const char *reference_name,
               enum source_id source);
+/* Adds another coefficient on the same reference. */
+void loss_also(struct loss *loss, struct coefficient coefficient, enum source_id source);
 void loss_add_friction(struct loss *loss, double friction);
 
 /* A change of size by the cone between ends of the same areas, `length` long; on the smaller end. */
 struct coefficient change_coefficient(struct duct_size from, struct duct_size to, double length);
+
+/* Where one side grows as the other shrinks, the ends' areas hide what the air meets: nearest relation, a diffuser of
+ * the side that grows alone.  On the smaller end; 0 where the sides do not go opposite ways. */
+double growing_side(struct duct_size from, struct duct_size to, double length);
 
 /* What a radius elbow in the duct is multiplied by, at the Reynolds number there. */
 struct coefficient bend_reynolds(const struct piece_flow *flow, double radius);

@@ -1,12 +1,13 @@
-/* Elbows: radius or square throat, with or without vanes; round ones gored. */
+/* Elbows: radius or square throat, with or without vanes; round ones gored; rectangular ones may change size. */
 #include "piece/common.h"
 #include "piece/kinds.h"
 
 #include <math.h>
 
-enum { ANGLE, WAY, RADIUS, SQUARE, VANES, PIECES };
+enum { ANGLE, WAY, RADIUS, SQUARE, VANES, PIECES, TO };
 
 static const char example[] = "elbow 90 left, radius 1.0";
+static const char changing_example[] = "elbow 90 left to 14 x 8";
 
 /* Centre-line radius where none is given, over the side in the plane of the bend or the diameter; and the pieces of a
  * round elbow at any angle.  Common practice, no source. */
@@ -35,10 +36,43 @@ static const struct sense pieces_sense = {
     .hint = "elbow 90 left, radius 1.5, pieces 5",
 };
 
+/* Gores have one diameter, and flat oval is bent of gores too. */
+static bool to_sensible(struct piece *piece, struct diagnostics *diagnostics) {
+    struct span to = piece_argument(piece, TO)->at;
+    if (!piece_given(piece, TO))
+        return true;
+    if (!piece_size_sensible(piece, diagnostics, TO, 2, changing_example))
+        return false;
+    if (piece_size(piece, TO).shape != SHAPE_RECTANGULAR)
+        piece_error(piece, diagnostics, to, "transition to 8 over 12 in, on its own line",
+                    "only a rectangular elbow changes its size: expected a width and a height, or a transition");
+    else if (piece_given(piece, PIECES))
+        piece_error(piece, diagnostics, to, changing_example,
+                    "an elbow of so many pieces is round, and does not change its size: expected one or the other");
+    return !piece->reading.faulty;
+}
+
+static bool resizes(const struct piece *piece) {
+    return piece_given(piece, TO);
+}
+
+static struct duct_size resize(const struct piece *piece) {
+    return piece_size(piece, TO);
+}
+
+static const char *misfit(const struct piece *piece, enum shape near) {
+    if (!resizes(piece) || near == SHAPE_RECTANGULAR)
+        return NULL;
+    return near == SHAPE_ROUND ? "only a rectangular elbow changes its size, and the duct before this one is round: "
+                                 "expected a transition"
+                               : "only a rectangular elbow changes its size, and the duct before this one is oval: "
+                                 "expected a transition";
+}
+
 static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
     if (!piece_sensible(piece, diagnostics, ANGLE, &angle_sense) ||
         !piece_sensible(piece, diagnostics, RADIUS, &radius_sense) ||
-        !piece_whole(piece, diagnostics, PIECES, &pieces_sense))
+        !piece_whole(piece, diagnostics, PIECES, &pieces_sense) || !to_sensible(piece, diagnostics))
         return;
     struct span square = piece_argument(piece, SQUARE)->at;
     if (piece_given(piece, SQUARE) && piece_given(piece, RADIUS))
@@ -88,14 +122,56 @@ static void gored_loss(const struct piece_flow *flow, struct loss *loss, double 
     loss_mark_reynolds(loss, factor);
 }
 
+/* Of an elbow that changes size: the bend is that of its smaller end, where the air is fastest. */
+struct ends {
+    struct stream fast;
+    double radius, length; /* of that bend, over its side; of the arc along the centre line, m */
+};
+
+/* The throat is one arc, and the radius counts over the side at the near end. */
+static struct ends ends_of(const struct piece_flow *flow, double angle, enum way way, double radius) {
+    double near = bend_side(flow->near.size, way), far = bend_side(flow->far.size, way);
+    bool narrows = size_area(flow->far.size) < size_area(flow->near.size);
+    double throat = (radius - 0.5) * near, side = narrows ? far : near;
+    return (struct ends){
+        .fast = narrows ? flow->far : flow->near,
+        .radius = (throat + side / 2) / side,
+        .length = angle * (throat + (near + far) / 4),
+    };
+}
+
+/* Nearest relation: the elbow in duct of its smaller end, and the change of size over its arc; a square one has no arc
+ * to change in. */
+static void changing_loss(const struct piece_flow *flow, struct loss *loss, double angle, enum way way, double radius) {
+    struct ends ends = ends_of(flow, angle, way, radius);
+    struct piece_flow bend = *flow;
+    bool square = piece_given(flow->piece, SQUARE);
+    struct duct_size from = air_from(flow).size, to = air_to(flow).size;
+    double length = square ? 0 : ends.length;
+    struct coefficient change = change_coefficient(from, to, length);
+    change.value = fmax(change.value, growing_side(from, to, length));
+    bend.far = ends.fast;
+    if (square)
+        square_loss(&bend, loss, angle, way);
+    else
+        radius_loss(&bend, loss, angle, way, ends.radius);
+    loss->reference_name = "smaller end";
+    loss_also(loss, change, SOURCE_NEAREST_BEND);
+    loss_add_friction(loss, (stream_friction(flow, flow->near, length) + stream_friction(flow, flow->far, length)) / 2);
+}
+
 static void loss(const struct piece_flow *flow, struct loss *loss) {
     const struct piece *piece = flow->piece;
     double angle = piece_number(piece, ANGLE, 90 * DEGREE);
     enum way way = (enum way)piece_choice(piece, WAY, WAY_LEFT);
     bool round = flow->far.size.shape == SHAPE_ROUND;
     double radius = piece_number(piece, RADIUS, round ? usual_round_radius : usual_radius);
-    if (stream_still(flow->far))
+    if (stream_still(flow->far) || stream_still(flow->near))
         return;
+    if (resizes(piece)) {
+        changing_loss(flow, loss, angle, way, piece_number(piece, RADIUS, usual_radius));
+        return;
+    }
     if (piece_given(piece, SQUARE)) {
         square_loss(flow, loss, angle, way);
         return;
@@ -135,12 +211,13 @@ static const char *assumed_words(const struct piece *piece, struct arena *arena)
 }
 
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
-    (void)system;
+    struct duct_size to = resize(piece);
+    const char *size = size_known(to) ? arena_format(arena, " to %s", size_text(arena, system, to)) : "";
     const char *form = piece_given(piece, SQUARE) ? ", square" : make_words(piece, true, (struct duct_size){0}, arena);
-    return arena_format(arena, "Elbow, %s %s%s%s%s",
+    return arena_format(arena, "Elbow, %s %s%s%s%s%s",
                         piece_figure(arena, piece_number(piece, ANGLE, 90 * DEGREE) / DEGREE),
-                        way_words[piece_choice(piece, WAY, WAY_LEFT)], form, piece_given(piece, VANES) ? ", vanes" : "",
-                        assumed_words(piece, arena));
+                        way_words[piece_choice(piece, WAY, WAY_LEFT)], size, form,
+                        piece_given(piece, VANES) ? ", vanes" : "", assumed_words(piece, arena));
 }
 
 const struct piece_kind piece_elbow = {
@@ -168,11 +245,17 @@ const struct piece_kind piece_elbow = {
                                 .key = "pieces",
                                 .measure = MEASURE_NUMBER,
                                 .meaning = "how many pieces a round elbow is made of"},
+                    [TO] = {.kind = SLOT_SIZE,
+                            .key = "to",
+                            .meaning = "the size behind a rectangular one that changes it"},
                 },
             .meaning = "a turn; radius 1.0 when it says nothing, 1.5 and five pieces when round",
             .example = example,
         },
     .title = "Elbow",
+    .resizes = resizes,
+    .resize = resize,
+    .misfit = misfit,
     .prepare = prepare,
     .loss = loss,
     .describe = describe,

@@ -59,10 +59,13 @@ struct coefficient step_coefficient(double aside, double along, double aspect) {
     return mitre;
 }
 
+/* The table of the mitre ends at 20 degrees; below, its factor stays as it is there and Weisbach's law goes to 0, which
+ * is near enough for what is the nearest relation only, so that nothing is said of it. */
 struct coefficient move_coefficient(struct move move, double length, struct duct_size size) {
     bool across = fabs(move.right) >= fabs(move.up);
     double aside = hypot(move.right, move.up);
     if (!(aside > 0))
         return (struct coefficient){0};
-    return step_coefficient(aside, length, bend_aspect(size, across ? WAY_LEFT : WAY_UP));
+    double value = step_coefficient(aside, length, bend_aspect(size, across ? WAY_LEFT : WAY_UP)).value;
+    return (struct coefficient){.value = value};
 }

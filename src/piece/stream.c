@@ -56,6 +56,14 @@ void loss_set(struct loss *loss, struct coefficient coefficient, double referenc
     loss->pressure += coefficient.value * reference;
 }
 
+void loss_also(struct loss *loss, struct coefficient coefficient, enum source_id source) {
+    loss->coefficient += coefficient.value;
+    loss->pressure += coefficient.value * loss->reference;
+    loss->source = source;
+    if (!loss->outside)
+        loss->outside = coefficient.outside;
+}
+
 void loss_add_friction(struct loss *loss, double friction) {
     loss->friction += friction;
     loss->pressure += friction;
@@ -65,6 +73,14 @@ struct coefficient change_coefficient(struct duct_size from, struct duct_size to
     double area = size_area(from), other = size_area(to);
     double angle = fitting_cone_angle(area, other, length);
     return other > area ? fitting_diffuser(area / other, angle) : fitting_contraction(other / area, angle);
+}
+
+double growing_side(struct duct_size from, struct duct_size to, double length) {
+    double wider = to.width - from.width, higher = to.height - from.height;
+    if (!(wider * higher < 0))
+        return 0;
+    double small = wider > 0 ? from.width : from.height, growth = fmax(wider, higher);
+    return fitting_diffuser(small / (small + growth), 2 * atan2(growth, 2 * length)).value;
 }
 
 struct coefficient bend_reynolds(const struct piece_flow *flow, double radius) {

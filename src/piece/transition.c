@@ -131,16 +131,6 @@ static void taper(const struct piece *piece, struct duct_size from, struct duct_
     }
 }
 
-/* Where one side grows as the other shrinks, the ends' areas hide what the air meets: nearest relation, a diffuser of
- * the side that grows alone.  0 where the sides do not go opposite ways. */
-static double growing_side(struct duct_size from, struct duct_size to, double length) {
-    double wider = to.width - from.width, higher = to.height - from.height;
-    if (!(wider * higher < 0))
-        return 0;
-    double small = wider > 0 ? from.width : from.height, growth = fmax(wider, higher);
-    return fitting_diffuser(small / (small + growth), 2 * atan2(growth, 2 * length)).value;
-}
-
 /* Edges that turn about the duct's line draw nearer to it halfway.  Nearest relation: the air is drawn together to the
  * section there and spreads again, half the length each.  Its corners lie halfway between those of the ends: area
  * ((w + W cos a) (h + H cos a) + W H sin^2 a) / 4.  0 where that section is no smaller than the ends. */

@@ -111,6 +111,54 @@ static void a_resizing_piece_starts_a_duct(void **state) {
     bench_free(bench);
 }
 
+static void an_elbow_that_says_to_what_size_starts_a_duct(void **state) {
+    (void)state;
+    struct bench *bench = bench_clean(HEAD "run trunk from AHU.supply {\n"
+                                           "    straight 4 ft\n    elbow 90 left to 14 x 8\n    straight 6 ft\n"
+                                           "    elbow 90 right\n    straight 2 ft\n}\n"
+                                           "run on from trunk { elbow 45 up to 10 x 8; straight 3 ft }\n"
+                                           "outlet a from on { airflow 300 cfm; register 8 x 4 }\n");
+    const struct section *last = bench_run(bench, "trunk")->last_section, *first = last->parent;
+    assert_items(first, "straight(4)");
+    assert_items(last, "elbow straight(6) elbow straight(2)");
+    assert_near(first->duct->size.width, 18 * INCH, 1e-9);
+    assert_near(last->duct->size.width, 14 * INCH, 1e-9);
+    assert_true(last->duct->fixed);
+    assert_ptr_equal(last->items.at[0].piece->near, first->duct);
+    assert_ptr_equal(last->items.at[0].piece->far, last->duct);
+    assert_ptr_equal(last->items.at[2].piece->near, last->duct); /* the plain one changes nothing */
+    /* At the beginning of a run it joins the duct before, so that nothing is put in. */
+    const struct run *on = bench_run(bench, "on");
+    assert_null(on->connect);
+    assert_items(on->first_section, "elbow straight(3)");
+    assert_near(on->first_section->duct->size.width, 10 * INCH, 1e-9);
+    bench_free(bench);
+}
+
+static void an_elbow_changes_no_round_duct(void **state) {
+    (void)state;
+    static const struct fault faults[] = {
+        {.text = "run trunk from AHU.supply { straight 4 ft }\n"
+                 "outlet a from trunk { airflow 300 cfm; shape round; straight 2 ft; elbow 90 left to 14 x 8; "
+                 "straight 2 ft; register 8 x 4 }\n",
+         .level = DIAGNOSTIC_ERROR,
+         .check = "piece",
+         .at = "elbow 90 left to 14 x 8",
+         .says = "the duct before this one is round"},
+        /* The first stretch of a leg has the shape of its split. */
+        {.text =
+             "run trunk from AHU.supply { transition to 12 over 18 in; split wye }\n"
+             "outlet a from trunk.left { airflow 150 cfm; shape rectangular; elbow 90 left to 14 x 8; straight 2 ft; "
+             "register 8 x 4 }\n"
+             "outlet b from trunk.right { airflow 150 cfm; shape round; straight 2 ft; register 8 x 4 }\n",
+         .level = DIAGNOSTIC_ERROR,
+         .check = "piece",
+         .at = "elbow 90 left to 14 x 8",
+         .says = "the duct before this one is round"},
+    };
+    assert_faults(HEAD, faults, sizeof faults / sizeof faults[0]);
+}
+
 static void a_split_starts_its_legs(void **state) {
     (void)state;
     struct bench *bench =
@@ -222,6 +270,8 @@ int main(void) {
         cmocka_unit_test(taps_cut_a_run_into_sections),
         cmocka_unit_test(a_tap_at_an_end_leaves_no_empty_piece),
         cmocka_unit_test(a_resizing_piece_starts_a_duct),
+        cmocka_unit_test(an_elbow_that_says_to_what_size_starts_a_duct),
+        cmocka_unit_test(an_elbow_changes_no_round_duct),
         cmocka_unit_test(a_split_starts_its_legs),
         cmocka_unit_test(a_plain_end_is_joined_by_an_implied_change),
         cmocka_unit_test(a_face_on_a_plain_end_has_no_duct_of_its_own),

@@ -104,6 +104,10 @@ static void nonsense_is_said_where_it_stands(void **state) {
     assert_nonsense(*state, "elbow 90 left, square, pieces 5", "square", "pieces");
     assert_nonsense(*state, "elbow 90 left, pieces 1", "1", "2 to 12 pieces");
     assert_nonsense(*state, "elbow 90 left, pieces 2.5", "2.5", "whole number");
+    assert_nonsense(*state, "elbow 90 left to 8", "8", "only a rectangular elbow");
+    assert_nonsense(*state, "elbow 90 left to 14 x 8 oval", "14 x 8", "only a rectangular elbow");
+    assert_nonsense(*state, "elbow 90 left to 14 x 8, pieces 5", "14 x 8", "round");
+    assert_nonsense(*state, "elbow 90 left to 14 x 0", "14 x 0", "more than 0");
     assert_nonsense(*state, "offset 0 in left over 24 in", "0 in", "more than 0");
     assert_nonsense(*state, "offset 8 in left over 0 in", "0 in", "more than 0");
     assert_nonsense(*state, "offset 30 in left over 24 in, ogee", "24 in", "no farther than it is long");
@@ -193,6 +197,8 @@ static void pieces_say_what_they_are(void **state) {
     } rows[] = {
         {"elbow 90 left, radius 1.0", "Elbow, 90 left, radius 1.0"},
         {"elbow 45 up, square, vanes", "Elbow, 45 up, square, vanes"},
+        {"elbow 90 left to 14 x 8, radius 1.0", "Elbow, 90 left to 14 x 8 in, radius 1.0"},
+        {"elbow 90 up, to 14 x 8, square, vanes", "Elbow, 90 up to 14 x 8 in, square, vanes"},
         {"elbow 30 down, radius 1.5, pieces 3", "Elbow, 30 down, radius 1.5, 3 pieces"},
         {"offset 8 in left over 24 in, ogee", "Offset, 8 in left, ogee"},
         {"transition to 14 x 8 over 18 in, flat top", "Transition to 14 x 8 in, flat top"},
@@ -298,6 +304,20 @@ static void a_transition_may_say_the_size_behind_it(void **state) {
     assert_true(size_equal(piece->kind->resize(piece), oval(14, 8, 0).size));
 }
 
+static void an_elbow_changes_the_size_only_when_it_says_to_what(void **state) {
+    const struct piece *plain = sound_piece(*state, "elbow 90 left"),
+                       *changing = sound_piece(*state, "elbow 90 left to 14 x 8");
+    assert_false(piece_resizes(plain));
+    assert_true(piece_resizes(changing));
+    assert_true(size_equal(changing->kind->resize(changing), rectangular(14, 8, 0).size));
+    assert_true(piece_resizes(sound_piece(*state, "transition over 18 in")));
+    assert_false(piece_resizes(sound_piece(*state, "straight 3 ft")));
+    assert_null(changing->kind->misfit(changing, SHAPE_RECTANGULAR));
+    assert_non_null(strstr(changing->kind->misfit(changing, SHAPE_ROUND), "is round"));
+    assert_non_null(strstr(changing->kind->misfit(changing, SHAPE_OVAL), "is oval"));
+    assert_null(plain->kind->misfit(plain, SHAPE_ROUND));
+}
+
 #define test(name) cmocka_unit_test_setup_teardown(name, piece_bench_set_up, piece_bench_tear_down)
 
 int main(void) {
@@ -314,6 +334,7 @@ int main(void) {
         test(splits_have_their_legs),
         test(a_tap_says_how_much_larger_than_its_run_its_hole_is),
         test(only_volume_dampers_take_up_a_surplus),
+        test(an_elbow_changes_the_size_only_when_it_says_to_what),
         test(a_transition_may_say_the_size_behind_it),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

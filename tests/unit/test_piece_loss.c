@@ -108,6 +108,34 @@ static void an_oval_elbow_says_that_its_relation_is_the_nearest(void **state) {
 
 /* ---- Offsets ---- */
 
+/* 20 x 10 to 12 x 10, radius 1.0 over the near 20 in: throat 10 in, arc pi/2 (10 + 32/4) = 28.27433 in.  In the smaller
+ * end the radius is (10 + 6) / 12 = 1.33333, the sides 10 over 12; equivalent diameters 15.95769 and 12.36077 in, full
+ * angle 2 atan(3.59692 / 56.54867) = 0.1270458 radian. */
+static void an_elbow_that_changes_size_is_one_of_its_smaller_end_and_the_change(void **state) {
+    struct piece_bench *bench = *state;
+    struct stream large = rectangular(20, 10, 2000), small = rectangular(12, 10, 2000);
+    const struct piece *piece = sound_piece(bench, "elbow 90 left to 12 x 10");
+    double bend = (0.19 - 0.02 * (4.0 / 3 - 1.25) / 0.25) * (1.09 - 0.09 * (10.0 / 12 - 0.75) / 0.25);
+    double n = 0.6, a = 0.1270458;
+    double in = (((-0.0125 * n + 0.0224) * n - 0.00723) * n + 0.00444) * n - 0.00745;
+    double out = 0.9453 * (1 - exp(-0.0541 * a * 180 / 3.14159265358979)) * pow(1 - n, 1.9196);
+    double friction = (friction_of(bench, large, 28.27433 * INCH) + friction_of(bench, small, 28.27433 * INCH)) / 2;
+    struct loss supply = loss_in(bench, piece, true, large, small), back = loss_in(bench, piece, false, large, small);
+    assert_loss(bench, supply, bend + in * ((a - 6.2831853) * a - 10) * a, 1e-5, small, friction);
+    assert_loss(bench, back, bend + out, 1e-5, small, friction);
+    assert_int_equal(supply.source, SOURCE_NEAREST_BEND);
+    assert_string_equal(supply.reference_name, "smaller end");
+    /* To the size that it has it is a plain elbow. */
+    struct loss same = loss_in(bench, sound_piece(bench, "elbow 90 left to 20 x 10"), true, large, large);
+    assert_near(same.pressure, loss_in(bench, sound_piece(bench, "elbow 90 left"), true, large, large).pressure,
+                PASCAL);
+    /* Square: the mitre of the smaller end and the abrupt change. */
+    struct loss square = loss_in(bench, sound_piece(bench, "elbow 90 left to 12 x 10, square"), true, large, small);
+    struct loss mitre = loss_in(bench, sound_piece(bench, "elbow 90 left, square"), true, small, small);
+    assert_near(square.coefficient, mitre.coefficient + 0.5 * pow(0.4, 0.75), 1e-9);
+    assert_near(square.friction, 0, 0);
+}
+
 static void an_offset_is_two_elbows(void **state) {
     struct piece_bench *bench = *state;
     struct stream duct = rectangular(14, 14, 4000);
@@ -546,6 +574,7 @@ int main(void) {
         test(a_transition_is_a_contraction_or_a_diffuser_by_the_airs_direction),
         test(a_transition_is_what_its_ends_are_whichever_way_it_is_hung),
         test(a_change_of_shape_alone_is_not_free),
+        test(an_elbow_that_changes_size_is_one_of_its_smaller_end_and_the_change),
         test(a_transition_that_is_moved_costs_a_step_aside_besides),
         test(a_transition_that_is_turned_is_drawn_together_halfway),
         test(a_boot_that_is_moved_costs_a_step_aside_besides),

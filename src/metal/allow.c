@@ -1,0 +1,171 @@
+/* What seams and connections ask of each edge of a blank. */
+#include "metal/allow.h"
+
+#include "metal/blank.h"
+
+/* The flange that a register or grille is screwed to, and the tabs that hold a collar in the wall of another duct.
+ * Common practice, no source. */
+static const double face_flange = 1 * INCH, collar_tabs = 0.5 * INCH;
+
+/* Of the ports that are joined as duct; NULL when the part has none. */
+static const struct solid_port *duct_port(const struct solid *solid, bool near) {
+    for (size_t i = near ? 0 : 1; i < solid->ports.count; i++) {
+        const struct solid_port *port = &solid->ports.at[i];
+        if (port->use == PORT_USE_DUCT || port->use == PORT_USE_BRANCH)
+            return port;
+        if (near)
+            return NULL;
+    }
+    return NULL;
+}
+
+/* Round when any port is: its seams run through flat and curved sheet alike. */
+static enum shape seam_shape(const struct solid *solid) {
+    for (size_t i = 0; i < solid->ports.count; i++)
+        if (solid->ports.at[i].size.shape != SHAPE_RECTANGULAR)
+            return solid->ports.at[i].size.shape;
+    return SHAPE_RECTANGULAR;
+}
+
+void part_connections(struct part *part, const struct allowing *allowing) {
+    const struct solid *solid = part->solid;
+    bool fitting = !(part->finished_length > 0);
+    part->seam = metal_seam_used(allowing->settings, seam_shape(solid), fitting);
+    for (int end = 0; end < 2; end++) {
+        const struct solid_port *port = duct_port(solid, end == 0);
+        part->joined[end] = port != NULL;
+        if (port)
+            part->joints[end] = metal_joint_used(allowing->settings, port->size);
+    }
+}
+
+/* ---- One edge ---------------------------------------------------------------------------------------------------- */
+
+static void allow_seam(const struct part *part, const struct allowing *allowing, struct blank_edge *edge) {
+    const struct solid_edge *from = &part->solid->panels.at[edge->panel].edges.at[edge->edge];
+    struct edge_allowance seam = metal_seam(allowing->shop, part->seam);
+    edge->kind = from->pocket ? ALLOW_POCKET : ALLOW_FLANGE;
+    edge->allowance = from->pocket ? seam.pocket : seam.flange;
+    edge->label = from->pocket ? "pocket" : part->seam == SEAM_LAP ? "lap" : "flange";
+}
+
+/* The sides of a rectangle that run across are its top and bottom. */
+static enum side_pair pair_of(const struct solid_edge *edge, const struct solid_port *port) {
+    struct space way = space_sub(edge->space[edge->count - 1], edge->space[0]);
+    double across = fabs(space_dot(way, port->frame.right)), up = fabs(space_dot(way, port->frame.up));
+    return across >= up ? PAIR_TOP_BOTTOM : PAIR_LEFT_RIGHT;
+}
+
+static const char *end_label(const struct end_side *side, enum joint_kind joint) {
+    switch (side->edge) {
+    case EDGE_TURNED:
+        return "drive, turned back";
+    case EDGE_FLANGED:
+        return "rolled flange";
+    case EDGE_CRIMPED:
+        return "crimp";
+    default:
+        return joint == JOINT_RAW ? "raw end" : "S lip, left flat";
+    }
+}
+
+static void allow_joint(const struct part *part, const struct allowing *allowing, struct blank_edge *edge) {
+    const struct solid_port *port = &part->solid->ports.at[edge->port];
+    const struct solid_edge *from = &part->solid->panels.at[edge->panel].edges.at[edge->edge];
+    enum joint_kind joint = metal_joint_used(allowing->settings, port->size);
+    bool male = (edge->port > 0) == allowing->supply;
+    struct end_allowance end = metal_connection(allowing->shop, joint, port->size, male);
+    enum side_pair pair = pair_of(from, port);
+    struct notch notch = metal_notch(&end, allowing->shop->notch);
+    edge->kind = end.sides[pair].edge == EDGE_TURNED ? ALLOW_TURNED : ALLOW_END;
+    edge->allowance = end.sides[pair].allowance;
+    edge->label = edge->allowance > 0 ? end_label(&end.sides[pair], joint) : "plain end";
+    if (edge->shape == EDGE_LINE && port->size.shape == SHAPE_RECTANGULAR)
+        edge->start_cut = edge->end_cut = notch.width[pair];
+}
+
+static void allow_port(const struct part *part, const struct allowing *allowing, struct blank_edge *edge) {
+    switch (part->solid->ports.at[edge->port].use) {
+    case PORT_USE_DUCT:
+    case PORT_USE_BRANCH:
+        allow_joint(part, allowing, edge);
+        break;
+    case PORT_USE_FACE:
+        edge->kind = ALLOW_FACE;
+        edge->allowance = face_flange;
+        edge->label = "flange for the face";
+        break;
+    case PORT_USE_BASE:
+        edge->kind = ALLOW_TABS;
+        edge->allowance = collar_tabs;
+        edge->label = "tabs";
+        break;
+    }
+}
+
+/* ---- Corners ----------------------------------------------------------------------------------------------------- */
+
+static bool bend_ends_at(const struct blank *blank, struct flat point) {
+    for (size_t i = 0; i < blank->bends.count; i++)
+        if (flat_distance(blank->bends.at[i].from, point) <= SAME_POINT ||
+            flat_distance(blank->bends.at[i].to, point) <= SAME_POINT)
+            return true;
+    return false;
+}
+
+/* Two edges of one end that go on into each other without a corner of the duct between have no notch there. */
+static bool goes_on(const struct blank *blank, const struct blank_edge *edge, const struct blank_edge *next) {
+    struct flat corner = next->points[0];
+    if (edge->join != JOIN_PORT || next->join != JOIN_PORT || edge->port != next->port)
+        return false;
+    struct flat way = flat_sub(corner, edge->points[edge->count - 2]), on = flat_sub(next->points[1], corner);
+    return fabs(atan2(flat_cross(way, on), flat_dot(way, on))) < 15 * DEGREE && !bend_ends_at(blank, corner);
+}
+
+static void close_smooth_corners(struct blank *blank) {
+    for (size_t i = 0; i < blank->edges.count; i++) {
+        struct blank_edge *edge = &blank->edges.at[i], *next = &blank->edges.at[(i + 1) % blank->edges.count];
+        if (goes_on(blank, edge, next))
+            edge->end_cut = next->start_cut = 0;
+    }
+}
+
+/* ---- The part ---------------------------------------------------------------------------------------------------- */
+
+static double length_of(const struct blank_edge *edge) {
+    double length = 0;
+    for (size_t i = 0; i + 1 < edge->count; i++)
+        length += flat_distance(edge->points[i], edge->points[i + 1]);
+    return length;
+}
+
+/* An allowance is folded onto the panel behind it or bent up beside it: it may not be wider than the panel is deep. */
+static bool fits(const struct part *part, const struct blank_edge *edge, const char **why) {
+    const struct solid_panel *panel = &part->solid->panels.at[edge->panel];
+    double depth = panel_area(panel) / length_of(edge);
+    if (edge->allowance <= depth)
+        return true;
+    *why = arena_format(part->solid->arena, "the %s of its %s is wider than the %s itself", edge->label, panel->name,
+                        panel->name);
+    return false;
+}
+
+static void allow_edge(const struct part *part, const struct allowing *allowing, struct blank_edge *edge) {
+    if (edge->join == JOIN_SEAM)
+        allow_seam(part, allowing, edge);
+    else if (edge->join == JOIN_PORT)
+        allow_port(part, allowing, edge);
+}
+
+bool part_allow(struct part *part, const struct allowing *allowing, const char **why) {
+    for (size_t b = 0; b < part->blanks.count; b++) {
+        struct blank *blank = &part->blanks.at[b];
+        for (size_t e = 0; e < blank->edges.count; e++) {
+            allow_edge(part, allowing, &blank->edges.at[e]);
+            if (!fits(part, &blank->edges.at[e], why))
+                return false;
+        }
+        close_smooth_corners(blank);
+    }
+    return true;
+}

@@ -1,0 +1,181 @@
+/* The outline to cut: the net outline of a blank with the allowances of its edges, and the notches between them.
+ *
+ * An allowance stands square on its edge, as wide as told.  At a corner that turns out, two allowances leave a square
+ * notch down to the net corner; where the outline turns in, or hardly turns, they meet where their outer lines do.
+ */
+#include <stdlib.h>
+
+#include "metal/blank.h"
+
+/* Two equal allowances go on into each other when the outline turns by less than this: chords of a curve do. */
+static const double hardly_turns = 15 * DEGREE;
+
+struct cutting {
+    struct blank *blank;
+    struct arena *arena;
+    LIST(struct flat) outline;
+};
+
+static void add_point(struct cutting *cutting, struct flat point) {
+    size_t count = cutting->outline.count;
+    if (count && flat_distance(cutting->outline.at[count - 1], point) <= SAME_POINT)
+        return;
+    *list_add(cutting->arena, &cutting->outline) = point;
+}
+
+static struct flat segment_way(const struct blank_edge *edge, size_t i) {
+    return flat_unit(flat_sub(edge->points[i + 1], edge->points[i]));
+}
+
+static struct flat first_way(const struct blank_edge *edge) {
+    return segment_way(edge, 0);
+}
+
+static struct flat last_way(const struct blank_edge *edge) {
+    return segment_way(edge, edge->count - 2);
+}
+
+/* Where two lines meet that run `a` beyond one way and `b` beyond the next, about their corner.  Both are to the right
+ * of their ways. */
+static struct flat outer_corner(struct flat corner, struct flat way, double a, struct flat next, double b) {
+    double sine = flat_cross(way, next);
+    if (fabs(sine) < 1e-12)
+        return flat_add(corner, flat_scale(flat_right(next), b));
+    struct flat from = flat_add(corner, flat_scale(flat_right(way), a));
+    struct flat to = flat_add(corner, flat_scale(flat_right(next), b));
+    double share = flat_cross(flat_sub(to, from), next) / sine;
+    return flat_add(from, flat_scale(way, share));
+}
+
+/* Whether the allowances of two edges go on into each other at the corner between them, or are cut where they meet. */
+static bool runs_on(const struct blank_edge *edge, const struct blank_edge *next) {
+    if (edge->end_cut > 0 || next->start_cut > 0)
+        return false;
+    struct flat way = last_way(edge), on = first_way(next);
+    double turn = atan2(flat_cross(way, on), flat_dot(way, on));
+    bool alike = edge->kind == next->kind && fabs(edge->allowance - next->allowance) < 1e-9;
+    return turn < -1e-9 || (alike && turn < hardly_turns);
+}
+
+static void add_start(struct cutting *cutting, const struct blank_edge *before, const struct blank_edge *edge) {
+    struct flat corner = edge->points[0], way = first_way(edge);
+    if (runs_on(before, edge)) {
+        add_point(cutting, outer_corner(corner, last_way(before), before->allowance, way, edge->allowance));
+        return;
+    }
+    add_point(cutting, corner);
+    if (edge->allowance > 0) {
+        struct flat base = flat_add(corner, flat_scale(way, edge->start_cut));
+        add_point(cutting, base);
+        add_point(cutting, flat_add(base, flat_scale(flat_right(way), edge->allowance)));
+    }
+}
+
+static void add_end(struct cutting *cutting, const struct blank_edge *edge, const struct blank_edge *next) {
+    if (runs_on(edge, next) || !(edge->allowance > 0))
+        return;
+    struct flat way = last_way(edge), base = flat_sub(edge->points[edge->count - 1], flat_scale(way, edge->end_cut));
+    add_point(cutting, flat_add(base, flat_scale(flat_right(way), edge->allowance)));
+    add_point(cutting, base);
+}
+
+static void add_middle(struct cutting *cutting, const struct blank_edge *edge) {
+    for (size_t i = 1; i + 1 < edge->count; i++)
+        add_point(cutting, outer_corner(edge->points[i], segment_way(edge, i - 1), edge->allowance,
+                                        segment_way(edge, i), edge->allowance));
+}
+
+static const struct blank_edge *edge_after(const struct blank *blank, size_t i) {
+    return &blank->edges.at[(i + 1) % blank->edges.count];
+}
+
+static double loop_area(const struct flat *points, size_t count) {
+    double twice = 0;
+    for (size_t i = 0; i < count; i++)
+        twice += flat_cross(points[i], points[(i + 1) % count]);
+    return twice / 2;
+}
+
+static void trace(struct cutting *cutting) {
+    struct blank *blank = cutting->blank;
+    const struct blank_edge *before = &blank->edges.at[blank->edges.count - 1];
+    for (size_t i = 0; i < blank->edges.count; i++) {
+        const struct blank_edge *edge = &blank->edges.at[i];
+        add_start(cutting, before, edge);
+        add_middle(cutting, edge);
+        add_end(cutting, edge, edge_after(blank, i));
+        before = edge;
+    }
+    while (cutting->outline.count > 1 &&
+           flat_distance(cutting->outline.at[0], cutting->outline.at[cutting->outline.count - 1]) <= SAME_POINT)
+        cutting->outline.count--;
+    blank->cut = cutting->outline.at;
+    blank->cut_count = cutting->outline.count;
+    blank->cut_area = loop_area(blank->cut, blank->cut_count);
+}
+
+static double length_of(const struct blank_edge *edge) {
+    double length = 0;
+    for (size_t i = 0; i + 1 < edge->count; i++)
+        length += flat_distance(edge->points[i], edge->points[i + 1]);
+    return length;
+}
+
+bool blank_cut(struct blank *blank, struct arena *arena, const char **why) {
+    for (size_t i = 0; i < blank->edges.count; i++) {
+        const struct blank_edge *edge = &blank->edges.at[i];
+        if (edge->start_cut + edge->end_cut < length_of(edge) || !(edge->allowance > 0))
+            continue;
+        *why = "its corner notches meet: the side is too narrow for them";
+        return false;
+    }
+    struct cutting cutting = {.blank = blank, .arena = arena};
+    trace(&cutting);
+    if (loop_crosses(blank->cut, blank->cut_count, arena)) {
+        *why = "its allowances run into each other";
+        return false;
+    }
+    return true;
+}
+
+/* ---- Whether a loop crosses itself ------------------------------------------------------------------------------- */
+
+struct reach {
+    double low, high; /* x */
+    size_t segment;
+};
+
+static int by_low(const void *left, const void *right) {
+    const struct reach *a = left, *b = right;
+    if (a->low != b->low)
+        return a->low < b->low ? -1 : 1;
+    return (a->segment > b->segment) - (a->segment < b->segment);
+}
+
+/* Properly: each has the ends of the other on either side, by more than rounding. */
+static bool segments_cross(struct flat a, struct flat b, struct flat c, struct flat d) {
+    struct flat ab = flat_sub(b, a), cd = flat_sub(d, c);
+    double slack_ab = 1e-9 * flat_length(ab), slack_cd = 1e-9 * flat_length(cd);
+    double c_side = flat_cross(ab, flat_sub(c, a)), d_side = flat_cross(ab, flat_sub(d, a));
+    double a_side = flat_cross(cd, flat_sub(a, c)), b_side = flat_cross(cd, flat_sub(b, c));
+    bool parts_cd = (c_side > slack_ab && d_side < -slack_ab) || (c_side < -slack_ab && d_side > slack_ab);
+    bool parts_ab = (a_side > slack_cd && b_side < -slack_cd) || (a_side < -slack_cd && b_side > slack_cd);
+    return parts_cd && parts_ab;
+}
+
+/* Segments by their least x; each is held against those that begin before it ends. */
+bool loop_crosses(const struct flat *points, size_t count, struct arena *arena) {
+    struct reach *reaches = ARENA_ARRAY(arena, struct reach, count + 1);
+    for (size_t i = 0; i < count; i++) {
+        double a = points[i].x, b = points[(i + 1) % count].x;
+        reaches[i] = (struct reach){fmin(a, b), fmax(a, b), i};
+    }
+    qsort(reaches, count, sizeof *reaches, by_low);
+    for (size_t i = 0; i < count; i++)
+        for (size_t j = i + 1; j < count && reaches[j].low < reaches[i].high; j++) {
+            size_t one = reaches[i].segment, other = reaches[j].segment;
+            if (segments_cross(points[one], points[(one + 1) % count], points[other], points[(other + 1) % count]))
+                return true;
+        }
+    return false;
+}

@@ -1,0 +1,73 @@
+/* Sheets out of the shop's `stock` entries, and which of them takes a blank. */
+#include "metal/stock.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/constant.h"
+
+/* Slots of the form `stock`. */
+enum { STOCK_SIZE, STOCK_GAUGE };
+
+/* A blank this much larger than a sheet still fits it, m. */
+static const double same_size = 1e-5;
+
+/* Common practice, no source (SOURCE_STOCK_SHEET). */
+static const struct stock_sheet assumed_sheet = {.sides = {48 * INCH, 120 * INCH}};
+
+/* The sheet of an entry; false: it is no sheet, or it was overridden. */
+static bool sheet_of(const struct shop_entry *entry, struct stock_sheet *sheet) {
+    const struct argument *argument = entry->reading.argument;
+    if (entry->overridden || strcmp(entry->reading.form->word, "stock") != 0 || argument[STOCK_SIZE].count < 2)
+        return false;
+    *sheet = (struct stock_sheet){.sides = {argument[STOCK_SIZE].point[0], argument[STOCK_SIZE].point[1]}};
+    if (argument[STOCK_GAUGE].given)
+        sheet->gauge = (int)lround(fmin(argument[STOCK_GAUGE].number, 1000)); /* no gauge comes near */
+    return true;
+}
+
+static void take_sheets(struct arena *arena, const struct shop *shop, int gauge, struct stock *stock) {
+    for (size_t i = 0; i < shop->entries.count; i++) {
+        struct stock_sheet sheet;
+        if (sheet_of(shop->entries.at[i], &sheet) && (!gauge || !sheet.gauge || sheet.gauge == gauge))
+            *list_add(arena, &stock->sheets) = sheet;
+    }
+}
+
+struct stock metal_stock(struct arena *arena, const struct shop *shop, int gauge) {
+    struct stock stock = {0};
+    take_sheets(arena, shop, gauge, &stock);
+    if (!stock.sheets.count && gauge)
+        take_sheets(arena, shop, 0, &stock);
+    if (!stock.sheets.count) {
+        *list_add(arena, &stock.sheets) = assumed_sheet;
+        stock.assumed = true;
+    }
+    return stock;
+}
+
+int stock_gauge(const struct shop *shop, bool (*allows)(int gauge, const void *of), const void *of) {
+    int lightest = 0;
+    for (size_t i = 0; i < shop->entries.count; i++) {
+        struct stock_sheet sheet;
+        if (sheet_of(shop->entries.at[i], &sheet) && sheet.gauge > lightest && allows(sheet.gauge, of))
+            lightest = sheet.gauge;
+    }
+    return lightest;
+}
+
+bool stock_fits(const struct stock_sheet *sheet, double length, double width) {
+    double most = fmax(sheet->sides[0], sheet->sides[1]), least = fmin(sheet->sides[0], sheet->sides[1]);
+    return fmax(length, width) <= most + same_size && fmin(length, width) <= least + same_size;
+}
+
+const struct stock_sheet *stock_for(const struct stock *stock, double length, double width) {
+    const struct stock_sheet *best = NULL;
+    for (size_t i = 0; i < stock->sheets.count; i++) {
+        const struct stock_sheet *sheet = &stock->sheets.at[i];
+        if (stock_fits(sheet, length, width) &&
+            (!best || sheet->sides[0] * sheet->sides[1] < best->sides[0] * best->sides[1]))
+            best = sheet;
+    }
+    return best;
+}

@@ -1,0 +1,30 @@
+/* The sheets and coils that a shop has, as its `stock` entries say. */
+#ifndef CLEAT_METAL_STOCK_H
+#define CLEAT_METAL_STOCK_H
+
+#include "model/job.h"
+
+struct stock_sheet {
+    double sides[2]; /* m, as declared; a blank may lie on it either way round */
+    int gauge;       /* 0: the shop did not say */
+};
+
+struct stock {
+    LIST(struct stock_sheet) sheets; /* in the order of the shop */
+    bool assumed; /* the shop lists none: one sheet of 48 x 120 in, common practice, no source (SOURCE_STOCK_SHEET) */
+};
+
+/* The sheets of `gauge` and those whose gauge nobody said.  When there are none, the sizes of all of the shop's sheets;
+ * when it lists none at all, the assumed one.  `gauge` 0: all.  Memory from `arena`. */
+struct stock metal_stock(struct arena *arena, const struct shop *shop, int gauge);
+
+/* The lightest gauge that the shop stocks among those that `allows`, which is given `of`; 0: none. */
+int stock_gauge(const struct shop *shop, bool (*allows)(int gauge, const void *of), const void *of);
+
+/* A blank of `length` x `width` m fits a sheet one way round or the other, to a hundredth of a millimetre. */
+bool stock_fits(const struct stock_sheet *sheet, double length, double width);
+
+/* The smallest sheet (the first of equals) that takes the blank; NULL: none does.  Lives as long as `stock`. */
+const struct stock_sheet *stock_for(const struct stock *stock, double length, double width);
+
+#endif

@@ -12,6 +12,7 @@
 #include "base/output.h"
 #include "check/check.h"
 #include "lang/syntax.h"
+#include "metal/metal.h"
 #include "model/model.h"
 #include "piece/kinds.h"
 #include "report/report.h"
@@ -46,6 +47,7 @@ static const struct pass {
     {"the state of the air", air_set},
     {"airflow of every section", model_airflow},
     {"sizes, losses and the budget", size_ducts},
+    {"parts, blanks, and what is bought", metal_make},
     {"the sources that were used", air_sources},
     {"warnings by name, and those accepted", check_job},
 };

@@ -9,6 +9,7 @@
 struct laying {
     const struct solid *solid;
     struct arena *arena;
+    double deduction;
     struct blank_panel *placed; /* by panel; .panel is NO_PANEL until it has a place */
     int *blank_of;              /* by panel */
     LIST(int) waiting;
@@ -26,7 +27,14 @@ static const struct solid_edge *edge_at(const struct solid *solid, int panel, in
     return &solid->panels.at[panel].edges.at[edge];
 }
 
-/* Puts a panel so that its edge lies on that of its neighbour, the other way round. */
+/* What the bend along an edge takes off. */
+static double bend_takes(const struct laying *laying, int panel, int edge) {
+    if (!(laying->deduction > 0) || edge_at(laying->solid, panel, edge)->join != JOIN_BEND)
+        return 0;
+    return laying->deduction * fabs(solid_bend(laying->solid, panel, edge)) / (PI / 2);
+}
+
+/* Puts a panel so that its edge lies on that of its neighbour, the other way round; nearer by what the bend takes off. */
 static struct blank_panel beside(const struct laying *laying, int panel, int edge) {
     const struct solid_edge *from = edge_at(laying->solid, panel, edge);
     const struct solid_edge *to = edge_at(laying->solid, from->mate_panel, from->mate_edge);
@@ -35,7 +43,8 @@ static struct blank_panel beside(const struct laying *laying, int panel, int edg
     struct flat way = flat_sub(begin, end), own = flat_sub(to->flat[to->count - 1], to->flat[0]);
     struct blank_panel beside = {.panel = from->mate_panel};
     beside.turn = atan2(flat_cross(own, way), flat_dot(own, way));
-    beside.origin = flat_sub(end, flat_turn(to->flat[0], beside.turn));
+    struct flat inward = flat_scale(flat_right(flat_unit(flat_sub(end, begin))), -bend_takes(laying, panel, edge));
+    beside.origin = flat_add(inward, flat_sub(end, flat_turn(to->flat[0], beside.turn)));
     return beside;
 }
 
@@ -107,6 +116,16 @@ static bool first_border(const struct laying *laying, int number, int *panel, in
     return false;
 }
 
+/* What a bend takes off leaves the edges on either side of it past each other: they meet halfway. */
+static void meet_halfway(struct blank *blank) {
+    for (size_t i = 0; i < blank->edges.count; i++) {
+        struct blank_edge *edge = &blank->edges.at[i], *next = &blank->edges.at[(i + 1) % blank->edges.count];
+        struct flat *end = &edge->points[edge->count - 1];
+        if (edge->panel != next->panel)
+            *end = next->points[0] = flat_between(*end, next->points[0], 0.5);
+    }
+}
+
 static void walk_border(const struct laying *laying, struct blank *blank, int number) {
     int panel, edge;
     if (!first_border(laying, number, &panel, &edge))
@@ -116,6 +135,8 @@ static void walk_border(const struct laying *laying, struct blank *blank, int nu
         add_border(laying, blank, panel, edge);
         next_border(laying->solid, &panel, &edge);
     } while (panel != first_panel || edge != first_edge);
+    if (laying->deduction > 0)
+        meet_halfway(blank);
 }
 
 /* ---- What lies within -------------------------------------------------------------------------------------------- */
@@ -128,8 +149,10 @@ static void add_bends(const struct laying *laying, struct blank *blank, int pane
         if (edge->join != JOIN_BEND || edge->mate_panel <= panel)
             continue;
         struct blank_bend *bend = list_add(laying->arena, &blank->bends);
-        bend->from = on_blank(&laying->placed[panel], edge->flat[0]);
-        bend->to = on_blank(&laying->placed[panel], edge->flat[edge->count - 1]);
+        const struct blank_panel *here = &laying->placed[panel], *there = &laying->placed[edge->mate_panel];
+        const struct solid_edge *mate = edge_at(laying->solid, edge->mate_panel, edge->mate_edge);
+        bend->from = flat_between(on_blank(here, edge->flat[0]), on_blank(there, mate->flat[mate->count - 1]), 0.5);
+        bend->to = flat_between(on_blank(here, edge->flat[edge->count - 1]), on_blank(there, mate->flat[0]), 0.5);
         bend->angle = solid_bend(laying->solid, panel, (int)e);
     }
 }
@@ -172,11 +195,12 @@ static void fill_blank(const struct laying *laying, struct blank *blank, int num
     }
 }
 
-void solid_blanks(const struct solid *solid, blank_list *blanks) {
+void solid_blanks(const struct solid *solid, double deduction, blank_list *blanks) {
     size_t count = solid->panels.count;
     struct laying laying = {
         .solid = solid,
         .arena = solid->arena,
+        .deduction = deduction,
         .placed = ARENA_ARRAY(solid->arena, struct blank_panel, count + 1),
         .blank_of = ARENA_ARRAY(solid->arena, int, count + 1),
     };

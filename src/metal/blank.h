@@ -59,6 +59,14 @@ struct blank_ruling {
     struct flat from, to;
 };
 
+/* A line across a blank whose bends are all parallel, where it is marked, m from the one edge that all marks are measured from. */
+enum blank_mark_kind { LINE_SEAM, LINE_BEND };
+struct blank_mark {
+    double at;
+    enum blank_mark_kind kind; /* where a seam's allowance begins or ends; a bend */
+    double angle;        /* rad, of a bend */
+};
+
 struct blank {
     const char *letter; /* "A" */
     const char *name;   /* of its first panel, or of all: "cheek", "wrap" */
@@ -67,6 +75,9 @@ struct blank {
     LIST(struct blank_bend) bends;
     LIST(struct blank_opening) openings;
     LIST(struct blank_ruling) rulings;
+    LIST(struct blank_mark) marks; /* ascending, from the pocket's edge where there is one; none when its bends are not all parallel */
+    bool marks_from_right;         /* of the settled blank: measured from its right or upper edge, not its left or lower one */
+    bool marks_upward;             /* the marks run across: distances are along y */
     size_t cut_count;
     struct flat *cut;     /* outline to cut: a closed loop, anticlockwise, first point not repeated */
     double width, height; /* of the cut outline's box, turned so that it is least when that helps (see blank_settle) */
@@ -75,9 +86,11 @@ struct blank {
     size_t opposite;      /* how many of them are of the opposite hand: turned over before bending */
 };
 
-/* The blanks of a closed solid, in the order of their first panels, each laid flat; without allowances yet (kind ALLOW_NONE, allowance 0). */
+/* The blanks of a closed solid, in the order of their first panels, each laid flat; without allowances yet (kind ALLOW_NONE, allowance 0).
+ * `deduction`, m, is taken off at each bend of 90 degrees, half before the bend line and half behind it, and in proportion at others: the one
+ * place where the thickness of the sheet comes in. */
 typedef LIST(struct blank) blank_list;
-void solid_blanks(const struct solid *solid, blank_list *blanks);
+void solid_blanks(const struct solid *solid, double deduction, blank_list *blanks);
 
 /* Makes the cut outline from the edges' allowances.  False: an allowance does not fit (it is wider than what it stands on, or the outline would cross
  * itself); *why says so. */
@@ -85,6 +98,9 @@ bool blank_cut(struct blank *blank, struct arena *arena, const char **why);
 
 /* Turns the blank so that its box is smallest (along its longest edge), and moves it to the lower left corner. */
 void blank_settle(struct blank *blank);
+
+/* Finds the marks of a settled blank. */
+void blank_mark(struct blank *blank, struct arena *arena);
 
 /* Folds alike blanks of one part into one with a quantity; names them A, B, ... */
 void blanks_batch(blank_list *blanks, struct arena *arena);

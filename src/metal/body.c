@@ -3,8 +3,8 @@
 
 #include <assert.h>
 
-struct section section_of(struct duct_size size) {
-    struct section section = {size.width, size.height, 0};
+struct profile profile_of(struct duct_size size) {
+    struct profile section = {size.width, size.height, 0};
     if (size.shape != SHAPE_RECTANGULAR)
         section.radius = fmin(size.width, size.height) / 2;
     return section;
@@ -21,21 +21,21 @@ static int turn(int k) {
     return ((k % SIDES) + SIDES) % SIDES;
 }
 
-static struct space corner_centre(const struct frame *frame, struct section section, int k) {
+static struct space corner_centre(const struct frame *frame, struct profile section, int k) {
     double right = section.width / 2 - section.radius, up = section.height / 2 - section.radius;
     k = turn(k);
     return frame_point(frame, k == 0 || k == 3 ? right : -right, 0, k < 2 ? up : -up);
 }
 
 /* Where corner k begins, and with `end` where it ends: the ends of its sides. */
-static struct space corner_point(const struct frame *frame, struct section section, int k, bool end) {
+static struct space corner_point(const struct frame *frame, struct profile section, int k, bool end) {
     static const double cosine[SIDES] = {1, 0, -1, 0}, sine[SIDES] = {0, 1, 0, -1};
     int at = turn(end ? k + 1 : k);
     struct space out = frame_way(frame, cosine[at] * section.radius, 0, sine[at] * section.radius);
     return space_add(corner_centre(frame, section, k), out);
 }
 
-static struct arc corner_arc(const struct frame *frame, struct section section, int k, int corners) {
+static struct arc corner_arc(const struct frame *frame, struct profile section, int k, int corners) {
     return (struct arc){
         .centre = corner_centre(frame, section, k),
         .u = frame->right,
@@ -47,12 +47,12 @@ static struct arc corner_arc(const struct frame *frame, struct section section, 
 }
 
 /* Whether side k has no length. */
-static bool side_closed(struct section section, int k) {
+static bool side_closed(struct profile section, int k) {
     bool across = turn(k) == SIDE_TOP_OF || turn(k) == SIDE_BOTTOM_OF;
     return (across ? section.width : section.height) - 2 * section.radius <= SAME_POINT;
 }
 
-static double side_length(struct section section, int k) {
+static double side_length(struct profile section, int k) {
     bool across = turn(k) == SIDE_TOP_OF || turn(k) == SIDE_BOTTOM_OF;
     return across ? section.width : section.height;
 }
@@ -60,14 +60,15 @@ static double side_length(struct section section, int k) {
 /* ---- What a tube is made of: flat sides, and corners between them; corners with no side between are one ---------- */
 
 struct outline {
-    struct section from, to;
+    struct profile from, to;
     bool sharp;       /* rectangular at both ends: its corners are lines */
     bool open[SIDES]; /* there is a flat side k */
     bool seam[SIDES]; /* sharp: at corner k; else in the middle of side k, or, all round, where side k would be */
     bool round;       /* no flat side at all */
+    bool pockets_across; /* four sides of straight duct: on the top and bottom */
 };
 
-static struct outline outline_of(struct section from, struct section to, enum wrap wrap, double moved) {
+static struct outline outline_of(struct profile from, struct profile to, enum wrap wrap, double moved) {
     struct outline outline = {.from = from, .to = to, .round = true};
     outline.sharp = from.radius <= SAME_POINT && to.radius <= SAME_POINT;
     for (int k = 0; k < SIDES; k++) {
@@ -88,8 +89,10 @@ static struct outline outline_of(struct section from, struct section to, enum wr
 }
 
 /* The pocket of a seam at corner k, between side k - 1 and side k, stands on the narrower side; between equal ones on the left or right (common
- * practice: the pocket goes on the narrow strip). */
+ * practice: the pocket goes on the narrow strip).  Straight duct of four sides has its pockets on the top and bottom. */
 static bool pocket_before(const struct outline *outline, int k) {
+    if (outline->pockets_across)
+        return turn(k - 1) == SIDE_TOP_OF || turn(k - 1) == SIDE_BOTTOM_OF;
     double before = side_length(outline->from, k - 1), behind = side_length(outline->from, k);
     if (fabs(before - behind) > SAME_POINT)
         return before < behind;
@@ -351,7 +354,7 @@ static void open_side(const struct pushing *pushing, int panel, int k) {
         if (!leaves_by_side(prism, tap, k))
             continue;
         size_t count;
-        struct space *points = section_points(pushing->solid, &tap->tap, tap->section, &count);
+        struct space *points = profile_points(pushing->solid, &tap->tap, tap->section, &count);
         struct cut wall = {.kind = CUT_PLANE, .point = corner_point(&prism->frame, prism->section, k, true), .way = out};
         for (size_t p = 0; p < count; p++)
             cut_meets(&wall, points[p], tap->tap.along, &points[p]);
@@ -405,13 +408,14 @@ static void push_corner(void *what, int k, int corners, enum join from, enum joi
         if (!leaves_by(prism, tap, k, corners))
             continue;
         size_t count;
-        struct space *points = section_points(pushing->solid, &tap->tap, tap->section, &count);
+        struct space *points = profile_points(pushing->solid, &tap->tap, tap->section, &count);
         roll_opening(pushing->solid, panel, &roll, points, count, tap->tap.along, tap->name);
     }
 }
 
 void solid_tapped_prism(struct solid *solid, const struct prism *prism, const struct tapped *taps, size_t count) {
     struct outline outline = outline_of(prism->section, prism->section, prism->wrap, prism->seam);
+    outline.pockets_across = prism->wrap == WRAP_SIDES;
     struct pushing pushing = {solid, prism, outline, taps, count};
     for (int k = 0; k < SIDES; k++)
         if (outline.open[k])
@@ -426,7 +430,7 @@ void solid_prism(struct solid *solid, const struct prism *prism) {
 /* ---- Plates and borders ------------------------------------------------------------------------------------------ */
 
 /* Clockwise in the frame: anticlockwise for who looks from where `along` points. */
-int solid_plate(struct solid *solid, const struct frame *frame, struct section section, const char *name,
+int solid_plate(struct solid *solid, const struct frame *frame, struct profile section, const char *name,
                 enum join join, int port) {
     struct outline outline = outline_of(section, section, WRAP_ONE, 0);
     int start = outline.round ? 3 : 0, done = 0;
@@ -448,7 +452,7 @@ int solid_plate(struct solid *solid, const struct frame *frame, struct section s
     return plane_end(&plane, join, port);
 }
 
-struct space *section_points(const struct solid *solid, const struct frame *frame, struct section section,
+struct space *profile_points(const struct solid *solid, const struct frame *frame, struct profile section,
                              size_t *count) {
     size_t parts = section.radius > SAME_POINT ? solid_divisions(solid, section.radius, PI / 2) : 0;
     struct space *points = ARENA_ARRAY(solid->arena, struct space, SIDES * (parts + 1));

@@ -7,10 +7,10 @@
 
 #include "metal/solid.h"
 
-struct section {
+struct profile {
     double width, height, radius; /* m; radius of the corners */
 };
-struct section section_of(struct duct_size size);
+struct profile profile_of(struct duct_size size);
 
 /* How a tube is parted into blanks. */
 enum wrap {
@@ -30,7 +30,7 @@ struct tube_end {
  * rectangular; sides are then broken on a diagonal).  From corner to corner and side to side.  `prefix` of panel names, or NULL ("top", "left", ... "body"). */
 struct loft {
     struct frame near, far; /* both `along` point from near to far */
-    struct section from, to;
+    struct profile from, to;
     enum wrap wrap;
     struct tube_end near_end, far_end;
     const char *name; /* of rolled or single panels: "cone", "body" */
@@ -41,7 +41,7 @@ void solid_loft(struct solid *solid, const struct loft *loft);
  * ruling: else a fault. */
 struct prism {
     struct frame frame;
-    struct section section;
+    struct profile section;
     struct cut near, far; /* planes, or cylinders (a saddle) */
     enum wrap wrap;
     double seam; /* turns of 90 degrees by which the seam is moved from its usual place (the bottom of round duct, the right bottom corner) */
@@ -53,18 +53,18 @@ void solid_prism(struct solid *solid, const struct prism *prism);
 /* The same, for a duct that is tapped: an opening in it, of the tap's section in `tap` (whose `along` points out of the duct, and whose origin lies on the duct's line or outside). */
 struct tapped {
     struct frame tap;
-    struct section section;
+    struct profile section;
     const char *name;
 };
 void solid_tapped_prism(struct solid *solid, const struct prism *prism, const struct tapped *taps, size_t count);
 
 /* A flat plate closing or framing an end: the section of `frame`'s plane, with its border joined as told; seen from the inside, which is where `along` points.
  * Gives its panel. */
-int solid_plate(struct solid *solid, const struct frame *frame, struct section section, const char *name, enum join join,
+int solid_plate(struct solid *solid, const struct frame *frame, struct profile section, const char *name, enum join join,
                 int port);
 
 /* The points of a section's border in a frame's plane, anticlockwise seen against `along`; sharp corners are one point, arcs are divided
  * for CHORD_LIMIT. In the arena. */
-struct space *section_points(const struct solid *solid, const struct frame *frame, struct section section, size_t *count);
+struct space *profile_points(const struct solid *solid, const struct frame *frame, struct profile section, size_t *count);
 
 #endif

@@ -20,7 +20,6 @@ struct part_use {
 struct made_strip {
     const char *name; /* "drive", "S slip" */
     double length, width; /* m, of the flat strip */
-    int gauge;
     size_t count;
 };
 
@@ -34,7 +33,9 @@ struct part {
     LIST(const char *) notes; /* what the maker must know */
     enum material material;
     int gauge;
-    enum source_id gauge_source;
+    enum source_id gauge_source; /* of the row that asks for it; SOURCE_NONE: the job says it */
+    int gauge_needed;    /* by the table */
+    bool gauge_thin;     /* thinner than the table asks for */
     bool cross_break;    /* or bead: the flat sides drum */
     bool reinforce;      /* the table asks for reinforcement, which is not laid out here */
     double pressure_class; /* Pa */
@@ -57,7 +58,7 @@ struct bought {
 
 struct metal {
     LIST(struct part *) parts;
-    LIST(struct made_strip) strips; /* by name, gauge and length */
+    LIST(struct made_strip) strips; /* by name and length */
     LIST(struct bought) bought;
     double area, weight;
     double chord_error; /* m, of all parts at most */
@@ -79,7 +80,8 @@ struct order {
     const void *size;   /* a struct of doubles */
     size_t size_bytes;
     struct duct_size near, far; /* for gauge and joints */
-    double station, length;
+    double station, length; /* m, along the run */
+    double finished_length; /* m, of a joint of straight duct; 0: it is none */
     bool about;
 };
 
@@ -98,6 +100,9 @@ void make_strip(struct making *making, const char *name, double length, double w
 
 /* The error that the piece cannot be made so; `hint` may be NULL. */
 void make_fault(struct making *making, const char *hint, const char *why);
+
+/* The gauge that duct of that size is made of in the run at hand; 0: it is no sheet metal. */
+int making_gauge(const struct making *making, struct duct_size size);
 
 struct arena *making_arena(const struct making *making);
 const struct job *making_job(const struct making *making);

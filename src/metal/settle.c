@@ -99,6 +99,73 @@ void blank_settle(struct blank *blank) {
     blank->height = box.high.y - box.low.y;
 }
 
+/* ---- Marks ------------------------------------------------------------------------------------------------------- */
+
+static int by_place(const void *left, const void *right) {
+    const struct blank_mark *a = left, *b = right;
+    return (a->at > b->at) - (a->at < b->at);
+}
+
+static bool lies_along(struct flat a, struct flat b, bool upward) {
+    struct flat way = flat_unit(flat_sub(b, a));
+    return fabs(upward ? way.y : way.x) < 1e-9;
+}
+
+static bool bends_along(const struct blank *blank, bool upward) {
+    for (size_t i = 0; i < blank->bends.count; i++)
+        if (!lies_along(blank->bends.at[i].from, blank->bends.at[i].to, upward))
+            return false;
+    return true;
+}
+
+/* Marks from the left or lower edge; and whether the pocket is at the other. */
+static void find_marks(struct blank *blank, struct arena *arena) {
+    bool upward = blank->marks_upward;
+    double width = upward ? blank->height : blank->width;
+    for (size_t i = 0; i < blank->bends.count; i++)
+        *list_add(arena, &blank->marks) = (struct blank_mark){
+            .at = upward ? blank->bends.at[i].from.y : blank->bends.at[i].from.x,
+            .kind = LINE_BEND,
+            .angle = blank->bends.at[i].angle,
+        };
+    for (size_t i = 0; i < blank->edges.count; i++) {
+        const struct blank_edge *edge = &blank->edges.at[i];
+        if (edge->join != JOIN_SEAM || edge->shape != EDGE_LINE || !(edge->allowance > 0) ||
+            !lies_along(edge->points[0], edge->points[edge->count - 1], upward))
+            continue;
+        double at = upward ? edge->points[0].y : edge->points[0].x;
+        *list_add(arena, &blank->marks) = (struct blank_mark){.at = at, .kind = LINE_SEAM};
+        if (edge->kind == ALLOW_POCKET && at > width / 2)
+            blank->marks_from_right = true;
+    }
+    for (size_t i = 0; i < blank->marks.count && blank->marks_from_right; i++)
+        blank->marks.at[i].at = width - blank->marks.at[i].at;
+}
+
+/* Lines that lie on each other are one. */
+static void merge_marks(struct blank *blank) {
+    size_t kept = 0;
+    for (size_t i = 0; i < blank->marks.count; i++)
+        if (!kept || blank->marks.at[i].at - blank->marks.at[kept - 1].at > SAME_POINT)
+            blank->marks.at[kept++] = blank->marks.at[i];
+    blank->marks.count = kept;
+}
+
+void blank_mark(struct blank *blank, struct arena *arena) {
+    bool across = bends_along(blank, false), up = bends_along(blank, true);
+    if (!across && !up)
+        return;
+    blank->marks_upward = !across;
+    find_marks(blank, arena);
+    if (!blank->bends.count && !blank->marks.count) { /* only seams, and those lie along the other way */
+        blank->marks_upward = true;
+        find_marks(blank, arena);
+    }
+    if (blank->marks.count)
+        qsort(blank->marks.at, blank->marks.count, sizeof *blank->marks.at, by_place);
+    merge_marks(blank);
+}
+
 /* ---- Alike ------------------------------------------------------------------------------------------------------- */
 
 /* Blanks that differ by less can be cut by one pattern: a hundredth of a millimetre. */

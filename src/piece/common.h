@@ -5,6 +5,8 @@
 #include "air/air.h"
 #include "air/fitting.h"
 #include "base/constant.h"
+#include "metal/metal.h"
+#include "metal/shape_straight.h"
 
 enum { IN_ANY_RUN = IN_RUN | IN_OUTLET | IN_INLET };
 
@@ -100,6 +102,11 @@ struct stream air_to(const struct piece_flow *flow);
 /* The dimension in the plane of a bend that goes `way`, m, and the other over it. */
 double bend_side(struct duct_size size, enum way way);
 double bend_aspect(struct duct_size size, enum way way);
+
+/* ---- The metal ------------------------------------------------------------------------------------------- */
+
+/* The opening of a tapped run in its parent, whose wall begins at `start`, m along the parent. */
+struct wall_opening tap_wall_opening(const struct run *tapped, double start);
 
 /* ---- The loss -------------------------------------------------------------------------------------------- */
 

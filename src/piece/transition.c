@@ -1,4 +1,6 @@
 /* Transitions: from one size to another, rectangular, round or oval; in line, flat on a side, moved aside or turned. */
+#include "metal/metal.h"
+#include "metal/shape_change.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 
@@ -189,6 +191,46 @@ static const char *describe(const struct piece *piece, enum measure_system syste
                         piece_move_words(piece, MOVED, system, arena), turned, assumed_length(piece, system, arena));
 }
 
+static const char *make_title(struct making *making, const struct change_shape *shape, struct duct_size near,
+                              struct duct_size far) {
+    struct arena *arena = making_arena(making);
+    enum measure_system system = making_job(making)->system;
+    const char *turned = fabs(shape->turned) > 0 ? ", turned" : "";
+    const char *aside = fabs(shape->right) > 0 || fabs(shape->up) > 0 ? ", off centre" : "";
+    return arena_format(arena, "Transition, %s to %s, %s long%s%s", size_text(arena, system, near),
+                        size_text(arena, system, far), measure_text(arena, system, SHOW_SIZE, shape->length), aside,
+                        turned);
+}
+
+static void make(const struct piece *piece, struct making *making) {
+    if (!piece->near || !piece->far || !size_known(piece->near->size) || !size_known(piece->far->size))
+        return;
+    struct duct_size near = piece->near->size, far = piece->far->size;
+    struct move move = centre(piece, near, far);
+    struct change_shape shape = {
+        .near = shape_section_of(near),
+        .far = shape_section_of(far),
+        .length = transition_length(piece, near, far),
+        .right = move.right,
+        .up = move.up,
+        .turned = turn(piece, near, far),
+    };
+    if (!(shape.length > 0)) /* nothing changes, so that nothing joins */
+        return;
+    make_part(making, &(struct order){
+                          .title = make_title(making, &shape, near, far),
+                          .shape = "transition",
+                          .build = shape_change,
+                          .size = &shape,
+                          .size_bytes = sizeof shape,
+                          .near = near,
+                          .far = far,
+                          .station = piece->station,
+                          .length = shape.length,
+                          .about = piece_argument(piece, OVER)->about,
+                      });
+}
+
 const struct piece_kind piece_transition = {
     .form =
         {
@@ -224,4 +266,5 @@ const struct piece_kind piece_transition = {
     .loss = loss,
     .describe = describe,
     .taper = taper,
+    .make = make,
 };

@@ -1,0 +1,379 @@
+/* What the shop makes for a job: every piece says what it is made of, and equal parts are laid out once. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "metal/allow.h"
+#include "metal/gauge.h"
+#include "metal/joint_blank.h"
+#include "metal/metal.h"
+
+/* ---- The pass at one piece --------------------------------------------------------------------------------------- */
+
+/* What makes two parts alike: all that goes into them. */
+struct part_key {
+    const char *shape;
+    struct metal_choice sheet;
+    double pressure_class;
+    enum material material;
+    enum seam_kind seam;
+    enum joint_kind joint;
+    bool seam_set, joint_set, supply;
+    const double *size;
+    size_t count;
+};
+
+struct known_part {
+    struct part_key key;
+    struct part *part;
+    const char *fault, *hint; /* it cannot be made; part is NULL */
+    struct known_part *next;
+};
+
+enum { BUCKETS = 1 << 12 };
+
+struct making {
+    struct job *job;
+    struct arena *arena;
+    struct metal *metal;
+    const struct run *run;
+    const struct piece *piece;
+    struct known_part *known[BUCKETS];
+    LIST(struct run *) waiting;
+};
+
+struct arena *making_arena(const struct making *making) {
+    return making->arena;
+}
+
+const struct job *making_job(const struct making *making) {
+    return making->job;
+}
+
+const struct run *making_run(const struct making *making) {
+    return making->run;
+}
+
+void make_fault(struct making *making, const char *hint, const char *why) {
+    const struct piece *piece = making->piece;
+    struct span at = piece->at.text ? piece->at : making->run->at;
+    struct diagnostic *said =
+        diagnose(making->job->diagnostics, DIAGNOSTIC_ERROR, "fitting", at, "this cannot be made: %s", why);
+    if (hint)
+        diagnostic_hint(making->job->diagnostics, said, "%s", hint);
+}
+
+/* ---- The sheet it is made of ------------------------------------------------------------------------------------- */
+
+/* Static pressure that the run is built for: what it says, else the highest that the blower's points show. */
+static double class_pressure(const struct run *run) {
+    if (run->settings.pressure_class > 0)
+        return run->settings.pressure_class;
+    double highest = 0;
+    for (size_t i = 0; i < run->unit->blower.count; i++)
+        highest = fmax(highest, run->unit->blower.at[i].pressure);
+    return highest;
+}
+
+int making_gauge(const struct making *making, struct duct_size size) {
+    return metal_choose(&making->job->shop, &making->run->settings, size, class_pressure(making->run)).gauge;
+}
+
+/* The heavier of what its two ends ask. */
+static struct metal_choice choose_sheet(const struct making *making, const struct order *order, double pressure) {
+    const struct settings *settings = &making->run->settings;
+    struct metal_choice near = metal_choose(&making->job->shop, settings, order->near, pressure);
+    struct metal_choice far = metal_choose(&making->job->shop, settings, order->far, pressure);
+    if (!near.gauge || !far.gauge)
+        return near.gauge ? near : far;
+    return far.gauge < near.gauge ? far : near;
+}
+
+/* ---- Equal parts ------------------------------------------------------------------------------------------------- */
+
+/* Sizes nearer than this are one: a tenth of a micrometre. */
+static const double same_size = 1e-7;
+
+static struct part_key key_of(const struct making *making, const struct order *order) {
+    const struct settings *settings = &making->run->settings;
+    double pressure = class_pressure(making->run);
+    size_t count = order->size_bytes / sizeof(double);
+    double *size = ARENA_ARRAY(making->arena, double, count + 1);
+    memcpy(size, order->size, count * sizeof(double));
+    for (size_t i = 0; i < count; i++)
+        size[i] = round(size[i] / same_size);
+    return (struct part_key){
+        .shape = order->shape,
+        .sheet = choose_sheet(making, order, pressure),
+        .pressure_class = metal_class_pressure(metal_class(pressure)),
+        .material = settings->material,
+        .seam_set = settings->seam_set,
+        .seam = settings->seam_set ? settings->seam : SEAM_COUNT,
+        .joint_set = settings->joint_set,
+        .joint = settings->joint_set ? settings->joint : JOINT_COUNT,
+        .supply = making->run->supply,
+        .size = size,
+        .count = count,
+    };
+}
+
+/* FNV-1a. */
+static size_t hash(size_t sum, const void *bytes, size_t count) {
+    const unsigned char *at = bytes;
+    for (size_t i = 0; i < count; i++)
+        sum = (sum ^ at[i]) * 1099511628211u;
+    return sum;
+}
+
+static size_t bucket_of(const struct part_key *key) {
+    size_t sum = hash(14695981039346656037u, key->shape, strlen(key->shape));
+    return hash(sum, key->size, key->count * sizeof(double)) % BUCKETS;
+}
+
+static bool same_key(const struct part_key *a, const struct part_key *b) {
+    return strcmp(a->shape, b->shape) == 0 && a->sheet.gauge == b->sheet.gauge && a->material == b->material &&
+           a->sheet.thin == b->sheet.thin && a->sheet.demand.reinforce == b->sheet.demand.reinforce &&
+           a->pressure_class == b->pressure_class && a->seam == b->seam && a->joint == b->joint &&
+           a->supply == b->supply && a->count == b->count &&
+           memcmp(a->size, b->size, a->count * sizeof(double)) == 0;
+}
+
+/* ---- Laying one out ---------------------------------------------------------------------------------------------- */
+
+/* Each rebuild divides curves half as fine again, until their chords are near enough. */
+enum { REBUILDS = 12 };
+
+static struct solid *build(const struct making *making, const struct order *order) {
+    double fineness = 1;
+    struct solid *solid = NULL;
+    for (int i = 0; i < REBUILDS; i++, fineness *= 1.5) {
+        solid = solid_new(making->arena, fineness);
+        order->build(solid, order->size);
+        if (!solid->fault)
+            solid_close(solid);
+        if (solid->fault || solid_chord_error(solid) <= CHORD_LIMIT)
+            break;
+    }
+    return solid;
+}
+
+/* Sides that would drum: flat panels, by their lesser side. */
+static bool drums(const struct part *part) {
+    for (size_t i = 0; i < part->solid->panels.count; i++) {
+        const struct solid_panel *panel = &part->solid->panels.at[i];
+        if (panel->kind != PANEL_PLANE)
+            continue;
+        double length = 0;
+        for (size_t e = 0; e < panel->edges.count; e++)
+            length = fmax(length, edge_length(&panel->edges.at[e]));
+        double width = panel_area(panel) / length;
+        if (metal_cross_break(width, length, part->gauge))
+            return true;
+    }
+    return false;
+}
+
+static void weigh(struct part *part) {
+    double openings = 0;
+    for (size_t b = 0; b < part->blanks.count; b++)
+        part->area += part->blanks.at[b].cut_area * (double)part->blanks.at[b].quantity;
+    for (size_t p = 0; p < part->solid->panels.count; p++)
+        for (size_t i = 0; i < part->solid->panels.at[p].openings.count; i++)
+            openings += opening_area(&part->solid->panels.at[p].openings.at[i]);
+    part->weight = (part->area - openings) * metal_weight(part->gauge, part->material);
+}
+
+/* Blanks with their allowances; NULL when one does not fit, and *why says which. */
+static bool lay_out(const struct making *making, struct part *part, const char **why) {
+    struct allowing allowing = {&making->job->shop, &making->run->settings, making->run->supply};
+    solid_blanks(part->solid, making->job->shop.bend_deduction, &part->blanks);
+    part_connections(part, &allowing);
+    if (!part_allow(part, &allowing, why))
+        return false;
+    for (size_t b = 0; b < part->blanks.count; b++) {
+        if (!blank_cut(&part->blanks.at[b], making->arena, why))
+            return false;
+        blank_settle(&part->blanks.at[b]);
+        blank_mark(&part->blanks.at[b], making->arena);
+    }
+    blanks_batch(&part->blanks, making->arena);
+    return true;
+}
+
+static void fill_part(const struct making *making, struct part *part, const struct order *order,
+                      const struct part_key *key) {
+    part->title = order->title;
+    part->shape = order->shape;
+    part->material = key->material;
+    part->gauge = key->sheet.gauge;
+    part->gauge_source = key->sheet.declared ? SOURCE_NONE : key->sheet.demand.source;
+    part->gauge_thin = key->sheet.thin;
+    part->reinforce = key->sheet.demand.reinforce;
+    part->gauge_needed = key->sheet.demand.gauge;
+    part->pressure_class = key->pressure_class;
+    part->finished_length = order->finished_length;
+    part->stack = (size_t)metal_stack(making->job->shop.stack, part->gauge);
+}
+
+static void new_part(struct making *making, struct known_part *known, const struct order *order) {
+    struct solid *solid = build(making, order);
+    if (solid->fault) {
+        known->fault = solid->fault;
+        known->hint = solid->hint;
+        return;
+    }
+    struct part *part = ARENA_NEW(making->arena, struct part);
+    part->solid = solid;
+    fill_part(making, part, order, &known->key);
+    if (!lay_out(making, part, &known->fault))
+        return;
+    part->cross_break = drums(part);
+    weigh(part);
+    known->part = part;
+    *list_add(making->arena, &making->metal->parts) = part;
+    part->number = making->metal->parts.count;
+    making->metal->chord_error = fmax(making->metal->chord_error, solid_chord_error(solid));
+}
+
+static struct known_part *find(struct making *making, const struct order *order) {
+    struct part_key key = key_of(making, order);
+    struct known_part **bucket = &making->known[bucket_of(&key)];
+    for (struct known_part *at = *bucket; at; at = at->next)
+        if (same_key(&at->key, &key))
+            return at;
+    struct known_part *known = ARENA_NEW(making->arena, struct known_part);
+    known->key = key;
+    known->next = *bucket;
+    *bucket = known;
+    new_part(making, known, order);
+    return known;
+}
+
+/* ---- What the pieces call ---------------------------------------------------------------------------------------- */
+
+static void add_use(const struct making *making, struct part *part, const struct order *order) {
+    *list_add(making->arena, &part->uses) = (struct part_use){
+        .run = making->run,
+        .piece = making->piece,
+        .station = order->station,
+        .length = order->length,
+        .about = order->about,
+    };
+    making->metal->area += part->area;
+    making->metal->weight += part->weight;
+}
+
+/* The strips that close the connection at the part's near end. */
+static void add_cleats(struct making *making, const struct part *part) {
+    if (!part->joined[0])
+        return;
+    struct strip_set strips = metal_strips(part->joints[0], part->solid->ports.at[0].size);
+    for (size_t i = 0; i < strips.count; i++)
+        make_strip(making, strips.at[i].title, strips.at[i].length, strips.at[i].width, (size_t)strips.at[i].count);
+}
+
+void make_part(struct making *making, const struct order *order) {
+    if (!metal_weight(24, making->run->settings.material)) {
+        make_bought(making, arena_format(making->arena, "%s, not of sheet metal", order->title), 0);
+        return;
+    }
+    struct known_part *known = find(making, order);
+    if (!known->part) {
+        make_fault(making, known->hint, known->fault);
+        return;
+    }
+    add_use(making, known->part, order);
+    add_cleats(making, known->part);
+}
+
+void make_bought(struct making *making, const char *title, double length) {
+    struct metal *metal = making->metal;
+    struct bought *bought = NULL;
+    for (size_t i = 0; i < metal->bought.count && !bought; i++)
+        if (strcmp(metal->bought.at[i].title, title) == 0)
+            bought = &metal->bought.at[i];
+    if (!bought) {
+        bought = list_add(making->arena, &metal->bought);
+        bought->title = title;
+    }
+    bought->count++;
+    bought->length += length;
+    *list_add(making->arena, &bought->pieces) = making->piece;
+}
+
+void make_strip(struct making *making, const char *name, double length, double width, size_t count) {
+    struct metal *metal = making->metal;
+    for (size_t i = 0; i < metal->strips.count; i++) {
+        struct made_strip *strip = &metal->strips.at[i];
+        if (strcmp(strip->name, name) == 0 && fabs(strip->length - length) < same_size &&
+            fabs(strip->width - width) < same_size) {
+            strip->count += count;
+            return;
+        }
+    }
+    *list_add(making->arena, &metal->strips) =
+        (struct made_strip){.name = name, .length = length, .width = width, .count = count};
+}
+
+/* ---- The way through the job: as it is hung ---------------------------------------------------------------------- */
+
+static void make_piece(struct making *making, const struct piece *piece) {
+    making->piece = piece;
+    if (piece->kind->make)
+        piece->kind->make(piece, making);
+}
+
+static void wait_for(struct making *making, struct run *run) {
+    if (run && !run->faulty)
+        *list_add(making->arena, &making->waiting) = run;
+}
+
+/* What hangs from the run: pushed so that what goes on is made first, then the taps in their order. */
+static void push_hanging(struct making *making, const struct run *run) {
+    for (size_t i = run->taps.count; i-- > 0;)
+        wait_for(making, run->taps.at[i]);
+    for (int leg = LEG_COUNT; leg-- > 0;)
+        wait_for(making, run->legs[leg]);
+    wait_for(making, run->end);
+}
+
+static void make_run(struct making *making, struct run *run) {
+    making->run = run;
+    if (run->connect)
+        make_piece(making, run->connect);
+    for (size_t i = 0; i < run->pieces.count; i++)
+        make_piece(making, run->pieces.at[i]);
+    push_hanging(making, run);
+}
+
+static void make_tree(struct making *making, struct run *root) {
+    wait_for(making, root);
+    while (making->waiting.count)
+        make_run(making, making->waiting.at[--making->waiting.count]);
+}
+
+static int by_strip(const void *left, const void *right) {
+    const struct made_strip *a = left, *b = right;
+    int names = strcmp(a->name, b->name);
+    if (names)
+        return names;
+    if (a->length != b->length)
+        return a->length > b->length ? -1 : 1;
+    return (a->width < b->width) - (a->width > b->width);
+}
+
+void metal_make(struct job *job) {
+    if (job->incomplete)
+        return;
+    struct making *making = ARENA_NEW(job->arena, struct making);
+    making->job = job;
+    making->arena = job->arena;
+    making->metal = job->metal = ARENA_NEW(job->arena, struct metal);
+    for (size_t i = 0; i < job->units.count; i++) {
+        if (!job->units.at[i]->network)
+            continue;
+        make_tree(making, job->units.at[i]->supply_run);
+        make_tree(making, job->units.at[i]->return_run);
+    }
+    if (job->metal->strips.count)
+        qsort(job->metal->strips.at, job->metal->strips.count, sizeof *job->metal->strips.at, by_strip);
+}

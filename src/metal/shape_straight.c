@@ -1,0 +1,98 @@
+/* Straight duct, with the openings of what is tapped into it. */
+#include "metal/shape_straight.h"
+
+#include "model/job.h"
+
+/* `along` points out of the duct.  Width lies across it on the top and bottom, along it on the left and right. */
+static struct frame wall_frame(enum side side) {
+    static const struct frame frames[] = {
+        [SIDE_LEFT] = {.right = {0, 1, 0}, .along = {-1, 0, 0}, .up = {0, 0, 1}},
+        [SIDE_RIGHT] = {.right = {0, -1, 0}, .along = {1, 0, 0}, .up = {0, 0, 1}},
+        [SIDE_TOP] = {.right = {1, 0, 0}, .along = {0, 0, 1}, .up = {0, -1, 0}},
+        [SIDE_BOTTOM] = {.right = {1, 0, 0}, .along = {0, 0, -1}, .up = {0, 1, 0}},
+    };
+    return frames[side];
+}
+
+struct tapped wall_tapped(const struct wall_opening *opening) {
+    struct frame frame = wall_frame((enum side)opening->side);
+    frame.origin = (struct space){0, opening->station, 0};
+    return (struct tapped){.tap = frame, .section = profile_of(shape_size(&opening->section))};
+}
+
+/* ---- Whether it fits --------------------------------------------------------------------------------------------- */
+
+static bool is_flat(enum side side) {
+    return side == SIDE_TOP || side == SIDE_BOTTOM;
+}
+
+/* What there is of wall across the duct, m: of a flat side its flat part, of a round one its diameter. */
+static double wall_across(struct duct_size duct, enum side side) {
+    bool ends_round = duct.shape == SHAPE_OVAL && is_flat(side) == (duct.width > duct.height);
+    if (ends_round)
+        return fabs(duct.width - duct.height);
+    return is_flat(side) ? duct.width : duct.height;
+}
+
+static void check_opening(struct solid *solid, const struct straight_shape *shape, const struct wall_opening *opening) {
+    enum side side = (enum side)opening->side;
+    double across = is_flat(side) ? opening->section.width : opening->section.height;
+    double along = is_flat(side) ? opening->section.height : opening->section.width;
+    if (across > wall_across(shape_size(&shape->section), side) + SAME_POINT)
+        solid_fault(solid, NULL, "an opening is wider than the side that it is cut into");
+    if (opening->station - along / 2 < -SAME_POINT || opening->station + along / 2 > shape->length + SAME_POINT)
+        solid_fault(solid, NULL, "an opening reaches over the end of the joint that it is cut into");
+}
+
+/* ---- Where the seam goes ----------------------------------------------------------------------------------------- */
+
+/* In the order of the seam's quarter turns from the bottom: which side it would lie in, of round and oval duct. */
+static const enum side seam_sides[] = {SIDE_BOTTOM, SIDE_RIGHT, SIDE_TOP, SIDE_LEFT};
+
+static bool is_tapped(const struct straight_shape *shape, const struct wall_opening *openings, enum side side) {
+    for (size_t i = 0; i < (size_t)shape->openings; i++)
+        if ((enum side)openings[i].side == side)
+            return true;
+    return false;
+}
+
+/* Quarter turns to a side that nothing is cut into; flat oval has seams in its flat sides only.  Rectangular duct has them at corners. */
+static double seam_turns(const struct straight_shape *shape, const struct wall_opening *openings) {
+    struct duct_size size = shape_size(&shape->section);
+    if (size.shape == SHAPE_RECTANGULAR)
+        return 0;
+    bool upright = size.shape == SHAPE_OVAL && size.height > size.width;
+    for (int turns = 0; turns < 4; turns++) {
+        enum side side = seam_sides[(turns + upright) % 4];
+        bool flat = size.shape == SHAPE_ROUND || is_flat(side) != upright;
+        if (flat && !is_tapped(shape, openings, side))
+            return turns;
+    }
+    return 0;
+}
+
+void shape_straight(struct solid *solid, const void *size) {
+    const struct straight_shape *shape = size;
+    const struct wall_opening *openings = (const struct wall_opening *)(shape + 1);
+    size_t count = (size_t)shape->openings;
+    struct duct_size duct = shape_size(&shape->section);
+    struct frame end = frame_moved(&frame_near, 0, shape->length, 0), out = frame_turned(&frame_near, PI);
+    struct tapped *taps = ARENA_ARRAY(solid->arena, struct tapped, count + 1);
+    for (size_t i = 0; i < count; i++) {
+        check_opening(solid, shape, &openings[i]);
+        taps[i] = wall_tapped(&openings[i]);
+    }
+    struct prism prism = {
+        .frame = frame_near,
+        .section = profile_of(duct),
+        .near = {.kind = CUT_ARC},
+        .far = {.kind = CUT_PLANE, .point = end.origin, .way = end.along},
+        .wrap = (enum wrap)shape->wrap,
+        .seam = seam_turns(shape, openings),
+        .name = "wrap",
+    };
+    prism.near_end = (struct tube_end){JOIN_PORT, solid_port(solid, PORT_USE_DUCT, "toward the unit", &out, duct), false};
+    prism.far_end = (struct tube_end){JOIN_PORT, solid_port(solid, PORT_USE_DUCT, "away from the unit", &end, duct), false};
+    if (!solid->fault)
+        solid_tapped_prism(solid, &prism, taps, count);
+}

@@ -1,0 +1,31 @@
+/* Straight duct, with the openings of what is tapped into it. */
+#ifndef CLEAT_METAL_SHAPE_STRAIGHT_H
+#define CLEAT_METAL_SHAPE_STRAIGHT_H
+
+#include "metal/body.h"
+#include "metal/shape_change.h"
+
+/* An opening in the wall of a duct or box, for what is tapped into it. */
+struct wall_opening {
+    double side;                  /* an enum side (model/job.h): left, right, top, bottom */
+    double station;               /* m from the near end to its middle */
+    struct shape_section section; /* its width and height as its run has them: on the top and bottom the width is across the duct, on the
+                                     left and right along it */
+};
+
+/* Followed in memory by `openings` of struct wall_opening. */
+struct straight_shape {
+    struct shape_section section;
+    double length; /* m, finished */
+    double wrap;   /* an enum wrap */
+    double openings;
+};
+
+/* Seams: of one wrap at the lower right corner, of round duct at the bottom; moved by quarter turns to where no opening is.  An opening that is wider than its
+ * wall, or across a seam wherever that is put, is a fault. */
+void shape_straight(struct solid *solid, const void *size);
+
+/* Openings as a prism wants them; the prism's frame is at the near end. */
+struct tapped wall_tapped(const struct wall_opening *opening);
+
+#endif

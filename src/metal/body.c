@@ -10,6 +10,13 @@ struct profile profile_of(struct duct_size size) {
     return section;
 }
 
+struct duct_size profile_size(struct profile section) {
+    struct duct_size size = {SHAPE_RECTANGULAR, section.width, section.height};
+    if (section.radius > SAME_POINT)
+        size.shape = fabs(section.width - section.height) <= SAME_POINT ? SHAPE_ROUND : SHAPE_OVAL;
+    return size;
+}
+
 /* ---- The border of a section ------------------------------------------------------------------------------------- */
 
 /* Corner k is the arc from k to k + 1 quarter turns, anticlockwise from the right; side k leads from corner k to the next. */
@@ -247,6 +254,79 @@ void solid_loft(struct solid *solid, const struct loft *loft) {
     each_corner(&lofting.outline, &lofting, loft_corner);
 }
 
+/* ---- Collars on lofts -------------------------------------------------------------------------------------------- */
+
+struct collar {
+    struct lofting lofting;
+    const char *name;
+    struct space way; /* along it, as long as it is */
+    struct tube_end near_end, far_end;
+};
+
+/* The part of a flat side between two points of the loft's far end. */
+static void collar_flat(const struct collar *collar, int k, struct space a, struct space b, struct quad_edge before,
+                        struct quad_edge after) {
+    const struct space corners[4] = {a, b, space_add(b, collar->way), space_add(a, collar->way)};
+    const struct quad_edge edges[4] = {end_edge(&collar->near_end), after, end_edge(&collar->far_end), before};
+    solid_quad(collar->lofting.solid, side_names[k], corners, edges);
+}
+
+static void collar_side(const struct collar *collar, int k) {
+    static const struct quad_edge seam = {JOIN_SEAM, NO_PORT, false}, pocket = {JOIN_SEAM, NO_PORT, true};
+    const struct loft *loft = collar->lofting.loft;
+    const struct outline *outline = &collar->lofting.outline;
+    struct quad_edge before = side_edge(outline, k, false), after = side_edge(outline, k, true);
+    struct space a = corner_point(&loft->far, loft->to, k, true), b = corner_point(&loft->far, loft->to, k + 1, false);
+    if (outline->sharp || !outline->seam[k]) {
+        collar_flat(collar, k, a, b, before, after);
+        return;
+    }
+    struct space middle = space_between(a, b, 0.5);
+    if (side_closed(loft->from, k))
+        middle = seam_foot(a, b, corner_point(&loft->near, loft->from, k, true));
+    collar_flat(collar, k, a, middle, before, seam);
+    collar_flat(collar, k, middle, b, pocket, after);
+}
+
+/* Where the loft's seam ends in a point between two corners, the collar's stands between them too. */
+static enum join beside_corner(const struct collar *collar, int k, enum join join) {
+    bool seam = collar->lofting.outline.seam[turn(k)] && side_closed(collar->lofting.loft->to, k);
+    return seam ? JOIN_SEAM : join;
+}
+
+static void collar_corner(void *what, int k, int corners, enum join from, enum join to) {
+    const struct collar *collar = what;
+    const struct loft *loft = collar->lofting.loft;
+    struct roll roll = {
+        .name = collar->name,
+        .arc = corner_arc(&loft->far, loft->to, k, corners),
+        .way = loft->far.along,
+        .near = {.kind = CUT_ARC},
+        .far = {.kind = CUT_PLANE, .point = space_add(loft->far.origin, collar->way), .way = loft->far.along},
+        .divisions = solid_divisions(collar->lofting.solid, fmax(loft->from.radius, loft->to.radius), corners * PI / 2),
+    };
+    if (loft->to.radius <= SAME_POINT)
+        return;
+    take_ends(&roll, &collar->near_end, &collar->far_end, beside_corner(collar, k - 1, from),
+              beside_corner(collar, k + corners - 1, to));
+    solid_roll(collar->lofting.solid, &roll);
+}
+
+void solid_loft_collar(struct solid *solid, const struct loft *loft, double length, const char *name,
+                       const struct tube_end *end) {
+    struct collar collar = {
+        .lofting = {solid, loft, outline_of(loft->from, loft->to, loft->wrap, 0)},
+        .name = name,
+        .way = space_scale(loft->far.along, length),
+        .near_end = {JOIN_SEAM, NO_PORT, false},
+        .far_end = *end,
+    };
+    for (int k = 0; k < SIDES; k++)
+        if (collar.lofting.outline.open[k] && !side_closed(loft->to, k))
+            collar_side(&collar, k);
+    each_corner(&collar.lofting.outline, &collar, collar_corner);
+}
+
 /* ---- Prisms ------------------------------------------------------------------------------------------------------ */
 
 struct pushing {
@@ -255,6 +335,7 @@ struct pushing {
     struct outline outline;
     const struct tapped *taps;
     size_t tap_count;
+    double *chord_error; /* of the curves at the ends of the flat side at hand */
 };
 
 /* Both ends of the line through a point of the section; a fault when it has none or they lie the wrong way round. */
@@ -268,7 +349,30 @@ static void push_point(const struct pushing *pushing, struct space base, struct 
         solid_fault(pushing->solid, NULL, "the %s is too short: its two ends cross", prism->name);
 }
 
-/* An end of flat side k, in the order of its line: two points at a plane, more at a cylinder. */
+/* Half as many parts as the curve needs on which a cylinder meets the flat side between two points: its chords stay within CHORD_LIMIT, since what
+ * a chord is off is a quarter of what one of twice its length is. */
+static size_t curve_parts(const struct pushing *pushing, const struct cut *cut, struct space a, struct space b) {
+    size_t parts = solid_divisions(pushing->solid, cut->radius, space_distance(a, b) / cut->radius), most = 8 * parts;
+    while (parts < most) {
+        double off = 0;
+        for (size_t i = 0; i < parts; i++) {
+            struct space at[3];
+            for (size_t p = 0; p < 3; p++)
+                if (!cut_meets(cut, space_between(a, b, ((double)i + (double)p / 2) / (double)parts),
+                               pushing->prism->frame.along, &at[p]))
+                    return parts;
+            off = fmax(off, space_distance(at[1], space_between(at[0], at[2], 0.5)));
+        }
+        *pushing->chord_error = fmax(*pushing->chord_error, off / 4);
+        if (off <= 4 * CHORD_LIMIT)
+            break;
+        *pushing->chord_error = 0;
+        parts *= 2;
+    }
+    return parts;
+}
+
+/* An end of flat side k, in the order of its line: two points at a plane, an odd number at a cylinder. */
 static struct space *side_end(const struct pushing *pushing, int k, bool far, size_t *count) {
     const struct prism *prism = pushing->prism;
     struct space a = corner_point(&prism->frame, prism->section, k, true);
@@ -276,7 +380,7 @@ static struct space *side_end(const struct pushing *pushing, int k, bool far, si
     const struct cut *cut = far ? &prism->far : &prism->near;
     size_t parts = 1;
     if (cut->kind == CUT_CYLINDER && fabs(space_dot(space_unit(space_sub(b, a)), cut->way)) < 1 - 1e-12)
-        parts = solid_divisions(pushing->solid, cut->radius, space_distance(a, b) / cut->radius);
+        parts = 2 * curve_parts(pushing, cut, a, b);
     struct space *points = ARENA_ARRAY(pushing->solid->arena, struct space, parts + 1);
     for (size_t i = 0; i <= parts; i++) {
         struct space near_point, far_point;
@@ -315,6 +419,7 @@ static void add_length(struct plane *plane, struct space to, struct quad_edge ed
 static int flat_part(const struct pushing *pushing, int k, struct space *near, size_t near_count, struct space *far,
                      size_t far_count, struct quad_edge before, struct quad_edge after) {
     struct plane plane = plane_begin(pushing->solid, side_names[k], near[0]);
+    plane.panel.chord_error = *pushing->chord_error;
     add_end(&plane, near, near_count, &pushing->prism->near_end);
     add_length(&plane, far[far_count - 1], after);
     reverse(far, far_count);
@@ -323,17 +428,32 @@ static int flat_part(const struct pushing *pushing, int k, struct space *near, s
     return plane_end(&plane, JOIN_FREE, NO_PORT);
 }
 
-/* In two, with a seam: only between planes. */
-static void split_flat(const struct pushing *pushing, int k, const struct space *near, const struct space *far) {
-    const struct prism *prism = pushing->prism;
-    const struct space corners[4] = {near[0], near[1], far[1], far[0]};
-    const struct quad_edge edges[4] = {
-        end_edge(&prism->near_end),
-        side_edge(&pushing->outline, k, true),
-        end_edge(&prism->far_end),
-        side_edge(&pushing->outline, k, false),
-    };
-    split_side(pushing->solid, side_names[k], corners, edges);
+/* The first or the other half of an end's points. */
+static struct space *half_of(const struct pushing *pushing, const struct space *points, size_t *count, bool other) {
+    struct space *half = ARENA_ARRAY(pushing->solid->arena, struct space, *count / 2 + 2);
+    if (*count == 2) {
+        half[!other] = space_between(points[0], points[1], 0.5);
+        half[other] = points[other];
+        return half;
+    }
+    size_t kept = *count / 2 + 1;
+    for (size_t i = 0; i < kept; i++)
+        half[i] = points[other ? i + kept - 1 : i];
+    *count = kept;
+    return half;
+}
+
+/* In two, with a seam. */
+static void split_flat(const struct pushing *pushing, int k, const struct space *near, size_t near_count,
+                       const struct space *far, size_t far_count) {
+    static const struct quad_edge seam = {JOIN_SEAM, NO_PORT, false}, pocket = {JOIN_SEAM, NO_PORT, true};
+    for (int other = 0; other < 2; other++) {
+        size_t n = near_count, f = far_count;
+        struct space *half_near = half_of(pushing, near, &n, other), *half_far = half_of(pushing, far, &f, other);
+        struct quad_edge before = other ? pocket : side_edge(&pushing->outline, k, false);
+        struct quad_edge after = other ? side_edge(&pushing->outline, k, true) : seam;
+        flat_part(pushing, k, half_near, n, half_far, f, before, after);
+    }
 }
 
 static struct space side_out(const struct frame *frame, int k) {
@@ -345,6 +465,17 @@ static bool leaves_by_side(const struct prism *prism, const struct tapped *tap, 
     return space_dot(tap->tap.along, side_out(&prism->frame, k)) > 0.5;
 }
 
+/* The border of a tap's opening, in the arena. */
+static struct space *tap_points(const struct pushing *pushing, const struct tapped *tap, size_t *count) {
+    if (!tap->points)
+        return profile_points(pushing->solid, &tap->tap, tap->section, count);
+    struct space *points = ARENA_ARRAY(pushing->solid->arena, struct space, tap->count);
+    for (size_t i = 0; i < tap->count; i++)
+        points[i] = tap->points[i];
+    *count = tap->count;
+    return points;
+}
+
 /* Openings in a flat side: the tap's section, moved along its own line onto the side's plane. */
 static void open_side(const struct pushing *pushing, int panel, int k) {
     const struct prism *prism = pushing->prism;
@@ -354,7 +485,7 @@ static void open_side(const struct pushing *pushing, int panel, int k) {
         if (!leaves_by_side(prism, tap, k))
             continue;
         size_t count;
-        struct space *points = profile_points(pushing->solid, &tap->tap, tap->section, &count);
+        struct space *points = tap_points(pushing, tap, &count);
         struct cut wall = {.kind = CUT_PLANE, .point = corner_point(&prism->frame, prism->section, k, true), .way = out};
         for (size_t p = 0; p < count; p++)
             cut_meets(&wall, points[p], tap->tap.along, &points[p]);
@@ -364,11 +495,12 @@ static void open_side(const struct pushing *pushing, int panel, int k) {
 
 static void push_side(const struct pushing *pushing, int k) {
     size_t near_count, far_count;
+    *pushing->chord_error = 0;
     struct space *near = side_end(pushing, k, false, &near_count), *far = side_end(pushing, k, true, &far_count);
     if (pushing->solid->fault)
         return;
-    if (!pushing->outline.sharp && pushing->outline.seam[k] && near_count == 2 && far_count == 2) {
-        split_flat(pushing, k, near, far);
+    if (!pushing->outline.sharp && pushing->outline.seam[k]) {
+        split_flat(pushing, k, near, near_count, far, far_count);
         for (size_t i = 0; i < pushing->tap_count; i++)
             if (leaves_by_side(pushing->prism, &pushing->taps[i], k))
                 solid_fault(pushing->solid, NULL, "an opening lies across the seam of the %s", pushing->prism->name);
@@ -387,6 +519,14 @@ static bool leaves_by(const struct prism *prism, const struct tapped *tap, int k
     return t <= from + corners * PI / 2 + 1e-9;
 }
 
+/* Where a tube as wide as the cylinder that cuts it touches it, its end has a corner: each quarter ends in a ruling. */
+static size_t push_divisions(const struct pushing *pushing, int corners) {
+    const struct prism *prism = pushing->prism;
+    if (prism->near.kind != CUT_CYLINDER && prism->far.kind != CUT_CYLINDER)
+        return solid_divisions(pushing->solid, prism->section.radius, corners * PI / 2);
+    return (size_t)corners * solid_divisions(pushing->solid, prism->section.radius, PI / 2);
+}
+
 static void push_corner(void *what, int k, int corners, enum join from, enum join to) {
     struct pushing *pushing = what;
     const struct prism *prism = pushing->prism;
@@ -396,7 +536,7 @@ static void push_corner(void *what, int k, int corners, enum join from, enum joi
         .way = prism->frame.along,
         .near = prism->near,
         .far = prism->far,
-        .divisions = solid_divisions(pushing->solid, prism->section.radius, corners * PI / 2),
+        .divisions = push_divisions(pushing, corners),
     };
     struct space near, far;
     for (int quarter = k; quarter <= k + corners; quarter++)
@@ -408,7 +548,7 @@ static void push_corner(void *what, int k, int corners, enum join from, enum joi
         if (!leaves_by(prism, tap, k, corners))
             continue;
         size_t count;
-        struct space *points = profile_points(pushing->solid, &tap->tap, tap->section, &count);
+        const struct space *points = tap_points(pushing, tap, &count);
         roll_opening(pushing->solid, panel, &roll, points, count, tap->tap.along, tap->name);
     }
 }
@@ -416,7 +556,8 @@ static void push_corner(void *what, int k, int corners, enum join from, enum joi
 void solid_tapped_prism(struct solid *solid, const struct prism *prism, const struct tapped *taps, size_t count) {
     struct outline outline = outline_of(prism->section, prism->section, prism->wrap, prism->seam);
     outline.pockets_across = prism->wrap == WRAP_SIDES;
-    struct pushing pushing = {solid, prism, outline, taps, count};
+    double chord_error = 0;
+    struct pushing pushing = {solid, prism, outline, taps, count, &chord_error};
     for (int k = 0; k < SIDES; k++)
         if (outline.open[k])
             push_side(&pushing, k);

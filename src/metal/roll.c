@@ -41,6 +41,9 @@ static bool meets_cylinder(struct space from, struct space way, const struct cut
     struct space w = space_sub(way, space_scale(cut->way, space_dot(way, cut->way)));
     double a = space_dot(w, w), b = space_dot(q, w), c = space_dot(q, q) - cut->radius * cut->radius;
     double root = b * b - a * c;
+    /* A line that touches it misses it by rounding. */
+    if (root < 0 && root > -1e-14 * a * cut->radius * cut->radius)
+        root = 0;
     if (a < 1e-18 || root < 0)
         return false;
     double one = (-b - sqrt(root)) / a, other = (-b + sqrt(root)) / a;

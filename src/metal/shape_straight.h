@@ -4,6 +4,7 @@
 
 #include "metal/body.h"
 #include "metal/shape_change.h"
+#include "metal/shape_tap.h"
 
 /* An opening in the wall of a duct or box, for what is tapped into it. */
 struct wall_opening {
@@ -11,6 +12,7 @@ struct wall_opening {
     double station;               /* m from the near end to its middle */
     struct shape_section section; /* its width and height as its run has them: on the top and bottom the width is across the duct, on the
                                      left and right along it */
+    struct tap_size tap;          /* what stands there; the border of its base is the opening's */
 };
 
 /* Followed in memory by `openings` of struct wall_opening. */
@@ -25,7 +27,7 @@ struct straight_shape {
  * wall, or across a seam wherever that is put, is a fault. */
 void shape_straight(struct solid *solid, const void *size);
 
-/* Openings as a prism wants them; the prism's frame is at the near end. */
-struct tapped wall_tapped(const struct wall_opening *opening);
+/* An opening as a prism of section `parent` wants it; the prism's frame is at the near end. */
+struct tapped wall_tapped(struct solid *solid, const struct wall_opening *opening, struct profile parent);
 
 #endif

@@ -106,6 +106,8 @@ double bend_aspect(struct duct_size size, enum way way);
 /* ---- The metal ------------------------------------------------------------------------------------------- */
 
 /* The opening of a tapped run in its parent, whose wall begins at `start`, m along the parent. */
+/* What a tapped run, with its size known and its section, begins with. */
+struct tap_size tap_size_of(const struct run *tapped);
 struct wall_opening tap_wall_opening(const struct run *tapped, double start);
 
 /* ---- The loss -------------------------------------------------------------------------------------------- */

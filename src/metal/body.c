@@ -349,26 +349,27 @@ static void push_point(const struct pushing *pushing, struct space base, struct 
         solid_fault(pushing->solid, NULL, "the %s is too short: its two ends cross", prism->name);
 }
 
-/* Half as many parts as the curve needs on which a cylinder meets the flat side between two points: its chords stay within CHORD_LIMIT, since what
- * a chord is off is a quarter of what one of twice its length is. */
-static size_t curve_parts(const struct pushing *pushing, const struct cut *cut, struct space a, struct space b) {
-    size_t parts = solid_divisions(pushing->solid, cut->radius, space_distance(a, b) / cut->radius), most = 8 * parts;
-    while (parts < most) {
-        double off = 0;
-        for (size_t i = 0; i < parts; i++) {
-            struct space at[3];
-            for (size_t p = 0; p < 3; p++)
-                if (!cut_meets(cut, space_between(a, b, ((double)i + (double)p / 2) / (double)parts),
-                               pushing->prism->frame.along, &at[p]))
-                    return parts;
-            off = fmax(off, space_distance(at[1], space_between(at[0], at[2], 0.5)));
-        }
-        *pushing->chord_error = fmax(*pushing->chord_error, off / 4);
-        if (off <= 4 * CHORD_LIMIT)
-            break;
-        *pushing->chord_error = 0;
-        parts *= 2;
+/* How far the chords of `parts` are off the curve on which a cylinder meets the flat side between two points, at most. */
+static double curve_error(const struct pushing *pushing, const struct cut *cut, struct space a, struct space b, size_t parts) {
+    struct space along = pushing->prism->frame.along;
+    double error = 0;
+    for (size_t i = 0; i < parts; i++) {
+        struct space at[3];
+        for (int p = 0; p < 3; p++)
+            if (!cut_meets(cut, cut_between(cut, a, b, along, ((double)i + p / 2.0) / (double)parts), along, &at[p]))
+                return 0;
+        error = fmax(error, space_off_line(at[0], at[2], at[1]));
     }
+    return error;
+}
+
+/* An even number, so that a seam may stand in the middle; steep ends of the curve are bent more than the cylinder is. */
+static size_t curve_parts(const struct pushing *pushing, const struct cut *cut, struct space a, struct space b) {
+    size_t parts = solid_divisions(pushing->solid, cut->radius, cut_sweep(cut, a, b, pushing->prism->frame.along)), most = 8 * parts;
+    parts += parts % 2;
+    while (parts < most && curve_error(pushing, cut, a, b, parts) > CHORD_LIMIT)
+        parts *= 2;
+    *pushing->chord_error = fmax(*pushing->chord_error, curve_error(pushing, cut, a, b, parts));
     return parts;
 }
 
@@ -380,11 +381,13 @@ static struct space *side_end(const struct pushing *pushing, int k, bool far, si
     const struct cut *cut = far ? &prism->far : &prism->near;
     size_t parts = 1;
     if (cut->kind == CUT_CYLINDER && fabs(space_dot(space_unit(space_sub(b, a)), cut->way)) < 1 - 1e-12)
-        parts = 2 * curve_parts(pushing, cut, a, b);
+        parts = curve_parts(pushing, cut, a, b);
     struct space *points = ARENA_ARRAY(pushing->solid->arena, struct space, parts + 1);
     for (size_t i = 0; i <= parts; i++) {
         struct space near_point, far_point;
-        push_point(pushing, space_between(a, b, (double)i / (double)parts), &near_point, &far_point);
+        double share = (double)i / (double)parts;
+        push_point(pushing, parts > 1 ? cut_between(cut, a, b, prism->frame.along, share) : space_between(a, b, share), &near_point,
+                   &far_point);
         points[i] = far ? far_point : near_point;
     }
     *count = parts + 1;

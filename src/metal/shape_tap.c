@@ -82,17 +82,24 @@ enum { BASE, FAR };
 static const struct tube_end base_end = {JOIN_PORT, BASE, false}, far_end = {JOIN_PORT, FAR, false};
 static const struct tube_end seam_end = {JOIN_SEAM, NO_PORT, false};
 
-/* Its seam stands away from the unit, where a collar on a round wall is shortest. */
+/* The quarter turns that bring the seam to the side away from the unit, where a collar on a round wall is shortest; of an oval collar to a
+ * flat side, whichever way that lies. */
+static double seam_turns(const struct tap_size *tap) {
+    enum shape shape = profile_size(tap->run).shape;
+    int away = (int)floor(tap->toward / (PI / 2) + 0.5) + 1, usual = 2 + (tap->run.height > tap->run.width + SAME_POINT);
+    int turns = (away - usual + 8) % 4;
+    return shape == SHAPE_ROUND || (shape == SHAPE_OVAL && turns % 2 == 0) ? turns : 0;
+}
+
 static void add_straight(struct solid *solid, const struct tap_size *tap) {
     struct frame far = frame_moved(&frame_near, 0, tap->length, 0);
-    double quarters = floor((tap->toward + PI) / (PI / 2) + 0.5);
     struct prism prism = {
         .frame = far,
         .section = tap->run,
         .near = wall_cut(tap),
         .far = {.kind = CUT_PLANE, .point = far.origin, .way = far.along},
         .wrap = WRAP_ONE,
-        .seam = tap->run.radius > SAME_POINT ? quarters - 3 : 0,
+        .seam = seam_turns(tap),
         .near_end = base_end,
         .far_end = far_end,
         .name = "collar",
@@ -117,11 +124,22 @@ static bool corner_bends(const struct flared *flared, int k) {
     return flared->grows[k % SIDES] > no_spread || flared->grows[(k + SIDES - 1) % SIDES] > no_spread;
 }
 
+/* Evenly round the wall. */
+static double even_share(const struct flared *flared, int k, double share) {
+    struct space a = flared->base[k], b = flared->base[(k + 1) % SIDES];
+    return space_distance(a, cut_between(&flared->wall, a, b, frame_near.along, share)) / space_distance(a, b);
+}
+
 /* Where side k meets the wall, at a share of the way from its first corner. */
 static struct space on_wall(const struct flared *flared, int k, double share) {
     int next = (k + 1) % SIDES;
-    struct space base = space_between(flared->base[k], flared->base[next], share), point = base;
-    struct space shoulder = space_between(flared->shoulder[k], flared->shoulder[next], share);
+    int end = share < 1 ? k : next;
+    struct space base = flared->base[end], shoulder = flared->shoulder[end], point = base;
+    if (share > 0 && share < 1) {
+        share = even_share(flared, k, share);
+        base = space_between(flared->base[k], flared->base[next], share);
+        shoulder = space_between(flared->shoulder[k], flared->shoulder[next], share);
+    }
     if (!cut_meets(&flared->wall, shoulder, space_unit(space_sub(base, shoulder)), &point))
         solid_fault(flared->solid, wide_hint, "the tap is wider at its base than the round duct that it sits on");
     return point;
@@ -135,15 +153,14 @@ static struct plane begin_side(const struct flared *flared, int k, const char *n
         plane_line(&plane, on_wall(flared, k, 1), JOIN_PORT, BASE);
         return plane;
     }
-    double width = space_distance(flared->base[k], flared->base[(k + 1) % SIDES]);
-    size_t parts = solid_divisions(flared->solid, radius, width / radius) * (width > 1.5 * radius ? 2 : 1);
+    double sweep = cut_sweep(&flared->wall, flared->base[k], flared->base[(k + 1) % SIDES], frame_near.along);
+    size_t parts = solid_divisions(flared->solid, radius, sweep);
     struct space *points = ARENA_ARRAY(flared->solid->arena, struct space, parts + 1);
     for (size_t i = 0; i <= parts; i++)
         points[i] = on_wall(flared, k, (double)i / (double)parts);
     for (size_t i = 0; i < parts; i++) {
         struct space middle = on_wall(flared, k, ((double)i + 0.5) / (double)parts);
-        double off = space_distance(middle, space_between(points[i], points[i + 1], 0.5));
-        plane.panel.chord_error = fmax(plane.panel.chord_error, off);
+        plane.panel.chord_error = fmax(plane.panel.chord_error, space_off_line(points[i], points[i + 1], middle));
     }
     plane_curve(&plane, points, parts + 1, JOIN_PORT, BASE);
     return plane;
@@ -323,28 +340,32 @@ static void add_flat_plate(struct solid *solid, const struct tap_size *tap, cons
     panel_opening(solid, panel, points, count, NULL);
 }
 
+/* How far the wall stands off the plane through the parent's line along the tap, `aside` of it. */
+static double off_middle(const struct cut *wall, double aside) {
+    return sqrt(fmax(wall->radius * wall->radius - aside * aside, 0));
+}
+
 /* Rolled to the parent's wall. */
 static void add_round_plate(struct solid *solid, const struct tap_size *tap, const struct space *points, size_t count) {
     struct cut wall = wall_cut(tap);
     struct frame wise = parent_wise(tap);
-    struct space right = space_scale(wise.right, -1), up = space_cross(right, wall.way);
-    double low = INFINITY, high = -INFINITY, from = INFINITY, to = -INFINITY;
-    for (size_t i = 0; i < count; i++) {
-        struct space off = space_sub(points[i], wall.point);
-        double t = atan2(space_dot(off, up), space_dot(off, right)), s = space_dot(off, wall.way);
-        /* It lies about the top, so that the turn never ends within it. */
-        t = t < -PI / 2 ? t + 2 * PI : t;
-        from = fmin(from, t), to = fmax(to, t);
-        low = fmin(low, s), high = fmax(high, s);
-    }
+    struct space up = space_cross(wise.right, wall.way);
+    /* Of a point at x across the tap and z toward the unit, along the parent: q tan(lean) - z / cos(lean), q being how far the wall stands off the
+     * plane of both lines; from the right section of both tubes.  A round tap stays within its square. */
+    struct profile run = run_wise(tap);
+    double left = tap->aside - run.width / 2, reach = tap->aside + run.width / 2;
+    double nearest = left > 0 ? left : reach < 0 ? reach : 0, farthest = fmax(fabs(left), fabs(reach));
+    double high = off_middle(&wall, nearest) * tan(tap->lean), low = off_middle(&wall, farthest) * tan(tap->lean);
+    double half = run.height / 2 / cos(tap->lean), begin = fmin(low, high) - half, end = fmax(low, high) + half;
+    double from = acos(fmin(reach / wall.radius, 1)), to = acos(fmax(left / wall.radius, -1));
     double margin = plate_margin / wall.radius;
     struct roll roll = {
         .name = "plate",
-        .arc = {space_add(wall.point, space_scale(wall.way, low - plate_margin)), right, up, wall.radius, from - margin,
+        .arc = {space_add(wall.point, space_scale(wall.way, begin - plate_margin)), wise.right, up, wall.radius, from - margin,
                 to + margin},
         .way = wall.way,
         .near = {.kind = CUT_ARC},
-        .far = {.kind = CUT_PLANE, .point = space_add(wall.point, space_scale(wall.way, high + plate_margin)), .way = wall.way},
+        .far = {.kind = CUT_PLANE, .point = space_add(wall.point, space_scale(wall.way, end + plate_margin)), .way = wall.way},
         .divisions = solid_divisions(solid, wall.radius, to - from + 2 * margin),
         .near_join = JOIN_FREE,
         .far_join = JOIN_FREE,

@@ -12,9 +12,11 @@ DEMO     = jobs/choirhouse.job
 
 STD      = -std=c17 -D_POSIX_C_SOURCE=200809L
 WARN     = -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Werror
-INC      = -Isrc -Iinclude -I$(B)
+INC      = -Isrc -Iinclude -I$(B) $(DRAW)
 DEFS     = -DCLEAT_SHOP_FOLDER='"$(PREFIX)/share/cleat"'
-LIBS     = $(shell pkg-config --libs jansson 2>/dev/null || echo -ljansson) -lm
+LIBS     = $(shell pkg-config --libs jansson pangocairo 2>/dev/null || echo -ljansson -lpangocairo-1.0 -lcairo) -lm
+# As system headers, whose warnings are not ours.
+DRAW    := $(patsubst -I%,-isystem %,$(shell pkg-config --cflags-only-I pangocairo 2>/dev/null))
 SAY      = $(if $(V),,@echo "  $@" &&)
 COMPILE  = $(SAY) $(CC) $(STD) $(WARN) $(CFLAGS) $(INC)
 
@@ -58,9 +60,10 @@ ASAN = -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize
 sanitize:
 	$(DEPS) build test
 	@$(AGAIN) all unit B=$(B)/asan CFLAGS="$(ASAN)"
-	@$(MAKE) --no-print-directory run-tests B=$(B)/asan
+	@LSAN_OPTIONS=suppressions=$(CURDIR)/tests/leaks.lsan $(MAKE) --no-print-directory run-tests B=$(B)/asan
 
-VALGRIND = valgrind -q --error-exitcode=99 --leak-check=full --errors-for-leak-kinds=definite,indirect,possible
+VALGRIND = valgrind -q --error-exitcode=99 --leak-check=full --errors-for-leak-kinds=definite,indirect,possible \
+           --suppressions=$(CURDIR)/tests/leaks.valgrind
 valgrind:
 	$(DEPS) build test valgrind
 	@$(AGAIN) all unit

@@ -161,6 +161,8 @@ static const struct measure_show shows[][MEASURE_USE_COUNT] =
                 [SHOW_TEMPERATURE] = {.unit = "F", .decimals = 1, .trimmed = true, .factor = RANKINE, .offset = ZERO_F},
                 [SHOW_ALTITUDE] = {.unit = "ft", .decimals = 0, .factor = FOOT},
                 [SHOW_RESISTANCE] = {.unit = "h ft2 F/btu", .decimals = 1, .factor = R_VALUE},
+                [SHOW_CUT] = {.unit = "in", .decimals = 4, .trimmed = true, .parts = 16, .fraction = true, .factor = INCH},
+                [SHOW_WEIGHT] = {.unit = "lb", .decimals = 1, .factor = POUND},
             },
         [MEASURE_METRIC] =
             {
@@ -177,6 +179,8 @@ static const struct measure_show shows[][MEASURE_USE_COUNT] =
                 [SHOW_TEMPERATURE] = {.unit = "C", .decimals = 1, .trimmed = true, .factor = 1, .offset = ZERO_C},
                 [SHOW_ALTITUDE] = {.unit = "m", .decimals = 0, .factor = 1},
                 [SHOW_RESISTANCE] = {.unit = "m2K/W", .decimals = 2, .factor = 1},
+                [SHOW_CUT] = {.unit = "mm", .decimals = 1, .trimmed = true, .parts = 2, .factor = MILLIMETRE},
+                [SHOW_WEIGHT] = {.unit = "kg", .decimals = 1, .factor = 1},
             },
 };
 
@@ -252,16 +256,44 @@ static void trim_zeros(char *figure) {
         end[-1] = 0;
 }
 
+static double shown_value(const struct measure_show *show, double si) {
+    return (si - show->offset) / show->factor;
+}
+
+/* "6-1/2", "6", "1/2": `count` parts, of which `parts` make a whole; not negative. */
+static size_t print_fraction(char *text, size_t room, int count, int parts) {
+    int whole = count / parts, part = count % parts, below = parts;
+    for (; part && part % 2 == 0; part /= 2)
+        below /= 2;
+    if (!part)
+        return (size_t)snprintf(text, room, "%d", whole);
+    if (!whole)
+        return (size_t)snprintf(text, room, "%d/%d", part, below);
+    return (size_t)snprintf(text, room, "%d-%d/%d", whole, part, below);
+}
+
+size_t measure_parts(char text[TAPE_ROOM], const struct measure_show *show, double si) {
+    double count = round(shown_value(show, si) * show->parts);
+    if (!(fabs(count) < 1e9))
+        return (size_t)snprintf(text, TAPE_ROOM, "%.6g", count / show->parts);
+    if (show->fraction) {
+        size_t sign = (size_t)snprintf(text, TAPE_ROOM, "%s", count < 0 ? "-" : "");
+        return sign + print_fraction(text + sign, TAPE_ROOM - sign, (int)fabs(count), show->parts);
+    }
+    snprintf(text, TAPE_ROOM, "%.*f", show->decimals, count == 0 ? 0 : count / show->parts);
+    trim_zeros(text);
+    return strlen(text);
+}
+
 static char *show_figure(struct arena *arena, const struct measure_show *show, double shown) {
+    char text[TAPE_ROOM];
+    if (show->parts)
+        return arena_copy(arena, text, measure_parts(text, show, shown * show->factor + show->offset));
     char *figure = arena_format(arena, "%.*f", show->decimals, shown);
     if (show->trimmed)
         trim_zeros(figure);
     bool zero = figure[strspn(figure, "-0.")] == 0;
     return figure[0] == '-' && zero ? figure + 1 : figure;
-}
-
-static double shown_value(const struct measure_show *show, double si) {
-    return (si - show->offset) / show->factor;
 }
 
 char *measure_figure(struct arena *arena, enum measure_system system, enum measure_use use, double si) {
@@ -275,18 +307,6 @@ char *measure_figure(struct arena *arena, enum measure_system system, enum measu
 /* The marks of a tape, as of a carpenter's or tinsmith's: eighths of an inch. */
 enum { PARTS = 8, PARTS_OF_FOOT = 12 * PARTS };
 
-/* "6-1/2", "6", "1/2": `parts` of an inch. */
-static int print_inches(char *text, size_t room, int parts) {
-    int inches = parts / PARTS, part = parts % PARTS, below = PARTS;
-    for (; part && part % 2 == 0; part /= 2)
-        below /= 2;
-    if (!part)
-        return snprintf(text, room, "%d in", inches);
-    if (!inches)
-        return snprintf(text, room, "%d/%d in", part, below);
-    return snprintf(text, room, "%d-%d/%d in", inches, part, below);
-}
-
 /* `parts`, a whole number, as feet and inches. */
 static size_t print_tape(char text[TAPE_ROOM], double parts) {
     if (!(fabs(parts) < 1e9))
@@ -295,9 +315,10 @@ static size_t print_tape(char text[TAPE_ROOM], double parts) {
     int length = snprintf(text, TAPE_ROOM, "%s", parts < 0 ? "-" : "");
     if (feet || !rest)
         length += snprintf(text + length, TAPE_ROOM - (size_t)length, "%d ft%s", feet, rest ? " " : "");
-    if (rest)
-        length += print_inches(text + length, TAPE_ROOM - (size_t)length, rest);
-    return (size_t)length;
+    if (!rest)
+        return (size_t)length;
+    size_t whole_length = (size_t)length + print_fraction(text + length, TAPE_ROOM - (size_t)length, rest, PARTS);
+    return whole_length + (size_t)snprintf(text + whole_length, TAPE_ROOM - whole_length, " in");
 }
 
 size_t measure_tape(char text[TAPE_ROOM], double si) {
@@ -314,6 +335,8 @@ static char *with_unit(struct arena *arena, const struct measure_show *show, dou
 
 /* How many of the least that can be shown make one of the unit. */
 static double fineness(const struct measure_show *show) {
+    if (show->parts)
+        return show->parts;
     return show->by_tape ? PARTS_OF_FOOT : pow(10, show->decimals);
 }
 

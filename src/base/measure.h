@@ -74,6 +74,8 @@ enum measure_use {
     SHOW_TEMPERATURE, /* F, C */
     SHOW_ALTITUDE, /* ft, m */
     SHOW_RESISTANCE, /* R-values: h ft2 F/btu, m2K/W */
+    SHOW_CUT, /* what is scribed and cut on sheet: in to the sixteenth, mm to the half */
+    SHOW_WEIGHT, /* lb, kg */
     MEASURE_USE_COUNT
 };
 
@@ -82,6 +84,8 @@ struct measure_show {
     int decimals; /* at most, when trimmed */
     bool trimmed; /* zeros at the end are left out: 10 in, 10.5 in (sizes, runs, tons, temperatures) */
     bool by_tape; /* with its unit it is written as read off a tape (measure_tape) */
+    int parts; /* it is rounded to so many parts of one; 0: to its decimals */
+    bool fraction; /* and the parts are written as a fraction: 9-1/4 */
     double factor, offset; /* SI = shown * factor + offset */
 };
 
@@ -93,6 +97,9 @@ char *measure_figure(struct arena *arena, enum measure_system system, enum measu
 /* A length in feet and inches, to the eighth of an inch: "10 ft 6-1/2 in".  Gives how many bytes it has. */
 enum { TAPE_ROOM = 40 };
 size_t measure_tape(char text[TAPE_ROOM], double si);
+
+/* A figure of a use that has `parts`, without its unit: "9-1/4", "235.5".  Gives how many bytes it has. */
+size_t measure_parts(char text[TAPE_ROOM], const struct measure_show *show, double si);
 
 /* The figure with its unit: "140 cfm". */
 char *measure_text(struct arena *arena, enum measure_system system, enum measure_use use, double si);

@@ -388,9 +388,16 @@ static const struct source records[SOURCE_COUNT] = {
                     "gauge, to a thousandth of an inch",
             .known = SOURCE_READ,
         },
+    [SOURCE_SHEET_CITY] =
+        {
+            .method = "Least sheet of rectangular duct over 20 in: 24 gauge to 30 in, 22 to 54, 20 to 84, 18 above; standing "
+                      "joints no more than 4 ft apart, and over 42 in bars or angles besides",
+            .text = "City of Zephyrhills, Florida, bid specification ICT 99184, section 15890",
+            .known = SOURCE_READ,
+        },
     [SOURCE_SHEET_SIDES] =
         {
-            .method = "Least sheet of rectangular duct without reinforcement, over 20 in or at 2 in. w.g.",
+            .method = "Least sheet of rectangular duct without reinforcement at 2 in. w.g.",
             .text = "SMACNA, HVAC Duct Construction Standards, table 2-1; of low confidence: have it "
                     "checked before it decides a job",
             .known = SOURCE_MEMORY,

@@ -148,6 +148,12 @@ static const struct check table[] = {
     },
 
     {
+        .name = "gauge",
+        .looks_at = "sheet that is thinner than its size and pressure ask, or wants reinforcement",
+        .run = check_gauge,
+    },
+
+    {
         .name = "return-area",
         .looks_at = "air velocity at return grilles and filters",
         .source = SOURCE_RETURN_AREA,

@@ -179,6 +179,20 @@ static void add_rulings(const struct laying *laying, struct blank *blank, int pa
     }
 }
 
+/* Of panels that all have one name that name; else by how many blanks the solid comes to. */
+static const char *name_of(const struct laying *laying, int number, int blanks) {
+    const char *name = NULL;
+    for (size_t p = 0; p < laying->solid->panels.count; p++) {
+        const char *own = laying->solid->panels.at[p].name;
+        if (laying->blank_of[p] != number)
+            continue;
+        if (name && strcmp(name, own) != 0)
+            return blanks == 1 ? "wrap" : blanks == 2 ? "half" : name;
+        name = name ? name : own;
+    }
+    return name;
+}
+
 static void fill_blank(const struct laying *laying, struct blank *blank, int number) {
     walk_border(laying, blank, number);
     for (size_t p = 0; p < laying->solid->panels.count; p++) {
@@ -187,8 +201,6 @@ static void fill_blank(const struct laying *laying, struct blank *blank, int num
         const struct solid_panel *panel = &laying->solid->panels.at[p];
         *list_add(laying->arena, &blank->panels) = laying->placed[p];
         blank->net_area += panel_area(panel);
-        if (!blank->name)
-            blank->name = panel->name;
         add_bends(laying, blank, (int)p);
         add_openings(laying, blank, (int)p);
         add_rulings(laying, blank, (int)p);
@@ -213,6 +225,7 @@ void solid_blanks(const struct solid *solid, double deduction, blank_list *blank
     for (int i = 0; i < number; i++) {
         struct blank *blank = list_add(solid->arena, blanks);
         blank->quantity = 1;
+        blank->name = name_of(&laying, i, number);
         fill_blank(&laying, blank, i);
     }
 }

@@ -69,7 +69,7 @@ struct blank_mark {
 
 struct blank {
     const char *letter; /* "A" */
-    const char *name;   /* of its first panel, or of all: "cheek", "wrap" */
+    const char *name;   /* "cheek"; of unlike panels "wrap" or "half" */
     LIST(struct blank_panel) panels;
     LIST(struct blank_edge) edges; /* the net outline, one loop, anticlockwise */
     LIST(struct blank_bend) bends;

@@ -87,6 +87,8 @@ static struct outline outline_of(struct profile from, struct profile to, enum wr
     if (!outline.sharp && !outline.round && !outline.open[first])
         first = SIDE_RIGHT_OF;
     first = turn(first + (int)moved);
+    if (!outline.sharp && !outline.round && !outline.open[first]) /* an oval has two flat sides: the seam goes into one */
+        first = turn(first + 1);
     outline.seam[first] = true;
     if (wrap != WRAP_ONE)
         outline.seam[turn(first + 2)] = true;
@@ -335,7 +337,6 @@ struct pushing {
     struct outline outline;
     const struct tapped *taps;
     size_t tap_count;
-    double *chord_error; /* of the curves at the ends of the flat side at hand */
 };
 
 /* Both ends of the line through a point of the section; a fault when it has none or they lie the wrong way round. */
@@ -349,66 +350,78 @@ static void push_point(const struct pushing *pushing, struct space base, struct 
         solid_fault(pushing->solid, NULL, "the %s is too short: its two ends cross", prism->name);
 }
 
-/* How far the chords of `parts` are off the curve on which a cylinder meets the flat side between two points, at most. */
-static double curve_error(const struct pushing *pushing, const struct cut *cut, struct space a, struct space b, size_t parts) {
-    struct space along = pushing->prism->frame.along;
-    double error = 0;
-    for (size_t i = 0; i < parts; i++) {
-        struct space at[3];
-        for (int p = 0; p < 3; p++)
-            if (!cut_meets(cut, cut_between(cut, a, b, along, ((double)i + p / 2.0) / (double)parts), along, &at[p]))
-                return 0;
-        error = fmax(error, space_off_line(at[0], at[2], at[1]));
-    }
-    return error;
+/* An end of a flat side, in the order of its line: two points at a plane, more at a cylinder. */
+struct side_line {
+    struct space *points;
+    size_t count;
+    double *chord_error; /* m, from each point to the next */
+};
+
+/* A side along the cylinder is cut off straight. */
+static bool is_curved(const struct cut *cut, struct space a, struct space b) {
+    return cut->kind == CUT_CYLINDER && fabs(space_dot(space_unit(space_sub(b, a)), cut->way)) < 1 - 1e-12;
 }
 
-/* An even number, so that a seam may stand in the middle; steep ends of the curve are bent more than the cylinder is. */
-static size_t curve_parts(const struct pushing *pushing, const struct cut *cut, struct space a, struct space b) {
-    size_t parts = solid_divisions(pushing->solid, cut->radius, cut_sweep(cut, a, b, pushing->prism->frame.along)), most = 8 * parts;
-    parts += parts % 2;
-    while (parts < most && curve_error(pushing, cut, a, b, parts) > CHORD_LIMIT)
-        parts *= 2;
-    *pushing->chord_error = fmax(*pushing->chord_error, curve_error(pushing, cut, a, b, parts));
-    return parts;
+static struct space side_point(const struct pushing *pushing, int k, bool far, double share) {
+    const struct prism *prism = pushing->prism;
+    struct space a = corner_point(&prism->frame, prism->section, k, true);
+    struct space b = corner_point(&prism->frame, prism->section, k + 1, false), near_point, far_point;
+    const struct cut *cut = far ? &prism->far : &prism->near;
+    struct space base = is_curved(cut, a, b) ? cut_between(cut, a, b, prism->frame.along, share) : space_between(a, b, share);
+    push_point(pushing, base, &near_point, &far_point);
+    return far ? far_point : near_point;
 }
 
-/* An end of flat side k, in the order of its line: two points at a plane, an odd number at a cylinder. */
-static struct space *side_end(const struct pushing *pushing, int k, bool far, size_t *count) {
+static bool has_seam(const struct pushing *pushing, int k) {
+    return !pushing->outline.sharp && pushing->outline.seam[k];
+}
+
+/* With a seam in its middle the side has a point there. */
+static size_t side_parts(const struct pushing *pushing, int k, const struct cut *cut) {
     const struct prism *prism = pushing->prism;
     struct space a = corner_point(&prism->frame, prism->section, k, true);
     struct space b = corner_point(&prism->frame, prism->section, k + 1, false);
-    const struct cut *cut = far ? &prism->far : &prism->near;
     size_t parts = 1;
-    if (cut->kind == CUT_CYLINDER && fabs(space_dot(space_unit(space_sub(b, a)), cut->way)) < 1 - 1e-12)
-        parts = curve_parts(pushing, cut, a, b);
-    struct space *points = ARENA_ARRAY(pushing->solid->arena, struct space, parts + 1);
-    for (size_t i = 0; i <= parts; i++) {
-        struct space near_point, far_point;
-        double share = (double)i / (double)parts;
-        push_point(pushing, parts > 1 ? cut_between(cut, a, b, prism->frame.along, share) : space_between(a, b, share), &near_point,
-                   &far_point);
-        points[i] = far ? far_point : near_point;
-    }
-    *count = parts + 1;
-    return points;
+    if (is_curved(cut, a, b))
+        parts = solid_divisions(pushing->solid, cut->radius, cut_sweep(cut, a, b, prism->frame.along));
+    return has_seam(pushing, k) ? (parts + 1) / 2 * 2 : parts;
 }
 
-static void reverse(struct space *points, size_t count) {
-    for (size_t i = 0; i < count / 2; i++) {
-        struct space kept = points[i];
-        points[i] = points[count - 1 - i];
-        points[count - 1 - i] = kept;
+static struct side_line side_end(const struct pushing *pushing, int k, bool far) {
+    size_t parts = side_parts(pushing, k, far ? &pushing->prism->far : &pushing->prism->near);
+    struct arena *arena = pushing->solid->arena;
+    struct side_line line = {ARENA_ARRAY(arena, struct space, parts + 1), parts + 1, ARENA_ARRAY(arena, double, parts)};
+    line.points[0] = side_point(pushing, k, far, 0);
+    for (size_t i = 1; i <= parts; i++) {
+        line.points[i] = side_point(pushing, k, far, (double)i / (double)parts);
+        struct space middle = side_point(pushing, k, far, ((double)i - 0.5) / (double)parts);
+        struct space chord = space_sub(line.points[i], line.points[i - 1]), off = space_sub(middle, line.points[i - 1]);
+        double length = space_length(chord);
+        line.chord_error[i - 1] = length > 0 ? space_length(space_cross(chord, off)) / length : 0;
     }
+    return line;
 }
 
-static void add_end(struct plane *plane, const struct space *points, size_t count, const struct tube_end *end) {
-    if (count == 2)
+/* One half of it, to or from its middle. */
+static struct side_line half_line(struct side_line line, bool second) {
+    size_t middle = line.count / 2, from = second ? middle : 0;
+    return (struct side_line){line.points + from, middle + 1, line.chord_error + from};
+}
+
+/* Along the line, or back. */
+static void add_end(struct plane *plane, const struct side_line *line, bool back, const struct tube_end *end) {
+    struct space *points = ARENA_ARRAY(plane->solid->arena, struct space, line->count);
+    size_t before = plane->panel.edges.count;
+    for (size_t i = 0; i < line->count; i++)
+        points[i] = line->points[back ? line->count - 1 - i : i];
+    if (line->count == 2)
         plane_line(plane, points[1], end->join, end->port);
     else
-        plane_curve(plane, points, count, end->join, end->port);
-    if (end->pocket)
+        plane_curve(plane, points, line->count, end->join, end->port);
+    if (end->pocket && plane->panel.edges.count > before)
         plane_pocket(plane);
+    for (size_t i = 0; i + 1 < line->count; i++)
+        plane->panel.chord_error = fmax(plane->panel.chord_error, line->chord_error[i]);
 }
 
 static void add_length(struct plane *plane, struct space to, struct quad_edge edge) {
@@ -418,45 +431,22 @@ static void add_length(struct plane *plane, struct space to, struct quad_edge ed
         plane_pocket(plane);
 }
 
-/* The part of flat side k from `near[0]` to its other end. */
-static int flat_part(const struct pushing *pushing, int k, struct space *near, size_t near_count, struct space *far,
-                     size_t far_count, struct quad_edge before, struct quad_edge after) {
-    struct plane plane = plane_begin(pushing->solid, side_names[k], near[0]);
-    plane.panel.chord_error = *pushing->chord_error;
-    add_end(&plane, near, near_count, &pushing->prism->near_end);
-    add_length(&plane, far[far_count - 1], after);
-    reverse(far, far_count);
-    add_end(&plane, far, far_count, &pushing->prism->far_end);
-    add_length(&plane, near[0], before);
+/* Flat side k, or a half of it, from `near`'s first point on. */
+static int flat_part(const struct pushing *pushing, int k, struct side_line near, struct side_line far,
+                     struct quad_edge before, struct quad_edge after) {
+    struct plane plane = plane_begin(pushing->solid, side_names[k], near.points[0]);
+    add_end(&plane, &near, false, &pushing->prism->near_end);
+    add_length(&plane, far.points[far.count - 1], after);
+    add_end(&plane, &far, true, &pushing->prism->far_end);
+    add_length(&plane, near.points[0], before);
     return plane_end(&plane, JOIN_FREE, NO_PORT);
 }
 
-/* The first or the other half of an end's points. */
-static struct space *half_of(const struct pushing *pushing, const struct space *points, size_t *count, bool other) {
-    struct space *half = ARENA_ARRAY(pushing->solid->arena, struct space, *count / 2 + 2);
-    if (*count == 2) {
-        half[!other] = space_between(points[0], points[1], 0.5);
-        half[other] = points[other];
-        return half;
-    }
-    size_t kept = *count / 2 + 1;
-    for (size_t i = 0; i < kept; i++)
-        half[i] = points[other ? i + kept - 1 : i];
-    *count = kept;
-    return half;
-}
-
-/* In two, with a seam. */
-static void split_flat(const struct pushing *pushing, int k, const struct space *near, size_t near_count,
-                       const struct space *far, size_t far_count) {
+/* In two, with a seam between. */
+static void split_flat(const struct pushing *pushing, int k, struct side_line near, struct side_line far) {
     static const struct quad_edge seam = {JOIN_SEAM, NO_PORT, false}, pocket = {JOIN_SEAM, NO_PORT, true};
-    for (int other = 0; other < 2; other++) {
-        size_t n = near_count, f = far_count;
-        struct space *half_near = half_of(pushing, near, &n, other), *half_far = half_of(pushing, far, &f, other);
-        struct quad_edge before = other ? pocket : side_edge(&pushing->outline, k, false);
-        struct quad_edge after = other ? side_edge(&pushing->outline, k, true) : seam;
-        flat_part(pushing, k, half_near, n, half_far, f, before, after);
-    }
+    flat_part(pushing, k, half_line(near, false), half_line(far, false), side_edge(&pushing->outline, k, false), seam);
+    flat_part(pushing, k, half_line(near, true), half_line(far, true), pocket, side_edge(&pushing->outline, k, true));
 }
 
 static struct space side_out(const struct frame *frame, int k) {
@@ -497,29 +487,29 @@ static void open_side(const struct pushing *pushing, int panel, int k) {
 }
 
 static void push_side(const struct pushing *pushing, int k) {
-    size_t near_count, far_count;
-    *pushing->chord_error = 0;
-    struct space *near = side_end(pushing, k, false, &near_count), *far = side_end(pushing, k, true, &far_count);
+    struct side_line near = side_end(pushing, k, false), far = side_end(pushing, k, true);
     if (pushing->solid->fault)
         return;
-    if (!pushing->outline.sharp && pushing->outline.seam[k]) {
-        split_flat(pushing, k, near, near_count, far, far_count);
+    if (has_seam(pushing, k)) {
+        split_flat(pushing, k, near, far);
         for (size_t i = 0; i < pushing->tap_count; i++)
             if (leaves_by_side(pushing->prism, &pushing->taps[i], k))
                 solid_fault(pushing->solid, NULL, "an opening lies across the seam of the %s", pushing->prism->name);
         return;
     }
-    int panel = flat_part(pushing, k, near, near_count, far, far_count, side_edge(&pushing->outline, k, false),
-                          side_edge(&pushing->outline, k, true));
+    int panel =
+        flat_part(pushing, k, near, far, side_edge(&pushing->outline, k, false), side_edge(&pushing->outline, k, true));
     open_side(pushing, panel, k);
 }
 
-/* Whether the tap leaves through the corners from k on. */
-static bool leaves_by(const struct prism *prism, const struct tapped *tap, int k, int corners) {
+/* Whether the tap leaves through the corners from k on; straight up from where they begin or end a flat side has it. */
+static bool leaves_by(const struct pushing *pushing, const struct tapped *tap, int k, int corners) {
+    const struct prism *prism = pushing->prism;
+    double slack = pushing->outline.round ? 1e-9 : -1e-9;
     double right = space_dot(tap->tap.along, prism->frame.right), up = space_dot(tap->tap.along, prism->frame.up);
     double t = atan2(up, right), from = k * PI / 2;
-    t -= floor((t - from) / (2 * PI) + 1e-12) * 2 * PI;
-    return t <= from + corners * PI / 2 + 1e-9;
+    t -= floor((t - from + slack) / (2 * PI)) * 2 * PI;
+    return t <= from + corners * PI / 2 + slack;
 }
 
 /* Where a tube as wide as the cylinder that cuts it touches it, its end has a corner: each quarter ends in a ruling. */
@@ -548,7 +538,7 @@ static void push_corner(void *what, int k, int corners, enum join from, enum joi
     int panel = solid_roll(pushing->solid, &roll);
     for (size_t i = 0; i < pushing->tap_count; i++) {
         const struct tapped *tap = &pushing->taps[i];
-        if (!leaves_by(prism, tap, k, corners))
+        if (!leaves_by(pushing, tap, k, corners))
             continue;
         size_t count;
         const struct space *points = tap_points(pushing, tap, &count);
@@ -559,8 +549,7 @@ static void push_corner(void *what, int k, int corners, enum join from, enum joi
 void solid_tapped_prism(struct solid *solid, const struct prism *prism, const struct tapped *taps, size_t count) {
     struct outline outline = outline_of(prism->section, prism->section, prism->wrap, prism->seam);
     outline.pockets_across = prism->wrap == WRAP_SIDES;
-    double chord_error = 0;
-    struct pushing pushing = {solid, prism, outline, taps, count, &chord_error};
+    struct pushing pushing = {solid, prism, outline, taps, count};
     for (int k = 0; k < SIDES; k++)
         if (outline.open[k])
             push_side(&pushing, k);
@@ -572,6 +561,17 @@ void solid_prism(struct solid *solid, const struct prism *prism) {
 }
 
 /* ---- Plates and borders ------------------------------------------------------------------------------------------ */
+
+/* Back along side k. The usual tube is one blank with its seam in the middle of the bottom or, without a flat bottom, of its own right side, which
+ * from where a plate is seen is the left: the plate's border is parted there like the tube's. */
+static void plate_side(struct plane *plane, const struct frame *frame, struct profile section, int k, enum join join,
+                       int port) {
+    struct space to = corner_point(frame, section, k, true);
+    int seam = side_closed(section, SIDE_BOTTOM_OF) ? SIDE_LEFT_OF : SIDE_BOTTOM_OF;
+    if (join == JOIN_SEAM && section.radius > SAME_POINT && k == seam)
+        plane_line(plane, space_between(plane->at, to, 0.5), join, port);
+    plane_line(plane, to, join, port);
+}
 
 /* Clockwise in the frame: anticlockwise for who looks from where `along` points. */
 int solid_plate(struct solid *solid, const struct frame *frame, struct profile section, const char *name,
@@ -590,7 +590,7 @@ int solid_plate(struct solid *solid, const struct frame *frame, struct profile s
         if (section.radius > SAME_POINT)
             plane_arc(&plane, corner_centre(frame, section, first), frame->along, corners * PI / 2, join, port);
         if (outline.open[turn(first - 1)])
-            plane_line(&plane, corner_point(frame, section, first - 1, true), join, port);
+            plate_side(&plane, frame, section, turn(first - 1), join, port);
         done += corners;
     }
     return plane_end(&plane, join, port);

@@ -257,6 +257,7 @@ static void add_use(const struct making *making, struct part *part, const struct
         .station = order->station,
         .length = order->length,
         .about = order->about,
+        .note = order->note,
     };
     making->metal->area += part->area;
     making->metal->weight += part->weight;

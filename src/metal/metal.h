@@ -14,6 +14,7 @@ struct part_use {
     double station; /* m along the run where it begins */
     double length;  /* m along the run, as made */
     bool about;     /* rests on a dimension that is only an estimate: measure before cutting */
+    const char *note; /* what is to be done there that the pattern does not show; NULL: nothing */
 };
 
 /* A strip cut to length: an S, a drive, a vane rail. */
@@ -83,6 +84,7 @@ struct order {
     double station, length; /* m, along the run */
     double finished_length; /* m, of a joint of straight duct; 0: it is none */
     bool about;
+    const char *note; /* as of struct part_use */
 };
 
 /* The pass at one piece. */

@@ -144,7 +144,8 @@ static void lay_flat(struct solid_panel *panel) {
 int plane_end(struct plane *plane, enum join join, int port) {
     struct solid *solid = plane->solid;
     plane_line(plane, plane->first, join, port);
-    if (plane->panel.edges.count < 2) {
+    bool circle = plane->panel.edges.count == 1 && plane->panel.edges.at[0].shape == EDGE_ARC;
+    if (plane->panel.edges.count < 2 && !circle) {
         solid_fault(solid, NULL, "the %s has no area", plane->panel.name);
         return NO_PANEL;
     }
@@ -178,6 +179,7 @@ void panel_opening(struct solid *solid, int panel, const struct space *points, s
         opening->middle = flat_add(opening->middle, flat_scale(opening->flat[i], 1 / (double)count));
     }
     know_circle(opening);
+    panel_holds(solid, into, opening);
 }
 
 /* ---- Four corners ------------------------------------------------------------------------------------------------ */

@@ -34,8 +34,8 @@ static bool meets_plane(struct space from, struct space way, const struct cut *c
     return true;
 }
 
-/* |from + s way - its foot on the axis| = radius: a square equation; of its roots that of the least way. */
-static bool meets_cylinder(struct space from, struct space way, const struct cut *cut, double *at) {
+/* |from + s way - its foot on the axis| = radius: a square equation. */
+static bool cylinder_roots(struct space from, struct space way, const struct cut *cut, double *low, double *high) {
     struct space off = space_sub(from, cut->point);
     struct space q = space_sub(off, space_scale(cut->way, space_dot(off, cut->way)));
     struct space w = space_sub(way, space_scale(cut->way, space_dot(way, cut->way)));
@@ -46,8 +46,17 @@ static bool meets_cylinder(struct space from, struct space way, const struct cut
         root = 0;
     if (a < 1e-18 || root < 0)
         return false;
-    double one = (-b - sqrt(root)) / a, other = (-b + sqrt(root)) / a;
-    *at = fabs(one) < fabs(other) ? one : other;
+    *low = (-b - sqrt(root)) / a;
+    *high = (-b + sqrt(root)) / a;
+    return true;
+}
+
+/* Of its roots that of the least way. */
+static bool meets_cylinder(struct space from, struct space way, const struct cut *cut, double *at) {
+    double low, high;
+    if (!cylinder_roots(from, way, cut, &low, &high))
+        return false;
+    *at = fabs(low) < fabs(high) ? low : high;
     return true;
 }
 
@@ -138,13 +147,18 @@ static double growth(const struct rolling *rolling, double from, double to) {
 }
 
 static double t_at(const struct roll *roll, double i, size_t parts) {
+    if (roll->places) {
+        double whole = floor(i), part = i - whole;
+        const double *at = &roll->places[(size_t)whole];
+        return part > 0 ? at[0] + (at[1] - at[0]) * part : at[0];
+    }
     return roll->arc.from + (roll->arc.to - roll->arc.from) * i / (double)parts;
 }
 
-/* Along the ruling from the arc, or the distance from the apex. */
-static struct flat flat_at(const struct roll *roll, double x, struct space base, struct space point) {
+/* Along the rulings from the arc's middle (an arc that stands oblique to them is no line in the flat), or the distance from the apex. */
+static struct flat flat_at(const struct roll *roll, double x, struct space point) {
     if (!roll->cone)
-        return (struct flat){x, space_dot(space_sub(point, base), roll->way)};
+        return (struct flat){x, space_dot(space_sub(point, roll->arc.centre), roll->way)};
     double distance = space_distance(point, roll->apex);
     return (struct flat){distance * cos(x), distance * sin(x)};
 }
@@ -167,8 +181,8 @@ static void lay_rulings(struct rolling *rolling) {
             solid_fault(rolling->solid, NULL, "the %s misses what it is cut by", roll->name);
             panel->near[i] = panel->far[i] = base;
         }
-        panel->near_flat[i] = flat_at(roll, x, base, panel->near[i]);
-        panel->far_flat[i] = flat_at(roll, x, base, panel->far[i]);
+        panel->near_flat[i] = flat_at(roll, x, panel->near[i]);
+        panel->far_flat[i] = flat_at(roll, x, panel->far[i]);
     }
 }
 
@@ -207,7 +221,7 @@ static double chord_error(const struct rolling *rolling, size_t i, const struct 
     if (cut->kind == CUT_APEX || !roll_meets(roll, cut, t, &point))
         return 0;
     double x = rolling->x[i] + growth(rolling, t_at(roll, (double)i, parts), t);
-    struct flat middle = flat_at(roll, x, arc_point(&roll->arc, t), point);
+    struct flat middle = flat_at(roll, x, point);
     if (rolling->over)
         middle.y = -middle.y;
     return fmax(space_off_line(space[i], space[i + 1], point), off_chord_flat(flat[i], flat[i + 1], middle));
@@ -278,11 +292,11 @@ static void add_rim(const struct rolling *rolling, const struct cut *cut, const 
     know_arc(rolling, edge, cut);
 }
 
-static void add_ruling(const struct rolling *rolling, size_t i, bool back, enum join join, bool pocket) {
+static void add_ruling(const struct rolling *rolling, size_t i, bool back, enum join join, int port, bool pocket) {
     const struct solid_panel *panel = rolling->panel;
     if (space_distance(panel->near[i], panel->far[i]) <= SAME_POINT)
         return;
-    struct solid_edge *edge = add_edge(rolling, 2, join, NO_PORT, pocket);
+    struct solid_edge *edge = add_edge(rolling, 2, join, join == JOIN_PORT ? port : NO_PORT, pocket);
     edge->space[back] = panel->near[i];
     edge->space[!back] = panel->far[i];
     edge->flat[back] = panel->near_flat[i];
@@ -293,9 +307,9 @@ static void add_loop(const struct rolling *rolling) {
     const struct roll *roll = rolling->roll;
     const struct solid_panel *panel = rolling->panel;
     add_rim(rolling, &roll->near, panel->near, panel->near_flat, false, roll->near_join, roll->near_port, roll->near_pocket);
-    add_ruling(rolling, rolling->count - 1, false, roll->to_join, roll->to_pocket);
+    add_ruling(rolling, rolling->count - 1, false, roll->to_join, roll->to_port, roll->to_pocket);
     add_rim(rolling, &roll->far, panel->far, panel->far_flat, true, roll->far_join, roll->far_port, roll->far_pocket);
-    add_ruling(rolling, 0, true, roll->from_join, roll->from_pocket);
+    add_ruling(rolling, 0, true, roll->from_join, roll->from_port, roll->from_pocket);
 }
 
 int solid_roll(struct solid *solid, const struct roll *roll) {
@@ -318,13 +332,13 @@ int solid_roll(struct solid *solid, const struct roll *roll) {
 
 /* ---- Openings ---------------------------------------------------------------------------------------------------- */
 
-/* Where the line from `point` along `way` meets the whole cylinder that the panel is part of. */
+/* Where the line from `point` along `way` leaves the whole cylinder that the panel is part of. */
 static bool onto_cylinder(const struct roll *roll, struct space point, struct space way, struct space *meets) {
     struct cut wall = {CUT_CYLINDER, roll->arc.centre, roll->way, roll->arc.radius};
-    double at;
-    if (!meets_cylinder(point, way, &wall, &at))
+    double low, high;
+    if (!cylinder_roots(point, way, &wall, &low, &high))
         return false;
-    *meets = space_add(point, space_scale(way, at));
+    *meets = space_add(point, space_scale(way, high));
     return true;
 }
 
@@ -342,17 +356,21 @@ void roll_opening(struct solid *solid, int panel, const struct roll *roll, const
     *opening = (struct opening){.name = name, .count = count};
     opening->space = ARENA_ARRAY(solid->arena, struct space, count);
     opening->flat = ARENA_ARRAY(solid->arena, struct flat, count);
+    double before = 0;
     for (size_t i = 0; i < count; i++) {
         if (!onto_cylinder(roll, points[i], way, &opening->space[i])) {
             solid_fault(solid, NULL, "an opening is wider than the duct that it is cut into");
             return;
         }
         double t = t_of(&roll->arc, opening->space[i]);
-        if (t > roll->arc.to)
+        bool torn = i > 0 && fabs(t - before) > PI; /* all round, the seam is passed unseen by t itself */
+        before = t;
+        if (t > roll->arc.to || torn)
             solid_fault(solid, NULL, "an opening lies across the seam of the duct that it is cut into");
         struct flat at = {roll->arc.radius * (t - roll->arc.from),
                           space_dot(space_sub(opening->space[i], roll->arc.centre), roll->way)};
         opening->flat[i] = at;
         opening->middle = flat_add(opening->middle, flat_scale(at, 1 / (double)count));
     }
+    panel_holds(solid, &solid->panels.at[panel], opening);
 }

@@ -1,14 +1,6 @@
 /* Transitions: a tube from one section to another. */
 #include "metal/shape_change.h"
 
-struct shape_section shape_section_of(struct duct_size size) {
-    return (struct shape_section){(double)size.shape, size.width, size.height};
-}
-
-struct duct_size shape_size(const struct shape_section *section) {
-    return (struct duct_size){(enum shape)section->shape, section->width, section->height};
-}
-
 static enum wrap wrap_of(struct duct_size near, struct duct_size far) {
     if (near.shape == SHAPE_RECTANGULAR && far.shape == SHAPE_RECTANGULAR)
         return WRAP_SIDES;
@@ -17,7 +9,7 @@ static enum wrap wrap_of(struct duct_size near, struct duct_size far) {
 
 void shape_change(struct solid *solid, const void *size) {
     const struct change_shape *shape = size;
-    struct duct_size near = shape_size(&shape->near), far = shape_size(&shape->far);
+    struct duct_size near = shape_duct_size(shape->near), far = shape_duct_size(shape->far);
     struct frame end = frame_rolled(&frame_near, shape->turned), out = frame_turned(&frame_near, PI);
     end.origin = (struct space){shape->right, shape->length, shape->up};
     if (fabs(shape->turned) > 0 && (near.shape != SHAPE_RECTANGULAR || far.shape != SHAPE_RECTANGULAR)) {

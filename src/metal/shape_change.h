@@ -3,17 +3,10 @@
 #define CLEAT_METAL_SHAPE_CHANGE_H
 
 #include "metal/body.h"
-
-/* A section as a shape's size has it: doubles only. */
-struct shape_section {
-    double shape; /* an enum shape */
-    double width, height; /* m */
-};
-struct shape_section shape_section_of(struct duct_size size);
-struct duct_size shape_size(const struct shape_section *section);
+#include "metal/shape.h"
 
 struct change_shape {
-    struct shape_section near, far;
+    struct shape_duct near, far;
     double length;    /* m, > 0 */
     double right, up; /* m: where the far end's centre lies, from the near end's line */
     double turned;    /* rad, clockwise as you look away from the unit: rectangular to rectangular only */

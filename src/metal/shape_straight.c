@@ -22,14 +22,12 @@ static double wall_across(struct duct_size duct, enum side side) {
     return is_flat(side) ? duct.width : duct.height;
 }
 
-static void check_opening(struct solid *solid, const struct straight_shape *shape, const struct wall_opening *opening) {
+bool straight_takes(const struct straight_shape *shape, const struct wall_opening *opening) {
     enum side side = (enum side)opening->side;
     double across = is_flat(side) ? opening->section.width : opening->section.height;
     double along = is_flat(side) ? opening->section.height : opening->section.width;
-    if (across > wall_across(shape_size(&shape->section), side) + SAME_POINT)
-        solid_fault(solid, NULL, "an opening is wider than the side that it is cut into");
-    if (opening->station - along / 2 < -SAME_POINT || opening->station + along / 2 > shape->length + SAME_POINT)
-        solid_fault(solid, NULL, "an opening reaches over the end of the joint that it is cut into");
+    return across <= wall_across(shape_duct_size(shape->section), side) + SAME_POINT &&
+           opening->station - along / 2 >= -SAME_POINT && opening->station + along / 2 <= shape->length + SAME_POINT;
 }
 
 /* ---- Where the seam goes ----------------------------------------------------------------------------------------- */
@@ -44,9 +42,9 @@ static bool is_tapped(const struct straight_shape *shape, const struct wall_open
     return false;
 }
 
-/* Quarter turns to a side that nothing is cut into; flat oval has seams in its flat sides only.  Rectangular duct has them at corners. */
-static double seam_turns(const struct straight_shape *shape, const struct wall_opening *openings) {
-    struct duct_size size = shape_size(&shape->section);
+/* Quarter turns to a side that nothing is cut into; flat oval has seams in its flat sides only.  Rectangular duct has them at corners.  -1: none is free. */
+static int seam_turns(const struct straight_shape *shape, const struct wall_opening *openings) {
+    struct duct_size size = shape_duct_size(shape->section);
     if (size.shape == SHAPE_RECTANGULAR)
         return 0;
     bool upright = size.shape == SHAPE_OVAL && size.height > size.width;
@@ -56,18 +54,23 @@ static double seam_turns(const struct straight_shape *shape, const struct wall_o
         if (flat && !is_tapped(shape, openings, side))
             return turns;
     }
-    return 0;
+    return -1;
+}
+
+bool straight_has_seam(const struct straight_shape *shape) {
+    return seam_turns(shape, (const struct wall_opening *)(shape + 1)) >= 0;
 }
 
 void shape_straight(struct solid *solid, const void *size) {
     const struct straight_shape *shape = size;
     const struct wall_opening *openings = (const struct wall_opening *)(shape + 1);
     size_t count = (size_t)shape->openings;
-    struct duct_size duct = shape_size(&shape->section);
+    struct duct_size duct = shape_duct_size(shape->section);
     struct frame end = frame_moved(&frame_near, 0, shape->length, 0), out = frame_turned(&frame_near, PI);
     struct tapped *taps = ARENA_ARRAY(solid->arena, struct tapped, count + 1);
     for (size_t i = 0; i < count; i++) {
-        check_opening(solid, shape, &openings[i]);
+        if (!straight_takes(shape, &openings[i]))
+            solid_fault(solid, NULL, "an opening is larger than the wall that it is cut into");
         taps[i] = wall_tapped(solid, &openings[i], profile_of(duct));
     }
     struct prism prism = {
@@ -76,7 +79,7 @@ void shape_straight(struct solid *solid, const void *size) {
         .near = {.kind = CUT_ARC},
         .far = {.kind = CUT_PLANE, .point = end.origin, .way = end.along},
         .wrap = (enum wrap)shape->wrap,
-        .seam = seam_turns(shape, openings),
+        .seam = seam_turns(shape, openings), /* -1 as good as 3: the opening there is then a fault */
         .name = "wrap",
     };
     prism.near_end = (struct tube_end){JOIN_PORT, solid_port(solid, PORT_USE_DUCT, "toward the unit", &out, duct), false};

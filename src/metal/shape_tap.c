@@ -468,10 +468,8 @@ struct tapped tap_opening_in(struct solid *solid, const struct tap_size *tap, en
     struct tapped tapped = {.tap = wall, .section = base_section(tap)};
     struct solid *own = solid_new(solid->arena, solid->fineness);
     shape_tap(own, tap);
-    if (own->fault) {
-        solid_fault(solid, own->hint, "%s", own->fault);
+    if (own->fault)
         return tapped;
-    }
     struct space *points = base_points(own, solid->arena, &tapped.count);
     for (size_t i = 0; i < tapped.count; i++)
         points[i] = frame_point(&wall, points[i].x, points[i].y, points[i].z);

@@ -41,7 +41,7 @@ void shape_tap(struct solid *solid, const void *size);
 void tap_on(struct tap_size *tap, enum side side, struct profile parent);
 
 /* The opening that a tap needs in the wall of a straight duct or box of section `parent`, whose near end stands in frame_near and whose
- * line the tap's meets `station` m along: the border of the tap's own base. */
+ * line the tap's meets `station` m along: the border of the tap's own base, or, of a tap that cannot be (which is told where it is made), the section of one. */
 struct tapped tap_opening_in(struct solid *solid, const struct tap_size *tap, enum side side, double station,
                              struct profile parent);
 

@@ -76,11 +76,11 @@ int solid_port(struct solid *solid, enum port_use use, const char *name, const s
     return (int)solid->ports.count - 1;
 }
 
-/* A chord of an arc of angle a lies r (1 - cos a/2) off it. */
+/* A chord of an arc of angle a lies r (1 - cos a/2) off it.  Two at least: one alone does not say which way the arc goes. */
 size_t solid_divisions(const struct solid *solid, double radius, double sweep) {
     double chord = radius > CHORD_LIMIT ? 2 * acos(1 - CHORD_LIMIT / radius) : PI / 4;
     double least = fabs(sweep) / (PI / 4), fine = fabs(sweep) / chord;
-    return (size_t)ceil(fmax(fmax(fine, least), 1) * solid->fineness - 1e-9);
+    return (size_t)ceil(fmax(fmax(fine, least), 2) * solid->fineness - 1e-9);
 }
 
 double solid_chord_error(const struct solid *solid) {
@@ -133,6 +133,24 @@ double edge_length(const struct solid_edge *edge) {
     for (size_t i = 0; i + 1 < edge->count; i++)
         length += flat_distance(edge->flat[i], edge->flat[i + 1]);
     return length;
+}
+
+/* Whether a line from the point to the right crosses the panel's border an odd number of times. */
+static bool is_within(const struct solid_panel *panel, struct flat point) {
+    bool within = false;
+    for (size_t e = 0; e < panel->edges.count; e++)
+        for (size_t i = 0; i + 1 < panel->edges.at[e].count; i++) {
+            struct flat a = panel->edges.at[e].flat[i], b = panel->edges.at[e].flat[i + 1];
+            if ((a.y > point.y) != (b.y > point.y) && point.x < a.x + (b.x - a.x) * (point.y - a.y) / (b.y - a.y))
+                within = !within;
+        }
+    return within;
+}
+
+void panel_holds(struct solid *solid, const struct solid_panel *panel, const struct opening *opening) {
+    for (size_t i = 0; i < opening->count && !solid->fault; i++)
+        if (!is_within(panel, opening->flat[i]))
+            solid_fault(solid, NULL, "an opening reaches over the edge of the %s that it is cut into", panel->name);
 }
 
 /* ---- What joins what --------------------------------------------------------------------------------------------- */

@@ -131,7 +131,7 @@ void solid_note(struct solid *solid, const char *format, ...) __attribute__((for
 /* A new port; gives its index. */
 int solid_port(struct solid *solid, enum port_use use, const char *name, const struct frame *frame, struct duct_size size);
 
-/* How many parts an arc of `radius` and `sweep` is divided into so that its chords stay within CHORD_LIMIT; at least 2 a quarter. */
+/* How many parts an arc of `radius` and `sweep` is divided into so that its chords stay within CHORD_LIMIT; at least 2, and 2 a quarter. */
 size_t solid_divisions(const struct solid *solid, double radius, double sweep);
 
 /* Finds the mate of every seam, bend and smooth edge: the edge with the same end points and middle, the other way round.  Faults the solid
@@ -142,6 +142,9 @@ double panel_area(const struct solid_panel *panel); /* m2, without openings' are
 double opening_area(const struct opening *opening); /* m2, flat */
 double edge_length(const struct solid_edge *edge); /* m, in the flat, along the drawn points; exact for lines and arcs */
 double solid_chord_error(const struct solid *solid);
+
+/* Faults the solid unless the whole opening lies within its panel. */
+void panel_holds(struct solid *solid, const struct solid_panel *panel, const struct opening *opening);
 
 /* Angle that the sheet is bent by at a bend between two panels, rad: 0 flat on, PI/2 a square corner; > 0 when the far part comes up
  * toward the eye (the inside of the duct), < 0 when it goes down. */
@@ -212,8 +215,9 @@ struct roll {
     struct space apex, way; /* apex of a cone; way of a cylinder, length 1, from near to far */
     struct cut near, far;
     size_t divisions;
+    const double *places; /* t of each ruling, divisions + 1 of them from arc.from to arc.to; NULL: evenly spaced */
     enum join near_join, far_join, from_join, to_join;
-    int near_port, far_port;
+    int near_port, far_port, from_port, to_port; /* where the join is JOIN_PORT */
     bool near_pocket, far_pocket, from_pocket, to_pocket;
 };
 

@@ -6,12 +6,12 @@
 #include "air/fitting.h"
 #include "base/constant.h"
 #include "metal/metal.h"
+#include "metal/shape.h"
 #include "metal/shape_straight.h"
 
 enum { IN_ANY_RUN = IN_RUN | IN_OUTLET | IN_INLET };
 
-/* The ways a bend may go, as the words stand in a form's choices. */
-enum way { WAY_LEFT, WAY_RIGHT, WAY_UP, WAY_DOWN };
+/* enum way (metal/shape.h), as the words stand in a form's choices. */
 extern const char *const way_words[];
 
 /* ---- Sense of what was written --------------------------------------------------------------------------- */

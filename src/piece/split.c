@@ -1,4 +1,7 @@
 /* Splits: one duct becomes two. */
+#include "metal/metal.h"
+#include "metal/shape_change.h"
+#include "metal/shape_split.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 
@@ -140,6 +143,156 @@ static const char *describe(const struct piece *piece, enum measure_system syste
                         piece_given(piece, VANES) ? ", vanes" : "", angle);
 }
 
+/* ---- What the shop makes ----------------------------------------------------------------------------------------- */
+
+/* A split with the ducts at its ends. */
+struct junction {
+    struct making *making;
+    const struct piece *piece;
+    struct duct_size main, one, other; /* left and right leg; of a tee the side leg and the straight one */
+    enum leg side;                     /* of a tee */
+    double share;                      /* of the air that the first of them takes */
+    double over;                       /* m; 0: not given */
+};
+
+/* The first duct of a leg; NULL: nothing hangs there, or it has no size. */
+static const struct duct *leg_duct(const struct piece *piece, enum leg leg) {
+    const struct run *run = piece->run->legs[leg];
+    return run && run->first_duct && size_known(run->first_duct->size) ? run->first_duct : NULL;
+}
+
+/* False: an end has no size, so that there is nothing to lay out. */
+static bool find_ends(struct junction *junction) {
+    const struct piece *piece = junction->piece;
+    bool tee = style_of(piece) == TEE;
+    junction->side = tee && !leg_duct(piece, LEG_LEFT) ? LEG_RIGHT : LEG_LEFT;
+    const struct duct *one = leg_duct(piece, junction->side), *other = leg_duct(piece, tee ? LEG_STRAIGHT : LEG_RIGHT);
+    if (!piece->near || !size_known(piece->near->size) || !one || !other)
+        return false;
+    double all = one->flow + other->flow;
+    junction->main = piece->near->size;
+    junction->one = one->size;
+    junction->other = other->size;
+    junction->share = all > 0 ? one->flow / all : 0.5;
+    junction->over = piece_number(piece, OVER, 0);
+    return true;
+}
+
+static const char *junction_title(const struct junction *junction, const char *name, const char *one, const char *other) {
+    struct arena *arena = making_arena(junction->making);
+    enum measure_system system = making_job(junction->making)->system;
+    return arena_format(arena, "%s, %s; %s %s, %s %s", name, size_text(arena, system, junction->main), one,
+                        size_text(arena, system, junction->one), other, size_text(arena, system, junction->other));
+}
+
+/* `shape` has the name, the builder and the size. */
+static void make_junction(const struct junction *junction, struct order shape, double length) {
+    bool one_larger = size_area(junction->one) >= size_area(junction->other);
+    shape.near = junction->main;
+    shape.far = one_larger ? junction->one : junction->other;
+    shape.station = junction->piece->station;
+    shape.length = length;
+    shape.about = piece_argument(junction->piece, OVER)->about;
+    make_part(junction->making, &shape);
+}
+
+static bool is_round(struct duct_size size) {
+    return size.shape == SHAPE_ROUND;
+}
+
+static void make_wye(const struct junction *j) {
+    const char *title = junction_title(j, "Wye", "left leg", "right leg");
+    if (is_round(j->main) && is_round(j->one) && is_round(j->other)) {
+        struct round_wye size = round_wye_for(j->main.width, j->one.width, j->other.width, j->over);
+        make_junction(j, (struct order){title, "round wye", shape_round_wye, &size, .size_bytes = sizeof size}, size.along);
+        return;
+    }
+    struct wye size =
+        wye_for(profile_of(j->main), profile_of(j->one), profile_of(j->other), j->share, j->over);
+    make_junction(j, (struct order){title, "wye", shape_wye, &size, .size_bytes = sizeof size},
+                  size.left.along + size.left.loft);
+}
+
+/* Behind a tee in round or oval duct the change to the straight leg is a part of its own, flat on the side away from the leg. */
+static void make_reducer(const struct junction *j, const struct collar_tee *tee, double begins, double length) {
+    struct arena *arena = making_arena(j->making);
+    enum measure_system system = making_job(j->making)->system;
+    struct change_shape size = {
+        .near = shape_duct_of(j->main),
+        .far = shape_duct_of(j->other),
+        .length = length,
+        .right = -tee->way * (j->main.width - j->other.width) / 2,
+    };
+    const char *title = arena_format(arena, "Change behind a tee, %s to %s", size_text(arena, system, j->main),
+                                     size_text(arena, system, j->other));
+    make_part(j->making, &(struct order){
+                             .title = title,
+                             .shape = "transition",
+                             .build = shape_change,
+                             .size = &size,
+                             .size_bytes = sizeof size,
+                             .near = j->main,
+                             .far = j->other,
+                             .station = j->piece->station + begins,
+                             .length = length,
+                             .about = piece_argument(j->piece, OVER)->about,
+                         });
+}
+
+static void make_collar_tee(const struct junction *j, const char *title, double way) {
+    double reducer = 0;
+    struct profile main = profile_of(j->main), side = profile_of(j->one);
+    struct collar_tee size = collar_tee_for(main, side, profile_of(j->other), way, j->over, &reducer);
+    double length = size.before + size.side.width + size.after;
+    bool changes = !size_equal(j->main, j->other);
+    if (changes && reducer < SPLIT_LEAST) {
+        make_fault(j->making, split_hint(making_arena(j->making), "tee", size.enough),
+                   "the tee is too short: there is no room to change to its straight leg's size");
+        return;
+    }
+    make_junction(j, (struct order){title, "tee with a collar", shape_collar_tee, &size, .size_bytes = sizeof size}, length);
+    if (changes)
+        make_reducer(j, &size, length, reducer);
+}
+
+static void make_tee(const struct junction *j) {
+    double way = j->side == LEG_RIGHT ? 1 : -1;
+    const char *title = junction_title(j, "Tee", way > 0 ? "right leg" : "left leg", "straight leg");
+    struct profile main = profile_of(j->main), side = profile_of(j->one);
+    if (collar_tee_fits(main, side)) {
+        make_collar_tee(j, title, way);
+        return;
+    }
+    struct tee size = tee_for(main, side, profile_of(j->other), way, j->over);
+    make_junction(j, (struct order){title, "tee", shape_tee, &size, .size_bytes = sizeof size}, tee_length(&size));
+}
+
+static void make_bullhead(const struct junction *j) {
+    double vanes = piece_given(j->piece, VANES) ? (double)making_job(j->making)->system + 1 : 0;
+    const char *title = junction_title(j, "Bullhead", "left leg", "right leg");
+    struct bullhead size =
+        bullhead_for(profile_of(j->main), profile_of(j->one), profile_of(j->other), j->share, j->over, vanes);
+    make_junction(j, (struct order){title, "bullhead", shape_bullhead, &size, .size_bytes = sizeof size},
+                  size.loft + size.neck + fmax(size.left.width, size.right.width));
+}
+
+static void make(const struct piece *piece, struct making *making) {
+    struct junction junction = {.making = making, .piece = piece};
+    if (!find_ends(&junction))
+        return;
+    switch (style_of(piece)) {
+    case WYE:
+        make_wye(&junction);
+        break;
+    case TEE:
+        make_tee(&junction);
+        break;
+    case BULLHEAD:
+        make_bullhead(&junction);
+        break;
+    }
+}
+
 const struct piece_kind piece_split = {
     .form =
         {
@@ -164,4 +317,5 @@ const struct piece_kind piece_split = {
     .legs = legs,
     .loss = loss,
     .describe = describe,
+    .make = make,
 };

@@ -26,6 +26,9 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
 /* Metal between an opening and the line of a joint, for the tabs and the cleat: common practice, no source. */
 static const double joint_margin = 2 * INCH;
 
+/* No opening's middle is farther from its tap's station: half of what the longest base adds. */
+static const double opening_reach = 4 * FOOT;
+
 /* A piece of straight duct on its way to its joints. */
 struct dividing {
     struct making *making;
@@ -34,12 +37,21 @@ struct dividing {
     size_t tap, taps; /* of its run: the first that is cut into it, and behind the last */
 };
 
+/* Taps stand by station. */
 static void find_taps(struct dividing *dividing) {
     const struct run *run = dividing->piece->run;
-    size_t tap = 0;
-    while (tap < run->taps.count && run->taps.at[tap]->from.into != dividing->piece)
-        tap++;
-    dividing->tap = dividing->taps = tap;
+    size_t low = 0, high = run->taps.count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (run->taps.at[middle]->from.station < dividing->piece->station - joint_margin)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    while (low < run->taps.count && run->taps.at[low]->from.into != dividing->piece &&
+           run->taps.at[low]->from.station <= dividing->piece->station + dividing->piece->length)
+        low++;
+    dividing->tap = dividing->taps = low;
     while (dividing->taps < run->taps.count && run->taps.at[dividing->taps]->from.into == dividing->piece)
         dividing->taps++;
 }
@@ -124,45 +136,81 @@ static const char *joint_title(const struct dividing *dividing, double length, s
                         measure_text(arena, system, SHOW_SIZE, length), cut);
 }
 
-/* The openings whose middles lie in the joint; its shape with them behind it. */
-static struct straight_shape *shape_of(const struct dividing *dividing, const struct joint *joint, size_t *count) {
-    const struct run *run = dividing->piece->run;
-    size_t most = dividing->taps - dividing->tap;
-    struct straight_shape *shape = arena_take(making_arena(dividing->making),
-                                              sizeof *shape + (most + 1) * sizeof(struct wall_opening));
-    struct wall_opening *openings = (struct wall_opening *)(shape + 1);
-    double begins = dividing->piece->station + joint->station;
-    for (size_t i = dividing->tap; i < dividing->taps; i++) {
-        if (!is_made(run->taps.at[i]))
-            continue;
-        struct wall_opening opening = tap_wall_opening(run->taps.at[i], begins);
-        if (opening.station >= 0 && opening.station < joint->length)
-            openings[(*count)++] = opening;
+/* A joint with the openings whose middles lie in it, and those that cannot be laid out with it. */
+struct cut_joint {
+    struct straight_shape *shape; /* the openings stand behind it */
+    size_t openings;
+    const char *left_out; /* names of runs; NULL: none */
+};
+
+static void take_opening(struct cut_joint *cut, const struct dividing *dividing, const struct run *tapped, double begins) {
+    struct wall_opening *at = (struct wall_opening *)(cut->shape + 1) + cut->openings;
+    *at = tap_wall_opening(tapped, begins);
+    if (at->station < 0 || at->station >= cut->shape->length)
+        return;
+    cut->shape->openings = (double)(cut->openings + 1);
+    if (straight_takes(cut->shape, at) && straight_has_seam(cut->shape)) {
+        cut->openings++;
+        return;
     }
-    *shape = (struct straight_shape){
-        .section = shape_section_of(dividing->size),
-        .length = joint->length,
-        .wrap = wrap_of(dividing, joint->length),
-        .openings = (double)*count,
-    };
-    return shape;
+    cut->shape->openings = (double)cut->openings;
+    struct arena *arena = making_arena(dividing->making);
+    cut->left_out = cut->left_out ? arena_format(arena, "%s, %s", cut->left_out, tapped->name) : tapped->name;
 }
 
-static void make_joint(const struct dividing *dividing, const struct joint *joint, bool last) {
-    size_t openings = 0;
-    struct straight_shape *shape = shape_of(dividing, joint, &openings);
+/* The middle of an opening is not far from its station: where the next joint's taps begin, by stations alone. */
+static size_t taps_within(const struct dividing *dividing, double end) {
+    const struct run *run = dividing->piece->run;
+    size_t count = 0;
+    while (dividing->tap + count < dividing->taps && run->taps.at[dividing->tap + count]->from.station < end)
+        count++;
+    return count;
+}
+
+static struct cut_joint cut_joint(const struct dividing *dividing, const struct joint *joint) {
+    const struct run *run = dividing->piece->run;
+    double ends = dividing->piece->station + joint->station + joint->length;
+    size_t most = taps_within(dividing, ends + opening_reach);
+    struct cut_joint cut = {
+        .shape = arena_take(making_arena(dividing->making),
+                            sizeof *cut.shape + (most + 1) * sizeof(struct wall_opening)),
+    };
+    *cut.shape = (struct straight_shape){
+        .section = shape_duct_of(dividing->size),
+        .length = joint->length,
+        .wrap = wrap_of(dividing, joint->length),
+    };
+    for (size_t i = dividing->tap; i < dividing->tap + most; i++)
+        if (is_made(run->taps.at[i]))
+            take_opening(&cut, dividing, run->taps.at[i], dividing->piece->station + joint->station);
+    return cut;
+}
+
+/* An opening that has no room (the check tap-fit warns of it) is left to whoever hangs the duct. */
+static const char *note_left_out(const struct dividing *dividing, const struct cut_joint *cut) {
+    if (!cut->left_out)
+        return NULL;
+    return arena_format(making_arena(dividing->making),
+                        "the opening for %s has no room in this joint and is not on its pattern: cut it in place",
+                        cut->left_out);
+}
+
+static void make_joint(struct dividing *dividing, const struct joint *joint, bool last) {
+    struct cut_joint cut = cut_joint(dividing, joint);
+    dividing->tap += taps_within(dividing, dividing->piece->station + joint->station + joint->length - opening_reach);
     make_part(dividing->making, &(struct order){
-                                    .title = joint_title(dividing, joint->length, openings),
+                                    .title = joint_title(dividing, joint->length, cut.openings),
                                     .shape = "straight joint",
                                     .build = shape_straight,
-                                    .size = shape,
-                                    .size_bytes = sizeof *shape + openings * sizeof(struct wall_opening),
+                                    .size = cut.shape,
+                                    .size_bytes = sizeof *cut.shape + cut.openings * sizeof(struct wall_opening),
                                     .near = dividing->size,
                                     .far = dividing->size,
                                     .station = dividing->piece->station + joint->station,
                                     .length = joint->length,
                                     .finished_length = joint->length,
                                     .about = last && piece_argument(dividing->piece, LENGTH)->about,
+                                    .note = note_left_out(dividing, &cut),
                                 });
 }
 

@@ -208,8 +208,8 @@ static void make(const struct piece *piece, struct making *making) {
     struct duct_size near = piece->near->size, far = piece->far->size;
     struct move move = centre(piece, near, far);
     struct change_shape shape = {
-        .near = shape_section_of(near),
-        .far = shape_section_of(far),
+        .near = shape_duct_of(near),
+        .far = shape_duct_of(far),
         .length = transition_length(piece, near, far),
         .right = move.right,
         .up = move.up,

@@ -152,5 +152,7 @@ size_t figure_print(char text[FIGURE_ROOM], const struct column *column, enum me
     const struct measure_show *show = measure_show(system, column->use);
     if (show->by_tape)
         return measure_tape(text, figure);
+    if (show->parts)
+        return measure_parts(text, show, figure);
     return print_decimal(text, show->decimals + column->decimals, (figure - show->offset) / show->factor);
 }

@@ -90,6 +90,8 @@ static const char *const use_names[MEASURE_USE_COUNT] = {
     [SHOW_TEMPERATURE] = "temperature",
     [SHOW_ALTITUDE] = "altitude",
     [SHOW_RESISTANCE] = "resistance",
+    [SHOW_CUT] = "cut",
+    [SHOW_WEIGHT] = "weight",
 };
 
 static void write_shown(struct json *json, enum measure_system system) {
@@ -99,6 +101,7 @@ static void write_shown(struct json *json, enum measure_system system) {
         json_t *use = put_object(json, object, use_names[i]);
         put_text(json, use, "unit", show->unit);
         put_count(json, use, "decimals", (size_t)show->decimals);
+        put_given(json, use, "parts", show->parts);
         put_real(json, use, "factor", show->factor);
         put_real(json, use, "offset", show->offset);
     }

@@ -226,6 +226,15 @@ static const struct shown shown[] = {
     {MEASURE_METRIC, SHOW_ALTITUDE, 381, "381 m"},
     {MEASURE_US, SHOW_RESISTANCE, 8 / 5.678263, "8.0 h ft2 F/btu"},
     {MEASURE_METRIC, SHOW_RESISTANCE, 8 / 5.678263, "1.41 m2K/W"},
+    {MEASURE_US, SHOW_CUT, 9.25 * 0.0254, "9-1/4 in"},
+    {MEASURE_US, SHOW_CUT, 9.99 * 0.0254, "10 in"},
+    {MEASURE_US, SHOW_CUT, 12.3 * 0.0254, "12-5/16 in"},
+    {MEASURE_US, SHOW_CUT, 0.25 * 0.0254, "1/4 in"},
+    {MEASURE_US, SHOW_CUT, 0, "0 in"},
+    {MEASURE_METRIC, SHOW_CUT, 0.23526, "235.5 mm"},
+    {MEASURE_METRIC, SHOW_CUT, 0.2352, "235 mm"},
+    {MEASURE_US, SHOW_WEIGHT, 4.5359237, "10.0 lb"},
+    {MEASURE_METRIC, SHOW_WEIGHT, 4.5359237, "4.5 kg"},
 };
 
 static void figures_have_the_decimals_of_their_use(void **state) {
@@ -239,6 +248,9 @@ static void nothing_is_never_less_than_nothing(void **state) {
     assert_string_equal(measure_figure(*state, MEASURE_US, SHOW_SIZE, -0.0), "0");
     assert_string_equal(measure_figure(*state, MEASURE_US, SHOW_FLOW, -1e-9), "0");
     assert_string_equal(measure_figure(*state, MEASURE_METRIC, SHOW_ALTITUDE, -10), "-10");
+    assert_string_equal(measure_figure(*state, MEASURE_US, SHOW_CUT, -1e-6), "0");
+    assert_string_equal(measure_figure(*state, MEASURE_METRIC, SHOW_CUT, -1e-6), "0");
+    assert_string_equal(measure_figure(*state, MEASURE_US, SHOW_CUT, -0.5 * 0.0254), "-1/2");
     assert_string_equal(measure_figure(*state, MEASURE_US, SHOW_FLOW, 100 * 4.719474e-4), "100");
 }
 
@@ -251,6 +263,8 @@ static void figures_that_must_hold_are_rounded_to_the_safe_side(void **state) {
     assert_string_equal(measure_text_down(*state, MEASURE_US, SHOW_PRESSURE, 0.0129 * 248.84), "0.012 in. w.g.");
     assert_string_equal(measure_text_down(*state, MEASURE_US, SHOW_FLOW, 1200 * 4.719474432e-4), "1200 cfm");
     assert_string_equal(measure_text_down(*state, MEASURE_METRIC, SHOW_RUN, 0.999), "0.99 m");
+    assert_string_equal(measure_text_up(*state, MEASURE_US, SHOW_CUT, 9.01 * 0.0254), "9-1/16 in");
+    assert_string_equal(measure_text_down(*state, MEASURE_METRIC, SHOW_CUT, 0.0999), "99.5 mm");
 }
 
 static void a_unit_is_the_same_in_every_spelling(void **state) {

@@ -116,15 +116,16 @@ static void beyond_the_code_other_tables_go_on_and_say_so(void **state) {
         enum pressure_class of;
         int gauge;
         bool reinforce;
-    } flat[] = {{22, CLASS_HALF, 22, false}, {30, CLASS_HALF, 18, false}, {36, CLASS_HALF, 16, false},
-                {37, CLASS_HALF, 16, true},  {21, CLASS_ONE, 18, false},  {30, CLASS_ONE, 16, false},
-                {31, CLASS_ONE, 16, true},   {8, CLASS_TWO, 26, false},   {11, CLASS_TWO, 22, false},
-                {18, CLASS_TWO, 18, false},  {19, CLASS_TWO, 18, true},   {8, CLASS_OVER, 26, true}};
+    } flat[] = {{21, CLASS_HALF, 24, false}, {30, CLASS_HALF, 24, false}, {36, CLASS_HALF, 22, false},
+                {43, CLASS_HALF, 22, true},  {21, CLASS_ONE, 24, false},  {31, CLASS_ONE, 22, false},
+                {60, CLASS_ONE, 20, true},   {97, CLASS_ONE, 18, true},   {8, CLASS_TWO, 26, false},
+                {11, CLASS_TWO, 22, false},  {18, CLASS_TWO, 18, false},  {19, CLASS_TWO, 18, true},
+                {8, CLASS_OVER, 26, true}};
     for (size_t i = 0; i < sizeof flat / sizeof flat[0]; i++) {
         struct metal_demand demand = steel(rectangle(flat[i].side, 6), flat[i].of);
         assert_int_equal(demand.gauge, flat[i].gauge);
         assert_int_equal(demand.reinforce, flat[i].reinforce);
-        assert_int_equal(demand.source, SOURCE_SHEET_SIDES);
+        assert_int_equal(demand.source, flat[i].of < CLASS_TWO ? SOURCE_SHEET_CITY : SOURCE_SHEET_SIDES);
     }
     assert_int_equal(steel(circle(24), CLASS_ONE).gauge, 24);
     assert_int_equal(steel(circle(36), CLASS_ONE).gauge, 22);
@@ -162,7 +163,7 @@ static void aluminium_has_to_be_thicker(void **state) {
         struct metal_demand demand = metal_demand(rectangle(pairs[i][0], 6), CLASS_HALF, MATERIAL_ALUMINIUM);
         assert_near(demand.thickness, pairs[i][1] * INCH, 1e-9);
     }
-    struct metal_demand heavy = metal_demand(rectangle(36, 6), CLASS_HALF, MATERIAL_ALUMINIUM);
+    struct metal_demand heavy = metal_demand(rectangle(90, 6), CLASS_HALF, MATERIAL_ALUMINIUM);
     assert_true(heavy.reinforce);
     assert_int_equal(metal_demand(rectangle(6, 6), CLASS_HALF, MATERIAL_FIBROUS_BOARD).gauge, 0);
     assert_int_equal(steel((struct duct_size){0}, CLASS_HALF).gauge, 0);
@@ -193,8 +194,8 @@ static void the_lightest_stocked_sheet_that_is_allowed_is_used(void **state) {
     assert_int_equal(small.gauge, 26);
     assert_true(small.stocked && !small.declared && !small.thin);
     assert_int_equal(metal_choose(shop, &settings, rectangle(20, 6), 0.5 * INCH_OF_WATER).gauge, 24);
-    struct metal_choice heavy = metal_choose(shop, &settings, rectangle(30, 6), 0.5 * INCH_OF_WATER);
-    assert_int_equal(heavy.gauge, 18);
+    struct metal_choice heavy = metal_choose(shop, &settings, rectangle(60, 6), 0.5 * INCH_OF_WATER);
+    assert_int_equal(heavy.gauge, 20);
     assert_false(heavy.stocked);
     compiled_free(&job);
 }

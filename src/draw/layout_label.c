@@ -1,0 +1,242 @@
+/* Labels: each on the nearest free place, with a leader when that is not beside what it names. */
+#include "draw/layout.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/constant.h"
+
+static const double wrap = 150; /* pt: longer labels are broken into lines */
+
+/* Where a label is tried: so far from its place, the first few without a leader. */
+static const double rings[] = {2.5, 5, 8, 13, 19, 26, 34, 44, 56, 70, 90, 115, 145};
+enum { RINGS = sizeof rings / sizeof *rings, RINGS_BESIDE = 3, DIRECTIONS = 16 };
+
+/* Beside a place, with the wish that a direction fulfils. */
+static const struct {
+    enum toward toward;
+    double x, y;
+} beside[] = {
+    {TOWARD_HERE, 0, 0},      {TOWARD_RIGHT, 1, 0},    {TOWARD_UP, 0, -1},
+    {TOWARD_LEFT, -1, 0},     {TOWARD_DOWN, 0, 1},     {TOWARD_CORNERS, 1, -1},
+    {TOWARD_CORNERS, -1, -1}, {TOWARD_CORNERS, -1, 1}, {TOWARD_CORNERS, 1, 1},
+};
+enum { BESIDE = sizeof beside / sizeof *beside };
+
+/* The box `away` from `at`: (1, 0) has its left side there, (1, -1) its corner. */
+static struct sheet_box box_at(struct sheet_box box, struct spot at, struct spot direction, double away) {
+    box.centre =
+        (struct spot){at.x + direction.x * (away + box.half_width), at.y + direction.y * (away + box.half_height)};
+    return box;
+}
+
+/* ---- At a place -------------------------------------------------------------------------------------------------- */
+
+/* On the place itself a text covers the very place that others keep free for its leader. */
+static bool is_free(struct layout *layout, struct sheet_box box, enum toward toward) {
+    if (toward != TOWARD_HERE)
+        return layout_is_free(layout, box);
+    return !obstacles_meet_box(layout->obstacles, box_grown(box, TEXT_MARGIN), OBSTACLE_LINE | OBSTACLE_TEXT);
+}
+
+/* Balloons are small and may stand anywhere; a text that is longer than the whole has to. */
+static bool is_within(const struct layout *layout, struct sheet_box box) {
+    return 2 * box.half_width > layout->right - layout->left ||
+           (box.centre.x - box.half_width >= layout->left && box.centre.x + box.half_width <= layout->right);
+}
+
+static bool try_beside(struct layout *layout, struct sheet_letters *letters, struct spot at, unsigned toward) {
+    for (int ring = 0; ring < RINGS_BESIDE; ring++)
+        for (int i = 0; i < BESIDE; i++) {
+            struct sheet_box box = box_at(letters->box, at, (struct spot){beside[i].x, beside[i].y}, rings[ring]);
+            if ((beside[i].toward & toward) && is_within(layout, box) && is_free(layout, box, beside[i].toward)) {
+                letters->box = box;
+                return true;
+            }
+        }
+    return false;
+}
+
+/* A direction of the compass, stretched so that the greater part of it is 1. */
+static struct spot direction_of(int i) {
+    double angle = 2 * PI * i / DIRECTIONS, x = cos(angle), y = -sin(angle), most = fmax(fabs(x), fabs(y));
+    return (struct spot){x / most, y / most};
+}
+
+/* Where a leader from `at` ends: a little off an upright box, or at the ring of a balloon. */
+static struct spot leader_end(struct sheet_box box, struct spot at, bool balloon) {
+    double apart = hypot(at.x - box.centre.x, at.y - box.centre.y);
+    if (balloon)
+        return (struct spot){box.centre.x + box.half_width * (at.x - box.centre.x) / apart,
+                             box.centre.y + box.half_width * (at.y - box.centre.y) / apart};
+    double half_width = box.half_width + 2 * TEXT_MARGIN, half_height = box.half_height + 2 * TEXT_MARGIN;
+    return (struct spot){fmin(fmax(at.x, box.centre.x - half_width), box.centre.x + half_width),
+                         fmin(fmax(at.y, box.centre.y - half_height), box.centre.y + half_height)};
+}
+
+static bool try_ring(struct layout *layout, struct sheet_box *box, struct spot at, double away, bool balloon) {
+    for (int i = 0; i < DIRECTIONS; i++) {
+        struct sheet_box tried = box_at(*box, at, direction_of(i), away);
+        if ((balloon || is_within(layout, tried)) && layout_is_free(layout, box_grown(tried, 2 * TEXT_MARGIN)) &&
+            !obstacles_meet_line(layout->obstacles, at, leader_end(tried, at, balloon))) {
+            *box = tried;
+            return true;
+        }
+    }
+    return false;
+}
+
+static void draw_dot(struct layout *layout, struct spot at) {
+    static const double radius = 1.1; /* pt */
+    struct sheet_box around = {.centre = at, .along = {1, 0}, .half_width = radius, .half_height = radius};
+    if (!obstacles_meet_box(layout->obstacles, around, OBSTACLE_TEXT))
+        layout_ring(layout, at, radius, SHADE_INK);
+}
+
+static void draw_leader(struct layout *layout, struct spot at, struct spot end) {
+    layout_line(layout, STROKE_THIN, at, end);
+    draw_dot(layout, at);
+}
+
+static bool lay_near(struct layout *layout, struct sheet_letters letters, struct spot at, unsigned toward) {
+    if (try_beside(layout, &letters, at, toward) || try_beside(layout, &letters, at, ~(unsigned)TOWARD_HERE)) {
+        layout_letters(layout, letters);
+        if (toward & TOWARD_DOT)
+            draw_dot(layout, at);
+        return true;
+    }
+    for (int ring = RINGS_BESIDE; ring < RINGS; ring++)
+        if (try_ring(layout, &letters.box, at, rings[ring], false)) {
+            layout_letters(layout, letters);
+            draw_leader(layout, at, leader_end(letters.box, at, false));
+            return true;
+        }
+    return false;
+}
+
+/* ---- Along a line ------------------------------------------------------------------------------------------------ */
+
+/* Upright or read from the right. */
+static struct spot reading(struct spot from, struct spot to, double length) {
+    struct spot along = {(to.x - from.x) / length, (to.y - from.y) / length};
+    bool turned = along.x < -1e-9 || (along.x < 1e-9 && along.y > 0);
+    return turned ? (struct spot){-along.x, -along.y} : along;
+}
+
+static bool lay_along(struct layout *layout, struct sheet_letters letters, struct spot from, struct spot to) {
+    static const double fractions[] = {0.5, 0.38, 0.62, 0.26, 0.74, 0.15, 0.85};
+    static const double clear = 2.2; /* pt from the line */
+    double length = hypot(to.x - from.x, to.y - from.y);
+    if (length < 2 * letters.box.half_width)
+        return false;
+    struct spot along = letters.box.along = reading(from, to, length);
+    double off = letters.box.half_height + clear;
+    for (size_t i = 0; i < sizeof fractions / sizeof *fractions; i++)
+        for (int side = 1; side >= -1; side -= 2) { /* above first */
+            double t = fractions[i], edge = fmin(t, 1 - t) * length;
+            letters.box.centre = (struct spot){from.x + t * (to.x - from.x) + side * off * along.y,
+                                               from.y + t * (to.y - from.y) - side * off * along.x};
+            if (edge >= letters.box.half_width && layout_is_free(layout, letters.box)) {
+                layout_letters(layout, letters);
+                return true;
+            }
+        }
+    return false;
+}
+
+/* ---- Balloons ---------------------------------------------------------------------------------------------------- */
+
+void layout_balloon(struct layout *layout, const char *text, struct spot at) {
+    static const double radius = 7, farther = 1.25; /* pt; from ring to ring */
+    size_t number = layout->balloons + 1;
+    struct sheet_letters letters = letters_of(arena_format(layout->arena, "%zu", number), LETTER_SMALL, 0);
+    struct sheet_box ring = letters.box;
+    ring.half_width = ring.half_height = fmax(radius, letters.box.half_width + 2);
+    struct spot low, high;
+    layout_bounds(layout, &low, &high);
+    double farthest = high.x - low.x + high.y - low.y + rings[RINGS - 1];
+    double away = rings[RINGS_BESIDE];
+    while (away < farthest) {
+        if (try_ring(layout, &ring, at, away, true)) {
+            letters.box.centre = ring.centre;
+            layout_letters(layout, letters);
+            layout_ring(layout, ring.centre, ring.half_width, SHADE_NONE);
+            draw_leader(layout, at, leader_end(ring, at, true));
+            *list_add(layout->arena, &layout->list) = arena_format(layout->arena, "(%zu) %s", number, text);
+            layout->balloons = number;
+            return;
+        }
+        away *= farther;
+    }
+    *list_add(layout->arena, &layout->list) = text;
+}
+
+/* ---- All --------------------------------------------------------------------------------------------------------- */
+
+static bool is_line(const struct figure_label *label) {
+    return label->from.x != label->to.x || label->from.y != label->to.y;
+}
+
+/* Where a leader to this label would begin. */
+static struct spot place_of(const struct layout *layout, const struct figure_label *label) {
+    struct spot middle = {(label->from.x + label->to.x) / 2, (label->from.y + label->to.y) / 2};
+    return layout_spot(layout, middle);
+}
+
+/* The letter that stands for `text`, in the drawing and, once, in the list: "a" ... "z", "a1" ... */
+static const char *letter_for(struct layout *layout, const char *text) {
+    size_t at = 0;
+    while (at < layout->told.count && strcmp(layout->told.at[at], text) != 0)
+        at++;
+    char letter = (char)('a' + at % 26);
+    const char *brief =
+        at < 26 ? arena_format(layout->arena, "%c", letter) : arena_format(layout->arena, "%c%zu", letter, at / 26);
+    if (at == layout->told.count) {
+        *list_add(layout->arena, &layout->told) = text;
+        *list_add(layout->arena, &layout->list) = arena_format(layout->arena, "%s: %s", brief, text);
+    }
+    return brief;
+}
+
+static void lay_label(struct layout *layout, const struct figure_label *label) {
+    const char *text = label->text;
+    struct spot from = layout_spot(layout, label->from), to = layout_spot(layout, label->to);
+    if (lay_along(layout, letters_of(text, label->size, 0), from, to))
+        return;
+    if (label->briefly) {
+        text = letter_for(layout, text);
+        if (lay_along(layout, letters_of(text, label->size, 0), from, to))
+            return;
+    }
+    struct sheet_letters letters = letters_of(text, label->size, wrap);
+    if (!lay_near(layout, letters, place_of(layout, label), label->toward))
+        layout_balloon(layout, text, place_of(layout, label));
+}
+
+/* A radius is named along its line, or near its arc. */
+static void lay_radius_text(struct layout *layout, const struct figure_radius *radius) {
+    struct spot centre = layout_spot(layout, radius->centre), on = layout_spot(layout, radius->on);
+    struct sheet_letters letters = letters_of(radius->text, LETTER_PLAIN, 0);
+    if (radius->located && lay_along(layout, letters, centre, on))
+        return;
+    if (!lay_near(layout, letters_of(radius->text, LETTER_PLAIN, wrap), on, 0))
+        layout_balloon(layout, radius->text, on);
+}
+
+static void keep_place(struct layout *layout, struct spot place) {
+    static const double half = 0.8; /* pt: less than any label keeps from its own place */
+    struct sheet_box box = {.centre = place, .along = {1, 0}, .half_width = half, .half_height = half};
+    obstacles_add_box(layout->obstacles, box, OBSTACLE_PLACE);
+}
+
+void layout_labels(struct layout *layout) {
+    const struct figure *figure = layout->figure;
+    for (size_t i = 0; i < figure->labels.count; i++)
+        keep_place(layout, place_of(layout, &figure->labels.at[i]));
+    for (size_t i = 0; i < figure->radii.count; i++)
+        lay_radius_text(layout, &figure->radii.at[i]);
+    for (int lines = 1; lines >= 0; lines--) /* along a line there are fewer places to choose from */
+        for (size_t i = 0; i < figure->labels.count; i++)
+            if (is_line(&figure->labels.at[i]) == lines)
+                lay_label(layout, &figure->labels.at[i]);
+}

@@ -1,0 +1,57 @@
+/* Sheets as SVG, by cairo. */
+#include "draw/svg.h"
+
+#include <cairo-svg.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "draw/paint.h"
+
+static cairo_status_t put(void *out, const unsigned char *bytes, unsigned length) {
+    output_put(out, (const char *)bytes, length);
+    return CAIRO_STATUS_SUCCESS;
+}
+
+static bool draw(const struct sheet *sheet, struct output *out) {
+    cairo_surface_t *surface = cairo_svg_surface_create_for_stream(put, out, sheet->width, sheet->height);
+    cairo_svg_surface_set_document_unit(surface, CAIRO_SVG_UNIT_PT);
+    cairo_svg_surface_restrict_to_version(surface, CAIRO_SVG_VERSION_1_1);
+    cairo_t *cairo = cairo_create(surface);
+    paint_sheet(cairo, sheet);
+    cairo_status_t drawn = cairo_status(cairo);
+    cairo_destroy(cairo);
+    cairo_surface_finish(surface);
+    bool whole = drawn == CAIRO_STATUS_SUCCESS && cairo_surface_status(surface) == CAIRO_STATUS_SUCCESS;
+    cairo_surface_destroy(surface);
+    return whole;
+}
+
+/* Some versions of cairo name the page's group by how many surfaces the process has had: the name, which nothing
+ * refers to, is left out, so that the same figure gives the same bytes. */
+static void put_without_count(struct output *out, const char *svg, size_t length) {
+    static const char name[] = " id=\"surface";
+    const char *at = strstr(svg, name), *end = at ? strchr(at + sizeof name - 1, '"') : NULL;
+    if (!end) {
+        output_put(out, svg, length);
+        return;
+    }
+    output_put(out, svg, (size_t)(at - svg));
+    output_put(out, end + 1, length - (size_t)(end + 1 - svg));
+}
+
+bool sheet_write_svg(const struct sheet *sheet, struct output *out) {
+    struct output *memory = output_open_memory();
+    if (!memory)
+        return false;
+    bool whole = draw(sheet, memory);
+    size_t length;
+    char *svg = output_take_memory(memory, &length);
+    if (whole && svg)
+        put_without_count(out, svg, length);
+    free(svg);
+    return whole && svg;
+}
+
+bool figure_write_svg(const struct figure *figure, struct output *out, enum sheet_mode mode) {
+    return sheet_write_svg(sheet_lay_out(figure, mode), out);
+}

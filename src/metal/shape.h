@@ -1,0 +1,31 @@
+/* What the shapes of fittings share: sizes as doubles, the way that a bend goes, and the two ports of a piece.
+ *
+ * A shape is a struct of doubles and a function that builds it: it adds panels and ports to a solid, or says by
+ * solid_fault why it cannot be.  The caller closes the solid.
+ */
+#ifndef CLEAT_METAL_SHAPE_H
+#define CLEAT_METAL_SHAPE_H
+
+#include "metal/solid.h"
+
+/* The ways a bend may go, looking away from the unit. */
+enum way { WAY_LEFT, WAY_RIGHT, WAY_UP, WAY_DOWN };
+
+/* A duct's size as doubles: the struct of a shape holds nothing else. */
+struct shape_duct {
+    double shape, width, height; /* enum shape; m */
+};
+struct shape_duct shape_duct_of(struct duct_size size);
+struct duct_size shape_duct_size(struct shape_duct duct);
+
+/* The near port's frame rolled so that a bend going `way` goes left in it. */
+struct frame frame_for_way(double way);
+/* A frame that stands as frame_for_way rolled it, rolled back about its own `along`: the axes of its duct. */
+struct frame frame_unrolled(const struct frame *frame, double way);
+
+/* The near port, toward the unit, its middle at the origin; the first of a solid. */
+int shape_near_port(struct solid *solid, struct shape_duct duct);
+/* The far port; `frame` as frame_for_way rolled it, `along` out of the solid. */
+int shape_far_port(struct solid *solid, const struct frame *frame, double way, struct shape_duct duct);
+
+#endif

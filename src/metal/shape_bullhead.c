@@ -1,0 +1,90 @@
+/* Bullheads: the air runs against a wall and leaves to both sides. */
+#include "metal/shape_split.h"
+#include "metal/split_box.h"
+
+static const char *bullhead_fault(const struct bullhead *bullhead) {
+    if (bullhead->neck < SPLIT_LEAST)
+        return "the bullhead is too short: its legs leave no room for the joint at its near end";
+    if (bullhead->collar < SPLIT_LEAST)
+        return "the bullhead's legs are too short for a joint";
+    return NULL;
+}
+
+static void lay_out_bullhead(const struct bullhead *bullhead, struct box *box) {
+    double half = bullhead->main.height / 2, side = bullhead->main.width / 2, out = side + bullhead->collar;
+    double first = bullhead->loft + bullhead->neck;
+    double left_end = first + bullhead->left.width, right_end = first + bullhead->right.width;
+    box_open(box, -side, bullhead->loft, half, 0);
+    box_wall(box, side, bullhead->loft, half, "neck, right side");
+    box_wall(box, side, first, half, "near side, right leg");
+    box_open(box, out, first, half, 2);
+    box_wall(box, out, right_end, half, "far wall");
+    box_open(box, -out, left_end, half, 1);
+    box_wall(box, -out, first, half, "near side, left leg");
+    box_wall(box, -side, first, half, "neck, left side");
+    box->mouths = 3;
+    box->mouth[0] = (struct box_mouth){"toward the unit", PORT_USE_DUCT, bullhead->main, bullhead->loft, true, NO_PORT};
+    box->mouth[1] =
+        (struct box_mouth){"left leg", PORT_USE_BRANCH, bullhead->left, bullhead->left_loft, false, NO_PORT};
+    box->mouth[2] =
+        (struct box_mouth){"right leg", PORT_USE_BRANCH, bullhead->right, bullhead->right_loft, false, NO_PORT};
+}
+
+/* How far behind the legs' near sides the far wall stands at `across`. */
+static double wall_at(const struct bullhead *bullhead, double across) {
+    double out = bullhead->main.width / 2 + bullhead->collar, left = bullhead->left.width, right = bullhead->right.width;
+    return left + (right - left) * (across + out) / (2 * out);
+}
+
+/* A row for each leg, from a corner of the neck to where the flows part at the far wall.  Vanes of 2 in radius, 1-1/2 in
+ * apart.  From memory: SMACNA, HVAC Duct Construction Standards, vanes and vane runners. */
+static const double vane_radius = 2 * INCH, vane_spacing = 1.5 * INCH;
+
+static void note_vanes(struct solid *solid, const struct bullhead *bullhead) {
+    static const char *const names[] = {"left", "right"};
+    enum measure_system system = (enum measure_system)(bullhead->vanes - 1);
+    struct arena *arena = solid->arena;
+    for (int leg = 0; leg < 2; leg++) {
+        double corner = (leg ? 1 : -1) * bullhead->main.width / 2, across = bullhead->crotch_across;
+        double row = hypot(corner - across, wall_at(bullhead, across));
+        solid_note(solid,
+                   "%.0f turning vanes of %s radius lead to the %s leg. They stand %s apart, on a line of %s from the neck's %s "
+                   "corner to the far wall, where it is %s from the neck's left side.",
+                   fmax(ceil(row / vane_spacing - 1e-9), 2) - 1, measure_text(arena, system, SHOW_SIZE, vane_radius), names[leg],
+                   measure_text(arena, system, SHOW_SIZE, row / fmax(ceil(row / vane_spacing - 1e-9), 2)),
+                   measure_text(arena, system, SHOW_SIZE, row), names[leg],
+                   measure_text(arena, system, SHOW_SIZE, across + bullhead->main.width / 2));
+    }
+}
+
+void shape_bullhead(struct solid *solid, const void *size) {
+    const struct bullhead *bullhead = size;
+    const char *fault = bullhead_fault(bullhead);
+    if (fault) {
+        solid_fault(solid, split_hint(solid->arena, "bullhead", bullhead->enough), "%s", fault);
+        return;
+    }
+    struct box box = {0};
+    lay_out_bullhead(bullhead, &box);
+    split_box(solid, &box);
+    if (bullhead->vanes > 0)
+        note_vanes(solid, bullhead);
+}
+
+/* A leg's mouth is as wide as the leg and as high as the box. */
+static double leg_loft(struct profile leg, double height) {
+    return split_change((struct profile){leg.width, height, 0}, leg, 0);
+}
+
+struct bullhead bullhead_for(struct profile main, struct profile left, struct profile right, double share, double over,
+                             double vanes) {
+    struct bullhead bullhead = {.main = main, .left = left, .right = right, .collar = SPLIT_END, .vanes = vanes};
+    bullhead.loft = split_change(main, split_boxed(main), 0);
+    bullhead.left_loft = leg_loft(left, main.height);
+    bullhead.right_loft = leg_loft(right, main.height);
+    bullhead.crotch_across = (share - 0.5) * main.width;
+    double fixed = bullhead.loft + fmax(left.width, right.width);
+    bullhead.enough = split_whole(fixed + SPLIT_END);
+    bullhead.neck = (over > 0 ? over : bullhead.enough) - fixed;
+    return bullhead;
+}

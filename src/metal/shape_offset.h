@@ -1,0 +1,29 @@
+/* Offsets: a step aside with the direction kept; angled or ogee, rectangular, round or oval.  Each is built by one
+ * function of type shape_builder.
+ */
+#ifndef CLEAT_METAL_SHAPE_OFFSET_H
+#define CLEAT_METAL_SHAPE_OFFSET_H
+
+#include "metal/shape.h"
+
+struct offset {
+    struct shape_duct duct;
+    double way;    /* enum way: where it goes */
+    double aside;  /* m, between the middles of its ends */
+    double along;  /* m, from end to end */
+    double collar; /* m, at least straight at each end, on the inside of the bend there */
+};
+
+/* Two mitres, each halving its turn, so that the duct keeps its section.  Rectangular: cheeks of one flat sheet, sides
+ * bent at the mitres.  Round or oval: three pieces. */
+void shape_angled_offset(struct solid *solid, const void *size);
+
+/* Two arcs of one radius and angle, tangent to each other and to the ends.  Rectangular: cheeks of one flat sheet,
+ * sides rolled. Round or oval: of pieces that turn 22-1/2 degrees at most at each mitre. */
+void shape_ogee_offset(struct solid *solid, const void *size);
+
+/* The least length between its collars in which a duct of such a side in the plane of the offset can go `aside`. */
+double angled_least_length(double side, double aside);
+double ogee_least_length(double side, double aside);
+
+#endif

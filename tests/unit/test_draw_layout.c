@@ -1,0 +1,299 @@
+/* Where the layout puts texts: never on a line or another text, never off the page, never nowhere. */
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <setjmp.h>
+#include <cmocka.h>
+
+#include <stdio.h>
+
+#include "draw_bench.h"
+#include "draw/lettering.h"
+#include "near.h"
+
+/* ---- Boxes ------------------------------------------------------------------------------------------------------- */
+
+static struct sheet_box box_of(double x, double y, double half_width, double half_height, double degrees) {
+    return (struct sheet_box){.centre = {x, y},
+                              .along = {cos(degrees * DEGREE), sin(degrees * DEGREE)},
+                              .half_width = half_width,
+                              .half_height = half_height};
+}
+
+static void test_boxes_meet_only_when_they_share_room(void **state) {
+    (void)state;
+    struct sheet_box box = box_of(0, 0, 10, 2, 0);
+    assert_true(box_meets_box(box, box_of(19, 0, 10, 2, 0)));
+    assert_false(box_meets_box(box, box_of(20, 0, 10, 2, 0))); /* side by side */
+    assert_false(box_meets_box(box, box_of(0, 4, 10, 2, 0)));
+    assert_true(box_meets_box(box, box_of(0, 11, 10, 2, 90)));
+    assert_false(box_meets_box(box, box_of(0, 12.1, 10, 2, 90)));
+    struct sheet_box square = box_of(0, 0, 5, 5, 0);
+    assert_true(box_meets_box(square, box_of(5.5, 5.5, 10, 1, 135)));
+    assert_false(box_meets_box(square, box_of(6.4, 6.4, 10, 1, 135))); /* upright boxes around both would meet */
+}
+
+static void test_a_line_is_found_inside_a_box_and_where(void **state) {
+    (void)state;
+    double enter, leave;
+    struct sheet_box box = box_of(0, 0, 10, 2, 0), turned = box_of(0, 0, 10, 2, 90);
+    assert_true(box_meets_line(box, (struct spot){-20, 0}, (struct spot){20, 0}, &enter, &leave));
+    assert_near(enter, 0.25, 1e-12);
+    assert_near(leave, 0.75, 1e-12);
+    assert_true(box_meets_line(turned, (struct spot){-20, 0}, (struct spot){20, 0}, &enter, &leave));
+    assert_near(enter, 0.45, 1e-12);
+    assert_false(box_meets_line(box, (struct spot){-20, 2}, (struct spot){20, 2}, &enter, &leave)); /* along its side */
+    assert_true(box_meets_line(box, (struct spot){-1, 0}, (struct spot){1, 0}, &enter, &leave));    /* all inside */
+    assert_false(box_meets_line(box, (struct spot){11, -5}, (struct spot){11, 5}, &enter, &leave));
+}
+
+/* ---- Dense figures ----------------------------------------------------------------------------------------------- */
+
+static const char *const words[] = {
+    "flange", "bend up 90°", "seam A", "12-5/16", "ö", "8 in round toward the sacristy", "Café d'Été, 3-1/2 × 7",
+    "drive"};
+
+static struct spot anywhere(uint64_t *seed, double size) {
+    double x = chance(seed), y = chance(seed);
+    return inches(x * size, y * size);
+}
+
+static const char *numbered(struct arena *arena, const char *word, int i) {
+    return arena_format(arena, "%s <%d>", word, i);
+}
+
+static void add_lines(struct figure *figure, uint64_t *seed, double size) {
+    for (int i = 0; i < 12; i++) {
+        enum stroke stroke = (enum stroke)(chance(seed) * STROKE_THIN);
+        struct spot from = anywhere(seed, size), to = anywhere(seed, size);
+        struct figure_path *path = figure_path(figure, stroke, from);
+        path_arc(figure, path, to, chance(seed) < 0.5 ? 0 : 6 * chance(seed) - 3);
+    }
+    figure_circle(figure, STROKE_CUT, anywhere(seed, size), 0.2 * size * chance(seed) * INCH);
+}
+
+static void add_texts(struct figure *figure, uint64_t *seed, double size) {
+    enum { WORDS = sizeof words / sizeof *words };
+    for (int i = 0; i < 24; i++) {
+        const char *text = numbered(figure->arena, words[i % WORDS], i);
+        struct spot from = anywhere(seed, size), to = anywhere(seed, size);
+        if (i % 3 == 0)
+            figure_label(figure, text, from, (unsigned)(chance(seed) * 64), LETTER_PLAIN);
+        else if (i % 3 == 1)
+            figure_label_line(figure, text, from, to, LETTER_SMALL);
+        else if (i % 9 == 8)
+            figure_radius(figure, from, to, chance(seed) < 0.5, text);
+        else
+            figure_dimension(figure, from, to, (enum figure_side)(chance(seed) * 6), text);
+    }
+    struct figure_ordinates *stick =
+        figure_ordinates(figure, anywhere(seed, size), (enum figure_side)(chance(seed) * 4), chance(seed) < 0.5, "0");
+    double at = 0;
+    for (int i = 24; i < 34; i++)
+        ordinates_mark(figure, stick, (at += chance(seed) * size / 10) * INCH, numbered(figure->arena, "m", i));
+}
+
+/* Each text is marked with its number, so that none can stand for another. */
+static void assert_all_shown(const struct sheet *sheet, int count, uint64_t seed) {
+    char number[16];
+    for (int i = 0; i < count; i++) {
+        snprintf(number, sizeof number, "<%d>", i);
+        if (!letters_shown(sheet, number))
+            fail_msg("seed %llu: the text with %s is nowhere", (unsigned long long)seed, number);
+    }
+}
+
+static void test_dense_figures_have_no_text_on_a_text_or_a_line(void **state) {
+    struct bench *bench = *state;
+    static const double sizes[] = {0.5, 4, 40, 400};
+    for (uint64_t start = 1; start <= 120; start++) {
+        uint64_t seed = start * 0x9e3779b97f4a7c15u;
+        double size = sizes[start % 4];
+        struct figure *figure = figure_new(bench->arena, "Dense", "made by chance");
+        add_lines(figure, &seed, size);
+        add_texts(figure, &seed, size);
+        figure_note(figure, "A note that is so long that it takes more than a line of the page: the marks are measured "
+                            "from the left edge, the holes from their centres, the bends from the first mark.");
+        enum sheet_mode mode = size < 10 && start % 2 ? SHEET_FULL_SIZE : SHEET_FIT;
+        const struct sheet *sheet = sheet_lay_out(figure, mode);
+        assert_sheet_clear(sheet);
+        assert_all_shown(sheet, 34, start);
+    }
+}
+
+static void test_labels_of_one_place_all_find_room(void **state) {
+    struct bench *bench = *state;
+    struct figure *figure = figure_new(bench->arena, "Crowd", NULL);
+    figure_circle(figure, STROKE_CUT, inches(10, 10), 10 * INCH);
+    for (int i = 0; i < 80; i++)
+        figure_label(figure, numbered(bench->arena, "hole", i), inches(10, 10), TOWARD_HERE, LETTER_PLAIN);
+    const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);
+    assert_sheet_clear(sheet);
+    assert_all_shown(sheet, 80, 0);
+}
+
+/* ---- Dimensions -------------------------------------------------------------------------------------------------- */
+
+static const struct sheet_stroke *outline(const struct sheet *sheet) {
+    assert_true(sheet->strokes.count > 0);
+    return &sheet->strokes.at[0];
+}
+
+static void add_blank(struct figure *figure, double width, double height) {
+    const struct spot corners[] = {inches(0, 0), inches(width, 0), inches(width, height), inches(0, height)};
+    figure_polygon(figure, STROKE_CUT, SHADE_NONE, corners, 4);
+}
+
+static void test_a_dimension_stands_between_its_ends_when_it_has_room(void **state) {
+    struct bench *bench = *state;
+    struct figure *figure = figure_new(bench->arena, "Blank", NULL);
+    add_blank(figure, 40, 20);
+    figure_dimension(figure, inches(0, 0), inches(40, 0), FIGURE_BELOW, "40");
+    figure_dimension(figure, inches(40, 0), inches(40, 0.5), FIGURE_RIGHT, "1/2");
+    const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);
+    assert_sheet_clear(sheet);
+    const struct spot *corners = outline(sheet)->points; /* left bottom, right bottom, right top, left top */
+    struct sheet_box wide = letters_find(sheet, "40")->box, small = letters_find(sheet, "1/2")->box;
+    assert_near(wide.centre.x, (corners[0].x + corners[1].x) / 2, 1e-9);
+    assert_true(wide.centre.y > corners[0].y);
+    assert_true(small.centre.x > corners[1].x);
+    assert_true(small.centre.y + small.half_width < corners[1].y - 0.5 * 72 / sheet->ratio ||
+                small.centre.y - small.half_width > corners[1].y);
+    assert_near(small.along.y, -1, 1e-12); /* read from the right */
+}
+
+static void test_short_dimensions_stand_nearer_than_long_ones(void **state) {
+    struct bench *bench = *state;
+    struct figure *figure = figure_new(bench->arena, "Blank", NULL);
+    add_blank(figure, 40, 20);
+    figure_dimension(figure, inches(0, 0), inches(40, 0), FIGURE_BELOW, "40");
+    figure_dimension(figure, inches(0, 0), inches(15, 0), FIGURE_BELOW, "15");
+    figure_dimension(figure, inches(15, 0), inches(40, 0), FIGURE_BELOW, "25");
+    const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);
+    double near = letters_find(sheet, "15")->box.centre.y;
+    assert_near(letters_find(sheet, "25")->box.centre.y, near, 1e-9); /* a chain stands on one row */
+    assert_true(letters_find(sheet, "40")->box.centre.y > near + 5);
+}
+
+/* ---- Story sticks ------------------------------------------------------------------------------------------------ */
+
+static void test_marks_keep_their_order_and_their_distance(void **state) {
+    struct bench *bench = *state;
+    struct figure *figure = figure_new(bench->arena, "Stick", NULL);
+    add_blank(figure, 40, 20);
+    struct figure_ordinates *stick = figure_ordinates(figure, inches(0, 20), FIGURE_ABOVE, false, "0");
+    for (int i = 1; i <= 30; i++)
+        ordinates_mark(figure, stick, (20 + i * 0.1) * INCH, numbered(bench->arena, "at", i));
+    const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);
+    assert_sheet_clear(sheet);
+    double before = letters_find(sheet, "0")->box.centre.x;
+    for (int i = 1; i <= 30; i++) {
+        const struct sheet_letters *letters = letters_find(sheet, numbered(bench->arena, "at", i));
+        assert_non_null(letters);
+        assert_true(letters->box.centre.x >= before + 2 * letters->box.half_height);
+        before = letters->box.centre.x;
+    }
+}
+
+static void test_too_many_marks_are_numbered_and_listed(void **state) {
+    struct bench *bench = *state;
+    struct figure *figure = figure_new(bench->arena, "Gore", NULL);
+    add_blank(figure, 36, 8);
+    struct figure_ordinates *stick = figure_ordinates(figure, inches(36, 0), FIGURE_BELOW, true, "0");
+    for (int i = 1; i <= 144; i++)
+        ordinates_mark(figure, stick, i * 0.25 * INCH, numbered(bench->arena, "at", i));
+    const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);
+    assert_sheet_clear(sheet);
+    assert_non_null(letters_find(sheet, "mark 1: at <1>"));
+    assert_non_null(letters_find(sheet, "mark 144: at <144>"));
+    assert_non_null(letters_find(sheet, "140"));
+    assert_null(letters_find(sheet, "141"));
+}
+
+/* ---- Texts and pages --------------------------------------------------------------------------------------------- */
+
+static void test_long_labels_are_broken_into_lines(void **state) {
+    struct bench *bench = *state;
+    struct figure *figure = figure_new(bench->arena, "Long", NULL);
+    char text[600];
+    for (size_t i = 0; i + 1 < sizeof text; i++)
+        text[i] = i % 7 == 6 ? ' ' : 'm';
+    text[sizeof text - 1] = '\0';
+    figure_label(figure, text, inches(1, 1), 0, LETTER_PLAIN);
+    const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);
+    assert_sheet_clear(sheet);
+    struct sheet_box box = letters_find(sheet, text)->box;
+    assert_true(2 * box.half_width <= 150);
+    assert_true(box.half_height > 50);
+}
+
+static void test_accents_take_the_room_of_their_letters(void **state) {
+    (void)state;
+    double plain, accented, height, same;
+    lettering_measure("cote", LETTER_PLAIN, 0, &plain, &height);
+    lettering_measure("côté", LETTER_PLAIN, 0, &accented, &same);
+    assert_near(plain, accented, 0.01);
+    assert_near(height, same, 1e-9);
+    assert_true(plain > 10 && plain < 30);
+}
+
+static void test_an_empty_figure_is_a_page_with_its_title(void **state) {
+    struct bench *bench = *state;
+    const struct sheet *sheet = sheet_lay_out(figure_new(bench->arena, "Nothing", NULL), SHEET_FIT);
+    assert_sheet_clear(sheet);
+    assert_non_null(letters_find(sheet, "Nothing"));
+    assert_true(sheet->height < 100);
+    const struct sheet *bare = sheet_lay_out(figure_new(bench->arena, NULL, NULL), SHEET_FULL_SIZE);
+    assert_sheet_clear(bare);
+}
+
+static void test_the_scale_is_the_largest_plain_one_that_fits(void **state) {
+    struct bench *bench = *state;
+    static const struct {
+        double width, height, ratio;
+        bool metric;
+    } rows[] = {{6, 4, 1, false},     {12, 4, 2, false},  {40, 20, 6, false}, {42, 50, 8, false},
+                {600, 10, 96, false}, {40, 20, 10, true}, {12, 4, 2, true}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct figure *figure = figure_new(bench->arena, "Blank", NULL);
+        figure->metric = rows[i].metric;
+        add_blank(figure, rows[i].width, rows[i].height);
+        const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);
+        assert_near(sheet->ratio, rows[i].ratio, 1e-9);
+        assert_non_null(letters_find(sheet, arena_format(bench->arena, "scale 1:%.0f", rows[i].ratio)));
+        assert_true(sheet->width <= 7.2 * 72 + 1e-9);
+    }
+}
+
+static void test_the_key_names_the_lines_in_use_and_no_others(void **state) {
+    struct bench *bench = *state;
+    struct figure *figure = figure_new(bench->arena, "Blank", NULL);
+    add_blank(figure, 10, 10);
+    figure_line(figure, STROKE_BEND_DOWN, inches(5, 0), inches(5, 10));
+    figure->key[STROKE_CUT] = "shear";
+    const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);
+    assert_non_null(letters_find(sheet, "shear"));
+    assert_non_null(letters_find(sheet, "bend down"));
+    assert_null(letters_find(sheet, "cut"));
+    assert_null(letters_find(sheet, "bend up"));
+}
+
+int main(void) {
+#define TEST(name) cmocka_unit_test_setup_teardown(name, bench_setup, bench_teardown)
+    const struct CMUnitTest tests[] = {
+        TEST(test_boxes_meet_only_when_they_share_room),
+        TEST(test_a_line_is_found_inside_a_box_and_where),
+        TEST(test_dense_figures_have_no_text_on_a_text_or_a_line),
+        TEST(test_labels_of_one_place_all_find_room),
+        TEST(test_a_dimension_stands_between_its_ends_when_it_has_room),
+        TEST(test_short_dimensions_stand_nearer_than_long_ones),
+        TEST(test_marks_keep_their_order_and_their_distance),
+        TEST(test_too_many_marks_are_numbered_and_listed),
+        TEST(test_long_labels_are_broken_into_lines),
+        TEST(test_accents_take_the_room_of_their_letters),
+        TEST(test_an_empty_figure_is_a_page_with_its_title),
+        TEST(test_the_scale_is_the_largest_plain_one_that_fits),
+        TEST(test_the_key_names_the_lines_in_use_and_no_others),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,0 +1,235 @@
+/* The drawings of every part of the jobs: nothing overlaps, sizes are the blank's, and a sketch shows what is not
+ * hidden. */
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <setjmp.h>
+#include <cmocka.h>
+
+#include "compiled.h"
+#include "draw_bench.h"
+#include "near.h"
+#include "report/figures.h"
+
+static const char *const paths[] = {"tests/golden/kinds.job", "jobs/choirhouse.job", "jobs/cooperage.job",
+                                    "jobs/fieldstation.job"};
+enum { PATHS = sizeof paths / sizeof *paths };
+
+/* A job of a file, and where to go when its arena has no more memory: the end of the test. */
+struct drawn {
+    struct cleat *cleat;
+    const struct job *job;
+    jmp_buf full;
+};
+
+static void drawn_open(struct drawn *drawn, const char *path) {
+    drawn->cleat = cleat_new(NULL);
+    assert_non_null(drawn->cleat);
+    cleat_compile(drawn->cleat, path);
+    drawn->job = cleat_job(drawn->cleat);
+    if (setjmp(drawn->full))
+        abort();
+    arena_on_failure(drawn->job->arena, &drawn->full);
+    if (!drawn->job->metal || drawn->job->metal->parts.count == 0)
+        fail_msg("%s makes no parts", path);
+}
+
+/* ---- Nothing overlaps -------------------------------------------------------------------------------------------- */
+
+static void test_no_drawing_of_a_job_has_a_text_on_a_line(void **state) {
+    (void)state;
+    for (size_t i = 0; i < PATHS; i++) {
+        struct drawn drawn;
+        drawn_open(&drawn, paths[i]);
+        for (size_t p = 0; p < drawn.job->metal->parts.count; p++) {
+            const struct part *part = drawn.job->metal->parts.at[p];
+            assert_sheet_clear(sheet_lay_out(figure_sketch(drawn.job, part), SHEET_FIT));
+            for (size_t b = 0; b < part->blanks.count; b++) {
+                const struct figure *figure = figure_pattern(drawn.job, part, &part->blanks.at[b]);
+                assert_sheet_clear(sheet_lay_out(figure, SHEET_FIT));
+                assert_sheet_clear(sheet_lay_out(figure, SHEET_FULL_SIZE));
+            }
+        }
+        cleat_free(drawn.cleat);
+    }
+}
+
+/* ---- Sizes ------------------------------------------------------------------------------------------------------- */
+
+/* The stroke that is the outline to cut: the first closed one drawn as a cut with as many points. */
+static const struct sheet_stroke *cut_of(const struct sheet *sheet, size_t count) {
+    for (size_t i = 0; i < sheet->strokes.count; i++) {
+        const struct sheet_stroke *stroke = &sheet->strokes.at[i];
+        if (stroke->stroke == STROKE_CUT && stroke->closed && stroke->count == count)
+            return stroke;
+    }
+    return NULL;
+}
+
+static void assert_true_size(const struct sheet *sheet, const struct blank *blank) {
+    const struct sheet_stroke *cut = cut_of(sheet, blank->cut_count);
+    assert_non_null(cut);
+    for (size_t i = 0; i < cut->count; i++) {
+        assert_near((cut->points[i].x - cut->points[0].x) / 72, (blank->cut[i].x - blank->cut[0].x) / INCH, 1e-6);
+        assert_near(-(cut->points[i].y - cut->points[0].y) / 72, (blank->cut[i].y - blank->cut[0].y) / INCH, 1e-6);
+    }
+}
+
+static void test_full_size_patterns_are_the_blanks_themselves(void **state) {
+    (void)state;
+    struct drawn drawn;
+    drawn_open(&drawn, paths[0]);
+    for (size_t p = 0; p < drawn.job->metal->parts.count; p++) {
+        const struct part *part = drawn.job->metal->parts.at[p];
+        for (size_t b = 0; b < part->blanks.count; b++) {
+            const struct blank *blank = &part->blanks.at[b];
+            assert_true_size(sheet_lay_out(figure_pattern(drawn.job, part, blank), SHEET_FULL_SIZE), blank);
+        }
+    }
+    cleat_free(drawn.cleat);
+}
+
+/* An 8 in side behind a pocket of 1 in: the first brake mark stands at 9 in. */
+static void test_brake_marks_are_all_measured_from_the_pocket(void **state) {
+    (void)state;
+    struct drawn drawn;
+    size_t seen = 0;
+    drawn_open(&drawn, paths[0]);
+    for (size_t p = 0; p < drawn.job->metal->parts.count; p++) {
+        const struct part *part = drawn.job->metal->parts.at[p];
+        if (strncmp(part->title, "Straight joint, 8 x 8 in", 24) != 0 || part->seam != SEAM_PITTSBURGH)
+            continue;
+        const struct sheet *sheet = sheet_lay_out(figure_pattern(drawn.job, part, part->blanks.at), SHEET_FIT);
+        static const char *const marks[] = {"1", "9", "17", "25", "33", "33-1/4"};
+        for (size_t i = 0; i < sizeof marks / sizeof *marks; i++)
+            assert_non_null(letters_find(sheet, marks[i]));
+        assert_true(letters_shown(sheet, "pocket, 1 in"));
+        assert_true(letters_shown(sheet, "up 90°"));
+        seen++;
+    }
+    assert_true(seen > 0);
+    cleat_free(drawn.cleat);
+}
+
+/* ---- Sketches ---------------------------------------------------------------------------------------------------- */
+
+/* Whether all panels are triangles and quadrilaterals, whose hiding is easy to compute another way. */
+static bool is_plain(const struct solid *solid) {
+    for (size_t i = 0; i < solid->panels.count; i++) {
+        const struct solid_panel *panel = &solid->panels.at[i];
+        if (panel->kind != PANEL_PLANE || panel->edges.count > 4 || panel->openings.count > 0)
+            return false;
+        for (size_t e = 0; e < panel->edges.count; e++)
+            if (panel->edges.at[e].count != 2)
+                return false;
+    }
+    return true;
+}
+
+/* Whether a ray meets a triangle farther than `least` from its start: by the triangle's three signed volumes. */
+static bool ray_meets(struct space from, struct space way, const struct space corners[3], double least) {
+    struct space a = space_sub(corners[1], corners[0]), b = space_sub(corners[2], corners[0]);
+    struct space across = space_cross(way, b), start = space_sub(from, corners[0]);
+    double volume = space_dot(a, across);
+    if (fabs(volume) < 1e-12)
+        return false;
+    double u = space_dot(start, across) / volume;
+    struct space turned = space_cross(start, a);
+    double v = space_dot(way, turned) / volume, far = space_dot(b, turned) / volume;
+    return u > 0 && v > 0 && u + v < 1 && far > least;
+}
+
+static bool is_hidden(const struct solid *solid, struct space at) {
+    struct space way = space_unit(sketch_toward_eye);
+    for (size_t i = 0; i < solid->panels.count; i++) {
+        const struct solid_panel *panel = &solid->panels.at[i];
+        for (size_t e = 1; e + 1 < panel->edges.count; e++) {
+            struct space corners[3] = {panel->edges.at[0].space[0], panel->edges.at[e].space[0],
+                                       panel->edges.at[e + 1].space[0]};
+            if (ray_meets(at, way, corners, 1e-5))
+                return true;
+        }
+    }
+    return false;
+}
+
+static double distance_to(struct spot at, struct spot from, struct spot to) {
+    double x = to.x - from.x, y = to.y - from.y, length = x * x + y * y;
+    double share = length > 0 ? ((at.x - from.x) * x + (at.y - from.y) * y) / length : 0;
+    share = fmin(1, fmax(0, share));
+    return hypot(at.x - from.x - share * x, at.y - from.y - share * y);
+}
+
+static bool is_drawn(const struct figure *figure, struct spot at) {
+    for (size_t i = 0; i < figure->paths.count; i++)
+        for (size_t j = 1; j < figure->paths.at[i].steps.count; j++)
+            if (distance_to(at, figure->paths.at[i].steps.at[j - 1].to, figure->paths.at[i].steps.at[j].to) < 1e-7)
+                return true;
+    return false;
+}
+
+static void assert_edge_seen(const struct part *part, const struct figure *figure, const struct solid_edge *edge) {
+    enum { SAMPLES = 23 };
+    struct space eye = space_unit(sketch_toward_eye), right = space_unit(space_cross((struct space){0, 0, 1}, eye));
+    struct space up = space_cross(eye, right);
+    for (int i = 0; i < SAMPLES; i++) {
+        double share = (i + 0.5) / SAMPLES, beside = 1e-3;
+        struct space at = space_between(edge->space[0], edge->space[1], share);
+        bool hidden = is_hidden(part->solid, at);
+        if (hidden != is_hidden(part->solid, space_between(edge->space[0], edge->space[1], share - beside)) ||
+            hidden != is_hidden(part->solid, space_between(edge->space[0], edge->space[1], share + beside)))
+            continue; /* just where it comes out from behind a panel */
+        if (is_drawn(figure, (struct spot){space_dot(at, right), space_dot(at, up)}) == hidden)
+            fail_msg("%s: an edge that is %s is %s", part->title, hidden ? "hidden" : "seen",
+                     hidden ? "drawn" : "not drawn");
+    }
+}
+
+static void test_a_sketch_shows_the_edges_that_are_not_hidden(void **state) {
+    (void)state;
+    size_t seen = 0;
+    for (size_t i = 0; i < PATHS; i++) {
+        struct drawn drawn;
+        drawn_open(&drawn, paths[i]);
+        for (size_t p = 0; p < drawn.job->metal->parts.count; p++) {
+            const struct part *part = drawn.job->metal->parts.at[p];
+            if (!is_plain(part->solid))
+                continue;
+            const struct figure *figure = figure_sketch(drawn.job, part);
+            for (size_t n = 0; n < part->solid->panels.count; n++)
+                for (size_t e = 0; e < part->solid->panels.at[n].edges.count; e++)
+                    if (part->solid->panels.at[n].edges.at[e].join != JOIN_SMOOTH)
+                        assert_edge_seen(part, figure, &part->solid->panels.at[n].edges.at[e]);
+            seen++;
+        }
+        cleat_free(drawn.cleat);
+    }
+    assert_true(seen >= 10);
+}
+
+static void test_a_sketch_names_every_port_with_its_size(void **state) {
+    (void)state;
+    struct drawn drawn;
+    drawn_open(&drawn, paths[1]);
+    for (size_t p = 0; p < drawn.job->metal->parts.count; p++) {
+        const struct part *part = drawn.job->metal->parts.at[p];
+        const struct sheet *sheet = sheet_lay_out(figure_sketch(drawn.job, part), SHEET_FIT);
+        for (size_t i = 0; i < part->solid->ports.count; i++) {
+            const struct solid_port *port = &part->solid->ports.at[i];
+            assert_true(!port->name || letters_shown(sheet, port->name));
+            assert_true(letters_shown(sheet, size_text(drawn.job->arena, drawn.job->system, port->size)));
+        }
+    }
+    cleat_free(drawn.cleat);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_no_drawing_of_a_job_has_a_text_on_a_line),
+        cmocka_unit_test(test_full_size_patterns_are_the_blanks_themselves),
+        cmocka_unit_test(test_brake_marks_are_all_measured_from_the_pocket),
+        cmocka_unit_test(test_a_sketch_shows_the_edges_that_are_not_hidden),
+        cmocka_unit_test(test_a_sketch_names_every_port_with_its_size),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

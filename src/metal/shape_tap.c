@@ -56,10 +56,17 @@ static struct profile base_section(const struct tap_size *tap) {
     return base;
 }
 
-/* The middle of the base: a shoe's lies toward the unit. */
+/* How far a round wall falls off under the widest part of the base. */
+static double base_depth(const struct tap_size *tap) {
+    double radius = tap->wall / 2, reach = (run_wise(tap).width + tap->base.across) / 2 + fabs(tap->aside);
+    return radius > 0 ? radius - sqrt(fmax(radius * radius - reach * reach, 0)) : 0;
+}
+
+/* The middle of the base: a shoe's lies toward the unit.  What spreads has its declared size where it is deepest. */
 static struct frame base_frame(const struct tap_size *tap) {
     struct frame wise = parent_wise(tap);
-    return frame_moved(&wise, 0, 0, (tap->base.upstream - tap->base.downstream) / 2);
+    bool spreads = tap->base.across > 0 || tap->base.upstream > 0 || tap->base.downstream > 0;
+    return frame_moved(&wise, 0, spreads ? -base_depth(tap) : 0, (tap->base.upstream - tap->base.downstream) / 2);
 }
 
 /* What the tap is cut by: the parent's line leads away from the unit, and leans under the tap. */
@@ -222,7 +229,7 @@ static void add_flared(struct solid *solid, const struct tap_size *tap) {
 /* Of a round run that spreads alike all round: the cone goes down to the wall, flat or round. */
 static void add_cone(struct solid *solid, const struct tap_size *tap) {
     struct frame wise = parent_wise(tap), shoulder = frame_moved(&wise, 0, tap->length - tap->collar, 0);
-    double radius = tap->run.radius, grows = tap->base.across / 2, height = tap->length - tap->collar;
+    double radius = tap->run.radius, grows = tap->base.across / 2, height = tap->length - tap->collar + base_depth(tap);
     struct roll roll = {
         .name = "cone",
         .arc = {shoulder.origin, wise.right, wise.up, radius, -PI / 2, 3 * PI / 2},

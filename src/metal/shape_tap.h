@@ -21,7 +21,7 @@ enum tap_style {
 struct tap_size {
     double style;            /* enum tap_style */
     struct profile run;      /* of the run that begins there */
-    struct tap_opening base; /* how much larger the opening is: of a shoe and a conical tap */
+    struct tap_opening base; /* how much larger the opening is: of a shoe and a conical tap.  On a round wall at its deepest, and less above */
     double toward; /* rad: which way the unit lies, along the parent, seen along the tap: from its right anticlockwise, in quarters */
     double wall;   /* m: diameter of the parent's wall; 0: flat */
     double aside;  /* m: by how much the tap's line passes the parent's, on the right of who stands on the wall and looks away from the unit */
@@ -30,7 +30,7 @@ struct tap_size {
     double collar; /* m: straight part at the far end of a shoe or conical tap */
 };
 
-/* How long a tap is made, with its collar: common practice, no source.  A shoe slopes at 45 degrees, so that it is as high as it is longer (from
+/* How long a tap is made, with its collar: common practice, no source.  A shoe slopes at 45 degrees, so that it is as high as it is longer, on a round wall more steeply (from
  * memory: SMACNA HVAC Duct Construction Standards, 45-degree entry). */
 void tap_lengths(struct tap_size *tap);
 

@@ -467,11 +467,20 @@ static struct frame wall_frame(enum side side, double station, struct profile pa
     }
 }
 
+/* The tap's own frame in the parent's space: it leans about the point where its line is nearest the parent's, or meets a flat wall. */
+static struct frame tap_frame(const struct tap_size *tap, struct frame wall) {
+    double roll = PI / 2 - tap->toward, radius = tap->wall / 2;
+    struct frame wise = frame_rolled(&wall, roll), leaning = wise;
+    leaning.along = frame_way(&wise, 0, cos(tap->lean), -sin(tap->lean));
+    leaning.up = space_cross(leaning.right, leaning.along);
+    leaning.origin = frame_point(&wise, tap->aside, -radius, 0);
+    leaning = frame_moved(&leaning, 0, radius, 0);
+    return frame_rolled(&leaning, -roll);
+}
+
 struct tapped tap_opening_in(struct solid *solid, const struct tap_size *tap, enum side side, double station,
                              struct profile parent) {
-    struct frame wall = wall_frame(side, station, parent), wise = parent_wise(tap);
-    /* frame_near stands for the wall; what the tap passes aside, it stands aside. */
-    wall.origin = frame_point(&wall, tap->aside * wise.right.x, 0, tap->aside * wise.right.z);
+    struct frame wall = tap_frame(tap, wall_frame(side, station, parent));
     struct tapped tapped = {.tap = wall, .section = base_section(tap)};
     struct solid *own = solid_new(solid->arena, solid->fineness);
     shape_tap(own, tap);

@@ -40,8 +40,8 @@ void shape_tap(struct solid *solid, const void *size);
 /* Where a tap on `side` finds itself: its `toward` and `wall`. */
 void tap_on(struct tap_size *tap, enum side side, struct profile parent);
 
-/* The opening that a tap needs in the wall of a straight duct or box of section `parent`, whose near end stands in frame_near and whose
- * line the tap's meets `station` m along: the border of the tap's own base, or, of a tap that cannot be (which is told where it is made), the section of one. */
+/* The opening that a tap needs in the wall of a straight duct or box of section `parent`, whose near end stands in frame_near and where the tap's
+ * line passes the parent's (or meets a flat wall) `station` m along: the border of the tap's own base, or, of a tap that cannot be (which is told where it is made), the section of one. */
 struct tapped tap_opening_in(struct solid *solid, const struct tap_size *tap, enum side side, double station,
                              struct profile parent);
 

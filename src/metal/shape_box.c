@@ -3,40 +3,123 @@
 
 /* ---- Boxes ------------------------------------------------------------------------------------------------------- */
 
-static bool is_closed(struct profile end) {
-    return end.width <= 0 || end.height <= 0;
-}
+enum { NEAR, FAR, ENDS };
+enum { TOP, LEFT, BOTTOM, RIGHT, SIDES };
 
-static bool is_whole(const struct box_size *box, struct profile end) {
-    return end.radius <= SAME_POINT && fabs(end.width - box->width) <= SAME_POINT &&
-           fabs(end.height - box->height) <= SAME_POINT;
-}
+/* One end on its way to its plates. */
+struct box_end {
+    struct profile duct;
+    struct frame inward; /* `along` points into the box */
+    int port;            /* NO_PORT: closed */
+    bool wide, high;     /* rectangular, and as wide or as high as the box: no plate beside it */
+};
 
-/* Its plate or port; the frame's `along` points into the box. */
-static struct tube_end box_end(struct solid *solid, const struct box_size *box, struct profile end, enum port_use use,
-                               const char *name, const struct frame *inward) {
-    static const struct tube_end plate = {JOIN_SEAM, NO_PORT, false};
+struct boxing {
+    struct solid *solid;
+    const struct box_size *box;
+    struct box_end ends[ENDS];
+};
+
+static struct box_end box_end(struct solid *solid, const struct box_size *box, struct profile duct, enum port_use use,
+                              const char *name, const struct frame *inward) {
+    struct box_end end = {.duct = duct, .inward = *inward, .port = NO_PORT};
+    if (duct.width <= 0 || duct.height <= 0)
+        return end;
     struct frame out = frame_turned(inward, PI);
-    if (is_closed(end))
-        return plate;
-    if (end.width > box->width + SAME_POINT || end.height > box->height + SAME_POINT)
-        solid_fault(solid, "box 24 x 24 x 24", "the duct is larger than the box that it joins: the box has to be as wide and as high");
-    int port = solid_port(solid, use, name, &out, profile_size(end));
-    return is_whole(box, end) ? (struct tube_end){JOIN_PORT, port, false} : plate;
+    bool square = duct.radius <= SAME_POINT;
+    end.port = solid_port(solid, use, name, &out, profile_size(duct));
+    end.wide = square && fabs(duct.width - box->width) <= SAME_POINT;
+    end.high = square && fabs(duct.height - box->height) <= SAME_POINT;
+    double slack = square ? SAME_POINT : -SAME_POINT;
+    if (duct.width > box->width + slack || duct.height > box->height + slack)
+        solid_fault(solid, "box 24 x 24 x 24",
+                    "the duct is larger than the box that it joins: the box has to be as wide and as high");
+    return end;
+}
+
+/* ---- Their plates ------------------------------------------------------------------------------------------------ */
+
+/* Beside an opening as wide or as high as the box; `open` is the edge where it is, from the left one clockwise in the end's frame. */
+static void add_strip(const struct boxing *boxing, const struct box_end *end, const double right[2], const double up[2], int open) {
+    const struct space corners[4] = {
+        frame_point(&end->inward, right[0], 0, up[0]),
+        frame_point(&end->inward, right[0], 0, up[1]),
+        frame_point(&end->inward, right[1], 0, up[1]),
+        frame_point(&end->inward, right[1], 0, up[0]),
+    };
+    struct quad_edge edges[4];
+    for (int e = 0; e < 4; e++)
+        edges[e] = (struct quad_edge){e == open ? JOIN_PORT : JOIN_SEAM, e == open ? end->port : NO_PORT, e != open};
+    solid_quad(boxing->solid, end == &boxing->ends[NEAR] ? "near end" : "far end", corners, edges);
+}
+
+static void add_strips(const struct boxing *boxing, const struct box_end *end) {
+    double right = boxing->box->width / 2, up = boxing->box->height / 2;
+    double w = end->duct.width / 2, h = end->duct.height / 2;
+    if (end->high) {
+        add_strip(boxing, end, (double[2]){-right, -w}, (double[2]){-up, up}, 2);
+        add_strip(boxing, end, (double[2]){w, right}, (double[2]){-up, up}, 0);
+    } else {
+        add_strip(boxing, end, (double[2]){-right, right}, (double[2]){h, up}, 3);
+        add_strip(boxing, end, (double[2]){-right, right}, (double[2]){-up, -h}, 1);
+    }
 }
 
 /* Its edges take the pockets of the lock all round. */
-static void add_plate(struct solid *solid, const struct box_size *box, struct profile end, const struct frame *inward,
-                      const char *name) {
-    struct profile whole = {box->width, box->height, 0};
-    int plate = solid_plate(solid, inward, whole, name, JOIN_SEAM, NO_PORT);
+static void add_plates(const struct boxing *boxing, const struct box_end *end) {
+    struct solid *solid = boxing->solid;
+    if (end->wide && end->high)
+        return;
+    if (end->wide || end->high) {
+        add_strips(boxing, end);
+        return;
+    }
+    struct profile whole = {boxing->box->width, boxing->box->height, 0};
+    int plate = solid_plate(solid, &end->inward, whole, end == &boxing->ends[NEAR] ? "near end" : "far end", JOIN_SEAM, NO_PORT);
     for (size_t e = 0; plate != NO_PANEL && e < solid->panels.at[plate].edges.count; e++)
         solid->panels.at[plate].edges.at[e].pocket = true;
-    if (is_closed(end))
+    if (end->port == NO_PORT)
         return;
     size_t count;
-    struct space *points = profile_points(solid, inward, end, &count);
+    struct space *points = profile_points(solid, &end->inward, end->duct, &count);
     panel_opening(solid, plate, points, count, "duct");
+}
+
+/* ---- Its sides --------------------------------------------------------------------------------------------------- */
+
+/* An end of side k, from where its loop is to `to`: a seam to the plate, but for what the duct takes of it. */
+static void add_end_edge(struct plane *plane, const struct boxing *boxing, const struct box_end *end, int k, struct space to) {
+    bool flat = k == TOP || k == BOTTOM, reaches = flat ? end->high : end->wide;
+    double part = flat ? end->duct.width / boxing->box->width : end->duct.height / boxing->box->height;
+    struct space from = plane->at;
+    if (reaches) {
+        plane_line(plane, space_between(from, to, (1 - part) / 2), JOIN_SEAM, NO_PORT);
+        plane_line(plane, space_between(from, to, (1 + part) / 2), JOIN_PORT, end->port);
+    }
+    plane_line(plane, to, JOIN_SEAM, NO_PORT);
+}
+
+/* Seams at two corners opposite each other, the pocket on the narrower side. */
+static void add_corner(struct plane *plane, const struct boxing *boxing, int k, int corner, struct space to) {
+    bool seam = corner % 2 == 1, narrow = (k % 2 == 1) == (boxing->box->height <= boxing->box->width);
+    plane_line(plane, to, seam ? JOIN_SEAM : JOIN_BEND, NO_PORT);
+    if (seam && narrow)
+        plane_pocket(plane);
+}
+
+static int add_side(const struct boxing *boxing, int k) {
+    static const char *const names[SIDES] = {"top", "left side", "bottom", "right side"};
+    static const double right[SIDES] = {0.5, -0.5, -0.5, 0.5}, up[SIDES] = {0.5, 0.5, -0.5, -0.5};
+    const struct box_size *box = boxing->box;
+    int next = (k + 1) % SIDES;
+    struct space a = {right[k] * box->width, 0, up[k] * box->height}, b = {right[next] * box->width, 0, up[next] * box->height};
+    struct space along = {0, box->length, 0};
+    struct plane plane = plane_begin(boxing->solid, names[k], a);
+    add_end_edge(&plane, boxing, &boxing->ends[NEAR], k, b);
+    add_corner(&plane, boxing, k, next, space_add(b, along));
+    add_end_edge(&plane, boxing, &boxing->ends[FAR], k, space_add(a, along));
+    add_corner(&plane, boxing, k, k, a);
+    return plane_end(&plane, JOIN_SEAM, NO_PORT);
 }
 
 /* Taps stand within the box's sides: else the opening would be cut off. */
@@ -51,35 +134,39 @@ static void check_opening(struct solid *solid, const struct box_size *box, const
         solid_fault(solid, "box 24 x 24 x 36", "an opening reaches over the end of the box that it is cut into");
 }
 
+static int side_index(enum side side) {
+    return side == SIDE_LEFT ? LEFT : side == SIDE_RIGHT ? RIGHT : side == SIDE_BOTTOM ? BOTTOM : TOP;
+}
+
+static void add_opening(const struct boxing *boxing, int panel, const struct wall_opening *opening) {
+    struct profile section = {boxing->box->width, boxing->box->height, 0};
+    struct tapped tapped = wall_tapped(boxing->solid, opening, section);
+    size_t count = tapped.count;
+    const struct space *points = tapped.points;
+    if (!points)
+        points = profile_points(boxing->solid, &tapped.tap, tapped.section, &count);
+    panel_opening(boxing->solid, panel, points, count, tapped.name);
+}
+
 void shape_box(struct solid *solid, const void *size) {
     const struct box_size *box = size;
     const struct wall_opening *openings = (const struct wall_opening *)(box + 1);
-    size_t count = (size_t)box->openings;
-    struct profile section = {box->width, box->height, 0};
-    struct frame end = frame_moved(&frame_near, 0, box->length, 0), back = frame_turned(&end, PI);
-    struct tapped *taps = ARENA_ARRAY(solid->arena, struct tapped, count + 1);
-    for (size_t i = 0; i < count; i++) {
+    struct frame far = frame_moved(&frame_near, 0, box->length, 0), back = frame_turned(&far, PI);
+    enum port_use use = box->face > 0 ? PORT_USE_FACE : PORT_USE_DUCT;
+    struct boxing boxing = {.solid = solid, .box = box};
+    boxing.ends[NEAR] = box_end(solid, box, box->near, PORT_USE_DUCT, "toward the unit", &frame_near);
+    boxing.ends[FAR] = box_end(solid, box, box->far, use, box->face > 0 ? "the face" : "away from the unit", &back);
+    for (size_t i = 0; i < (size_t)box->openings; i++)
         check_opening(solid, box, &openings[i]);
-        taps[i] = wall_tapped(solid, &openings[i], section);
-    }
-    struct prism prism = {
-        .frame = frame_near,
-        .section = section,
-        .near = {.kind = CUT_ARC},
-        .far = {.kind = CUT_PLANE, .point = end.origin, .way = end.along},
-        .wrap = WRAP_HALVES,
-        .name = "wrap",
-    };
-    enum port_use far_use = box->face > 0 ? PORT_USE_FACE : PORT_USE_DUCT;
-    prism.near_end = box_end(solid, box, box->near, PORT_USE_DUCT, "toward the unit", &frame_near);
-    prism.far_end = box_end(solid, box, box->far, far_use, box->face > 0 ? "the face" : "away from the unit", &back);
     if (solid->fault)
         return;
-    solid_tapped_prism(solid, &prism, taps, count);
-    if (prism.near_end.join == JOIN_SEAM)
-        add_plate(solid, box, box->near, &frame_near, "near end");
-    if (prism.far_end.join == JOIN_SEAM)
-        add_plate(solid, box, box->far, &back, "far end");
+    int panels[SIDES];
+    for (int k = 0; k < SIDES; k++)
+        panels[k] = add_side(&boxing, k);
+    for (size_t i = 0; i < (size_t)box->openings; i++)
+        add_opening(&boxing, panels[side_index((enum side)openings[i].side)], &openings[i]);
+    add_plates(&boxing, &boxing.ends[NEAR]);
+    add_plates(&boxing, &boxing.ends[FAR]);
 }
 
 /* ---- Caps -------------------------------------------------------------------------------------------------------- */
@@ -98,7 +185,7 @@ static void add_turned(struct solid *solid, struct profile duct) {
     solid_note(solid, "Scribe a line 1 in inside the edge and turn the rim there, toward the duct.");
 }
 
-/* Each side's rim on its own bend; the corners between them are notched. */
+/* The duct lies at y < 0.  Each side's rim on its own bend; the corners between them are notched. */
 static void add_bent(struct solid *solid, struct profile duct) {
     static const double right[] = {0.5, 0.5, -0.5, -0.5}, up[] = {-0.5, 0.5, 0.5, -0.5};
     struct space corner[4], edge[4];
@@ -106,13 +193,11 @@ static void add_bent(struct solid *solid, struct profile duct) {
         corner[k] = frame_point(&frame_near, right[k] * duct.width, 0, up[k] * duct.height);
         edge[k] = space_add(corner[k], (struct space){0, -rim, 0});
     }
-    /* The duct lies at y < 0: seen from there, right is left. */
-    const struct space plate[4] = {corner[3], corner[2], corner[1], corner[0]};
     static const struct quad_edge bend = {JOIN_BEND, NO_PORT, false}, free = {JOIN_FREE, NO_PORT, false};
-    solid_quad(solid, "cap", plate, (struct quad_edge[4]){bend, bend, bend, bend});
+    solid_quad(solid, "cap", corner, (struct quad_edge[4]){bend, bend, bend, bend});
     for (int k = 0; k < 4; k++) {
         int next = (k + 1) % 4;
-        const struct space side[4] = {corner[k], corner[next], edge[next], edge[k]};
+        const struct space side[4] = {corner[next], corner[k], edge[k], edge[next]};
         solid_quad(solid, "rim", side, (struct quad_edge[4]){bend, free, free, free});
     }
     solid_note(solid, "The rim is bent toward the duct and goes over it.");

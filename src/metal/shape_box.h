@@ -7,7 +7,7 @@
 /* Followed in memory by `openings` of struct wall_opening. */
 struct box_size {
     double width, height, length; /* m */
-    struct profile near, far;     /* what joins its ends; width 0: closed.  As large as the box: no plate there */
+    struct profile near, far;     /* what joins its ends; width 0: closed.  As wide or as high as the box: no plate beside it */
     double face;                  /* 1: a register, grille or filter sits on the far end; else 0 */
     double openings;
 };

@@ -14,7 +14,7 @@
 enum cleat_status {
     CLEAT_OK = 0, /* no errors in the job; there may be warnings */
     CLEAT_ERRORS = 1, /* the job has errors */
-    CLEAT_USAGE = 2, /* an unknown format was asked for, or an output over one of the job's own files */
+    CLEAT_USAGE = 2, /* an unknown reader, format or part was asked for, or an output over one of the job's own files */
     CLEAT_IO = 3, /* something could not be read or written, or memory ran out: see cleat_problem */
 };
 
@@ -30,12 +30,23 @@ enum cleat_status cleat_compile(struct cleat *cleat, const char *path);
 /* The same from memory; `name` stands for the path in messages and for finding what the job uses. */
 enum cleat_status cleat_compile_text(struct cleat *cleat, const char *name, const char *bytes, size_t length);
 
-/* Names of the formats ("md", "json") and of the format that a file name's extension means; NULL: none. */
+/* Names of the formats ("md", "json", "csv") and of the format that a file name's extension means; NULL: none. */
 const char *const *cleat_formats(size_t *count);
 const char *cleat_format_of(const char *path);
 
-/* Writes the bid to `path` ("-": standard output) in `format`.  Jobs with errors: the json is written, the bid is not (CLEAT_ERRORS). */
-enum cleat_status cleat_write(struct cleat *cleat, const char *format, const char *path);
+/* Whom a packet can be for: "customer", "shop". */
+const char *const *cleat_readers(size_t *count);
+
+/* Writes the packet of `reader` (NULL: the customer) to `path` ("-": standard output) in `format`; json holds everything, whoever reads it.
+ * The figures of a packet are files in a folder beside it, `shop-figures` beside shop.md; on standard output they are left out.  Jobs with
+ * errors: the json is written, a packet is not (CLEAT_ERRORS). */
+enum cleat_status cleat_write(struct cleat *cleat, const char *reader, const char *format, const char *path);
+
+/* The parts that the shop makes, a line each, for the terminal.  Empty when the job has errors.  Owned by `cleat`. */
+const char *cleat_parts(struct cleat *cleat);
+
+/* Writes the pattern of a part at full size, as SVG: "7" all blanks of part 7 beside each other, "7B" its blank B.  CLEAT_USAGE: there is no such part. */
+enum cleat_status cleat_write_pattern(struct cleat *cleat, const char *part, const char *path);
 
 /* The outcome in a line or two a unit, for the terminal: outlets, airflow, governing path, what is left over.  Empty when the
  * job has errors.  Owned by `cleat`. */

@@ -15,6 +15,7 @@
 #include "metal/metal.h"
 #include "model/model.h"
 #include "piece/kinds.h"
+#include "report/drawings.h"
 #include "report/report.h"
 #include "size/size.h"
 
@@ -126,30 +127,41 @@ const char *const *cleat_formats(size_t *count) {
     return report_formats(count);
 }
 
+const char *const *cleat_readers(size_t *count) {
+    return report_readers(count);
+}
+
 const char *cleat_format_of(const char *path) {
     return report_format_of(path);
 }
 
-/* Writes the whole report into `out`; false when memory or the format failed, which has been noted as the problem. */
-static bool write_report(struct cleat *cleat, const char *format, struct output *out) {
-    if (setjmp(cleat->out_of_memory)) {
-        problem(cleat, CLEAT_IO, "there is not enough memory for this report");
-        return false;
-    }
-    arena_on_failure(cleat->arena, &cleat->out_of_memory);
-    if (report_write(&cleat->job, format, out))
-        return true;
-    problem(cleat, CLEAT_IO, "there is not enough memory for this report");
+static bool among(const char *name, const char *const *names, size_t count) {
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(names[i], name) == 0)
+            return true;
     return false;
 }
 
-static bool known_format(const char *format) {
+/* Drawings are files beside a file: standard output, a pipe or a device has none. */
+static bool takes_drawings(const char *path) {
+    struct stat old;
+    return strcmp(path, "-") != 0 && (stat(path, &old) != 0 || S_ISREG(old.st_mode));
+}
+
+/* CLEAT_OK when that reader's packet can be had in that format. */
+static enum cleat_status find_packet(struct cleat *cleat, const char *reader, const char *format) {
     size_t count;
-    const char *const *formats = report_formats(&count);
-    for (size_t i = 0; i < count; i++)
-        if (strcmp(formats[i], format) == 0)
-            return true;
-    return false;
+    const char *const *known = report_readers(&count);
+    if (reader && !among(reader, known, count))
+        return problem(cleat, CLEAT_USAGE, "'%s' is no reader of the papers", reader);
+    const char *first = known[0];
+    known = report_formats(&count);
+    if (!among(format, known, count))
+        return problem(cleat, CLEAT_USAGE, "'%s' is not a format of the report", format);
+    if (!report_has(reader, format))
+        return problem(cleat, CLEAT_USAGE, "what is for the %s does not come as %s; --for shop gives the cut list",
+                       reader ? reader : first, format);
+    return CLEAT_OK;
 }
 
 /* Whether `path` leads to a file that the job was read from, by whatever name or link. */
@@ -164,32 +176,103 @@ static bool is_source(const struct cleat *cleat, const char *path) {
     return false;
 }
 
-/* "cannot write bid.md: No space left on device"; from errno. */
-static enum cleat_status cannot_write(struct cleat *cleat, const char *path) {
+/* "cannot write bid.md: No space left on device". */
+static enum cleat_status cannot_write(struct cleat *cleat, const char *path, int fault) {
     char why[128] = "";
-    strerror_r(errno, why, sizeof why);
+    strerror_r(fault, why, sizeof why);
     return problem(cleat, CLEAT_IO, "cannot write %s: %s", strcmp(path, "-") == 0 ? "standard output" : path, why);
 }
 
-enum cleat_status cleat_write(struct cleat *cleat, const char *format, const char *path) {
+/* What is to be written. */
+struct writing {
+    const char *reader, *format, *path;
+    struct drawings *drawings;         /* NULL: none */
+    const struct pattern_order *order; /* a pattern, and no packet */
+};
+
+/* Into `out`; false when memory ran out, here or in a library that does not use the arena. */
+static bool write_whole(struct cleat *cleat, const struct writing *writing, struct output *out) {
+    if (setjmp(cleat->out_of_memory))
+        return false;
+    arena_on_failure(cleat->arena, &cleat->out_of_memory);
+    if (writing->order)
+        return report_pattern(&cleat->job, writing->order, out);
+    return report_write(&cleat->job, writing->reader, writing->format, writing->drawings, out);
+}
+
+/* A paper whose drawings could not be written is not written either. */
+static enum cleat_status write_file(struct cleat *cleat, const struct writing *writing) {
+    struct output *out = output_open(writing->path);
+    if (!out)
+        return cannot_write(cleat, writing->path, errno);
+    int fault = 0;
+    bool whole = write_whole(cleat, writing, out);
+    const char *failed = writing->drawings ? drawings_failed(writing->drawings, &fault) : NULL;
+    if (!whole || failed)
+        output_abandon(out);
+    if (!whole)
+        return problem(cleat, CLEAT_IO, "there is not enough memory for this report");
+    if (failed)
+        return cannot_write(cleat, failed, fault);
+    if (!output_commit(out))
+        return cannot_write(cleat, writing->path, errno);
+    if (writing->drawings)
+        report_sweep(&cleat->job, writing->drawings);
+    return CLEAT_OK;
+}
+
+enum cleat_status cleat_write(struct cleat *cleat, const char *reader, const char *format, const char *path) {
     cleat->problem[0] = 0;
-    if (!known_format(format))
-        return problem(cleat, CLEAT_USAGE, "'%s' is not a format of the report", format);
+    enum cleat_status status = find_packet(cleat, reader, format);
+    if (status != CLEAT_OK)
+        return status;
     bool errors = cleat->diagnostics.error_count > 0;
     if (errors && !report_format_shows_errors(format))
         return CLEAT_ERRORS;
     if (is_source(cleat, path))
         return problem(cleat, CLEAT_USAGE, "the job itself is read from %s: write the bid to another file", path);
-    struct output *out = output_open(path);
-    if (!out)
-        return cannot_write(cleat, path);
-    if (!write_report(cleat, format, out)) {
-        output_abandon(out);
-        return CLEAT_IO;
-    }
-    if (!output_commit(out))
-        return cannot_write(cleat, path);
-    return errors ? CLEAT_ERRORS : CLEAT_OK;
+    struct writing writing = {.reader = reader, .format = format, .path = path};
+    bool drawn = report_drawn(reader, format) && takes_drawings(path);
+    if (drawn)
+        writing.drawings = drawings_beside(path);
+    if (drawn && !writing.drawings)
+        return problem(cleat, CLEAT_IO, "there is not enough memory for this report");
+    status = write_file(cleat, &writing);
+    drawings_free(writing.drawings);
+    return status == CLEAT_OK && errors ? CLEAT_ERRORS : status;
+}
+
+/* The part that is meant; false: `why` says what there is instead.  Also false when memory ran out: *why is then "". */
+static bool find_pattern(struct cleat *cleat, const char *part, struct pattern_order *order, const char **why) {
+    *why = "";
+    if (setjmp(cleat->out_of_memory))
+        return false;
+    arena_on_failure(cleat->arena, &cleat->out_of_memory);
+    return report_find_pattern(&cleat->job, part, order, why);
+}
+
+enum cleat_status cleat_write_pattern(struct cleat *cleat, const char *part, const char *path) {
+    cleat->problem[0] = 0;
+    if (cleat->diagnostics.error_count)
+        return CLEAT_ERRORS;
+    struct pattern_order order;
+    const char *why;
+    if (!find_pattern(cleat, part, &order, &why))
+        return *why ? problem(cleat, CLEAT_USAGE, "%s", why)
+                    : problem(cleat, CLEAT_IO, "there is not enough memory for this pattern");
+    if (is_source(cleat, path))
+        return problem(cleat, CLEAT_USAGE, "the job itself is read from %s: write the pattern to another file", path);
+    struct writing writing = {.path = path, .order = &order};
+    return write_file(cleat, &writing);
+}
+
+const char *cleat_parts(struct cleat *cleat) {
+    if (cleat->diagnostics.error_count)
+        return "";
+    if (setjmp(cleat->out_of_memory))
+        return "";
+    arena_on_failure(cleat->arena, &cleat->out_of_memory);
+    return report_parts(&cleat->job);
 }
 
 const char *cleat_summary(struct cleat *cleat) {

@@ -46,4 +46,7 @@ struct sheet {
 /* Lays `figure` out.  Owned by the figure's arena. */
 struct sheet *sheet_lay_out(const struct figure *figure, enum sheet_mode mode);
 
+/* Several sheets as one, from left to right, their upper edges in line.  The sheets are taken over. */
+struct sheet *sheets_beside(struct arena *arena, struct sheet *const *sheets, size_t count);
+
 #endif

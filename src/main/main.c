@@ -14,6 +14,8 @@
 
 struct options {
     const char *job; /* the job file */
+    const char *part; /* of `pattern`; NULL: none named */
+    const char *reader; /* --for; NULL: the customer */
     const char *output; /* -o; NULL: standard output */
     const char *format; /* --format; NULL: by the extension of the output */
     bool json_diagnostics;
@@ -23,6 +25,7 @@ struct command {
     const char *name;
     const char *usage;
     const char *words;
+    bool takes_part; /* a second word may stand behind the job */
     int (*run)(const struct options *options);
 };
 
@@ -43,10 +46,15 @@ static const char more_help[] =
     "    cleat check studio.job                 what is wrong with it, if anything\n"
     "    cleat bid studio.job -o studio.md      the bid: sizes, pressure budget, checks, cautions\n"
     "    cleat bid studio.job -o studio.json    every figure behind it\n"
+    "    cleat bid studio.job --for shop -o shop.md     what the shop needs: cut list, patterns, marks, strips\n"
+    "    cleat bid studio.job --for shop -o cuts.csv    the cut list alone\n"
+    "    cleat pattern studio.job               the parts that are made, by number\n"
+    "    cleat pattern studio.job 2A -o 2A.svg  blank A of part 2 at full size\n"
     "\n"
     "Options:\n"
     "    -o, --output FILE      where to write; - is standard output (the default)\n"
-    "        --format FORMAT    md or json; without it the extension of FILE decides\n"
+    "        --for READER       whose packet to write: customer (the default) or shop\n"
+    "        --format FORMAT    md, json or csv; without it the extension of FILE decides\n"
     "        --diagnostics text|json    how errors and warnings are printed\n"
     "        --help, --version\n"
     "\n"
@@ -81,18 +89,21 @@ static struct cleat *compile(const struct options *options, int *status) {
     return cleat;
 }
 
+static int print(const char *text) {
+    fputs(text, stdout);
+    if (fflush(stdout) == 0 && !ferror(stdout))
+        return CLEAT_OK;
+    perror("cleat: cannot write standard output");
+    return CLEAT_IO;
+}
+
 static int check(const struct options *options) {
-    if (options->output || options->format)
-        return usage_error("`check` writes no file; use `bid` with -o or --format", NULL);
+    if (options->output || options->format || options->reader)
+        return usage_error("`check` writes no file; use `bid` with -o, --for or --format", NULL);
     int status;
     struct cleat *cleat = compile(options, &status);
-    if (cleat && status == CLEAT_OK) {
-        fputs(cleat_summary(cleat), stdout);
-        if (fflush(stdout) != 0 || ferror(stdout)) {
-            perror("cleat: cannot write standard output");
-            status = CLEAT_IO;
-        }
-    }
+    if (cleat && status == CLEAT_OK)
+        status = print(cleat_summary(cleat));
     cleat_free(cleat);
     return status;
 }
@@ -103,31 +114,81 @@ static const char *format_for(const struct options *options, const char *output)
     return strcmp(output, "-") == 0 ? "md" : cleat_format_of(output);
 }
 
-static bool is_format(const char *name) {
-    size_t count;
-    const char *const *formats = cleat_formats(&count);
+static bool among(const char *name, const char *const *names, size_t count) {
     for (size_t i = 0; i < count; i++)
-        if (strcmp(formats[i], name) == 0)
+        if (strcmp(names[i], name) == 0)
             return true;
     return false;
+}
+
+/* "there is no such format: frob; write md, json or csv". */
+static int unknown(const char *what, const char *name, const char *const *names, size_t count) {
+    fprintf(stderr, "cleat: there is no such %s: %s\nhint: write ", what, name);
+    for (size_t i = 0; i < count; i++)
+        fprintf(stderr, "%s%s", i == 0 ? "" : i + 1 == count ? " or " : ", ", names[i]);
+    fputs("\n", stderr);
+    return CLEAT_USAGE;
+}
+
+/* CLEAT_OK, or wrong usage, already said. */
+static int check_names(const struct options *options, const char *format) {
+    size_t count;
+    const char *const *names = cleat_readers(&count);
+    if (options->reader && !among(options->reader, names, count))
+        return unknown("reader", options->reader, names, count);
+    names = cleat_formats(&count);
+    return among(format, names, count) ? CLEAT_OK : unknown("format", format, names, count);
+}
+
+/* Says how the writing went. */
+static int end_writing(const struct cleat *cleat, int status, const char *output, const char *nothing) {
+    say_problem(cleat, status);
+    if (status == CLEAT_ERRORS && nothing)
+        fprintf(stderr, "%s: the job has errors\n", nothing);
+    if (status == CLEAT_OK && strcmp(output, "-") != 0)
+        printf("%s\n", output);
+    return status;
 }
 
 static int bid(const struct options *options) {
     const char *output = options->output ? options->output : "-";
     const char *format = format_for(options, output);
     if (!format)
-        return usage_error("cannot tell the format from the file's extension; use .md, .json or --format", output);
-    if (!is_format(format))
-        return usage_error("the formats are md and json, not", format);
+        return usage_error("cannot tell the format from the file's extension; use .md, .json, .csv or --format", output);
+    int status = check_names(options, format);
+    if (status != CLEAT_OK)
+        return status;
+    struct cleat *cleat = compile(options, &status);
+    if (cleat && status != CLEAT_IO) {
+        status = (int)cleat_write(cleat, options->reader, format, output);
+        end_writing(cleat, status, output, strcmp(format, "json") == 0 ? NULL : "no bid was written");
+    }
+    cleat_free(cleat);
+    return status;
+}
+
+static int list_parts(const struct options *options) {
+    if (options->output)
+        return usage_error("which part; without one `pattern` lists the parts and writes no file", NULL);
+    int status;
+    struct cleat *cleat = compile(options, &status);
+    if (cleat && status == CLEAT_OK)
+        status = print(cleat_parts(cleat));
+    cleat_free(cleat);
+    return status;
+}
+
+static int pattern(const struct options *options) {
+    if (options->format || options->reader)
+        return usage_error("a pattern is always SVG, and for the shop", NULL);
+    if (!options->part)
+        return list_parts(options);
+    const char *output = options->output ? options->output : "-";
     int status;
     struct cleat *cleat = compile(options, &status);
     if (cleat && status != CLEAT_IO) {
-        status = (int)cleat_write(cleat, format, output);
-        say_problem(cleat, status);
-        if (status == CLEAT_ERRORS && strcmp(format, "json") != 0)
-            fprintf(stderr, "no bid was written: the job has errors\n");
-        if (status == CLEAT_OK && strcmp(output, "-") != 0)
-            printf("%s\n", output);
+        status = (int)cleat_write_pattern(cleat, options->part, output);
+        end_writing(cleat, status, output, "no pattern was written");
     }
     cleat_free(cleat);
     return status;
@@ -143,15 +204,22 @@ static const struct command commands[] = {
     {
         .name = "bid",
         .usage = "cleat bid JOB [-o FILE]",
-        .words = "compiles a job to the customer's bid",
+        .words = "compiles a job to the customer's bid, or with --for to another reader's packet",
         .run = bid,
+    },
+    {
+        .name = "pattern",
+        .usage = "cleat pattern JOB [PART]",
+        .words = "writes the pattern of one part at full size, or lists the parts",
+        .takes_part = true,
+        .run = pattern,
     },
 };
 enum { COMMAND_COUNT = sizeof commands / sizeof commands[0] };
 
 static int help(FILE *out, int status) {
     fputs("cleat compiles a duct job, written as plain text, to its bid: duct sizes, static-pressure budget, "
-          "schedules.\n\n",
+          "schedules; and to what the shop cuts.\n\n",
           out);
     for (size_t i = 0; i < COMMAND_COUNT; i++)
         fprintf(out, "    %-28s %s\n", commands[i].usage, commands[i].words);
@@ -159,10 +227,11 @@ static int help(FILE *out, int status) {
     return status;
 }
 
-enum option_code { OPTION_FORMAT = 256, OPTION_DIAGNOSTICS, OPTION_HELP, OPTION_VERSION };
+enum option_code { OPTION_FORMAT = 256, OPTION_FOR, OPTION_DIAGNOSTICS, OPTION_HELP, OPTION_VERSION };
 
 static const struct option long_options[] = {
     {"output", required_argument, NULL, 'o'},
+    {"for", required_argument, NULL, OPTION_FOR},
     {"format", required_argument, NULL, OPTION_FORMAT},
     {"diagnostics", required_argument, NULL, OPTION_DIAGNOSTICS},
     {"help", no_argument, NULL, OPTION_HELP},
@@ -180,6 +249,9 @@ static int read_options(int argc, char **argv, struct options *options) {
             break;
         case OPTION_FORMAT:
             options->format = optarg;
+            break;
+        case OPTION_FOR:
+            options->reader = optarg;
             break;
         case OPTION_DIAGNOSTICS:
             options->json_diagnostics = strcmp(optarg, "json") == 0;
@@ -211,9 +283,11 @@ static int run_command(int argc, char **argv, struct options *options) {
             continue;
         if (argc - optind < 2)
             return usage_error("which job file", commands[i].usage);
-        if (argc - optind > 2)
-            return usage_error("one job at a time; what is this", argv[optind + 2]);
+        int words = commands[i].takes_part ? 3 : 2;
+        if (argc - optind > words)
+            return usage_error("one job at a time; what is this", argv[optind + words]);
         options->job = argv[optind + 1];
+        options->part = argc - optind > 2 ? argv[optind + 2] : NULL;
         return commands[i].run(options);
     }
     return usage_error("there is no command of that name", name);

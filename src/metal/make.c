@@ -252,6 +252,7 @@ static struct known_part *find(struct making *making, const struct order *order)
 
 static void add_use(const struct making *making, struct part *part, const struct order *order) {
     *list_add(making->arena, &part->uses) = (struct part_use){
+        .hung = ++making->metal->pieces,
         .run = making->run,
         .piece = making->piece,
         .station = order->station,
@@ -273,7 +274,7 @@ static void add_cleats(struct making *making, const struct part *part) {
 }
 
 void make_part(struct making *making, const struct order *order) {
-    if (!metal_weight(24, making->run->settings.material)) {
+    if (!(metal_weight(24, making->run->settings.material) > 0)) {
         make_bought(making, arena_format(making->arena, "%s, not of sheet metal", order->title), 0);
         return;
     }

@@ -9,6 +9,7 @@
 
 /* A place that a part goes to. */
 struct part_use {
+    size_t hung; /* 1.. over all parts of the job, in hanging order */
     const struct run *run;
     const struct piece *piece; /* NULL: a tap's hole, or what the run's settings ask */
     double station; /* m along the run where it begins */
@@ -62,6 +63,7 @@ struct metal {
     LIST(struct made_strip) strips; /* by name and length */
     LIST(struct bought) bought;
     double area, weight;
+    size_t pieces;      /* how many are hung: the uses of all parts */
     double chord_error; /* m, of all parts at most */
 };
 

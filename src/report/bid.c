@@ -1,15 +1,9 @@
-/* The table of sections of the customer's bid. */
+/* The customer's packet, the bid: its table of sections, and what several sections need. */
 #include "report/bid.h"
 
-#include <setjmp.h>
-#include <string.h>
 #include <strings.h>
 
-struct bid_section {
-    const char *heading; /* NULL: it writes its own, or none */
-    void (*write)(const struct job *job, struct document *document);
-    bool (*wanted)(const struct job *job); /* NULL: always */
-};
+#include "report/packet.h"
 
 static bool has_alternates(const struct job *job) {
     return job->alternates.count > 0;
@@ -19,7 +13,7 @@ static bool has_acceptances(const struct job *job) {
     return job->acceptances.count > 0;
 }
 
-static const struct bid_section sections[] = {
+static const struct packet_section sections[] = {
     {.write = bid_title},
     {.heading = "Scope of work", .write = bid_scope},
     {.heading = "Included", .write = bid_included},
@@ -40,69 +34,12 @@ static const struct bid_section sections[] = {
     {.heading = "Acceptance", .write = bid_acceptance},
 };
 
-/* A section on its way to the page.  It has its own memory, and gives some of it back in the middle of a long table, so
- * that a very long bid needs no more than a short one. */
-struct part {
-    struct document document; /* first, so that a document is its part */
-    document_writer *writer;
-    const struct arena_source *memory;
-    struct output *out;
-    jmp_buf out_of_memory;
+const struct packet packet_customer = {
+    .reader = "customer",
+    .words = "the bid: scope, schedules, pressure budget, checks",
+    .sections = sections,
+    .section_count = sizeof sections / sizeof sections[0],
 };
-
-static struct arena *new_arena(struct part *part) {
-    struct arena *arena = arena_new(part->memory);
-    if (!arena)
-        longjmp(part->out_of_memory, 1);
-    arena_on_failure(arena, &part->out_of_memory);
-    return arena;
-}
-
-static void hand_on(struct document *document) {
-    struct part *part = (struct part *)document;
-    part->writer(document, part->out);
-    arena_free(document->arena);
-    document->arena = NULL;
-    memset(&document->blocks, 0, sizeof document->blocks);
-    document->arena = new_arena(part);
-}
-
-/* In a function of its own, so that `part` lies in its caller and keeps its values over the jump. */
-static bool fill_part(struct part *part, const struct job *job, const struct bid_section *section) {
-    if (setjmp(part->out_of_memory))
-        return false;
-    part->document.keep = new_arena(part);
-    part->document.arena = new_arena(part);
-    if (section->heading)
-        document_heading(&part->document, 2, section->heading);
-    section->write(job, &part->document);
-    part->writer(&part->document, part->out);
-    return true;
-}
-
-static bool write_section(const struct job *job, const struct bid_section *section, document_writer *writer,
-                          const struct arena_source *memory, struct output *out) {
-    struct part part = {
-        .document = {.system = job->system, .hand_on = hand_on},
-        .writer = writer,
-        .memory = memory,
-        .out = out,
-    };
-    bool whole = fill_part(&part, job, section);
-    arena_free(part.document.arena);
-    arena_free(part.document.keep);
-    return whole;
-}
-
-bool bid_write(const struct job *job, document_writer *writer, const struct arena_source *memory, struct output *out) {
-    for (size_t i = 0; i < sizeof sections / sizeof sections[0]; i++) {
-        if (sections[i].wanted && !sections[i].wanted(job))
-            continue;
-        if (!write_section(job, &sections[i], writer, memory, out))
-            return false;
-    }
-    return true;
-}
 
 const char *bid_count(struct document *document, size_t count, const char *what) {
     return arena_format(document->arena, "%zu %s%s", count, what, count == 1 ? "" : "s");
@@ -112,14 +49,10 @@ const char *bid_figure(const struct document *document, enum measure_use use, do
     return measure_text(document->arena, document->system, use, si);
 }
 
-/* When what has been made takes more bytes than this, it is handed on before the next unit. */
-enum { BYTES_KEPT = 1 << 22 };
-
 void bid_unit_heading(const struct job *job, struct document *document, const struct air_unit *unit) {
     if (job->units.count < 2)
         return;
-    if (arena_used(document->arena) > BYTES_KEPT && document->hand_on)
-        document->hand_on(document);
+    document_relieve(document);
     document_heading(document, 3,
                      unit->title ? arena_format(document->arena, "%s (%s)", unit->title, unit->name) : unit->name);
 }

@@ -1,13 +1,9 @@
-/* The customer's bid: a table of sections, each written as one part of a document. */
+/* The sections of the customer's packet, the bid, each written as one part of a document. */
 #ifndef CLEAT_REPORT_BID_H
 #define CLEAT_REPORT_BID_H
 
 #include "model/job.h"
 #include "report/document.h"
-
-/* Writes all sections through `writer`.  Takes its own memory, section by section, from `memory` (NULL: malloc and
- * free). False when there is none left. */
-bool bid_write(const struct job *job, document_writer *writer, const struct arena_source *memory, struct output *out);
 
 /* ---- The sections ---------------------------------------------------------------------------------------------- */
 
@@ -52,6 +48,11 @@ enum caution {
 
 /* Puts the caution in place. */
 void bid_caution(struct document *document, enum caution caution);
+
+/* What every packet begins with: the job's title, whose and where it is, and what stands above the paper. */
+const char *bid_job_title(const struct job *job);
+void bid_job_facts(const struct job *job, struct document *document);
+void bid_deference(struct document *document);
 
 /* "7 outlets", "1 outlet". */
 const char *bid_count(struct document *document, size_t count, const char *what);

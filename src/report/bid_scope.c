@@ -7,8 +7,11 @@
 #include "model/piece.h"
 #include "model/words.h"
 
-void bid_title(const struct job *job, struct document *document) {
-    document_heading(document, 1, job->title ? job->title : "Ductwork");
+const char *bid_job_title(const struct job *job) {
+    return job->title ? job->title : "Ductwork";
+}
+
+void bid_job_facts(const struct job *job, struct document *document) {
     if (job->customer)
         document_fact(document, "Customer", job->customer);
     if (job->location)
@@ -17,11 +20,20 @@ void bid_title(const struct job *job, struct document *document) {
         document_fact(document, "Revision", job->revision);
     if (job->date)
         document_fact(document, "Date", job->date);
-    document_paragraph(document, "The price stands on a separate sheet; this paper carries none.");
+}
+
+void bid_deference(struct document *document) {
     document_paragraph(document,
                        "Local code, the authority having jurisdiction, the manufacturers' instructions and licensed "
                        "practice stand above this paper. Its figures are an aid to judgement; a qualified person must "
                        "review them before any work begins.");
+}
+
+void bid_title(const struct job *job, struct document *document) {
+    document_heading(document, 1, bid_job_title(job));
+    bid_job_facts(job, document);
+    document_paragraph(document, "The price stands on a separate sheet; this paper carries none.");
+    bid_deference(document);
 }
 
 /* ---- Scope ----------------------------------------------------------------------------------------------------- */

@@ -61,6 +61,13 @@ void document_blank(struct document *document, const char *name) {
     *list_add(document->arena, &block->items) = name;
 }
 
+void document_drawing(struct document *document, const struct figure *figure, const char *file, const char *caption) {
+    struct block *block = new_block(document, DRAWING);
+    block->figure = figure;
+    block->file = file;
+    block->text = caption;
+}
+
 struct table *document_table(struct document *document, const struct column *columns, size_t column_count) {
     struct table *table = &new_block(document, TABLE)->table;
     table->arena = document->arena;
@@ -97,6 +104,14 @@ union cell *document_row(struct document *document, struct table **table) {
         *table = document_table(document, columns, column_count);
     }
     return table_row(*table);
+}
+
+/* When what has been made takes more bytes than this, it is handed on. */
+enum { BYTES_KEPT = 1 << 22 };
+
+void document_relieve(struct document *document) {
+    if (arena_used(document->arena) > BYTES_KEPT && document->hand_on)
+        document->hand_on(document);
 }
 
 /* Over this many places behind the point nothing is shown. */

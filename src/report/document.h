@@ -42,6 +42,9 @@ struct table {
     union cell *cells; /* row by row */
 };
 
+struct figure; /* draw/figure.h */
+struct drawings;
+
 struct fact {
     const char *key, *value;
 };
@@ -54,7 +57,8 @@ enum block_kind {
     TABLE,
     CAUTION,    /* text: where the work can hurt someone, or the law has a word */
     REFERENCES, /* sources behind the figures */
-    BLANKS      /* lines to be filled in by hand, named by items */
+    BLANKS,     /* lines to be filled in by hand, named by items */
+    DRAWING     /* a figure of its own file; text: what stands under it */
 };
 
 struct block {
@@ -65,6 +69,8 @@ struct block {
     LIST(struct fact) facts;
     LIST(const struct source *) sources;
     struct table table;
+    const struct figure *figure; /* DRAWING */
+    const char *file;
 };
 
 struct document {
@@ -72,6 +78,7 @@ struct document {
     struct arena *keep;  /* of what must outlast a long table, whose rows may be written before it is whole */
     enum measure_system system;
     LIST(struct block *) blocks;
+    struct drawings *drawings; /* where figures go (report/drawings.h); NULL: nowhere, they are left out */
     void (*hand_on)(struct document *document); /* writes all blocks, and gives an empty `arena`; NULL: no need */
 };
 
@@ -90,6 +97,9 @@ void document_fact(struct document *document, const char *key, const char *value
 void document_reference(struct document *document, const struct source *source);
 void document_blank(struct document *document, const char *name);
 
+/* A figure, which is written to a file of that name beside the paper: "part-7.svg". */
+void document_drawing(struct document *document, const struct figure *figure, const char *file, const char *caption);
+
 /* `columns` must outlive the document. */
 struct table *document_table(struct document *document, const struct column *columns, size_t column_count);
 
@@ -100,6 +110,9 @@ union cell *table_row(struct table *table);
  * what came before may have been handed on, with everything in document->arena. */
 enum { TABLE_PART = 10000 };
 union cell *document_row(struct document *document, struct table **table);
+
+/* Between two things that belong to nothing before them: what was made so far is handed on when it takes much memory. */
+void document_relieve(struct document *document);
 
 /* Enough for any figure that figure_print writes. */
 enum { FIGURE_ROOM = TAPE_ROOM };

@@ -525,8 +525,8 @@ static void add_notes(struct pattern *pattern) {
                                          length_text(pattern, blank->width), length_text(pattern, blank->height)));
 }
 
-struct figure *figure_pattern(const struct job *job, const struct part *part, const struct blank *blank) {
-    struct arena *arena = job->arena;
+struct figure *figure_pattern(struct arena *arena, const struct job *job, const struct part *part,
+                              const struct blank *blank) {
     struct pattern pattern = {.arena = arena, .job = job, .part = part, .blank = blank};
     const char *title = arena_format(arena, "Part %zu%s: %s", part->number, blank->letter ? blank->letter : "",
                                      blank->name ? blank->name : part->shape);

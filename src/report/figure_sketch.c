@@ -414,15 +414,15 @@ static double size_of(const struct solid *solid) {
     return low.x <= high.x ? space_distance(low, high) : 0;
 }
 
-struct figure *figure_sketch(const struct job *job, const struct part *part) {
-    struct sketch sketch = {.arena = job->arena, .job = job, .solid = part->solid};
+struct figure *figure_sketch(struct arena *arena, const struct job *job, const struct part *part) {
+    struct sketch sketch = {.arena = arena, .job = job, .solid = part->solid};
     const struct space upright = {0, 0, 1};
     sketch.eye = space_unit(sketch_toward_eye);
     sketch.right = space_unit(space_cross(upright, sketch.eye));
     sketch.up = space_cross(sketch.eye, sketch.right);
     sketch.size = size_of(part->solid);
     sketch.near_enough = on_it * sketch.size + on_chord * solid_chord_error(part->solid);
-    sketch.figure = figure_new(job->arena, arena_format(job->arena, "Part %zu: %s", part->number, part->title), NULL);
+    sketch.figure = figure_new(arena, arena_format(arena, "Part %zu: %s", part->number, part->title), NULL);
     sketch.figure->sketch = true;
     sketch.figure->key[STROKE_CUT] = "edge";
     sketch.figure->key[STROKE_NET] = "bend";

@@ -4,34 +4,61 @@
 #include <string.h>
 #include <strings.h>
 
-#include "report/bid.h"
-#include "report/document.h"
 #include "report/report.h"
 
-static bool write_markdown_bid(const struct job *job, const struct arena_source *memory, struct output *out) {
-    return bid_write(job, markdown_write, memory, out);
+static bool write_markdown(const struct job *job, const struct packet *packet, struct drawings *drawings,
+                           const struct arena_source *memory, struct output *out) {
+    return packet_write(packet, job, markdown_write, drawings, memory, out);
+}
+
+/* Everything is for every reader. */
+static bool write_json(const struct job *job, const struct packet *packet, struct drawings *drawings,
+                       const struct arena_source *memory, struct output *out) {
+    (void)packet;
+    (void)drawings;
+    return json_write_job(job, memory, out);
+}
+
+static bool write_csv(const struct job *job, const struct packet *packet, struct drawings *drawings,
+                      const struct arena_source *memory, struct output *out) {
+    (void)drawings;
+    (void)memory;
+    packet->csv(job, out);
+    return true;
+}
+
+static bool has_csv(const struct packet *packet) {
+    return packet->csv;
 }
 
 static const char *const markdown_extensions[] = {"md", "markdown", NULL};
 static const char *const json_extensions[] = {"json", NULL};
+static const char *const csv_extensions[] = {"csv", NULL};
 
 static const struct report_format formats[] = {
     {
         .name = "md",
         .extensions = markdown_extensions,
-        .write = write_markdown_bid,
+        .drawn = true,
+        .write = write_markdown,
     },
     {
         .name = "json",
         .extensions = json_extensions,
         .shows_errors = true,
-        .write = json_write_job,
+        .write = write_json,
+    },
+    {
+        .name = "csv",
+        .extensions = csv_extensions,
+        .takes = has_csv,
+        .write = write_csv,
     },
 };
 enum { FORMAT_COUNT = sizeof formats / sizeof formats[0] };
 
 /* The names alone, for those who list them; in the order of the table. */
-static const char *const names[FORMAT_COUNT] = {"md", "json"};
+static const char *const names[FORMAT_COUNT] = {"md", "json", "csv"};
 
 static const struct report_format *format_named(const char *name) {
     for (size_t i = 0; i < FORMAT_COUNT; i++)
@@ -43,6 +70,10 @@ static const struct report_format *format_named(const char *name) {
 const char *const *report_formats(size_t *count) {
     *count = FORMAT_COUNT;
     return names;
+}
+
+const char *const *report_readers(size_t *count) {
+    return packet_readers(count);
 }
 
 static bool has_extension(const struct report_format *format, const char *extension) {
@@ -68,7 +99,17 @@ bool report_format_shows_errors(const char *name) {
     return format && format->shows_errors;
 }
 
-bool report_write(const struct job *job, const char *name, struct output *out) {
+bool report_has(const char *reader, const char *name) {
+    const struct packet *packet = packet_for(reader);
     const struct report_format *format = format_named(name);
-    return format && format->write(job, NULL, out);
+    return packet && format && (!format->takes || format->takes(packet));
+}
+
+bool report_drawn(const char *reader, const char *name) {
+    return report_has(reader, name) && packet_for(reader)->drawn && format_named(name)->drawn;
+}
+
+bool report_write(const struct job *job, const char *reader, const char *name, struct drawings *drawings,
+                  struct output *out) {
+    return report_has(reader, name) && format_named(name)->write(job, packet_for(reader), drawings, NULL, out);
 }

@@ -4,12 +4,16 @@
 
 #include "base/output.h"
 #include "model/job.h"
+#include "report/packet.h"
 
 struct report_format {
     const char *name;              /* behind --format */
     const char *const *extensions; /* of file names, without the dot; NULL-terminated */
     bool shows_errors;             /* can be written for a job with errors */
-    bool (*write)(const struct job *job, const struct arena_source *memory, struct output *out);
+    bool drawn;                    /* figures stand in files beside it */
+    bool (*takes)(const struct packet *packet); /* NULL: every packet */
+    bool (*write)(const struct job *job, const struct packet *packet, struct drawings *drawings,
+                  const struct arena_source *memory, struct output *out);
 };
 
 /* Everything as data (docs/json.md).  False when memory ran out. */

@@ -6,12 +6,13 @@
 #include "model/item_words.h"
 #include "model/piece.h"
 #include "model/words.h"
+#include "report/json_metal.h"
 #include "report/json_network.h"
 #include "report/json_stream.h"
 #include "report/report.h"
 
 /* Raised when a key changes its meaning or goes. */
-enum { SCHEMA_VERSION = 2 };
+enum { SCHEMA_VERSION = 3 };
 
 /* Optional: only where something other than the default was said. */
 static void put_settings(struct json *json, json_t *object, const struct settings *settings) {
@@ -331,6 +332,7 @@ static void write_all(struct json *json, const void *what) {
     write_shop(json, &job->shop);
     write_units(json, job);
     write_runs(json, job);
+    json_metal(json, job);
     write_obstacles(json, job);
     write_alternates(json, job);
     write_acceptances(json, job);

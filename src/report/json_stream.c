@@ -160,6 +160,12 @@ json_t *add_object(struct json *json, json_t *array) {
     return json->failed ? NULL : inner;
 }
 
+json_t *add_array(struct json *json, json_t *array) {
+    json_t *inner = json_array();
+    add(json, array, inner);
+    return json->failed ? NULL : inner;
+}
+
 void add_text(struct json *json, json_t *array, const char *text) {
     add(json, array, text_value(json, text));
 }

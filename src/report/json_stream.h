@@ -47,6 +47,7 @@ void put_null(struct json *json, json_t *object, const char *key);
 json_t *put_object(struct json *json, json_t *object, const char *key);
 json_t *put_array(struct json *json, json_t *object, const char *key);
 json_t *add_object(struct json *json, json_t *array);
+json_t *add_array(struct json *json, json_t *array);
 void add_text(struct json *json, json_t *array, const char *text);
 void add_real(struct json *json, json_t *array, double number);
 

@@ -2,6 +2,7 @@
  * padded so that their columns stand under each other, and only what Markdown would misread is escaped.
  */
 #include "report/document.h"
+#include "report/drawings.h"
 
 #include <stdint.h>
 #include <assert.h>
@@ -414,9 +415,42 @@ static void write_table(struct line *line, const struct table *table, enum measu
     }
 }
 
+/* ---- Drawings -------------------------------------------------------------------------------------------------- */
+
+/* In the text of an image a bracket that closes would end it. */
+static void escape_brackets(struct line *line, size_t from) {
+    for (size_t i = from; i < line->length; i++) {
+        if (line->bytes[i] != ']')
+            continue;
+        line_room(line, 1);
+        memmove(line->bytes + i + 1, line->bytes + i, line->length - i);
+        line->bytes[i++] = '\\';
+        line->length++;
+    }
+}
+
+/* Without a folder for them nothing stands there: the packet says at its beginning that they are left out. */
+static void write_drawing(struct line *line, const struct document *part, const struct block *block,
+                          struct output *out) {
+    if (!part->drawings)
+        return;
+    drawings_write(part->drawings, block->file, block->figure);
+    line_text(line, "![");
+    put_unfolded(line, block->text, false);
+    escape_brackets(line, 2);
+    line_text(line, "](");
+    line_text(line, drawings_link(part->drawings));
+    line_text(line, "/");
+    line_text(line, block->file);
+    line_text(line, ")");
+    line_out(line, out);
+    output_text(out, "\n");
+}
+
 /* ---- All of it ------------------------------------------------------------------------------------------------- */
 
-static void write_block(struct line *line, const struct block *block, enum measure_system system, struct output *out) {
+static void write_block(struct line *line, const struct document *part, const struct block *block,
+                        struct output *out) {
     switch (block->kind) {
     case HEADING:
         write_heading(line, block, out);
@@ -431,7 +465,7 @@ static void write_block(struct line *line, const struct block *block, enum measu
         write_facts(line, block, out);
         break;
     case TABLE:
-        write_table(line, &block->table, system, out);
+        write_table(line, &block->table, part->system, out);
         break;
     case CAUTION:
         write_caution(line, block, out);
@@ -442,6 +476,9 @@ static void write_block(struct line *line, const struct block *block, enum measu
     case BLANKS:
         write_blanks(line, block, out);
         break;
+    case DRAWING:
+        write_drawing(line, part, block, out);
+        return;
     }
     output_text(out, "\n");
 }
@@ -449,5 +486,5 @@ static void write_block(struct line *line, const struct block *block, enum measu
 void markdown_write(const struct document *part, struct output *out) {
     struct line line = {.arena = part->arena};
     for (size_t i = 0; i < part->blocks.count; i++)
-        write_block(&line, part->blocks.at[i], part->system, out);
+        write_block(&line, part, part->blocks.at[i], out);
 }

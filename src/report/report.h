@@ -8,8 +8,12 @@
 #include "base/output.h"
 #include "model/job.h"
 
-/* Names of the formats ("md", "json"). */
+struct drawings; /* report/drawings.h */
+
+/* Names of the formats ("md", "json", "csv"), and of those whom a packet can be for ("customer", "shop"), the first being who it
+ * is for when nobody says. */
 const char *const *report_formats(size_t *count);
+const char *const *report_readers(size_t *count);
 
 /* The format that the extension of `path` means; NULL: none. */
 const char *report_format_of(const char *path);
@@ -17,9 +21,33 @@ const char *report_format_of(const char *path);
 /* Whether a job with errors can be written in this format. */
 bool report_format_shows_errors(const char *format);
 
-/* Writes the customer's bid (or, for json, everything) into `out`.  `format` is one of report_formats.  False when memory ran out in a
- * library that does not use the arena. */
-bool report_write(const struct job *job, const char *format, struct output *out);
+/* Whether there are such a reader (NULL: the first) and format, and that reader's packet comes in it; and whether it then has
+ * drawings. */
+bool report_has(const char *reader, const char *format);
+bool report_drawn(const char *reader, const char *format);
+
+/* Writes the packet of `reader` (for json, everything) into `out`, and its figures into `drawings` (NULL: they are left out).
+ * False when memory ran out in a library that does not use the arena, or report_has says no. */
+bool report_write(const struct job *job, const char *reader, const char *format, struct drawings *drawings,
+                  struct output *out);
+
+/* Takes away the drawings that an older packet of the shop has left in its folder. */
+void report_sweep(const struct job *job, const struct drawings *drawings);
+
+/* Which pattern is asked for. */
+struct pattern_order {
+    const struct part *part;   /* metal/metal.h */
+    const struct blank *blank; /* NULL: all of the part, beside each other */
+};
+
+/* Reads "7" or "7B".  False: there is no such part, and *why says in one line what there is.  In the job's arena. */
+bool report_find_pattern(const struct job *job, const char *words, struct pattern_order *order, const char **why);
+
+/* Writes it at full size, as SVG.  False when memory ran out in a library that does not use the arena. */
+bool report_pattern(const struct job *job, const struct pattern_order *order, struct output *out);
+
+/* The parts, a line each, for the terminal.  In the job's arena. */
+const char *report_parts(const struct job *job);
 
 /* The outcome in a line or two a unit, for the terminal.  In the job's arena; "" when there is nothing to say. */
 const char *report_summary(const struct job *job);

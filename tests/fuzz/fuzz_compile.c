@@ -1,4 +1,4 @@
-/* Any bytes, as a job: compiled with all passes, told of on paper and as data, and written in every format. */
+/* Any bytes, as a job: compiled with all passes, told of on paper and as data, and written for every reader in every format. */
 #include <stdint.h>
 #include <stdio.h>
 
@@ -13,10 +13,14 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
         cleat_compile_text(cleat, "fuzz.job", (const char *)data, size);
         cleat_print_diagnostics(cleat, nowhere, true, false);
         cleat_print_diagnostics(cleat, nowhere, false, true);
-        size_t count;
+        size_t count, readers;
         const char *const *formats = cleat_formats(&count);
-        for (size_t i = 0; i < count; i++)
-            cleat_write(cleat, formats[i], "/dev/null");
+        const char *const *reader = cleat_readers(&readers);
+        for (size_t r = 0; r < readers; r++)
+            for (size_t i = 0; i < count; i++)
+                cleat_write(cleat, reader[r], formats[i], "/dev/null");
+        cleat_write_pattern(cleat, "1", "/dev/null");
+        fputs(cleat_parts(cleat), nowhere);
         fputs(cleat_summary(cleat), nowhere);
     }
     cleat_free(cleat);

@@ -5,14 +5,16 @@
 
 Jobs of its own, with hard and random texts (fixed seed), are compiled; the Markdown is read by cmark-gfm, and each text must
 be found again in the element where it belongs; nothing may turn into a link, an image, code, emphasis or HTML.  Jobs that
-are named are only read by cmark-gfm: they hold no text that may turn into anything but headings, lists and tables.
+are named are only read by cmark-gfm, for the customer and for the shop: they hold no text that may turn into anything but headings, lists and tables.
 """
 import html.parser
+import os
 import random
 import shutil
 import subprocess
 import sys
 import tempfile
+import urllib.parse
 
 HARD = [
     "# Kiln ##", "> quoted", "- item", "+ item", "1. first", "12) twelfth", "---", "===", "***", "___", "_ _ _", "* * *",
@@ -61,12 +63,14 @@ class Page(html.parser.HTMLParser):
 
     def __init__(self):
         super().__init__(convert_charrefs=True)
-        self.texts, self.tags, self.rows = [], set(), []
+        self.texts, self.tags, self.rows, self.images = [], set(), [], []
 
     def handle_starttag(self, tag, attrs):
         self.tags.add(tag)
         if tag in ("h1", "h2", "h3", "h4", "p", "li", "td", "th"):
             self.texts.append([tag, ""])
+        if tag == "img":
+            self.images.append(dict(attrs)["src"])
         if tag == "tr":
             self.rows.append(0)
         if tag in ("td", "th"):
@@ -90,11 +94,30 @@ def page_of(path):
     bid = subprocess.run(["cleat", "bid", path], capture_output=True, check=False)
     if bid.returncode != 0:
         sys.exit(f"{path} does not compile:\n" + bid.stderr.decode())
+    return page_read(bid.stdout)
+
+
+def page_read(paper):
     command = ["cmark-gfm", "-e", "table", "-e", "strikethrough", "-e", "autolink", "-e", "tasklist"]
-    shown = subprocess.run(command, input=bid.stdout, capture_output=True, check=True)
+    shown = subprocess.run(command, input=paper, capture_output=True, check=True)
     page = Page()
     page.feed(shown.stdout.decode())
     return page
+
+
+def shop_faults(path):
+    """Of the shop's packet, under a name that a link cannot hold as it is: its elements, and its drawings as links lead to them."""
+    with tempfile.TemporaryDirectory() as folder:
+        paper = os.path.join(folder, "a b (c)].md")
+        subprocess.run(["cleat", "bid", path, "--for", "shop", "-o", paper], capture_output=True, check=True)
+        with open(paper, "rb") as file:
+            page = page_read(file.read())
+        if page.tags - ALLOWED - {"img"}:
+            yield f"{path}, for the shop, has elements {page.tags - ALLOWED}"
+        linked = sorted(os.path.normpath(os.path.join(folder, urllib.parse.unquote(image))) for image in page.images)
+        written = sorted(os.path.join(at, name) for at, _, names in os.walk(folder) for name in names if name.endswith(".svg"))
+        if linked != written or not linked:
+            yield f"{path}, for the shop: {len(linked)} drawings are shown, {len(written)} written"
 
 
 def page_with(texts):
@@ -136,6 +159,7 @@ def main():
     found = [faults(page_with(texts), texts) for texts in cases()]
     found += [[f"{path} has elements {page.tags - ALLOWED}"] if page.tags - ALLOWED else [] for path, page in
               ((path, page_of(path)) for path in sys.argv[1:])]
+    found += [shop_faults(path) for path in sys.argv[1:]]
     for said in map(list, found):
         passed, failed = (passed, failed + 1) if said else (passed + 1, failed)
         print("".join(fault + "\n" for fault in said), end="")

@@ -64,7 +64,7 @@ static void out_of_memory_is_said_and_the_old_bid_stays(void **state) {
             continue;
         enum cleat_status status = cleat_compile_text(cleat, "shed.job", text, strlen(text));
         if (status != CLEAT_IO)
-            status = cleat_write(cleat, "md", path);
+            status = cleat_write(cleat, NULL, "md", path);
         done = status != CLEAT_IO;
         char *now = read_whole(path);
         if (!done) {

@@ -12,13 +12,14 @@
 
 #include "model/piece.h"
 #include "report/bid.h"
+#include "report/packet.h"
 #include "report/report.h"
 #include "report_bench.h"
 #include "ration.h"
 
 static char *bid_of(const struct job *job) {
     struct output *out = output_open_memory();
-    assert_true(report_write(job, "md", out));
+    assert_true(report_write(job, NULL, "md", NULL, out));
     size_t length;
     char *text = output_take_memory(out, &length);
     assert_int_equal(strlen(text), length);
@@ -367,7 +368,7 @@ static void running_out_of_memory_is_said_and_nothing_is_lost(void **state) {
         size_t left = blocks;
         struct arena_source memory = ration_of(&left);
         struct output *out = output_open_memory();
-        bool whole = bid_write(&fixture->job, markdown_write, &memory, out);
+        bool whole = packet_write(packet_for(NULL), &fixture->job, markdown_write, NULL, &memory, out);
         output_abandon(out);
         if (whole) {
             assert_true(blocks > 10);

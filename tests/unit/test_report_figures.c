@@ -43,9 +43,9 @@ static void test_no_drawing_of_a_job_has_a_text_on_a_line(void **state) {
         drawn_open(&drawn, paths[i]);
         for (size_t p = 0; p < drawn.job->metal->parts.count; p++) {
             const struct part *part = drawn.job->metal->parts.at[p];
-            assert_sheet_clear(sheet_lay_out(figure_sketch(drawn.job, part), SHEET_FIT));
+            assert_sheet_clear(sheet_lay_out(figure_sketch(drawn.job->arena, drawn.job, part), SHEET_FIT));
             for (size_t b = 0; b < part->blanks.count; b++) {
-                const struct figure *figure = figure_pattern(drawn.job, part, &part->blanks.at[b]);
+                const struct figure *figure = figure_pattern(drawn.job->arena, drawn.job, part, &part->blanks.at[b]);
                 assert_sheet_clear(sheet_lay_out(figure, SHEET_FIT));
                 assert_sheet_clear(sheet_lay_out(figure, SHEET_FULL_SIZE));
             }
@@ -108,7 +108,7 @@ static void test_full_size_patterns_are_the_blanks_themselves(void **state) {
         const struct part *part = drawn.job->metal->parts.at[p];
         for (size_t b = 0; b < part->blanks.count; b++) {
             const struct blank *blank = &part->blanks.at[b];
-            assert_true_size(sheet_lay_out(figure_pattern(drawn.job, part, blank), SHEET_FULL_SIZE), blank);
+            assert_true_size(sheet_lay_out(figure_pattern(drawn.job->arena, drawn.job, part, blank), SHEET_FULL_SIZE), blank);
         }
     }
     cleat_free(drawn.cleat);
@@ -124,7 +124,7 @@ static void test_brake_marks_are_all_measured_from_the_pocket(void **state) {
         const struct part *part = drawn.job->metal->parts.at[p];
         if (strncmp(part->title, "Straight joint, 8 x 8 in", 24) != 0 || part->seam != SEAM_PITTSBURGH)
             continue;
-        const struct sheet *sheet = sheet_lay_out(figure_pattern(drawn.job, part, part->blanks.at), SHEET_FIT);
+        const struct sheet *sheet = sheet_lay_out(figure_pattern(drawn.job->arena, drawn.job, part, part->blanks.at), SHEET_FIT);
         static const char *const marks[] = {"1", "9", "17", "25", "33", "33-1/4"};
         for (size_t i = 0; i < sizeof marks / sizeof *marks; i++)
             assert_non_null(letters_find(sheet, marks[i]));
@@ -213,7 +213,7 @@ static void test_a_sketch_shows_the_edges_that_are_not_hidden(void **state) {
             const struct part *part = drawn.job->metal->parts.at[p];
             if (!is_plain(part->solid))
                 continue;
-            const struct figure *figure = figure_sketch(drawn.job, part);
+            const struct figure *figure = figure_sketch(drawn.job->arena, drawn.job, part);
             for (size_t n = 0; n < part->solid->panels.count; n++)
                 for (size_t e = 0; e < part->solid->panels.at[n].edges.count; e++)
                     if (part->solid->panels.at[n].edges.at[e].join != JOIN_SMOOTH)
@@ -231,7 +231,7 @@ static void test_a_sketch_names_every_port_with_its_size(void **state) {
     drawn_open(&drawn, paths[1]);
     for (size_t p = 0; p < drawn.job->metal->parts.count; p++) {
         const struct part *part = drawn.job->metal->parts.at[p];
-        const struct sheet *sheet = sheet_lay_out(figure_sketch(drawn.job, part), SHEET_FIT);
+        const struct sheet *sheet = sheet_lay_out(figure_sketch(drawn.job->arena, drawn.job, part), SHEET_FIT);
         for (size_t i = 0; i < part->solid->ports.count; i++) {
             const struct solid_port *port = &part->solid->ports.at[i];
             assert_true(!port->name || letters_shown(sheet, port->name));

@@ -20,7 +20,7 @@
 
 static json_t *parsed(const struct job *job) {
     struct output *out = output_open_memory();
-    assert_true(report_write(job, "json", out));
+    assert_true(report_write(job, NULL, "json", NULL, out));
     size_t length;
     char *text = output_take_memory(out, &length);
     json_error_t error;
@@ -123,7 +123,7 @@ static void an_empty_job_is_valid(void **state) {
     struct fixture *fixture = *state;
     fixture->job.title = NULL;
     json_t *root = parsed(&fixture->job);
-    assert_int_equal(json_integer_value(json_object_get(root, "schema")), 2);
+    assert_int_equal(json_integer_value(json_object_get(root, "schema")), 3);
     assert_int_equal(json_array_size(json_object_get(root, "units")), 0);
     assert_true(json_is_null(json_object_get(json_object_get(root, "job"), "title")));
     json_decref(root);
@@ -319,17 +319,23 @@ static void the_extension_means_the_format(void **state) {
 
 static void every_format_that_is_listed_can_be_written(void **state) {
     struct fixture *fixture = *state;
-    size_t count;
+    size_t count, readers;
     const char *const *names = report_formats(&count);
-    assert_true(count >= 2);
-    for (size_t i = 0; i < count; i++) {
+    const char *const *reader = report_readers(&readers);
+    assert_true(count >= 3 && readers >= 2);
+    for (size_t i = 0; i < count * readers; i++) {
         struct output *out = output_open_memory();
-        assert_true(report_write(&fixture->job, names[i], out));
+        bool has = report_has(reader[i / count], names[i % count]);
+        assert_true(has || strcmp(names[i % count], "csv") == 0);
+        assert_int_equal(report_write(&fixture->job, reader[i / count], names[i % count], NULL, out), has);
         output_abandon(out);
     }
+    assert_true(report_has("shop", "csv"));
+    assert_false(report_has("customer", "csv"));
+    assert_false(report_has("neighbour", "md"));
     assert_true(report_format_shows_errors("json"));
     assert_false(report_format_shows_errors("md"));
-    assert_false(report_write(&fixture->job, "pdf", NULL));
+    assert_false(report_write(&fixture->job, NULL, "pdf", NULL, NULL));
 }
 
 int main(void) {

@@ -1,0 +1,35 @@
+/* Packets: what each reader of the papers is handed.  One row a packet, and in it one row a section. */
+#ifndef CLEAT_REPORT_PACKET_H
+#define CLEAT_REPORT_PACKET_H
+
+#include "model/job.h"
+#include "report/document.h"
+
+struct packet_section {
+    const char *heading; /* NULL: it writes its own, or none */
+    void (*write)(const struct job *job, struct document *document);
+    bool (*wanted)(const struct job *job); /* NULL: always */
+};
+
+struct packet {
+    const char *reader; /* behind --for */
+    const char *words;  /* what is in it */
+    const struct packet_section *sections;
+    size_t section_count;
+    void (*csv)(const struct job *job, struct output *out); /* the one table of it that other programs take; NULL: none */
+    bool drawn;                                             /* it has figures, in a folder beside it */
+};
+
+extern const struct packet packet_customer; /* bid.c */
+extern const struct packet packet_shop;     /* shop.c */
+
+/* The readers, the first being who a packet is for when nobody says; and the packet of one (NULL: that first). NULL: there is no such reader. */
+const char *const *packet_readers(size_t *count);
+const struct packet *packet_for(const char *reader);
+
+/* Writes all sections through `writer`, the figures into `drawings` (NULL: they are left out).  Takes its own memory, section by section,
+ * from `memory` (NULL: malloc and free).  False when there is none left. */
+bool packet_write(const struct packet *packet, const struct job *job, document_writer *writer,
+                  struct drawings *drawings, const struct arena_source *memory, struct output *out);
+
+#endif

@@ -1,0 +1,221 @@
+/* What holds the parts: seams along them, joints between them; and what the figures rest on. */
+#include "report/shop.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "model/words.h"
+#include "report/bid.h"
+
+/* ---- Seams ------------------------------------------------------------------------------------------------------- */
+
+static bool has_edge(const struct part *part, enum join join) {
+    for (size_t b = 0; b < part->blanks.count; b++)
+        for (size_t i = 0; i < part->blanks.at[b].edges.count; i++)
+            if (part->blanks.at[b].edges.at[i].join == join)
+                return true;
+    return false;
+}
+
+/* "1, 3 to 5": numbers in rising order, one at a time.  There may be very many. */
+struct number_text {
+    struct arena *arena;
+    LIST(char) text;
+    size_t first, last; /* of the span not yet written; 0: none */
+};
+
+static void add_text(struct number_text *numbers, const char *text) {
+    for (; *text; text++)
+        *list_add(numbers->arena, &numbers->text) = *text;
+}
+
+static void add_figure(struct number_text *numbers, const char *before, size_t number) {
+    char figure[24];
+    snprintf(figure, sizeof figure, "%zu", number);
+    add_text(numbers, before);
+    add_text(numbers, figure);
+}
+
+static void end_span(struct number_text *numbers) {
+    if (!numbers->last)
+        return;
+    add_figure(numbers, numbers->text.count ? ", " : "", numbers->first);
+    if (numbers->last > numbers->first)
+        add_figure(numbers, numbers->last == numbers->first + 1 ? ", " : " to ", numbers->last);
+    numbers->first = numbers->last = 0;
+}
+
+static void add_number(struct number_text *numbers, size_t number) {
+    if (numbers->last && number == numbers->last + 1) {
+        numbers->last = number;
+        return;
+    }
+    end_span(numbers);
+    numbers->first = numbers->last = number;
+}
+
+/* NULL when there were none. */
+static const char *end_numbers(struct number_text *numbers) {
+    end_span(numbers);
+    if (!numbers->text.count)
+        return NULL;
+    *list_add(numbers->arena, &numbers->text) = 0;
+    return numbers->text.at;
+}
+
+enum { SEAM_WHAT, SEAM_POCKET, SEAM_FLANGE, SEAM_PARTS, SEAM_COLUMNS };
+
+static const struct column seam_columns[SEAM_COLUMNS] = {
+    [SEAM_WHAT] = {.head = "Seam"},
+    [SEAM_POCKET] = {.head = "Pocket", .kind = COLUMN_FIGURE, .use = SHOW_CUT},
+    [SEAM_FLANGE] = {.head = "Flange", .kind = COLUMN_FIGURE, .use = SHOW_CUT},
+    [SEAM_PARTS] = {.head = "Parts"},
+};
+
+static const char *seam_parts(const struct job *job, struct document *document, enum seam_kind kind) {
+    struct number_text numbers = {.arena = document->arena};
+    for (size_t i = 0; i < job->metal->parts.count; i++) {
+        const struct part *part = job->metal->parts.at[i];
+        if (part->seam == kind && has_edge(part, JOIN_SEAM))
+            add_number(&numbers, part->number);
+    }
+    return end_numbers(&numbers);
+}
+
+void shop_seams(const struct job *job, struct document *document) {
+    document_paragraph(document, "What each seam takes of the sheet beyond the net line. Which edge takes the pocket "
+                                 "and which the flange stands with each blank.");
+    struct table *table = document_table(document, seam_columns, SEAM_COLUMNS);
+    for (enum seam_kind kind = 0; kind < SEAM_COUNT; kind++) {
+        const char *parts = seam_parts(job, document, kind);
+        if (!parts)
+            continue;
+        struct edge_allowance takes = metal_seam(&job->shop, kind);
+        union cell *cells = table_row(table);
+        cells[SEAM_WHAT].text = metal_seam_rule(kind)->title;
+        cells[SEAM_POCKET].figure = takes.pocket;
+        cells[SEAM_FLANGE].figure = takes.flange;
+        cells[SEAM_PARTS].text = parts;
+    }
+}
+
+/* ---- Joints in hanging order ------------------------------------------------------------------------------------- */
+
+/* A part at its place. */
+struct hung {
+    const struct part *part;
+    const struct part_use *use;
+};
+
+static int by_hanging(const void *a, const void *b) {
+    const struct hung *one = a, *other = b;
+    return (one->use->hung > other->use->hung) - (one->use->hung < other->use->hung);
+}
+
+static struct hung *in_hanging_order(const struct job *job, struct arena *arena, size_t *count) {
+    *count = 0;
+    for (size_t i = 0; i < job->metal->parts.count; i++)
+        *count += job->metal->parts.at[i]->uses.count;
+    struct hung *all = ARENA_ARRAY(arena, struct hung, *count + 1);
+    size_t next = 0;
+    for (size_t i = 0; i < job->metal->parts.count; i++) {
+        const struct part *part = job->metal->parts.at[i];
+        for (size_t k = 0; k < part->uses.count; k++)
+            all[next++] = (struct hung){.part = part, .use = &part->uses.at[k]};
+    }
+    qsort(all, *count, sizeof *all, by_hanging);
+    return all;
+}
+
+enum { JOINT_RUN, JOINT_PART, JOINT_NEXT, JOINT_WHAT, JOINT_SIZE, JOINT_SLIPS, JOINT_DRIVES, JOINT_COLUMNS };
+
+static const struct column joint_columns[JOINT_COLUMNS] = {
+    [JOINT_RUN] = {.head = "Run"},     [JOINT_PART] = {.head = "Part", .kind = COLUMN_NUMBER},
+    [JOINT_NEXT] = {.head = "Onto"},     [JOINT_WHAT] = {.head = "Joint"},
+    [JOINT_SIZE] = {.head = "Size"},   [JOINT_SLIPS] = {.head = "On top and bottom"},
+    [JOINT_DRIVES] = {.head = "On left and right"},
+};
+
+/* What a side of that pair gets: "S slip". */
+static const char *strip_on(const struct connection_rule *rule, struct duct_size size, enum side_pair pair) {
+    if (size.shape != SHAPE_RECTANGULAR)
+        return NULL;
+    return metal_slip_pair(size) == pair ? rule->slip.title : rule->other.title;
+}
+
+static void joint_row(struct document *document, struct table **table, const struct hung *hung, const char *to,
+                      enum joint_kind joint, struct duct_size size) {
+    const struct connection_rule *rule = metal_connection_rule(joint);
+    union cell *cells = document_row(document, table);
+    cells[JOINT_RUN].text = hung->use->run->name;
+    cells[JOINT_PART].figure = (double)hung->part->number;
+    cells[JOINT_NEXT].text = to;
+    cells[JOINT_WHAT].text = rule->title;
+    cells[JOINT_SIZE].text = size_text(document->arena, document->system, size);
+    cells[JOINT_SLIPS].text = strip_on(rule, size, PAIR_TOP_BOTTOM);
+    cells[JOINT_DRIVES].text = strip_on(rule, size, PAIR_LEFT_RIGHT);
+}
+
+/* A joint belongs to the part behind it: at that part's near end.  What lies before it is the part hung before it in the
+ * same run; at the run's start, what the run hangs from. */
+static const char *before(const struct document *document, const struct hung *all, size_t index) {
+    const struct run *run = all[index].use->run;
+    if (index && all[index - 1].use->run == run)
+        return arena_format(document->arena, "part %zu", all[index - 1].part->number);
+    switch (run->from.kind) {
+    case PORT_UNIT:
+        return arena_format(document->arena, "the collar of %s", run->from.name);
+    case PORT_TAP:
+        return arena_format(document->arena, "%s at %s", run->from.name,
+                            measure_text(document->arena, document->system, SHOW_RUN, run->from.station));
+    case PORT_LEG:
+        return arena_format(document->arena, "the %s leg of %s", leg_name(run->from.leg), run->from.name);
+    default:
+        return arena_format(document->arena, "the end of %s", run->from.name);
+    }
+}
+
+void shop_joints(const struct job *job, struct document *document) {
+    document_paragraph(document, "Each part and what lies before it, toward the unit: another part of this packet, or what the run "
+                                 "hangs from; what is bought and hung between two parts is not counted.");
+    size_t count;
+    const struct hung *all = in_hanging_order(job, document->keep, &count);
+    struct table *table = document_table(document, joint_columns, JOINT_COLUMNS);
+    for (size_t i = 0; i < count; i++)
+        if (all[i].part->joined[0])
+            joint_row(document, &table, &all[i], before(document, all, i), all[i].part->joints[0],
+                      all[i].part->solid->ports.at[0].size);
+}
+
+/* ---- Basis ------------------------------------------------------------------------------------------------------- */
+
+static void note_sources(const struct part *part, bool used[SOURCE_COUNT]) {
+    used[part->gauge_source] = true;
+    used[SOURCE_CROSS_BREAK] |= part->cross_break;
+    used[SOURCE_ALUMINIUM] |= part->material == MATERIAL_ALUMINIUM;
+    used[SOURCE_JOINT_LINES] |= part->finished_length > 0;
+    if (has_edge(part, JOIN_SEAM))
+        used[metal_seam_rule(part->seam)->source] = true;
+    for (int end = 0; end < 2; end++)
+        if (part->joined[end])
+            used[metal_connection_rule(part->joints[end])->source] = true;
+}
+
+void shop_basis(const struct job *job, struct document *document) {
+    bool used[SOURCE_COUNT] = {[SOURCE_GAUGES] = true, [SOURCE_CORNER_NOTCH] = true, [SOURCE_STACK] = true};
+    for (size_t i = 0; i < job->metal->parts.count; i++)
+        note_sources(job->metal->parts.at[i], used);
+    document_paragraph(document,
+                       "Each fitting is a solid, of flat panels and of cylinders and cones that are rolled; a blank is that "
+                       "surface laid flat by exact laws, with what its seams and joints take. Lengths to cut are shown to %s "
+                       "and computed unrounded; all marks are counted from one edge, so that rounding does not add up.",
+                       document->system == MEASURE_METRIC ? "the half millimetre" : "the sixteenth of an inch");
+    document_paragraph(document, "%s",
+                       job->shop.bend_deduction > 0
+                           ? arena_format(document->arena, "Each bend of 90 degrees takes %s off, as the shop says.",
+                                          shop_length(document, job->shop.bend_deduction))
+                           : "No allowance is made for the thickness of the sheet at bends: the shop declares none.");
+    for (enum source_id id = SOURCE_NONE + 1; id < SOURCE_COUNT; id++)
+        if (used[id])
+            document_reference(document, source_of(id));
+}

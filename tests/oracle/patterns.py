@@ -1,0 +1,196 @@
+#!/usr/bin/python3
+"""The patterns checked from outside, by the vertices in the JSON and by the full-size drawings.
+
+    tests/oracle/patterns.py JOB...   the last line is "N passed, N failed"
+
+Of every part of each job: edges that are joined are equally long and end in the same places; a flat panel is as large laid
+flat as in space; ports have the size they say; outlines to cut have the box and the area they say and do not cross
+themselves; and the drawing at full size, read back from its SVG, has each vertex of the outline to a thousandth of an inch.
+Then one figure at a time is spoilt, to prove that it would be noticed.
+"""
+import copy
+import json
+import math
+import re
+import subprocess
+import sys
+
+INCH = 0.0254
+POINT = INCH / 72
+SAME = 1e-9  # relative, of lengths that are equal
+SCRIBED = 1e-3 * INCH  # of a drawing
+
+
+def data_of(job):
+    run = subprocess.run(["cleat", "bid", job, "--format", "json"], capture_output=True, check=True)
+    return json.loads(run.stdout)
+
+
+def length(points):
+    return sum(math.dist(a, b) for a, b in zip(points, points[1:]))
+
+
+def area(points):
+    return sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(points, points[1:] + points[:1])) / 2
+
+
+def box(points):
+    low, high = [min(p[i] for p in points) for i in (0, 1)], [max(p[i] for p in points) for i in (0, 1)]
+    return low, [high[i] - low[i] for i in (0, 1)]
+
+
+def near(a, b, tolerance=SAME):
+    return abs(a - b) <= tolerance * max(1, abs(a), abs(b))
+
+
+def from_line(at, a, b):
+    """How far a point is from the line between two."""
+    run = [b[0] - a[0], b[1] - a[1]]
+    square = run[0] ** 2 + run[1] ** 2
+    part = max(0, min(1, ((at[0] - a[0]) * run[0] + (at[1] - a[1]) * run[1]) / square)) if square else 0
+    return math.dist(at, (a[0] + part * run[0], a[1] + part * run[1]))
+
+
+def from_loop(at, loop):
+    return min(from_line(at, a, b) for a, b in zip(loop, loop[1:] + loop[:1]))
+
+
+def crosses(points):
+    """Whether two sides of a loop that do not touch each other cross."""
+
+    def side(a, b, c):
+        return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+    sides = list(zip(points, points[1:] + points[:1]))
+    for i, (a, b) in enumerate(sides):
+        for c, d in sides[i + 2 : len(sides) - (i == 0)]:
+            if side(a, b, c) * side(a, b, d) < -1e-18 and side(c, d, a) * side(c, d, b) < -1e-18:
+                return True
+    return False
+
+
+# ---- One part --------------------------------------------------------------------------------------------------------------
+
+
+def edge_faults(part):
+    for panel in part["panels"]:
+        for edge in panel["edges"]:
+            if panel["kind"] == "plane":
+                for flat, space in zip(zip(edge["flat_m"], edge["flat_m"][1:]), zip(edge["space_m"], edge["space_m"][1:])):
+                    if not near(math.dist(*flat), math.dist(*space)):
+                        yield f"{panel['name']}: {math.dist(*flat)} m flat, {math.dist(*space)} m in space"
+            if edge["join"] in ("port", "free"):
+                continue
+            mate = part["panels"][edge["mate_panel"]]["edges"][edge["mate_edge"]]
+            if not near(flat_length(edge), flat_length(mate)):
+                yield f"{panel['name']}: {flat_length(edge)} m, its mate {flat_length(mate)} m"
+            if math.dist(edge["space_m"][0], mate["space_m"][-1]) > 1e-7 or math.dist(edge["space_m"][-1], mate["space_m"][0]) > 1e-7:
+                yield f"{panel['name']}: it and its mate end in different places"
+
+
+def flat_length(edge):
+    return abs(edge["radius_m"] * edge["sweep_rad"]) if edge["shape"] == "arc" else length(edge["flat_m"])
+
+
+def port_faults(part):
+    for index, port in enumerate(part["ports"]):
+        points = [p for panel in part["panels"] for e in panel["edges"] if e["join"] == "port" and e["port"] == index for p in e["space_m"]]
+        if not points or port["use"] == "base":
+            continue
+        from_middle = [[p[i] - port["middle_m"][i] for i in range(3)] for p in points]
+        for way, size in (("right", port["width_m"]), ("up", port["height_m"])):
+            along = [sum(a * b for a, b in zip(p, port[way])) for p in from_middle]
+            # A round end's points need not stand where it is widest: its chords keep within 1/64 in.
+            tolerance = 1e-9 if port["shape"] == "rectangular" else INCH / 64
+            if abs(max(along) - size / 2) > tolerance or abs(min(along) + size / 2) > tolerance:
+                yield f"{port['name']}: {max(along) - min(along)} m, not {size}"
+        if port["shape"] == "round" and any(not near(math.hypot(*p), port["width_m"] / 2, 1e-8) for p in from_middle):
+            yield f"{port['name']}: not round"
+
+
+def blank_faults(blank):
+    name, cut = blank["letter"], blank["cut_m"]
+    low, size = box(cut)
+    if max(abs(low[0]), abs(low[1])) > 1e-9:
+        yield f"{name}: its corner is at {low}"
+    if not near(size[0], blank["width_m"]) or not near(size[1], blank["height_m"]):
+        yield f"{name}: {size} m, not {blank['width_m']} x {blank['height_m']}"
+    if not near(area(cut), blank["cut_area_m2"], 1e-8):
+        yield f"{name}: {area(cut)} m2, not {blank['cut_area_m2']}"
+    if crosses(cut):
+        yield f"{name}: its outline crosses itself"
+    for bend in blank["bends"]:
+        if any(not -1e-9 <= at[i] <= size[i] + 1e-9 for at in (bend["from_m"], bend["to_m"]) for i in (0, 1)):
+            yield f"{name}: a bend outside of it"
+
+
+def part_faults(part):
+    yield from edge_faults(part)
+    yield from port_faults(part)
+    for blank in part["blanks"]:
+        yield from blank_faults(blank)
+
+
+# ---- The drawing at full size ----------------------------------------------------------------------------------------------
+
+CUT = re.compile(r'<path style="[^"]*stroke-width:1\.3;[^"]*" d="(M [^"]*Z)')
+
+
+def drawing_faults(job, part, blank):
+    name = f"{part['number']}{blank['letter']}"
+    svg = subprocess.run(["cleat", "pattern", job, name], capture_output=True, check=True).stdout.decode()
+    if not re.search(r'<svg [^>]*width="[\d.]+pt" height="[\d.]+pt"', svg):
+        return [f"{name}: the drawing has no size in points"]
+    loops = [[(float(x), float(y)) for x, y in re.findall(r"[ML] (\S+) (\S+)", path)] for path in CUT.findall(svg)]
+    if not loops:
+        return [f"{name}: no outline in the drawing"]
+    low, size = box(loops[0])
+    drawn = [((x - low[0]) * POINT, (low[1] + size[1] - y) * POINT) for x, y in loops[0]]
+    far = [at for at in blank["cut_m"] if from_loop(at, drawn) > SCRIBED] + [at for at in drawn if from_loop(at, blank["cut_m"]) > SCRIBED]
+    if not near(size[0] * POINT, blank["width_m"], SCRIBED) or not near(size[1] * POINT, blank["height_m"], SCRIBED):
+        return [f"{name}: drawn {size[0] * POINT} x {size[1] * POINT} m, not {blank['width_m']} x {blank['height_m']}"]
+    return [f"{name}: {len(far)} vertices are not where they belong"] if far else []
+
+
+# ---- Spoiling --------------------------------------------------------------------------------------------------------------
+
+
+def first_joined(part):
+    return next(e for panel in part["panels"] for e in panel["edges"] if e["join"] not in ("port", "free") and e["shape"] == "line")
+
+
+def spoilt(part):
+    """Copies of a part with one thing wrong in each."""
+    for change in (
+        lambda p: p["blanks"][0]["cut_m"][0].__setitem__(0, p["blanks"][0]["cut_m"][0][0] - 0.001),
+        lambda p: p["blanks"][0].__setitem__("cut_area_m2", p["blanks"][0]["cut_area_m2"] * 1.001),
+        lambda p: p["ports"][0].__setitem__("width_m", p["ports"][0]["width_m"] + 0.001),
+        lambda p: p["panels"][0]["edges"][0]["space_m"][0].__setitem__(1, p["panels"][0]["edges"][0]["space_m"][0][1] + 0.001),
+        lambda p: first_joined(p)["flat_m"][0].__setitem__(0, first_joined(p)["flat_m"][0][0] + 0.001),
+    ):
+        wrong = copy.deepcopy(part)
+        change(wrong)
+        yield wrong
+
+
+def main():
+    passed = failed = 0
+    for job in sys.argv[1:]:
+        parts = data_of(job)["metal"]["parts"]
+        for part in parts:
+            faults = list(part_faults(part))
+            for blank in part["blanks"]:
+                faults += drawing_faults(job, part, blank)
+            passed, failed = passed + (not faults), failed + bool(faults)
+            for fault in faults[:5]:
+                print(f"{job}: part {part['number']}, {part['title']}: {fault}")
+        for number, wrong in enumerate(spoilt(parts[0]) if parts else []):
+            noticed = any(True for _ in part_faults(wrong))
+            passed, failed = passed + noticed, failed + (not noticed)
+            if not noticed:
+                print(f"{job}: spoiling {number} went unnoticed")
+    print(f"{passed} passed, {failed} failed")
+    sys.exit(1 if failed else 0)
+
+
+main()

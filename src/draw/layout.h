@@ -19,7 +19,6 @@ struct layout {
     double left, right;      /* labels keep between, so that the drawing need not be made smaller for them */
     LIST(const char *) told; /* texts that a letter stands for: a, b, ... */
     LIST(const char *) list; /* what found no room in the drawing, to stand under it */
-    size_t balloons;         /* numbers given to them so far */
 };
 
 /* ---- Shared -------------------------------------------------------------------------------------------------------
@@ -52,7 +51,7 @@ void layout_ordinates(struct layout *layout);
 void layout_dimensions(struct layout *layout);
 void layout_labels(struct layout *layout);
 
-/* A number in a ring near `at`, and `text` behind that number in the list under the drawing; where not even a ring has
+/* A letter in a ring near `at`, and `text` behind that letter in the list under the drawing; where not even a ring has
  * room, the text in the list alone. */
 void layout_balloon(struct layout *layout, const char *text, struct spot at);
 

@@ -144,12 +144,32 @@ static bool lay_along(struct layout *layout, struct sheet_letters letters, struc
     return false;
 }
 
+/* ---- Letters ----------------------------------------------------------------------------------------------------- */
+
+/* The letter that stands, or would stand, for `text`: "a" ... "z", "a1" ... */
+static const char *letter_for(struct layout *layout, const char *text) {
+    size_t at = 0;
+    while (at < layout->told.count && strcmp(layout->told.at[at], text) != 0)
+        at++;
+    char letter = (char)('a' + at % 26);
+    return at < 26 ? arena_format(layout->arena, "%c", letter) : arena_format(layout->arena, "%c%zu", letter, at / 26);
+}
+
+/* Explains the letter in the list under the drawing, once. */
+static void tell(struct layout *layout, const char *letter, const char *text) {
+    for (size_t i = 0; i < layout->told.count; i++)
+        if (strcmp(layout->told.at[i], text) == 0)
+            return;
+    *list_add(layout->arena, &layout->told) = text;
+    *list_add(layout->arena, &layout->list) = arena_format(layout->arena, "%s: %s", letter, text);
+}
+
 /* ---- Balloons ---------------------------------------------------------------------------------------------------- */
 
 void layout_balloon(struct layout *layout, const char *text, struct spot at) {
     static const double radius = 7, farther = 1.25; /* pt; from ring to ring */
-    size_t number = layout->balloons + 1;
-    struct sheet_letters letters = letters_of(arena_format(layout->arena, "%zu", number), LETTER_SMALL, 0);
+    const char *letter = letter_for(layout, text);
+    struct sheet_letters letters = letters_of(letter, LETTER_SMALL, 0);
     struct sheet_box ring = letters.box;
     ring.half_width = ring.half_height = fmax(radius, letters.box.half_width + 2);
     struct spot low, high;
@@ -162,8 +182,7 @@ void layout_balloon(struct layout *layout, const char *text, struct spot at) {
             layout_letters(layout, letters);
             layout_ring(layout, ring.centre, ring.half_width, SHADE_NONE);
             draw_leader(layout, at, leader_end(ring, at, true));
-            *list_add(layout->arena, &layout->list) = arena_format(layout->arena, "(%zu) %s", number, text);
-            layout->balloons = number;
+            tell(layout, letter, text);
             return;
         }
         away *= farther;
@@ -183,28 +202,15 @@ static struct spot place_of(const struct layout *layout, const struct figure_lab
     return layout_spot(layout, middle);
 }
 
-/* The letter that stands for `text`, in the drawing and, once, in the list: "a" ... "z", "a1" ... */
-static const char *letter_for(struct layout *layout, const char *text) {
-    size_t at = 0;
-    while (at < layout->told.count && strcmp(layout->told.at[at], text) != 0)
-        at++;
-    char letter = (char)('a' + at % 26);
-    const char *brief =
-        at < 26 ? arena_format(layout->arena, "%c", letter) : arena_format(layout->arena, "%c%zu", letter, at / 26);
-    if (at == layout->told.count) {
-        *list_add(layout->arena, &layout->told) = text;
-        *list_add(layout->arena, &layout->list) = arena_format(layout->arena, "%s: %s", brief, text);
-    }
-    return brief;
-}
-
 static void lay_label(struct layout *layout, const struct figure_label *label) {
     const char *text = label->text;
     struct spot from = layout_spot(layout, label->from), to = layout_spot(layout, label->to);
     if (lay_along(layout, letters_of(text, label->size, 0), from, to))
         return;
     if (label->briefly) {
-        text = letter_for(layout, text);
+        const char *letter = letter_for(layout, text);
+        tell(layout, letter, text);
+        text = letter;
         if (lay_along(layout, letters_of(text, label->size, 0), from, to))
             return;
     }

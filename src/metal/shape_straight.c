@@ -34,12 +34,17 @@ static double wall_across(struct duct_size duct, enum side side) {
     return is_flat(side) ? duct.width : duct.height;
 }
 
+/* Metal that has to be left beside an opening for it to be one.  Common practice, no source; tabs want more, which the check tap-fit
+ * asks for. */
+static const double least_edge = INCH / 16;
+
 bool straight_takes(const struct straight_shape *shape, const struct wall_opening *opening) {
     enum side side = (enum side)opening->side;
     double across = is_flat(side) ? opening->section.width : opening->section.height;
     double along = is_flat(side) ? opening->section.height : opening->section.width;
-    return across <= wall_across(shape_duct_size(shape->section), side) + SAME_POINT &&
-           opening->station - along / 2 >= -SAME_POINT && opening->station + along / 2 <= shape->length + SAME_POINT;
+    return across <= wall_across(shape_duct_size(shape->section), side) - 2 * least_edge &&
+           opening->station - along / 2 >= least_edge &&
+           opening->station + along / 2 <= shape->length - least_edge;
 }
 
 /* ---- Where the seam goes ----------------------------------------------------------------------------------------- */

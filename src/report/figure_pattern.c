@@ -8,8 +8,9 @@
 /* Two marks nearer than this are one. */
 static const double same_mark = 1e-4; /* m */
 
-/* An outline that turns by more than this at a point has a corner there, else it is a curve drawn by chords. */
-static const double corner_turn = 0.15; /* rad */
+/* Where an outline turns by less than the first it is a curve; by more than the second, a corner; between them it is a
+ * corner unless it follows a curved edge. */
+static const double curve_turn = 0.15, corner_turn = 0.8; /* rad */
 
 /* A centre farther from the blank than so many times its size cannot be reached with a trammel on the bench: the arc is
  * then given by points. */
@@ -55,6 +56,35 @@ static void draw_loop(struct figure *figure, enum stroke stroke, const struct fl
     path->closed = true;
 }
 
+/* The angle by which the cut goes round an arc's centre from one point to the next; 0 when the two do not lie on the
+ * arc moved out by its allowance, as near as its chords do. */
+static double arc_between(const struct blank_edge *edge, struct flat from, struct flat to) {
+    if (edge->shape != EDGE_ARC)
+        return 0;
+    double radius = edge->radius + (edge->sweep > 0 ? edge->allowance : -edge->allowance);
+    struct flat a = flat_sub(from, edge->centre), b = flat_sub(to, edge->centre);
+    if (fabs(flat_length(a) - radius) > CHORD_LIMIT || fabs(flat_length(b) - radius) > CHORD_LIMIT)
+        return 0;
+    double sweep = atan2(flat_cross(a, b), flat_dot(a, b)), step = fabs(edge->sweep) / (double)(edge->count - 1);
+    return sweep * edge->sweep > 0 && fabs(sweep) < 1.5 * step ? sweep : 0;
+}
+
+/* The outline to cut, with arcs as arcs where the blank has them. */
+static void draw_cut(struct pattern *pattern) {
+    const struct blank *blank = pattern->blank;
+    if (blank->cut_count == 0)
+        return;
+    struct figure_path *path = figure_path(pattern->figure, STROKE_CUT, spot_of(blank->cut[0]));
+    for (size_t i = 0; i < blank->cut_count; i++) {
+        struct flat from = blank->cut[i], to = blank->cut[(i + 1) % blank->cut_count];
+        double sweep = 0;
+        for (size_t e = 0; sweep == 0 && e < blank->edges.count; e++)
+            sweep = arc_between(&blank->edges.at[e], from, to);
+        path_arc(pattern->figure, path, spot_of(to), sweep);
+    }
+    path->closed = true;
+}
+
 /* An edge that has an allowance shows its own line, inside the cut. */
 static void draw_net(struct pattern *pattern) {
     for (size_t i = 0; i < pattern->blank->edges.count; i++) {
@@ -63,7 +93,9 @@ static void draw_net(struct pattern *pattern) {
             continue;
         enum stroke stroke = edge->join == JOIN_SEAM ? STROKE_SEAM : STROKE_NET;
         struct figure_path *path = figure_path(pattern->figure, stroke, spot_of(edge->points[0]));
-        for (size_t j = 1; j < edge->count; j++)
+        if (edge->shape == EDGE_ARC)
+            path_arc(pattern->figure, path, spot_of(edge->points[edge->count - 1]), edge->sweep);
+        for (size_t j = 1; edge->shape != EDGE_ARC && j < edge->count; j++)
             path_line(pattern->figure, path, spot_of(edge->points[j]));
     }
 }
@@ -149,6 +181,17 @@ static void name_edges(struct pattern *pattern) {
         name_edge(pattern, longest, said);
 }
 
+/* Whether no other panel of the blank is called so. */
+static bool has_own_name(const struct pattern *pattern, const struct solid_panel *panel) {
+    const struct blank *blank = pattern->blank;
+    size_t alike = 0;
+    for (size_t i = 0; panel->name && i < blank->panels.count; i++) {
+        const char *name = pattern->part->solid->panels.at[blank->panels.at[i].panel].name;
+        alike += name && strcmp(name, panel->name) == 0;
+    }
+    return alike == 1;
+}
+
 /* In the middle of each panel of several. */
 static void name_panels(struct pattern *pattern) {
     const struct blank *blank = pattern->blank;
@@ -159,7 +202,7 @@ static void name_panels(struct pattern *pattern) {
         for (size_t e = 0; e < panel->edges.count; e++)
             sum = flat_add(sum, panel->edges.at[e].flat[0]);
         struct flat middle = flat_scale(sum, 1 / fmax(1, (double)panel->edges.count));
-        if (panel->name)
+        if (has_own_name(pattern, panel))
             figure_label(pattern->figure, panel->name,
                          spot_of(flat_add(placed->origin, flat_turn(middle, placed->turn))), TOWARD_HERE, LETTER_PLAIN);
     }
@@ -213,35 +256,58 @@ static void add_brake_marks(struct pattern *pattern) {
     add_stick(pattern, &distances, origin, blank->marks_upward ? FIGURE_LEFT : FIGURE_BELOW, blank->marks_from_right);
 }
 
-/* Whether the outline turns sharply at point i. */
-static bool is_corner(const struct flat *points, size_t count, size_t i) {
+/* How sharply a loop turns at point i. */
+static double turn_at(const struct flat *points, size_t count, size_t i) {
     struct flat in = flat_sub(points[i], points[(i + count - 1) % count]);
     struct flat out = flat_sub(points[(i + 1) % count], points[i]);
-    return fabs(atan2(flat_cross(in, out), flat_dot(in, out))) > corner_turn;
+    return fabs(atan2(flat_cross(in, out), flat_dot(in, out)));
 }
 
-static void add_corners(struct pattern *pattern, const struct flat *points, size_t count, struct distances *across,
-                        struct distances *up) {
-    for (size_t i = 0; i < count; i++)
-        if (is_corner(points, count, i)) {
-            add_distance(pattern, across, points[i].x);
-            add_distance(pattern, up, points[i].y);
-        }
+/* Whether the point stands an allowance away from a curved edge, between its ends. */
+static bool follows_curve(const struct blank *blank, struct flat at) {
+    static const double mitred = 1.1; /* chords moved out meet a little farther out */
+    for (size_t i = 0; i < blank->edges.count; i++) {
+        const struct blank_edge *edge = &blank->edges.at[i];
+        for (size_t j = 1; edge->shape != EDGE_LINE && j + 1 < edge->count; j++)
+            if (flat_distance(edge->points[j], at) < mitred * edge->allowance + same_mark)
+                return true;
+    }
+    return false;
 }
 
-/* Marks of the brake that are measured from the same edge are not said twice. */
+static bool is_corner(const struct blank *blank, size_t i) {
+    double turn = turn_at(blank->cut, blank->cut_count, i);
+    return turn > corner_turn || (turn > curve_turn && !follows_curve(blank, blank->cut[i]));
+}
+
+/* A rectangle; other openings that are not circles are curves drawn by chords. */
+static bool has_corners(const struct blank_opening *opening) {
+    return opening->count == 4;
+}
+
+static void add_corner(struct pattern *pattern, struct flat corner, struct distances *across, struct distances *up) {
+    add_distance(pattern, across, corner.x);
+    add_distance(pattern, up, corner.y);
+}
+
+/* Distances from the other end of `whole`. */
+static void turn_round(struct distances *distances, double whole) {
+    for (size_t i = 0; i < distances->list.count; i++)
+        distances->list.at[i] = whole - distances->list.at[i];
+}
+
+/* What the marks of the brake say already is not said twice. */
 static void leave_out_brake_marks(const struct blank *blank, struct distances *across, struct distances *up) {
     struct distances *distances = blank->marks_upward ? up : across;
     size_t kept = 0;
-    for (size_t i = 0; i < distances->list.count && !blank->marks_from_right; i++) {
+    for (size_t i = 0; i < distances->list.count; i++) {
         bool said = false;
         for (size_t j = 0; j < blank->marks.count; j++)
             said = said || fabs(distances->list.at[i] - blank->marks.at[j].at) < same_mark;
         if (!said)
             distances->list.at[kept++] = distances->list.at[i];
     }
-    if (!blank->marks_from_right)
-        distances->list.count = kept;
+    distances->list.count = kept;
 }
 
 static bool is_upright(struct flat from, struct flat to) {
@@ -253,12 +319,14 @@ static bool is_upright(struct flat from, struct flat to) {
 static void add_corner_marks(struct pattern *pattern) {
     const struct blank *blank = pattern->blank;
     struct distances across = {0}, up = {0};
-    add_distance(pattern, &across, blank->width);
-    add_distance(pattern, &up, blank->height);
-    add_corners(pattern, blank->cut, blank->cut_count, &across, &up);
+    add_corner(pattern, (struct flat){0, 0}, &across, &up);
+    add_corner(pattern, (struct flat){blank->width, blank->height}, &across, &up);
+    for (size_t i = 0; i < blank->cut_count; i++)
+        if (is_corner(blank, i))
+            add_corner(pattern, blank->cut[i], &across, &up);
     for (size_t i = 0; i < blank->openings.count; i++)
-        if (!blank->openings.at[i].round)
-            add_corners(pattern, blank->openings.at[i].points, blank->openings.at[i].count, &across, &up);
+        for (size_t j = 0; has_corners(&blank->openings.at[i]) && j < blank->openings.at[i].count; j++)
+            add_corner(pattern, blank->openings.at[i].points[j], &across, &up);
     for (size_t i = 0; i < blank->edges.count; i++) {
         const struct blank_edge *edge = &blank->edges.at[i];
         struct flat from = edge->points[0], to = edge->points[edge->count - 1];
@@ -272,9 +340,15 @@ static void add_corner_marks(struct pattern *pattern) {
             add_distance(pattern, fabs(from.x - to.x) < same_mark ? &across : &up,
                          fabs(from.x - to.x) < same_mark ? from.x : from.y);
     }
+    bool back = blank->marks.count > 0 && blank->marks_from_right; /* one edge for all that is measured along it */
+    bool left = back && !blank->marks_upward, down = back && blank->marks_upward;
+    if (left)
+        turn_round(&across, blank->width);
+    if (down)
+        turn_round(&up, blank->height);
     leave_out_brake_marks(blank, &across, &up);
-    add_stick(pattern, &across, (struct spot){0, blank->height}, FIGURE_ABOVE, false);
-    add_stick(pattern, &up, (struct spot){blank->width, 0}, FIGURE_RIGHT, false);
+    add_stick(pattern, &across, (struct spot){left ? blank->width : 0, blank->height}, FIGURE_ABOVE, left);
+    add_stick(pattern, &up, (struct spot){blank->width, down ? blank->height : 0}, FIGURE_RIGHT, down);
 }
 
 /* ---- Points ------------------------------------------------------------------------------------------------------ */
@@ -294,10 +368,14 @@ static void add_point(struct pattern *pattern, struct flat at, struct flat out) 
                                               length_figure(pattern, at.x), length_figure(pattern, at.y)));
 }
 
-/* How many spaces between points along a curve of so many chords. */
-static size_t spaces_of(const struct pattern *pattern, size_t chords) {
-    size_t most = (size_t)pattern->job->shop.stations;
-    return chords < most || most == 0 ? chords : most;
+/* How many spaces between points along a curve: as many as the shop wants stations along the whole blank, in
+ * proportion. */
+static size_t spaces_of(const struct pattern *pattern, const struct flat *points, size_t count) {
+    double length = 0, whole = fmax(pattern->blank->width, pattern->blank->height);
+    for (size_t i = 1; i < count; i++)
+        length += flat_distance(points[i - 1], points[i]);
+    double wanted = fmax(2, round(pattern->job->shop.stations * length / whole));
+    return (size_t)fmin(wanted, (double)(count - 1));
 }
 
 /* The direction square to a line of points at point i, to its right: outward of a loop that goes anticlockwise. */
@@ -307,7 +385,7 @@ static struct flat outward(const struct flat *points, size_t count, size_t i) {
 
 /* Points of an outline, the ends among them, moved outward by `by`. */
 static void add_points(struct pattern *pattern, const struct flat *points, size_t count, double by) {
-    size_t spaces = spaces_of(pattern, count - 1);
+    size_t spaces = spaces_of(pattern, points, count);
     for (size_t i = 0; i <= spaces; i++) {
         size_t at = i * (count - 1) / spaces;
         struct flat out = outward(points, count, at);
@@ -317,7 +395,7 @@ static void add_points(struct pattern *pattern, const struct flat *points, size_
 
 /* The same of an arc, in equal steps of its sweep. */
 static void add_arc_points(struct pattern *pattern, const struct blank_edge *edge) {
-    size_t spaces = spaces_of(pattern, edge->count - 1);
+    size_t spaces = spaces_of(pattern, edge->points, edge->count);
     double sign = edge->sweep > 0 ? 1 : -1;
     struct flat start = flat_unit(flat_sub(edge->points[0], edge->centre));
     for (size_t i = 0; i <= spaces; i++) {
@@ -383,13 +461,6 @@ static void add_slanting_bends(struct pattern *pattern) {
 }
 
 /* ---- Openings ---------------------------------------------------------------------------------------------------- */
-
-static bool has_corners(const struct blank_opening *opening) {
-    size_t corners = 0;
-    for (size_t i = 0; i < opening->count; i++)
-        corners += is_corner(opening->points, opening->count, i);
-    return corners == opening->count;
-}
 
 static void add_opening(struct pattern *pattern, const struct blank_opening *opening) {
     struct figure *figure = pattern->figure;
@@ -462,7 +533,7 @@ struct figure *figure_pattern(struct arena *arena, const struct job *job, const 
     struct figure *figure = pattern.figure = figure_new(arena, title, subtitle(&pattern));
     figure->metric = job->system == MEASURE_METRIC;
     draw_sheet(&pattern);
-    draw_loop(figure, STROKE_CUT, blank->cut, blank->cut_count);
+    draw_cut(&pattern);
     draw_net(&pattern);
     draw_rulings(&pattern);
     draw_bends(&pattern);

@@ -7,8 +7,9 @@
 /* A choice of look. */
 const struct space sketch_toward_eye = {0.46, -0.72, 0.52};
 
-/* Nearer to a facet than this share of the part's size a line lies on it, and is not hidden by it. */
-static const double on_it = 2e-5;
+/* Nearer to a facet than this share of the part's size a line lies on it, and is not hidden by it; nor by chords that
+ * stand for a curve which it lies on. */
+static const double on_it = 2e-5, on_chord = 4;
 
 /* A place as seen: x to the right, y up, depth toward the eye. */
 struct seen {
@@ -37,6 +38,7 @@ struct sketch {
     struct figure *figure;
     struct space right, up, eye; /* the view's axes */
     double size;                 /* m: how far the part reaches */
+    double near_enough;          /* m: so far before a line a facet does not hide it */
     LIST(struct rim) rims;
     LIST(struct facet) facets;
     size_t *first_facet; /* by panel; one more at the end */
@@ -226,7 +228,7 @@ static void hide_behind(struct sketch *sketch, const struct facet *facet, struct
         struct seen at = {from.x + t * (to.x - from.x), from.y + t * (to.y - from.y),
                           from.depth + t * (to.depth - from.depth)};
         double before = facet->depth + facet->by_x * at.x + facet->by_y * at.y - at.depth;
-        if (end > begin && before > on_it * sketch->size &&
+        if (end > begin && before > sketch->near_enough &&
             is_inside(&sketch->rims.at[facet->first], facet->count, at.x, at.y) &&
             !in_opening(sketch, facet, at.x, at.y))
             *list_add(sketch->arena, &hidden->parts) = (struct part_of_line){begin, end};
@@ -365,8 +367,10 @@ static struct spot place_of_port(const struct sketch *sketch, size_t index) {
     for (size_t i = 0; i < sketch->solid->panels.count; i++)
         for (size_t e = 0; e < sketch->solid->panels.at[i].edges.count; e++) {
             const struct solid_edge *edge = &sketch->solid->panels.at[i].edges.at[e];
-            struct spot at = spot_of(sketch, edge->space[edge->count / 2]);
-            if (edge->join == JOIN_PORT && edge->port == (int)index && at.x * out.x + at.y * out.y > farthest) {
+            for (size_t j = 0; edge->join == JOIN_PORT && edge->port == (int)index && j < edge->count; j++) {
+                struct spot at = spot_of(sketch, edge->space[j]);
+                if (at.x * out.x + at.y * out.y <= farthest)
+                    continue;
                 farthest = at.x * out.x + at.y * out.y;
                 place = at;
             }
@@ -417,6 +421,7 @@ struct figure *figure_sketch(struct arena *arena, const struct job *job, const s
     sketch.right = space_unit(space_cross(upright, sketch.eye));
     sketch.up = space_cross(sketch.eye, sketch.right);
     sketch.size = size_of(part->solid);
+    sketch.near_enough = on_it * sketch.size + on_chord * solid_chord_error(part->solid);
     sketch.figure = figure_new(arena, arena_format(arena, "Part %zu: %s", part->number, part->title), NULL);
     sketch.figure->sketch = true;
     sketch.figure->key[STROKE_CUT] = "edge";

@@ -54,25 +54,50 @@ static void test_no_drawing_of_a_job_has_a_text_on_a_line(void **state) {
     }
 }
 
+static double distance_to(struct spot at, struct spot from, struct spot to) {
+    double x = to.x - from.x, y = to.y - from.y, length = x * x + y * y;
+    double share = length > 0 ? ((at.x - from.x) * x + (at.y - from.y) * y) / length : 0;
+    share = fmin(1, fmax(0, share));
+    return hypot(at.x - from.x - share * x, at.y - from.y - share * y);
+}
+
 /* ---- Sizes ------------------------------------------------------------------------------------------------------- */
 
-/* The stroke that is the outline to cut: the first closed one drawn as a cut with as many points. */
-static const struct sheet_stroke *cut_of(const struct sheet *sheet, size_t count) {
-    for (size_t i = 0; i < sheet->strokes.count; i++) {
-        const struct sheet_stroke *stroke = &sheet->strokes.at[i];
-        if (stroke->stroke == STROKE_CUT && stroke->closed && stroke->count == count)
-            return stroke;
-    }
+/* The stroke that is the outline to cut: the first closed one drawn as a cut. */
+static const struct sheet_stroke *cut_of(const struct sheet *sheet) {
+    for (size_t i = 0; i < sheet->strokes.count; i++)
+        if (sheet->strokes.at[i].stroke == STROKE_CUT && sheet->strokes.at[i].closed)
+            return &sheet->strokes.at[i];
     return NULL;
 }
 
-static void assert_true_size(const struct sheet *sheet, const struct blank *blank) {
-    const struct sheet_stroke *cut = cut_of(sheet, blank->cut_count);
-    assert_non_null(cut);
-    for (size_t i = 0; i < cut->count; i++) {
-        assert_near((cut->points[i].x - cut->points[0].x) / 72, (blank->cut[i].x - blank->cut[0].x) / INCH, 1e-6);
-        assert_near(-(cut->points[i].y - cut->points[0].y) / 72, (blank->cut[i].y - blank->cut[0].y) / INCH, 1e-6);
+/* What is drawn is never farther from the outline than its chords are from their arcs. */
+static void assert_near_outline(const struct blank *blank, double x, double y) {
+    double nearest = INFINITY;
+    for (size_t i = 0; i < blank->cut_count; i++) {
+        struct flat from = blank->cut[i], to = blank->cut[(i + 1) % blank->cut_count];
+        nearest =
+            fmin(nearest, distance_to((struct spot){x, y}, (struct spot){from.x, from.y}, (struct spot){to.x, to.y}));
     }
+    assert_true(nearest <= CHORD_LIMIT);
+}
+
+/* Each point of the blank comes in the stroke, in order; between them stand only points of arcs. */
+static void assert_true_size(const struct sheet *sheet, const struct blank *blank) {
+    const struct sheet_stroke *cut = cut_of(sheet);
+    assert_non_null(cut);
+    struct spot first = cut->points[0];
+    size_t at = 0;
+    for (size_t i = 0; i < blank->cut_count; i++) {
+        double x = (blank->cut[i].x - blank->cut[0].x) / POINT, y = -(blank->cut[i].y - blank->cut[0].y) / POINT;
+        while (at < cut->count && hypot(cut->points[at].x - first.x - x, cut->points[at].y - first.y - y) > 1e-6)
+            at++;
+        if (at == cut->count)
+            fail_msg("point %zu of the outline is not in the drawing", i);
+    }
+    for (at = 0; at < cut->count; at++)
+        assert_near_outline(blank, (cut->points[at].x - first.x) * POINT + blank->cut[0].x,
+                            -(cut->points[at].y - first.y) * POINT + blank->cut[0].y);
 }
 
 static void test_full_size_patterns_are_the_blanks_themselves(void **state) {
@@ -151,13 +176,6 @@ static bool is_hidden(const struct solid *solid, struct space at) {
         }
     }
     return false;
-}
-
-static double distance_to(struct spot at, struct spot from, struct spot to) {
-    double x = to.x - from.x, y = to.y - from.y, length = x * x + y * y;
-    double share = length > 0 ? ((at.x - from.x) * x + (at.y - from.y) * y) / length : 0;
-    share = fmin(1, fmax(0, share));
-    return hypot(at.x - from.x - share * x, at.y - from.y - share * y);
 }
 
 static bool is_drawn(const struct figure *figure, struct spot at) {

@@ -414,6 +414,14 @@ static bool leaves_by(const struct pushing *pushing, const struct tapped *tap, i
     return t <= from + corners * PI / 2 + slack;
 }
 
+/* Where a tube as wide as the cylinder that cuts it touches it, its end has a corner: each quarter ends in a ruling. */
+static size_t push_divisions(const struct pushing *pushing, int corners) {
+    const struct prism *prism = pushing->prism;
+    if (prism->near.kind != CUT_CYLINDER && prism->far.kind != CUT_CYLINDER)
+        return solid_divisions(pushing->solid, prism->section.radius, corners * PI / 2);
+    return (size_t)corners * solid_divisions(pushing->solid, prism->section.radius, PI / 2);
+}
+
 static void push_corner(void *what, int k, int corners, enum join from, enum join to) {
     struct pushing *pushing = what;
     const struct prism *prism = pushing->prism;
@@ -423,7 +431,7 @@ static void push_corner(void *what, int k, int corners, enum join from, enum joi
         .way = prism->frame.along,
         .near = prism->near,
         .far = prism->far,
-        .divisions = solid_divisions(pushing->solid, prism->section.radius, corners * PI / 2),
+        .divisions = push_divisions(pushing, corners),
     };
     struct space near, far;
     for (int quarter = k; quarter <= k + corners; quarter++)

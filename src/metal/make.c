@@ -274,7 +274,7 @@ static void add_cleats(struct making *making, const struct part *part) {
 }
 
 void make_part(struct making *making, const struct order *order) {
-    if (metal_weight(24, making->run->settings.material) <= 0) {
+    if (!(metal_weight(24, making->run->settings.material) > 0)) {
         make_bought(making, arena_format(making->arena, "%s, not of sheet metal", order->title), 0);
         return;
     }

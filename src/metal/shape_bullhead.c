@@ -36,24 +36,24 @@ static double wall_at(const struct bullhead *bullhead, double across) {
     return left + (right - left) * (across + out) / (2 * out);
 }
 
-/* A row for each leg, from a corner of the neck to where the flows part at the far wall.  Vanes of 2 in radius, 1-1/2 in
- * apart.  From memory: SMACNA, HVAC Duct Construction Standards, vanes and vane runners. */
-static const double vane_radius = 2 * INCH, vane_spacing = 1.5 * INCH;
+struct vane_rail bullhead_rail(const struct bullhead *bullhead, bool right) {
+    double corner = (right ? 1 : -1) * bullhead->main.width / 2, across = bullhead->crotch_across;
+    return vane_rail(hypot(corner - across, wall_at(bullhead, across)));
+}
 
 static void note_vanes(struct solid *solid, const struct bullhead *bullhead) {
     static const char *const names[] = {"left", "right"};
     enum measure_system system = (enum measure_system)(bullhead->vanes - 1);
     struct arena *arena = solid->arena;
     for (int leg = 0; leg < 2; leg++) {
-        double corner = (leg ? 1 : -1) * bullhead->main.width / 2, across = bullhead->crotch_across;
-        double row = hypot(corner - across, wall_at(bullhead, across));
+        struct vane_rail rail = bullhead_rail(bullhead, leg == 1);
         solid_note(solid,
-                   "%.0f turning vanes of %s radius lead to the %s leg. They stand %s apart, on a line of %s from the neck's %s "
-                   "corner to the far wall, where it is %s from the neck's left side.",
-                   fmax(ceil(row / vane_spacing - 1e-9), 2) - 1, measure_text(arena, system, SHOW_SIZE, vane_radius), names[leg],
-                   measure_text(arena, system, SHOW_SIZE, row / fmax(ceil(row / vane_spacing - 1e-9), 2)),
-                   measure_text(arena, system, SHOW_SIZE, row), names[leg],
-                   measure_text(arena, system, SHOW_SIZE, across + bullhead->main.width / 2));
+                   "Turning vanes to the %s leg: %zu of %s radius, each %s behind the one before it, on a line of %s from the neck's %s "
+                   "corner to the far wall, %s to the right of the neck's left side.",
+                   names[leg], rail.count, measure_text(arena, system, SHOW_SIZE, rail.radius),
+                   measure_text(arena, system, SHOW_SIZE, rail.apart), measure_text(arena, system, SHOW_SIZE, rail.length),
+                   names[leg],
+                   measure_text(arena, system, SHOW_SIZE, bullhead->crotch_across + bullhead->main.width / 2));
     }
 }
 

@@ -196,6 +196,7 @@ void shape_square_elbow(struct solid *solid, const void *size) {
 /* Half of what one mitre may turn: beyond it the gores are long slivers.  Common practice, no source. */
 static const double greatest_half_mitre = 60 * DEGREE;
 
+/* An oval whose throat is one of its round ends. */
 static bool round_throat(struct profile section) {
     return section.width > section.height + 2 * SAME_POINT;
 }

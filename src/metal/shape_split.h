@@ -1,7 +1,8 @@
 /* Splits as solids: one duct becomes two.
  *
  * A split of flat sheet is a box (split_box.h) with three mouths: a mouth that leads to round or oval duct, or to duct of
- * another height, gets a short loft.  Round wyes are two cones, tees in round and oval duct a collar on a tube.
+ * another height, gets a short loft.  Round wyes are two cones, round legs of tees in round
+ * and oval duct a collar on a tube.
  *
  * The near port's middle is the origin, x goes to the right, y along the duct, z up.  Lengths are m.  All structs hold
  * nothing but doubles.  What is chosen here, not given by the job, is common practice without a source: see the *_for functions.
@@ -11,6 +12,7 @@
 #define CLEAT_METAL_SHAPE_SPLIT_H
 
 #include "metal/body.h"
+#include "metal/shape_vane.h"
 
 /* The size that a port of this section has. */
 struct duct_size split_size(struct profile profile);
@@ -91,7 +93,7 @@ void shape_tee(struct solid *solid, const void *tee);
 double tee_length(const struct tee *tee); /* over all */
 struct tee tee_for(struct profile main, struct profile side, struct profile straight, double way, double over);
 
-/* In round or oval duct: the main duct goes straight through, with an opening in its side and a collar on it. */
+/* A round leg of round or oval duct: the main duct goes straight through, with an opening in its side and a collar on it. */
 struct collar_tee {
     struct profile main, side;
     double way;
@@ -101,7 +103,7 @@ struct collar_tee {
 };
 void shape_collar_tee(struct solid *solid, const void *tee);
 
-/* Whether a side leg's collar fits into the side of the main duct: round or flat where it is cut in. */
+/* Whether a side leg is made so: it is round, and fits into the side of round or oval main duct.  Others are of flat sheet. */
 bool collar_tee_fits(struct profile main, struct profile side);
 
 /* `reducer` is the length that is left for the change to the straight leg, which is a part of its own (shape_change.h). */
@@ -121,6 +123,8 @@ struct bullhead {
     double crotch_across; /* where the flows part */
     double enough;
 };
+/* The row of turning vanes that leads to a leg: from a corner of the neck to where the flows part at the far wall. */
+struct vane_rail bullhead_rail(const struct bullhead *bullhead, bool right);
 void shape_bullhead(struct solid *solid, const void *bullhead);
 struct bullhead bullhead_for(struct profile main, struct profile left, struct profile right, double share, double over,
                              double vanes);

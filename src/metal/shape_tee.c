@@ -97,19 +97,19 @@ static bool side_is_round(struct profile main) {
     return main.height - 2 * main.radius <= SAME_POINT;
 }
 
-/* Into round duct a round collar of its own diameter still goes; others leave room for their edges. */
+/* Into round duct a collar of its own diameter still goes; oval duct leaves room for its edge. */
 bool collar_tee_fits(struct profile main, struct profile side) {
-    if (main.radius <= SAME_POINT)
+    if (main.radius <= SAME_POINT || split_size(side).shape != SHAPE_ROUND)
         return false;
-    if (split_size(main).shape == SHAPE_ROUND && split_size(side).shape == SHAPE_ROUND)
+    if (split_size(main).shape == SHAPE_ROUND)
         return side.height <= main.height + SAME_POINT;
     double room = side_is_round(main) ? main.height : main.height - 2 * main.radius;
-    return side.height <= room - 2 * SPLIT_LEAST;
+    return side.height <= room - SPLIT_LEAST;
 }
 
 static const char *collar_tee_fault(const struct collar_tee *tee) {
     if (!collar_tee_fits(tee->main, tee->side))
-        return "the tee's side leg is higher than the side that it leaves";
+        return "the tee's side leg does not fit into the side of the duct that it leaves";
     if (fmin(tee->before, tee->after) < SPLIT_LEAST)
         return "the tee is too short: its side leg leaves no room for the joints at its ends";
     if (tee->collar < SPLIT_LEAST)
@@ -140,6 +140,14 @@ static struct cut square_cut(struct space point, struct space way) {
     return (struct cut){.kind = CUT_PLANE, .point = point, .way = way};
 }
 
+/* By how many quarter turns the seam of the main duct is moved, so that the leg does not come near it: in round duct to the side away from the
+ * leg. A wide oval has it in the bottom anyway, a high one in the right side. */
+static double seam_place(const struct collar_tee *tee) {
+    if (!side_is_round(tee->main))
+        return tee->way > 0 ? 2 : 0;
+    return split_size(tee->main).shape == SHAPE_ROUND ? -tee->way : 0;
+}
+
 static void add_main(struct solid *solid, const struct collar_tee *tee, const struct frame *side, double length) {
     struct prism prism = {
         .frame = frame_near,
@@ -147,11 +155,12 @@ static void add_main(struct solid *solid, const struct collar_tee *tee, const st
         .near = square_cut(frame_near.origin, frame_near.along),
         .far = square_cut((struct space){0, length, 0}, frame_near.along),
         .wrap = WRAP_ONE,
+        .seam = seam_place(tee),
         .near_end = {JOIN_PORT, 0, false},
         .far_end = {JOIN_PORT, 2, false},
         .name = "body",
     };
-    struct tapped tapped = {*side, tee->side, "for the side leg"};
+    struct tapped tapped = {.tap = *side, .section = tee->side, .name = "for the side leg"};
     solid_tapped_prism(solid, &prism, &tapped, 1);
 }
 

@@ -267,6 +267,22 @@ static void make_tee(const struct junction *j) {
     make_junction(j, (struct order){title, "tee", shape_tee, &size, .size_bytes = sizeof size}, tee_length(&size));
 }
 
+/* Of the strips that the vanes are held by, on each cheek.  Common practice, no source. */
+static const double rail_width = 2 * INCH;
+
+/* Vanes of a quarter turn, as high as the box, between two rails. */
+static void make_vanes(const struct junction *j, struct vane_rail rail) {
+    struct arena *arena = making_arena(j->making);
+    struct vane vane = {.radius = rail.radius, .sweep = square, .length = j->main.height};
+    enum measure_system system = making_job(j->making)->system;
+    const char *title = arena_format(arena, "Turning vane, %s radius, %s long",
+                                     measure_text(arena, system, SHOW_SIZE, vane.radius),
+                                     measure_text(arena, system, SHOW_SIZE, vane.length));
+    for (size_t i = 0; i < rail.count; i++)
+        make_junction(j, (struct order){title, "vane", shape_vane, &vane, .size_bytes = sizeof vane}, 0);
+    make_strip(j->making, "vane rail", rail.length, rail_width, 2);
+}
+
 static void make_bullhead(const struct junction *j) {
     double vanes = piece_given(j->piece, VANES) ? (double)making_job(j->making)->system + 1 : 0;
     const char *title = junction_title(j, "Bullhead", "left leg", "right leg");
@@ -274,6 +290,8 @@ static void make_bullhead(const struct junction *j) {
         bullhead_for(profile_of(j->main), profile_of(j->one), profile_of(j->other), j->share, j->over, vanes);
     make_junction(j, (struct order){title, "bullhead", shape_bullhead, &size, .size_bytes = sizeof size},
                   size.loft + size.neck + fmax(size.left.width, size.right.width));
+    for (int right = 0; right < 2 && vanes > 0; right++)
+        make_vanes(j, bullhead_rail(&size, right == 1));
 }
 
 static void make(const struct piece *piece, struct making *making) {

@@ -16,7 +16,7 @@
 
 /* ---- Everything that a fitting must be, for random sizes --------------------------------------------------------- */
 
-enum { TRIES = 200 };
+enum { TRIES = 1000 };
 
 static double random_angle(void) {
     static const double common[] = {1, 15, 30, 45, 60, 90, 120, 179, 180};

@@ -15,7 +15,7 @@
 
 /* ---- Everything that a fitting must be, for random sizes --------------------------------------------------------- */
 
-enum { TRIES = 200 };
+enum { TRIES = 1000 };
 
 static struct offset random_offset(bool rectangular) {
     return (struct offset){

@@ -132,19 +132,28 @@ static inline struct verdict shrink(shape_builder *build, double *size, size_t c
     return verdict;
 }
 
+enum { SIZE_DOUBLES = 64, SIZE_TEXT = SIZE_DOUBLES * 26 };
+
+static inline void say_size(char text[SIZE_TEXT], const double *size, size_t count) {
+    size_t used = 0;
+    text[0] = 0;
+    for (size_t i = 0; i < count; i++)
+        used += (size_t)snprintf(text + used, SIZE_TEXT - used, "%s%.17g", i ? ", " : "", size[i]);
+}
+
 static inline void fail_proof(const char *shape, shape_builder *build, const void *size, size_t bytes,
                               struct verdict verdict) {
-    double least[64] = {0};
-    char text[64 * 26] = "";
-    size_t count = bytes / sizeof *least, used = 0;
-    if (count > sizeof least / sizeof *least)
-        count = sizeof least / sizeof *least;
+    double least[SIZE_DOUBLES] = {0};
+    char given[SIZE_TEXT], shrunk[SIZE_TEXT];
+    size_t count = bytes / sizeof *least;
+    assert_true(count <= SIZE_DOUBLES);
     memcpy(least, size, count * sizeof *least);
-    if (!verdict.fault && bytes <= sizeof least)
+    say_size(given, least, count);
+    if (!verdict.fault)
         verdict = shrink(build, least, count, verdict);
-    for (size_t i = 0; i < count; i++)
-        used += (size_t)snprintf(text + used, sizeof text - used, "%s%.17g", i ? ", " : "", least[i]);
-    fail_msg("seed %llu: %s {%s}: %s [%s]", (unsigned long long)seed, shape, text, verdict.said, verdict.property);
+    say_size(shrunk, least, count);
+    fail_msg("seed %llu: %s {%s}, or simpler {%s}: %s [%s]", (unsigned long long)seed, shape, given, shrunk, verdict.said,
+             verdict.property);
 }
 
 static inline bool solid_prove_or_fault(const char *shape, shape_builder *build, const void *size, size_t bytes) {

@@ -10,6 +10,13 @@ struct profile profile_of(struct duct_size size) {
     return section;
 }
 
+struct duct_size profile_size(struct profile section) {
+    struct duct_size size = {SHAPE_RECTANGULAR, section.width, section.height};
+    if (section.radius > SAME_POINT)
+        size.shape = fabs(section.width - section.height) <= SAME_POINT ? SHAPE_ROUND : SHAPE_OVAL;
+    return size;
+}
+
 /* ---- The border of a section ------------------------------------------------------------------------------------- */
 
 /* Corner k is the arc from k to k + 1 quarter turns, anticlockwise from the right; side k leads from corner k to the next. */
@@ -249,6 +256,79 @@ void solid_loft(struct solid *solid, const struct loft *loft) {
     each_corner(&lofting.outline, &lofting, loft_corner);
 }
 
+/* ---- Collars on lofts -------------------------------------------------------------------------------------------- */
+
+struct collar {
+    struct lofting lofting;
+    const char *name;
+    struct space way; /* along it, as long as it is */
+    struct tube_end near_end, far_end;
+};
+
+/* The part of a flat side between two points of the loft's far end. */
+static void collar_flat(const struct collar *collar, int k, struct space a, struct space b, struct quad_edge before,
+                        struct quad_edge after) {
+    const struct space corners[4] = {a, b, space_add(b, collar->way), space_add(a, collar->way)};
+    const struct quad_edge edges[4] = {end_edge(&collar->near_end), after, end_edge(&collar->far_end), before};
+    solid_quad(collar->lofting.solid, side_names[k], corners, edges);
+}
+
+static void collar_side(const struct collar *collar, int k) {
+    static const struct quad_edge seam = {JOIN_SEAM, NO_PORT, false}, pocket = {JOIN_SEAM, NO_PORT, true};
+    const struct loft *loft = collar->lofting.loft;
+    const struct outline *outline = &collar->lofting.outline;
+    struct quad_edge before = side_edge(outline, k, false), after = side_edge(outline, k, true);
+    struct space a = corner_point(&loft->far, loft->to, k, true), b = corner_point(&loft->far, loft->to, k + 1, false);
+    if (outline->sharp || !outline->seam[k]) {
+        collar_flat(collar, k, a, b, before, after);
+        return;
+    }
+    struct space middle = space_between(a, b, 0.5);
+    if (side_closed(loft->from, k))
+        middle = seam_foot(a, b, corner_point(&loft->near, loft->from, k, true));
+    collar_flat(collar, k, a, middle, before, seam);
+    collar_flat(collar, k, middle, b, pocket, after);
+}
+
+/* Where the loft's seam ends in a point between two corners, the collar's stands between them too. */
+static enum join beside_corner(const struct collar *collar, int k, enum join join) {
+    bool seam = collar->lofting.outline.seam[turn(k)] && side_closed(collar->lofting.loft->to, k);
+    return seam ? JOIN_SEAM : join;
+}
+
+static void collar_corner(void *what, int k, int corners, enum join from, enum join to) {
+    const struct collar *collar = what;
+    const struct loft *loft = collar->lofting.loft;
+    struct roll roll = {
+        .name = collar->name,
+        .arc = corner_arc(&loft->far, loft->to, k, corners),
+        .way = loft->far.along,
+        .near = {.kind = CUT_ARC},
+        .far = {.kind = CUT_PLANE, .point = space_add(loft->far.origin, collar->way), .way = loft->far.along},
+        .divisions = solid_divisions(collar->lofting.solid, fmax(loft->from.radius, loft->to.radius), corners * PI / 2),
+    };
+    if (loft->to.radius <= SAME_POINT)
+        return;
+    take_ends(&roll, &collar->near_end, &collar->far_end, beside_corner(collar, k - 1, from),
+              beside_corner(collar, k + corners - 1, to));
+    solid_roll(collar->lofting.solid, &roll);
+}
+
+void solid_loft_collar(struct solid *solid, const struct loft *loft, double length, const char *name,
+                       const struct tube_end *end) {
+    struct collar collar = {
+        .lofting = {solid, loft, outline_of(loft->from, loft->to, loft->wrap, 0)},
+        .name = name,
+        .way = space_scale(loft->far.along, length),
+        .near_end = {JOIN_SEAM, NO_PORT, false},
+        .far_end = *end,
+    };
+    for (int k = 0; k < SIDES; k++)
+        if (collar.lofting.outline.open[k] && !side_closed(loft->to, k))
+            collar_side(&collar, k);
+    each_corner(&collar.lofting.outline, &collar, collar_corner);
+}
+
 /* ---- Prisms ------------------------------------------------------------------------------------------------------ */
 
 struct pushing {
@@ -277,11 +357,18 @@ struct side_line {
     double *chord_error; /* m, from each point to the next */
 };
 
+/* A side along the cylinder is cut off straight. */
+static bool is_curved(const struct cut *cut, struct space a, struct space b) {
+    return cut->kind == CUT_CYLINDER && fabs(space_dot(space_unit(space_sub(b, a)), cut->way)) < 1 - 1e-12;
+}
+
 static struct space side_point(const struct pushing *pushing, int k, bool far, double share) {
     const struct prism *prism = pushing->prism;
     struct space a = corner_point(&prism->frame, prism->section, k, true);
     struct space b = corner_point(&prism->frame, prism->section, k + 1, false), near_point, far_point;
-    push_point(pushing, space_between(a, b, share), &near_point, &far_point);
+    const struct cut *cut = far ? &prism->far : &prism->near;
+    struct space base = is_curved(cut, a, b) ? cut_between(cut, a, b, prism->frame.along, share) : space_between(a, b, share);
+    push_point(pushing, base, &near_point, &far_point);
     return far ? far_point : near_point;
 }
 
@@ -295,8 +382,8 @@ static size_t side_parts(const struct pushing *pushing, int k, const struct cut 
     struct space a = corner_point(&prism->frame, prism->section, k, true);
     struct space b = corner_point(&prism->frame, prism->section, k + 1, false);
     size_t parts = 1;
-    if (cut->kind == CUT_CYLINDER && fabs(space_dot(space_unit(space_sub(b, a)), cut->way)) < 1 - 1e-12)
-        parts = solid_divisions(pushing->solid, cut->radius, space_distance(a, b) / cut->radius);
+    if (is_curved(cut, a, b))
+        parts = solid_divisions(pushing->solid, cut->radius, cut_sweep(cut, a, b, prism->frame.along));
     return has_seam(pushing, k) ? (parts + 1) / 2 * 2 : parts;
 }
 
@@ -371,6 +458,17 @@ static bool leaves_by_side(const struct prism *prism, const struct tapped *tap, 
     return space_dot(tap->tap.along, side_out(&prism->frame, k)) > 0.5;
 }
 
+/* The border of a tap's opening, in the arena. */
+static struct space *tap_points(const struct pushing *pushing, const struct tapped *tap, size_t *count) {
+    if (!tap->points)
+        return profile_points(pushing->solid, &tap->tap, tap->section, count);
+    struct space *points = ARENA_ARRAY(pushing->solid->arena, struct space, tap->count);
+    for (size_t i = 0; i < tap->count; i++)
+        points[i] = tap->points[i];
+    *count = tap->count;
+    return points;
+}
+
 /* Openings in a flat side: the tap's section, moved along its own line onto the side's plane. */
 static void open_side(const struct pushing *pushing, int panel, int k) {
     const struct prism *prism = pushing->prism;
@@ -380,7 +478,7 @@ static void open_side(const struct pushing *pushing, int panel, int k) {
         if (!leaves_by_side(prism, tap, k))
             continue;
         size_t count;
-        struct space *points = profile_points(pushing->solid, &tap->tap, tap->section, &count);
+        struct space *points = tap_points(pushing, tap, &count);
         struct cut wall = {.kind = CUT_PLANE, .point = corner_point(&prism->frame, prism->section, k, true), .way = out};
         for (size_t p = 0; p < count; p++)
             cut_meets(&wall, points[p], tap->tap.along, &points[p]);
@@ -443,7 +541,7 @@ static void push_corner(void *what, int k, int corners, enum join from, enum joi
         if (!leaves_by(pushing, tap, k, corners))
             continue;
         size_t count;
-        struct space *points = profile_points(pushing->solid, &tap->tap, tap->section, &count);
+        const struct space *points = tap_points(pushing, tap, &count);
         roll_opening(pushing->solid, panel, &roll, points, count, tap->tap.along, tap->name);
     }
 }

@@ -11,6 +11,8 @@ struct profile {
     double width, height, radius; /* m; radius of the corners */
 };
 struct profile profile_of(struct duct_size size);
+/* The duct of a section: round when its corners are all there is of it, oval when they fill one side. */
+struct duct_size profile_size(struct profile profile);
 
 /* How a tube is parted into blanks. */
 enum wrap {
@@ -37,6 +39,11 @@ struct loft {
 };
 void solid_loft(struct solid *solid, const struct loft *loft);
 
+/* A collar on the far end of a loft, whose far_end is JOIN_SEAM: its far section pushed on by `length`, divided as the loft is, with
+ * the seam behind the loft's. */
+void solid_loft_collar(struct solid *solid, const struct loft *loft, double length, const char *name,
+                       const struct tube_end *end);
+
 /* A section pushed along frame.along, between two cuts.  `frame` is anywhere along it: its origin lies between the cuts or at one.  near lies before far at every
  * ruling: else a fault. */
 struct prism {
@@ -50,11 +57,14 @@ struct prism {
 };
 void solid_prism(struct solid *solid, const struct prism *prism);
 
-/* The same, for a duct that is tapped: an opening in it, of the tap's section in `tap` (whose `along` points out of the duct, and whose origin lies on the duct's line or outside). */
+/* The same, for a duct that is tapped: an opening in it, of the tap's section in `tap` (whose `along` points out of the duct, and whose origin lies on the duct's line or outside),
+ * or of the border through `points` in space, moved along the tap onto the wall. */
 struct tapped {
     struct frame tap;
     struct profile section;
     const char *name;
+    const struct space *points; /* NULL: the section's */
+    size_t count;
 };
 void solid_tapped_prism(struct solid *solid, const struct prism *prism, const struct tapped *taps, size_t count);
 

@@ -42,7 +42,7 @@ static bool cylinder_roots(struct space from, struct space way, const struct cut
     double a = space_dot(w, w), b = space_dot(q, w), c = space_dot(q, q) - cut->radius * cut->radius;
     double root = b * b - a * c;
     /* A line that touches it misses it by rounding. */
-    if (root < 0 && root > -1e-14 * a * cut->radius * cut->radius)
+    if (root < 0 && root > -1e-12 * a * cut->radius * cut->radius)
         root = 0;
     if (a < 1e-18 || root < 0)
         return false;
@@ -68,6 +68,25 @@ bool cut_meets(const struct cut *cut, struct space from, struct space way, struc
         return false;
     *point = space_add(from, space_scale(way, at));
     return true;
+}
+
+/* Where a ruling lies round the cylinder: 0 when it would go through the axis. */
+static double round_at(const struct cut *cut, struct space point, struct space way) {
+    double aside = space_dot(space_sub(point, cut->point), space_unit(space_cross(cut->way, way)));
+    return asin(fmax(-1, fmin(1, aside / cut->radius)));
+}
+
+double cut_sweep(const struct cut *cut, struct space a, struct space b, struct space way) {
+    return round_at(cut, b, way) - round_at(cut, a, way);
+}
+
+struct space cut_between(const struct cut *cut, struct space a, struct space b, struct space way, double share) {
+    if (share <= 0 || share >= 1)
+        return share <= 0 ? a : b;
+    double from = round_at(cut, a, way), sweep = cut_sweep(cut, a, b, way), all = sin(from + sweep) - sin(from);
+    if (fabs(all) > 1e-9)
+        share = (sin(from + sweep * share) - sin(from)) / all;
+    return space_between(a, b, share);
 }
 
 static bool roll_meets(const struct roll *roll, const struct cut *cut, double t, struct space *point) {
@@ -192,11 +211,6 @@ static double off_chord_flat(struct flat a, struct flat b, struct flat middle) {
     return chord > 0 ? fabs(flat_cross(flat_sub(b, a), flat_sub(middle, a))) / chord : 0;
 }
 
-static double off_chord_space(struct space a, struct space b, struct space middle) {
-    double chord = space_distance(a, b);
-    return chord > 0 ? space_length(space_cross(space_sub(b, a), space_sub(middle, a))) / chord : 0;
-}
-
 /* How far the chord from ruling i to the next is off the true curve at its middle, in space or flat. */
 static double chord_error(const struct rolling *rolling, size_t i, const struct cut *cut, const struct space *space,
                           const struct flat *flat) {
@@ -210,7 +224,7 @@ static double chord_error(const struct rolling *rolling, size_t i, const struct 
     struct flat middle = flat_at(roll, x, point);
     if (rolling->over)
         middle.y = -middle.y;
-    return fmax(off_chord_space(space[i], space[i + 1], point), off_chord_flat(flat[i], flat[i + 1], middle));
+    return fmax(space_off_line(space[i], space[i + 1], point), off_chord_flat(flat[i], flat[i + 1], middle));
 }
 
 static void find_chord_error(const struct rolling *rolling) {

@@ -32,7 +32,8 @@ static void lay_out_bullhead(const struct bullhead *bullhead, struct box *box) {
 
 /* How far behind the legs' near sides the far wall stands at `across`. */
 static double wall_at(const struct bullhead *bullhead, double across) {
-    double out = bullhead->main.width / 2 + bullhead->collar, left = bullhead->left.width, right = bullhead->right.width;
+    double out = bullhead->main.width / 2 + bullhead->collar, left = bullhead->left.width,
+           right = bullhead->right.width;
     return left + (right - left) * (across + out) / (2 * out);
 }
 
@@ -48,11 +49,12 @@ static void note_vanes(struct solid *solid, const struct bullhead *bullhead) {
     for (int leg = 0; leg < 2; leg++) {
         struct vane_rail rail = bullhead_rail(bullhead, leg == 1);
         solid_note(solid,
-                   "Turning vanes to the %s leg: %zu of %s radius, each %s behind the one before it, on a line of %s from the neck's %s "
+                   "Turning vanes to the %s leg: %zu of %s radius, each %s behind the one before it, on a line of %s "
+                   "from the neck's %s "
                    "corner to the far wall, %s to the right of the neck's left side.",
                    names[leg], rail.count, measure_text(arena, system, SHOW_SIZE, rail.radius),
-                   measure_text(arena, system, SHOW_SIZE, rail.apart), measure_text(arena, system, SHOW_SIZE, rail.length),
-                   names[leg],
+                   measure_text(arena, system, SHOW_SIZE, rail.apart),
+                   measure_text(arena, system, SHOW_SIZE, rail.length), names[leg],
                    measure_text(arena, system, SHOW_SIZE, bullhead->crotch_across + bullhead->main.width / 2));
     }
 }

@@ -23,6 +23,15 @@ static struct elbow_ends elbow_ends(struct shape_duct near, struct shape_duct fa
     return (struct elbow_ends){frame_for_way(way), section_for_way(near, way), section_for_way(far, way)};
 }
 
+/* Beyond it the collars of a sharp throat lie on each other. */
+static const double greatest_sharp_turn = 179 * DEGREE + 1e-9;
+
+static bool turns(struct solid *solid, double angle) {
+    if (!(angle > same) || angle > PI + same)
+        solid_fault(solid, "elbow 90 left, radius 1.0", "an elbow turns no more than 180 degrees, and not 0");
+    return !solid->fault;
+}
+
 /* ---- Radius elbows ----------------------------------------------------------------------------------------------- */
 
 /* r = R + w - (W - w) cos A / (1 - cos A), for an arc that touches both heel lines, and the far or near one where the
@@ -35,6 +44,8 @@ static double heel_radius(double throat, double lesser, double greater, double a
 static bool radius_elbow_sound(struct solid *solid, const struct radius_elbow *elbow, const struct elbow_ends *ends) {
     double angle = elbow->angle, lesser = fmin(ends->near.width, ends->far.width);
     double greater = fmax(ends->near.width, ends->far.width);
+    if (!turns(solid, angle))
+        return false;
     if (!same_depth(ends->near, ends->far))
         solid_fault(solid, transition_hint,
                     "a radius elbow has flat cheeks, and cannot change the side that does not bend: put a transition "
@@ -44,7 +55,7 @@ static bool radius_elbow_sound(struct solid *solid, const struct radius_elbow *e
         solid_fault(solid, "elbow 90 left, radius 1.0",
                     "the throat's radius is below zero: the radius is less than half the side "
                     "that bends");
-    else if (elbow->throat <= SAME_POINT && (elbow->collar <= SAME_POINT || angle > 179 * DEGREE))
+    else if (elbow->throat <= SAME_POINT && (elbow->collar <= SAME_POINT || angle > greatest_sharp_turn))
         solid_fault(solid, "elbow 90 left, radius 1.0", "the throat is a bare corner: there is no metal in it");
     else if (heel_radius(elbow->throat, lesser, greater, angle) < -SAME_POINT)
         solid_fault(solid, transition_hint,
@@ -92,10 +103,11 @@ struct mitre_line square_mitre_line(double near_width, double far_width, double 
     return line;
 }
 
-/* The greatest turn: beyond it the heel's corner goes far astray.  Common practice, no source. */
-static const double greatest_square_turn = 150 * DEGREE;
+const double greatest_square_turn = 150 * DEGREE;
 
 static bool square_elbow_sound(struct solid *solid, const struct square_elbow *elbow, const struct elbow_ends *ends) {
+    if (!turns(solid, elbow->angle))
+        return false;
     if (elbow->angle > greatest_square_turn + same) {
         solid_fault(solid, "elbow 90 left, radius 1.0",
                     "a square elbow turns %.4g degrees at most: its heel would run far out",
@@ -210,15 +222,24 @@ static double seam_at_throat(struct profile section) {
 
 static const char gored_hint[] = "elbow 90 left, radius 1.5, pieces 5";
 
-/* A sharp throat needs metal: of collars, and of an oval's flat side besides in each gore. */
+/* A sharp throat needs metal: of collars, and of an oval's flat side besides in each gore.  Turned half round, its
+ * collars would lie on each other. */
 static bool bare_throat(const struct gored_elbow *elbow, struct profile section) {
     bool sharp = elbow->radius <= section.width / 2 + SAME_POINT;
-    return sharp && (elbow->collar <= SAME_POINT || (flat_throat(section) && elbow->pieces > 2));
+    bool bare = elbow->collar <= SAME_POINT || elbow->angle > greatest_sharp_turn;
+    return sharp && (bare || (flat_throat(section) && elbow->pieces > 2));
 }
+
+/* Common practice, no source: more is a smooth bend. */
+static const double most_pieces = 60;
 
 static bool gored_elbow_sound(struct solid *solid, const struct gored_elbow *elbow, struct profile section,
                               double half) {
-    if (elbow->radius < section.width / 2 - SAME_POINT)
+    if (!turns(solid, elbow->angle))
+        return false;
+    if (!(elbow->pieces >= 2) || elbow->pieces > most_pieces)
+        solid_fault(solid, gored_hint, "an elbow is made of 2 to %.0f pieces", most_pieces);
+    else if (elbow->radius < section.width / 2 - SAME_POINT)
         solid_fault(solid, gored_hint, "the throat's radius is below zero: the radius is less than half the duct");
     else if (half > greatest_half_mitre + same)
         solid_fault(solid, gored_hint,
@@ -232,10 +253,10 @@ static bool gored_elbow_sound(struct solid *solid, const struct gored_elbow *elb
 void shape_gored_elbow(struct solid *solid, const void *size) {
     const struct gored_elbow *elbow = size;
     struct profile section = section_for_way(elbow->duct, elbow->way);
-    size_t pieces = (size_t)elbow->pieces;
     double half = elbow->angle / (2 * (elbow->pieces - 1)), back = elbow->radius * tan(half);
     if (!gored_elbow_sound(solid, elbow, section, half))
         return;
+    size_t pieces = (size_t)elbow->pieces;
     struct step *steps = ARENA_ARRAY(solid->arena, struct step, pieces);
     for (size_t i = 0; i < pieces; i++) {
         bool end = i == 0 || i == pieces - 1;

@@ -25,6 +25,8 @@ struct square_elbow {
     double leg;        /* m, of the throat, at each end */
     double vanes;      /* 0: none; else enum measure_system + 1, in which the marks of the rails are noted */
 };
+/* The greatest turn: beyond it the heel's corner goes far astray.  Common practice, no source. */
+extern const double greatest_square_turn; /* rad */
 void shape_square_elbow(struct solid *solid, const void *size);
 
 /* Where the heel's corner lies, m: from the near end of the throat's corner along the duct, and to the far end's line;

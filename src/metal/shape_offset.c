@@ -57,7 +57,7 @@ static void of_pieces(const struct offsetting *making, struct course course) {
 static const double least_aside = 0.99e-5;
 
 /* Says that it is too short, and a length that does, to the next whole inch. */
-static bool long_enough(const struct offsetting *making, double least, const char *style) {
+static bool long_enough(const struct offsetting *making, double least) {
     const struct offset *offset = making->offset;
     if (offset->aside <= least_aside) {
         solid_fault(making->solid, "straight 2 ft", "an offset that does not go aside is straight duct");
@@ -65,9 +65,8 @@ static bool long_enough(const struct offsetting *making, double least, const cha
     }
     if (offset->along - 2 * offset->collar >= least - SAME_POINT)
         return true;
-    static const char *const words[] = {"left", "right", "up", "down"};
-    const char *hint = arena_format(making->solid->arena, "offset %.6g in %s over %.0f in%s", offset->aside / INCH,
-                                    words[(int)offset->way], ceil((least + 2 * offset->collar) / INCH - 1e-6), style);
+    const char *hint =
+        arena_format(making->solid->arena, "over %.0f in", ceil((least + 2 * offset->collar) / INCH - 1e-6));
     solid_fault(making->solid, hint,
                 "the offset is too short: a duct so wide does not go so far aside in that length (its throat would be "
                 "below zero)");
@@ -100,7 +99,7 @@ void shape_angled_offset(struct solid *solid, const void *size) {
     const struct offset *offset = size;
     struct offsetting making = begin(solid, offset);
     double side = making.section.width, collar = offset->collar, length = offset->along - 2 * collar;
-    if (!long_enough(&making, angled_least_length(side, offset->aside), ""))
+    if (!long_enough(&making, angled_least_length(side, offset->aside)))
         return;
     double u = half_angle_tangent(side, offset->aside, length), angle = 2 * atan(u);
     double slant = offset->aside / sin(angle), outer = collar + side * u;
@@ -163,7 +162,7 @@ static void mitred_ogee(const struct offsetting *making, struct ogee ogee) {
 void shape_ogee_offset(struct solid *solid, const void *size) {
     const struct offset *offset = size;
     struct offsetting making = begin(solid, offset);
-    if (!long_enough(&making, ogee_least_length(making.section.width, offset->aside), ", ogee"))
+    if (!long_enough(&making, ogee_least_length(making.section.width, offset->aside)))
         return;
     struct ogee ogee = ogee_of(offset->aside, offset->along - 2 * offset->collar);
     if (making.section.radius > SAME_POINT)

@@ -1,12 +1,13 @@
 /* Splits as solids: one duct becomes two.
  *
- * A split of flat sheet is a box (split_box.h) with three mouths: a mouth that leads to round or oval duct, or to duct of
- * another height, gets a short loft.  Round wyes are two cones, round legs of tees in round
- * and oval duct a collar on a tube.
+ * A split of flat sheet is a box (split_box.h) with three mouths: a mouth that leads to round or oval duct, or to duct
+ * of another height, gets a short loft.  Round wyes are two cones, round legs of tees in round and oval duct a collar
+ * on a tube.
  *
  * The near port's middle is the origin, x goes to the right, y along the duct, z up.  Lengths are m.  All structs hold
- * nothing but doubles.  What is chosen here, not given by the job, is common practice without a source: see the *_for functions.
- * `enough` is a length over all in which the split is easily made: it goes into the hint when the shape cannot be.
+ * nothing but doubles.  What is chosen here, not given by the job, is common practice without a source: see the *_for
+ * functions. `enough` is a length over all in which the split is easily made: it goes into the hint when the shape
+ * cannot be.
  */
 #ifndef CLEAT_METAL_SHAPE_SPLIT_H
 #define CLEAT_METAL_SHAPE_SPLIT_H
@@ -17,15 +18,17 @@
 /* The size that a port of this section has. */
 struct duct_size split_size(struct profile profile);
 
-/* How long a change between two sections is made whose middles lie `aside` of each other: no side leaves the way by more than 30
- * degrees, and it is 3 in at least; 0 when there is nothing to change. */
+/* How long a change between two sections is made whose middles lie `aside` of each other: no side leaves the way by
+ * more than 30 degrees, and it is 3 in at least; 0 when there is nothing to change. */
 double split_change(struct profile from, struct profile to, double aside);
 
-/* ---- Rules that all splits share (common practice, no source) ------------------------------------------------------ */
+/* ---- Rules that all splits share (common practice, no source) ------------------------------------------------------
+ */
 
-#define SPLIT_END (3 * INCH)  /* straight at each end of a box, and of a side leg's collar: room for a joint and its tools */
+#define SPLIT_END                                                                                                      \
+    (3 * INCH) /* straight at each end of a box, and of a side leg's collar: room for a joint and its tools */
 #define SPLIT_LEAST (1 * INCH) /* the least of it that a joint can be made on */
-#define SPLIT_GAP (4 * INCH)  /* between the legs of a wye, for the same reason */
+#define SPLIT_GAP (4 * INCH)   /* between the legs of a wye, for the same reason */
 
 /* How long a side must be that goes `aside`, so that it leaves the way by 30 degrees at most. */
 double split_reach(double aside);
@@ -58,11 +61,13 @@ struct wye {
 };
 void shape_wye(struct solid *solid, const void *wye);
 
-/* `share` of the air goes left; `over` is its whole length, 0: not given.  The crotch stands across where the flows part, a third of the
- * way along the box; 4 in are left between the legs for their joints; no side leaves the way by more than 30 degrees. */
+/* `share` of the air goes left; `over` is its whole length, 0: not given.  The crotch stands across where the flows
+ * part, a third of the way along the box; 4 in are left between the legs for their joints; no side leaves the way by
+ * more than 30 degrees. */
 struct wye wye_for(struct profile main, struct profile left, struct profile right, double share, double over);
 
-/* Round: an oblique cone from the main circle to each leg's.  Two cones through one circle meet again in a plane curve: the crotch. */
+/* Round: an oblique cone from the main circle to each leg's.  Two cones through one circle meet again in a plane curve:
+ * the crotch. */
 struct round_wye {
     double diameter;
     double left, right;               /* diameters of the legs */
@@ -77,23 +82,24 @@ struct round_wye round_wye_for(double diameter, double left, double right, doubl
 
 /* ---- Tees -------------------------------------------------------------------------------------------------------- */
 
-/* Of flat sheet.  The box keeps the height of the main duct; behind the side leg its wall comes in, or goes out, to the width of the straight
- * leg: the wall away from the side leg stays straight. */
+/* Of flat sheet.  The box keeps the height of the main duct; behind the side leg its wall comes in, or goes out, to the
+ * width of the straight leg: the wall away from the side leg stays straight. */
 struct tee {
     struct profile main, side, straight;
-    double way; /* 1: the side leg goes right, -1: left */
-    double loft;                  /* at the near end */
-    double before, after;         /* straight before and behind the side leg */
-    double taper;                 /* to the straight leg's width */
-    double straight_loft;         /* behind it */
-    double collar, side_loft;     /* of the side leg, from the wall on */
+    double way;               /* 1: the side leg goes right, -1: left */
+    double loft;              /* at the near end */
+    double before, after;     /* straight before and behind the side leg */
+    double taper;             /* to the straight leg's width */
+    double straight_loft;     /* behind it */
+    double collar, side_loft; /* of the side leg, from the wall on */
     double enough;
 };
 void shape_tee(struct solid *solid, const void *tee);
 double tee_length(const struct tee *tee); /* over all */
 struct tee tee_for(struct profile main, struct profile side, struct profile straight, double way, double over);
 
-/* A round leg of round or oval duct: the main duct goes straight through, with an opening in its side and a collar on it. */
+/* A round leg of round or oval duct: the main duct goes straight through, with an opening in its side and a collar on
+ * it. */
 struct collar_tee {
     struct profile main, side;
     double way;
@@ -103,23 +109,25 @@ struct collar_tee {
 };
 void shape_collar_tee(struct solid *solid, const void *tee);
 
-/* Whether a side leg is made so: it is round, and fits into the side of round or oval main duct.  Others are of flat sheet. */
+/* Whether a side leg is made so: it is round, and fits into the side of round or oval main duct.  Others are of flat
+ * sheet. */
 bool collar_tee_fits(struct profile main, struct profile side);
 
-/* `reducer` is the length that is left for the change to the straight leg, which is a part of its own (shape_change.h). */
-struct collar_tee collar_tee_for(struct profile main, struct profile side, struct profile straight, double way, double over,
-                                 double *reducer);
+/* `reducer` is the length that is left for the change to the straight leg, which is a part of its own (shape_change.h).
+ */
+struct collar_tee collar_tee_for(struct profile main, struct profile side, struct profile straight, double way,
+                                 double over, double *reducer);
 
 /* ---- Bullheads --------------------------------------------------------------------------------------------------- */
 
-/* The air runs against a wall and leaves to both sides.  The box keeps the height of the main duct; its far wall goes straight from the
- * far edge of one leg to that of the other. */
+/* The air runs against a wall and leaves to both sides.  The box keeps the height of the main duct; its far wall goes
+ * straight from the far edge of one leg to that of the other. */
 struct bullhead {
     struct profile main, left, right;
-    double loft; /* at the near end */
-    double neck; /* from there to the legs */
+    double loft;                          /* at the near end */
+    double neck;                          /* from there to the legs */
     double collar, left_loft, right_loft; /* of the legs, from the neck's line on */
-    double vanes; /* 0: none; else enum measure_system + 1, in which the note on them is written */
+    double vanes;         /* 0: none; else enum measure_system + 1, in which the note on them is written */
     double crotch_across; /* where the flows part */
     double enough;
 };

@@ -3,21 +3,9 @@
 
 #include "model/job.h"
 
-/* `along` points out of the duct.  Width lies across it on the top and bottom, along it on the left and right. */
-static struct frame wall_frame(enum side side) {
-    static const struct frame frames[] = {
-        [SIDE_LEFT] = {.right = {0, 1, 0}, .along = {-1, 0, 0}, .up = {0, 0, 1}},
-        [SIDE_RIGHT] = {.right = {0, -1, 0}, .along = {1, 0, 0}, .up = {0, 0, 1}},
-        [SIDE_TOP] = {.right = {1, 0, 0}, .along = {0, 0, 1}, .up = {0, -1, 0}},
-        [SIDE_BOTTOM] = {.right = {1, 0, 0}, .along = {0, 0, -1}, .up = {0, 1, 0}},
-    };
-    return frames[side];
-}
-
-struct tapped wall_tapped(const struct wall_opening *opening) {
-    struct frame frame = wall_frame((enum side)opening->side);
-    frame.origin = (struct space){0, opening->station, 0};
-    return (struct tapped){.tap = frame, .section = profile_of(shape_duct_size(opening->section))};
+struct tapped wall_tapped(struct solid *solid, const struct wall_opening *opening, struct profile parent) {
+    double line = opening->station + (opening->tap.base.upstream - opening->tap.base.downstream) / 2;
+    return tap_opening_in(solid, &opening->tap, (enum side)opening->side, line, parent);
 }
 
 /* ---- Whether it fits --------------------------------------------------------------------------------------------- */
@@ -88,7 +76,7 @@ void shape_straight(struct solid *solid, const void *size) {
     for (size_t i = 0; i < count; i++) {
         if (!straight_takes(shape, &openings[i]))
             solid_fault(solid, NULL, "an opening is larger than the wall that it is cut into");
-        taps[i] = wall_tapped(&openings[i]);
+        taps[i] = wall_tapped(solid, &openings[i], profile_of(duct));
     }
     struct prism prism = {
         .frame = frame_near,

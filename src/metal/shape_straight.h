@@ -4,6 +4,7 @@
 
 #include "metal/body.h"
 #include "metal/shape.h"
+#include "metal/shape_tap.h"
 
 /* An opening in the wall of a duct or box, for what is tapped into it. */
 struct wall_opening {
@@ -11,6 +12,7 @@ struct wall_opening {
     double station;               /* m from the near end to its middle */
     struct shape_duct section; /* its width and height as its run has them: on the top and bottom the width is across the duct, on the
                                      left and right along it */
+    struct tap_size tap;          /* what stands there; the border of its base is the opening's */
 };
 
 /* Followed in memory by `openings` of struct wall_opening. */
@@ -30,7 +32,7 @@ bool straight_takes(const struct straight_shape *shape, const struct wall_openin
 /* Whether some side is left for its seam. */
 bool straight_has_seam(const struct straight_shape *shape);
 
-/* Openings as a prism wants them; the prism's frame is at the near end. */
-struct tapped wall_tapped(const struct wall_opening *opening);
+/* An opening as a prism of section `parent` wants it; the prism's frame is at the near end. */
+struct tapped wall_tapped(struct solid *solid, const struct wall_opening *opening, struct profile parent);
 
 #endif

@@ -48,7 +48,8 @@ static void lay_out_tee(const struct tee *tee, struct box *box) {
     box->mouths = 3;
     box->mouth[0] = (struct box_mouth){"toward the unit", PORT_USE_DUCT, tee->main, tee->loft, true, NO_PORT};
     box->mouth[1] = (struct box_mouth){side_leg(tee->way), PORT_USE_BRANCH, tee->side, tee->side_loft, false, NO_PORT};
-    box->mouth[2] = (struct box_mouth){"straight leg", PORT_USE_BRANCH, tee->straight, tee->straight_loft, false, NO_PORT};
+    box->mouth[2] =
+        (struct box_mouth){"straight leg", PORT_USE_BRANCH, tee->straight, tee->straight_loft, false, NO_PORT};
 }
 
 void shape_tee(struct solid *solid, const void *size) {
@@ -70,8 +71,8 @@ static double mouth_loft(struct profile leg, double height) {
     return split_change((struct profile){leg.width, height, 0}, leg, 0);
 }
 
-/* The room beside the side leg goes to its two ends, and to the change that follows: the ends take what they like, a fifth
- * of it each when there is less.  Without a change they share it. */
+/* The room beside the side leg goes to its two ends, and to the change that follows: the ends take what they like, a
+ * fifth of it each when there is less.  Without a change they share it. */
 static void share_room(double room, bool changes, double *end, double *change) {
     *end = changes ? fmin(SPLIT_END, room / 5) : room / 2;
     *change = changes ? room - 2 * *end : 0;
@@ -140,8 +141,8 @@ static struct cut square_cut(struct space point, struct space way) {
     return (struct cut){.kind = CUT_PLANE, .point = point, .way = way};
 }
 
-/* By how many quarter turns the seam of the main duct is moved, so that the leg does not come near it: in round duct to the side away from the
- * leg. A wide oval has it in the bottom anyway, a high one in the right side. */
+/* By how many quarter turns the seam of the main duct is moved, so that the leg does not come near it: in round duct to
+ * the side away from the leg. A wide oval has it in the bottom anyway, a high one in the right side. */
 static double seam_place(const struct collar_tee *tee) {
     if (!side_is_round(tee->main))
         return tee->way > 0 ? 2 : 0;

@@ -43,9 +43,8 @@ static const char *wye_fault(const struct wye *wye) {
 static void lay_out_wye(const struct wye *wye, struct box *box) {
     const struct wye_leg *left = &wye->left, *right = &wye->right;
     double near = wye->loft, half = wye->main.height / 2;
-    const struct wye_leg *larger = left->profile.width * left->profile.height >= right->profile.width * right->profile.height
-                                       ? left
-                                       : right;
+    const struct wye_leg *larger =
+        left->profile.width * left->profile.height >= right->profile.width * right->profile.height ? left : right;
     double crotch_half = half + rise(wye, larger) * (wye->crotch_along - near);
     double left_half = left->profile.height / 2, right_half = right->profile.height / 2;
     box_open(box, -wye->main.width / 2, near, half, 0);
@@ -88,8 +87,8 @@ static void break_face(struct box *box, const int q[4]) {
     add_face(box, 3, (const int[3]){q[k], q[k + 2], q[(k + 3) % 4]});
 }
 
-/* A cheek is one plane when it rises as fast to both legs.  Else the crotch lies in the plane of the larger leg, and the other
- * leg's part is broken. */
+/* A cheek is one plane when it rises as fast to both legs.  Else the crotch lies in the plane of the larger leg, and
+ * the other leg's part is broken. */
 static void break_cheeks(struct solid *solid, const struct wye *wye, struct box *box) {
     static const int left_plane[] = {MAIN_LEFT, MAIN_RIGHT, CROTCH, LEFT_INNER, LEFT_OUTER};
     static const int right_part[] = {MAIN_RIGHT, RIGHT_OUTER, RIGHT_INNER, CROTCH};
@@ -103,7 +102,8 @@ static void break_cheeks(struct solid *solid, const struct wye *wye, struct box 
     add_face(box, 5, in_left ? left_plane : right_plane);
     break_face(box, in_left ? right_part : left_part);
     solid_note(solid,
-               "The cheeks rise unlike to the two legs, and so are no plane: each is broken along the dashed lines, in the %s leg "
+               "The cheeks rise unlike to the two legs, and so are no plane: each is broken along the dashed lines, in "
+               "the %s leg "
                "and from the crotch to the main duct, and bent there a little.",
                in_left ? "right" : "left");
 }
@@ -148,8 +148,9 @@ void shape_wye(struct solid *solid, const void *size) {
     lay_out_wye(wye, &box);
     break_cheeks(solid, wye, &box);
     if (laps_itself(&box)) {
-        solid_fault(solid, split_hint(solid->arena, "wye", wye->enough),
-                    "the cheeks of the wye cannot be laid flat: its legs, of unlike heights, stand too near each other");
+        solid_fault(
+            solid, split_hint(solid->arena, "wye", wye->enough),
+            "the cheeks of the wye cannot be laid flat: its legs, of unlike heights, stand too near each other");
         return;
     }
     split_box(solid, &box);
@@ -157,8 +158,8 @@ void shape_wye(struct solid *solid, const void *size) {
 
 /* ---- How it is laid out ------------------------------------------------------------------------------------------ */
 
-/* The crotch stands no nearer to a side than a tenth of the width, and a third of the box behind the main duct.  Common practice, no
- * source. */
+/* The crotch stands no nearer to a side than a tenth of the width, and a third of the box behind the main duct.  Common
+ * practice, no source. */
 static const double least_share = 0.1, crotch_place = 1.0 / 3;
 
 /* No wye is shorter: common practice, no source. */
@@ -212,7 +213,8 @@ struct two_cones {
 };
 
 /* (x - a y)^2 + z^2 = (R + b y)^2 of both cones, one from the other, over y: with a the lean and b the growth
- * -2 x (a1 - a2) + y (a1^2 - a2^2 - b1^2 + b2^2) = 2 R (b1 - b2).  Analytic geometry: two quadrics that share a conic share another. */
+ * -2 x (a1 - a2) + y (a1^2 - a2^2 - b1^2 + b2^2) = 2 R (b1 - b2).  Analytic geometry: two quadrics that share a conic
+ * share another. */
 static void find_crotch(struct two_cones *two) {
     const struct cone *one = &two->cone[0], *other = &two->cone[1];
     double lean = one->lean - other->lean;
@@ -224,7 +226,8 @@ static void find_crotch(struct two_cones *two) {
 }
 
 static struct cut crotch_cut(const struct two_cones *two) {
-    return (struct cut){.kind = CUT_PLANE, .point = {two->at, 0, 0}, .way = space_unit((struct space){1, -two->slope, 0})};
+    return (struct cut){
+        .kind = CUT_PLANE, .point = {two->at, 0, 0}, .way = space_unit((struct space){1, -two->slope, 0})};
 }
 
 /* A leg's cone without its joins, over a part of the main circle. */
@@ -306,7 +309,8 @@ static struct cone cone_to(const struct two_cones *two, double centre, double di
 static void add_round_ports(struct solid *solid, const struct round_wye *wye) {
     static const char *const names[] = {"left leg", "right leg"};
     struct frame back = {.right = {-1, 0, 0}, .along = {0, -1, 0}, .up = {0, 0, 1}};
-    solid_port(solid, PORT_USE_DUCT, "toward the unit", &back, (struct duct_size){SHAPE_ROUND, wye->diameter, wye->diameter});
+    solid_port(solid, PORT_USE_DUCT, "toward the unit", &back,
+               (struct duct_size){SHAPE_ROUND, wye->diameter, wye->diameter});
     for (int leg = 0; leg < 2; leg++) {
         double centre = leg ? wye->right_centre : wye->left_centre, diameter = leg ? wye->right : wye->left;
         struct frame frame = frame_moved(&frame_near, centre, wye->along, 0);

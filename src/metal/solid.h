@@ -227,6 +227,11 @@ int solid_roll(struct solid *solid, const struct roll *roll);
 /* Where the line from `from` along `way` (length 1) meets a plane or cylinder; at CUT_ARC `from` itself.  False: nowhere. */
 bool cut_meets(const struct cut *cut, struct space from, struct space way, struct space *point);
 
+/* The curve on which a cylinder meets rulings along `way` through the line from a to b, divided evenly round the cylinder: how far it goes round, rad, and
+ * the point of the line at a share of that.  Rulings that miss the cylinder count as if they touched it. */
+double cut_sweep(const struct cut *cut, struct space a, struct space b, struct space way);
+struct space cut_between(const struct cut *cut, struct space a, struct space b, struct space way, double share);
+
 /* An opening in a rolled panel, cut by a straight tube: the tube's `points` (a loop in space) are moved along `way` onto the panel's surface.  Each must meet it:
  * else a fault. */
 void roll_opening(struct solid *solid, int panel, const struct roll *roll, const struct space *points, size_t count,

@@ -1,7 +1,7 @@
 /* Boxes of flat sheet with mouths, told by their outline as seen from above: what splits are made of.
  *
- * A top and a bottom cheek alike, and walls that stand square to the middle plane.  Cheeks take the flange of their seams, walls the pocket; walls
- * that follow each other are one strip, bent at the corners.
+ * A top and a bottom cheek alike, and walls that stand square to the middle plane.  Cheeks take the flange of their
+ * seams, walls the pocket; walls that follow each other are one strip, bent at the corners.
  */
 #ifndef CLEAT_METAL_SPLIT_BOX_H
 #define CLEAT_METAL_SPLIT_BOX_H
@@ -20,8 +20,8 @@ struct box_mouth {
     enum port_use use;
     struct profile to; /* the duct's section */
     double loft;       /* m outward from the box to the port, where `to` is not the mouth's own section */
-    bool inward; /* the unit is on this side */
-    int port;    /* by split_box */
+    bool inward;       /* the unit is on this side */
+    int port;          /* by split_box */
 };
 
 struct box_side {
@@ -36,7 +36,7 @@ struct box_face {
 };
 
 struct box {
-    int corners, mouths, faces; /* faces 0: each cheek is one plane */
+    int corners, mouths, faces;            /* faces 0: each cheek is one plane */
     struct box_corner corner[BOX_CORNERS]; /* anticlockwise seen from above */
     struct box_side side[BOX_CORNERS];     /* from corner i to the next */
     struct box_mouth mouth[BOX_MOUTHS];    /* in the order of the ports */

@@ -80,5 +80,10 @@ static inline struct space space_unit(struct space a) {
 static inline struct space space_between(struct space a, struct space b, double share) {
     return space_add(a, space_scale(space_sub(b, a), share));
 }
+/* How far a point stands off the line through a and b; 0 when those are one. */
+static inline double space_off_line(struct space a, struct space b, struct space point) {
+    double length = space_distance(a, b);
+    return length > 0 ? space_length(space_cross(space_sub(b, a), space_sub(point, a))) / length : 0;
+}
 
 #endif

@@ -1,4 +1,6 @@
 /* Boots: from a round or rectangular runout to the register. */
+#include "metal/metal.h"
+#include "metal/shape_boot.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 
@@ -37,15 +39,6 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
                     "an elbow boot is not moved aside: expected a straight one");
 }
 
-/* The face that the boot opens to: in its run, or in what hangs from the end of it; unknown when there is none. */
-static struct duct_size face_of(const struct piece *boot) {
-    const struct run *run = boot->run;
-    const struct piece *face = run ? run->face : NULL;
-    if (!face && run && run->end)
-        face = run->end->face;
-    return face ? face->kind->face(face) : (struct duct_size){0};
-}
-
 /* From the duct to the face or back, brought to the velocity pressure of the duct: a loss on the smaller end's is
  * (duct area / smaller area)^2 as much on the duct's. */
 static struct coefficient change_to_face(const struct piece_flow *flow, struct duct_size face, double length) {
@@ -59,7 +52,7 @@ static struct coefficient change_to_face(const struct piece_flow *flow, struct d
 
 /* What the far end of the boot adds: a change to its face; with no face the duct is open to the room. */
 static struct coefficient far_end(const struct piece_flow *flow, double length) {
-    struct duct_size face = face_of(flow->piece);
+    struct duct_size face = run_face(flow->piece->run);
     if (size_known(face))
         return change_to_face(flow, face, length);
     bool in_room = flow->piece->run && flow->piece->run->role != RUN_DUCT;
@@ -88,6 +81,62 @@ static const char *describe(const struct piece *piece, enum measure_system syste
                         piece_given(piece, OVER) ? "" : " (assumed)", piece_move_words(piece, MOVED, system, arena));
 }
 
+static const char *title(const struct piece *piece, struct making *making, struct duct_size duct, struct duct_size face) {
+    struct arena *arena = making_arena(making);
+    return arena_format(arena, "%s, to a face of %s", made_words_sized(piece, making, duct),
+                        size_text(arena, making_job(making)->system, face));
+}
+
+/* Its length is from the collar's end to the middle of the face.  One that does not say how long it is is longer where its face needs it. */
+static struct elbow_boot elbow_of(const struct piece *piece, struct duct_size duct, struct duct_size face) {
+    double usual = fmax(usual_length, face.height / 2 + 2 * elbow_boot_collar());
+    return (struct elbow_boot){
+        .duct = profile_of(duct),
+        .face = profile_of(face),
+        .collar = piece_number(piece, OVER, usual) - face.height / 2,
+    };
+}
+
+static struct straight_boot straight_of(const struct piece *piece, struct duct_size duct, struct duct_size face) {
+    struct move move = piece_move(piece, MOVED);
+    return (struct straight_boot){
+        .duct = profile_of(duct),
+        .face = profile_of(face),
+        .length = piece_number(piece, OVER, usual_length),
+        .right = move.right,
+        .up = move.up,
+    };
+}
+
+/* The longer side of the face takes the collar of an elbow boot. */
+static void make(const struct piece *piece, struct making *making) {
+    struct duct_size face = run_face(piece->run);
+    if (!piece->near || !size_known(piece->near->size) || !size_known(face))
+        return;
+    struct duct_size duct = piece->near->size;
+    struct order order = {
+        .title = title(piece, making, duct, face),
+        .near = duct,
+        .far = face,
+        .station = piece->station,
+        .length = piece_number(piece, OVER, usual_length),
+        .about = piece_argument(piece, OVER)->about,
+    };
+    if (style_of(piece) == STRAIGHT) {
+        struct straight_boot boot = straight_of(piece, duct, face);
+        order.shape = "straight boot", order.build = shape_straight_boot;
+        order.size = &boot, order.size_bytes = sizeof boot;
+        make_part(making, &order);
+        return;
+    }
+    struct duct_size turned = {face.shape, fmax(face.width, face.height), fmin(face.width, face.height)};
+    struct elbow_boot boot = elbow_of(piece, duct, turned);
+    order.shape = "elbow boot", order.build = shape_elbow_boot;
+    order.size = &boot, order.size_bytes = sizeof boot;
+    order.length = boot.collar + turned.height / 2;
+    make_part(making, &order);
+}
+
 const struct piece_kind piece_boot = {
     .form =
         {
@@ -108,4 +157,5 @@ const struct piece_kind piece_boot = {
     .prepare = prepare,
     .loss = loss,
     .describe = describe,
+    .make = make,
 };

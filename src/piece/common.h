@@ -106,7 +106,27 @@ double bend_aspect(struct duct_size size, enum way way);
 /* ---- The metal ------------------------------------------------------------------------------------------- */
 
 /* The opening of a tapped run in its parent, whose wall begins at `start`, m along the parent. */
+/* What a bought thing is called: the words of its schedule, without a length. */
+const char *made_words(const struct piece *piece, struct making *making);
+/* The same, of the duct that it sits in: "Damper, fire, 8 in round". */
+const char *made_words_sized(const struct piece *piece, struct making *making, struct duct_size size);
+/* `make` of what is bought as it is, one for each. */
+void make_as_bought(const struct piece *piece, struct making *making);
+
+/* The face that stands at the end of a run, or of what hangs from its end; unknown when there is none. */
+struct duct_size run_face(const struct run *run);
+
+/* What a tapped run, with its size known and its section, begins with. */
+struct tap_size tap_size_of(const struct run *tapped);
 struct wall_opening tap_wall_opening(const struct run *tapped, double start);
+
+/* ---- What the shop makes --------------------------------------------------------------------------------- */
+
+/* A bend is laid out once for both ways that it may be hung: to the right it is one to the left rolled half round, down is
+ * up, and a round one goes any way. */
+enum way bend_way(struct duct_size size, enum way way);
+/* ", left or right": those ways, for the title of a part; "" when any. */
+const char *bend_ways(struct duct_size size, enum way way);
 
 /* ---- The loss -------------------------------------------------------------------------------------------- */
 

@@ -1,4 +1,5 @@
 /* Flexible connectors, of canvas or the like, that keep a unit's shaking out of the duct. */
+#include "metal/metal.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 
@@ -24,6 +25,19 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
     loss->source = SOURCE_NEAREST_FLEX;
 }
 
+/* What the canvas laps over itself: common practice, no source. */
+static const double lap = 1 * INCH;
+
+/* Canvas is bought by its width, which is the connector's length, and cut to the girth. */
+static void make(const struct piece *piece, struct making *making) {
+    if (!piece->far || !size_known(piece->far->size))
+        return;
+    struct arena *arena = making_arena(making);
+    const char *width = measure_text(arena, making_job(making)->system, SHOW_SIZE, piece->length);
+    make_bought(making, arena_format(arena, "Canvas for flexible connectors, %s wide", width),
+                size_perimeter(piece->far->size) + lap);
+}
+
 const struct piece_kind piece_connector = {
     .form =
         {
@@ -41,5 +55,6 @@ const struct piece_kind piece_connector = {
         },
     .title = "Flexible connector",
     .prepare = prepare,
+    .make = make,
     .loss = loss,
 };

@@ -1,4 +1,6 @@
 /* Dampers. */
+#include "metal/metal.h"
+#include "metal/shape_box.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 
@@ -58,6 +60,30 @@ static const char *describe(const struct piece *piece, enum measure_system syste
     return arena_format(arena, "Damper, %s%s", style_words[style_of(piece)], open);
 }
 
+/* The shop makes the blades of volume dampers; the others are tested and bought. */
+static void make(const struct piece *piece, struct making *making) {
+    if (!piece->far || !size_known(piece->far->size))
+        return;
+    struct duct_size duct = piece->far->size;
+    if (style_of(piece) != VOLUME) {
+        make_bought(making, made_words_sized(piece, making, duct), 0);
+        return;
+    }
+    struct profile blade = profile_of(duct);
+    struct arena *arena = making_arena(making);
+    make_part(making, &(struct order){
+                          .title = arena_format(arena, "Blade of a volume damper, for %s duct",
+                                                size_text(arena, making_job(making)->system, duct)),
+                          .shape = "damper blade",
+                          .build = shape_blade,
+                          .size = &blade,
+                          .size_bytes = sizeof blade,
+                          .near = duct,
+                          .far = duct,
+                          .station = piece->station,
+                      });
+}
+
 const struct piece_kind piece_damper = {
     .form =
         {
@@ -81,5 +107,6 @@ const struct piece_kind piece_damper = {
     .prepare = prepare,
     .loss = loss,
     .describe = describe,
+    .make = make,
     .balances = balances,
 };

@@ -60,4 +60,5 @@ const struct piece_kind piece_drop = {
     .prepare = prepare,
     .loss = loss,
     .describe = describe,
+    .make = make_as_bought,
 };

@@ -1,4 +1,6 @@
 /* Elbows: radius or square throat, with or without vanes; round ones gored; rectangular ones may change size. */
+#include "metal/shape_elbow.h"
+#include "metal/shape_vane.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 
@@ -220,6 +222,180 @@ static const char *describe(const struct piece *piece, enum measure_system syste
                         piece_given(piece, VANES) ? ", vanes" : "", assumed_words(piece, arena));
 }
 
+/* ---- What the shop makes ----------------------------------------------------------------------------------- */
+
+/* Straight at each end of an elbow, for the joint and its tools; of a square throat a little more, for the brake.
+ * Common practice, no source. */
+static const double usual_collar = 2 * INCH, usual_leg = 4 * INCH;
+
+/* An elbow on its way to its parts. */
+struct elbowing {
+    const struct piece *piece;
+    struct making *making;
+    struct duct_size near, far;
+    double angle;
+    enum way way; /* that it is laid out for */
+};
+
+/* "Radius elbow, 14 x 8 in, 90 degrees, left or right". */
+static const char *part_title(const struct elbowing *elbow, const char *name, const char *how) {
+    struct arena *arena = making_arena(elbow->making);
+    enum measure_system system = making_job(elbow->making)->system;
+    const char *to =
+        size_equal(elbow->near, elbow->far) ? "" : arena_format(arena, " to %s", size_text(arena, system, elbow->far));
+    return arena_format(arena, "%s, %s%s, %s degrees%s%s", name, size_text(arena, system, elbow->near), to,
+                        piece_figure(arena, elbow->angle / DEGREE), bend_ways(elbow->near, elbow->way), how);
+}
+
+static const char *length_words(const struct elbowing *elbow, double length) {
+    return measure_text(making_arena(elbow->making), making_job(elbow->making)->system, SHOW_SIZE, length);
+}
+
+static void order_part(const struct elbowing *elbow, struct order order) {
+    order.near = elbow->near;
+    order.far = elbow->far;
+    order.station = elbow->piece->station;
+    order.length = elbow->piece->length;
+    if (!order.note) {
+        enum way way = (enum way)piece_choice(elbow->piece, WAY, WAY_LEFT);
+        order.note = arena_format(making_arena(elbow->making), "hung to turn %s", way_words[way]);
+    }
+    make_part(elbow->making, &order);
+}
+
+static void order_vane(const struct elbowing *elbow, struct vane vane, const char *note) {
+    struct arena *arena = making_arena(elbow->making);
+    order_part(elbow, (struct order){
+                          .title = arena_format(
+                              arena, "Turning vane, %s radius, %s degrees, %s long", length_words(elbow, vane.radius),
+                              piece_figure(arena, vane.sweep / DEGREE), length_words(elbow, vane.length)),
+                          .shape = "turning vane",
+                          .build = shape_vane,
+                          .size = &vane,
+                          .size_bytes = sizeof vane,
+                          .note = note,
+                      });
+}
+
+/* The dimension of the near end across the plane of the bend. */
+static double bend_depth(const struct elbowing *elbow) {
+    return elbow->way == WAY_LEFT ? elbow->near.height : elbow->near.width;
+}
+
+/* They run with the throat, in one ratio. */
+static void make_bend_vanes(const struct elbowing *elbow, double throat) {
+    double radii[BEND_VANES];
+    double width = fmin(bend_side(elbow->near, elbow->way), bend_side(elbow->far, elbow->way));
+    size_t count = bend_vanes(throat, width, radii);
+    for (size_t i = 0; i < count; i++)
+        order_vane(elbow, (struct vane){radii[i], elbow->angle, bend_depth(elbow)},
+                   arena_format(making_arena(elbow->making), "in the elbow, %s from its throat",
+                                length_words(elbow, radii[i] - throat)));
+}
+
+static void make_radius(const struct elbowing *elbow) {
+    double ratio = piece_number(elbow->piece, RADIUS, usual_radius);
+    struct radius_elbow shape = {
+        .near = shape_duct_of(elbow->near),
+        .far = shape_duct_of(elbow->far),
+        .way = elbow->way,
+        .angle = elbow->angle,
+        .throat = fmax((ratio - 0.5) * bend_side(elbow->near, elbow->way), 0),
+        .collar = usual_collar,
+    };
+    const char *throat =
+        arena_format(making_arena(elbow->making), ", throat radius %s", length_words(elbow, shape.throat));
+    order_part(elbow, (struct order){
+                          .title = part_title(elbow, "Radius elbow", throat),
+                          .shape = "radius elbow",
+                          .build = shape_radius_elbow,
+                          .size = &shape,
+                          .size_bytes = sizeof shape,
+                      });
+    if (piece_given(elbow->piece, VANES))
+        make_bend_vanes(elbow, shape.throat);
+}
+
+/* Between two rails as long as the mitre, and as wide as a vane is from lip to lip. */
+static void make_rail_vanes(const struct elbowing *elbow) {
+    double near = bend_side(elbow->near, elbow->way), far = bend_side(elbow->far, elbow->way);
+    struct vane_rail rail = vane_rail(square_mitre_line(near, far, elbow->angle).length);
+    for (size_t i = 0; i < rail.count; i++)
+        order_vane(elbow, (struct vane){rail.radius, elbow->angle, bend_depth(elbow)},
+                   "between the rails of the elbow");
+    make_strip(elbow->making, "vane rail", rail.length, 2 * rail.radius * sin(elbow->angle / 2), 2);
+}
+
+static void make_square(const struct elbowing *elbow) {
+    bool vanes = piece_given(elbow->piece, VANES);
+    struct square_elbow shape = {
+        .near = shape_duct_of(elbow->near),
+        .far = shape_duct_of(elbow->far),
+        .way = elbow->way,
+        .angle = elbow->angle,
+        .leg = usual_leg,
+        .vanes = vanes ? (double)making_job(elbow->making)->system + 1 : 0,
+    };
+    order_part(elbow, (struct order){
+                          .title = part_title(elbow, "Square elbow", vanes ? ", with vanes" : ""),
+                          .shape = "square elbow",
+                          .build = shape_square_elbow,
+                          .size = &shape,
+                          .size_bytes = sizeof shape,
+                      });
+    if (vanes && elbow->angle <= greatest_square_turn)
+        make_rail_vanes(elbow);
+}
+
+/* Square, it is a mitre of two pieces with the legs of a square throat. */
+static void make_gored(const struct elbowing *elbow) {
+    bool round = elbow->near.shape == SHAPE_ROUND, square = piece_given(elbow->piece, SQUARE);
+    double ratio = piece_number(elbow->piece, RADIUS, round ? usual_round_radius : usual_radius);
+    struct gored_elbow shape = {
+        .duct = shape_duct_of(elbow->near),
+        .way = elbow->way,
+        .angle = elbow->angle,
+        .radius = (square ? 0.5 : ratio) * bend_side(elbow->near, elbow->way),
+        .pieces = square ? 2 : piece_number(elbow->piece, PIECES, usual_pieces),
+        .collar = square ? usual_leg : usual_collar,
+    };
+    struct arena *arena = making_arena(elbow->making);
+    if (piece_given(elbow->piece, VANES)) {
+        make_fault(elbow->making, "elbow 90 left, radius 1.5",
+                   "turning vanes are laid out between flat cheeks, and a round or oval elbow has none");
+        return;
+    }
+    order_part(elbow, (struct order){
+                          .title = part_title(elbow, "Gored elbow",
+                                              arena_format(arena, ", %.0f pieces, radius %s", shape.pieces,
+                                                           length_words(elbow, shape.radius))),
+                          .shape = "gored elbow",
+                          .build = shape_gored_elbow,
+                          .size = &shape,
+                          .size_bytes = sizeof shape,
+                      });
+}
+
+static void make(const struct piece *piece, struct making *making) {
+    if (!piece->near || !piece->far || !size_known(piece->near->size) || !size_known(piece->far->size))
+        return;
+    enum way way = (enum way)piece_choice(piece, WAY, WAY_LEFT);
+    struct elbowing elbow = {
+        .piece = piece,
+        .making = making,
+        .near = piece->near->size,
+        .far = piece->far->size,
+        .angle = piece_number(piece, ANGLE, 90 * DEGREE),
+        .way = bend_way(piece->near->size, way),
+    };
+    if (elbow.near.shape != SHAPE_RECTANGULAR)
+        make_gored(&elbow);
+    else if (piece_given(piece, SQUARE))
+        make_square(&elbow);
+    else
+        make_radius(&elbow);
+}
+
 const struct piece_kind piece_elbow = {
     .form =
         {
@@ -259,4 +435,5 @@ const struct piece_kind piece_elbow = {
     .prepare = prepare,
     .loss = loss,
     .describe = describe,
+    .make = make,
 };

@@ -15,6 +15,13 @@ static const struct sense flow_sense = {
     .hint = "at 140 cfm",
 };
 
+struct duct_size run_face(const struct run *run) {
+    const struct piece *face = run ? run->face : NULL;
+    if (!face && run && run->end)
+        face = run->end->face;
+    return face ? face->kind->face(face) : (struct duct_size){0};
+}
+
 struct duct_size face_size(const struct piece *piece) {
     return piece_size(piece, FACE_SIZE);
 }

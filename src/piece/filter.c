@@ -27,5 +27,6 @@ const struct piece_kind piece_filter = {
     .prepare = prepare,
     .loss = loss,
     .describe = face_describe,
+    .make = make_as_bought,
     .face = face_size,
 };

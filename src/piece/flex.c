@@ -1,4 +1,5 @@
 /* Flexible duct. */
+#include "metal/metal.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 
@@ -72,6 +73,15 @@ static const char *describe(const struct piece *piece, enum measure_system syste
     return arena_format(arena, "Flexible duct%s%s (assumed)", bends, stretched);
 }
 
+/* Bought by the length it has when pulled tight. */
+static void make(const struct piece *piece, struct making *making) {
+    if (!piece->far || !size_known(piece->far->size))
+        return;
+    struct arena *arena = making_arena(making);
+    const char *size = size_text(arena, making_job(making)->system, piece->far->size);
+    make_bought(making, arena_format(arena, "Flexible duct, %s, pulled tight", size), piece->length / stretch_of(piece));
+}
+
 const struct piece_kind piece_flex = {
     .form =
         {
@@ -101,4 +111,5 @@ const struct piece_kind piece_flex = {
     .loss = loss,
     .wall = wall,
     .describe = describe,
+    .make = make,
 };

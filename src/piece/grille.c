@@ -28,5 +28,6 @@ const struct piece_kind piece_grille = {
     .prepare = prepare,
     .loss = loss,
     .describe = face_describe,
+    .make = make_as_bought,
     .face = face_size,
 };

@@ -1,4 +1,5 @@
 /* Offsets: two elbows of one angle that bring the duct aside. */
+#include "metal/shape_offset.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 
@@ -68,6 +69,55 @@ static const char *describe(const struct piece *piece, enum measure_system syste
                         way_words[piece_choice(piece, WAY, WAY_LEFT)], style_words[piece_choice(piece, STYLE, ANGLED)]);
 }
 
+/* Straight at each end, for the joint and its tools: so much, where that takes no more than half of what the offset has
+ * to spare; under the least it is left out, and the bend stands at the joint.  Common practice, no source. */
+static const double usual_collar = 2 * INCH, least_collar = 1 * INCH;
+
+static double collar_for(double along, double least) {
+    double collar = fmin(usual_collar, (along - least) / 4);
+    return collar < least_collar ? 0 : collar;
+}
+
+/* "Ogee offset, 14 x 8 in, 6 in aside over 24 in, left or right". */
+static const char *part_title(const struct making *making, const struct offset *offset, struct duct_size size,
+                              const char *style) {
+    struct arena *arena = making_arena(making);
+    enum measure_system system = making_job(making)->system;
+    return arena_format(arena, "%s offset, %s, %s aside over %s%s", style, size_text(arena, system, size),
+                        measure_text(arena, system, SHOW_SIZE, offset->aside),
+                        measure_text(arena, system, SHOW_SIZE, offset->along),
+                        bend_ways(size, (enum way)(int)offset->way));
+}
+
+static void make(const struct piece *piece, struct making *making) {
+    if (!piece->far || !size_known(piece->far->size))
+        return;
+    struct duct_size size = piece->far->size;
+    enum way hung = (enum way)piece_choice(piece, WAY, WAY_LEFT);
+    bool ogee = piece_choice(piece, STYLE, ANGLED) == OGEE;
+    double side = bend_side(size, hung), aside = piece_number(piece, DISTANCE, 0), along = piece_number(piece, OVER, 0);
+    struct offset offset = {
+        .duct = shape_duct_of(size),
+        .way = bend_way(size, hung),
+        .aside = aside,
+        .along = along,
+        .collar = collar_for(along, ogee ? ogee_least_length(side, aside) : angled_least_length(side, aside)),
+    };
+    make_part(making, &(struct order){
+                          .title = part_title(making, &offset, size, ogee ? "Ogee" : "Angled"),
+                          .shape = ogee ? "ogee offset" : "angled offset",
+                          .build = ogee ? shape_ogee_offset : shape_angled_offset,
+                          .size = &offset,
+                          .size_bytes = sizeof offset,
+                          .near = size,
+                          .far = size,
+                          .station = piece->station,
+                          .length = along,
+                          .about = piece_argument(piece, OVER)->about || piece_argument(piece, DISTANCE)->about,
+                          .note = arena_format(making_arena(making), "hung to go %s", way_words[hung]),
+                      });
+}
+
 const struct piece_kind piece_offset = {
     .form =
         {
@@ -97,4 +147,5 @@ const struct piece_kind piece_offset = {
     .prepare = prepare,
     .loss = loss,
     .describe = describe,
+    .make = make,
 };

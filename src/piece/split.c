@@ -178,7 +178,8 @@ static bool find_ends(struct junction *junction) {
     return true;
 }
 
-static const char *junction_title(const struct junction *junction, const char *name, const char *one, const char *other) {
+static const char *junction_title(const struct junction *junction, const char *name, const char *one,
+                                  const char *other) {
     struct arena *arena = making_arena(junction->making);
     enum measure_system system = making_job(junction->making)->system;
     return arena_format(arena, "%s, %s; %s %s, %s %s", name, size_text(arena, system, junction->main), one,
@@ -204,16 +205,17 @@ static void make_wye(const struct junction *j) {
     const char *title = junction_title(j, "Wye", "left leg", "right leg");
     if (is_round(j->main) && is_round(j->one) && is_round(j->other)) {
         struct round_wye size = round_wye_for(j->main.width, j->one.width, j->other.width, j->over);
-        make_junction(j, (struct order){title, "round wye", shape_round_wye, &size, .size_bytes = sizeof size}, size.along);
+        make_junction(j, (struct order){title, "round wye", shape_round_wye, &size, .size_bytes = sizeof size},
+                      size.along);
         return;
     }
-    struct wye size =
-        wye_for(profile_of(j->main), profile_of(j->one), profile_of(j->other), j->share, j->over);
+    struct wye size = wye_for(profile_of(j->main), profile_of(j->one), profile_of(j->other), j->share, j->over);
     make_junction(j, (struct order){title, "wye", shape_wye, &size, .size_bytes = sizeof size},
                   size.left.along + size.left.loft);
 }
 
-/* Behind a tee in round or oval duct the change to the straight leg is a part of its own, flat on the side away from the leg. */
+/* Behind a tee in round or oval duct the change to the straight leg is a part of its own, flat on the side away from
+ * the leg. */
 static void make_reducer(const struct junction *j, const struct collar_tee *tee, double begins, double length) {
     struct arena *arena = making_arena(j->making);
     enum measure_system system = making_job(j->making)->system;
@@ -250,7 +252,8 @@ static void make_collar_tee(const struct junction *j, const char *title, double 
                    "the tee is too short: there is no room to change to its straight leg's size");
         return;
     }
-    make_junction(j, (struct order){title, "tee with a collar", shape_collar_tee, &size, .size_bytes = sizeof size}, length);
+    make_junction(j, (struct order){title, "tee with a collar", shape_collar_tee, &size, .size_bytes = sizeof size},
+                  length);
     if (changes)
         make_reducer(j, &size, length, reducer);
 }
@@ -275,9 +278,9 @@ static void make_vanes(const struct junction *j, struct vane_rail rail) {
     struct arena *arena = making_arena(j->making);
     struct vane vane = {.radius = rail.radius, .sweep = square, .length = j->main.height};
     enum measure_system system = making_job(j->making)->system;
-    const char *title = arena_format(arena, "Turning vane, %s radius, %s long",
-                                     measure_text(arena, system, SHOW_SIZE, vane.radius),
-                                     measure_text(arena, system, SHOW_SIZE, vane.length));
+    const char *title =
+        arena_format(arena, "Turning vane, %s radius, %s long", measure_text(arena, system, SHOW_SIZE, vane.radius),
+                     measure_text(arena, system, SHOW_SIZE, vane.length));
     for (size_t i = 0; i < rail.count; i++)
         make_junction(j, (struct order){title, "vane", shape_vane, &vane, .size_bytes = sizeof vane}, 0);
     make_strip(j->making, "vane rail", rail.length, rail_width, 2);

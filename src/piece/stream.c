@@ -44,6 +44,18 @@ double bend_aspect(struct duct_size size, enum way way) {
     return way == WAY_LEFT || way == WAY_RIGHT ? size.height / size.width : size.width / size.height;
 }
 
+enum way bend_way(struct duct_size size, enum way way) {
+    if (size.shape == SHAPE_ROUND)
+        return WAY_LEFT;
+    return way == WAY_LEFT || way == WAY_RIGHT ? WAY_LEFT : WAY_UP;
+}
+
+const char *bend_ways(struct duct_size size, enum way way) {
+    if (size.shape == SHAPE_ROUND)
+        return "";
+    return way == WAY_LEFT || way == WAY_RIGHT ? ", left or right" : ", up or down";
+}
+
 /* ---- The loss -------------------------------------------------------------------------------------------- */
 
 void loss_set(struct loss *loss, struct coefficient coefficient, double reference, const char *reference_name,

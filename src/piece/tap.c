@@ -6,25 +6,28 @@
 #include <math.h>
 
 enum { STYLE };
-enum style { STRAIGHT, SHOE, CONICAL, SPIN, SADDLE };
 
 static const char *const style_words[] = {"straight", "shoe", "conical", "spin", "saddle", NULL};
 
-/* Each as a plain branch of some angle: straight and spin collars by the diagram; for the others there is none, and
+/* The words in the order of enum tap_style.  Each as a plain branch of some angle: straight and spin collars by the diagram; for the others there is none, and
  * these are the nearest: common practice, no source. */
 static const struct {
     double angle;
     bool nearest;
 } styles[] = {
-    [STRAIGHT] = {90 * DEGREE, false}, [SHOE] = {45 * DEGREE, true},   [CONICAL] = {60 * DEGREE, true},
-    [SPIN] = {90 * DEGREE, false},     [SADDLE] = {90 * DEGREE, true},
+    [TAP_STRAIGHT] = {90 * DEGREE, false}, [TAP_SHOE] = {45 * DEGREE, true},   [TAP_CONICAL] = {60 * DEGREE, true},
+    [TAP_SPIN] = {90 * DEGREE, false},     [TAP_SADDLE] = {90 * DEGREE, true},
 };
+
+static enum tap_style style_of(const struct piece *piece) {
+    return (enum tap_style)piece_choice(piece, STYLE, TAP_STRAIGHT);
+}
 
 /* The relations hold for a duct that keeps its size past the tap; a transition right behind it has its own loss. */
 static void loss(const struct piece_flow *flow, struct loss *loss) {
     if (stream_still(flow->common) || !size_known(flow->branch.size))
         return;
-    enum style style = (enum style)piece_choice(flow->piece, STYLE, STRAIGHT);
+    enum tap_style style = style_of(flow->piece);
     double share = flow->branch.flow / flow->common.flow;
     double area = size_area(flow->branch.size) / size_area(flow->common.size);
     double angle = styles[style].angle;
@@ -43,16 +46,58 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
  * the unit and return air goes to it, so that the inside of the turn is toward the unit either way. A cone is an inch
  * larger than its run all round: common practice, no source.  The flange of a saddle lies outside its hole. */
 static void opening(const struct piece *piece, struct duct_size run, struct tap_opening *opening) {
-    enum style style = (enum style)piece_choice(piece, STYLE, STRAIGHT);
-    if (style == CONICAL)
+    enum tap_style style = style_of(piece);
+    if (style == TAP_CONICAL)
         *opening = (struct tap_opening){.across = 1 * INCH, .upstream = 0.5 * INCH, .downstream = 0.5 * INCH};
-    else if (style == SHOE)
+    else if (style == TAP_SHOE)
         opening->upstream = fmax(4 * INCH, tap_along(piece->run->from.side, run) / 4);
 }
 
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
     (void)system;
-    return arena_format(arena, "Tap, %s", style_words[piece_choice(piece, STYLE, STRAIGHT)]);
+    return arena_format(arena, "Tap, %s", style_words[style_of(piece)]);
+}
+
+struct tap_size tap_size_of(const struct run *tapped) {
+    const struct piece *piece = tapped->pieces.count ? tapped->pieces.at[0] : NULL;
+    struct duct_size run = tapped->first_duct->size;
+    struct tap_size tap = {.style = TAP_STRAIGHT, .run = profile_of(run)};
+    if (piece && piece->kind == &piece_tap) {
+        tap.style = (double)style_of(piece);
+        opening(piece, run, &tap.base);
+    }
+    tap_on(&tap, tapped->from.side, profile_of(tapped_size(&tapped->from, tapped->first_section->parent->duct->size)));
+    tap_lengths(&tap);
+    return tap;
+}
+
+/* "Tap, shoe, 10 x 6 in, on a flat wall". */
+static const char *title(const struct piece *piece, struct making *making, const struct tap_size *tap) {
+    struct arena *arena = making_arena(making);
+    enum measure_system system = making_job(making)->system;
+    const char *wall = tap->wall > 0 ? arena_format(arena, ", on a wall %s round",
+                                                    measure_text(arena, system, SHOW_SIZE, tap->wall))
+                                     : "";
+    return arena_format(arena, "%s, %s%s", describe(piece, system, arena),
+                        size_text(arena, system, profile_size(tap->run)), wall);
+}
+
+static void make(const struct piece *piece, struct making *making) {
+    const struct run *run = piece->run;
+    if (!piece->far || !run->first_section || !run->first_section->parent || !size_known(piece->far->size))
+        return;
+    struct tap_size tap = tap_size_of(run);
+    make_part(making, &(struct order){
+                          .title = title(piece, making, &tap),
+                          .shape = "tap",
+                          .build = shape_tap,
+                          .size = &tap,
+                          .size_bytes = sizeof tap,
+                          .near = piece->far->size,
+                          .far = piece->far->size,
+                          .station = piece->station,
+                          .length = tap.length,
+                      });
 }
 
 const struct piece_kind piece_tap = {
@@ -74,4 +119,5 @@ const struct piece_kind piece_tap = {
     .loss = loss,
     .describe = describe,
     .opening = opening,
+    .make = make,
 };

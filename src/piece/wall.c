@@ -14,6 +14,7 @@ struct wall_opening tap_wall_opening(const struct run *tapped, double start) {
     return (struct wall_opening){
         .side = (double)port->side,
         .station = port->station - start + (more.downstream - more.upstream) / 2,
+        .tap = tap_size_of(tapped),
         .section = {(double)(even ? size.shape : SHAPE_RECTANGULAR), flat ? across : along, flat ? along : across},
     };
 }

@@ -217,6 +217,7 @@ static bool must_escape(struct word word, size_t at, bool line_start) {
 
 static void put_word(struct line *line, struct word word, bool line_start) {
     line_room(line, 2 * word.length);
+    assert(line->bytes); /* a word has a byte at least */
     for (size_t i = 0; i < word.length; i++) {
         if (must_escape(word, i, line_start))
             line->bytes[line->length++] = '\\';

@@ -230,7 +230,8 @@ static inline bool is_one_loop(const struct proof *proof, const struct solid *so
     return count && at == 0 && passed == count;
 }
 
-/* A tap's base follows the wall that it sits on, and shows the declared size along its frame; other ports are plane. */
+/* A tap's base follows the wall that it sits on, and shows the declared size along its frame; above where it has that, a base that spreads is less.
+ * Other ports are plane. */
 static inline void prove_border(struct proof *proof, const struct solid *solid, const struct solid_port *port,
                                 const struct open_edge *open, size_t count) {
     for (size_t k = 0; k < count; k++) {
@@ -240,7 +241,8 @@ static inline void prove_border(struct proof *proof, const struct solid *solid, 
             if (port->use != PORT_USE_BASE)
                 holds(proof, fabs(off) <= near_enough(proof), "the end %s is not plane, by %g m", port->name, off);
             double border = off_border(port->size, in_port(&port->frame, edge->space[i]));
-            holds(proof, fabs(border) <= near_enough(proof), "the border of the end %s is off its size by %g m",
+            bool above = port->use == PORT_USE_BASE && off < -near_enough(proof);
+            holds(proof, above ? border <= near_enough(proof) : fabs(border) <= near_enough(proof), "the border of the end %s is off its size by %g m",
                   port->name, border);
         }
     }
@@ -252,12 +254,44 @@ static inline bool is_frame(const struct frame *frame) {
            space_distance(up, frame->up) < 1e-12;
 }
 
+/* Whether some of a tap's base lies above where it has its declared size. */
+static inline bool rises(const struct proof *proof, const struct solid *solid, const struct solid_port *port,
+                         const struct open_edge *open, size_t count) {
+    for (size_t k = 0; k < count && port->use == PORT_USE_BASE; k++) {
+        const struct solid_edge *edge = edge_of_panel(solid, open[k].panel, open[k].edge);
+        for (size_t i = 0; i < edge->count; i++)
+            if (space_dot(space_sub(edge->space[i], port->frame.origin), port->frame.along) < -near_enough(proof))
+                return true;
+    }
+    return false;
+}
+
+/* An end without edges is an opening in a plate. */
+static inline bool is_opening(const struct proof *proof, const struct solid *solid, const struct solid_port *port) {
+    for (size_t p = 0; p < solid->panels.count; p++)
+        for (size_t o = 0; o < solid->panels.at[p].openings.count; o++) {
+            const struct opening *opening = &solid->panels.at[p].openings.at[o];
+            bool same = true;
+            for (size_t i = 0; i < opening->count && same; i++)
+                same = fabs(space_dot(space_sub(opening->space[i], port->frame.origin), port->frame.along)) <=
+                           near_enough(proof) &&
+                       fabs(off_border(port->size, in_port(&port->frame, opening->space[i]))) <= near_enough(proof);
+            if (same)
+                return true;
+        }
+    return false;
+}
+
 static inline void prove_port(struct proof *proof, int index) {
     const struct solid *solid = proof->at[0];
     const struct solid_port *port = &solid->ports.at[index];
     size_t count;
     struct open_edge *open = open_edges(proof, solid, index, &count);
     holds(proof, is_frame(&port->frame), "the frame of the end %s is not square", port->name);
+    if (!count) {
+        holds(proof, is_opening(proof, solid, port), "the end %s is neither open nor an opening of its size", port->name);
+        return;
+    }
     holds(proof, is_one_loop(proof, solid, open, count), "the border of the end %s is not one loop", port->name);
     prove_border(proof, solid, port, open, count);
     double length = 0, sweep = 0, whole = size_perimeter(port->size), area = size_area(port->size);
@@ -269,6 +303,11 @@ static inline void prove_port(struct proof *proof, int index) {
     if (port->use != PORT_USE_BASE)
         holds(proof, fabs(length - whole) <= 1e-9 * whole, "the end %s is %.12g m round, not %.12g", port->name, length,
               whole);
+    if (rises(proof, solid, port, open, count)) {
+        holds(proof, -sweep / 2 <= area * (1 + 1e-9), "the end %s opens %.12g m2, more than %.12g", port->name, -sweep / 2,
+              area);
+        return;
+    }
     /* x right and y up is how the inside sees the port: a cap would go anticlockwise, so the edges that end there go
      * clockwise. */
     holds(proof, fabs(-sweep / 2 - area) <= 1e-9 * area, "the end %s opens %.12g m2, not %.12g", port->name, -sweep / 2,
@@ -306,6 +345,26 @@ static inline double turn_at(const struct proof *proof, const struct solid *soli
     return -atan2(space_dot(space_cross(own, other), way), space_dot(own, other));
 }
 
+/* By how much one facet of a rolled panel turns from the next, rad; of a cylinder the same all along. */
+static inline double facet_turn(const struct solid_panel *panel) {
+    struct space across[2];
+    for (size_t i = 0; i < 2; i++) {
+        if (panel->kind != PANEL_ROLLED || panel->rulings < 3)
+            return 0;
+        struct space ruling = space_sub(panel->far[i], panel->near[i]);
+        across[i] = space_unit(space_cross(ruling, space_sub(panel->near[i + 1], panel->near[i])));
+    }
+    return atan2(space_length(space_cross(across[0], across[1])), space_dot(across[0], across[1]));
+}
+
+/* Tangent cylinders turn by half a facet of each, together or against each other: where these nearly cancel, the turn of one
+ * drawing says nothing of the next. */
+static inline bool is_tangent(const struct solid *solid, int panel, int e, double turn) {
+    double own = facet_turn(panel_at(solid, panel)) / 2;
+    double other = facet_turn(panel_at(solid, edge_of_panel(solid, panel, e)->mate_panel)) / 2;
+    return fabs(fabs(turn) - fabs(own - other)) <= 1e-9 || fabs(fabs(turn) - (own + other)) <= 1e-9;
+}
+
 /* A bend has its angle; where a sheet goes on smoothly there is none, but for the facets of a drawn curve, which turn
  * less the finer they are. */
 static inline void prove_bend(struct proof *proof, int panel, int e) {
@@ -321,7 +380,8 @@ static inline void prove_bend(struct proof *proof, int panel, int e) {
     bool smooth = edge->join != JOIN_SMOOTH;
     for (size_t level = 0; level + 3 < SERIES_MOST && !smooth; level += 3) {
         turn = turn_at(proof, series_at(proof, level), panel, e);
-        smooth = fabs(turn_at(proof, series_at(proof, level + 3), panel, e)) <= fabs(turn) / 4 + 1e-7;
+        smooth = fabs(turn_at(proof, series_at(proof, level + 3), panel, e)) <= fabs(turn) / 4 + 1e-7 ||
+                 is_tangent(proof->at[level], panel, e, turn);
     }
     holds(proof, smooth, "the sheet is not smooth at edge %d of the %s: %g rad", e, name, turn);
 }

@@ -326,8 +326,13 @@ static void what_cannot_be_is_told(void **state) {
     square.leg = 0;
     assert_fault(shape_square_elbow, &square, "no metal");
 
+    square.angle = 0;
+    assert_fault(shape_square_elbow, &square, "and not 0");
+
     struct gored_elbow gored = {{SHAPE_ROUND, 10 * INCH, 10 * INCH}, WAY_LEFT, 90 * DEGREE, 4 * INCH, 5, 0};
     assert_fault(shape_gored_elbow, &gored, "below zero");
+    gored.pieces = 1;
+    assert_fault(shape_gored_elbow, &gored, "2 to 60 pieces");
     gored.radius = 15 * INCH;
     gored.angle = 179 * DEGREE;
     gored.pieces = 2;

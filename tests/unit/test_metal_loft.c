@@ -262,7 +262,11 @@ static void shape_tapped(struct solid *solid, const void *what) {
         .far_end = port_end(solid, PORT_USE_DUCT, "away from the unit", &far, duct),
         .name = "body",
     };
-    struct tapped tapped = {tap, profile_of(duct_of(size->tap_shape, size->tap_width, size->tap_height)), "tap"};
+    struct tapped tapped = {
+        .tap = tap,
+        .section = profile_of(duct_of(size->tap_shape, size->tap_width, size->tap_height)),
+        .name = "tap",
+    };
     solid_tapped_prism(solid, &prism, &tapped, 1);
 }
 

@@ -1,4 +1,5 @@
-/* Splits: proved for random sizes, held against independent figures and closed forms, laid out for the job, and faulted. */
+/* Splits: proved for random sizes, held against independent figures and closed forms, laid out for the job, and
+ * faulted. */
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -141,8 +142,7 @@ static void bullheads_are_proved(void **state) {
     int built = 0;
     for (int n = 0; n < TRIES; n++) {
         struct profile main = random_profile(), left = profile_alike(main), right = profile_alike(main);
-        struct bullhead bullhead =
-            bullhead_for(main, left, right, random_share(), random_over(), random_chance(0.5));
+        struct bullhead bullhead = bullhead_for(main, left, right, random_share(), random_over(), random_chance(0.5));
         built += solid_prove_or_fault("bullhead", shape_bullhead, &bullhead, sizeof bullhead);
     }
     assert_true(built > TRIES / 2);
@@ -200,7 +200,8 @@ static void wyes_agree_with_independent_figures(void **state) {
     assert_int_equal(each_pattern_case("rect_wye", prove_wye_case), 2);
 }
 
-/* The collar's area is exact on the curve that it is cut by; drawn, it tends to that with the square of the divisions. */
+/* The collar's area is exact on the curve that it is cut by; drawn, it tends to that with the square of the divisions.
+ */
 static void prove_tee_case(const struct pattern_case *reference) {
     double d = case_input(reference, "D") * INCH, length = case_input(reference, "branch_length_from_main_axis") * INCH;
     struct profile tube = {d, d, d / 2};
@@ -245,7 +246,8 @@ static void equal_legs_of_a_round_wye_part_in_the_middle(void **state) {
 /* A cheek's outline, by the corners of its plan: the shoelace of the tee's T and taper. */
 static void a_tee_has_the_area_of_its_plan(void **state) {
     (void)state;
-    struct profile main = {20 * INCH, 12 * INCH, 0}, side = {10 * INCH, 12 * INCH, 0}, straight = {14 * INCH, 12 * INCH, 0};
+    struct profile main = {20 * INCH, 12 * INCH, 0}, side = {10 * INCH, 12 * INCH, 0},
+                   straight = {14 * INCH, 12 * INCH, 0};
     for (int way = -1; way <= 1; way += 2) {
         struct tee tee = tee_for(main, side, straight, way, 36 * INCH);
         struct sums sums = sums_of(shape_tee, &tee, 1);
@@ -326,13 +328,16 @@ static void assert_faults_with(shape_builder *build, const void *size, const cha
 
 static void what_cannot_be_is_said_with_a_length_that_does(void **state) {
     (void)state;
-    struct profile main = {20 * INCH, 10 * INCH, 0}, leg = {12 * INCH, 10 * INCH, 0}, tube = {10 * INCH, 10 * INCH, 5 * INCH};
-    struct wye wye = wye_for(main, leg, leg, 0.5, 24 * INCH), touching = wye, round_leg = wye_for(main, leg, tube, 0.5, 3 * INCH);
+    struct profile main = {20 * INCH, 10 * INCH, 0}, leg = {12 * INCH, 10 * INCH, 0},
+                   tube = {10 * INCH, 10 * INCH, 5 * INCH};
+    struct wye wye = wye_for(main, leg, leg, 0.5, 24 * INCH), touching = wye,
+               round_leg = wye_for(main, leg, tube, 0.5, 3 * INCH);
     struct round_wye round = round_wye_for(10 * INCH, 8 * INCH, 8 * INCH, 0);
     struct tee tee = tee_for(main, leg, main, 1, 13 * INCH);
     struct bullhead bullhead = bullhead_for(main, leg, leg, 0.5, 12 * INCH, 0);
     double reducer;
-    struct collar_tee wide = collar_tee_for(tube, (struct profile){12 * INCH, 12 * INCH, 6 * INCH}, tube, 1, 0, &reducer);
+    struct collar_tee wide =
+        collar_tee_for(tube, (struct profile){12 * INCH, 12 * INCH, 6 * INCH}, tube, 1, 0, &reducer);
     wye.crotch_along = 24 * INCH;
     touching.left.centre = -6 * INCH;
     touching.right.centre = 6 * INCH;

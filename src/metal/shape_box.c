@@ -1,0 +1,104 @@
+/* Plenum boxes, caps, and blades of volume dampers. */
+#include "metal/shape_box.h"
+
+#include "metal/box_body.h"
+
+/* ---- Boxes ------------------------------------------------------------------------------------------------------- */
+
+static int side_index(enum side side) {
+    return side == SIDE_LEFT ? BOX_LEFT : side == SIDE_RIGHT ? BOX_RIGHT : side == SIDE_BOTTOM ? BOX_BOTTOM : BOX_TOP;
+}
+
+static void add_opening(struct solid *solid, const struct box_size *box, int panel, const struct wall_opening *opening) {
+    struct tapped tapped = wall_tapped(solid, opening, (struct profile){box->width, box->height, 0});
+    size_t count = tapped.count;
+    const struct space *points = tapped.points;
+    if (!points)
+        points = profile_points(solid, &tapped.tap, tapped.section, &count);
+    panel_opening(solid, panel, points, count, tapped.name);
+}
+
+bool box_takes(const struct box_size *box, const struct wall_opening *opening) {
+    struct straight_shape duct = {.section = {SHAPE_RECTANGULAR, box->width, box->height}, .length = box->length};
+    return straight_takes(&duct, opening);
+}
+
+void shape_box(struct solid *solid, const void *size) {
+    static const char *const sides[BOX_SIDES] = {"top", "left side", "bottom", "right side"};
+    static const char hint[] = "box 24 x 24 x 24";
+    const struct box_size *box = size;
+    const struct wall_opening *openings = (const struct wall_opening *)(box + 1);
+    struct box_body body = {frame_near, box->width, box->height, box->length, {{.port = NO_PORT}}, sides};
+    bool face = box->face > 0;
+    body.ends[BOX_NEAR] = box_end_of(solid, &body, BOX_NEAR, box->near, PORT_USE_DUCT, "toward the unit", hint);
+    body.ends[BOX_FAR] = box_end_of(solid, &body, BOX_FAR, box->far, face ? PORT_USE_FACE : PORT_USE_DUCT,
+                                    face ? "the face" : "away from the unit", hint);
+    for (size_t i = 0; i < (size_t)box->openings; i++)
+        if (!box_takes(box, &openings[i]))
+            solid_fault(solid, NULL, "an opening is larger than the side of the box that it is cut into");
+    if (solid->fault)
+        return;
+    int panels[BOX_SIDES];
+    solid_box(solid, &body, panels);
+    for (size_t i = 0; i < (size_t)box->openings; i++)
+        add_opening(solid, box, panels[side_index((enum side)openings[i].side)], &openings[i]);
+}
+
+/* ---- Caps -------------------------------------------------------------------------------------------------------- */
+
+static const double rim = 1 * INCH;
+
+double cap_rim(void) {
+    return rim;
+}
+
+/* A round rim is stretched, not bent: the blank is larger by it all round, and is turned over a stake or in a burring machine. */
+static void add_turned(struct solid *solid, struct profile duct) {
+    struct profile blank = {duct.width + 2 * rim, duct.height + 2 * rim, duct.radius + rim};
+    struct frame inward = frame_turned(&frame_near, PI);
+    solid_plate(solid, &inward, blank, "cap", JOIN_FREE, NO_PORT);
+    solid_note(solid, "Scribe a line 1 in inside the edge and turn the rim there, toward the duct.");
+}
+
+/* The duct lies at y < 0.  Each side's rim on its own bend; the corners between them are notched. */
+static void add_bent(struct solid *solid, struct profile duct) {
+    static const double right[] = {0.5, 0.5, -0.5, -0.5}, up[] = {-0.5, 0.5, 0.5, -0.5};
+    struct space corner[4], edge[4];
+    for (int k = 0; k < 4; k++) {
+        corner[k] = frame_point(&frame_near, right[k] * duct.width, 0, up[k] * duct.height);
+        edge[k] = space_add(corner[k], (struct space){0, -rim, 0});
+    }
+    static const struct quad_edge bend = {JOIN_BEND, NO_PORT, false}, free = {JOIN_FREE, NO_PORT, false};
+    solid_quad(solid, "cap", corner, (struct quad_edge[4]){bend, bend, bend, bend});
+    for (int k = 0; k < 4; k++) {
+        int next = (k + 1) % 4;
+        const struct space side[4] = {corner[next], corner[k], edge[k], edge[next]};
+        solid_quad(solid, "rim", side, (struct quad_edge[4]){bend, free, free, free});
+    }
+    solid_note(solid, "The rim is bent toward the duct and goes over it.");
+}
+
+void shape_cap(struct solid *solid, const void *size) {
+    const struct profile *duct = size;
+    struct frame out = frame_turned(&frame_near, PI);
+    solid_port(solid, PORT_USE_BASE, "over the duct", &out, profile_size(*duct));
+    if (duct->radius > SAME_POINT)
+        add_turned(solid, *duct);
+    else
+        add_bent(solid, *duct);
+}
+
+/* ---- Blades ------------------------------------------------------------------------------------------------------ */
+
+void shape_blade(struct solid *solid, const void *size) {
+    static const double clearance = 0.25 * INCH;
+    const struct profile *duct = size;
+    struct profile blade = {duct->width - clearance, duct->height - clearance, fmax(duct->radius - clearance / 2, 0)};
+    if (blade.width <= SAME_POINT || blade.height <= SAME_POINT) {
+        solid_fault(solid, "size 4 round", "the duct is too small for a damper's blade");
+        return;
+    }
+    solid_plate(solid, &frame_near, blade, "blade", JOIN_FREE, NO_PORT);
+    solid_note(solid, "Clamp the blade to a rod across its middle, along its longer side; the rod goes through both sides of the duct, "
+                      "with a quadrant that locks it outside.");
+}

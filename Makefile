@@ -24,7 +24,7 @@ MAIN     = $(patsubst src/%.c,$(B)/%.o,$(wildcard src/main/*.c))
 OBJ      = $(patsubst src/%.c,$(B)/%.o,$(filter-out src/main/%,$(wildcard src/*/*.c))) $(B)/grammar/scanner.o $(B)/grammar/parser.o
 UNIT     = $(patsubst tests/unit/%.c,$(B)/unit/%,$(wildcard tests/unit/test_*.c))
 FUZZ     = $(patsubst tests/fuzz/%.c,$(B)/fuzz/%,$(wildcard tests/fuzz/fuzz_*.c))
-BENCH    = $(B)/bench/bench $(B)/bench/generate
+BENCH    = $(B)/bench/bench $(B)/bench/generate $(B)/bench/patterns
 
 # A make inside make: with all processors unless the outer one was told how many.
 AGAIN    = $(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(shell nproc))
@@ -78,6 +78,7 @@ fuzz:
 bench:
 	$(DEPS) build
 	@$(AGAIN) all $(BENCH)
+	@$(B)/bench/patterns
 	@$(B)/bench/bench $(B)/cleat $(B)/bench/generate $(B)/bench/jobs jobs/*.job
 
 coverage:
@@ -148,9 +149,9 @@ $(B)/fuzz/%: tests/fuzz/%.c $(B)/libcleat.a
 	@mkdir -p $(@D)
 	$(COMPILE) -fsanitize=fuzzer -MMD -MP -o $@ $< $(B)/libcleat.a $(LIBS)
 
-$(B)/bench/%: tests/bench/%.c
+$(B)/bench/%: tests/bench/%.c $(B)/libcleat.a
 	@mkdir -p $(@D)
-	$(COMPILE) -o $@ $<
+	$(COMPILE) -o $@ $< $(B)/libcleat.a $(LIBS)
 
 .PHONY: all bid test golden lint sanitize valgrind fuzz bench coverage install clean unit fuzzers run-tests always
 .SECONDARY:

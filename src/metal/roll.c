@@ -211,16 +211,13 @@ static double off_chord_flat(struct flat a, struct flat b, struct flat middle) {
     return chord > 0 ? fabs(flat_cross(flat_sub(b, a), flat_sub(middle, a))) / chord : 0;
 }
 
-/* How far the chord from ruling i to the next is off the true curve at its middle, in space or flat. */
+/* How far the chord from ruling i to the next is off the true curve at t between them, where x is what it is there; in space or flat. */
 static double chord_error(const struct rolling *rolling, size_t i, const struct cut *cut, const struct space *space,
-                          const struct flat *flat) {
+                          const struct flat *flat, double t, double x) {
     const struct roll *roll = rolling->roll;
-    size_t parts = rolling->count - 1;
-    double t = t_at(roll, (double)i + 0.5, parts);
     struct space point;
     if (cut->kind == CUT_APEX || !roll_meets(roll, cut, t, &point))
         return 0;
-    double x = rolling->x[i] + growth(rolling, t_at(roll, (double)i, parts), t);
     struct flat middle = flat_at(roll, x, point);
     if (rolling->over)
         middle.y = -middle.y;
@@ -229,9 +226,13 @@ static double chord_error(const struct rolling *rolling, size_t i, const struct 
 
 static void find_chord_error(const struct rolling *rolling) {
     struct solid_panel *panel = rolling->panel;
-    for (size_t i = 0; i + 1 < rolling->count; i++) {
-        double near = chord_error(rolling, i, &rolling->roll->near, panel->near, panel->near_flat);
-        double far = chord_error(rolling, i, &rolling->roll->far, panel->far, panel->far_flat);
+    const struct roll *roll = rolling->roll;
+    size_t parts = rolling->count - 1;
+    for (size_t i = 0; i < parts; i++) {
+        double from = t_at(roll, (double)i, parts), t = t_at(roll, (double)i + 0.5, parts);
+        double x = rolling->x[i] + growth(rolling, from, t);
+        double near = chord_error(rolling, i, &roll->near, panel->near, panel->near_flat, t, x);
+        double far = chord_error(rolling, i, &roll->far, panel->far, panel->far_flat, t, x);
         panel->chord_error = fmax(panel->chord_error, fmax(near, far));
     }
 }

@@ -58,8 +58,11 @@ static struct box box_of(const struct blank *blank, struct flat way) {
     struct box box = {{INFINITY, INFINITY}, {-INFINITY, -INFINITY}};
     for (size_t i = 0; i < blank->cut_count; i++) {
         struct flat at = moved(&motion, blank->cut[i]);
-        box.low = (struct flat){fmin(box.low.x, at.x), fmin(box.low.y, at.y)};
-        box.high = (struct flat){fmax(box.high.x, at.x), fmax(box.high.y, at.y)};
+        /* Comparisons: fmin and fmax are calls, and this is the busiest loop of all. */
+        box.low.x = at.x < box.low.x ? at.x : box.low.x;
+        box.low.y = at.y < box.low.y ? at.y : box.low.y;
+        box.high.x = at.x > box.high.x ? at.x : box.high.x;
+        box.high.y = at.y > box.high.y ? at.y : box.high.y;
     }
     return box;
 }

@@ -46,7 +46,10 @@ static void allow_seam(const struct part *part, const struct allowing *allowing,
     struct edge_allowance seam = metal_seam(allowing->shop, part->seam);
     edge->kind = from->pocket ? ALLOW_POCKET : ALLOW_FLANGE;
     edge->allowance = from->pocket ? seam.pocket : seam.flange;
-    edge->label = from->pocket ? "pocket" : part->seam == SEAM_LAP ? "lap" : "flange";
+    if (part->seam == SEAM_LAP)
+        edge->label = from->pocket ? "lies on the lap" : "lap";
+    else
+        edge->label = from->pocket ? "pocket" : "flange";
 }
 
 /* The sides of a rectangle that run across are its top and bottom. */

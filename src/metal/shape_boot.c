@@ -1,6 +1,11 @@
 /* Boots: from a duct to the face that a register, grille or filter sits on. */
 #include "metal/shape_boot.h"
 
+#include "metal/box_body.h"
+
+/* Beside a face in a wider box: room for the flange and the lock.  Common practice, no source. */
+static const double strip = 1.25 * INCH;
+
 static const double sheet_beside = 0.5 * INCH, least_collar = 1 * INCH;
 
 double elbow_boot_depth(struct profile duct) {
@@ -50,41 +55,32 @@ static void add_collar(struct solid *solid, const struct elbow_boot *boot) {
     solid_prism(solid, &collar);
 }
 
-/* Four sides round the face, a top, and the opening for the collar in the side toward the duct. */
-static void add_box(struct solid *solid, const struct elbow_boot *boot) {
-    static const char *const names[] = {"back", "left side", "front", "right side"};
+/* As wide as the face; where the duct asks for more, wider than it, so that a strip stays beside the face that its flange goes on. */
+static double box_width(const struct elbow_boot *boot) {
+    double least = boot->duct.width + 2 * sheet_beside;
+    return boot->face.width >= least - SAME_POINT ? boot->face.width : fmax(least, boot->face.width + 2 * strip);
+}
+
+/* A cover, four sides, and the opening for the collar in the side toward the duct. */
+static struct box_body box_of(const struct elbow_boot *boot) {
+    static const char *const sides[BOX_SIDES] = {"back", "left side", "front", "right side"};
     double depth = elbow_boot_depth(boot->duct);
-    struct frame top = {.right = {1, 0, 0}, .along = {0, 0, -1}, .up = {0, 1, 0}};
-    top.origin = frame_point(&frame_near, 0, boot->collar + boot->face.height / 2, depth / 2);
-    struct tapped hole = {.tap = frame_turned(&frame_near, PI), .section = boot->duct, .name = "collar"};
-    hole.tap.origin = frame_point(&frame_near, 0, boot->collar, 0);
-    struct prism box = {
-        .frame = top,
-        .section = boot->face,
-        .near = {.kind = CUT_ARC},
-        .far = {.kind = CUT_PLANE, .point = frame_point(&top, 0, depth, 0), .way = top.along},
-        .wrap = WRAP_ONE,
-        .near_end = {JOIN_SEAM, NO_PORT, false},
-        .far_end = {JOIN_PORT, FACE, false},
-        .name = "box",
-    };
-    size_t first = solid->panels.count;
-    solid_tapped_prism(solid, &box, &hole, 1);
-    for (size_t i = 0; i < 4 && first + i < solid->panels.count; i++)
-        solid->panels.at[first + i].name = names[i];
-    /* The top takes the pocket: SOURCE_PITTSBURGH has it on the lesser panel, and its edges are all straight. */
-    int plate = solid_plate(solid, &top, boot->face, "top", JOIN_SEAM, NO_PORT);
-    for (size_t e = 0; plate != NO_PANEL && e < solid->panels.at[plate].edges.count; e++)
-        solid->panels.at[plate].edges.at[e].pocket = true;
+    struct frame top = {{0, boot->collar + boot->face.height / 2, depth / 2}, {1, 0, 0}, {0, 0, -1}, {0, 1, 0}};
+    return (struct box_body){top, box_width(boot), boot->face.height, depth, {{.port = NO_PORT}}, sides};
+}
+
+static void add_box(struct solid *solid, const struct elbow_boot *boot, const struct box_body *box) {
+    struct frame wall = frame_moved(&frame_near, 0, boot->collar, 0);
+    size_t count;
+    struct space *points = profile_points(solid, &wall, boot->duct, &count);
+    int panels[BOX_SIDES];
+    solid_box(solid, box, panels);
+    panel_opening(solid, panels[BOX_BOTTOM], points, count, "collar");
 }
 
 static bool can_be(struct solid *solid, const struct elbow_boot *boot) {
-    const double most = boot->face.width - 2 * sheet_beside;
     if (boot->face.radius > SAME_POINT)
         solid_fault(solid, "boot straight over 8 in", "an elbow boot is a box, and its face is not rectangular");
-    else if (boot->duct.width > most + SAME_POINT)
-        solid_fault(solid, "boot straight over 8 in",
-                    "the duct does not fit the side of the boot: its collar needs half an inch of sheet on either side");
     else if (boot->collar < least_collar - SAME_POINT)
         solid_fault(solid, "boot elbow over 12 in",
                     "the boot is too short: half of its face and a collar of 1 in do not go into its length");
@@ -93,17 +89,18 @@ static bool can_be(struct solid *solid, const struct elbow_boot *boot) {
 
 void shape_elbow_boot(struct solid *solid, const void *size) {
     const struct elbow_boot *boot = size;
-    struct frame out = frame_turned(&frame_near, PI), wall = frame_moved(&frame_near, 0, boot->collar, 0);
-    /* The duct's width and the face's lie alike. */
-    struct frame face = {.right = {1, 0, 0}, .along = {0, 0, -1}, .up = {0, 1, 0}};
-    face.origin = frame_point(&frame_near, 0, boot->collar + boot->face.height / 2, -elbow_boot_depth(boot->duct) / 2);
-    solid_port(solid, PORT_USE_DUCT, "toward the unit", &out, profile_size(boot->duct));
-    solid_port(solid, PORT_USE_FACE, "the face", &face, profile_size(boot->face));
-    solid_port(solid, PORT_USE_BASE, "into the box", &wall, profile_size(boot->duct));
     if (!can_be(solid, boot))
         return;
+    struct frame out = frame_turned(&frame_near, PI), wall = frame_moved(&frame_near, 0, boot->collar, 0);
+    struct box_body box = box_of(boot);
+    solid_port(solid, PORT_USE_DUCT, "toward the unit", &out, profile_size(boot->duct));
+    box.ends[BOX_NEAR] = box_end_of(solid, &box, BOX_NEAR, (struct profile){0, 0, 0}, PORT_USE_FACE, "", NULL);
+    box.ends[BOX_FAR] = box_end_of(solid, &box, BOX_FAR, boot->face, PORT_USE_FACE, "the face", NULL);
+    box.ends[BOX_NEAR].plate = "cover";
+    box.ends[BOX_FAR].plate = "strip beside the face";
+    solid_port(solid, PORT_USE_BASE, "into the box", &wall, profile_size(boot->duct));
     add_collar(solid, boot);
-    add_box(solid, boot);
+    add_box(solid, boot, &box);
     solid_note(solid, "Drawn with its face down and the collar on the side that is %s: turn it as the room needs.",
                boot->face.width >= boot->face.height ? "the longer" : "the shorter");
 }

@@ -14,7 +14,8 @@ struct straight_boot {
 /* shape_builder.  Ports: the duct, the face. */
 void shape_straight_boot(struct solid *solid, const void *size);
 
-/* A box that opens downward to the face, with a collar for the duct on its side.  The face's width lies across the duct.  It is built with the face down;
+/* A box that opens downward to the face, with a collar for the duct on its side.  The face's width lies across the duct; the box is wider than
+ * the face where the duct is.  It is built with the face down;
  * it hangs whichever way the room needs. */
 struct elbow_boot {
     struct profile duct, face;

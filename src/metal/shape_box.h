@@ -15,6 +15,9 @@ struct box_size {
 /* shape_builder.  A wrap of four sides, and plates with openings on its ends.  Ports: the near end, then the far one, where they are open. */
 void shape_box(struct solid *solid, const void *size);
 
+/* Whether the opening lies within one side of the box, with metal round it: ask before, else it is a fault. */
+bool box_takes(const struct box_size *box, const struct wall_opening *opening);
+
 /* A cap's rim, m: common practice, no source. */
 double cap_rim(void);
 

@@ -90,40 +90,66 @@ static bool is_made(const struct run *tapped) {
            size_known(tapped->first_duct->size);
 }
 
-/* With what is tapped into it behind it. */
-static struct box_size *size_of(const struct piece *box, struct making *making) {
+/* A box on its way to its part. */
+struct boxed {
+    struct box_size *size; /* with its openings behind it */
+    const char *left_out;  /* runs whose openings have no room; NULL: none */
+};
+
+/* An opening that has no room (the check tap-fit warns of it) is left to whoever hangs the box. */
+static void take_openings(const struct piece *box, struct making *making, struct boxed *boxed, struct run *const *taps,
+                          size_t count) {
+    struct wall_opening *openings = (struct wall_opening *)(boxed->size + 1);
+    size_t taken = 0;
+    for (size_t i = 0; i < count; i++) {
+        if (!is_made(taps[i]))
+            continue;
+        openings[taken] = tap_wall_opening(taps[i], box->station);
+        if (box_takes(boxed->size, &openings[taken]))
+            taken++;
+        else
+            boxed->left_out = boxed->left_out
+                                  ? arena_format(making_arena(making), "%s, %s", boxed->left_out, taps[i]->name)
+                                  : taps[i]->name;
+    }
+    boxed->size->openings = (double)taken;
+}
+
+static struct boxed boxed(const struct piece *box, struct making *making) {
     const struct piece *after = behind(box);
-    size_t most, count = 0;
+    size_t most;
     struct run *const *taps = taps_of(box, &most);
     struct duct_size of = body(box), face = run_face(box->run), none = {0};
-    struct box_size *size = arena_take(making_arena(making), sizeof *size + (most + 1) * sizeof(struct wall_opening));
-    struct wall_opening *openings = (struct wall_opening *)(size + 1);
-    for (size_t i = 0; i < most; i++)
-        if (is_made(taps[i]))
-            openings[count++] = tap_wall_opening(taps[i], box->station);
     bool faces = after && after->kind->face && size_known(face);
     bool capped = after && (after->kind->traits & PIECE_ENDS_RUN) && !after->kind->face && !(after->kind->traits & PIECE_SPLITS);
     struct duct_size far = capped || !box->far ? none : faces ? face : box->far->size;
-    *size = (struct box_size){of.width, of.height, box->length, profile_of(box->near->size), profile_of(far),
-                              faces, (double)count};
-    return size;
+    struct boxed boxed = {0};
+    boxed.size = arena_take(making_arena(making), sizeof *boxed.size + (most + 1) * sizeof(struct wall_opening));
+    *boxed.size = (struct box_size){of.width, of.height, box->length, profile_of(box->near->size), profile_of(far), faces, 0};
+    take_openings(box, making, &boxed, taps, most);
+    return boxed;
 }
 
 static void make(const struct piece *piece, struct making *making) {
     if (!piece->near || !size_known(piece->near->size) || !size_known(body(piece)))
         return;
-    const struct box_size *size = size_of(piece, making);
+    struct boxed box = boxed(piece, making);
+    const char *note = NULL;
+    if (box.left_out)
+        note = arena_format(making_arena(making),
+                            "the opening for %s has no room in this box and is not on its pattern: cut it in place", box.left_out);
     make_part(making, &(struct order){
                           .title = made_words(piece, making),
                           .shape = "plenum box",
                           .build = shape_box,
-                          .size = size,
-                          .size_bytes = sizeof *size + (size_t)size->openings * sizeof(struct wall_opening),
+                          .size = box.size,
+                          .size_bytes = sizeof *box.size + (size_t)box.size->openings * sizeof(struct wall_opening),
                           .near = body(piece),
                           .far = body(piece),
                           .station = piece->station,
                           .length = piece->length,
                           .about = piece_argument(piece, SIZE)->about,
+                          .note = note,
                       });
 }
 

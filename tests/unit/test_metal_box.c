@@ -98,10 +98,13 @@ static void impossible_boxes_are_told(void **state) {
     tapped.box.near = (struct profile){8 * INCH, 8 * INCH, 0};
     tapped.box.openings = 1;
     tapped.openings[0] = random_opening(&tapped.box);
+    assert_true(box_takes(&tapped.box, &tapped.openings[0]));
     tapped.openings[0].station = 1 * INCH;
-    assert_fault(shape_box, &tapped, "over the end of the box");
+    assert_false(box_takes(&tapped.box, &tapped.openings[0]));
+    assert_fault(shape_box, &tapped, "larger than the side of the box");
+    tapped.openings[0].station = 12 * INCH;
     tapped.openings[0].section.width = tapped.openings[0].section.height = 21 * INCH;
-    assert_fault(shape_box, &tapped, "wider than the side of the box");
+    assert_fault(shape_box, &tapped, "larger than the side of the box");
 }
 
 /* ---- Caps and blades --------------------------------------------------------------------------------------------- */

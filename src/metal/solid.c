@@ -76,9 +76,14 @@ int solid_port(struct solid *solid, enum port_use use, const char *name, const s
     return (int)solid->ports.count - 1;
 }
 
-/* A chord of an arc of angle a lies r (1 - cos a/2) off it.  Two at least: one alone does not say which way the arc goes. */
+/* What a seam's or joint's allowance adds to a radius, so that the line that is cut is as near to its arc as the net
+ * line: the widest is a rolled flange of 1-7/8 in. */
+static const double allowance_room = 2 * INCH;
+
+/* A chord of an arc of angle a lies r (1 - cos a/2) off it.  Two at least: one alone does not say which way the arc
+ * goes. */
 size_t solid_divisions(const struct solid *solid, double radius, double sweep) {
-    double chord = radius > CHORD_LIMIT ? 2 * acos(1 - CHORD_LIMIT / radius) : PI / 4;
+    double chord = 2 * acos(1 - CHORD_LIMIT / (radius + allowance_room));
     double least = fabs(sweep) / (PI / 4), fine = fabs(sweep) / chord;
     return (size_t)ceil(fmax(fmax(fine, least), 2) * solid->fineness - 1e-9);
 }
@@ -165,13 +170,14 @@ static const struct solid_edge *edge_of(const struct solid *solid, const struct 
     return &solid->panels.at[loose->panel].edges.at[loose->edge];
 }
 
-/* By x, then y, then z: edges that differ by less than SAME_POINT in one may stand apart, so x alone decides the order, and the
- * search looks at all whose x is near. */
+/* By x, then y, then z: edges that differ by less than SAME_POINT in one may stand apart, so x alone decides the order,
+ * and the search looks at all whose x is near. */
 static int by_place(const void *left, const void *right) {
     const struct loose *a = left, *b = right;
     if (a->sum.x != b->sum.x)
         return a->sum.x < b->sum.x ? -1 : 1;
-    return a->panel != b->panel ? (a->panel > b->panel) - (a->panel < b->panel) : (a->edge > b->edge) - (a->edge < b->edge);
+    return a->panel != b->panel ? (a->panel > b->panel) - (a->panel < b->panel)
+                                : (a->edge > b->edge) - (a->edge < b->edge);
 }
 
 /* The other way round, and by the same way: a curve's middle tells two arcs between the same points apart. */
@@ -243,7 +249,8 @@ static struct space outward(const struct solid_panel *panel, int edge, struct sp
     return space_unit(space_cross(way, normal));
 }
 
-/* Toward the inside of the duct, at an edge.  Of a plane from its loop; of a rolled panel from the facet beside the ruling. */
+/* Toward the inside of the duct, at an edge.  Of a plane from its loop; of a rolled panel from the facet beside the
+ * ruling. */
 static struct space inside(const struct solid_panel *panel, int edge) {
     struct space sum = {0, 0, 0};
     if (panel->kind == PANEL_ROLLED) {

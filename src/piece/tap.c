@@ -87,6 +87,8 @@ static void make(const struct piece *piece, struct making *making) {
     if (!piece->far || !run->first_section || !run->first_section->parent || !size_known(piece->far->size))
         return;
     struct tap_size tap = tap_size_of(run);
+    if (!(fabs(tap.aside) > 0)) /* turned half round, the tap of the other side is the same */
+        tap.toward = fmod(tap.toward, PI);
     make_part(making, &(struct order){
                           .title = title(piece, making, &tap),
                           .shape = "tap",

@@ -8,6 +8,9 @@
 /* Two marks nearer than this are one. */
 static const double same_mark = 1e-4; /* m */
 
+/* Nor does a point so near to the one before it help the hand that scribes. */
+static const double same_point = INCH / 8; /* m */
+
 /* Where an outline turns by less than the first it is a curve; by more than the second, a corner; between them it is a
  * corner unless it follows a curved edge. */
 static const double curve_turn = 0.15, corner_turn = 0.8; /* rad */
@@ -356,7 +359,7 @@ static void add_corner_marks(struct pattern *pattern) {
 /* A numbered point of the drawing, with its place in the list: "3: 4-1/2 across, 7-1/16 up".  Its number stands on the
  * side `out`. */
 static void add_point(struct pattern *pattern, struct flat at, struct flat out) {
-    if (pattern->points > 0 && flat_distance(at, pattern->last_point) < same_mark)
+    if (pattern->points > 0 && flat_distance(at, pattern->last_point) < same_point)
         return; /* where one curve goes on as another */
     pattern->last_point = at;
     size_t number = ++pattern->points;

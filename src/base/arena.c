@@ -59,6 +59,20 @@ void arena_free(struct arena *arena) {
     source.give(source.context, arena);
 }
 
+/* The block being cut stays; it is the largest so far, or nearly. */
+void arena_clear(struct arena *arena) {
+    struct block *kept = arena->blocks;
+    if (!kept)
+        return;
+    for (struct block *block = kept->previous, *previous; block; block = previous) {
+        previous = block->previous;
+        arena->source.give(arena->source.context, block);
+    }
+    kept->previous = NULL;
+    kept->used = 0;
+    arena->used = 0;
+}
+
 void arena_on_failure(struct arena *arena, jmp_buf *place) {
     arena->failure = place;
 }

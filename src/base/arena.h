@@ -25,6 +25,9 @@ struct arena *arena_new(const struct arena_source *source);
 /* Gives back the arena and everything in it.  NULL is allowed. */
 void arena_free(struct arena *arena);
 
+/* Forgets everything in the arena, so that its room is used again. */
+void arena_clear(struct arena *arena);
+
 /* Where to go when memory runs out: longjmp(*place, 1).  Must be set before the first allocation. */
 void arena_on_failure(struct arena *arena, jmp_buf *place);
 

@@ -20,7 +20,7 @@
 #include "size/size.h"
 
 struct cleat {
-    struct arena *arena;
+    struct arena *arena, *scratch;
     struct diagnostics diagnostics;
     struct syntax syntax;
     struct job job;
@@ -66,16 +66,19 @@ static enum cleat_status problem(struct cleat *cleat, enum cleat_status status, 
 
 struct cleat *cleat_new_from(const struct arena_source *source, const char *shop_folder) {
     struct cleat *cleat = calloc(1, sizeof *cleat);
-    struct arena *arena = arena_new(source);
-    if (!cleat || !arena) {
+    struct arena *arena = arena_new(source), *scratch = arena_new(source);
+    if (!cleat || !arena || !scratch) {
         arena_free(arena);
+        arena_free(scratch);
         free(cleat);
         return NULL;
     }
     cleat->arena = arena;
+    cleat->scratch = scratch;
     cleat->shop_folder = shop_folder;
     cleat->diagnostics.arena = arena;
     cleat->job.arena = arena;
+    cleat->job.scratch = scratch;
     cleat->job.diagnostics = &cleat->diagnostics;
     cleat->job.syntax = &cleat->syntax;
     return cleat;
@@ -93,7 +96,14 @@ void cleat_free(struct cleat *cleat) {
     if (!cleat)
         return;
     arena_free(cleat->arena);
+    arena_free(cleat->scratch);
     free(cleat);
+}
+
+/* Where to go when memory runs out, from now on. */
+static void set_failure(struct cleat *cleat) {
+    arena_on_failure(cleat->arena, &cleat->out_of_memory);
+    arena_on_failure(cleat->scratch, &cleat->out_of_memory);
 }
 
 static enum cleat_status run_passes(struct cleat *cleat) {
@@ -107,7 +117,7 @@ enum cleat_status cleat_compile(struct cleat *cleat, const char *path) {
     cleat->problem[0] = 0;
     if (setjmp(cleat->out_of_memory))
         return problem(cleat, CLEAT_IO, "there is not enough memory for this job");
-    arena_on_failure(cleat->arena, &cleat->out_of_memory);
+    set_failure(cleat);
     const char *cannot = NULL;
     if (!syntax_read(&cleat->syntax, path, cleat->shop_folder, cleat->arena, &cleat->diagnostics, &cannot))
         return problem(cleat, CLEAT_IO, "cannot read %s: %s", path, cannot);
@@ -118,7 +128,7 @@ enum cleat_status cleat_compile_text(struct cleat *cleat, const char *name, cons
     cleat->problem[0] = 0;
     if (setjmp(cleat->out_of_memory))
         return problem(cleat, CLEAT_IO, "there is not enough memory for this job");
-    arena_on_failure(cleat->arena, &cleat->out_of_memory);
+    set_failure(cleat);
     syntax_read_text(&cleat->syntax, name, bytes, length, cleat->shop_folder, cleat->arena, &cleat->diagnostics);
     return run_passes(cleat);
 }
@@ -194,7 +204,7 @@ struct writing {
 static bool write_whole(struct cleat *cleat, const struct writing *writing, struct output *out) {
     if (setjmp(cleat->out_of_memory))
         return false;
-    arena_on_failure(cleat->arena, &cleat->out_of_memory);
+    set_failure(cleat);
     if (writing->order)
         return report_pattern(&cleat->job, writing->order, out);
     return report_write(&cleat->job, writing->reader, writing->format, writing->drawings, out);
@@ -247,7 +257,7 @@ static bool find_pattern(struct cleat *cleat, const char *part, struct pattern_o
     *why = "";
     if (setjmp(cleat->out_of_memory))
         return false;
-    arena_on_failure(cleat->arena, &cleat->out_of_memory);
+    set_failure(cleat);
     return report_find_pattern(&cleat->job, part, order, why);
 }
 
@@ -271,7 +281,7 @@ const char *cleat_parts(struct cleat *cleat) {
         return "";
     if (setjmp(cleat->out_of_memory))
         return "";
-    arena_on_failure(cleat->arena, &cleat->out_of_memory);
+    set_failure(cleat);
     return report_parts(&cleat->job);
 }
 
@@ -280,7 +290,7 @@ const char *cleat_summary(struct cleat *cleat) {
         return "";
     if (setjmp(cleat->out_of_memory))
         return "";
-    arena_on_failure(cleat->arena, &cleat->out_of_memory);
+    set_failure(cleat);
     return report_summary(&cleat->job);
 }
 

@@ -37,12 +37,20 @@ struct making {
     struct metal *metal;
     const struct run *run;
     const struct piece *piece;
+    double *size; /* the size of the order at hand, in steps of same_size */
+    size_t size_room;
+    struct stock *stock[GAUGE_LIGHTEST + 1]; /* by gauge, once asked for */
     struct known_part *known[BUCKETS];
     LIST(struct run *) waiting;
 };
 
-struct arena *making_arena(const struct making *making) {
-    return making->arena;
+struct arena *making_scratch(const struct making *making) {
+    return making->job->scratch;
+}
+
+/* A text from the scratch arena that is to stay; NULL stays NULL. */
+static const char *kept(const struct making *making, const char *text) {
+    return text ? arena_copy(making->arena, text, strlen(text)) : NULL;
 }
 
 const struct job *making_job(const struct making *making) {
@@ -78,6 +86,16 @@ int making_gauge(const struct making *making, struct duct_size size) {
     return metal_choose(&making->job->shop, &making->run->settings, size, class_pressure(making->run)).gauge;
 }
 
+const struct stock *making_stock(struct making *making, struct duct_size size) {
+    int gauge = making_gauge(making, size);
+    int row = gauge > 0 && gauge <= GAUGE_LIGHTEST ? gauge : 0;
+    if (!making->stock[row]) {
+        making->stock[row] = ARENA_NEW(making->arena, struct stock);
+        *making->stock[row] = metal_stock(making->arena, &making->job->shop, row);
+    }
+    return making->stock[row];
+}
+
 /* The heavier of what its two ends ask. */
 static struct metal_choice choose_sheet(const struct making *making, const struct order *order, double pressure) {
     const struct settings *settings = &making->run->settings;
@@ -93,11 +111,21 @@ static struct metal_choice choose_sheet(const struct making *making, const struc
 /* Sizes nearer than this are one: a tenth of a micrometre. */
 static const double same_size = 1e-7;
 
-static struct part_key key_of(const struct making *making, const struct order *order) {
+/* Room that is used again for each order: most are of parts already known. */
+static double *room_for(struct making *making, size_t count) {
+    if (count > making->size_room) {
+        making->size_room = 2 * count;
+        making->size = ARENA_ARRAY(making->arena, double, making->size_room);
+    }
+    return making->size;
+}
+
+/* Its `size` is good until the next one. */
+static struct part_key key_of(struct making *making, const struct order *order) {
     const struct settings *settings = &making->run->settings;
     double pressure = class_pressure(making->run);
     size_t count = order->size_bytes / sizeof(double);
-    double *size = ARENA_ARRAY(making->arena, double, count + 1);
+    double *size = room_for(making, count);
     memcpy(size, order->size, count * sizeof(double));
     for (size_t i = 0; i < count; i++)
         size[i] = round(size[i] / same_size);
@@ -201,7 +229,7 @@ static bool lay_out(const struct making *making, struct part *part, const char *
 
 static void fill_part(const struct making *making, struct part *part, const struct order *order,
                       const struct part_key *key) {
-    part->title = order->title;
+    part->title = kept(making, order->title);
     part->shape = order->shape;
     part->material = key->material;
     part->gauge = key->sheet.gauge;
@@ -242,6 +270,7 @@ static struct known_part *find(struct making *making, const struct order *order)
             return at;
     struct known_part *known = ARENA_NEW(making->arena, struct known_part);
     known->key = key;
+    known->key.size = memcpy(ARENA_ARRAY(making->arena, double, key.count + 1), key.size, key.count * sizeof(double));
     known->next = *bucket;
     *bucket = known;
     new_part(making, known, order);
@@ -258,7 +287,7 @@ static void add_use(const struct making *making, struct part *part, const struct
         .station = order->station,
         .length = order->length,
         .about = order->about,
-        .note = order->note,
+        .note = kept(making, order->note),
     };
     making->metal->area += part->area;
     making->metal->weight += part->weight;
@@ -275,7 +304,7 @@ static void add_cleats(struct making *making, const struct part *part) {
 
 void make_part(struct making *making, const struct order *order) {
     if (!(metal_weight(24, making->run->settings.material) > 0)) {
-        make_bought(making, arena_format(making->arena, "%s, not of sheet metal", order->title), 0);
+        make_bought(making, arena_format(making->job->scratch, "%s, not of sheet metal", order->title), 0);
         return;
     }
     struct known_part *known = find(making, order);
@@ -295,7 +324,7 @@ void make_bought(struct making *making, const char *title, double length) {
             bought = &metal->bought.at[i];
     if (!bought) {
         bought = list_add(making->arena, &metal->bought);
-        bought->title = title;
+        bought->title = kept(making, title);
     }
     bought->count++;
     bought->length += length;
@@ -322,6 +351,7 @@ static void make_piece(struct making *making, const struct piece *piece) {
     making->piece = piece;
     if (piece->kind->make)
         piece->kind->make(piece, making);
+    arena_clear(making->job->scratch);
 }
 
 static void wait_for(struct making *making, struct run *run) {

@@ -4,6 +4,7 @@
 
 #include "metal/blank.h"
 #include "metal/seam.h"
+#include "metal/stock.h"
 #include "model/job.h"
 #include "model/piece.h"
 
@@ -108,7 +109,11 @@ void make_fault(struct making *making, const char *hint, const char *why);
 /* The gauge that duct of that size is made of in the run at hand; 0: it is no sheet metal. */
 int making_gauge(const struct making *making, struct duct_size size);
 
-struct arena *making_arena(const struct making *making);
+/* The sheets that the shop has of it. */
+const struct stock *making_stock(struct making *making, struct duct_size size);
+
+/* For titles, notes and sizes: cleared behind each piece; what is to stay is copied from it. */
+struct arena *making_scratch(const struct making *making);
 const struct job *making_job(const struct making *making);
 const struct run *making_run(const struct making *making);
 

@@ -382,6 +382,7 @@ struct check_result {
 
 struct job {
     struct arena *arena;
+    struct arena *scratch; /* what a pass needs for a moment; it clears it when it is done with a piece */
     struct diagnostics *diagnostics;
     const struct syntax *syntax;
     const struct piece_table *pieces; /* model/piece.h: all kinds of piece; kept by model_resolve */

@@ -82,7 +82,7 @@ static const char *describe(const struct piece *piece, enum measure_system syste
 }
 
 static const char *title(const struct piece *piece, struct making *making, struct duct_size duct, struct duct_size face) {
-    struct arena *arena = making_arena(making);
+    struct arena *arena = making_scratch(making);
     return arena_format(arena, "%s, to a face of %s", made_words_sized(piece, making, duct),
                         size_text(arena, making_job(making)->system, face));
 }

@@ -4,11 +4,11 @@
 #include "piece/common.h"
 
 const char *made_words(const struct piece *piece, struct making *making) {
-    return piece_words(piece, making_job(making)->system, making_arena(making));
+    return piece_words(piece, making_job(making)->system, making_scratch(making));
 }
 
 const char *made_words_sized(const struct piece *piece, struct making *making, struct duct_size size) {
-    struct arena *arena = making_arena(making);
+    struct arena *arena = making_scratch(making);
     return arena_format(arena, "%s, %s", made_words(piece, making), size_text(arena, making_job(making)->system, size));
 }
 

@@ -109,7 +109,7 @@ static void take_openings(const struct piece *box, struct making *making, struct
             taken++;
         else
             boxed->left_out = boxed->left_out
-                                  ? arena_format(making_arena(making), "%s, %s", boxed->left_out, taps[i]->name)
+                                  ? arena_format(making_scratch(making), "%s, %s", boxed->left_out, taps[i]->name)
                                   : taps[i]->name;
     }
     boxed->size->openings = (double)taken;
@@ -124,7 +124,7 @@ static struct boxed boxed(const struct piece *box, struct making *making) {
     bool capped = after && (after->kind->traits & PIECE_ENDS_RUN) && !after->kind->face && !(after->kind->traits & PIECE_SPLITS);
     struct duct_size far = capped || !box->far ? none : faces ? face : box->far->size;
     struct boxed boxed = {0};
-    boxed.size = arena_take(making_arena(making), sizeof *boxed.size + (most + 1) * sizeof(struct wall_opening));
+    boxed.size = arena_take(making_scratch(making), sizeof *boxed.size + (most + 1) * sizeof(struct wall_opening));
     *boxed.size = (struct box_size){of.width, of.height, box->length, profile_of(box->near->size), profile_of(far), faces, 0};
     take_openings(box, making, &boxed, taps, most);
     return boxed;
@@ -136,7 +136,7 @@ static void make(const struct piece *piece, struct making *making) {
     struct boxed box = boxed(piece, making);
     const char *note = NULL;
     if (box.left_out)
-        note = arena_format(making_arena(making),
+        note = arena_format(making_scratch(making),
                             "the opening for %s has no room in this box and is not on its pattern: cut it in place", box.left_out);
     make_part(making, &(struct order){
                           .title = made_words(piece, making),

@@ -15,7 +15,7 @@ static void make(const struct piece *piece, struct making *making) {
     if (!piece->near || !size_known(piece->near->size) || on_box(piece))
         return;
     struct profile duct = profile_of(piece->near->size);
-    struct arena *arena = making_arena(making);
+    struct arena *arena = making_scratch(making);
     make_part(making, &(struct order){
                           .title = arena_format(arena, "Cap, for %s duct",
                                                 size_text(arena, making_job(making)->system, piece->near->size)),

@@ -32,7 +32,7 @@ static const double lap = 1 * INCH;
 static void make(const struct piece *piece, struct making *making) {
     if (!piece->far || !size_known(piece->far->size))
         return;
-    struct arena *arena = making_arena(making);
+    struct arena *arena = making_scratch(making);
     const char *width = measure_text(arena, making_job(making)->system, SHOW_SIZE, piece->length);
     make_bought(making, arena_format(arena, "Canvas for flexible connectors, %s wide", width),
                 size_perimeter(piece->far->size) + lap);

@@ -70,7 +70,7 @@ static void make(const struct piece *piece, struct making *making) {
         return;
     }
     struct profile blade = profile_of(duct);
-    struct arena *arena = making_arena(making);
+    struct arena *arena = making_scratch(making);
     make_part(making, &(struct order){
                           .title = arena_format(arena, "Blade of a volume damper, for %s duct",
                                                 size_text(arena, making_job(making)->system, duct)),

@@ -239,7 +239,7 @@ struct elbowing {
 
 /* "Radius elbow, 14 x 8 in, 90 degrees, left or right". */
 static const char *part_title(const struct elbowing *elbow, const char *name, const char *how) {
-    struct arena *arena = making_arena(elbow->making);
+    struct arena *arena = making_scratch(elbow->making);
     enum measure_system system = making_job(elbow->making)->system;
     const char *to =
         size_equal(elbow->near, elbow->far) ? "" : arena_format(arena, " to %s", size_text(arena, system, elbow->far));
@@ -248,7 +248,7 @@ static const char *part_title(const struct elbowing *elbow, const char *name, co
 }
 
 static const char *length_words(const struct elbowing *elbow, double length) {
-    return measure_text(making_arena(elbow->making), making_job(elbow->making)->system, SHOW_SIZE, length);
+    return measure_text(making_scratch(elbow->making), making_job(elbow->making)->system, SHOW_SIZE, length);
 }
 
 static void order_part(const struct elbowing *elbow, struct order order) {
@@ -258,13 +258,13 @@ static void order_part(const struct elbowing *elbow, struct order order) {
     order.length = elbow->piece->length;
     if (!order.note) {
         enum way way = (enum way)piece_choice(elbow->piece, WAY, WAY_LEFT);
-        order.note = arena_format(making_arena(elbow->making), "hung to turn %s", way_words[way]);
+        order.note = arena_format(making_scratch(elbow->making), "hung to turn %s", way_words[way]);
     }
     make_part(elbow->making, &order);
 }
 
 static void order_vane(const struct elbowing *elbow, struct vane vane, const char *note) {
-    struct arena *arena = making_arena(elbow->making);
+    struct arena *arena = making_scratch(elbow->making);
     order_part(elbow, (struct order){
                           .title = arena_format(
                               arena, "Turning vane, %s radius, %s degrees, %s long", length_words(elbow, vane.radius),
@@ -289,7 +289,7 @@ static void make_bend_vanes(const struct elbowing *elbow, double throat) {
     size_t count = bend_vanes(throat, width, radii);
     for (size_t i = 0; i < count; i++)
         order_vane(elbow, (struct vane){radii[i], elbow->angle, bend_depth(elbow)},
-                   arena_format(making_arena(elbow->making), "in the elbow, %s from its throat",
+                   arena_format(making_scratch(elbow->making), "in the elbow, %s from its throat",
                                 length_words(elbow, radii[i] - throat)));
 }
 
@@ -304,7 +304,7 @@ static void make_radius(const struct elbowing *elbow) {
         .collar = usual_collar,
     };
     const char *throat =
-        arena_format(making_arena(elbow->making), ", throat radius %s", length_words(elbow, shape.throat));
+        arena_format(making_scratch(elbow->making), ", throat radius %s", length_words(elbow, shape.throat));
     order_part(elbow, (struct order){
                           .title = part_title(elbow, "Radius elbow", throat),
                           .shape = "radius elbow",
@@ -359,7 +359,7 @@ static void make_gored(const struct elbowing *elbow) {
         .pieces = square ? 2 : piece_number(elbow->piece, PIECES, usual_pieces),
         .collar = square ? usual_leg : usual_collar,
     };
-    struct arena *arena = making_arena(elbow->making);
+    struct arena *arena = making_scratch(elbow->making);
     if (piece_given(elbow->piece, VANES)) {
         make_fault(elbow->making, "elbow 90 left, radius 1.5",
                    "turning vanes are laid out between flat cheeks, and a round or oval elbow has none");

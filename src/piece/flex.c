@@ -77,7 +77,7 @@ static const char *describe(const struct piece *piece, enum measure_system syste
 static void make(const struct piece *piece, struct making *making) {
     if (!piece->far || !size_known(piece->far->size))
         return;
-    struct arena *arena = making_arena(making);
+    struct arena *arena = making_scratch(making);
     const char *size = size_text(arena, making_job(making)->system, piece->far->size);
     make_bought(making, arena_format(arena, "Flexible duct, %s, pulled tight", size), piece->length / stretch_of(piece));
 }

@@ -81,7 +81,7 @@ static double collar_for(double along, double least) {
 /* "Ogee offset, 14 x 8 in, 6 in aside over 24 in, left or right". */
 static const char *part_title(const struct making *making, const struct offset *offset, struct duct_size size,
                               const char *style) {
-    struct arena *arena = making_arena(making);
+    struct arena *arena = making_scratch(making);
     enum measure_system system = making_job(making)->system;
     return arena_format(arena, "%s offset, %s, %s aside over %s%s", style, size_text(arena, system, size),
                         measure_text(arena, system, SHOW_SIZE, offset->aside),
@@ -114,7 +114,7 @@ static void make(const struct piece *piece, struct making *making) {
                           .station = piece->station,
                           .length = along,
                           .about = piece_argument(piece, OVER)->about || piece_argument(piece, DISTANCE)->about,
-                          .note = arena_format(making_arena(making), "hung to go %s", way_words[hung]),
+                          .note = arena_format(making_scratch(making), "hung to go %s", way_words[hung]),
                       });
 }
 

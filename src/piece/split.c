@@ -180,7 +180,7 @@ static bool find_ends(struct junction *junction) {
 
 static const char *junction_title(const struct junction *junction, const char *name, const char *one,
                                   const char *other) {
-    struct arena *arena = making_arena(junction->making);
+    struct arena *arena = making_scratch(junction->making);
     enum measure_system system = making_job(junction->making)->system;
     return arena_format(arena, "%s, %s; %s %s, %s %s", name, size_text(arena, system, junction->main), one,
                         size_text(arena, system, junction->one), other, size_text(arena, system, junction->other));
@@ -217,7 +217,7 @@ static void make_wye(const struct junction *j) {
 /* Behind a tee in round or oval duct the change to the straight leg is a part of its own, flat on the side away from
  * the leg. */
 static void make_reducer(const struct junction *j, const struct collar_tee *tee, double begins, double length) {
-    struct arena *arena = making_arena(j->making);
+    struct arena *arena = making_scratch(j->making);
     enum measure_system system = making_job(j->making)->system;
     struct change_shape size = {
         .near = shape_duct_of(j->main),
@@ -248,7 +248,7 @@ static void make_collar_tee(const struct junction *j, const char *title, double 
     double length = size.before + size.side.width + size.after;
     bool changes = !size_equal(j->main, j->other);
     if (changes && reducer < SPLIT_LEAST) {
-        make_fault(j->making, split_hint(making_arena(j->making), "tee", size.enough),
+        make_fault(j->making, split_hint(making_scratch(j->making), "tee", size.enough),
                    "the tee is too short: there is no room to change to its straight leg's size");
         return;
     }
@@ -275,7 +275,7 @@ static const double rail_width = 2 * INCH;
 
 /* Vanes of a quarter turn, as high as the box, between two rails. */
 static void make_vanes(const struct junction *j, struct vane_rail rail) {
-    struct arena *arena = making_arena(j->making);
+    struct arena *arena = making_scratch(j->making);
     struct vane vane = {.radius = rail.radius, .sweep = square, .length = j->main.height};
     enum measure_system system = making_job(j->making)->system;
     const char *title =

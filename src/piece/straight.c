@@ -73,7 +73,7 @@ static bool is_made(const struct run *tapped) {
 static struct joint_zone *zones_of(const struct dividing *dividing, size_t *count) {
     const struct run *run = dividing->piece->run;
     struct joint_zone *zones =
-        ARENA_ARRAY(making_arena(dividing->making), struct joint_zone, dividing->taps - dividing->tap + 1);
+        ARENA_ARRAY(making_scratch(dividing->making), struct joint_zone, dividing->taps - dividing->tap + 1);
     for (size_t i = dividing->tap; i < dividing->taps; i++) {
         if (!is_made(run->taps.at[i]))
             continue;
@@ -98,8 +98,7 @@ static enum blanking blanking_of(const struct dividing *dividing, double length)
         .seam = metal_seam(&job->shop, metal_seam_used(&run->settings, dividing->size.shape, false)),
         .bend_deduction = job->shop.bend_deduction,
     };
-    struct stock stock = metal_stock(making_arena(dividing->making), &job->shop, making_gauge(dividing->making, dividing->size));
-    return joint_plan_of(&joint, &stock).way;
+    return joint_plan_of(&joint, making_stock(dividing->making, dividing->size)).way;
 }
 
 /* The finished length of the longest joint: by the shop's joint length, or, where no sheet is large enough for that, by the narrow side of its widest sheet. */
@@ -109,9 +108,9 @@ static double greatest_joint(const struct dividing *dividing) {
     double greatest = metal_finished(&job->shop, kind, job->shop.joint_length), narrow = 0;
     if (dividing->size.shape != SHAPE_RECTANGULAR || blanking_of(dividing, greatest) != BLANK_NONE)
         return greatest;
-    struct stock stock = metal_stock(making_arena(dividing->making), &job->shop, making_gauge(dividing->making, dividing->size));
-    for (size_t i = 0; i < stock.sheets.count; i++)
-        narrow = fmax(narrow, fmin(stock.sheets.at[i].sides[0], stock.sheets.at[i].sides[1]));
+    const struct stock *stock = making_stock(dividing->making, dividing->size);
+    for (size_t i = 0; i < stock->sheets.count; i++)
+        narrow = fmax(narrow, fmin(stock->sheets.at[i].sides[0], stock->sheets.at[i].sides[1]));
     return fmin(greatest, metal_finished(&job->shop, kind, narrow));
 }
 
@@ -129,7 +128,7 @@ static enum wrap wrap_of(const struct dividing *dividing, double length) {
 }
 
 static const char *joint_title(const struct dividing *dividing, double length, size_t openings) {
-    struct arena *arena = making_arena(dividing->making);
+    struct arena *arena = making_scratch(dividing->making);
     enum measure_system system = making_job(dividing->making)->system;
     const char *cut = openings ? arena_format(arena, ", %zu opening%s", openings, openings == 1 ? "" : "s") : "";
     return arena_format(arena, "Straight joint, %s, %s long%s", size_text(arena, system, dividing->size),
@@ -154,7 +153,7 @@ static void take_opening(struct cut_joint *cut, const struct dividing *dividing,
         return;
     }
     cut->shape->openings = (double)cut->openings;
-    struct arena *arena = making_arena(dividing->making);
+    struct arena *arena = making_scratch(dividing->making);
     cut->left_out = cut->left_out ? arena_format(arena, "%s, %s", cut->left_out, tapped->name) : tapped->name;
 }
 
@@ -172,7 +171,7 @@ static struct cut_joint cut_joint(const struct dividing *dividing, const struct 
     double ends = dividing->piece->station + joint->station + joint->length;
     size_t most = taps_within(dividing, ends + opening_reach);
     struct cut_joint cut = {
-        .shape = arena_take(making_arena(dividing->making),
+        .shape = arena_take(making_scratch(dividing->making),
                             sizeof *cut.shape + (most + 1) * sizeof(struct wall_opening)),
     };
     *cut.shape = (struct straight_shape){
@@ -190,7 +189,7 @@ static struct cut_joint cut_joint(const struct dividing *dividing, const struct 
 static const char *note_left_out(const struct dividing *dividing, const struct cut_joint *cut) {
     if (!cut->left_out)
         return NULL;
-    return arena_format(making_arena(dividing->making),
+    return arena_format(making_scratch(dividing->making),
                         "the opening for %s has no room in this joint and is not on its pattern: cut it in place",
                         cut->left_out);
 }
@@ -228,7 +227,7 @@ static void make(const struct piece *piece, struct making *making) {
         make_fault(making, "joint-length 5 ft", "its joints would be shorter than what their ends take");
         return;
     }
-    struct joint_list list = metal_joints(making_arena(making), piece->length, greatest, zones, zone_count);
+    struct joint_list list = metal_joints(making_scratch(making), piece->length, greatest, zones, zone_count);
     for (size_t i = 0; i < list.joints.count; i++)
         make_joint(&dividing, &list.joints.at[i], i + 1 == list.joints.count);
 }

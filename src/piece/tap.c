@@ -73,7 +73,7 @@ struct tap_size tap_size_of(const struct run *tapped) {
 
 /* "Tap, shoe, 10 x 6 in, on a flat wall". */
 static const char *title(const struct piece *piece, struct making *making, const struct tap_size *tap) {
-    struct arena *arena = making_arena(making);
+    struct arena *arena = making_scratch(making);
     enum measure_system system = making_job(making)->system;
     const char *wall = tap->wall > 0 ? arena_format(arena, ", on a wall %s round",
                                                     measure_text(arena, system, SHOW_SIZE, tap->wall))

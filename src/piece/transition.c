@@ -193,7 +193,7 @@ static const char *describe(const struct piece *piece, enum measure_system syste
 
 static const char *make_title(struct making *making, const struct change_shape *shape, struct duct_size near,
                               struct duct_size far) {
-    struct arena *arena = making_arena(making);
+    struct arena *arena = making_scratch(making);
     enum measure_system system = making_job(making)->system;
     const char *turned = fabs(shape->turned) > 0 ? ", turned" : "";
     const char *aside = fabs(shape->right) > 0 || fabs(shape->up) > 0 ? ", off centre" : "";

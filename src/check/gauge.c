@@ -1,20 +1,30 @@
 /* Sheet that is thinner than its table asks, and sizes beyond the tables for plain duct. */
+#include <math.h>
+
 #include "check/checks.h"
+#include "metal/gauge.h"
 #include "metal/metal.h"
+
+/* "1.000 in. w.g."; over the last class there is none to name. */
+static const char *class_text(const struct look *look, const struct part *part) {
+    if (isfinite(part->pressure_class))
+        return check_text(look->job, SHOW_PRESSURE, part->pressure_class);
+    return arena_format(look->job->arena, "more than %s",
+                        check_text(look->job, SHOW_PRESSURE, metal_class_pressure(CLASS_TWO)));
+}
 
 static void warn_thin(const struct look *look, const struct part *part, const struct run *run) {
     struct diagnostic *said =
         check_warn(look, run->at, run->name,
                    "%d gauge sheet in %s: %s asks for %d gauge at %s", part->gauge, run->name, part->title,
-                   part->gauge_needed, check_text(look->job, SHOW_PRESSURE, part->pressure_class));
+                   part->gauge_needed, class_text(look, part));
     diagnostic_hint(look->job->diagnostics, said, "gauge %d", part->gauge_needed);
 }
 
 static void warn_bare(const struct look *look, const struct part *part, const struct run *run) {
     struct diagnostic *said = check_warn(look, run->at, run->name,
                                          "%s in %s is beyond the tables for duct without reinforcement, at %s",
-                                         part->title, run->name,
-                                         check_text(look->job, SHOW_PRESSURE, part->pressure_class));
+                                         part->title, run->name, class_text(look, part));
     diagnostic_hint(look->job->diagnostics, said,
                     "its stiffening is not laid out here: take it from the construction standard that the job names");
 }

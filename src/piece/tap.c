@@ -87,7 +87,10 @@ static void make(const struct piece *piece, struct making *making) {
     if (!piece->far || !run->first_section || !run->first_section->parent || !size_known(piece->far->size))
         return;
     struct tap_size tap = tap_size_of(run);
-    if (!(fabs(tap.aside) > 0)) /* turned half round, the tap of the other side is the same */
+    bool even = !(fabs(tap.aside) > 0), shoe = tap.style == TAP_SHOE;
+    if (even && !shoe && !(tap.wall > 0) && piece->far->size.shape == SHAPE_ROUND)
+        tap.toward = 0; /* as good any way round */
+    else if (even) /* turned half round, the tap of the other side is the same */
         tap.toward = fmod(tap.toward, PI);
     make_part(making, &(struct order){
                           .title = title(piece, making, &tap),

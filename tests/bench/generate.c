@@ -12,7 +12,7 @@ enum { HOUSE_OUTLETS = 10, TRUNK_TAPS = 5, STRAIGHT_FEET = 5000 };
 static const double house_airflow = 1000, tap_airflow = 20; /* cfm */
 
 static void job(const char *title) {
-    printf("job \"%s\" { date 2026-01-05; altitude 640 ft }\n", title);
+    printf("job \"%s\" { date 2026-01-05; altitude 640 ft; pressure-class 1 in.wg }\n", title);
 }
 
 static void unit(long id, double airflow) {

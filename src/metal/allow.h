@@ -7,13 +7,14 @@
 struct allowing {
     const struct shop *shop;
     const struct settings *settings; /* of the run the part is for */
-    bool supply; /* the air goes from the near to the far ports, and a crimped end goes with it */
+    bool supply;                     /* the air goes from the near to the far ports, and a crimped end goes with it */
 };
 
 /* The seam that the part is locked by, and the connections at its ports. */
 void part_connections(struct part *part, const struct allowing *allowing);
 
-/* Sets kind, allowance, notch and label of all edges of the part's blanks.  False: one does not fit, and *why says which. */
+/* Sets kind, allowance, notch and label of all edges of the part's blanks.  False: one does not fit, and *why says
+ * which. */
 bool part_allow(struct part *part, const struct allowing *allowing, const char **why);
 
 #endif

@@ -34,7 +34,8 @@ static double bend_takes(const struct laying *laying, int panel, int edge) {
     return laying->deduction * fabs(solid_bend(laying->solid, panel, edge)) / (PI / 2);
 }
 
-/* Puts a panel so that its edge lies on that of its neighbour, the other way round; nearer by what the bend takes off. */
+/* Puts a panel so that its edge lies on that of its neighbour, the other way round; nearer by what the bend takes off.
+ */
 static struct blank_panel beside(const struct laying *laying, int panel, int edge) {
     const struct solid_edge *from = edge_at(laying->solid, panel, edge);
     const struct solid_edge *to = edge_at(laying->solid, from->mate_panel, from->mate_edge);
@@ -162,7 +163,8 @@ static void add_openings(const struct laying *laying, struct blank *blank, int p
     for (size_t i = 0; i < at->openings.count; i++) {
         const struct opening *from = &at->openings.at[i];
         struct blank_opening *to = list_add(laying->arena, &blank->openings);
-        *to = (struct blank_opening){.count = from->count, .round = from->round, .radius = from->radius, .name = from->name};
+        *to = (struct blank_opening){
+            .count = from->count, .round = from->round, .radius = from->radius, .name = from->name};
         to->middle = on_blank(&laying->placed[panel], from->middle);
         to->points = ARENA_ARRAY(laying->arena, struct flat, from->count);
         for (size_t p = 0; p < from->count; p++)

@@ -1,4 +1,5 @@
-/* Blanks: the panels of a solid that are bent from one sheet, laid flat together, with the allowances of seams and ends.
+/* Blanks: the panels of a solid that are bent from one sheet, laid flat together, with the allowances of seams and
+ * ends.
  *
  * Seen from the inside of the duct; x and y from the lower left corner of the cut outline (with allowances), m.
  */
@@ -28,9 +29,9 @@ struct blank_edge {
     enum join join;
     int port;
     enum allowance_kind kind;
-    double allowance;     /* m, outward */
+    double allowance;          /* m, outward */
     double start_cut, end_cut; /* m by which the allowance is shortened at its ends: the notch */
-    const char *label;    /* "pocket 1 in", "S, 1/2 in": what the shop reads there */
+    const char *label;         /* "pocket 1 in", "S, 1/2 in": what the shop reads there */
 };
 
 struct blank_bend {
@@ -59,12 +60,13 @@ struct blank_ruling {
     struct flat from, to;
 };
 
-/* A line across a blank whose bends are all parallel, where it is marked, m from the one edge that all marks are measured from. */
+/* A line across a blank whose bends are all parallel, where it is marked, m from the one edge that all marks are
+ * measured from. */
 enum blank_mark_kind { LINE_SEAM, LINE_BEND };
 struct blank_mark {
     double at;
     enum blank_mark_kind kind; /* where a seam's allowance begins or ends; a bend */
-    double angle;        /* rad, of a bend */
+    double angle;              /* rad, of a bend */
 };
 
 struct blank {
@@ -75,25 +77,26 @@ struct blank {
     LIST(struct blank_bend) bends;
     LIST(struct blank_opening) openings;
     LIST(struct blank_ruling) rulings;
-    LIST(struct blank_mark) marks; /* ascending, from the pocket's edge where there is one; none when its bends are not all parallel */
-    bool marks_from_right;         /* of the settled blank: measured from its right or upper edge, not its left or lower one */
-    bool marks_upward;             /* the marks run across: distances are along y */
+    LIST(struct blank_mark)
+    marks; /* ascending, from the pocket's edge where there is one; none when its bends are not all parallel */
+    bool marks_from_right; /* of the settled blank: measured from its right or upper edge, not its left or lower one */
+    bool marks_upward;     /* the marks run across: distances are along y */
     size_t cut_count;
     struct flat *cut;     /* outline to cut: a closed loop, anticlockwise, first point not repeated */
     double width, height; /* of the cut outline's box, turned so that it is least when that helps (see blank_settle) */
     double net_area, cut_area; /* m2, without openings */
-    size_t quantity;      /* alike in one part, of either hand */
-    size_t opposite;      /* how many of them are of the opposite hand: turned over before bending */
+    size_t quantity;           /* alike in one part, of either hand */
+    size_t opposite;           /* how many of them are of the opposite hand: turned over before bending */
 };
 
-/* The blanks of a closed solid, in the order of their first panels, each laid flat; without allowances yet (kind ALLOW_NONE, allowance 0).
- * `deduction`, m, is taken off at each bend of 90 degrees, half before the bend line and half behind it, and in proportion at others: the one
- * place where the thickness of the sheet comes in. */
+/* The blanks of a closed solid, in the order of their first panels, each laid flat; without allowances yet (kind
+ * ALLOW_NONE, allowance 0). `deduction`, m, is taken off at each bend of 90 degrees, half before the bend line and half
+ * behind it, and in proportion at others: the one place where the thickness of the sheet comes in. */
 typedef LIST(struct blank) blank_list;
 void solid_blanks(const struct solid *solid, double deduction, blank_list *blanks);
 
-/* Makes the cut outline from the edges' allowances.  False: an allowance does not fit (it is wider than what it stands on, or the outline would cross
- * itself); *why says so. */
+/* Makes the cut outline from the edges' allowances.  False: an allowance does not fit (it is wider than what it stands
+ * on, or the outline would cross itself); *why says so. */
 bool blank_cut(struct blank *blank, struct arena *arena, const char **why);
 
 /* Turns the blank so that its box is smallest (along its longest edge), and moves it to the lower left corner. */

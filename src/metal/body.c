@@ -19,7 +19,8 @@ struct duct_size profile_size(struct profile section) {
 
 /* ---- The border of a section ------------------------------------------------------------------------------------- */
 
-/* Corner k is the arc from k to k + 1 quarter turns, anticlockwise from the right; side k leads from corner k to the next. */
+/* Corner k is the arc from k to k + 1 quarter turns, anticlockwise from the right; side k leads from corner k to the
+ * next. */
 enum { SIDE_TOP_OF, SIDE_LEFT_OF, SIDE_BOTTOM_OF, SIDE_RIGHT_OF, SIDES };
 
 static const char *const side_names[SIDES] = {"top", "left side", "bottom", "right side"};
@@ -68,10 +69,10 @@ static double side_length(struct profile section, int k) {
 
 struct outline {
     struct profile from, to;
-    bool sharp;       /* rectangular at both ends: its corners are lines */
-    bool open[SIDES]; /* there is a flat side k */
-    bool seam[SIDES]; /* sharp: at corner k; else in the middle of side k, or, all round, where side k would be */
-    bool round;       /* no flat side at all */
+    bool sharp;          /* rectangular at both ends: its corners are lines */
+    bool open[SIDES];    /* there is a flat side k */
+    bool seam[SIDES];    /* sharp: at corner k; else in the middle of side k, or, all round, where side k would be */
+    bool round;          /* no flat side at all */
     bool pockets_across; /* four sides of straight duct: on the top and bottom */
 };
 
@@ -87,7 +88,8 @@ static struct outline outline_of(struct profile from, struct profile to, enum wr
     if (!outline.sharp && !outline.round && !outline.open[first])
         first = SIDE_RIGHT_OF;
     first = turn(first + (int)moved);
-    if (!outline.sharp && !outline.round && !outline.open[first]) /* an oval has two flat sides: the seam goes into one */
+    if (!outline.sharp && !outline.round &&
+        !outline.open[first]) /* an oval has two flat sides: the seam goes into one */
         first = turn(first + 1);
     outline.seam[first] = true;
     if (wrap != WRAP_ONE)
@@ -97,8 +99,9 @@ static struct outline outline_of(struct profile from, struct profile to, enum wr
     return outline;
 }
 
-/* The pocket of a seam at corner k, between side k - 1 and side k, stands on the narrower side; between equal ones on the left or right (common
- * practice: the pocket goes on the narrow strip).  Straight duct of four sides has its pockets on the top and bottom. */
+/* The pocket of a seam at corner k, between side k - 1 and side k, stands on the narrower side; between equal ones on
+ * the left or right (common practice: the pocket goes on the narrow strip).  Straight duct of four sides has its
+ * pockets on the top and bottom. */
 static bool pocket_before(const struct outline *outline, int k) {
     if (outline->pockets_across)
         return turn(k - 1) == SIDE_TOP_OF || turn(k - 1) == SIDE_BOTTOM_OF;
@@ -108,7 +111,8 @@ static bool pocket_before(const struct outline *outline, int k) {
     return turn(k - 1) == SIDE_LEFT_OF || turn(k - 1) == SIDE_RIGHT_OF;
 }
 
-/* What the tube's lengthwise edge is at the end of side k where its anticlockwise neighbour begins (`after`), or at its beginning. */
+/* What the tube's lengthwise edge is at the end of side k where its anticlockwise neighbour begins (`after`), or at its
+ * beginning. */
 static struct quad_edge side_edge(const struct outline *outline, int k, bool after) {
     if (!outline->sharp)
         return (struct quad_edge){JOIN_SMOOTH, NO_PORT, false};
@@ -130,7 +134,8 @@ static int corners_from(const struct outline *outline, int k) {
     return corners;
 }
 
-/* Calls `add` for each run of corners that is rolled as one: those between two flat sides, or, all round, between two seams. */
+/* Calls `add` for each run of corners that is rolled as one: those between two flat sides, or, all round, between two
+ * seams. */
 static void each_corner(const struct outline *outline, void *what,
                         void (*add)(void *what, int k, int corners, enum join from, enum join to)) {
     if (outline->sharp)
@@ -198,7 +203,8 @@ static void loft_side(struct lofting *lofting, int k) {
         solid_quad(lofting->solid, side_names[k], corners, edges);
 }
 
-/* Radii nearer than this make a cylinder: the cone's apex would be too far to compute with, and the far edge is off by no more. */
+/* Radii nearer than this make a cylinder: the cone's apex would be too far to compute with, and the far edge is off by
+ * no more. */
 static const double same_radius = 1e-7;
 
 static struct roll corner_roll(const struct lofting *lofting, int k, int corners) {
@@ -208,7 +214,8 @@ static struct roll corner_roll(const struct lofting *lofting, int k, int corners
     bool from_far = from <= SAME_POINT;
     struct roll roll = {
         .name = loft->name,
-        .arc = from_far ? corner_arc(&loft->far, loft->to, k, corners) : corner_arc(&loft->near, loft->from, k, corners),
+        .arc =
+            from_far ? corner_arc(&loft->far, loft->to, k, corners) : corner_arc(&loft->near, loft->from, k, corners),
         .cone = fabs(from - to) > same_radius,
         .near = {.kind = from_far ? CUT_APEX : CUT_ARC},
         .far = {.kind = CUT_PLANE, .point = loft->far.origin, .way = loft->far.along},
@@ -225,7 +232,8 @@ static struct roll corner_roll(const struct lofting *lofting, int k, int corners
     return roll;
 }
 
-static void take_ends(struct roll *roll, const struct tube_end *near, const struct tube_end *far, enum join from, enum join to) {
+static void take_ends(struct roll *roll, const struct tube_end *near, const struct tube_end *far, enum join from,
+                      enum join to) {
     roll->near_join = near->join;
     roll->near_port = near->port;
     roll->near_pocket = near->pocket;
@@ -367,7 +375,8 @@ static struct space side_point(const struct pushing *pushing, int k, bool far, d
     struct space a = corner_point(&prism->frame, prism->section, k, true);
     struct space b = corner_point(&prism->frame, prism->section, k + 1, false), near_point, far_point;
     const struct cut *cut = far ? &prism->far : &prism->near;
-    struct space base = is_curved(cut, a, b) ? cut_between(cut, a, b, prism->frame.along, share) : space_between(a, b, share);
+    struct space base =
+        is_curved(cut, a, b) ? cut_between(cut, a, b, prism->frame.along, share) : space_between(a, b, share);
     push_point(pushing, base, &near_point, &far_point);
     return far ? far_point : near_point;
 }
@@ -479,7 +488,8 @@ static void open_side(const struct pushing *pushing, int panel, int k) {
             continue;
         size_t count;
         struct space *points = tap_points(pushing, tap, &count);
-        struct cut wall = {.kind = CUT_PLANE, .point = corner_point(&prism->frame, prism->section, k, true), .way = out};
+        struct cut wall = {
+            .kind = CUT_PLANE, .point = corner_point(&prism->frame, prism->section, k, true), .way = out};
         for (size_t p = 0; p < count; p++)
             cut_meets(&wall, points[p], tap->tap.along, &points[p]);
         panel_opening(pushing->solid, panel, points, count, tap->name);
@@ -562,8 +572,9 @@ void solid_prism(struct solid *solid, const struct prism *prism) {
 
 /* ---- Plates and borders ------------------------------------------------------------------------------------------ */
 
-/* Back along side k. The usual tube is one blank with its seam in the middle of the bottom or, without a flat bottom, of its own right side, which
- * from where a plate is seen is the left: the plate's border is parted there like the tube's. */
+/* Back along side k. The usual tube is one blank with its seam in the middle of the bottom or, without a flat bottom,
+ * of its own right side, which from where a plate is seen is the left: the plate's border is parted there like the
+ * tube's. */
 static void plate_side(struct plane *plane, const struct frame *frame, struct profile section, int k, enum join join,
                        int port) {
     struct space to = corner_point(frame, section, k, true);

@@ -1,8 +1,8 @@
 /* Boxes of flat sheet: four sides round a line, and at each end a plate, strips beside an opening, or nothing. */
 #include "metal/box_body.h"
 
-struct box_end box_end_of(struct solid *solid, const struct box_body *box, int end, struct profile duct, enum port_use use,
-                          const char *name, const char *hint) {
+struct box_end box_end_of(struct solid *solid, const struct box_body *box, int end, struct profile duct,
+                          enum port_use use, const char *name, const char *hint) {
     static const char *const plates[BOX_ENDS] = {"near end", "far end"};
     struct frame far = frame_moved(&box->frame, 0, box->length, 0);
     struct box_end at = {.duct = duct, .inward = box->frame, .port = NO_PORT, .plate = plates[end], .opening = "duct"};
@@ -14,7 +14,8 @@ struct box_end box_end_of(struct solid *solid, const struct box_body *box, int e
     bool square = duct.radius <= SAME_POINT;
     double slack = square ? SAME_POINT : -SAME_POINT;
     if (duct.width > box->width + slack || duct.height > box->height + slack)
-        solid_fault(solid, hint, "the duct is larger than the box that it joins: the box has to be as wide and as high");
+        solid_fault(solid, hint,
+                    "the duct is larger than the box that it joins: the box has to be as wide and as high");
     at.port = solid_port(solid, use, name, &out, profile_size(duct));
     at.wide = square && fabs(duct.width - box->width) <= SAME_POINT;
     at.high = square && fabs(duct.height - box->height) <= SAME_POINT;
@@ -23,8 +24,10 @@ struct box_end box_end_of(struct solid *solid, const struct box_body *box, int e
 
 /* ---- Their plates ------------------------------------------------------------------------------------------------ */
 
-/* Beside an opening as wide or as high as the box; `open` is the edge where it is, from the left one clockwise in the end's frame. */
-static void add_strip(struct solid *solid, const struct box_end *end, const double right[2], const double up[2], int open) {
+/* Beside an opening as wide or as high as the box; `open` is the edge where it is, from the left one clockwise in the
+ * end's frame. */
+static void add_strip(struct solid *solid, const struct box_end *end, const double right[2], const double up[2],
+                      int open) {
     const struct space corners[4] = {
         frame_point(&end->inward, right[0], 0, up[0]),
         frame_point(&end->inward, right[0], 0, up[1]),
@@ -71,7 +74,8 @@ static void add_plates(struct solid *solid, const struct box_body *box, const st
 /* ---- Its sides --------------------------------------------------------------------------------------------------- */
 
 /* An end of side k, from where its loop is to `to`: a seam to the plate, but for what the duct takes of it. */
-static void add_end_edge(struct plane *plane, const struct box_body *box, const struct box_end *end, int k, struct space to) {
+static void add_end_edge(struct plane *plane, const struct box_body *box, const struct box_end *end, int k,
+                         struct space to) {
     bool flat = k == BOX_TOP || k == BOX_BOTTOM, reaches = flat ? end->high : end->wide;
     double part = flat ? end->duct.width / box->width : end->duct.height / box->height;
     struct space from = plane->at;

@@ -8,10 +8,10 @@ enum { BOX_NEAR, BOX_FAR, BOX_ENDS };
 enum { BOX_TOP, BOX_LEFT, BOX_BOTTOM, BOX_RIGHT, BOX_SIDES };
 
 struct box_end {
-    struct profile duct; /* what joins it there, in the middle of it; width 0: closed */
-    struct frame inward; /* its middle; `along` points into the box */
-    int port;            /* NO_PORT: closed */
-    bool wide, high;     /* rectangular, and as wide or as high as the box: no plate beside it */
+    struct profile duct;         /* what joins it there, in the middle of it; width 0: closed */
+    struct frame inward;         /* its middle; `along` points into the box */
+    int port;                    /* NO_PORT: closed */
+    bool wide, high;             /* rectangular, and as wide or as high as the box: no plate beside it */
     const char *plate, *opening; /* what they are called */
 };
 
@@ -23,10 +23,11 @@ struct box_body {
 };
 
 /* An end for `duct`, whose port is added when it is open; `duct` larger than the box is a fault with that hint. */
-struct box_end box_end_of(struct solid *solid, const struct box_body *box, int end, struct profile duct, enum port_use use,
-                          const char *name, const char *hint);
+struct box_end box_end_of(struct solid *solid, const struct box_body *box, int end, struct profile duct,
+                          enum port_use use, const char *name, const char *hint);
 
-/* Sides and plates.  Seams at two corners opposite each other and round the plates, which take the pockets; gives the panels of the sides. */
+/* Sides and plates.  Seams at two corners opposite each other and round the plates, which take the pockets; gives the
+ * panels of the sides. */
 void solid_box(struct solid *solid, const struct box_body *box, int panels[BOX_SIDES]);
 
 #endif

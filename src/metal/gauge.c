@@ -88,8 +88,8 @@ struct gauge_row {
     int gauge;    /* 0: the table ends */
 };
 
-/* Read: a published city bid specification, section 15890; over 42 in it wants bars or angles besides, which are not laid
- * out here (SOURCE_SHEET_CITY). */
+/* Read: a published city bid specification, section 15890; over 42 in it wants bars or angles besides, which are not
+ * laid out here (SOURCE_SHEET_CITY). */
 static const struct gauge_row sides_large[] = {{30, 24}, {42, 22}, {54, 22}, {84, 20}, {INFINITY, 18}, {0, 0}};
 static const double sides_plain = 42; /* in */
 

@@ -161,8 +161,7 @@ static bool same_key(const struct part_key *a, const struct part_key *b) {
     return strcmp(a->shape, b->shape) == 0 && a->sheet.gauge == b->sheet.gauge && a->material == b->material &&
            a->sheet.thin == b->sheet.thin && a->sheet.demand.reinforce == b->sheet.demand.reinforce &&
            a->pressure_class == b->pressure_class && a->seam == b->seam && a->joint == b->joint &&
-           a->supply == b->supply && a->count == b->count &&
-           memcmp(a->size, b->size, a->count * sizeof(double)) == 0;
+           a->supply == b->supply && a->count == b->count && memcmp(a->size, b->size, a->count * sizeof(double)) == 0;
 }
 
 /* ---- Laying one out ---------------------------------------------------------------------------------------------- */

@@ -13,21 +13,21 @@ struct part_use {
     size_t hung; /* 1.. over all parts of the job, in hanging order */
     const struct run *run;
     const struct piece *piece; /* NULL: a tap's hole, or what the run's settings ask */
-    double station; /* m along the run where it begins */
-    double length;  /* m along the run, as made */
-    bool about;     /* rests on a dimension that is only an estimate: measure before cutting */
-    const char *note; /* what is to be done there that the pattern does not show; NULL: nothing */
+    double station;            /* m along the run where it begins */
+    double length;             /* m along the run, as made */
+    bool about;                /* rests on a dimension that is only an estimate: measure before cutting */
+    const char *note;          /* what is to be done there that the pattern does not show; NULL: nothing */
 };
 
 /* A strip cut to length: an S, a drive, a vane rail. */
 struct made_strip {
-    const char *name; /* "drive", "S slip" */
+    const char *name;     /* "drive", "S slip" */
     double length, width; /* m, of the flat strip */
     size_t count;
 };
 
 struct part {
-    size_t number; /* 1.. in the order that parts are first hung */
+    size_t number;     /* 1.. in the order that parts are first hung */
     const char *title; /* "Radius elbow, 14 x 8 in, 90 left" */
     const char *shape; /* name of its shape */
     struct solid *solid;
@@ -37,24 +37,24 @@ struct part {
     enum material material;
     int gauge;
     enum source_id gauge_source; /* of the row that asks for it; SOURCE_NONE: the job says it */
-    int gauge_needed;    /* by the table */
-    bool gauge_thin;     /* thinner than the table asks for */
-    bool cross_break;    /* or bead: the flat sides drum */
-    bool reinforce;      /* the table asks for reinforcement, which is not laid out here */
-    double pressure_class; /* Pa */
+    int gauge_needed;            /* by the table */
+    bool gauge_thin;             /* thinner than the table asks for */
+    bool cross_break;            /* or bead: the flat sides drum */
+    bool reinforce;              /* the table asks for reinforcement, which is not laid out here */
+    double pressure_class;       /* Pa */
     enum seam_kind seam;
     enum joint_kind joints[2]; /* at its near and its other ports, where those are duct */
     bool joined[2];            /* it has such a port */
-    double area;         /* m2 of sheet for one, allowances included, openings not taken off */
-    double weight;       /* kg of one, finished: openings taken off */
-    size_t stack;        /* sheets marked and notched together */
-    double finished_length; /* m; of straight joints; 0: says nothing */
+    double area;               /* m2 of sheet for one, allowances included, openings not taken off */
+    double weight;             /* kg of one, finished: openings taken off */
+    size_t stack;              /* sheets marked and notched together */
+    double finished_length;    /* m; of straight joints; 0: says nothing */
 };
 
 /* Bought, not made: flexible duct, registers, dampers. */
 struct bought {
     const char *title; /* "Register, 12 x 6 in" */
-    double length; /* m in all; 0: counted */
+    double length;     /* m in all; 0: counted */
     size_t count;
     LIST(const struct piece *) pieces;
 };
@@ -78,14 +78,14 @@ typedef void shape_builder(struct solid *solid, const void *size);
 
 /* What a piece asks the shop to make. */
 struct order {
-    const char *title;  /* words for the part, with its size */
-    const char *shape;  /* the shape's name: "radius elbow" */
+    const char *title; /* words for the part, with its size */
+    const char *shape; /* the shape's name: "radius elbow" */
     shape_builder *build;
-    const void *size;   /* a struct of doubles */
+    const void *size; /* a struct of doubles */
     size_t size_bytes;
     struct duct_size near, far; /* for gauge and joints */
-    double station, length; /* m, along the run */
-    double finished_length; /* m, of a joint of straight duct; 0: it is none */
+    double station, length;     /* m, along the run */
+    double finished_length;     /* m, of a joint of straight duct; 0: it is none */
     bool about;
     const char *note; /* as of struct part_use */
 };
@@ -93,8 +93,8 @@ struct order {
 /* The pass at one piece. */
 struct making;
 
-/* A part for the piece at hand: laid out when it is the first of its kind and size, else only counted.  A shape that cannot be is
- * an error at the piece. */
+/* A part for the piece at hand: laid out when it is the first of its kind and size, else only counted.  A shape that
+ * cannot be is an error at the piece. */
 void make_part(struct making *making, const struct order *order);
 
 /* Something to be bought for it: counted, or with a `length` (m) over 0 added up. */

@@ -76,8 +76,7 @@ static struct space normal_of(const struct solid_panel *panel) {
     for (size_t e = 0; e < panel->edges.count; e++) {
         const struct solid_edge *edge = &panel->edges.at[e];
         for (size_t i = 0; i + 1 < edge->count; i++)
-            sum = space_add(
-                sum, space_cross(space_sub(edge->space[i], first), space_sub(edge->space[i + 1], first)));
+            sum = space_add(sum, space_cross(space_sub(edge->space[i], first), space_sub(edge->space[i + 1], first)));
     }
     return space_unit(sum);
 }
@@ -197,7 +196,8 @@ static double size_of(const struct space c[4]) {
 /* The bend between the triangles that a diagonal from corner k leaves. */
 static double fold_angle(const struct space c[4], int k) {
     struct space a = c[k], b = c[(k + 1) % 4], o = c[(k + 2) % 4], d = c[(k + 3) % 4];
-    struct space one = space_cross(space_sub(b, a), space_sub(o, a)), two = space_cross(space_sub(o, a), space_sub(d, a));
+    struct space one = space_cross(space_sub(b, a), space_sub(o, a)),
+                 two = space_cross(space_sub(o, a), space_sub(d, a));
     return fabs(atan2(space_length(space_cross(one, two)), space_dot(one, two)));
 }
 
@@ -211,10 +211,12 @@ static int better_diagonal(const struct space c[4]) {
 
 static void note_broken(struct solid *solid, const char *name, const struct space c[4], int k) {
     double length = space_distance(c[k], c[k + 2]), other = space_distance(c[1 - k], c[3 - k]);
-    const char *why = fabs(length - other) > 1e-9 * (length + other) ? "the shorter of its diagonals"
-                                                                     : "of two equal diagonals the one with the lesser bend";
+    const char *why = fabs(length - other) > 1e-9 * (length + other)
+                          ? "the shorter of its diagonals"
+                          : "of two equal diagonals the one with the lesser bend";
     solid_note(solid,
-               "The %s is twisted: its four corners do not lie in one plane. It is broken along the dashed diagonal, %s, and bent "
+               "The %s is twisted: its four corners do not lie in one plane. It is broken along the dashed diagonal, "
+               "%s, and bent "
                "there by %.1f degrees.",
                name, why, fold_angle(c, k) / DEGREE);
 }

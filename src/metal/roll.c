@@ -1,9 +1,9 @@
 /* Rolled panels: cylinders and cones, laid flat by their exact laws.
  *
- * A cylinder unrolls to x = the length of its right section, y = the place along the ruling.  For a circle square to the
- * rulings that length is r t; for any other it is the integral of |A' - (A' . w) w|.
- * A cone unrolls about its apex: a point keeps its distance from there, and the angle is the integral of |P x P'| / |P|^2, with P the
- * arc's point from the apex.  Differential geometry of developable surfaces; New Metal Worker Pattern Book (public domain) does the same
+ * A cylinder unrolls to x = the length of its right section, y = the place along the ruling.  For a circle square to
+ * the rulings that length is r t; for any other it is the integral of |A' - (A' . w) w|. A cone unrolls about its apex:
+ * a point keeps its distance from there, and the angle is the integral of |P x P'| / |P|^2, with P the arc's point from
+ * the apex.  Differential geometry of developable surfaces; New Metal Worker Pattern Book (public domain) does the same
  * with triangles.
  */
 #include "metal/solid.h"
@@ -11,8 +11,8 @@
 #include <assert.h>
 
 static struct space arc_point(const struct arc *arc, double t) {
-    return space_add(arc->centre, space_add(space_scale(arc->u, arc->radius * cos(t)),
-                                            space_scale(arc->v, arc->radius * sin(t))));
+    return space_add(arc->centre,
+                     space_add(space_scale(arc->u, arc->radius * cos(t)), space_scale(arc->v, arc->radius * sin(t))));
 }
 
 static struct space arc_speed(const struct arc *arc, double t) {
@@ -113,8 +113,8 @@ static double law(const struct roll *roll, double t) {
 static double integral(const struct roll *roll, double from, double to) {
     static const double at[] = {0.14887433898163122, 0.43339539412924721, 0.67940956829902444, 0.86506336668898451,
                                 0.97390652851717174};
-    static const double weight[] = {0.29552422471475287, 0.26926671930999636, 0.21908636251598204,
-                                    0.14945134915058059, 0.06667134430868814};
+    static const double weight[] = {0.29552422471475287, 0.26926671930999636, 0.21908636251598204, 0.14945134915058059,
+                                    0.06667134430868814};
     double middle = (from + to) / 2, half = (to - from) / 2, sum = 0;
     for (int i = 0; i < 5; i++)
         sum += weight[i] * (law(roll, middle - half * at[i]) + law(roll, middle + half * at[i]));
@@ -155,7 +155,8 @@ static double t_at(const struct roll *roll, double i, size_t parts) {
     return roll->arc.from + (roll->arc.to - roll->arc.from) * i / (double)parts;
 }
 
-/* Along the rulings from the arc's middle (an arc that stands oblique to them is no line in the flat), or the distance from the apex. */
+/* Along the rulings from the arc's middle (an arc that stands oblique to them is no line in the flat), or the distance
+ * from the apex. */
 static struct flat flat_at(const struct roll *roll, double x, struct space point) {
     if (!roll->cone)
         return (struct flat){x, space_dot(space_sub(point, roll->arc.centre), roll->way)};
@@ -211,7 +212,8 @@ static double off_chord_flat(struct flat a, struct flat b, struct flat middle) {
     return chord > 0 ? fabs(flat_cross(flat_sub(b, a), flat_sub(middle, a))) / chord : 0;
 }
 
-/* How far the chord from ruling i to the next is off the true curve at t between them, where x is what it is there; in space or flat. */
+/* How far the chord from ruling i to the next is off the true curve at t between them, where x is what it is there; in
+ * space or flat. */
 static double chord_error(const struct rolling *rolling, size_t i, const struct cut *cut, const struct space *space,
                           const struct flat *flat, double t, double x) {
     const struct roll *roll = rolling->roll;
@@ -307,7 +309,8 @@ static void add_ruling(const struct rolling *rolling, size_t i, bool back, enum 
 static void add_loop(const struct rolling *rolling) {
     const struct roll *roll = rolling->roll;
     const struct solid_panel *panel = rolling->panel;
-    add_rim(rolling, &roll->near, panel->near, panel->near_flat, false, roll->near_join, roll->near_port, roll->near_pocket);
+    add_rim(rolling, &roll->near, panel->near, panel->near_flat, false, roll->near_join, roll->near_port,
+            roll->near_pocket);
     add_ruling(rolling, rolling->count - 1, false, roll->to_join, roll->to_port, roll->to_pocket);
     add_rim(rolling, &roll->far, panel->far, panel->far_flat, true, roll->far_join, roll->far_port, roll->far_pocket);
     add_ruling(rolling, 0, true, roll->from_join, roll->from_port, roll->from_pocket);

@@ -182,7 +182,8 @@ static struct flat cut_point(const struct blank *blank, size_t i, bool back) {
     return blank->cut[back ? (2 * blank->cut_count - i) % blank->cut_count : i % blank->cut_count];
 }
 
-/* The motion that brings points 0 and 1 of `one` onto point `from` of `other` and the next (or, over, the one before). */
+/* The motion that brings points 0 and 1 of `one` onto point `from` of `other` and the next (or, over, the one before).
+ */
 static struct motion motion_onto(const struct blank *one, const struct blank *other, size_t from, bool over) {
     struct flat a = one->cut[0], b = one->cut[1];
     struct flat c = cut_point(other, from, false);
@@ -196,7 +197,8 @@ static struct motion motion_onto(const struct blank *one, const struct blank *ot
     struct motion motion = {.over = over};
     motion.cosine = flat_dot(own, way) / length;
     motion.sine = flat_cross(own, way) / length;
-    motion.shift = flat_sub(c, (struct flat){a.x * motion.cosine - a.y * motion.sine, a.x * motion.sine + a.y * motion.cosine});
+    motion.shift =
+        flat_sub(c, (struct flat){a.x * motion.cosine - a.y * motion.sine, a.x * motion.sine + a.y * motion.cosine});
     return motion;
 }
 
@@ -250,7 +252,8 @@ static bool edges_match(const struct blank *one, const struct blank *other, cons
         bool found = false;
         for (size_t j = 0; j < other->edges.count && !found; j++) {
             const struct blank_edge *b = &other->edges.at[j];
-            struct flat begin = b->points[motion->over ? b->count - 1 : 0], end = b->points[motion->over ? 0 : b->count - 1];
+            struct flat begin = b->points[motion->over ? b->count - 1 : 0],
+                        end = b->points[motion->over ? 0 : b->count - 1];
             found = a->kind == b->kind && same_point(first, begin) && same_point(last, end);
         }
         if (!found)

@@ -55,7 +55,8 @@ static void add_collar(struct solid *solid, const struct elbow_boot *boot) {
     solid_prism(solid, &collar);
 }
 
-/* As wide as the face; where the duct asks for more, wider than it, so that a strip stays beside the face that its flange goes on. */
+/* As wide as the face; where the duct asks for more, wider than it, so that a strip stays beside the face that its
+ * flange goes on. */
 static double box_width(const struct elbow_boot *boot) {
     double least = boot->duct.width + 2 * sheet_beside;
     return boot->face.width >= least - SAME_POINT ? boot->face.width : fmax(least, boot->face.width + 2 * strip);

@@ -14,15 +14,16 @@ struct straight_boot {
 /* shape_builder.  Ports: the duct, the face. */
 void shape_straight_boot(struct solid *solid, const void *size);
 
-/* A box that opens downward to the face, with a collar for the duct on its side.  The face's width lies across the duct; the box is wider than
- * the face where the duct is.  It is built with the face down;
- * it hangs whichever way the room needs. */
+/* A box that opens downward to the face, with a collar for the duct on its side.  The face's width lies across the
+ * duct; the box is wider than the face where the duct is.  It is built with the face down; it hangs whichever way the
+ * room needs. */
 struct elbow_boot {
     struct profile duct, face;
     double collar; /* m, > 0: from the end of the collar to the box */
 };
 
-/* How deep the box is, m: the duct, and half an inch of sheet above and below it, which hold the collar (common practice, no source). */
+/* How deep the box is, m: the duct, and half an inch of sheet above and below it, which hold the collar (common
+ * practice, no source). */
 double elbow_boot_depth(struct profile duct);
 
 /* The least collar, m: what a joint takes (common practice, no source). */

@@ -9,7 +9,8 @@ static int side_index(enum side side) {
     return side == SIDE_LEFT ? BOX_LEFT : side == SIDE_RIGHT ? BOX_RIGHT : side == SIDE_BOTTOM ? BOX_BOTTOM : BOX_TOP;
 }
 
-static void add_opening(struct solid *solid, const struct box_size *box, int panel, const struct wall_opening *opening) {
+static void add_opening(struct solid *solid, const struct box_size *box, int panel,
+                        const struct wall_opening *opening) {
     struct tapped tapped = wall_tapped(solid, opening, (struct profile){box->width, box->height, 0});
     size_t count = tapped.count;
     const struct space *points = tapped.points;
@@ -52,7 +53,8 @@ double cap_rim(void) {
     return rim;
 }
 
-/* A round rim is stretched, not bent: the blank is larger by it all round, and is turned over a stake or in a burring machine. */
+/* A round rim is stretched, not bent: the blank is larger by it all round, and is turned over a stake or in a burring
+ * machine. */
 static void add_turned(struct solid *solid, struct profile duct) {
     struct profile blank = {duct.width + 2 * rim, duct.height + 2 * rim, duct.radius + rim};
     struct frame inward = frame_turned(&frame_near, PI);
@@ -99,6 +101,7 @@ void shape_blade(struct solid *solid, const void *size) {
         return;
     }
     solid_plate(solid, &frame_near, blade, "blade", JOIN_FREE, NO_PORT);
-    solid_note(solid, "Clamp the blade to a rod across its middle, along its longer side; the rod goes through both sides of the duct, "
+    solid_note(solid, "Clamp the blade to a rod across its middle, along its longer side; the rod goes through both "
+                      "sides of the duct, "
                       "with a quadrant that locks it outside.");
 }

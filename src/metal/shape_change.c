@@ -25,7 +25,9 @@ void shape_change(struct solid *solid, const void *size) {
         .wrap = wrap_of(near, far),
         .name = near.shape == SHAPE_ROUND && far.shape == SHAPE_ROUND ? "cone" : "body",
     };
-    loft.near_end = (struct tube_end){JOIN_PORT, solid_port(solid, PORT_USE_DUCT, "toward the unit", &out, near), false};
-    loft.far_end = (struct tube_end){JOIN_PORT, solid_port(solid, PORT_USE_DUCT, "away from the unit", &end, far), false};
+    loft.near_end =
+        (struct tube_end){JOIN_PORT, solid_port(solid, PORT_USE_DUCT, "toward the unit", &out, near), false};
+    loft.far_end =
+        (struct tube_end){JOIN_PORT, solid_port(solid, PORT_USE_DUCT, "away from the unit", &end, far), false};
     solid_loft(solid, &loft);
 }

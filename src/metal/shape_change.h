@@ -12,8 +12,8 @@ struct change_shape {
     double turned;    /* rad, clockwise as you look away from the unit: rectangular to rectangular only */
 };
 
-/* Rectangular to rectangular: four sides, seams at the corners.  Others: two halves, seams in the middle of the bottom and the top. A cone is one
- * sheet.  Sides of a turned one are broken on a diagonal. */
+/* Rectangular to rectangular: four sides, seams at the corners.  Others: two halves, seams in the middle of the bottom
+ * and the top. A cone is one sheet.  Sides of a turned one are broken on a diagonal. */
 void shape_change(struct solid *solid, const void *size);
 
 #endif

@@ -22,8 +22,8 @@ static double wall_across(struct duct_size duct, enum side side) {
     return is_flat(side) ? duct.width : duct.height;
 }
 
-/* Metal that has to be left beside an opening for it to be one.  Common practice, no source; tabs want more, which the check tap-fit
- * asks for. */
+/* Metal that has to be left beside an opening for it to be one.  Common practice, no source; tabs want more, which the
+ * check tap-fit asks for. */
 static const double least_edge = INCH / 16;
 
 bool straight_takes(const struct straight_shape *shape, const struct wall_opening *opening) {
@@ -31,8 +31,7 @@ bool straight_takes(const struct straight_shape *shape, const struct wall_openin
     double across = is_flat(side) ? opening->section.width : opening->section.height;
     double along = is_flat(side) ? opening->section.height : opening->section.width;
     return across <= wall_across(shape_duct_size(shape->section), side) - 2 * least_edge &&
-           opening->station - along / 2 >= least_edge &&
-           opening->station + along / 2 <= shape->length - least_edge;
+           opening->station - along / 2 >= least_edge && opening->station + along / 2 <= shape->length - least_edge;
 }
 
 /* ---- Where the seam goes ----------------------------------------------------------------------------------------- */
@@ -47,7 +46,8 @@ static bool is_tapped(const struct straight_shape *shape, const struct wall_open
     return false;
 }
 
-/* Quarter turns to a side that nothing is cut into; flat oval has seams in its flat sides only.  Rectangular duct has them at corners.  -1: none is free. */
+/* Quarter turns to a side that nothing is cut into; flat oval has seams in its flat sides only.  Rectangular duct has
+ * them at corners.  -1: none is free. */
 static int seam_turns(const struct straight_shape *shape, const struct wall_opening *openings) {
     struct duct_size size = shape_duct_size(shape->section);
     if (size.shape == SHAPE_RECTANGULAR)
@@ -87,8 +87,10 @@ void shape_straight(struct solid *solid, const void *size) {
         .seam = seam_turns(shape, openings), /* -1 as good as 3: the opening there is then a fault */
         .name = "wrap",
     };
-    prism.near_end = (struct tube_end){JOIN_PORT, solid_port(solid, PORT_USE_DUCT, "toward the unit", &out, duct), false};
-    prism.far_end = (struct tube_end){JOIN_PORT, solid_port(solid, PORT_USE_DUCT, "away from the unit", &end, duct), false};
+    prism.near_end =
+        (struct tube_end){JOIN_PORT, solid_port(solid, PORT_USE_DUCT, "toward the unit", &out, duct), false};
+    prism.far_end =
+        (struct tube_end){JOIN_PORT, solid_port(solid, PORT_USE_DUCT, "away from the unit", &end, duct), false};
     if (!solid->fault)
         solid_tapped_prism(solid, &prism, taps, count);
 }

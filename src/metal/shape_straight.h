@@ -8,11 +8,11 @@
 
 /* An opening in the wall of a duct or box, for what is tapped into it. */
 struct wall_opening {
-    double side;                  /* an enum side (model/job.h): left, right, top, bottom */
-    double station;               /* m from the near end to its middle */
-    struct shape_duct section; /* its width and height as its run has them: on the top and bottom the width is across the duct, on the
-                                     left and right along it */
-    struct tap_size tap;          /* what stands there; the border of its base is the opening's */
+    double side;               /* an enum side (model/job.h): left, right, top, bottom */
+    double station;            /* m from the near end to its middle */
+    struct shape_duct section; /* its width and height as its run has them: on the top and bottom the width is across
+                                  the duct, on the left and right along it */
+    struct tap_size tap;       /* what stands there; the border of its base is the opening's */
 };
 
 /* Followed in memory by `openings` of struct wall_opening. */
@@ -23,8 +23,8 @@ struct straight_shape {
     double openings;
 };
 
-/* Seams: of one wrap at the lower right corner, of round duct at the bottom; moved by quarter turns to where no opening is.  An opening that is larger than its
- * wall, or across a seam wherever that is put, is a fault: ask before. */
+/* Seams: of one wrap at the lower right corner, of round duct at the bottom; moved by quarter turns to where no opening
+ * is.  An opening that is larger than its wall, or across a seam wherever that is put, is a fault: ask before. */
 void shape_straight(struct solid *solid, const void *size);
 
 /* Whether the opening lies within one wall of the joint. */

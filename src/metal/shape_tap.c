@@ -14,7 +14,10 @@ void tap_lengths(struct tap_size *tap) {
     enum tap_style style = (enum tap_style)tap->style;
     bool spreads = style == TAP_SHOE || style == TAP_CONICAL;
     tap->collar = spreads ? collar : 0;
-    tap->length = style == TAP_SHOE ? tap->base.upstream : style == TAP_CONICAL ? cone : style == TAP_SPIN ? spin : straight;
+    tap->length = style == TAP_SHOE      ? tap->base.upstream
+                  : style == TAP_CONICAL ? cone
+                  : style == TAP_SPIN    ? spin
+                                         : straight;
     tap->length += tap->collar;
 }
 
@@ -89,11 +92,12 @@ enum { BASE, FAR };
 static const struct tube_end base_end = {JOIN_PORT, BASE, false}, far_end = {JOIN_PORT, FAR, false};
 static const struct tube_end seam_end = {JOIN_SEAM, NO_PORT, false};
 
-/* The quarter turns that bring the seam to the side away from the unit, where a collar on a round wall is shortest; of an oval collar to a
- * flat side, whichever way that lies. */
+/* The quarter turns that bring the seam to the side away from the unit, where a collar on a round wall is shortest; of
+ * an oval collar to a flat side, whichever way that lies. */
 static double seam_turns(const struct tap_size *tap) {
     enum shape shape = profile_size(tap->run).shape;
-    int away = (int)floor(tap->toward / (PI / 2) + 0.5) + 1, usual = 2 + (tap->run.height > tap->run.width + SAME_POINT);
+    int away = (int)floor(tap->toward / (PI / 2) + 0.5) + 1,
+        usual = 2 + (tap->run.height > tap->run.width + SAME_POINT);
     int turns = (away - usual + 8) % 4;
     return shape == SHAPE_ROUND || (shape == SHAPE_OVAL && turns % 2 == 0) ? turns : 0;
 }
@@ -357,8 +361,9 @@ static void add_round_plate(struct solid *solid, const struct tap_size *tap, con
     struct cut wall = wall_cut(tap);
     struct frame wise = parent_wise(tap);
     struct space up = space_cross(wise.right, wall.way);
-    /* Of a point at x across the tap and z toward the unit, along the parent: q tan(lean) - z / cos(lean), q being how far the wall stands off the
-     * plane of both lines; from the right section of both tubes.  A round tap stays within its square. */
+    /* Of a point at x across the tap and z toward the unit, along the parent: q tan(lean) - z / cos(lean), q being how
+     * far the wall stands off the plane of both lines; from the right section of both tubes.  A round tap stays within
+     * its square. */
     struct profile run = run_wise(tap);
     double left = tap->aside - run.width / 2, reach = tap->aside + run.width / 2;
     double nearest = left > 0 ? left : reach < 0 ? reach : 0, farthest = fmax(fabs(left), fabs(reach));
@@ -368,11 +373,13 @@ static void add_round_plate(struct solid *solid, const struct tap_size *tap, con
     double margin = plate_margin / wall.radius;
     struct roll roll = {
         .name = "plate",
-        .arc = {space_add(wall.point, space_scale(wall.way, begin - plate_margin)), wise.right, up, wall.radius, from - margin,
-                to + margin},
+        .arc = {space_add(wall.point, space_scale(wall.way, begin - plate_margin)), wise.right, up, wall.radius,
+                from - margin, to + margin},
         .way = wall.way,
         .near = {.kind = CUT_ARC},
-        .far = {.kind = CUT_PLANE, .point = space_add(wall.point, space_scale(wall.way, end + plate_margin)), .way = wall.way},
+        .far = {.kind = CUT_PLANE,
+                .point = space_add(wall.point, space_scale(wall.way, end + plate_margin)),
+                .way = wall.way},
         .divisions = solid_divisions(solid, wall.radius, to - from + 2 * margin),
         .near_join = JOIN_FREE,
         .far_join = JOIN_FREE,
@@ -380,7 +387,8 @@ static void add_round_plate(struct solid *solid, const struct tap_size *tap, con
         .to_join = JOIN_FREE,
     };
     if (to - from + 2 * margin > 2 * PI) {
-        solid_fault(solid, "tap conical", "the plate of the saddle would go more than once round the duct that it sits on");
+        solid_fault(solid, "tap conical",
+                    "the plate of the saddle would go more than once round the duct that it sits on");
         return;
     }
     int panel = solid_roll(solid, &roll);
@@ -467,7 +475,8 @@ static struct frame wall_frame(enum side side, double station, struct profile pa
     }
 }
 
-/* The tap's own frame in the parent's space: it leans about the point where its line is nearest the parent's, or meets a flat wall. */
+/* The tap's own frame in the parent's space: it leans about the point where its line is nearest the parent's, or meets
+ * a flat wall. */
 static struct frame tap_frame(const struct tap_size *tap, struct frame wall) {
     double roll = PI / 2 - tap->toward, radius = tap->wall / 2;
     struct frame wise = frame_rolled(&wall, roll), leaning = wise;

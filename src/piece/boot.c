@@ -81,13 +81,15 @@ static const char *describe(const struct piece *piece, enum measure_system syste
                         piece_given(piece, OVER) ? "" : " (assumed)", piece_move_words(piece, MOVED, system, arena));
 }
 
-static const char *title(const struct piece *piece, struct making *making, struct duct_size duct, struct duct_size face) {
+static const char *title(const struct piece *piece, struct making *making, struct duct_size duct,
+                         struct duct_size face) {
     struct arena *arena = making_scratch(making);
     return arena_format(arena, "%s, to a face of %s", made_words_sized(piece, making, duct),
                         size_text(arena, making_job(making)->system, face));
 }
 
-/* Its length is from the collar's end to the middle of the face.  One that does not say how long it is is longer where its face needs it. */
+/* Its length is from the collar's end to the middle of the face.  One that does not say how long it is is longer where
+ * its face needs it. */
 static struct elbow_boot elbow_of(const struct piece *piece, struct duct_size duct, struct duct_size face) {
     double usual = fmax(usual_length, face.height / 2 + 2 * elbow_boot_collar());
     return (struct elbow_boot){

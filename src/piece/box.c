@@ -50,7 +50,8 @@ static const char *describe(const struct piece *piece, enum measure_system syste
     return size ? arena_format(arena, "Plenum box, %s", size) : piece->kind->title;
 }
 
-/* The piece behind a box, in its run or in what hangs from its end: pieces stand by station, and a box is longer than nothing. */
+/* The piece behind a box, in its run or in what hangs from its end: pieces stand by station, and a box is longer than
+ * nothing. */
 static const struct piece *behind(const struct piece *box) {
     const struct run *run = box->run;
     size_t low = 0, high = run->pieces.count;
@@ -77,7 +78,8 @@ static struct run *const *taps_of(const struct piece *box, size_t *count) {
         else
             high = middle;
     }
-    while (low < run->taps.count && run->taps.at[low]->from.into != box && tap_in_piece(box, run->taps.at[low]->from.station))
+    while (low < run->taps.count && run->taps.at[low]->from.into != box &&
+           tap_in_piece(box, run->taps.at[low]->from.station))
         low++;
     *count = 0;
     while (low + *count < run->taps.count && run->taps.at[low + *count]->from.into == box)
@@ -121,11 +123,13 @@ static struct boxed boxed(const struct piece *box, struct making *making) {
     struct run *const *taps = taps_of(box, &most);
     struct duct_size of = body(box), face = run_face(box->run), none = {0};
     bool faces = after && after->kind->face && size_known(face);
-    bool capped = after && (after->kind->traits & PIECE_ENDS_RUN) && !after->kind->face && !(after->kind->traits & PIECE_SPLITS);
+    bool capped =
+        after && (after->kind->traits & PIECE_ENDS_RUN) && !after->kind->face && !(after->kind->traits & PIECE_SPLITS);
     struct duct_size far = capped || !box->far ? none : faces ? face : box->far->size;
     struct boxed boxed = {0};
     boxed.size = arena_take(making_scratch(making), sizeof *boxed.size + (most + 1) * sizeof(struct wall_opening));
-    *boxed.size = (struct box_size){of.width, of.height, box->length, profile_of(box->near->size), profile_of(far), faces, 0};
+    *boxed.size =
+        (struct box_size){of.width, of.height, box->length, profile_of(box->near->size), profile_of(far), faces, 0};
     take_openings(box, making, &boxed, taps, most);
     return boxed;
 }
@@ -137,7 +141,8 @@ static void make(const struct piece *piece, struct making *making) {
     const char *note = NULL;
     if (box.left_out)
         note = arena_format(making_scratch(making),
-                            "the opening for %s has no room in this box and is not on its pattern: cut it in place", box.left_out);
+                            "the opening for %s has no room in this box and is not on its pattern: cut it in place",
+                            box.left_out);
     make_part(making, &(struct order){
                           .title = made_words(piece, making),
                           .shape = "plenum box",

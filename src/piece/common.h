@@ -122,8 +122,8 @@ struct wall_opening tap_wall_opening(const struct run *tapped, double start);
 
 /* ---- What the shop makes --------------------------------------------------------------------------------- */
 
-/* A bend is laid out once for both ways that it may be hung: to the right it is one to the left rolled half round, down is
- * up, and a round one goes any way. */
+/* A bend is laid out once for both ways that it may be hung: to the right it is one to the left rolled half round, down
+ * is up, and a round one goes any way. */
 enum way bend_way(struct duct_size size, enum way way);
 /* ", left or right": those ways, for the title of a part; "" when any. */
 const char *bend_ways(struct duct_size size, enum way way);

@@ -79,7 +79,8 @@ static void make(const struct piece *piece, struct making *making) {
         return;
     struct arena *arena = making_scratch(making);
     const char *size = size_text(arena, making_job(making)->system, piece->far->size);
-    make_bought(making, arena_format(arena, "Flexible duct, %s, pulled tight", size), piece->length / stretch_of(piece));
+    make_bought(making, arena_format(arena, "Flexible duct, %s, pulled tight", size),
+                piece->length / stretch_of(piece));
 }
 
 const struct piece_kind piece_flex = {

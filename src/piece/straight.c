@@ -101,7 +101,8 @@ static enum blanking blanking_of(const struct dividing *dividing, double length)
     return joint_plan_of(&joint, making_stock(dividing->making, dividing->size)).way;
 }
 
-/* The finished length of the longest joint: by the shop's joint length, or, where no sheet is large enough for that, by the narrow side of its widest sheet. */
+/* The finished length of the longest joint: by the shop's joint length, or, where no sheet is large enough for that, by
+ * the narrow side of its widest sheet. */
 static double greatest_joint(const struct dividing *dividing) {
     const struct job *job = making_job(dividing->making);
     enum joint_kind kind = metal_joint_used(&making_run(dividing->making)->settings, dividing->size);
@@ -142,7 +143,8 @@ struct cut_joint {
     const char *left_out; /* names of runs; NULL: none */
 };
 
-static void take_opening(struct cut_joint *cut, const struct dividing *dividing, const struct run *tapped, double begins) {
+static void take_opening(struct cut_joint *cut, const struct dividing *dividing, const struct run *tapped,
+                         double begins) {
     struct wall_opening *at = (struct wall_opening *)(cut->shape + 1) + cut->openings;
     *at = tap_wall_opening(tapped, begins);
     if (at->station < 0 || at->station >= cut->shape->length)
@@ -171,8 +173,8 @@ static struct cut_joint cut_joint(const struct dividing *dividing, const struct 
     double ends = dividing->piece->station + joint->station + joint->length;
     size_t most = taps_within(dividing, ends + opening_reach);
     struct cut_joint cut = {
-        .shape = arena_take(making_scratch(dividing->making),
-                            sizeof *cut.shape + (most + 1) * sizeof(struct wall_opening)),
+        .shape =
+            arena_take(making_scratch(dividing->making), sizeof *cut.shape + (most + 1) * sizeof(struct wall_opening)),
     };
     *cut.shape = (struct straight_shape){
         .section = shape_duct_of(dividing->size),

@@ -9,8 +9,8 @@ enum { STYLE };
 
 static const char *const style_words[] = {"straight", "shoe", "conical", "spin", "saddle", NULL};
 
-/* The words in the order of enum tap_style.  Each as a plain branch of some angle: straight and spin collars by the diagram; for the others there is none, and
- * these are the nearest: common practice, no source. */
+/* The words in the order of enum tap_style.  Each as a plain branch of some angle: straight and spin collars by the
+ * diagram; for the others there is none, and these are the nearest: common practice, no source. */
 static const struct {
     double angle;
     bool nearest;
@@ -75,9 +75,9 @@ struct tap_size tap_size_of(const struct run *tapped) {
 static const char *title(const struct piece *piece, struct making *making, const struct tap_size *tap) {
     struct arena *arena = making_scratch(making);
     enum measure_system system = making_job(making)->system;
-    const char *wall = tap->wall > 0 ? arena_format(arena, ", on a wall %s round",
-                                                    measure_text(arena, system, SHOW_SIZE, tap->wall))
-                                     : "";
+    const char *wall =
+        tap->wall > 0 ? arena_format(arena, ", on a wall %s round", measure_text(arena, system, SHOW_SIZE, tap->wall))
+                      : "";
     return arena_format(arena, "%s, %s%s", describe(piece, system, arena),
                         size_text(arena, system, profile_size(tap->run)), wall);
 }
@@ -90,7 +90,7 @@ static void make(const struct piece *piece, struct making *making) {
     bool even = !(fabs(tap.aside) > 0), shoe = tap.style == TAP_SHOE;
     if (even && !shoe && !(tap.wall > 0) && piece->far->size.shape == SHAPE_ROUND)
         tap.toward = 0; /* as good any way round */
-    else if (even) /* turned half round, the tap of the other side is the same */
+    else if (even)      /* turned half round, the tap of the other side is the same */
         tap.toward = fmod(tap.toward, PI);
     make_part(making, &(struct order){
                           .title = title(piece, making, &tap),

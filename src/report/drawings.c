@@ -132,8 +132,8 @@ static bool read_name(const char *name, size_t *part, char letter[FILE_ROOM]) {
     return strcmp(behind + letters, ".svg") == 0;
 }
 
-void drawings_sweep(const struct drawings *drawings,
-                    bool (*current)(const void *what, size_t part, const char *letter), const void *what) {
+void drawings_sweep(const struct drawings *drawings, bool (*current)(const void *what, size_t part, const char *letter),
+                    const void *what) {
     DIR *folder = opendir(drawings->folder);
     if (!folder)
         return;

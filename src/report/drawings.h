@@ -14,8 +14,8 @@ struct drawings;
 struct drawings *drawings_beside(const char *path);
 void drawings_free(struct drawings *drawings); /* NULL is allowed */
 
-/* Writes one, in a file of that name, making the folder when it is not there.  A failure is kept, and nothing is written
- * after it. */
+/* Writes one, in a file of that name, making the folder when it is not there.  A failure is kept, and nothing is
+ * written after it. */
 void drawings_write(struct drawings *drawings, const char *file, const struct figure *figure);
 
 /* The folder as a link in the paper has it. */
@@ -27,9 +27,9 @@ const char *drawings_failed(const struct drawings *drawings, int *fault);
 /* A drawing's name: "part-7.svg" is the sketch of part 7, "part-7B.svg" the pattern of its blank B. */
 const char *drawing_file(struct arena *arena, size_t part, const char *letter);
 
-/* Removes from the folder every file whose name is such as drawing_file gives and for which `current` says no.  The folder
- * goes when it is empty then. */
-void drawings_sweep(const struct drawings *drawings,
-                    bool (*current)(const void *what, size_t part, const char *letter), const void *what);
+/* Removes from the folder every file whose name is such as drawing_file gives and for which `current` says no.  The
+ * folder goes when it is empty then. */
+void drawings_sweep(const struct drawings *drawings, bool (*current)(const void *what, size_t part, const char *letter),
+                    const void *what);
 
 #endif

@@ -186,8 +186,9 @@ static void put_blank_openings(struct json *json, json_t *object, const struct b
 }
 
 static void put_marks(struct json *json, json_t *object, const struct blank *blank) {
-    put_text(json, object, "marks_from", blank->marks_upward ? (blank->marks_from_right ? "upper" : "lower")
-                                                             : (blank->marks_from_right ? "right" : "left"));
+    put_text(json, object, "marks_from",
+             blank->marks_upward ? (blank->marks_from_right ? "upper" : "lower")
+                                 : (blank->marks_from_right ? "right" : "left"));
     json_t *marks = put_array(json, object, "marks");
     for (size_t i = 0; i < blank->marks.count; i++) {
         const struct blank_mark *mark = &blank->marks.at[i];

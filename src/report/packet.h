@@ -16,19 +16,21 @@ struct packet {
     const char *words;  /* what is in it */
     const struct packet_section *sections;
     size_t section_count;
-    void (*csv)(const struct job *job, struct output *out); /* the one table of it that other programs take; NULL: none */
-    bool drawn;                                             /* it has figures, in a folder beside it */
+    void (*csv)(const struct job *job,
+                struct output *out); /* the one table of it that other programs take; NULL: none */
+    bool drawn;                      /* it has figures, in a folder beside it */
 };
 
 extern const struct packet packet_customer; /* bid.c */
 extern const struct packet packet_shop;     /* shop.c */
 
-/* The readers, the first being who a packet is for when nobody says; and the packet of one (NULL: that first). NULL: there is no such reader. */
+/* The readers, the first being who a packet is for when nobody says; and the packet of one (NULL: that first). NULL:
+ * there is no such reader. */
 const char *const *packet_readers(size_t *count);
 const struct packet *packet_for(const char *reader);
 
-/* Writes all sections through `writer`, the figures into `drawings` (NULL: they are left out).  Takes its own memory, section by section,
- * from `memory` (NULL: malloc and free).  False when there is none left. */
+/* Writes all sections through `writer`, the figures into `drawings` (NULL: they are left out).  Takes its own memory,
+ * section by section, from `memory` (NULL: malloc and free).  False when there is none left. */
 bool packet_write(const struct packet *packet, const struct job *job, document_writer *writer,
                   struct drawings *drawings, const struct arena_source *memory, struct output *out);
 

@@ -16,7 +16,10 @@ static const char *letters_of(struct arena *arena, const struct part *part) {
     const char *text = "";
     size_t count = part->blanks.count;
     for (size_t b = 0; b < count; b++)
-        text = arena_format(arena, "%s%s%s", text, b == 0 ? "" : b + 1 == count ? " and " : ", ",
+        text = arena_format(arena, "%s%s%s", text,
+                            b == 0           ? ""
+                            : b + 1 == count ? " and "
+                                             : ", ",
                             part->blanks.at[b].letter);
     return text;
 }

@@ -166,7 +166,8 @@ void shop_cuts(const struct job *job, struct document *document) {
 }
 
 static void csv_head(struct csv *csv, const char *unit, const char *area_unit) {
-    static const char *const plain[] = {"part", "blank", "what", "how many", "of the opposite hand", "gauge", "material"};
+    static const char *const plain[] = {"part",  "blank",   "what", "how many", "of the opposite hand",
+                                        "gauge", "material"};
     for (size_t i = 0; i < sizeof plain / sizeof plain[0]; i++)
         csv_text(csv, plain[i]);
     char head[64];
@@ -243,7 +244,9 @@ static const struct column bought_columns[BOUGHT_COLUMNS] = {
 };
 
 void shop_bought(const struct job *job, struct document *document) {
-    document_paragraph(document, "Not made in the shop. Where a part must fit one of them, measure the one that was delivered before cutting.");
+    document_paragraph(
+        document,
+        "Not made in the shop. Where a part must fit one of them, measure the one that was delivered before cutting.");
     struct table *table = document_table(document, bought_columns, BOUGHT_COLUMNS);
     for (size_t i = 0; i < job->metal->bought.count; i++) {
         const struct bought *bought = &job->metal->bought.at[i];
@@ -281,8 +284,10 @@ static void weight_row(const struct job *job, struct document *document, struct 
 }
 
 void shop_weight(const struct job *job, struct document *document) {
-    document_paragraph(document, "Blanks with their allowances, as they are cut, and the weight of what is made of them, openings taken "
-                                 "off. Strips, hangers, sealant and what is bought are not in it.");
+    document_paragraph(
+        document,
+        "Blanks with their allowances, as they are cut, and the weight of what is made of them, openings taken "
+        "off. Strips, hangers, sealant and what is bought are not in it.");
     sheet_kind_list kinds = {0};
     shop_sheets(job, document->keep, &kinds);
     struct table *table = document_table(document, weight_columns, WEIGHT_COLUMNS);

@@ -130,9 +130,12 @@ static struct hung *in_hanging_order(const struct job *job, struct arena *arena,
 enum { JOINT_RUN, JOINT_PART, JOINT_NEXT, JOINT_WHAT, JOINT_SIZE, JOINT_SLIPS, JOINT_DRIVES, JOINT_COLUMNS };
 
 static const struct column joint_columns[JOINT_COLUMNS] = {
-    [JOINT_RUN] = {.head = "Run"},     [JOINT_PART] = {.head = "Part", .kind = COLUMN_NUMBER},
-    [JOINT_NEXT] = {.head = "Onto"},     [JOINT_WHAT] = {.head = "Joint"},
-    [JOINT_SIZE] = {.head = "Size"},   [JOINT_SLIPS] = {.head = "On top and bottom"},
+    [JOINT_RUN] = {.head = "Run"},
+    [JOINT_PART] = {.head = "Part", .kind = COLUMN_NUMBER},
+    [JOINT_NEXT] = {.head = "Onto"},
+    [JOINT_WHAT] = {.head = "Joint"},
+    [JOINT_SIZE] = {.head = "Size"},
+    [JOINT_SLIPS] = {.head = "On top and bottom"},
     [JOINT_DRIVES] = {.head = "On left and right"},
 };
 
@@ -156,8 +159,8 @@ static void joint_row(struct document *document, struct table **table, const str
     cells[JOINT_DRIVES].text = strip_on(rule, size, PAIR_LEFT_RIGHT);
 }
 
-/* A joint belongs to the part behind it: at that part's near end.  What lies before it is the part hung before it in the
- * same run; at the run's start, what the run hangs from. */
+/* A joint belongs to the part behind it: at that part's near end.  What lies before it is the part hung before it in
+ * the same run; at the run's start, what the run hangs from. */
 static const char *before(const struct document *document, const struct hung *all, size_t index) {
     const struct run *run = all[index].use->run;
     if (index && all[index - 1].use->run == run)
@@ -176,8 +179,9 @@ static const char *before(const struct document *document, const struct hung *al
 }
 
 void shop_joints(const struct job *job, struct document *document) {
-    document_paragraph(document, "Each part and what lies before it, toward the unit: another part of this packet, or what the run "
-                                 "hangs from; what is bought and hung between two parts is not counted.");
+    document_paragraph(
+        document, "Each part and what lies before it, toward the unit: another part of this packet, or what the run "
+                  "hangs from; what is bought and hung between two parts is not counted.");
     size_t count;
     const struct hung *all = in_hanging_order(job, document->keep, &count);
     struct table *table = document_table(document, joint_columns, JOINT_COLUMNS);
@@ -205,11 +209,12 @@ void shop_basis(const struct job *job, struct document *document) {
     bool used[SOURCE_COUNT] = {[SOURCE_GAUGES] = true, [SOURCE_CORNER_NOTCH] = true, [SOURCE_STACK] = true};
     for (size_t i = 0; i < job->metal->parts.count; i++)
         note_sources(job->metal->parts.at[i], used);
-    document_paragraph(document,
-                       "Each fitting is a solid, of flat panels and of cylinders and cones that are rolled; a blank is that "
-                       "surface laid flat by exact laws, with what its seams and joints take. Lengths to cut are shown to %s "
-                       "and computed unrounded; all marks are counted from one edge, so that rounding does not add up.",
-                       document->system == MEASURE_METRIC ? "the half millimetre" : "the sixteenth of an inch");
+    document_paragraph(
+        document,
+        "Each fitting is a solid, of flat panels and of cylinders and cones that are rolled; a blank is that "
+        "surface laid flat by exact laws, with what its seams and joints take. Lengths to cut are shown to %s "
+        "and computed unrounded; all marks are counted from one edge, so that rounding does not add up.",
+        document->system == MEASURE_METRIC ? "the half millimetre" : "the sixteenth of an inch");
     document_paragraph(document, "%s",
                        job->shop.bend_deduction > 0
                            ? arena_format(document->arena, "Each bend of 90 degrees takes %s off, as the shop says.",

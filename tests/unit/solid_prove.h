@@ -152,8 +152,8 @@ static inline void fail_proof(const char *shape, shape_builder *build, const voi
     if (!verdict.fault)
         verdict = shrink(build, least, count, verdict);
     say_size(shrunk, least, count);
-    fail_msg("seed %llu: %s {%s}, or simpler {%s}: %s [%s]", (unsigned long long)seed, shape, given, shrunk, verdict.said,
-             verdict.property);
+    fail_msg("seed %llu: %s {%s}, or simpler {%s}: %s [%s]", (unsigned long long)seed, shape, given, shrunk,
+             verdict.said, verdict.property);
 }
 
 static inline bool solid_prove_or_fault(const char *shape, shape_builder *build, const void *size, size_t bytes) {

@@ -73,10 +73,10 @@ static inline struct limit series_limit(const double *parts, const double *value
     return (struct limit){t[0], fabs(t[0] - before)};
 }
 
-/* Finer until the doubt is under `enough` and the limit within as much of `want` (NAN: wherever it is), or no finer shape is built: a few coarse
- * shapes may seem to agree by chance. */
-static inline struct limit limit_near(struct proof *proof, solid_measure *measure, const struct measure_of *of, double want,
-                                      double enough) {
+/* Finer until the doubt is under `enough` and the limit within as much of `want` (NAN: wherever it is), or no finer
+ * shape is built: a few coarse shapes may seem to agree by chance. */
+static inline struct limit limit_near(struct proof *proof, solid_measure *measure, const struct measure_of *of,
+                                      double want, double enough) {
     double parts[SERIES_MOST], values[SERIES_MOST];
     struct limit limit = {0, INFINITY};
     for (size_t level = 0; level < SERIES_MOST; level++) {
@@ -91,13 +91,15 @@ static inline struct limit limit_near(struct proof *proof, solid_measure *measur
     return limit;
 }
 
-static inline struct limit limit_of(struct proof *proof, solid_measure *measure, const struct measure_of *of, double enough) {
+static inline struct limit limit_of(struct proof *proof, solid_measure *measure, const struct measure_of *of,
+                                    double enough) {
     return limit_near(proof, measure, of, NAN, enough);
 }
 
-/* Whether a measure tends to `want`, to a billionth of `whole`.  One whose series does not settle says nothing where `may_doubt`. */
-static inline bool tends_to(struct proof *proof, solid_measure *measure, const struct measure_of *of, double want, double whole,
-                            bool may_doubt, struct limit *limit) {
+/* Whether a measure tends to `want`, to a billionth of `whole`.  One whose series does not settle says nothing where
+ * `may_doubt`. */
+static inline bool tends_to(struct proof *proof, solid_measure *measure, const struct measure_of *of, double want,
+                            double whole, bool may_doubt, struct limit *limit) {
     double enough = 1e-9 * whole + 1e-13 * proof->extent;
     *limit = limit_near(proof, measure, of, want, enough / 10);
     if (limit->doubt > enough)

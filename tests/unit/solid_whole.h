@@ -230,8 +230,8 @@ static inline bool is_one_loop(const struct proof *proof, const struct solid *so
     return count && at == 0 && passed == count;
 }
 
-/* A tap's base follows the wall that it sits on, and shows the declared size along its frame; above where it has that, a base that spreads is less.
- * Other ports are plane. */
+/* A tap's base follows the wall that it sits on, and shows the declared size along its frame; above where it has that,
+ * a base that spreads is less. Other ports are plane. */
 static inline void prove_border(struct proof *proof, const struct solid *solid, const struct solid_port *port,
                                 const struct open_edge *open, size_t count) {
     for (size_t k = 0; k < count; k++) {
@@ -242,8 +242,8 @@ static inline void prove_border(struct proof *proof, const struct solid *solid, 
                 holds(proof, fabs(off) <= near_enough(proof), "the end %s is not plane, by %g m", port->name, off);
             double border = off_border(port->size, in_port(&port->frame, edge->space[i]));
             bool above = port->use == PORT_USE_BASE && off < -near_enough(proof);
-            holds(proof, above ? border <= near_enough(proof) : fabs(border) <= near_enough(proof), "the border of the end %s is off its size by %g m",
-                  port->name, border);
+            holds(proof, above ? border <= near_enough(proof) : fabs(border) <= near_enough(proof),
+                  "the border of the end %s is off its size by %g m", port->name, border);
         }
     }
 }
@@ -289,7 +289,8 @@ static inline void prove_port(struct proof *proof, int index) {
     struct open_edge *open = open_edges(proof, solid, index, &count);
     holds(proof, is_frame(&port->frame), "the frame of the end %s is not square", port->name);
     if (!count) {
-        holds(proof, is_opening(proof, solid, port), "the end %s is neither open nor an opening of its size", port->name);
+        holds(proof, is_opening(proof, solid, port), "the end %s is neither open nor an opening of its size",
+              port->name);
         return;
     }
     holds(proof, is_one_loop(proof, solid, open, count), "the border of the end %s is not one loop", port->name);
@@ -304,8 +305,8 @@ static inline void prove_port(struct proof *proof, int index) {
         holds(proof, fabs(length - whole) <= 1e-9 * whole, "the end %s is %.12g m round, not %.12g", port->name, length,
               whole);
     if (rises(proof, solid, port, open, count)) {
-        holds(proof, -sweep / 2 <= area * (1 + 1e-9), "the end %s opens %.12g m2, more than %.12g", port->name, -sweep / 2,
-              area);
+        holds(proof, -sweep / 2 <= area * (1 + 1e-9), "the end %s opens %.12g m2, more than %.12g", port->name,
+              -sweep / 2, area);
         return;
     }
     /* x right and y up is how the inside sees the port: a cap would go anticlockwise, so the edges that end there go
@@ -357,8 +358,8 @@ static inline double facet_turn(const struct solid_panel *panel) {
     return atan2(space_length(space_cross(across[0], across[1])), space_dot(across[0], across[1]));
 }
 
-/* Tangent cylinders turn by half a facet of each, together or against each other: where these nearly cancel, the turn of one
- * drawing says nothing of the next. */
+/* Tangent cylinders turn by half a facet of each, together or against each other: where these nearly cancel, the turn
+ * of one drawing says nothing of the next. */
 static inline bool is_tangent(const struct solid *solid, int panel, int e, double turn) {
     double own = facet_turn(panel_at(solid, panel)) / 2;
     double other = facet_turn(panel_at(solid, edge_of_panel(solid, panel, e)->mate_panel)) / 2;

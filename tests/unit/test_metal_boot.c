@@ -13,7 +13,8 @@
 enum { TRIES = 200 };
 
 static struct profile random_duct(double most) {
-    struct duct_size size = {(enum shape)random_below(SHAPE_COUNT), random_between(3, most) * INCH, random_between(3, most) * INCH};
+    struct duct_size size = {(enum shape)random_below(SHAPE_COUNT), random_between(3, most) * INCH,
+                             random_between(3, most) * INCH};
     if (size.shape == SHAPE_ROUND)
         size.height = size.width;
     return profile_of(size);
@@ -26,7 +27,8 @@ static struct profile random_face(void) {
 static void straight_boots_are_proved(void **state) {
     (void)state;
     for (int n = 0; n < TRIES; n++) {
-        struct straight_boot boot = {.duct = random_duct(24), .face = random_face(), .length = random_between(1, 30) * INCH};
+        struct straight_boot boot = {
+            .duct = random_duct(24), .face = random_face(), .length = random_between(1, 30) * INCH};
         if (random_chance(0.5))
             boot.right = random_between(-20, 20) * INCH;
         if (random_chance(0.5))
@@ -39,7 +41,8 @@ static void elbow_boots_are_proved(void **state) {
     (void)state;
     int built = 0;
     for (int n = 0; n < TRIES; n++) {
-        struct elbow_boot boot = {.duct = random_duct(16), .face = random_face(), .collar = random_between(1, 12) * INCH};
+        struct elbow_boot boot = {
+            .duct = random_duct(16), .face = random_face(), .collar = random_between(1, 12) * INCH};
         built += solid_prove_or_fault("elbow boot", shape_elbow_boot, &boot, sizeof boot);
     }
     assert_int_equal(built, TRIES);

@@ -1,4 +1,5 @@
-/* Plenum boxes, caps and damper blades: proved for random sizes, held against closed forms, and faulted; and what a job asks for. */
+/* Plenum boxes, caps and damper blades: proved for random sizes, held against closed forms, and faulted; and what a job
+ * asks for. */
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -55,7 +56,8 @@ static void boxes_are_proved(void **state) {
     for (int n = 0; n < TRIES; n++) {
         struct tapped_box tapped = {0};
         struct box_size *box = &tapped.box;
-        *box = (struct box_size){.width = random_between(6, 40) * INCH, .height = random_between(6, 40) * INCH,
+        *box = (struct box_size){.width = random_between(6, 40) * INCH,
+                                 .height = random_between(6, 40) * INCH,
                                  .length = random_between(6, 60) * INCH};
         box->near = random_end(box);
         box->far = random_end(box);
@@ -64,7 +66,8 @@ static void boxes_are_proved(void **state) {
         box->face = random_chance(0.3);
         box->openings = random_below(MOST_TAPS + 1);
         tapped.openings[0] = random_opening(box);
-        solid_prove("plenum box", shape_box, &tapped, sizeof *box + (size_t)box->openings * sizeof(struct wall_opening));
+        solid_prove("plenum box", shape_box, &tapped,
+                    sizeof *box + (size_t)box->openings * sizeof(struct wall_opening));
     }
 }
 
@@ -134,7 +137,8 @@ static void a_cap_is_one_sheet_with_a_rim(void **state) {
 
 static void a_blade_is_a_quarter_inch_less(void **state) {
     (void)state;
-    struct profile rectangle = {14 * INCH, 8 * INCH, 0}, round = {8 * INCH, 8 * INCH, 4 * INCH}, oval = {14 * INCH, 8 * INCH, 4 * INCH};
+    struct profile rectangle = {14 * INCH, 8 * INCH, 0}, round = {8 * INCH, 8 * INCH, 4 * INCH},
+                   oval = {14 * INCH, 8 * INCH, 4 * INCH};
     struct sums sums = sums_of(shape_blade, &rectangle, 1);
     assert_near(sums_area(&sums, NULL) / (INCH * INCH), 13.75 * 7.75, 1e-9);
     sums_free(&sums);
@@ -170,12 +174,13 @@ static double bought_length(const struct compiled *compiled, const char *title) 
 
 static void pieces_say_what_is_made_and_bought(void **state) {
     (void)state;
-    struct compiled compiled = compiled_text("job \"test\"\n"
-                                             "unit u { airflow 400 cfm; blower 400 cfm at 0.5 in.wg; supply 20 x 16; return 20 x 16 }\n"
-                                             "run plenum from u.supply { connector 4 in; box 22 x 20 x 36; cap }\n"
-                                             "outlet a from plenum at 18 in left { airflow 400 cfm; shape round; size 8 round; tap conical;"
-                                             " damper volume; flex 9 ft, stretched 90 %%; boot elbow; register 12 x 8 }\n"
-                                             "inlet b from u.return { boot straight; grille 24 x 20 }\n");
+    struct compiled compiled =
+        compiled_text("job \"test\"\n"
+                      "unit u { airflow 400 cfm; blower 400 cfm at 0.5 in.wg; supply 20 x 16; return 20 x 16 }\n"
+                      "run plenum from u.supply { connector 4 in; box 22 x 20 x 36; cap }\n"
+                      "outlet a from plenum at 18 in left { airflow 400 cfm; shape round; size 8 round; tap conical;"
+                      " damper volume; flex 9 ft, stretched 90 %%; boot elbow; register 12 x 8 }\n"
+                      "inlet b from u.return { boot straight; grille 24 x 20 }\n");
     assert_non_null(compiled.job->metal);
     const struct part *box = part_of(&compiled, "Plenum box");
     size_t openings = 0;

@@ -72,7 +72,8 @@ static void lofts_are_proved(void **state) {
     }
 }
 
-/* Rectangular at both ends, and turned: each side is broken on a diagonal.  By sides: a short, steep one in one piece would lie on itself. */
+/* Rectangular at both ends, and turned: each side is broken on a diagonal.  By sides: a short, steep one in one piece
+ * would lie on itself. */
 static void twisted_lofts_are_proved(void **state) {
     (void)state;
     for (int n = 0; n < 1500; n++) {

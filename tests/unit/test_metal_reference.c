@@ -77,8 +77,8 @@ static double named_area(const struct solid *solid, const char *name) {
 /* ---- Cones and cylinders ----------------------------------------------------------------------------------------- */
 
 static void cone_case(const struct pattern_case *reference) {
-    struct loft loft =
-        loft_between(circle(inches(reference, "D_big")), circle(inches(reference, "D_small")), 0, inches(reference, "height"), 0);
+    struct loft loft = loft_between(circle(inches(reference, "D_big")), circle(inches(reference, "D_small")), 0,
+                                    inches(reference, "height"), 0);
     const struct solid_panel *cone = &lofted(&loft, 1)->panels.at[0];
     const struct solid_edge *outer = &cone->edges.at[0], *inner = &cone->edges.at[2];
     case_near(reference, "slant", flat_distance(cone->near_flat[0], cone->far_flat[0]) / INCH);
@@ -162,7 +162,8 @@ static void oblique_cone_case(const struct pattern_case *reference) {
     for (size_t i = 0; i <= stations; i++)
         case_near_at(reference, "ruling_lengths", i, flat_distance(cone->near_flat[i], cone->far_flat[i]) / INCH);
     for (size_t i = 0; i < stations; i++)
-        case_near_at(reference, "diagonals_bottom_i_to_top_i1", i, space_distance(cone->near[i], cone->far[i + 1]) / INCH);
+        case_near_at(reference, "diagonals_bottom_i_to_top_i1", i,
+                     space_distance(cone->near[i], cone->far[i + 1]) / INCH);
     const struct solid_panel *seamed = rolled(&roll, case_input(reference, "seam_phi_deg") * DEGREE, 48);
     struct flat first = seamed->near_flat[0], last = seamed->near_flat[48];
     case_near(reference, "apex_sector_angle_deg", fabs(atan2(flat_cross(first, last), flat_dot(first, last))) / DEGREE);
@@ -222,7 +223,8 @@ static const struct solid *with_stations(const struct loft *loft) {
 
 static const char *const corners[] = {"NE", "NW", "SW", "SE"}; /* by quarter */
 
-static void corner_lengths(const struct pattern_case *reference, const struct loft *loft, const struct solid *solid, int quarter) {
+static void corner_lengths(const struct pattern_case *reference, const struct loft *loft, const struct solid *solid,
+                           int quarter) {
     static const size_t degrees[] = {0, 30, 45, 60, 90};
     const struct solid_panel *cone = corner_cone(solid, quarter, loft->far.origin);
     size_t last = cone->rulings - 1;
@@ -232,7 +234,8 @@ static void corner_lengths(const struct pattern_case *reference, const struct lo
         size_t at = degrees[i] * last / 90;
         case_near_at(reference, name, i, flat_distance(cone->near_flat[at], cone->far_flat[at]) / INCH);
     }
-    struct flat first = flat_sub(cone->far_flat[0], cone->near_flat[0]), end = flat_sub(cone->far_flat[last], cone->near_flat[last]);
+    struct flat first = flat_sub(cone->far_flat[0], cone->near_flat[0]),
+                end = flat_sub(cone->far_flat[last], cone->near_flat[last]);
     snprintf(name, sizeof name, "fan_angle_deg_%s", corners[quarter]);
     case_near(reference, name, fabs(atan2(flat_cross(first, end), flat_dot(first, end))) / DEGREE);
     snprintf(name, sizeof name, "cone_area_%s", corners[quarter]);
@@ -358,7 +361,8 @@ static double corner_length(const struct solid *solid, const struct loft *loft, 
 static void transition_case(const struct pattern_case *reference) {
     struct profile from = rectangle(inches(reference, "W_bottom"), inches(reference, "H_bottom"));
     struct profile to = rectangle(inches(reference, "W_top"), inches(reference, "H_top"));
-    struct loft loft = loft_between(from, to, inches(reference, "offset_x"), inches(reference, "length"), inches(reference, "offset_y"));
+    struct loft loft = loft_between(from, to, inches(reference, "offset_x"), inches(reference, "length"),
+                                    inches(reference, "offset_y"));
     const struct solid *solid = lofted(&loft, 1);
     assert_int_equal(solid->panels.count, 4);
     for (size_t i = 0; i < 4; i++) {
@@ -399,7 +403,8 @@ static void broken_agrees(const struct pattern_case *side, const struct solid *s
 
 static void twisted_case(const struct pattern_case *reference) {
     struct loft loft = loft_between(rectangle(inches(reference, "W_bottom"), inches(reference, "H_bottom")),
-                                    rectangle(inches(reference, "W_top"), inches(reference, "H_top")), 0, inches(reference, "length"), 0);
+                                    rectangle(inches(reference, "W_top"), inches(reference, "H_top")), 0,
+                                    inches(reference, "length"), 0);
     loft.far = frame_rolled(&loft.far, -case_input(reference, "top_rotation_deg") * DEGREE);
     const struct solid *solid = lofted(&loft, 1);
     for (size_t i = 0; i < 2; i++) {

@@ -16,7 +16,8 @@
 enum { TRIES = 120 };
 
 static struct profile random_run(void) {
-    struct duct_size size = {(enum shape)random_below(SHAPE_COUNT), random_between(3, 20) * INCH, random_between(3, 20) * INCH};
+    struct duct_size size = {(enum shape)random_below(SHAPE_COUNT), random_between(3, 20) * INCH,
+                             random_between(3, 20) * INCH};
     if (random_chance(0.3))
         size.height = size.width;
     if (size.shape == SHAPE_ROUND)
@@ -36,7 +37,8 @@ static struct tap_size random_tap(enum tap_style style) {
     if (style == TAP_CONICAL && upright)
         tap.base = (struct tap_opening){1 * INCH, 0.5 * INCH, 0.5 * INCH};
     else if (style == TAP_CONICAL)
-        tap.base = (struct tap_opening){random_between(0, 3) * INCH, random_between(0.2, 3) * INCH, random_between(0.2, 3) * INCH};
+        tap.base = (struct tap_opening){random_between(0, 3) * INCH, random_between(0.2, 3) * INCH,
+                                        random_between(0.2, 3) * INCH};
     tap_lengths(&tap);
     if ((style == TAP_STRAIGHT || style == TAP_SADDLE) && random_chance(0.3)) {
         tap.lean = random_between(-60, 60) * DEGREE;
@@ -75,7 +77,8 @@ static void taps_as_wide_as_the_wall_are_proved(void **state) {
 /* ---- Independent figures ----------------------------------------------------------------------------------------- */
 
 /* A round collar on a round duct, with the unit above: station 0 of the figures lies toward the unit. */
-static struct tap_size collar_of(const struct pattern_case *reference, double main, double branch, double lean, double aside) {
+static struct tap_size collar_of(const struct pattern_case *reference, double main, double branch, double lean,
+                                 double aside) {
     struct duct_size run = {SHAPE_ROUND, branch * INCH, branch * INCH};
     double length = case_input(reference, "branch_length_from_main_axis");
     return (struct tap_size){
@@ -185,7 +188,8 @@ static void a_shoe_is_cheeks_throat_and_heel(void **state) {
 
 static void a_cone_on_a_flat_wall_is_a_sector(void **state) {
     (void)state;
-    struct tap_size tap = {.style = TAP_CONICAL, .run = {8 * INCH, 8 * INCH, 4 * INCH}, .base = {1 * INCH, 0.5 * INCH, 0.5 * INCH}};
+    struct tap_size tap = {
+        .style = TAP_CONICAL, .run = {8 * INCH, 8 * INCH, 4 * INCH}, .base = {1 * INCH, 0.5 * INCH, 0.5 * INCH}};
     tap_lengths(&tap);
     struct sums sums = sums_of(shape_tap, &tap, 1);
     assert_near(sums_area(&sums, "cone") / (INCH * INCH), PI * (9 + 8) * hypot(4, 0.5) / 2, 1e-9);
@@ -196,11 +200,15 @@ static void a_cone_on_a_flat_wall_is_a_sector(void **state) {
 /* The base keeps within the opening that is declared for it, and fills it across. */
 static void a_cone_on_a_round_wall_keeps_within_its_opening(void **state) {
     (void)state;
-    struct tap_size tap = {.style = TAP_CONICAL, .run = {8 * INCH, 8 * INCH, 4 * INCH}, .toward = PI / 2, .wall = 10 * INCH,
+    struct tap_size tap = {.style = TAP_CONICAL,
+                           .run = {8 * INCH, 8 * INCH, 4 * INCH},
+                           .toward = PI / 2,
+                           .wall = 10 * INCH,
                            .base = {1 * INCH, 0.5 * INCH, 0.5 * INCH}};
     tap_lengths(&tap);
     struct sums sums = sums_of(shape_tap, &tap, 1);
-    struct tapped hole = tap_opening_in(sums.solid, &tap, SIDE_TOP, 20 * INCH, (struct profile){10 * INCH, 10 * INCH, 5 * INCH});
+    struct tapped hole =
+        tap_opening_in(sums.solid, &tap, SIDE_TOP, 20 * INCH, (struct profile){10 * INCH, 10 * INCH, 5 * INCH});
     double across = 0, along = 0;
     for (size_t i = 0; i < hole.count; i++) {
         across = fmax(across, fabs(hole.points[i].x));
@@ -220,7 +228,8 @@ static void a_saddle_lies_round_its_opening(void **state) {
     assert_near(sums_area(&sums, "plate") / (INCH * INCH), (6 + 2) * (6 * 60 * DEGREE + 2), 1e-9);
     const struct solid_panel *plate = &sums.solid->panels.at[sums.solid->panels.count - 1];
     assert_int_equal(plate->openings.count, 1);
-    assert_true(opening_area(&plate->openings.at[0]) < PI * 9.6 * INCH * INCH && opening_area(&plate->openings.at[0]) > PI * 9 * INCH * INCH);
+    assert_true(opening_area(&plate->openings.at[0]) < PI * 9.6 * INCH * INCH &&
+                opening_area(&plate->openings.at[0]) > PI * 9 * INCH * INCH);
     sums_free(&sums);
 }
 
@@ -261,7 +270,8 @@ static void the_ends_of_an_oval_are_round_walls(void **state) {
 
 static void impossible_taps_are_told(void **state) {
     (void)state;
-    struct tap_size tap = {.style = TAP_STRAIGHT, .run = {10 * INCH, 10 * INCH, 5 * INCH}, .wall = 8 * INCH, .length = 4 * INCH};
+    struct tap_size tap = {
+        .style = TAP_STRAIGHT, .run = {10 * INCH, 10 * INCH, 5 * INCH}, .wall = 8 * INCH, .length = 4 * INCH};
     assert_fault(shape_tap, &tap, "wider at its base than the round duct");
     tap.wall = 20 * INCH;
     tap.style = TAP_SPIN;

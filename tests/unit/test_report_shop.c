@@ -106,7 +106,8 @@ static void every_part_is_named_and_every_joint_follows_the_part_before_it(void 
         snprintf(heading, sizeof heading, "### Part %zu: %s\n", part->number, part->title);
         assert_non_null(strstr(paper, heading));
     }
-    const char *joints = strstr(paper, "## Joints in hanging order"), *rows[] = {"the collar of fan", "part 1 ", "part 2 "};
+    const char *joints = strstr(paper, "## Joints in hanging order"),
+               *rows[] = {"the collar of fan", "part 1 ", "part 2 "};
     assert_non_null(joints);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         joints = strstr(joints, rows[i]);

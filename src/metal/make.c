@@ -4,7 +4,7 @@
 
 #include "metal/allow.h"
 #include "metal/gauge.h"
-#include "metal/joint_blank.h"
+#include "metal/blanking.h"
 #include "metal/metal.h"
 
 /* ---- The pass at one piece --------------------------------------------------------------------------------------- */

@@ -105,12 +105,6 @@ struct edge_allowance metal_seam(const struct shop *shop, enum seam_kind kind) {
     return edges;
 }
 
-bool metal_pocket_on_first(struct seam_panel first, struct seam_panel second) {
-    if (first.strip != second.strip)
-        return first.strip;
-    return first.width <= second.width + same_size;
-}
-
 enum seam_kind metal_seam_used(const struct settings *settings, enum shape shape, bool fitting) {
     if (settings->seam_set && seams[settings->seam].shapes & 1u << shape)
         return settings->seam;
@@ -275,11 +269,6 @@ struct notch metal_notch(const struct end_allowance *end, double declared) {
     if (declared > 0)
         notch.depth = declared;
     return notch;
-}
-
-struct notch metal_seam_relief(const struct end_allowance *end, double edge) {
-    struct notch notch = {.shape = NOTCH_SQUARE, .depth = metal_end_depth(end), .width = {edge, 0}};
-    return notch.depth > 0 && edge > 0 ? notch : (struct notch){0};
 }
 
 /* ---- Strips --------------------------------------------------------------------------------------------------------

@@ -30,16 +30,6 @@ struct seam_rule {
 const struct seam_rule *metal_seam_rule(enum seam_kind kind);
 struct edge_allowance metal_seam(const struct shop *shop, enum seam_kind kind);
 
-/* A panel at a seam. */
-struct seam_panel {
-    bool strip;   /* a throat, heel or other narrow strip; else a cheek or a flat side */
-    double width; /* m */
-};
-
-/* Which of two panels takes the pocket: the strip against a cheek, else the narrower one, of equals the first.
- * SOURCE_PITTSBURGH.  A blank of straight duct does not ask this: joint_blanks says where its pockets are. */
-bool metal_pocket_on_first(struct seam_panel first, struct seam_panel second);
-
 /* The seam that the settings name where it fits `shape`; else the default: rectangular pittsburgh, round and oval
  * grooved, and lapped on a round piece made of gores or rings (`fitting`). */
 enum seam_kind metal_seam_used(const struct settings *settings, enum shape shape, bool fitting);
@@ -125,10 +115,6 @@ enum side_pair metal_slip_pair(struct duct_size size);
 /* The notch at a corner between panels of the two pairs; `declared` (shop.notch) over 0: its depth and width instead,
  * m. */
 struct notch metal_notch(const struct end_allowance *end, double declared);
-
-/* The allowance of a seam's edge, `edge` m, does not run into the allowance of the end: that much, width[0], is cut
- * away. */
-struct notch metal_seam_relief(const struct end_allowance *end, double edge);
 
 /* The strips of one connection. */
 struct strip_set metal_strips(enum joint_kind kind, struct duct_size size);

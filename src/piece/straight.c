@@ -1,7 +1,7 @@
 /* Straight duct. */
 #include <stdlib.h>
 
-#include "metal/joint_blank.h"
+#include "metal/blanking.h"
 #include "metal/joints.h"
 #include "model/taps.h"
 #include "piece/common.h"
@@ -85,8 +85,8 @@ static struct joint_zone *zones_of(const struct dividing *dividing, size_t *coun
     return zones;
 }
 
-/* How the blank of a joint is parted, and whether any sheet takes it. */
-static enum blanking blanking_of(const struct dividing *dividing, double length) {
+/* How the blank of a joint is parted; false: no sheet takes it. */
+static bool wrap_fits(const struct dividing *dividing, double length, enum wrap *wrap) {
     const struct job *job = making_job(dividing->making);
     const struct run *run = making_run(dividing->making);
     enum joint_kind kind = metal_joint_used(&run->settings, dividing->size);
@@ -98,34 +98,33 @@ static enum blanking blanking_of(const struct dividing *dividing, double length)
         .seam = metal_seam(&job->shop, metal_seam_used(&run->settings, dividing->size.shape, false)),
         .bend_deduction = job->shop.bend_deduction,
     };
-    return joint_plan_of(&joint, making_stock(dividing->making, dividing->size)).way;
+    return joint_wrap(&joint, making_stock(dividing->making, dividing->size), wrap);
 }
 
-/* The finished length of the longest joint: by the shop's joint length, or, where no sheet is large enough for that, by
- * the narrow side of its widest sheet. */
+/* The finished length of the longest joint: by the shop's joint length; where no sheet is large enough for that, as long
+ * as some side of a sheet that it can be cut along. */
 static double greatest_joint(const struct dividing *dividing) {
     const struct job *job = making_job(dividing->making);
     enum joint_kind kind = metal_joint_used(&making_run(dividing->making)->settings, dividing->size);
-    double greatest = metal_finished(&job->shop, kind, job->shop.joint_length), narrow = 0;
-    if (dividing->size.shape != SHAPE_RECTANGULAR || blanking_of(dividing, greatest) != BLANK_NONE)
+    double greatest = metal_finished(&job->shop, kind, job->shop.joint_length), longest = 0;
+    enum wrap wrap;
+    if (dividing->size.shape != SHAPE_RECTANGULAR || wrap_fits(dividing, greatest, &wrap))
         return greatest;
     const struct stock *stock = making_stock(dividing->making, dividing->size);
-    for (size_t i = 0; i < stock->sheets.count; i++)
-        narrow = fmax(narrow, fmin(stock->sheets.at[i].sides[0], stock->sheets.at[i].sides[1]));
-    return fmin(greatest, metal_finished(&job->shop, kind, narrow));
+    for (size_t i = 0; i < 2 * stock->sheets.count; i++) {
+        double along = metal_finished(&job->shop, kind, stock->sheets.at[i / 2].sides[i % 2]);
+        if (along < greatest && along > longest && wrap_fits(dividing, along, &wrap))
+            longest = along;
+    }
+    return longest > 0 ? longest : greatest;
 }
 
+/* Where not even one side fits a sheet, four sides all the same: how they are pieced is the shop's to say. */
 static enum wrap wrap_of(const struct dividing *dividing, double length) {
-    if (dividing->size.shape != SHAPE_RECTANGULAR)
-        return WRAP_ONE;
-    switch (blanking_of(dividing, length)) {
-    case BLANK_WRAP:
-        return WRAP_ONE;
-    case BLANK_HALVES:
-        return WRAP_HALVES;
-    default:
-        return WRAP_SIDES;
-    }
+    enum wrap wrap = WRAP_ONE;
+    if (dividing->size.shape == SHAPE_RECTANGULAR)
+        wrap_fits(dividing, length, &wrap);
+    return wrap;
 }
 
 static const char *joint_title(const struct dividing *dividing, double length, size_t openings) {

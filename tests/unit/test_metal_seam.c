@@ -64,16 +64,6 @@ static void the_shops_own_figures_go_first(void **state) {
     compiled_free(&job);
 }
 
-static void the_strip_takes_the_pocket_and_the_cheek_the_flange(void **state) {
-    (void)state;
-    struct seam_panel strip = {true, 20 * INCH}, cheek = {false, 10 * INCH}, wide = {false, 12 * INCH};
-    assert_true(metal_pocket_on_first(strip, cheek));
-    assert_false(metal_pocket_on_first(cheek, strip));
-    assert_true(metal_pocket_on_first(cheek, wide));
-    assert_false(metal_pocket_on_first(wide, cheek));
-    assert_true(metal_pocket_on_first(wide, wide));
-}
-
 static void a_seam_is_used_where_it_fits(void **state) {
     (void)state;
     struct settings none = {0}, grooved = {.seam_set = true, .seam = SEAM_GROOVED};
@@ -163,9 +153,6 @@ static void the_corner_is_notched_on_the_drives_side(void **state) {
     notch = metal_notch(&end, 0.375 * INCH);
     assert_near(notch.depth, 0.375 * INCH, 1e-12);
     assert_near(notch.width[PAIR_LEFT_RIGHT], 0.375 * INCH, 1e-12);
-    struct notch relief = metal_seam_relief(&end, 1 * INCH);
-    assert_near(relief.depth, 0.5 * INCH, 1e-12);
-    assert_near(relief.width[0], 1 * INCH, 1e-12);
 }
 
 static void flanges_are_notched_at_45_degrees_and_raw_ends_not_at_all(void **state) {
@@ -177,7 +164,6 @@ static void flanges_are_notched_at_45_degrees_and_raw_ends_not_at_all(void **sta
     assert_near(notch.width[0], notch.depth, 1e-12);
     assert_near(notch.width[1], notch.depth, 1e-12);
     assert_int_equal(metal_notch(&raw, 0.5 * INCH).shape, NOTCH_NONE);
-    assert_int_equal(metal_seam_relief(&raw, 1 * INCH).shape, NOTCH_NONE);
 }
 
 /* ---- The tables ---- */
@@ -204,7 +190,6 @@ int main(void) {
         cmocka_unit_test(a_grooved_seam_takes_three_widths),
         cmocka_unit_test(a_snap_lock_has_its_limits),
         cmocka_unit_test(the_shops_own_figures_go_first),
-        cmocka_unit_test(the_strip_takes_the_pocket_and_the_cheek_the_flange),
         cmocka_unit_test(a_seam_is_used_where_it_fits),
         cmocka_unit_test(slips_go_on_the_long_sides_and_drives_on_the_short_ones),
         cmocka_unit_test(strips_are_cut_to_their_sides),

@@ -124,11 +124,15 @@ const char *report_parts(const struct job *job) {
     return text;
 }
 
-/* ---- What an older packet left ----------------------------------------------------------------------------------- */
+/* ---- What stands in the folder ----------------------------------------------------------------------------------- */
 
 static bool is_current(const void *what, size_t number, const char *letter) {
     const struct part *part = part_of(what, number);
     return part && (!*letter || blank_of(part, letter));
+}
+
+bool report_may_draw(const struct job *job, struct drawings *drawings) {
+    return drawings_have_room(drawings, is_current, job);
 }
 
 void report_sweep(const struct job *job, const struct drawings *drawings) {

@@ -231,6 +231,9 @@ static enum cleat_status fill_files(struct cleat *cleat, const struct writing *w
 /* A paper whose drawings could not be written is not written either, and the drawings are put in their places when the
  * paper needs nothing more than that itself. */
 static enum cleat_status write_file(struct cleat *cleat, const struct writing *writing) {
+    const char *font = writing->drawings || writing->order ? report_missing_font() : NULL;
+    if (font)
+        return problem(cleat, CLEAT_IO, "nothing can be drawn: the font %s is not installed", font);
     if (writing->drawings && !report_may_draw(&cleat->job, writing->drawings))
         return drawn_status(cleat, writing->drawings);
     struct output *out = output_open(writing->path);

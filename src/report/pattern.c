@@ -3,6 +3,7 @@
 #include <string.h>
 #include <strings.h>
 
+#include "draw/lettering.h"
 #include "draw/svg.h"
 #include "metal/metal.h"
 #include "report/drawings.h"
@@ -101,6 +102,10 @@ bool report_pattern(const struct job *job, const struct pattern_order *order, st
     for (size_t i = 0; i < count; i++)
         sheets[i] = sheet_lay_out(figure_pattern(job->arena, job, order->part, &first[i]), SHEET_FULL_SIZE);
     return sheet_write_svg(count == 1 ? sheets[0] : sheets_beside(job->arena, sheets, count), out);
+}
+
+const char *report_missing_font(void) {
+    return lettering_missing();
 }
 
 /* ---- The list of parts ------------------------------------------------------------------------------------------- */

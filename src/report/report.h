@@ -49,6 +49,9 @@ bool report_find_pattern(const struct job *job, const char *words, struct patter
 /* Writes it at full size, as SVG.  False when memory ran out in a library that does not use the arena. */
 bool report_pattern(const struct job *job, const struct pattern_order *order, struct output *out);
 
+/* The name of the font that drawings and patterns need and the system has not; NULL: it has it. */
+const char *report_missing_font(void);
+
 /* The parts, a line each, for the terminal.  In the job's arena. */
 const char *report_parts(const struct job *job);
 

@@ -150,6 +150,7 @@ static void assert_same_flats(const json_t *array, const struct flat *points, si
 static void every_vertex_comes_back_to_the_last_bit(void **state) {
     (void)state;
     struct compiled compiled = compiled_text("%s", job_text);
+    size_t noted = 0;
     char *text = written(compiled.job, NULL, "json");
     json_t *root = json_loads(text, JSON_REJECT_DUPLICATES, NULL);
     const json_t *metal = json_object_get(root, "metal"), *parts = json_object_get(metal, "parts");
@@ -160,6 +161,10 @@ static void every_vertex_comes_back_to_the_last_bit(void **state) {
         const json_t *object = json_array_get(parts, i), *panels = json_object_get(object, "panels");
         assert_int_equal(json_array_size(json_object_get(object, "uses")), part->uses.count);
         assert_true(real_in(object, "weight_kg") == part->weight);
+        const json_t *notes = json_object_get(object, "notes");
+        assert_int_equal(json_array_size(notes), part->solid->notes.count);
+        for (size_t n = 0; n < part->solid->notes.count; n++, noted++)
+            assert_string_equal(json_string_value(json_array_get(notes, n)), part->solid->notes.at[n]);
         assert_int_equal(json_array_size(panels), part->solid->panels.count);
         for (size_t p = 0; p < part->solid->panels.count; p++)
             for (size_t e = 0; e < part->solid->panels.at[p].edges.count; e++) {
@@ -174,6 +179,7 @@ static void every_vertex_comes_back_to_the_last_bit(void **state) {
             assert_int_equal(json_array_size(json_object_get(blank, "marks")), part->blanks.at[b].marks.count);
         }
     }
+    assert_true(noted > 0);
     assert_true(real_in(json_object_get(metal, "total"), "weight_kg") == made->weight);
     json_decref(root);
     free(text);

@@ -1,22 +1,24 @@
 /* What seams and connections ask of each edge of a blank. */
 #include "metal/allow.h"
 
+#include <string.h>
+
 #include "metal/blank.h"
+#include "model/words.h"
 
 /* The flange that a register or grille is screwed to, and the tabs that hold a collar in the wall of another duct.
  * Common practice, no source. */
 static const double face_flange = 1 * INCH, collar_tabs = 0.5 * INCH;
 
-/* Of the ports that are joined as duct; NULL when the part has none. */
-static const struct solid_port *duct_port(const struct solid *solid, bool near) {
+/* Of the ports that are joined as duct; NO_PORT when the part has none. */
+static int duct_port(const struct solid *solid, bool near) {
     for (size_t i = near ? 0 : 1; i < solid->ports.count; i++) {
-        const struct solid_port *port = &solid->ports.at[i];
-        if (port->use == PORT_USE_DUCT || port->use == PORT_USE_BRANCH)
-            return port;
+        if (solid->ports.at[i].use == PORT_USE_DUCT || solid->ports.at[i].use == PORT_USE_BRANCH)
+            return (int)i;
         if (near)
-            return NULL;
+            return NO_PORT;
     }
-    return NULL;
+    return NO_PORT;
 }
 
 /* Round when any port is: its seams run through flat and curved sheet alike. */
@@ -27,15 +29,29 @@ static enum shape seam_shape(const struct solid *solid) {
     return SHAPE_RECTANGULAR;
 }
 
+/* The leg that a port is named for; LEG_COUNT: none. */
+static int leg_of(const struct solid_port *port) {
+    int leg = 0;
+    while (leg < LEG_COUNT && strncmp(port->name, leg_name((enum leg)leg), strlen(leg_name((enum leg)leg))) != 0)
+        leg++;
+    return port->use == PORT_USE_BRANCH ? leg : LEG_COUNT;
+}
+
+static enum joint_kind joint_at(const struct solid *solid, int port, const struct allowing *allowing) {
+    const struct solid_port *at = &solid->ports.at[port];
+    int leg = leg_of(at), side = port == 0 ? JOINT_OWN : leg < LEG_COUNT ? JOINT_LEGS + leg : JOINT_BEHIND;
+    return metal_joint_used(allowing->joints[side], at->size);
+}
+
 void part_connections(struct part *part, const struct allowing *allowing) {
     const struct solid *solid = part->solid;
     bool fitting = !(part->finished_length > 0);
     part->seam = metal_seam_used(allowing->settings, seam_shape(solid), fitting);
     for (int end = 0; end < 2; end++) {
-        const struct solid_port *port = duct_port(solid, end == 0);
-        part->joined[end] = port != NULL;
-        if (port)
-            part->joints[end] = metal_joint_used(allowing->settings, port->size);
+        int port = duct_port(solid, end == 0);
+        part->joined[end] = port != NO_PORT;
+        if (port != NO_PORT)
+            part->joints[end] = joint_at(solid, port, allowing);
     }
 }
 
@@ -75,7 +91,7 @@ static const char *end_label(const struct end_side *side, enum joint_kind joint)
 static void allow_joint(const struct part *part, const struct allowing *allowing, struct blank_edge *edge) {
     const struct solid_port *port = &part->solid->ports.at[edge->port];
     const struct solid_edge *from = &part->solid->panels.at[edge->panel].edges.at[edge->edge];
-    enum joint_kind joint = metal_joint_used(allowing->settings, port->size);
+    enum joint_kind joint = joint_at(part->solid, edge->port, allowing);
     bool male = (edge->port > 0) == allowing->supply;
     struct end_allowance end = metal_connection(allowing->shop, joint, port->size, male);
     enum side_pair pair = pair_of(from, port);

@@ -17,7 +17,7 @@ struct part_key {
     enum material material;
     enum seam_kind seam;
     enum joint_kind joints[JOINT_SIDES]; /* declared; JOINT_COUNT: none is */
-    bool supply;
+    bool seam_own, supply;
     const double *size;
     size_t count;
 };
@@ -130,7 +130,7 @@ static bool leg_begins(const struct run *leg, const struct order *order) {
 
 static struct allowing allowing_for(const struct making *making, const struct order *order) {
     const struct run *run = making->run;
-    struct allowing allowing = {&making->job->shop, &run->settings, {0}, run->supply};
+    struct allowing allowing = {&making->job->shop, &run->settings, {0}, run->own.seam_set, run->supply};
     for (int side = 0; side < JOINT_SIDES; side++)
         allowing.joints[side] = &run->settings;
     if (!ends_run(making, order))
@@ -179,6 +179,7 @@ static struct part_key key_of(struct making *making, const struct order *order, 
         .pressure_class = metal_class_pressure(metal_class(pressure)),
         .material = settings->material,
         .seam = settings->seam_set ? settings->seam : SEAM_COUNT,
+        .seam_own = allowing->seam_own,
         .supply = making->run->supply,
         .size = size,
         .count = count,
@@ -204,7 +205,7 @@ static size_t bucket_of(const struct part_key *key) {
 static bool same_key(const struct part_key *a, const struct part_key *b) {
     return strcmp(a->shape, b->shape) == 0 && a->sheet.gauge == b->sheet.gauge && a->material == b->material &&
            a->sheet.thin == b->sheet.thin && a->sheet.demand.reinforce == b->sheet.demand.reinforce &&
-           a->pressure_class == b->pressure_class && a->seam == b->seam &&
+           a->pressure_class == b->pressure_class && a->seam == b->seam && a->seam_own == b->seam_own &&
            memcmp(a->joints, b->joints, sizeof a->joints) == 0 && a->supply == b->supply && a->count == b->count && memcmp(a->size, b->size, a->count * sizeof(double)) == 0;
 }
 

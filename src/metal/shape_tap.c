@@ -1,8 +1,6 @@
 /* Taps: the collars that join a run to the wall of another, and the openings that they need there. */
 #include "metal/shape_tap.h"
 
-static const char wide_hint[] = "shape rectangular";
-
 /* The plate of a saddle lies so far round its opening: common practice, no source. */
 static const double plate_margin = 1 * INCH;
 
@@ -39,6 +37,12 @@ static struct profile run_wise(const struct tap_size *tap) {
     if (lies_across(tap))
         run = (struct profile){run.height, run.width, run.radius};
     return run;
+}
+
+/* A straight tap does where the run itself is no wider than the wall; else only a flat wall takes it. */
+static const char *wide_hint(const struct tap_size *tap) {
+    return run_wise(tap).width / 2 + fabs(tap->aside) <= tap->wall / 2 + SAME_POINT ? "tap straight"
+                                                                                    : "shape rectangular";
 }
 
 static struct profile spread(struct profile section, struct tap_opening base) {
@@ -152,7 +156,7 @@ static struct space on_wall(const struct flared *flared, int k, double share) {
         shoulder = space_between(flared->shoulder[k], flared->shoulder[next], share);
     }
     if (!cut_meets(&flared->wall, shoulder, space_unit(space_sub(base, shoulder)), &point))
-        solid_fault(flared->solid, wide_hint, "the tap is wider at its base than the round duct that it sits on");
+        solid_fault(flared->solid, wide_hint(flared->tap), "the tap is wider at its base than the round duct that it sits on");
     return point;
 }
 
@@ -297,7 +301,7 @@ static void add_spreading(struct solid *solid, const struct tap_size *tap) {
     else if (spreads_alike(tap))
         add_cone(solid, tap);
     else if (tap->wall > 0)
-        solid_fault(solid, tap->style == TAP_SHOE ? "tap conical" : "tap saddle",
+        solid_fault(solid, "tap straight",
                     "a %s tap of this run sits on a flat wall only, and the duct there is round",
                     tap->style == TAP_SHOE ? "shoe" : "conical");
     else
@@ -387,7 +391,7 @@ static void add_round_plate(struct solid *solid, const struct tap_size *tap, con
         .to_join = JOIN_FREE,
     };
     if (to - from + 2 * margin > 2 * PI) {
-        solid_fault(solid, "tap conical",
+        solid_fault(solid, "tap straight",
                     "the plate of the saddle would go more than once round the duct that it sits on");
         return;
     }
@@ -415,7 +419,7 @@ static bool can_be(struct solid *solid, const struct tap_size *tap) {
     bool round = profile_size(tap->run).shape == SHAPE_ROUND;
     double reach = (run.width + (style == TAP_CONICAL ? tap->base.across : 0)) / 2 + fabs(tap->aside);
     if (tap->wall > 0 && reach > tap->wall / 2 + SAME_POINT)
-        solid_fault(solid, wide_hint, "the tap is wider at its base than the round duct that it sits on");
+        solid_fault(solid, wide_hint(tap), "the tap is wider at its base than the round duct that it sits on");
     else if (style == TAP_SPIN && !round)
         solid_fault(solid, "tap straight", "a spin collar is round, and the run behind it is not");
     else if (style == TAP_SPIN && tap->wall > 0)

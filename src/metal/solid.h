@@ -20,6 +20,7 @@
 
 #include "base/constant.h"
 #include "base/list.h"
+#include "base/measure.h"
 #include "metal/vector.h"
 #include "model/shape.h"
 
@@ -119,8 +120,9 @@ struct solid {
     LIST(struct solid_panel) panels;
     LIST(struct solid_port) ports;
     double fineness;   /* divisions of curves are multiplied by this; 1 by default */
+    enum measure_system system; /* that hints are written in; MEASURE_US by default */
     const char *fault; /* why the shape cannot be: "the crotch lies outside the body"; NULL: it can */
-    const char *hint;  /* what would make it possible; NULL: none */
+    const char *hint;  /* what would make it possible, as it can be typed in; NULL: none */
     LIST(const char *)
     notes; /* what the maker must know: "the left side is broken from ... to ..., its shorter diagonal" */
 };

@@ -248,7 +248,7 @@ static void make_collar_tee(const struct junction *j, const char *title, double 
     double length = size.before + size.side.width + size.after;
     bool changes = !size_equal(j->main, j->other);
     if (changes && reducer < SPLIT_LEAST) {
-        make_fault(j->making, split_hint(making_scratch(j->making), "tee", size.enough),
+        make_fault(j->making, split_hint(making_scratch(j->making), making_job(j->making)->system, "tee", size.enough),
                    "the tee is too short: there is no room to change to its straight leg's size");
         return;
     }

@@ -225,7 +225,8 @@ static void make(const struct piece *piece, struct making *making) {
     struct joint_zone *zones = zones_of(&dividing, &zone_count);
     double greatest = greatest_joint(&dividing);
     if (!(greatest > 0)) {
-        make_fault(making, "joint-length 5 ft", "its joints would be shorter than what their ends take");
+        const struct job *job = making_job(making);
+        make_fault(making, job->system == MEASURE_METRIC ? "joint-length 1.5 m" : "joint-length 5 ft", "its joints would be shorter than what their ends take");
         return;
     }
     struct joint_list list = metal_joints(making_scratch(making), piece->length, greatest, zones, zone_count);

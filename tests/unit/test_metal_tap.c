@@ -291,6 +291,29 @@ static void impossible_taps_are_told(void **state) {
     assert_fault(shape_tap, &tap, "has no length");
 }
 
+/* What the hint names can be made where the tap cannot. */
+static void the_hint_of_an_impossible_tap_can_be_made(void **state) {
+    (void)state;
+    const struct tap_size told[] = {
+        {.style = TAP_SHOE, .run = {10 * INCH, 6 * INCH, 3 * INCH}, .wall = 20 * INCH, .base = {0, 4 * INCH, 0}},
+        {.style = TAP_CONICAL, .run = {10 * INCH, 6 * INCH, 3 * INCH}, .wall = 20 * INCH, .base = {1 * INCH, 0, 0}},
+        {.style = TAP_CONICAL, .run = {8 * INCH, 8 * INCH, 4 * INCH}, .wall = 8 * INCH, .base = {1 * INCH, 0, 0}},
+    };
+    for (size_t i = 0; i < sizeof told / sizeof *told; i++) {
+        struct tap_size tap = told[i];
+        tap_lengths(&tap);
+        struct sums sums = sums_of(shape_tap, &tap, 1);
+        assert_non_null(sums.solid->fault);
+        assert_string_equal(sums.solid->hint, "tap straight");
+        sums_free(&sums);
+        tap = (struct tap_size){.style = TAP_STRAIGHT, .run = told[i].run, .wall = told[i].wall};
+        tap_lengths(&tap);
+        sums = sums_of(shape_tap, &tap, 1);
+        assert_null(sums.solid->fault);
+        sums_free(&sums);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(taps_are_proved),
@@ -303,6 +326,7 @@ int main(void) {
         cmocka_unit_test(openings_of_shoes_reach_toward_the_unit),
         cmocka_unit_test(the_ends_of_an_oval_are_round_walls),
         cmocka_unit_test(impossible_taps_are_told),
+        cmocka_unit_test(the_hint_of_an_impossible_tap_can_be_made),
     };
     return cmocka_run_group_tests(tests, seed_random, NULL);
 }

@@ -182,9 +182,7 @@ static struct plane begin_side(const struct flared *flared, int k, const char *n
 }
 
 static void seam_to(struct plane *plane, struct space to, bool pocket) {
-    plane_line(plane, to, JOIN_SEAM, NO_PORT);
-    if (pocket)
-        plane_pocket(plane);
+    plane_edge(plane, to, (struct quad_edge){JOIN_SEAM, NO_PORT, pocket});
 }
 
 /* The narrow strips, toward the unit and away from it, take the pockets: SOURCE_PITTSBURGH. */
@@ -310,30 +308,45 @@ static void add_spreading(struct solid *solid, const struct tap_size *tap) {
 
 /* ---- The border of the base -------------------------------------------------------------------------------------- */
 
+static bool is_base(const struct solid_edge *edge) {
+    return edge->join == JOIN_PORT && edge->port == BASE;
+}
+
 static const struct solid_edge *base_edge_from(const struct solid *solid, const struct space *at) {
     for (size_t p = 0; p < solid->panels.count; p++)
         for (size_t e = 0; e < solid->panels.at[p].edges.count; e++) {
             const struct solid_edge *edge = &solid->panels.at[p].edges.at[e];
-            if (edge->join == JOIN_PORT && edge->port == BASE &&
-                (!at || space_distance(edge->space[0], *at) <= SAME_POINT))
+            if (is_base(edge) && (!at || space_distance(edge->space[0], *at) <= SAME_POINT))
                 return edge;
         }
     return NULL;
 }
 
-/* A loop; the first point is not repeated. */
-static struct space *base_points(const struct solid *solid, struct arena *arena, size_t *count) {
+static size_t base_edges(const struct solid *solid) {
+    size_t count = 0;
+    for (size_t p = 0; p < solid->panels.count; p++)
+        for (size_t e = 0; e < solid->panels.at[p].edges.count; e++)
+            count += is_base(&solid->panels.at[p].edges.at[e]);
+    return count;
+}
+
+struct space *tap_base_border(struct solid *solid, struct arena *arena, size_t *count) {
     LIST(struct space) points = {0};
     const struct solid_edge *edge = base_edge_from(solid, NULL);
     struct space first = edge ? edge->space[0] : (struct space){0, 0, 0};
-    while (edge) {
+    for (size_t left = base_edges(solid); edge && left > 0; left--) {
         for (size_t i = 0; i + 1 < edge->count; i++)
             *list_add(arena, &points) = edge->space[i];
         struct space last = edge->space[edge->count - 1];
-        edge = space_distance(last, first) <= SAME_POINT ? NULL : base_edge_from(solid, &last);
+        if (space_distance(last, first) <= SAME_POINT) {
+            *count = points.count;
+            return points.at;
+        }
+        edge = base_edge_from(solid, &last);
     }
-    *count = points.count;
-    return points.at;
+    solid_fault(solid, NULL, "the border of the tap's base is no closed line");
+    *count = 0;
+    return NULL;
 }
 
 /* ---- The plate of a saddle --------------------------------------------------------------------------------------- */
@@ -403,7 +416,9 @@ static void add_round_plate(struct solid *solid, const struct tap_size *tap, con
 
 static void add_plate(struct solid *solid, const struct tap_size *tap) {
     size_t count;
-    const struct space *points = base_points(solid, solid->arena, &count);
+    const struct space *points = tap_base_border(solid, solid->arena, &count);
+    if (!points)
+        return;
     if (tap->wall > 0)
         add_round_plate(solid, tap, points, count);
     else
@@ -499,7 +514,7 @@ struct tapped tap_opening_in(struct solid *solid, const struct tap_size *tap, en
     shape_tap(own, tap);
     if (own->fault)
         return tapped;
-    struct space *points = base_points(own, solid->arena, &tapped.count);
+    struct space *points = tap_base_border(own, solid->arena, &tapped.count);
     for (size_t i = 0; i < tapped.count; i++)
         points[i] = frame_point(&wall, points[i].x, points[i].y, points[i].z);
     tapped.points = points;

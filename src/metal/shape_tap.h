@@ -43,6 +43,10 @@ void tap_lengths(struct tap_size *tap);
 /* shape_builder.  Ports: the base, then the far end. */
 void shape_tap(struct solid *solid, const void *size);
 
+/* The border of its base, a loop whose first point is not repeated; faults the solid, and gives NULL, when the edges
+ * there do not close to one. */
+struct space *tap_base_border(struct solid *solid, struct arena *arena, size_t *count);
+
 /* Where a tap on `side` finds itself: its `toward` and `wall`. */
 void tap_on(struct tap_size *tap, enum side side, struct profile parent);
 

@@ -191,15 +191,17 @@ void shape_square_elbow(struct solid *solid, const void *size) {
     int near_port = shape_near_port(solid, elbow->near);
     int far_port = shape_far_port(solid, &out, elbow->way, elbow->far);
     if (same_depth(ends.near, ends.far))
-        solid_cheeks(solid, &(struct cheeks){ends.frame,
-                                             ends.near.width,
-                                             ends.near.height,
-                                             {throat, 2},
-                                             {heel, 2},
-                                             "throat",
-                                             "heel",
-                                             near_port,
-                                             far_port});
+        solid_cheeks(solid, &(struct cheeks){
+                                .frame = ends.frame,
+                                .width = ends.near.width,
+                                .depth = ends.near.height,
+                                .left = {throat, 2},
+                                .right = {heel, 2},
+                                .left_name = "throat",
+                                .right_name = "heel",
+                                .near_port = near_port,
+                                .far_port = far_port,
+                            });
     else
         deepening_square(solid, elbow, &ends, &out, near_port, far_port);
     if (elbow->vanes > 0)

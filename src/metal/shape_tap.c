@@ -292,9 +292,7 @@ static bool spreads_alike(const struct tap_size *tap) {
 }
 
 static void add_spreading(struct solid *solid, const struct tap_size *tap) {
-    if (tap->lean != 0)
-        solid_fault(solid, "tap straight", "a shoe or a conical tap stands square to the wall that it sits on");
-    else if (tap->run.radius <= SAME_POINT)
+    if (tap->run.radius <= SAME_POINT)
         add_flared(solid, tap);
     else if (spreads_alike(tap))
         add_cone(solid, tap);
@@ -353,24 +351,16 @@ struct space *tap_base_border(struct solid *solid, struct arena *arena, size_t *
 
 static void add_flat_plate(struct solid *solid, const struct tap_size *tap, const struct space *points, size_t count) {
     struct frame wise = parent_wise(tap);
-    struct cut wall = wall_cut(tap);
-    /* In the wall itself, which a leaning tap does not stand square to; seen from inside the parent. */
+    /* In the wall itself; seen from inside the parent. */
     struct frame on = {
-        .right = wise.right,
-        .along = wall.way,
-        .up = space_cross(wise.right, wall.way),
+        .right = space_scale(wise.right, -1),
+        .along = space_scale(wise.along, -1),
+        .up = wise.up,
     };
     struct profile run = run_wise(tap);
-    struct profile plate = {run.width + 2 * plate_margin, run.height / cos(tap->lean) + 2 * plate_margin, 0};
-    on.along = space_scale(on.along, -1);
-    on.right = space_scale(on.right, -1);
+    struct profile plate = {run.width + 2 * plate_margin, run.height + 2 * plate_margin, 0};
     int panel = solid_plate(solid, &on, plate, "plate", JOIN_FREE, NO_PORT);
     panel_opening(solid, panel, points, count, NULL);
-}
-
-/* How far the wall stands off the plane through the parent's line along the tap, `aside` of it. */
-static double off_middle(const struct cut *wall, double aside) {
-    return sqrt(fmax(wall->radius * wall->radius - aside * aside, 0));
 }
 
 /* Rolled to the parent's wall. */
@@ -378,24 +368,18 @@ static void add_round_plate(struct solid *solid, const struct tap_size *tap, con
     struct cut wall = wall_cut(tap);
     struct frame wise = parent_wise(tap);
     struct space up = space_cross(wise.right, wall.way);
-    /* Of a point at x across the tap and z toward the unit, along the parent: q tan(lean) - z / cos(lean), q being how
-     * far the wall stands off the plane of both lines; from the right section of both tubes.  A round tap stays within
-     * its square. */
     struct profile run = run_wise(tap);
-    double left = tap->aside - run.width / 2, reach = tap->aside + run.width / 2;
-    double nearest = left > 0 ? left : reach < 0 ? reach : 0, farthest = fmax(fabs(left), fabs(reach));
-    double high = off_middle(&wall, nearest) * tan(tap->lean), low = off_middle(&wall, farthest) * tan(tap->lean);
-    double half = run.height / 2 / cos(tap->lean), begin = fmin(low, high) - half, end = fmax(low, high) + half;
+    double left = tap->aside - run.width / 2, reach = tap->aside + run.width / 2, half = run.height / 2 + plate_margin;
     double from = acos(fmin(reach / wall.radius, 1)), to = acos(fmax(left / wall.radius, -1));
     double margin = plate_margin / wall.radius;
     struct roll roll = {
         .name = "plate",
-        .arc = {space_add(wall.point, space_scale(wall.way, begin - plate_margin)), wise.right, up, wall.radius,
+        .arc = {space_add(wall.point, space_scale(wall.way, -half)), wise.right, up, wall.radius,
                 from - margin, to + margin},
         .way = wall.way,
         .near = {.kind = CUT_ARC},
         .far = {.kind = CUT_PLANE,
-                .point = space_add(wall.point, space_scale(wall.way, end + plate_margin)),
+                .point = space_add(wall.point, space_scale(wall.way, half)),
                 .way = wall.way},
         .divisions = solid_divisions(solid, wall.radius, to - from + 2 * margin),
         .near_join = JOIN_FREE,
@@ -428,6 +412,9 @@ static void add_plate(struct solid *solid, const struct tap_size *tap) {
 
 /* ---- The tap ----------------------------------------------------------------------------------------------------- */
 
+/* Beyond it the end at the wall is a sliver, four times as long as the tap is wide.  Common practice, no source. */
+static const double greatest_lean = 75 * DEGREE;
+
 static bool can_be(struct solid *solid, const struct tap_size *tap) {
     enum tap_style style = (enum tap_style)tap->style;
     struct profile run = run_wise(tap);
@@ -439,8 +426,10 @@ static bool can_be(struct solid *solid, const struct tap_size *tap) {
         solid_fault(solid, "tap straight", "a spin collar is round, and the run behind it is not");
     else if (style == TAP_SPIN && tap->wall > 0)
         solid_fault(solid, "tap saddle", "a spin collar sits on a flat wall, and the duct there is round");
-    else if (fabs(tap->lean) > 75 * DEGREE)
-        solid_fault(solid, "tap straight", "the tap leans by more than 75 degrees");
+    else if (tap->lean != 0 && style != TAP_STRAIGHT)
+        solid_fault(solid, "tap straight", "only a straight tap leans: others stand square to the wall they sit on");
+    else if (fabs(tap->lean) > greatest_lean)
+        solid_fault(solid, "tap straight", "the tap leans by more than %.0f degrees", greatest_lean / DEGREE);
     else if (tap->length - tap->collar <= SAME_POINT)
         solid_fault(solid, NULL, "the tap has no length");
     return !solid->fault;

@@ -27,10 +27,10 @@ struct tap_size {
     double toward; /* rad: which way the unit lies, along the parent, seen along the tap: from its right anticlockwise,
                       in quarters */
     double wall;   /* m: diameter of the parent's wall; 0: flat */
+    /* No piece gives these two: the published collars that the shape is held against do. */
     double aside; /* m: by how much the tap's line passes the parent's, on the right of who stands on the wall and looks
                      away from the unit */
-    double
-        lean; /* rad: how far the tap leans away from the unit; 0: square to the wall.  Not of shoes and conical taps */
+    double lean;  /* rad: how far a straight tap leans away from the unit; 0: square to the wall */
     double length; /* m, over 0 */
     double collar; /* m: straight part at the far end of a shoe or conical tap */
 };

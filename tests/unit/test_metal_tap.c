@@ -40,7 +40,7 @@ static struct tap_size random_tap(enum tap_style style) {
         tap.base = (struct tap_opening){random_between(0, 3) * INCH, random_between(0.2, 3) * INCH,
                                         random_between(0.2, 3) * INCH};
     tap_lengths(&tap);
-    if ((style == TAP_STRAIGHT || style == TAP_SADDLE) && random_chance(0.3)) {
+    if (style == TAP_STRAIGHT && random_chance(0.3)) {
         tap.lean = random_between(-60, 60) * DEGREE;
         tap.length += 2 * (tap.run.width + tap.run.height + tap.wall);
     }
@@ -285,7 +285,12 @@ static void impossible_taps_are_told(void **state) {
     assert_fault(shape_tap, &tap, "a spin collar is round");
     tap.style = TAP_CONICAL;
     tap.lean = 30 * DEGREE;
-    assert_fault(shape_tap, &tap, "square to the wall");
+    assert_fault(shape_tap, &tap, "only a straight tap leans");
+    tap.style = TAP_SADDLE;
+    assert_fault(shape_tap, &tap, "only a straight tap leans");
+    tap.style = TAP_STRAIGHT;
+    tap.lean = 76 * DEGREE;
+    assert_fault(shape_tap, &tap, "more than 75 degrees");
     tap.lean = 0;
     tap.length = 0;
     assert_fault(shape_tap, &tap, "has no length");

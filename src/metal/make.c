@@ -219,6 +219,7 @@ static struct solid *build(const struct making *making, const struct order *orde
     struct solid *solid = NULL;
     for (int i = 0; i < REBUILDS; i++, fineness *= 1.5) {
         solid = solid_new(making->arena, fineness);
+        solid->system = making->job->system;
         order->build(solid, order->size);
         if (!solid->fault)
             solid_close(solid);

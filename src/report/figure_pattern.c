@@ -5,6 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "report/shop.h"
+
 /* Two marks nearer than this are one. */
 static const double same_mark = 1e-4; /* m */
 
@@ -519,8 +521,7 @@ static void add_notes(struct pattern *pattern) {
     figure_note(figure, "Seen from the inside of the duct: bends up come toward you.");
     if (blank->marks.count > 0)
         figure_note(figure, arena_format(pattern->arena, "The brake marks are all measured from the %s edge.",
-                                         blank->marks_upward ? (blank->marks_from_right ? "upper" : "lower")
-                                                             : (blank->marks_from_right ? "right" : "left")));
+                                         shop_marks_from(blank)));
     if (pattern->points > 0)
         figure_note(figure, "Numbered points are across from the left edge and up from the bottom edge of the sheet.");
     if (!is_box(blank))

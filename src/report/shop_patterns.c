@@ -236,9 +236,7 @@ static void blank_sheet(const struct job *job, struct document *document, const 
                          drawing_file(document->arena, part->number, blank->letter), words);
     edge_table(document, part, blank);
     if (blank->marks.count) {
-        document_paragraph(document, "Marks, counted from its %s edge%s:",
-                           blank->marks_upward ? (blank->marks_from_right ? "upper" : "lower")
-                                               : (blank->marks_from_right ? "right" : "left"),
+        document_paragraph(document, "Marks, counted from its %s edge%s:", shop_marks_from(blank),
                            from_pocket(blank) ? ", the pocket's" : "");
         stick_table(document, blank);
     } else if (blank->bends.count) {
@@ -310,8 +308,6 @@ static void part_notes(struct document *document, const struct part *part) {
                                   "is not laid out here.");
     if (part->gauge_thin)
         document_bullet(document, "The sheet is thinner than the table asks for, which is %d ga.", part->gauge_needed);
-    for (size_t i = 0; i < part->notes.count; i++)
-        document_bullet(document, "%s", part->notes.at[i]);
     for (size_t i = 0; i < part->solid->notes.count; i++)
         document_bullet(document, "%s", part->solid->notes.at[i]);
     if (error > 0)

@@ -267,12 +267,13 @@ static const char *joints_text(struct document *document, const struct part *par
     return near ? near : far;
 }
 
-static bool has_seam(const struct part *part) {
-    for (size_t b = 0; b < part->blanks.count; b++)
-        for (size_t i = 0; i < part->blanks.at[b].edges.count; i++)
-            if (part->blanks.at[b].edges.at[i].join == JOIN_SEAM)
-                return true;
-    return false;
+/* The kind of most of its seams first; NULL: it has none. */
+static const char *seams_text(struct document *document, const struct part *part) {
+    const char *text = part->seamed[part->seam] ? metal_seam_rule(part->seam)->title : NULL;
+    for (enum seam_kind kind = 0; kind < SEAM_COUNT; kind++)
+        if (part->seamed[kind] && kind != part->seam)
+            text = arena_format(document->arena, "%s; %s", text, metal_seam_rule(kind)->title);
+    return text;
 }
 
 static void part_facts(struct document *document, const struct part *part) {
@@ -282,8 +283,8 @@ static void part_facts(struct document *document, const struct part *part) {
     document_fact(document, "Sheet", shop_sheet_words(arena, shop_sheet_of(part)));
     if (part->finished_length > 0)
         document_fact(document, "Finished length", shop_length(document, part->finished_length));
-    if (has_seam(part))
-        document_fact(document, "Seams", metal_seam_rule(part->seam)->title);
+    if (seams_text(document, part))
+        document_fact(document, "Seams", seams_text(document, part));
     if (part->joined[0] || part->joined[1])
         document_fact(document, "Joints", joints_text(document, part));
     document_fact(document, "Sheets in a stack", arena_format(arena, "%zu", part->stack));

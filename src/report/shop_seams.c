@@ -12,14 +12,6 @@
 
 /* ---- Seams ------------------------------------------------------------------------------------------------------- */
 
-static bool has_edge(const struct part *part, enum join join) {
-    for (size_t b = 0; b < part->blanks.count; b++)
-        for (size_t i = 0; i < part->blanks.at[b].edges.count; i++)
-            if (part->blanks.at[b].edges.at[i].join == join)
-                return true;
-    return false;
-}
-
 /* "1, 3 to 5": numbers in rising order, one at a time.  There may be very many. */
 struct number_text {
     struct arena *arena;
@@ -79,7 +71,7 @@ static const char *seam_parts(const struct job *job, struct document *document, 
     struct number_text numbers = {.arena = document->arena};
     for (size_t i = 0; i < job->metal->parts.count; i++) {
         const struct part *part = job->metal->parts.at[i];
-        if (part->seam == kind && has_edge(part, JOIN_SEAM))
+        if (part->seamed[kind])
             add_number(&numbers, part->number);
     }
     return end_numbers(&numbers);
@@ -293,8 +285,9 @@ static void note_sources(const struct part *part, bool used[SOURCE_COUNT]) {
     used[SOURCE_CROSS_BREAK] |= part->cross_break;
     used[SOURCE_ALUMINIUM] |= part->material == MATERIAL_ALUMINIUM;
     used[SOURCE_JOINT_LINES] |= part->finished_length > 0;
-    if (has_edge(part, JOIN_SEAM))
-        used[metal_seam_rule(part->seam)->source] = true;
+    for (enum seam_kind kind = 0; kind < SEAM_COUNT; kind++)
+        if (part->seamed[kind])
+            used[metal_seam_rule(kind)->source] = true;
     for (int end = 0; end < 2; end++)
         if (part->joined[end])
             used[metal_connection_rule(part->joints[end])->source] = true;

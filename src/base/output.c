@@ -240,7 +240,8 @@ char *output_take_memory(struct output *out, size_t *length) {
 bool output_is_leftover(const char *name) {
     long process;
     int length = -1;
-    if (sscanf(name, ".cleat-%ld-%*u.new%n", &process, &length) != 1 || length < 0 || name[length] || process <= 0 || process > INT_MAX)
+    if (sscanf(name, ".cleat-%ld-%*u.new%n", &process, &length) != 1 || length < 0 || name[length] || process <= 0 ||
+        process > INT_MAX)
         return false;
     return process == getpid() || (kill((pid_t)process, 0) != 0 && errno == ESRCH);
 }

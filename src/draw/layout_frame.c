@@ -86,7 +86,8 @@ static double list(struct layout *layout, double y, double width) {
 
 static double notes(struct layout *layout, double y, double width) {
     for (size_t i = 0; i < layout->figure->notes.count; i++) {
-        struct sheet_letters note = letters_of(layout, layout->figure->notes.at[i], LETTER_PLAIN, width - 2 * PAGE_MARGIN);
+        struct sheet_letters note =
+            letters_of(layout, layout->figure->notes.at[i], LETTER_PLAIN, width - 2 * PAGE_MARGIN);
         put(layout, note, PAGE_MARGIN, y);
         y += 2 * note.box.half_height + leading;
     }
@@ -130,7 +131,8 @@ static double bar(struct layout *layout, double y) {
     double step = (metric ? 10 * MILLIMETRE : INCH) / POINT, tick = 6;
     int steps = metric ? 15 : 6;
     struct sheet_letters words =
-        letters_of(layout, metric ? "Measure this bar before cutting: it must be 150 mm long, or the print is not at full size."
+        letters_of(layout,
+                   metric ? "Measure this bar before cutting: it must be 150 mm long, or the print is not at full size."
                           : "Measure this bar before cutting: it must be 6 in long, or the print is not at full size.",
                    LETTER_PLAIN, PAGE_ROOM);
     layout_line(layout, STROKE_CUT, (struct spot){PAGE_MARGIN, y + tick},

@@ -13,14 +13,18 @@
 #include "base/output.h"
 #include "draw/svg.h"
 
-enum { FILE_ROOM = 64 /* of the name of one drawing */, WHY_ROOM = 128, HEAD_ROOM = 512 /* the mark stands in so much */ };
+enum {
+    FILE_ROOM = 64 /* of the name of one drawing */,
+    WHY_ROOM = 128,
+    HEAD_ROOM = 512 /* the mark stands in so much */
+};
 
 struct drawings {
-    char *folder; /* path */
-    char *link;   /* its last part, as a link has it */
-    char *path;   /* of the file being written: room for folder, a slash, and FILE_ROOM */
-    bool ready;   /* the folder is there */
-    bool made;    /* by this run, and nothing has been committed in it */
+    char *folder;          /* path */
+    char *link;            /* its last part, as a link has it */
+    char *path;            /* of the file being written: room for folder, a slash, and FILE_ROOM */
+    bool ready;            /* the folder is there */
+    bool made;             /* by this run, and nothing has been committed in it */
     struct output **files; /* written and not committed; NULL where that is done */
     size_t count, room;
     const char *failed; /* `folder` or `path`, whichever the first fault was at; NULL: there was none */
@@ -180,8 +184,8 @@ const char *drawing_file(struct arena *arena, size_t part, const char *letter) {
     return arena_format(arena, "part-%zu%s.svg", part, letter ? letter : "");
 }
 
-/* Takes a name such as drawing_file gives apart; `letter` gets "" for a sketch.  The letters of a part's blanks are A to
- * Z, then A2 to Z2 and so on.  False: it is another's. */
+/* Takes a name such as drawing_file gives apart; `letter` gets "" for a sketch.  The letters of a part's blanks are A
+ * to Z, then A2 to Z2 and so on.  False: it is another's. */
 static bool read_name(const char *name, size_t *part, char letter[FILE_ROOM]) {
     if (strlen(name) >= FILE_ROOM || strncmp(name, "part-", 5) != 0 || name[5] < '1' || name[5] > '9')
         return false;

@@ -20,8 +20,8 @@ void drawings_free(struct drawings *drawings);
 /* Whether the paper has a drawing of that part (of its blank `letter`; "": the sketch). */
 typedef bool drawing_test(const void *what, size_t part, const char *letter);
 
-/* Asked before anything is written: false, with a failure kept, when a file that is not a drawing has the name of one that
- * `current` says yes to, or when what stands in the folder's place is a link or no folder. */
+/* Asked before anything is written: false, with a failure kept, when a file that is not a drawing has the name of one
+ * that `current` says yes to, or when what stands in the folder's place is a link or no folder. */
 bool drawings_have_room(struct drawings *drawings, drawing_test *current, const void *what);
 
 /* Writes one, for a file of that name, making the folder when it is not there.  A failure is kept, and nothing is
@@ -40,8 +40,8 @@ const char *drawings_failed(const struct drawings *drawings, const char **why);
 /* A drawing's name: "part-7.svg" is the sketch of part 7, "part-7B.svg" the pattern of its blank B. */
 const char *drawing_file(struct arena *arena, size_t part, const char *letter);
 
-/* Removes from the folder every drawing that `current` says no to, and what killed runs have left half written.  All that
- * this run wrote must be committed. */
+/* Removes from the folder every drawing that `current` says no to, and what killed runs have left half written.  All
+ * that this run wrote must be committed. */
 void drawings_sweep(const struct drawings *drawings, drawing_test *current, const void *what);
 
 #endif

@@ -12,7 +12,7 @@ struct packet_section {
 };
 
 struct packet {
-    const char *words;  /* what is in it */
+    const char *words; /* what is in it */
     const struct packet_section *sections;
     size_t section_count;
     void (*csv)(const struct job *job,

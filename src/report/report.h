@@ -10,8 +10,8 @@
 
 struct drawings; /* report/drawings.h */
 
-/* Names of the formats ("md", "json", "csv"), and of those whom a packet can be for ("customer", "shop"), the first being who it
- * is for when nobody says. */
+/* Names of the formats ("md", "json", "csv"), and of those whom a packet can be for ("customer", "shop"), the first
+ * being who it is for when nobody says. */
 const char *const *report_formats(size_t *count);
 const char *const *report_readers(size_t *count);
 
@@ -21,13 +21,13 @@ const char *report_format_of(const char *path);
 /* Whether a job with errors can be written in this format. */
 bool report_format_shows_errors(const char *format);
 
-/* Whether there are such a reader (NULL: the first) and format, and that reader's packet comes in it; and whether it then has
- * drawings. */
+/* Whether there are such a reader (NULL: the first) and format, and that reader's packet comes in it; and whether it
+ * then has drawings. */
 bool report_has(const char *reader, const char *format);
 bool report_drawn(const char *reader, const char *format);
 
-/* Writes the packet of `reader` (for json, everything) into `out`, and its figures into `drawings` (NULL: they are left out).
- * False when memory ran out in a library that does not use the arena, or report_has says no. */
+/* Writes the packet of `reader` (for json, everything) into `out`, and its figures into `drawings` (NULL: they are left
+ * out). False when memory ran out in a library that does not use the arena, or report_has says no. */
 bool report_write(const struct job *job, const char *reader, const char *format, struct drawings *drawings,
                   struct output *out);
 

@@ -198,8 +198,7 @@ static void list_bought(struct hanging *hanging, struct arena *arena) {
 static const char *bought_words(const struct hanging *hanging, const struct document *document,
                                 const struct piece *piece) {
     struct bought_piece key = {.piece = piece};
-    const struct bought_piece *found =
-        bsearch(&key, hanging->bought, hanging->bought_count, sizeof key, by_piece);
+    const struct bought_piece *found = bsearch(&key, hanging->bought, hanging->bought_count, sizeof key, by_piece);
     if (!found)
         return NULL;
     if (piece->kind->traits & PIECE_FLEXIBLE)
@@ -207,8 +206,8 @@ static const char *bought_words(const struct hanging *hanging, const struct docu
     return arena_format(document->keep, "%s, bought", found->title);
 }
 
-/* Goes on to the piece that a part is of.  Not among the run's pieces are a tap's hole and what joins the run to what it
- * hangs from: these come before all of them. */
+/* Goes on to the piece that a part is of.  Not among the run's pieces are a tap's hole and what joins the run to what
+ * it hangs from: these come before all of them. */
 static void go_on_to(struct hanging *hanging, const struct document *document, const struct part_use *use) {
     if (hanging->run != use->run) {
         hanging->run = use->run;
@@ -229,8 +228,8 @@ static void go_on_to(struct hanging *hanging, const struct document *document, c
     }
 }
 
-/* A joint belongs to the part behind it: at that part's near end.  What lies before it is what is bought and hangs there,
- * or the part hung before it in the same run; at the run's start, what the run hangs from. */
+/* A joint belongs to the part behind it: at that part's near end.  What lies before it is what is bought and hangs
+ * there, or the part hung before it in the same run; at the run's start, what the run hangs from. */
 static const char *before(const struct document *document, const struct hanging *hanging) {
     const struct run *run = hanging->run;
     if (hanging->between)

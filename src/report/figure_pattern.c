@@ -132,12 +132,33 @@ static void draw_bends(struct pattern *pattern) {
 
 /* ---- Names ------------------------------------------------------------------------------------------------------- */
 
+static bool lies_in(const struct frame *frame, const struct solid_edge *edge) {
+    for (size_t i = 0; i < edge->count; i++)
+        if (fabs(space_dot(space_sub(edge->space[i], frame->origin), frame->along)) > same_mark)
+            return false;
+    return true;
+}
+
+/* Whether an edge that is no port's own lies in the plane of the near port, as that of a box whose end is closed round
+ * the duct; the plate in the end itself has no such end. */
+static bool is_toward_unit(const struct solid *solid, int index, const struct solid_edge *edge) {
+    const struct solid_panel *panel = &solid->panels.at[index];
+    if (solid->ports.count == 0 || solid->ports.at[0].use != PORT_USE_DUCT || !lies_in(&solid->ports.at[0].frame, edge))
+        return false;
+    for (size_t i = 0; i < panel->edges.count; i++)
+        if (!lies_in(&solid->ports.at[0].frame, &panel->edges.at[i]))
+            return true;
+    return false;
+}
+
 /* "toward the unit: S slip, 1/2 in", "pocket, 1 in", "throat". */
 static const char *edge_words(const struct pattern *pattern, const struct blank_edge *edge) {
     const struct solid_edge *own = &pattern->part->solid->panels.at[edge->panel].edges.at[edge->edge];
     const char *name = own->name, *label = edge->label;
     if (!name && edge->join == JOIN_PORT)
         name = pattern->part->solid->ports.at[edge->port].name;
+    if (!name && is_toward_unit(pattern->part->solid, edge->panel, own))
+        name = pattern->part->solid->ports.at[0].name;
     if (label && edge->allowance > 0)
         label = arena_format(pattern->arena, "%s, %s", label, length_text(pattern, edge->allowance));
     if (name && label)
@@ -200,19 +221,46 @@ static bool has_own_name(const struct pattern *pattern, const struct solid_panel
     return alike == 1;
 }
 
+static bool in_opening(const struct blank *blank, struct flat at) {
+    for (size_t i = 0; i < blank->openings.count; i++) {
+        const struct blank_opening *opening = &blank->openings.at[i];
+        bool inside = opening->round && flat_distance(opening->middle, at) < opening->radius;
+        for (size_t j = 0; j < opening->count; j++) {
+            struct flat a = opening->points[j], b = opening->points[(j + 1) % opening->count];
+            if (!opening->round && (a.y > at.y) != (b.y > at.y) &&
+                at.x < a.x + (at.y - a.y) / (b.y - a.y) * (b.x - a.x))
+                inside = !inside;
+        }
+        if (inside)
+            return true;
+    }
+    return false;
+}
+
+/* The middle of a panel, or, where that is cut out, a place between it and a corner. */
+static struct flat name_place(const struct pattern *pattern, const struct blank_panel *placed) {
+    static const double aside = 0.75; /* of the way to the corner */
+    const struct solid_panel *panel = &pattern->part->solid->panels.at[placed->panel];
+    struct flat sum = {0, 0};
+    for (size_t e = 0; e < panel->edges.count; e++)
+        sum = flat_add(sum, panel->edges.at[e].flat[0]);
+    struct flat middle = flat_scale(sum, 1 / fmax(1, (double)panel->edges.count));
+    struct flat place = flat_add(placed->origin, flat_turn(middle, placed->turn));
+    for (size_t e = 0; e < panel->edges.count && in_opening(pattern->blank, place); e++)
+        place = flat_add(placed->origin,
+                         flat_turn(flat_between(middle, panel->edges.at[e].flat[0], aside), placed->turn));
+    return place;
+}
+
 /* In the middle of each panel of several. */
 static void name_panels(struct pattern *pattern) {
     const struct blank *blank = pattern->blank;
     for (size_t i = 0; blank->panels.count > 1 && i < blank->panels.count; i++) {
         const struct blank_panel *placed = &blank->panels.at[i];
         const struct solid_panel *panel = &pattern->part->solid->panels.at[placed->panel];
-        struct flat sum = {0, 0};
-        for (size_t e = 0; e < panel->edges.count; e++)
-            sum = flat_add(sum, panel->edges.at[e].flat[0]);
-        struct flat middle = flat_scale(sum, 1 / fmax(1, (double)panel->edges.count));
+        struct spot at = spot_of(name_place(pattern, placed));
         if (has_own_name(pattern, panel))
-            figure_label(pattern->figure, panel->name,
-                         spot_of(flat_add(placed->origin, flat_turn(middle, placed->turn))), TOWARD_HERE, LETTER_PLAIN);
+            figure_label_briefly(pattern->figure, panel->name, at, at, LETTER_PLAIN);
     }
 }
 
@@ -322,15 +370,22 @@ static bool is_upright(struct flat from, struct flat to) {
     return fabs(from.x - to.x) < same_mark || fabs(from.y - to.y) < same_mark;
 }
 
+/* Whether neither side of the outline at a corner is upright or level. */
+static bool is_slanting(const struct blank *blank, size_t i) {
+    size_t before = (i + blank->cut_count - 1) % blank->cut_count, after = (i + 1) % blank->cut_count;
+    return !is_upright(blank->cut[before], blank->cut[i]) && !is_upright(blank->cut[i], blank->cut[after]);
+}
+
 /* The corners of the outline and of square holes, and straight net lines and bends: across from the left edge, up from
  * the bottom. */
 static void add_corner_marks(struct pattern *pattern) {
     const struct blank *blank = pattern->blank;
     struct distances across = {0}, up = {0};
+    bool lettered = pattern->last_station > 0 && !pattern->square; /* see add_other_corners */
     add_corner(pattern, (struct flat){0, 0}, &across, &up);
     add_corner(pattern, (struct flat){blank->width, blank->height}, &across, &up);
     for (size_t i = 0; i < blank->cut_count; i++)
-        if (is_corner(blank, i))
+        if (is_corner(blank, i) && !(lettered && is_slanting(blank, i)))
             add_corner(pattern, blank->cut[i], &across, &up);
     for (size_t i = 0; i < blank->openings.count; i++)
         for (size_t j = 0; has_corners(&blank->openings.at[i]) && j < blank->openings.at[i].count; j++)
@@ -505,9 +560,9 @@ static const char *corner_letter(const struct pattern *pattern, size_t number) {
                              : arena_format(pattern->arena, "%c%zu", letter, (number - 1) / LETTERS + 1);
 }
 
-/* "2-3/4 across, 7-1/16 up" */
+/* Across, up: "2-3/4, 7-1/16". */
 static const char *place_text(const struct pattern *pattern, struct flat at) {
-    return arena_format(pattern->arena, "%s across, %s up", length_figure(pattern, at.x), length_figure(pattern, at.y));
+    return arena_format(pattern->arena, "%s, %s", length_figure(pattern, at.x), length_figure(pattern, at.y));
 }
 
 /* One end of a station that stands squarely: ", upper 10-15/16 (seam 10-3/16)". */
@@ -547,7 +602,7 @@ static void add_square_stations(struct pattern *pattern) {
         }
 }
 
-/* A foot of a slanting station: "3: 4-1/2 across, 7-1/16 up; seam 4-7/8 across, 7-1/2 up". */
+/* A foot of a slanting station: "3: 4-1/2, 7-1/16; seam 4-7/8, 7-1/2". */
 static void add_foot(struct pattern *pattern, const char *number, const struct station_end *end, struct flat other) {
     struct flat out = flat_unit(flat_sub(end->net, other));
     unsigned toward =
@@ -568,11 +623,36 @@ static void add_slanting_station(struct pattern *pattern, const struct station *
         add_foot(pattern, arena_format(pattern->arena, "%zu'", station->number), other, one->net);
 }
 
-/* The corner that the form lines start from. */
-static void add_form_corner(struct pattern *pattern, const struct station_end *end) {
-    const char *letter = corner_letter(pattern, end->corner);
-    figure_label(pattern->figure, letter, spot_of(end->net), TOWARD_CORNERS, LETTER_SMALL);
-    figure_list(pattern->figure, arena_format(pattern->arena, "%s: %s", letter, place_text(pattern, end->net)));
+/* A corner that form lines start from, or another of the net outline. */
+static void add_lettered(struct pattern *pattern, size_t number, struct flat at) {
+    const char *letter = corner_letter(pattern, number);
+    figure_label(pattern->figure, letter, spot_of(at), TOWARD_CORNERS | TOWARD_DOT, LETTER_SMALL);
+    figure_list(pattern->figure, arena_format(pattern->arena, "%s: %s", letter, place_text(pattern, at)));
+}
+
+/* Whether a place has a number or a letter of its own as the end of a station. */
+static bool is_station_end(const struct pattern *pattern, struct flat at) {
+    for (size_t i = 0; i < pattern->stations.count; i++) {
+        const struct station *station = &pattern->stations.at[i];
+        for (int end = 0; station->number > 0 && end < 2; end++) {
+            const struct station_end *ends = end ? &station->to : &station->from;
+            if ((ends->edge || ends->corner > 0) && flat_distance(ends->net, at) < same_point)
+                return true;
+        }
+    }
+    return false;
+}
+
+/* Corners of the net outline that no form line ends at. */
+static void add_other_corners(struct pattern *pattern, size_t last) {
+    const struct blank *blank = pattern->blank;
+    for (size_t i = 0; i < blank->edges.count; i++) {
+        const struct blank_edge *edge = &blank->edges.at[i], *before = &blank->edges.at[i ? i - 1 : blank->edges.count - 1];
+        struct flat in = flat_sub(before->points[before->count - 1], before->points[before->count - 2]);
+        struct flat out = flat_sub(edge->points[1], edge->points[0]);
+        if (fabs(atan2(flat_cross(in, out), flat_dot(in, out))) > curve_turn && !is_station_end(pattern, edge->points[0]))
+            add_lettered(pattern, ++last, edge->points[0]);
+    }
 }
 
 /* Lengths of form lines, from their corner: "P to 1: 15-7/8". */
@@ -601,9 +681,10 @@ static void add_slanting_stations(struct pattern *pattern) {
         const struct station_end *end = i % 2 ? &station->to : &station->from;
         if (station->number == 0 || end->corner <= corners)
             continue;
-        add_form_corner(pattern, end);
+        add_lettered(pattern, end->corner, end->net);
         corners = end->corner;
     }
+    add_other_corners(pattern, corners);
     add_true_lengths(pattern);
 }
 
@@ -755,8 +836,8 @@ static bool has_brake_marks(const struct blank *blank) {
 
 static const char *station_note(const struct pattern *pattern) {
     if (!pattern->square)
-        return "Numbered points are across from the left edge and up from the bottom edge of the sheet; P to 1 is the "
-               "length of the form line between them.";
+        return "Points and corners: across from the left edge of the sheet, up from its bottom edge. P to 1: the length "
+               "of the form line between them. An allowance stands square to its edge, as wide as its name says.";
     return pattern->across ? "Stations are up from the bottom edge; their left and right ends, across from the left edge."
                            : "Stations are across from the left edge; their lower and upper ends, up from the bottom "
                              "edge.";

@@ -131,12 +131,38 @@ static bool meets_cut(const struct blank *blank, struct flat from, struct flat w
     return nearest < most;
 }
 
+/* The place along the edge where a station meets it. */
+static size_t index_on(const struct blank_edge *edge, struct flat at) {
+    size_t nearest = 0;
+    for (size_t i = 1; i < edge->count; i++)
+        if (flat_distance(edge->points[i], at) < flat_distance(edge->points[nearest], at))
+            nearest = i;
+    return nearest;
+}
+
+/* Square to the edge there, outward: a loop of edges goes anticlockwise. */
+static struct flat outward_at(const struct blank_edge *edge, struct flat at) {
+    size_t i = index_on(edge, at);
+    return flat_right(flat_unit(flat_sub(edge->points[i + 1 < edge->count ? i + 1 : i], edge->points[i > 0 ? i - 1 : 0])));
+}
+
+/* Parallel lines are drawn on to the cut; from others that spread or close in, the cut is found square to the edge. */
+static bool is_parallel(const struct rolled *rolled) {
+    struct blank_ruling first = rolled->rulings[0], last = rolled->rulings[rolled->count - 1];
+    struct blank_ruling middle = rolled->rulings[rolled->count / 2];
+    struct flat way = flat_unit(flat_sub(middle.to, middle.from));
+    return fabs(flat_cross(way, flat_unit(flat_sub(first.to, first.from)))) < 1e-6 &&
+           fabs(flat_cross(way, flat_unit(flat_sub(last.to, last.from)))) < 1e-6;
+}
+
 static struct station_end end_of(const struct blank *blank, const struct rolled *rolled, size_t ruling, bool far) {
     static const double longest = 4; /* times its allowance: a line that slants more ends at its own edge */
     struct flat here = far ? rolled->rulings[ruling].to : rolled->rulings[ruling].from;
     struct flat there = far ? rolled->rulings[ruling].from : rolled->rulings[ruling].to;
     struct station_end end = {.net = here, .cut = here, .edge = edge_of(blank, rolled, ruling, here)};
     struct flat at, way = flat_unit(flat_sub(here, there));
+    if (end.edge && !is_parallel(rolled))
+        way = outward_at(end.edge, here);
     if (end.edge && end.edge->allowance > 0 && meets_cut(blank, here, way, longest * end.edge->allowance, &at))
         end.cut = at;
     return end;
@@ -159,15 +185,6 @@ static void add_station(struct arena *arena, const struct blank *blank, const st
 }
 
 /* ---- Numbers ----------------------------------------------------------------------------------------------------- */
-
-/* The place along the edge where a station meets it. */
-static size_t index_on(const struct blank_edge *edge, struct flat at) {
-    size_t nearest = 0;
-    for (size_t i = 1; i < edge->count; i++)
-        if (flat_distance(edge->points[i], at) < flat_distance(edge->points[nearest], at))
-            nearest = i;
-    return nearest;
-}
 
 static const struct station_end *end_at(const struct station *station, const struct blank_edge *edge) {
     return station->from.edge == edge ? &station->from : station->to.edge == edge ? &station->to : NULL;

@@ -207,7 +207,7 @@ static void lay_label(struct layout *layout, const struct figure_label *label) {
     struct spot from = layout_spot(layout, label->from), to = layout_spot(layout, label->to);
     if (lay_along(layout, letters_of(layout, text, label->size, 0), from, to))
         return;
-    struct sheet_letters whole = letters_of(text, label->size, 0);
+    struct sheet_letters whole = letters_of(layout, text, label->size, 0);
     if (label->briefly && !is_line(label) && try_beside(layout, &whole, from, ~0U)) {
         layout_letters(layout, whole);
         return;

@@ -33,6 +33,7 @@ struct part {
     struct solid *solid;
     blank_list blanks;
     LIST(struct part_use) uses;
+    LIST(const char *) notes; /* what the maker must know of its seams and connections; of its shape: solid->notes */
     enum material material;
     int gauge;
     enum source_id gauge_source; /* of the row that asks for it; SOURCE_NONE: the job says it */

@@ -259,6 +259,8 @@ static void write_part(struct json *json, const struct part *part, enum measure_
     put_text(json, object, "shape", part->shape);
     put_sheet(json, object, part);
     json_t *notes = put_array(json, object, "notes");
+    for (size_t i = 0; i < part->notes.count; i++)
+        add_text(json, notes, part->notes.at[i]);
     for (size_t i = 0; i < part->solid->notes.count; i++)
         add_text(json, notes, part->solid->notes.at[i]);
     json_t *uses = put_array(json, object, "uses");

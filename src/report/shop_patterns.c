@@ -308,6 +308,8 @@ static void part_notes(struct document *document, const struct part *part) {
                                   "is not laid out here.");
     if (part->gauge_thin)
         document_bullet(document, "The sheet is thinner than the table asks for, which is %d ga.", part->gauge_needed);
+    for (size_t i = 0; i < part->notes.count; i++)
+        document_bullet(document, "%s", part->notes.at[i]);
     for (size_t i = 0; i < part->solid->notes.count; i++)
         document_bullet(document, "%s", part->solid->notes.at[i]);
     if (error > 0)

@@ -162,9 +162,11 @@ static void every_vertex_comes_back_to_the_last_bit(void **state) {
         assert_int_equal(json_array_size(json_object_get(object, "uses")), part->uses.count);
         assert_true(real_in(object, "weight_kg") == part->weight);
         const json_t *notes = json_object_get(object, "notes");
-        assert_int_equal(json_array_size(notes), part->solid->notes.count);
-        for (size_t n = 0; n < part->solid->notes.count; n++, noted++)
-            assert_string_equal(json_string_value(json_array_get(notes, n)), part->solid->notes.at[n]);
+        size_t own = part->notes.count;
+        assert_int_equal(json_array_size(notes), own + part->solid->notes.count);
+        for (size_t n = 0; n < json_array_size(notes); n++, noted++)
+            assert_string_equal(json_string_value(json_array_get(notes, n)),
+                                n < own ? part->notes.at[n] : part->solid->notes.at[n - own]);
         assert_int_equal(json_array_size(panels), part->solid->panels.count);
         for (size_t p = 0; p < part->solid->panels.count; p++)
             for (size_t e = 0; e < part->solid->panels.at[p].edges.count; e++) {

@@ -387,12 +387,10 @@ static void try_rim(const struct sketch *sketch, struct space at, struct spot ou
         *best = (struct rim_place){place, reach, seen};
 }
 
-/* Its middle, when one looks into it; else a part of its rim that is seen, that which reaches out farthest. */
+/* The part of its rim that is seen and reaches out farthest; the middle of a port without a rim of its own. */
 static struct spot place_of_port(const struct sketch *sketch, size_t index) {
     const struct frame *frame = &sketch->solid->ports.at[index].frame;
     struct rim_place best = {spot_of(sketch, frame->origin), -INFINITY, false};
-    if (space_dot(frame->along, sketch->eye) > 0 && is_seen(sketch, frame->origin))
-        return best.place;
     struct spot out = {space_dot(frame->along, sketch->right), space_dot(frame->along, sketch->up)};
     for (size_t i = 0; i < sketch->solid->panels.count; i++)
         for (size_t e = 0; e < sketch->solid->panels.at[i].edges.count; e++) {

@@ -137,7 +137,7 @@ static void draw(struct layout *layout, const struct row *row) {
 static void lay_dimension(struct layout *layout, const struct figure_dimension *dimension) {
     struct row row = {.from = layout_spot(layout, dimension->from), .to = layout_spot(layout, dimension->to)};
     set_directions(&row, dimension->side);
-    row.letters = letters_of(dimension->text, LETTER_PLAIN, text_wrap);
+    row.letters = letters_of(layout, dimension->text, LETTER_PLAIN, text_wrap);
     row.inside = row.length > 2 * (row.letters.box.half_width + head + gap + 2);
     if (find_row(layout, &row, dimension->side))
         draw(layout, &row);

@@ -147,11 +147,10 @@ static struct strip_ends strip_ends(const struct cheek_making *making, const str
 static void straight_strip(struct solid *solid, const struct stretch *stretch, const char *name, double up,
                            struct strip_ends ends) {
     struct plane plane = plane_begin(solid, name, raised(&stretch->from, up));
-    plane_line(&plane, raised(&stretch->to, up), JOIN_SEAM, NO_PORT);
-    plane_pocket(&plane);
+    static const struct quad_edge pocket = {JOIN_SEAM, NO_PORT, true};
+    plane_edge(&plane, raised(&stretch->to, up), pocket);
     plane_line(&plane, raised(&stretch->to, -up), ends.to, ends.to_port);
-    plane_line(&plane, raised(&stretch->from, -up), JOIN_SEAM, NO_PORT);
-    plane_pocket(&plane);
+    plane_edge(&plane, raised(&stretch->from, -up), pocket);
     plane_end(&plane, ends.from, ends.from_port);
 }
 

@@ -155,6 +155,7 @@ static void add_bends(const struct laying *laying, struct blank *blank, int pane
         bend->from = flat_between(on_blank(here, edge->flat[0]), on_blank(there, mate->flat[mate->count - 1]), 0.5);
         bend->to = flat_between(on_blank(here, edge->flat[edge->count - 1]), on_blank(there, mate->flat[0]), 0.5);
         bend->angle = solid_bend(laying->solid, panel, (int)e);
+        bend->name = laying->solid->panels.at[edge->mate_panel].name;
     }
 }
 

@@ -89,9 +89,7 @@ static void add_end_edge(struct plane *plane, const struct box_body *box, const 
 /* Seams at two corners opposite each other, the pocket on the narrower side. */
 static void add_corner(struct plane *plane, const struct box_body *box, int k, int corner, struct space to) {
     bool seam = corner % 2 == 1, narrow = (k % 2 == 1) == (box->height <= box->width);
-    plane_line(plane, to, seam ? JOIN_SEAM : JOIN_BEND, NO_PORT);
-    if (seam && narrow)
-        plane_pocket(plane);
+    plane_edge(plane, to, (struct quad_edge){seam ? JOIN_SEAM : JOIN_BEND, NO_PORT, seam && narrow});
 }
 
 static int add_side(struct solid *solid, const struct box_body *box, int k) {

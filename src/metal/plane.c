@@ -30,6 +30,13 @@ void plane_line(struct plane *plane, struct space to, enum join join, int port) 
     edge->space[1] = plane->at = to;
 }
 
+void plane_edge(struct plane *plane, struct space to, struct quad_edge edge) {
+    size_t before = plane->panel.edges.count;
+    plane_line(plane, to, edge.join, edge.port);
+    if (edge.pocket && plane->panel.edges.count > before)
+        plane_pocket(plane);
+}
+
 /* A point turned about a line (Rodrigues). */
 static struct space turned_about(struct space point, struct space centre, struct space axis, double angle) {
     struct space from = space_sub(point, centre);
@@ -225,12 +232,8 @@ static void note_broken(struct solid *solid, const char *name, const struct spac
 static void add_flat(struct solid *solid, const char *name, const struct space *corners, const struct quad_edge *edges,
                      int count) {
     struct plane plane = plane_begin(solid, name, corners[0]);
-    for (int i = 0; i < count; i++) {
-        size_t before = plane.panel.edges.count;
-        plane_line(&plane, corners[(i + 1) % count], edges[i].join, edges[i].port);
-        if (edges[i].pocket && plane.panel.edges.count > before)
-            plane_pocket(&plane);
-    }
+    for (int i = 0; i < count; i++)
+        plane_edge(&plane, corners[(i + 1) % count], edges[i]);
     plane_end(&plane, JOIN_FREE, NO_PORT);
 }
 

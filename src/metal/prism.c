@@ -84,24 +84,17 @@ static struct side_line half_line(struct side_line line, bool second) {
 /* Along the line, or back. */
 static void add_end(struct plane *plane, const struct side_line *line, bool back, const struct tube_end *end) {
     struct space *points = ARENA_ARRAY(plane->solid->arena, struct space, line->count);
-    size_t before = plane->panel.edges.count;
     for (size_t i = 0; i < line->count; i++)
         points[i] = line->points[back ? line->count - 1 - i : i];
-    if (line->count == 2)
-        plane_line(plane, points[1], end->join, end->port);
-    else
+    if (line->count == 2) {
+        plane_edge(plane, points[1], (struct quad_edge){end->join, end->port, end->pocket});
+    } else {
         plane_curve(plane, points, line->count, end->join, end->port);
-    if (end->pocket && plane->panel.edges.count > before)
-        plane_pocket(plane);
+        if (end->pocket)
+            plane_pocket(plane);
+    }
     for (size_t i = 0; i + 1 < line->count; i++)
         plane->panel.chord_error = fmax(plane->panel.chord_error, line->chord_error[i]);
-}
-
-static void add_length(struct plane *plane, struct space to, struct quad_edge edge) {
-    size_t before = plane->panel.edges.count;
-    plane_line(plane, to, edge.join, edge.port);
-    if (edge.pocket && plane->panel.edges.count > before)
-        plane_pocket(plane);
 }
 
 /* Flat side k, or a half of it, from `near`'s first point on. */
@@ -109,9 +102,9 @@ static int flat_part(const struct pushing *pushing, int k, struct side_line near
                      struct quad_edge before, struct quad_edge after) {
     struct plane plane = plane_begin(pushing->solid, outline_names[k], near.points[0]);
     add_end(&plane, &near, false, &pushing->prism->near_end);
-    add_length(&plane, far.points[far.count - 1], after);
+    plane_edge(&plane, far.points[far.count - 1], after);
     add_end(&plane, &far, true, &pushing->prism->far_end);
-    add_length(&plane, near.points[0], before);
+    plane_edge(&plane, near.points[0], before);
     return plane_end(&plane, JOIN_FREE, NO_PORT);
 }
 

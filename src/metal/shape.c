@@ -9,6 +9,26 @@ struct duct_size shape_duct_size(struct shape_duct duct) {
     return (struct duct_size){(enum shape)(int)duct.shape, duct.width, duct.height};
 }
 
+/* What is typed in is read with an error of its own: less than the shapes let pass. */
+double enough_whole(enum measure_system system, double length) {
+    double step = system == MEASURE_METRIC ? 10 * MILLIMETRE : INCH;
+    return ceil((length - SAME_POINT / 4) / step) * step;
+}
+
+const char *enough_length(struct arena *arena, enum measure_system system, double length) {
+    return measure_text(arena, system, SHOW_SIZE, enough_whole(system, length));
+}
+
+/* Either way of the air, with its source in the check `transition`; and some metal between the joints: common practice,
+ * no source. */
+static const double gentle = 20 * DEGREE, least_change = 6 * INCH;
+
+const char *transition_hint(const struct solid *solid, struct duct_size near, struct duct_size far) {
+    double most = fmax(fabs(near.width - far.width), fabs(near.height - far.height)) / 2;
+    return arena_format(solid->arena, "transition to %s over %s", size_text(solid->arena, solid->system, far),
+                        enough_length(solid->arena, solid->system, fmax(most / tan(gentle), least_change)));
+}
+
 static double roll_of(double way) {
     static const double rolls[] = {[WAY_LEFT] = 0, [WAY_RIGHT] = PI, [WAY_UP] = PI / 2, [WAY_DOWN] = -PI / 2};
     return rolls[(int)way];

@@ -18,6 +18,13 @@ struct shape_duct {
 struct shape_duct shape_duct_of(struct duct_size size);
 struct duct_size shape_duct_size(struct shape_duct duct);
 
+/* For hints: a length no less than this, whole inches or centimetres, in the units of a job; and a size likewise. */
+const char *enough_length(struct arena *arena, enum measure_system system, double length);
+double enough_whole(enum measure_system system, double length);
+
+/* "transition to 14 x 8 in over 8 in", in which no side leaves the way by more than the check `transition` asks. */
+const char *transition_hint(const struct solid *solid, struct duct_size near, struct duct_size far);
+
 /* The near port's frame rolled so that a bend going `way` goes left in it. */
 struct frame frame_for_way(double way);
 /* A frame that stands as frame_for_way rolled it, rolled back about its own `along`: the axes of its duct. */

@@ -2,6 +2,7 @@
 #include "metal/shape_boot.h"
 
 #include "metal/box_body.h"
+#include "metal/shape.h"
 
 /* Beside a face in a wider box: room for the flange and the lock.  Common practice, no source. */
 static const double strip = 1.25 * INCH;
@@ -80,10 +81,12 @@ static void add_box(struct solid *solid, const struct elbow_boot *boot, const st
 }
 
 static bool can_be(struct solid *solid, const struct elbow_boot *boot) {
+    struct arena *arena = solid->arena;
+    double least = boot->face.height / 2 + least_collar;
     if (boot->face.radius > SAME_POINT)
-        solid_fault(solid, "boot straight over 8 in", "an elbow boot is a box, and its face is not rectangular");
+        solid_fault(solid, "boot straight", "an elbow boot is a box, and its face is not rectangular");
     else if (boot->collar < least_collar - SAME_POINT)
-        solid_fault(solid, "boot elbow over 12 in",
+        solid_fault(solid, arena_format(arena, "boot elbow over %s", enough_length(arena, solid->system, least)),
                     "the boot is too short: half of its face and a collar of 1 in do not go into its length");
     return !solid->fault;
 }

@@ -24,13 +24,27 @@ bool box_takes(const struct box_size *box, const struct wall_opening *opening) {
     return straight_takes(&duct, opening);
 }
 
+/* Large enough for the ducts at both ends.  A round or oval one keeps some plate round it. */
+static const char *box_hint(const struct solid *solid, const struct box_size *box) {
+    static const double plate = 1 * INCH;
+    struct arena *arena = solid->arena;
+    double beside[] = {box->near.radius > SAME_POINT ? 2 * plate : 0, box->far.radius > SAME_POINT ? 2 * plate : 0};
+    double sides[] = {fmax(box->width, fmax(box->near.width + beside[0], box->far.width + beside[1])),
+                      fmax(box->height, fmax(box->near.height + beside[0], box->far.height + beside[1])), box->length};
+    const char *figures[3];
+    for (int i = 0; i < 3; i++)
+        figures[i] = measure_figure(arena, solid->system, SHOW_SIZE, enough_whole(solid->system, sides[i]));
+    return arena_format(arena, "box %s x %s x %s %s", figures[0], figures[1], figures[2],
+                        measure_show(solid->system, SHOW_SIZE)->unit);
+}
+
 void shape_box(struct solid *solid, const void *size) {
     static const char *const sides[BOX_SIDES] = {"top", "left side", "bottom", "right side"};
-    static const char hint[] = "box 24 x 24 x 24";
     const struct box_size *box = size;
     const struct wall_opening *openings = (const struct wall_opening *)(box + 1);
     struct box_body body = {frame_near, box->width, box->height, box->length, {{.port = NO_PORT}}, sides};
     bool face = box->face > 0;
+    const char *hint = box_hint(solid, box);
     body.ends[BOX_NEAR] = box_end_of(solid, &body, BOX_NEAR, box->near, PORT_USE_DUCT, "toward the unit", hint);
     body.ends[BOX_FAR] = box_end_of(solid, &body, BOX_FAR, box->far, face ? PORT_USE_FACE : PORT_USE_DUCT,
                                     face ? "the face" : "away from the unit", hint);
@@ -97,7 +111,7 @@ void shape_blade(struct solid *solid, const void *size) {
     const struct profile *duct = size;
     struct profile blade = {duct->width - clearance, duct->height - clearance, fmax(duct->radius - clearance / 2, 0)};
     if (blade.width <= SAME_POINT || blade.height <= SAME_POINT) {
-        solid_fault(solid, "size 4 round", "the duct is too small for a damper's blade");
+        solid_fault(solid, solid->system == MEASURE_METRIC ? "size 100 round" : "size 4 round", "the duct is too small for a damper's blade");
         return;
     }
     solid_plate(solid, &frame_near, blade, "blade", JOIN_FREE, NO_PORT);

@@ -63,7 +63,7 @@ void shape_bullhead(struct solid *solid, const void *size) {
     const struct bullhead *bullhead = size;
     const char *fault = bullhead_fault(bullhead);
     if (fault) {
-        solid_fault(solid, split_hint(solid->arena, "bullhead", bullhead->enough), "%s", fault);
+        solid_fault(solid, split_hint(solid->arena, solid->system, "bullhead", bullhead->enough), "%s", fault);
         return;
     }
     struct box box = {0};

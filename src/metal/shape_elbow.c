@@ -4,8 +4,6 @@
 #include "metal/bent.h"
 #include "metal/shape_vane.h"
 
-static const char transition_hint[] = "transition to 14 x 8 over 18 in";
-
 /* Sizes or angles nearer than this are the same. */
 static const double same = 1e-9;
 
@@ -21,6 +19,11 @@ struct elbow_ends {
 
 static struct elbow_ends elbow_ends(struct shape_duct near, struct shape_duct far, double way) {
     return (struct elbow_ends){frame_for_way(way), section_for_way(near, way), section_for_way(far, way)};
+}
+
+/* Behind an elbow that keeps its size. */
+static const char *elbow_hint(const struct solid *solid, struct shape_duct near, struct shape_duct far) {
+    return transition_hint(solid, shape_duct_size(near), shape_duct_size(far));
 }
 
 /* Beyond it the collars of a sharp throat lie on each other. */
@@ -47,7 +50,7 @@ static bool radius_elbow_sound(struct solid *solid, const struct radius_elbow *e
     if (!turns(solid, angle))
         return false;
     if (!same_depth(ends->near, ends->far))
-        solid_fault(solid, transition_hint,
+        solid_fault(solid, elbow_hint(solid, elbow->near, elbow->far),
                     "a radius elbow has flat cheeks, and cannot change the side that does not bend: put a transition "
                     "behind it, or "
                     "make it square");
@@ -58,7 +61,7 @@ static bool radius_elbow_sound(struct solid *solid, const struct radius_elbow *e
     else if (elbow->throat <= SAME_POINT && (elbow->collar <= SAME_POINT || angle > greatest_sharp_turn))
         solid_fault(solid, "elbow 90 left, radius 1.0", "the throat is a bare corner: there is no metal in it");
     else if (heel_radius(elbow->throat, lesser, greater, angle) < -SAME_POINT)
-        solid_fault(solid, transition_hint,
+        solid_fault(solid, elbow_hint(solid, elbow->near, elbow->far),
                     "an elbow that turns only %.4g degrees has no room to change its width so much", angle / DEGREE);
     return !solid->fault;
 }
@@ -118,7 +121,7 @@ static bool square_elbow_sound(struct solid *solid, const struct square_elbow *e
     if (elbow->leg <= SAME_POINT)
         solid_fault(solid, NULL, "the throat is a bare corner: there is no metal in it");
     else if (elbow->leg + fmin(line.near_leg, line.far_leg) <= SAME_POINT)
-        solid_fault(solid, transition_hint,
+        solid_fault(solid, elbow_hint(solid, elbow->near, elbow->far),
                     "an elbow that turns only %.4g degrees has no room to change its width so much",
                     elbow->angle / DEGREE);
     return !solid->fault;
@@ -188,15 +191,17 @@ void shape_square_elbow(struct solid *solid, const void *size) {
     int near_port = shape_near_port(solid, elbow->near);
     int far_port = shape_far_port(solid, &out, elbow->way, elbow->far);
     if (same_depth(ends.near, ends.far))
-        solid_cheeks(solid, &(struct cheeks){ends.frame,
-                                             ends.near.width,
-                                             ends.near.height,
-                                             {throat, 2},
-                                             {heel, 2},
-                                             "throat",
-                                             "heel",
-                                             near_port,
-                                             far_port});
+        solid_cheeks(solid, &(struct cheeks){
+                                .frame = ends.frame,
+                                .width = ends.near.width,
+                                .depth = ends.near.height,
+                                .left = {throat, 2},
+                                .right = {heel, 2},
+                                .left_name = "throat",
+                                .right_name = "heel",
+                                .near_port = near_port,
+                                .far_port = far_port,
+                            });
     else
         deepening_square(solid, elbow, &ends, &out, near_port, far_port);
     if (elbow->vanes > 0)

@@ -56,27 +56,35 @@ static void of_pieces(const struct offsetting *making, struct course course) {
  * in reading it. */
 static const double least_aside = 0.99e-5;
 
-/* Says that it is too short, and a length that does, to the next whole inch. */
+/* Of an offset that is `least` long: an oval with a flat throat needs a collar at each end besides that a joint
+ * can be made on, which the piece gives it where there are 8 in to spare. */
+static const char *longer_hint(const struct offsetting *making, double least) {
+    struct arena *arena = making->solid->arena;
+    double spare = flat_throat(making->section) ? 8 * INCH : 0;
+    return arena_format(arena, "over %s", enough_length(arena, making->solid->system, least + spare));
+}
+
+/* Says that it is too short, and a length that does. */
 static bool long_enough(const struct offsetting *making, double least) {
     const struct offset *offset = making->offset;
     if (offset->aside <= least_aside) {
-        solid_fault(making->solid, "straight 2 ft", "an offset that does not go aside is straight duct");
+        struct arena *arena = making->solid->arena;
+        const char *length = measure_text(arena, making->solid->system, SHOW_RUN, offset->along);
+        solid_fault(making->solid, arena_format(arena, "straight %s", length), "an offset that does not go aside is straight duct");
         return false;
     }
     if (offset->along - 2 * offset->collar >= least - SAME_POINT)
         return true;
-    const char *hint =
-        arena_format(making->solid->arena, "over %.0f in", ceil((least + 2 * offset->collar) / INCH - 1e-6));
-    solid_fault(making->solid, hint,
+    solid_fault(making->solid, longer_hint(making, least + 2 * offset->collar),
                 "the offset is too short: a duct so wide does not go so far aside in that length (its throat would be "
                 "below zero)");
     return false;
 }
 
 /* Where a sharp throat leaves a piece of an oval no metal in its flat side. */
-static bool bare_throat(const struct offsetting *making, bool bare) {
+static bool bare_throat(const struct offsetting *making, bool bare, double least) {
     if (bare && flat_throat(making->section))
-        solid_fault(making->solid, NULL,
+        solid_fault(making->solid, longer_hint(making, least),
                     "a throat of the offset is a bare corner, with no metal in it: make the offset longer");
     return making->solid->fault != NULL;
 }
@@ -99,11 +107,12 @@ void shape_angled_offset(struct solid *solid, const void *size) {
     const struct offset *offset = size;
     struct offsetting making = begin(solid, offset);
     double side = making.section.width, collar = offset->collar, length = offset->along - 2 * collar;
-    if (!long_enough(&making, angled_least_length(side, offset->aside)))
+    double least = angled_least_length(side, offset->aside);
+    if (!long_enough(&making, least))
         return;
     double u = half_angle_tangent(side, offset->aside, length), angle = 2 * atan(u);
     double slant = offset->aside / sin(angle), outer = collar + side * u;
-    if (bare_throat(&making, collar <= SAME_POINT))
+    if (bare_throat(&making, collar <= SAME_POINT, least))
         return;
     if (making.section.radius > SAME_POINT) {
         const struct step steps[] = {
@@ -148,7 +157,8 @@ static void mitred_ogee(const struct offsetting *making, struct ogee ogee) {
     size_t mitres = (size_t)fmax(ceil(ogee.angle / greatest_mitre - 1e-9), 1), count = 2 * mitres + 1;
     double turn = ogee.angle / (double)mitres, back = ogee.radius * tan(turn / 2);
     bool sharp = ogee.radius <= making->section.width / 2 + SAME_POINT;
-    if (bare_throat(making, sharp && (mitres > 1 || making->offset->collar <= SAME_POINT)))
+    if (bare_throat(making, sharp && (mitres > 1 || making->offset->collar <= SAME_POINT),
+                    ogee_least_length(making->section.width, making->offset->aside)))
         return;
     struct step *steps = ARENA_ARRAY(making->solid->arena, struct step, count);
     for (size_t i = 0; i < count; i++) {

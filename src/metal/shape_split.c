@@ -1,6 +1,8 @@
 /* What all splits share: sizes, lengths, hints. */
 #include "metal/shape_split.h"
 
+#include "metal/shape.h"
+
 struct duct_size split_size(struct profile profile) {
     enum shape shape = SHAPE_OVAL;
     if (profile.radius <= SAME_POINT)
@@ -25,8 +27,8 @@ double split_whole(double length) {
     return ceil(length / INCH - 1e-6) * INCH;
 }
 
-const char *split_hint(struct arena *arena, const char *style, double enough) {
-    return arena_format(arena, "split %s over %.0f in", style, ceil(enough / INCH - 1e-6));
+const char *split_hint(struct arena *arena, enum measure_system system, const char *style, double enough) {
+    return arena_format(arena, "split %s over %s", style, enough_length(arena, system, enough));
 }
 
 /* The middle of a rounded corner lies (sqrt 2 - 1) r inside the sharp one. */

@@ -37,7 +37,7 @@ double split_reach(double aside);
 double split_whole(double length);
 
 /* A line that can be typed, with a length in which the split is easily made. */
-const char *split_hint(struct arena *arena, const char *style, double enough);
+const char *split_hint(struct arena *arena, enum measure_system system, const char *style, double enough);
 
 /* A section's upright box, of flat sheet. */
 struct profile split_boxed(struct profile profile);

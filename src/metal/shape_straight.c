@@ -2,6 +2,7 @@
 #include "metal/shape_straight.h"
 
 #include "model/job.h"
+#include "model/taps.h"
 
 struct tapped wall_tapped(struct solid *solid, const struct wall_opening *opening, struct profile parent) {
     double line = opening->station + (opening->tap.base.upstream - opening->tap.base.downstream) / 2;
@@ -10,16 +11,12 @@ struct tapped wall_tapped(struct solid *solid, const struct wall_opening *openin
 
 /* ---- Whether it fits --------------------------------------------------------------------------------------------- */
 
-static bool is_flat(enum side side) {
-    return side == SIDE_TOP || side == SIDE_BOTTOM;
-}
-
 /* What there is of wall across the duct, m: of a flat side its flat part, of a round one its diameter. */
 static double wall_across(struct duct_size duct, enum side side) {
-    bool ends_round = duct.shape == SHAPE_OVAL && is_flat(side) == (duct.width > duct.height);
+    bool ends_round = duct.shape == SHAPE_OVAL && side_is_flat(side) == (duct.width > duct.height);
     if (ends_round)
         return fabs(duct.width - duct.height);
-    return is_flat(side) ? duct.width : duct.height;
+    return side_is_flat(side) ? duct.width : duct.height;
 }
 
 /* Metal that has to be left beside an opening for it to be one.  Common practice, no source; tabs want more, which the
@@ -28,8 +25,8 @@ static const double least_edge = INCH / 16;
 
 bool straight_takes(const struct straight_shape *shape, const struct wall_opening *opening) {
     enum side side = (enum side)opening->side;
-    double across = is_flat(side) ? opening->section.width : opening->section.height;
-    double along = is_flat(side) ? opening->section.height : opening->section.width;
+    double across = side_is_flat(side) ? opening->section.width : opening->section.height;
+    double along = side_is_flat(side) ? opening->section.height : opening->section.width;
     return across <= wall_across(shape_duct_size(shape->section), side) - 2 * least_edge &&
            opening->station - along / 2 >= least_edge && opening->station + along / 2 <= shape->length - least_edge;
 }
@@ -39,31 +36,31 @@ bool straight_takes(const struct straight_shape *shape, const struct wall_openin
 /* In the order of the seam's quarter turns from the bottom: which side it would lie in, of round and oval duct. */
 static const enum side seam_sides[] = {SIDE_BOTTOM, SIDE_RIGHT, SIDE_TOP, SIDE_LEFT};
 
-static bool is_tapped(const struct straight_shape *shape, const struct wall_opening *openings, enum side side) {
+static unsigned tapped_sides(const struct straight_shape *shape, const struct wall_opening *openings) {
+    unsigned sides = 0;
     for (size_t i = 0; i < (size_t)shape->openings; i++)
-        if ((enum side)openings[i].side == side)
-            return true;
-    return false;
+        sides |= 1u << (enum side)openings[i].side;
+    return sides;
 }
 
 /* Quarter turns to a side that nothing is cut into; flat oval has seams in its flat sides only.  Rectangular duct has
  * them at corners.  -1: none is free. */
-static int seam_turns(const struct straight_shape *shape, const struct wall_opening *openings) {
+static int seam_turns(const struct straight_shape *shape, unsigned tapped) {
     struct duct_size size = shape_duct_size(shape->section);
     if (size.shape == SHAPE_RECTANGULAR)
         return 0;
     bool upright = size.shape == SHAPE_OVAL && size.height > size.width;
     for (int turns = 0; turns < 4; turns++) {
         enum side side = seam_sides[(turns + upright) % 4];
-        bool flat = size.shape == SHAPE_ROUND || is_flat(side) != upright;
-        if (flat && !is_tapped(shape, openings, side))
+        bool flat = size.shape == SHAPE_ROUND || side_is_flat(side) != upright;
+        if (flat && !(tapped & (1u << side)))
             return turns;
     }
     return -1;
 }
 
-bool straight_has_seam(const struct straight_shape *shape) {
-    return seam_turns(shape, (const struct wall_opening *)(shape + 1)) >= 0;
+bool straight_has_seam(const struct straight_shape *shape, unsigned tapped) {
+    return seam_turns(shape, tapped) >= 0;
 }
 
 void shape_straight(struct solid *solid, const void *size) {
@@ -84,7 +81,7 @@ void shape_straight(struct solid *solid, const void *size) {
         .near = {.kind = CUT_ARC},
         .far = {.kind = CUT_PLANE, .point = end.origin, .way = end.along},
         .wrap = (enum wrap)shape->wrap,
-        .seam = seam_turns(shape, openings), /* -1 as good as 3: the opening there is then a fault */
+        .seam = seam_turns(shape, tapped_sides(shape, openings)), /* -1 as good as 3: the opening there is then a fault */
         .name = "wrap",
     };
     prism.near_end =

@@ -29,8 +29,8 @@ void shape_straight(struct solid *solid, const void *size);
 
 /* Whether the opening lies within one wall of the joint. */
 bool straight_takes(const struct straight_shape *shape, const struct wall_opening *opening);
-/* Whether some side is left for its seam. */
-bool straight_has_seam(const struct straight_shape *shape);
+/* Whether some side is left for its seam; `tapped` are those that have openings, by 1u << enum side. */
+bool straight_has_seam(const struct straight_shape *shape, unsigned tapped);
 
 /* An opening as a prism of section `parent` wants it; the prism's frame is at the near end. */
 struct tapped wall_tapped(struct solid *solid, const struct wall_opening *opening, struct profile parent);

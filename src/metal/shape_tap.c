@@ -1,8 +1,6 @@
 /* Taps: the collars that join a run to the wall of another, and the openings that they need there. */
 #include "metal/shape_tap.h"
 
-static const char wide_hint[] = "shape rectangular";
-
 /* The plate of a saddle lies so far round its opening: common practice, no source. */
 static const double plate_margin = 1 * INCH;
 
@@ -39,6 +37,12 @@ static struct profile run_wise(const struct tap_size *tap) {
     if (lies_across(tap))
         run = (struct profile){run.height, run.width, run.radius};
     return run;
+}
+
+/* A straight tap does where the run itself is no wider than the wall; else only a flat wall takes it. */
+static const char *wide_hint(const struct tap_size *tap) {
+    return run_wise(tap).width / 2 + fabs(tap->aside) <= tap->wall / 2 + SAME_POINT ? "tap straight"
+                                                                                    : "shape rectangular";
 }
 
 static struct profile spread(struct profile section, struct tap_opening base) {
@@ -152,7 +156,7 @@ static struct space on_wall(const struct flared *flared, int k, double share) {
         shoulder = space_between(flared->shoulder[k], flared->shoulder[next], share);
     }
     if (!cut_meets(&flared->wall, shoulder, space_unit(space_sub(base, shoulder)), &point))
-        solid_fault(flared->solid, wide_hint, "the tap is wider at its base than the round duct that it sits on");
+        solid_fault(flared->solid, wide_hint(flared->tap), "the tap is wider at its base than the round duct that it sits on");
     return point;
 }
 
@@ -178,9 +182,7 @@ static struct plane begin_side(const struct flared *flared, int k, const char *n
 }
 
 static void seam_to(struct plane *plane, struct space to, bool pocket) {
-    plane_line(plane, to, JOIN_SEAM, NO_PORT);
-    if (pocket)
-        plane_pocket(plane);
+    plane_edge(plane, to, (struct quad_edge){JOIN_SEAM, NO_PORT, pocket});
 }
 
 /* The narrow strips, toward the unit and away from it, take the pockets: SOURCE_PITTSBURGH. */
@@ -290,14 +292,12 @@ static bool spreads_alike(const struct tap_size *tap) {
 }
 
 static void add_spreading(struct solid *solid, const struct tap_size *tap) {
-    if (tap->lean != 0)
-        solid_fault(solid, "tap straight", "a shoe or a conical tap stands square to the wall that it sits on");
-    else if (tap->run.radius <= SAME_POINT)
+    if (tap->run.radius <= SAME_POINT)
         add_flared(solid, tap);
     else if (spreads_alike(tap))
         add_cone(solid, tap);
     else if (tap->wall > 0)
-        solid_fault(solid, tap->style == TAP_SHOE ? "tap conical" : "tap saddle",
+        solid_fault(solid, "tap straight",
                     "a %s tap of this run sits on a flat wall only, and the duct there is round",
                     tap->style == TAP_SHOE ? "shoe" : "conical");
     else
@@ -306,54 +306,61 @@ static void add_spreading(struct solid *solid, const struct tap_size *tap) {
 
 /* ---- The border of the base -------------------------------------------------------------------------------------- */
 
+static bool is_base(const struct solid_edge *edge) {
+    return edge->join == JOIN_PORT && edge->port == BASE;
+}
+
 static const struct solid_edge *base_edge_from(const struct solid *solid, const struct space *at) {
     for (size_t p = 0; p < solid->panels.count; p++)
         for (size_t e = 0; e < solid->panels.at[p].edges.count; e++) {
             const struct solid_edge *edge = &solid->panels.at[p].edges.at[e];
-            if (edge->join == JOIN_PORT && edge->port == BASE &&
-                (!at || space_distance(edge->space[0], *at) <= SAME_POINT))
+            if (is_base(edge) && (!at || space_distance(edge->space[0], *at) <= SAME_POINT))
                 return edge;
         }
     return NULL;
 }
 
-/* A loop; the first point is not repeated. */
-static struct space *base_points(const struct solid *solid, struct arena *arena, size_t *count) {
+static size_t base_edges(const struct solid *solid) {
+    size_t count = 0;
+    for (size_t p = 0; p < solid->panels.count; p++)
+        for (size_t e = 0; e < solid->panels.at[p].edges.count; e++)
+            count += is_base(&solid->panels.at[p].edges.at[e]);
+    return count;
+}
+
+struct space *tap_base_border(struct solid *solid, struct arena *arena, size_t *count) {
     LIST(struct space) points = {0};
     const struct solid_edge *edge = base_edge_from(solid, NULL);
     struct space first = edge ? edge->space[0] : (struct space){0, 0, 0};
-    while (edge) {
+    for (size_t left = base_edges(solid); edge && left > 0; left--) {
         for (size_t i = 0; i + 1 < edge->count; i++)
             *list_add(arena, &points) = edge->space[i];
         struct space last = edge->space[edge->count - 1];
-        edge = space_distance(last, first) <= SAME_POINT ? NULL : base_edge_from(solid, &last);
+        if (space_distance(last, first) <= SAME_POINT) {
+            *count = points.count;
+            return points.at;
+        }
+        edge = base_edge_from(solid, &last);
     }
-    *count = points.count;
-    return points.at;
+    solid_fault(solid, NULL, "the border of the tap's base is no closed line");
+    *count = 0;
+    return NULL;
 }
 
 /* ---- The plate of a saddle --------------------------------------------------------------------------------------- */
 
 static void add_flat_plate(struct solid *solid, const struct tap_size *tap, const struct space *points, size_t count) {
     struct frame wise = parent_wise(tap);
-    struct cut wall = wall_cut(tap);
-    /* In the wall itself, which a leaning tap does not stand square to; seen from inside the parent. */
+    /* In the wall itself; seen from inside the parent. */
     struct frame on = {
-        .right = wise.right,
-        .along = wall.way,
-        .up = space_cross(wise.right, wall.way),
+        .right = space_scale(wise.right, -1),
+        .along = space_scale(wise.along, -1),
+        .up = wise.up,
     };
     struct profile run = run_wise(tap);
-    struct profile plate = {run.width + 2 * plate_margin, run.height / cos(tap->lean) + 2 * plate_margin, 0};
-    on.along = space_scale(on.along, -1);
-    on.right = space_scale(on.right, -1);
+    struct profile plate = {run.width + 2 * plate_margin, run.height + 2 * plate_margin, 0};
     int panel = solid_plate(solid, &on, plate, "plate", JOIN_FREE, NO_PORT);
     panel_opening(solid, panel, points, count, NULL);
-}
-
-/* How far the wall stands off the plane through the parent's line along the tap, `aside` of it. */
-static double off_middle(const struct cut *wall, double aside) {
-    return sqrt(fmax(wall->radius * wall->radius - aside * aside, 0));
 }
 
 /* Rolled to the parent's wall. */
@@ -361,24 +368,18 @@ static void add_round_plate(struct solid *solid, const struct tap_size *tap, con
     struct cut wall = wall_cut(tap);
     struct frame wise = parent_wise(tap);
     struct space up = space_cross(wise.right, wall.way);
-    /* Of a point at x across the tap and z toward the unit, along the parent: q tan(lean) - z / cos(lean), q being how
-     * far the wall stands off the plane of both lines; from the right section of both tubes.  A round tap stays within
-     * its square. */
     struct profile run = run_wise(tap);
-    double left = tap->aside - run.width / 2, reach = tap->aside + run.width / 2;
-    double nearest = left > 0 ? left : reach < 0 ? reach : 0, farthest = fmax(fabs(left), fabs(reach));
-    double high = off_middle(&wall, nearest) * tan(tap->lean), low = off_middle(&wall, farthest) * tan(tap->lean);
-    double half = run.height / 2 / cos(tap->lean), begin = fmin(low, high) - half, end = fmax(low, high) + half;
+    double left = tap->aside - run.width / 2, reach = tap->aside + run.width / 2, half = run.height / 2 + plate_margin;
     double from = acos(fmin(reach / wall.radius, 1)), to = acos(fmax(left / wall.radius, -1));
     double margin = plate_margin / wall.radius;
     struct roll roll = {
         .name = "plate",
-        .arc = {space_add(wall.point, space_scale(wall.way, begin - plate_margin)), wise.right, up, wall.radius,
+        .arc = {space_add(wall.point, space_scale(wall.way, -half)), wise.right, up, wall.radius,
                 from - margin, to + margin},
         .way = wall.way,
         .near = {.kind = CUT_ARC},
         .far = {.kind = CUT_PLANE,
-                .point = space_add(wall.point, space_scale(wall.way, end + plate_margin)),
+                .point = space_add(wall.point, space_scale(wall.way, half)),
                 .way = wall.way},
         .divisions = solid_divisions(solid, wall.radius, to - from + 2 * margin),
         .near_join = JOIN_FREE,
@@ -387,7 +388,7 @@ static void add_round_plate(struct solid *solid, const struct tap_size *tap, con
         .to_join = JOIN_FREE,
     };
     if (to - from + 2 * margin > 2 * PI) {
-        solid_fault(solid, "tap conical",
+        solid_fault(solid, "tap straight",
                     "the plate of the saddle would go more than once round the duct that it sits on");
         return;
     }
@@ -399,7 +400,9 @@ static void add_round_plate(struct solid *solid, const struct tap_size *tap, con
 
 static void add_plate(struct solid *solid, const struct tap_size *tap) {
     size_t count;
-    const struct space *points = base_points(solid, solid->arena, &count);
+    const struct space *points = tap_base_border(solid, solid->arena, &count);
+    if (!points)
+        return;
     if (tap->wall > 0)
         add_round_plate(solid, tap, points, count);
     else
@@ -409,19 +412,24 @@ static void add_plate(struct solid *solid, const struct tap_size *tap) {
 
 /* ---- The tap ----------------------------------------------------------------------------------------------------- */
 
+/* Beyond it the end at the wall is a sliver, four times as long as the tap is wide.  Common practice, no source. */
+static const double greatest_lean = 75 * DEGREE;
+
 static bool can_be(struct solid *solid, const struct tap_size *tap) {
     enum tap_style style = (enum tap_style)tap->style;
     struct profile run = run_wise(tap);
     bool round = profile_size(tap->run).shape == SHAPE_ROUND;
     double reach = (run.width + (style == TAP_CONICAL ? tap->base.across : 0)) / 2 + fabs(tap->aside);
     if (tap->wall > 0 && reach > tap->wall / 2 + SAME_POINT)
-        solid_fault(solid, wide_hint, "the tap is wider at its base than the round duct that it sits on");
+        solid_fault(solid, wide_hint(tap), "the tap is wider at its base than the round duct that it sits on");
     else if (style == TAP_SPIN && !round)
         solid_fault(solid, "tap straight", "a spin collar is round, and the run behind it is not");
     else if (style == TAP_SPIN && tap->wall > 0)
         solid_fault(solid, "tap saddle", "a spin collar sits on a flat wall, and the duct there is round");
-    else if (fabs(tap->lean) > 75 * DEGREE)
-        solid_fault(solid, "tap straight", "the tap leans by more than 75 degrees");
+    else if (tap->lean != 0 && style != TAP_STRAIGHT)
+        solid_fault(solid, "tap straight", "only a straight tap leans: others stand square to the wall they sit on");
+    else if (fabs(tap->lean) > greatest_lean)
+        solid_fault(solid, "tap straight", "the tap leans by more than %.0f degrees", greatest_lean / DEGREE);
     else if (tap->length - tap->collar <= SAME_POINT)
         solid_fault(solid, NULL, "the tap has no length");
     return !solid->fault;
@@ -495,7 +503,7 @@ struct tapped tap_opening_in(struct solid *solid, const struct tap_size *tap, en
     shape_tap(own, tap);
     if (own->fault)
         return tapped;
-    struct space *points = base_points(own, solid->arena, &tapped.count);
+    struct space *points = tap_base_border(own, solid->arena, &tapped.count);
     for (size_t i = 0; i < tapped.count; i++)
         points[i] = frame_point(&wall, points[i].x, points[i].y, points[i].z);
     tapped.points = points;

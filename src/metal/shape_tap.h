@@ -27,10 +27,10 @@ struct tap_size {
     double toward; /* rad: which way the unit lies, along the parent, seen along the tap: from its right anticlockwise,
                       in quarters */
     double wall;   /* m: diameter of the parent's wall; 0: flat */
+    /* No piece gives these two: the published collars that the shape is held against do. */
     double aside; /* m: by how much the tap's line passes the parent's, on the right of who stands on the wall and looks
                      away from the unit */
-    double
-        lean; /* rad: how far the tap leans away from the unit; 0: square to the wall.  Not of shoes and conical taps */
+    double lean;  /* rad: how far a straight tap leans away from the unit; 0: square to the wall */
     double length; /* m, over 0 */
     double collar; /* m: straight part at the far end of a shoe or conical tap */
 };
@@ -42,6 +42,10 @@ void tap_lengths(struct tap_size *tap);
 
 /* shape_builder.  Ports: the base, then the far end. */
 void shape_tap(struct solid *solid, const void *size);
+
+/* The border of its base, a loop whose first point is not repeated; faults the solid, and gives NULL, when the edges
+ * there do not close to one. */
+struct space *tap_base_border(struct solid *solid, struct arena *arena, size_t *count);
 
 /* Where a tap on `side` finds itself: its `toward` and `wall`. */
 void tap_on(struct tap_size *tap, enum side side, struct profile parent);

@@ -56,7 +56,7 @@ void shape_tee(struct solid *solid, const void *size) {
     const struct tee *tee = size;
     const char *fault = tee_fault(tee);
     if (fault) {
-        solid_fault(solid, split_hint(solid->arena, "tee", tee->enough), "%s", fault);
+        solid_fault(solid, split_hint(solid->arena, solid->system, "tee", tee->enough), "%s", fault);
         return;
     }
     struct box box = {0};
@@ -183,7 +183,7 @@ void shape_collar_tee(struct solid *solid, const void *size) {
     const struct collar_tee *tee = size;
     const char *fault = collar_tee_fault(tee);
     if (fault) {
-        solid_fault(solid, split_hint(solid->arena, "tee", tee->enough), "%s", fault);
+        solid_fault(solid, split_hint(solid->arena, solid->system, "tee", tee->enough), "%s", fault);
         return;
     }
     double length = tee->before + tee->side.width + tee->after;

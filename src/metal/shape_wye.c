@@ -142,14 +142,14 @@ void shape_wye(struct solid *solid, const void *size) {
     struct box box = {0};
     const char *fault = wye_fault(wye);
     if (fault) {
-        solid_fault(solid, split_hint(solid->arena, "wye", wye->enough), "%s", fault);
+        solid_fault(solid, split_hint(solid->arena, solid->system, "wye", wye->enough), "%s", fault);
         return;
     }
     lay_out_wye(wye, &box);
     break_cheeks(solid, wye, &box);
     if (laps_itself(&box)) {
         solid_fault(
-            solid, split_hint(solid->arena, "wye", wye->enough),
+            solid, split_hint(solid->arena, solid->system, "wye", wye->enough),
             "the cheeks of the wye cannot be laid flat: its legs, of unlike heights, stand too near each other");
         return;
     }
@@ -332,7 +332,7 @@ void shape_round_wye(struct solid *solid, const void *size) {
     const struct round_wye *wye = size;
     const char *fault = round_wye_fault(wye);
     if (fault) {
-        solid_fault(solid, split_hint(solid->arena, "wye", wye->enough), "%s", fault);
+        solid_fault(solid, split_hint(solid->arena, solid->system, "wye", wye->enough), "%s", fault);
         return;
     }
     struct two_cones two = {.solid = solid, .radius = wye->diameter / 2, .along = wye->along};

@@ -20,6 +20,7 @@
 
 #include "base/constant.h"
 #include "base/list.h"
+#include "base/measure.h"
 #include "metal/vector.h"
 #include "model/shape.h"
 
@@ -119,8 +120,9 @@ struct solid {
     LIST(struct solid_panel) panels;
     LIST(struct solid_port) ports;
     double fineness;   /* divisions of curves are multiplied by this; 1 by default */
+    enum measure_system system; /* that hints are written in; MEASURE_US by default */
     const char *fault; /* why the shape cannot be: "the crotch lies outside the body"; NULL: it can */
-    const char *hint;  /* what would make it possible; NULL: none */
+    const char *hint;  /* what would make it possible, as it can be typed in; NULL: none */
     LIST(const char *)
     notes; /* what the maker must know: "the left side is broken from ... to ..., its shorter diagonal" */
 };
@@ -168,13 +170,22 @@ struct plane {
     struct space first, at;
 };
 
+/* What an edge is joined to, on its way to a panel. */
+struct quad_edge {
+    enum join join;
+    int port;
+    bool pocket;
+};
+
 struct plane plane_begin(struct solid *solid, const char *name, struct space first);
 void plane_line(struct plane *plane, struct space to, enum join join, int port);
+/* A line with its pocket; one of no length adds nothing and marks nothing. */
+void plane_edge(struct plane *plane, struct space to, struct quad_edge edge);
 /* An arc about the line through `centre` along `axis` (right hand), by `angle`. */
 void plane_arc(struct plane *plane, struct space centre, struct space axis, double angle, enum join join, int port);
 /* Any curve in the plane, through `count` points, the first being where it is. */
 void plane_curve(struct plane *plane, const struct space *points, size_t count, enum join join, int port);
-/* Of the edge added last. */
+/* Of the edge added last, which there must be: behind an arc or curve of some length. */
 void plane_pocket(struct plane *plane);
 void plane_name(struct plane *plane, const char *name);
 int plane_end(struct plane *plane, enum join join, int port);
@@ -182,11 +193,6 @@ int plane_end(struct plane *plane, enum join join, int port);
 /* Four corners that need not lie in one plane, in loop order; edge i goes from corner i to corner i + 1.  When twisted
  * it is broken along the better diagonal (the shorter; of two equal ones that with the smaller bend) into two
  * triangles, with a bend, and a note says so. Edges between corners that coincide are left out. */
-struct quad_edge {
-    enum join join;
-    int port;
-    bool pocket;
-};
 void solid_quad(struct solid *solid, const char *name, const struct space corners[4], const struct quad_edge edges[4]);
 
 /* An opening in a flat panel, by its points in space (a loop). */

@@ -206,9 +206,9 @@ static void cheek_edge(struct plane *plane, const struct box *box, int from, int
         const struct box_mouth *mouth = &box->mouth[box->side[side].mouth];
         edge = mouth_edge(mouth, JOIN_BEND);
         if (neck_of(mouth) == NECK_LOFT && !top)
-            plane_line(plane, space_between(plane->at, end, 0.5), edge.join, edge.port);
+            plane_edge(plane, space_between(plane->at, end, 0.5), edge);
     }
-    plane_line(plane, end, edge.join, edge.port);
+    plane_edge(plane, end, edge);
 }
 
 static void add_cheek(struct solid *solid, const struct box *box, const struct box_face *face, bool top) {

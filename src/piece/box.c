@@ -4,6 +4,7 @@
 #include "model/taps.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
+#include "piece/openings.h"
 
 #include <math.h>
 
@@ -87,37 +88,25 @@ static struct run *const *taps_of(const struct piece *box, size_t *count) {
     return run->taps.at + low;
 }
 
-static bool is_made(const struct run *tapped) {
-    return !tapped->faulty && tapped->first_section && tapped->first_section->parent && tapped->first_duct &&
-           size_known(tapped->first_duct->size);
-}
-
 /* A box on its way to its part. */
-struct boxed {
+struct ordered_box {
     struct box_size *size; /* with its openings behind it */
-    const char *left_out;  /* runs whose openings have no room; NULL: none */
+    struct openings openings;
 };
 
-/* An opening that has no room (the check tap-fit warns of it) is left to whoever hangs the box. */
-static void take_openings(const struct piece *box, struct making *making, struct boxed *boxed, struct run *const *taps,
-                          size_t count) {
-    struct wall_opening *openings = (struct wall_opening *)(boxed->size + 1);
-    size_t taken = 0;
+static void take_openings(const struct piece *box, struct making *making, struct ordered_box *ordered,
+                          struct run *const *taps, size_t count) {
+    ordered->openings.at = (struct wall_opening *)(ordered->size + 1);
     for (size_t i = 0; i < count; i++) {
-        if (!is_made(taps[i]))
+        if (!opening_is_made(taps[i]))
             continue;
-        openings[taken] = tap_wall_opening(taps[i], box->station);
-        if (box_takes(boxed->size, &openings[taken]))
-            taken++;
-        else
-            boxed->left_out = boxed->left_out
-                                  ? arena_format(making_scratch(making), "%s, %s", boxed->left_out, taps[i]->name)
-                                  : taps[i]->name;
+        struct wall_opening opening = tap_wall_opening(taps[i], box->station);
+        openings_add(&ordered->openings, making_scratch(making), taps[i], &opening, box_takes(ordered->size, &opening));
     }
-    boxed->size->openings = (double)taken;
+    ordered->size->openings = (double)ordered->openings.count;
 }
 
-static struct boxed boxed(const struct piece *box, struct making *making) {
+static struct ordered_box ordered_box(const struct piece *box, struct making *making) {
     const struct piece *after = behind(box);
     size_t most;
     struct run *const *taps = taps_of(box, &most);
@@ -126,35 +115,36 @@ static struct boxed boxed(const struct piece *box, struct making *making) {
     bool capped =
         after && (after->kind->traits & PIECE_ENDS_RUN) && !after->kind->face && !(after->kind->traits & PIECE_SPLITS);
     struct duct_size far = capped || !box->far ? none : faces ? face : box->far->size;
-    struct boxed boxed = {0};
-    boxed.size = arena_take(making_scratch(making), sizeof *boxed.size + (most + 1) * sizeof(struct wall_opening));
-    *boxed.size =
-        (struct box_size){of.width, of.height, box->length, profile_of(box->near->size), profile_of(far), faces, 0};
-    take_openings(box, making, &boxed, taps, most);
-    return boxed;
+    struct ordered_box ordered = {0};
+    ordered.size = arena_take(making_scratch(making), sizeof *ordered.size + (most + 1) * sizeof(struct wall_opening));
+    *ordered.size = (struct box_size){
+        .width = of.width,
+        .height = of.height,
+        .length = box->length,
+        .near = profile_of(box->near->size),
+        .far = profile_of(far),
+        .face = faces,
+    };
+    take_openings(box, making, &ordered, taps, most);
+    return ordered;
 }
 
 static void make(const struct piece *piece, struct making *making) {
     if (!piece->near || !size_known(piece->near->size) || !size_known(body(piece)))
         return;
-    struct boxed box = boxed(piece, making);
-    const char *note = NULL;
-    if (box.left_out)
-        note = arena_format(making_scratch(making),
-                            "the opening for %s has no room in this box and is not on its pattern: cut it in place",
-                            box.left_out);
+    struct ordered_box box = ordered_box(piece, making);
     make_part(making, &(struct order){
                           .title = made_words(piece, making),
                           .shape = "plenum box",
                           .build = shape_box,
                           .size = box.size,
-                          .size_bytes = sizeof *box.size + (size_t)box.size->openings * sizeof(struct wall_opening),
+                          .size_bytes = sizeof *box.size + box.openings.count * sizeof(struct wall_opening),
                           .near = body(piece),
                           .far = body(piece),
                           .station = piece->station,
                           .length = piece->length,
                           .about = piece_argument(piece, SIZE)->about,
-                          .note = note,
+                          .note = openings_note(&box.openings, making_scratch(making), "box"),
                       });
 }
 

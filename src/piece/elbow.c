@@ -3,6 +3,7 @@
 #include "metal/shape_vane.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
+#include "piece/vanes.h"
 
 #include <math.h>
 
@@ -251,30 +252,26 @@ static const char *length_words(const struct elbowing *elbow, double length) {
     return measure_text(making_scratch(elbow->making), making_job(elbow->making)->system, SHOW_SIZE, length);
 }
 
-static void order_part(const struct elbowing *elbow, struct order order) {
-    order.near = elbow->near;
-    order.far = elbow->far;
-    order.station = elbow->piece->station;
-    order.length = elbow->piece->length;
-    if (!order.note) {
-        enum way way = (enum way)piece_choice(elbow->piece, WAY, WAY_LEFT);
-        order.note = arena_format(making_scratch(elbow->making), "hung to turn %s", way_words[way]);
-    }
-    make_part(elbow->making, &order);
+/* What all its parts have of the elbow. */
+static struct order part_of(const struct elbowing *elbow) {
+    return (struct order){
+        .near = elbow->near,
+        .far = elbow->far,
+        .station = elbow->piece->station,
+        .length = elbow->piece->length,
+    };
 }
 
-static void order_vane(const struct elbowing *elbow, struct vane vane, const char *note) {
-    struct arena *arena = making_scratch(elbow->making);
-    order_part(elbow, (struct order){
-                          .title = arena_format(
-                              arena, "Turning vane, %s radius, %s degrees, %s long", length_words(elbow, vane.radius),
-                              piece_figure(arena, vane.sweep / DEGREE), length_words(elbow, vane.length)),
-                          .shape = "turning vane",
-                          .build = shape_vane,
-                          .size = &vane,
-                          .size_bytes = sizeof vane,
-                          .note = note,
-                      });
+static void order_part(const struct elbowing *elbow, struct order order) {
+    struct order part = part_of(elbow);
+    enum way way = (enum way)piece_choice(elbow->piece, WAY, WAY_LEFT);
+    part.title = order.title;
+    part.shape = order.shape;
+    part.build = order.build;
+    part.size = order.size;
+    part.size_bytes = order.size_bytes;
+    part.note = arena_format(making_scratch(elbow->making), "hung to turn %s", way_words[way]);
+    make_part(elbow->making, &part);
 }
 
 /* The dimension of the near end across the plane of the bend. */
@@ -287,10 +284,11 @@ static void make_bend_vanes(const struct elbowing *elbow, double throat) {
     double radii[BEND_VANES];
     double width = fmin(bend_side(elbow->near, elbow->way), bend_side(elbow->far, elbow->way));
     size_t count = bend_vanes(throat, width, radii);
+    struct order in = part_of(elbow);
     for (size_t i = 0; i < count; i++)
-        order_vane(elbow, (struct vane){radii[i], elbow->angle, bend_depth(elbow)},
-                   arena_format(making_scratch(elbow->making), "in the elbow, %s from its throat",
-                                length_words(elbow, radii[i] - throat)));
+        make_vane(elbow->making, &in, (struct vane){radii[i], elbow->angle, bend_depth(elbow)},
+                  arena_format(making_scratch(elbow->making), "in the elbow, %s from its throat",
+                               length_words(elbow, radii[i] - throat)));
 }
 
 static void make_radius(const struct elbowing *elbow) {
@@ -316,14 +314,12 @@ static void make_radius(const struct elbowing *elbow) {
         make_bend_vanes(elbow, shape.throat);
 }
 
-/* Between two rails as long as the mitre, and as wide as a vane is from lip to lip. */
-static void make_rail_vanes(const struct elbowing *elbow) {
+/* Between two rails as long as the mitre. */
+static void make_mitre_vanes(const struct elbowing *elbow) {
     double near = bend_side(elbow->near, elbow->way), far = bend_side(elbow->far, elbow->way);
     struct vane_rail rail = vane_rail(square_mitre_line(near, far, elbow->angle).length);
-    for (size_t i = 0; i < rail.count; i++)
-        order_vane(elbow, (struct vane){rail.radius, elbow->angle, bend_depth(elbow)},
-                   "between the rails of the elbow");
-    make_strip(elbow->making, "vane rail", rail.length, 2 * rail.radius * sin(elbow->angle / 2), 2);
+    struct order in = part_of(elbow);
+    make_railed_vanes(elbow->making, &in, rail, elbow->angle, bend_depth(elbow), "between the rails of the elbow");
 }
 
 static void make_square(const struct elbowing *elbow) {
@@ -344,7 +340,7 @@ static void make_square(const struct elbowing *elbow) {
                           .size_bytes = sizeof shape,
                       });
     if (vanes && elbow->angle <= greatest_square_turn)
-        make_rail_vanes(elbow);
+        make_mitre_vanes(elbow);
 }
 
 /* Square, it is a mitre of two pieces with the legs of a square throat. */

@@ -4,6 +4,7 @@
 #include "metal/shape_split.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
+#include "piece/vanes.h"
 
 #include <math.h>
 
@@ -186,15 +187,27 @@ static const char *junction_title(const struct junction *junction, const char *n
                         size_text(arena, system, junction->one), other, size_text(arena, system, junction->other));
 }
 
+/* What all its parts have of the split. */
+static struct order part_of(const struct junction *junction) {
+    bool one_larger = size_area(junction->one) >= size_area(junction->other);
+    return (struct order){
+        .near = junction->main,
+        .far = one_larger ? junction->one : junction->other,
+        .station = junction->piece->station,
+        .about = piece_argument(junction->piece, OVER)->about,
+    };
+}
+
 /* `shape` has the name, the builder and the size. */
 static void make_junction(const struct junction *junction, struct order shape, double length) {
-    bool one_larger = size_area(junction->one) >= size_area(junction->other);
-    shape.near = junction->main;
-    shape.far = one_larger ? junction->one : junction->other;
-    shape.station = junction->piece->station;
-    shape.length = length;
-    shape.about = piece_argument(junction->piece, OVER)->about;
-    make_part(junction->making, &shape);
+    struct order part = part_of(junction);
+    part.title = shape.title;
+    part.shape = shape.shape;
+    part.build = shape.build;
+    part.size = shape.size;
+    part.size_bytes = shape.size_bytes;
+    part.length = length;
+    make_part(junction->making, &part);
 }
 
 static bool is_round(struct duct_size size) {
@@ -205,12 +218,12 @@ static void make_wye(const struct junction *j) {
     const char *title = junction_title(j, "Wye", "left leg", "right leg");
     if (is_round(j->main) && is_round(j->one) && is_round(j->other)) {
         struct round_wye size = round_wye_for(j->main.width, j->one.width, j->other.width, j->over);
-        make_junction(j, (struct order){title, "round wye", shape_round_wye, &size, .size_bytes = sizeof size},
+        make_junction(j, (struct order){.title = title, .shape = "round wye", .build = shape_round_wye, .size = &size, .size_bytes = sizeof size},
                       size.along);
         return;
     }
     struct wye size = wye_for(profile_of(j->main), profile_of(j->one), profile_of(j->other), j->share, j->over);
-    make_junction(j, (struct order){title, "wye", shape_wye, &size, .size_bytes = sizeof size},
+    make_junction(j, (struct order){.title = title, .shape = "wye", .build = shape_wye, .size = &size, .size_bytes = sizeof size},
                   size.left.along + size.left.loft);
 }
 
@@ -248,11 +261,11 @@ static void make_collar_tee(const struct junction *j, const char *title, double 
     double length = size.before + size.side.width + size.after;
     bool changes = !size_equal(j->main, j->other);
     if (changes && reducer < SPLIT_LEAST) {
-        make_fault(j->making, split_hint(making_scratch(j->making), "tee", size.enough),
+        make_fault(j->making, split_hint(making_scratch(j->making), making_job(j->making)->system, "tee", size.enough),
                    "the tee is too short: there is no room to change to its straight leg's size");
         return;
     }
-    make_junction(j, (struct order){title, "tee with a collar", shape_collar_tee, &size, .size_bytes = sizeof size},
+    make_junction(j, (struct order){.title = title, .shape = "tee with a collar", .build = shape_collar_tee, .size = &size, .size_bytes = sizeof size},
                   length);
     if (changes)
         make_reducer(j, &size, length, reducer);
@@ -267,23 +280,7 @@ static void make_tee(const struct junction *j) {
         return;
     }
     struct tee size = tee_for(main, side, profile_of(j->other), way, j->over);
-    make_junction(j, (struct order){title, "tee", shape_tee, &size, .size_bytes = sizeof size}, tee_length(&size));
-}
-
-/* Of the strips that the vanes are held by, on each cheek.  Common practice, no source. */
-static const double rail_width = 2 * INCH;
-
-/* Vanes of a quarter turn, as high as the box, between two rails. */
-static void make_vanes(const struct junction *j, struct vane_rail rail) {
-    struct arena *arena = making_scratch(j->making);
-    struct vane vane = {.radius = rail.radius, .sweep = square, .length = j->main.height};
-    enum measure_system system = making_job(j->making)->system;
-    const char *title =
-        arena_format(arena, "Turning vane, %s radius, %s long", measure_text(arena, system, SHOW_SIZE, vane.radius),
-                     measure_text(arena, system, SHOW_SIZE, vane.length));
-    for (size_t i = 0; i < rail.count; i++)
-        make_junction(j, (struct order){title, "vane", shape_vane, &vane, .size_bytes = sizeof vane}, 0);
-    make_strip(j->making, "vane rail", rail.length, rail_width, 2);
+    make_junction(j, (struct order){.title = title, .shape = "tee", .build = shape_tee, .size = &size, .size_bytes = sizeof size}, tee_length(&size));
 }
 
 static void make_bullhead(const struct junction *j) {
@@ -291,10 +288,12 @@ static void make_bullhead(const struct junction *j) {
     const char *title = junction_title(j, "Bullhead", "left leg", "right leg");
     struct bullhead size =
         bullhead_for(profile_of(j->main), profile_of(j->one), profile_of(j->other), j->share, j->over, vanes);
-    make_junction(j, (struct order){title, "bullhead", shape_bullhead, &size, .size_bytes = sizeof size},
+    make_junction(j, (struct order){.title = title, .shape = "bullhead", .build = shape_bullhead, .size = &size, .size_bytes = sizeof size},
                   size.loft + size.neck + fmax(size.left.width, size.right.width));
+    struct order in = part_of(j);
     for (int right = 0; right < 2 && vanes > 0; right++)
-        make_vanes(j, bullhead_rail(&size, right == 1));
+        make_railed_vanes(j->making, &in, bullhead_rail(&size, right == 1), square, j->main.height,
+                          right ? "between the rails to the right leg" : "between the rails to the left leg");
 }
 
 static void make(const struct piece *piece, struct making *making) {

@@ -6,6 +6,7 @@
 #include "model/taps.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
+#include "piece/openings.h"
 
 enum { LENGTH };
 
@@ -26,7 +27,8 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
 /* Metal between an opening and the line of a joint, for the tabs and the cleat: common practice, no source. */
 static const double joint_margin = 2 * INCH;
 
-/* No opening's middle is farther from its tap's station: half of what the longest base adds. */
+/* No opening's middle is farther from its tap's station: half of what the longest base adds, a shoe's, which is a quarter
+ * of a side of 20 ft at most. */
 static const double opening_reach = 4 * FOOT;
 
 /* A piece of straight duct on its way to its joints. */
@@ -56,18 +58,9 @@ static void find_taps(struct dividing *dividing) {
         dividing->taps++;
 }
 
-static double along_of(const struct wall_opening *opening) {
-    bool flat = (enum side)opening->side == SIDE_TOP || (enum side)opening->side == SIDE_BOTTOM;
-    return flat ? opening->section.height : opening->section.width;
-}
-
 static int by_low(const void *left, const void *right) {
     const struct joint_zone *a = left, *b = right;
     return (a->low > b->low) - (a->low < b->low);
-}
-
-static bool is_made(const struct run *tapped) {
-    return !tapped->faulty && tapped->first_duct && size_known(tapped->first_duct->size);
 }
 
 static struct joint_zone *zones_of(const struct dividing *dividing, size_t *count) {
@@ -75,10 +68,10 @@ static struct joint_zone *zones_of(const struct dividing *dividing, size_t *coun
     struct joint_zone *zones =
         ARENA_ARRAY(making_scratch(dividing->making), struct joint_zone, dividing->taps - dividing->tap + 1);
     for (size_t i = dividing->tap; i < dividing->taps; i++) {
-        if (!is_made(run->taps.at[i]))
+        if (!opening_is_made(run->taps.at[i]))
             continue;
         struct wall_opening opening = tap_wall_opening(run->taps.at[i], dividing->piece->station);
-        double half = along_of(&opening) / 2 + joint_margin;
+        double half = opening_along(&opening) / 2 + joint_margin;
         zones[(*count)++] = (struct joint_zone){opening.station - half, opening.station + half};
     }
     qsort(zones, *count, sizeof *zones, by_low);
@@ -140,27 +133,20 @@ static const char *joint_title(const struct dividing *dividing, double length, s
                         measure_text(arena, system, SHOW_SIZE, length), cut);
 }
 
-/* A joint with the openings whose middles lie in it, and those that cannot be laid out with it. */
+/* A joint with the openings whose middles lie in it. */
 struct cut_joint {
     struct straight_shape *shape; /* the openings stand behind it */
-    size_t openings;
-    const char *left_out; /* names of runs; NULL: none */
+    struct openings openings;
 };
 
 static void take_opening(struct cut_joint *cut, const struct dividing *dividing, const struct run *tapped,
                          double begins) {
-    struct wall_opening *at = (struct wall_opening *)(cut->shape + 1) + cut->openings;
-    *at = tap_wall_opening(tapped, begins);
-    if (at->station < 0 || at->station >= cut->shape->length)
+    struct wall_opening opening = tap_wall_opening(tapped, begins);
+    if (opening.station < 0 || opening.station >= cut->shape->length)
         return;
-    cut->shape->openings = (double)(cut->openings + 1);
-    if (straight_takes(cut->shape, at) && straight_has_seam(cut->shape)) {
-        cut->openings++;
-        return;
-    }
-    cut->shape->openings = (double)cut->openings;
-    struct arena *arena = making_scratch(dividing->making);
-    cut->left_out = cut->left_out ? arena_format(arena, "%s, %s", cut->left_out, tapped->name) : tapped->name;
+    unsigned sides = cut->openings.sides | (1u << (enum side)opening.side);
+    openings_add(&cut->openings, making_scratch(dividing->making), tapped, &opening,
+                 straight_takes(cut->shape, &opening) && straight_has_seam(cut->shape, sides));
 }
 
 /* The middle of an opening is not far from its station: where the next joint's taps begin, by stations alone. */
@@ -185,37 +171,30 @@ static struct cut_joint cut_joint(const struct dividing *dividing, const struct 
         .length = joint->length,
         .wrap = wrap_of(dividing, joint->length),
     };
+    cut.openings.at = (struct wall_opening *)(cut.shape + 1);
     for (size_t i = dividing->tap; i < dividing->tap + most; i++)
-        if (is_made(run->taps.at[i]))
+        if (opening_is_made(run->taps.at[i]))
             take_opening(&cut, dividing, run->taps.at[i], dividing->piece->station + joint->station);
+    cut.shape->openings = (double)cut.openings.count;
     return cut;
-}
-
-/* An opening that has no room (the check tap-fit warns of it) is left to whoever hangs the duct. */
-static const char *note_left_out(const struct dividing *dividing, const struct cut_joint *cut) {
-    if (!cut->left_out)
-        return NULL;
-    return arena_format(making_scratch(dividing->making),
-                        "the opening for %s has no room in this joint and is not on its pattern: cut it in place",
-                        cut->left_out);
 }
 
 static void make_joint(struct dividing *dividing, const struct joint *joint, bool last) {
     struct cut_joint cut = cut_joint(dividing, joint);
     dividing->tap += taps_within(dividing, dividing->piece->station + joint->station + joint->length - opening_reach);
     make_part(dividing->making, &(struct order){
-                                    .title = joint_title(dividing, joint->length, cut.openings),
+                                    .title = joint_title(dividing, joint->length, cut.openings.count),
                                     .shape = "straight joint",
                                     .build = shape_straight,
                                     .size = cut.shape,
-                                    .size_bytes = sizeof *cut.shape + cut.openings * sizeof(struct wall_opening),
+                                    .size_bytes = sizeof *cut.shape + cut.openings.count * sizeof(struct wall_opening),
                                     .near = dividing->size,
                                     .far = dividing->size,
                                     .station = dividing->piece->station + joint->station,
                                     .length = joint->length,
                                     .finished_length = joint->length,
                                     .about = last && piece_argument(dividing->piece, LENGTH)->about,
-                                    .note = note_left_out(dividing, &cut),
+                                    .note = openings_note(&cut.openings, making_scratch(dividing->making), "joint"),
                                 });
 }
 
@@ -230,7 +209,8 @@ static void make(const struct piece *piece, struct making *making) {
     struct joint_zone *zones = zones_of(&dividing, &zone_count);
     double greatest = greatest_joint(&dividing);
     if (!(greatest > 0)) {
-        make_fault(making, "joint-length 5 ft", "its joints would be shorter than what their ends take");
+        const struct job *job = making_job(making);
+        make_fault(making, job->system == MEASURE_METRIC ? "joint-length 1.5 m" : "joint-length 5 ft", "its joints would be shorter than what their ends take");
         return;
     }
     struct joint_list list = metal_joints(making_scratch(making), piece->length, greatest, zones, zone_count);

@@ -6,6 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "report/shop.h"
+
 /* Two marks nearer than this are one. */
 static const double same_mark = 1e-4; /* m */
 
@@ -898,8 +900,7 @@ static void add_notes(struct pattern *pattern) {
     figure_note(figure, "Seen from the inside of the duct: bends up come toward you.");
     if (has_brake_marks(blank))
         figure_note(figure, arena_format(pattern->arena, "The brake marks are all measured from the %s edge.",
-                                         blank->marks_upward ? (blank->marks_from_right ? "upper" : "lower")
-                                                             : (blank->marks_from_right ? "right" : "left")));
+                                         shop_marks_from(blank)));
     if (pattern->opening_widths)
         figure_note(figure, "Half widths of openings are level, to either side of the upright centre line; above and "
                             "below are along it.");

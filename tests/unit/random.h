@@ -1,4 +1,5 @@
-/* Random parameters, and the seed that gives them again.  Include it behind cmocka.h. */
+/* Random parameters, and the seed that gives them again, printed by every program that has them.  Include it behind
+ * cmocka.h. */
 #ifndef TESTS_UNIT_RANDOM_H
 #define TESTS_UNIT_RANDOM_H
 
@@ -31,6 +32,7 @@ static inline int seed_random(void **state) {
     const char *given = getenv("CLEAT_SEED");
     seed = given ? strtoull(given, NULL, 10) : (uint64_t)time(NULL);
     random_state = seed * 2654435761u + 88172645463325252u;
+    print_message("CLEAT_SEED=%llu\n", (unsigned long long)seed);
     return 0;
 }
 

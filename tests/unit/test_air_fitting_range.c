@@ -6,25 +6,15 @@
 #include <cmocka.h>
 
 #include <stdio.h>
-#include <stdlib.h>
-#include <time.h>
 
 #include "air/fitting.h"
 #include "air/table.h"
 #include "near.h"
+#include "random.h"
 
 #define DEGREE (3.14159265358979323846 / 180)
 
-/* ---- Random input, with a seed that is printed when something fails ---- */
-
-static uint64_t seed, random_state;
-
-static double random_between(double low, double high) {
-    random_state ^= random_state << 13;
-    random_state ^= random_state >> 7;
-    random_state ^= random_state << 17;
-    return low + (high - low) * ((double)(random_state >> 11) / 9007199254740992.0);
-}
+/* ---- What random input gives ---- */
 
 #define check(what, ...)                                                                                               \
     do {                                                                                                               \
@@ -33,14 +23,6 @@ static double random_between(double low, double high) {
             fail_msg(__VA_ARGS__);                                                                                     \
         }                                                                                                              \
     } while (0)
-
-static int seed_random(void **state) {
-    (void)state;
-    const char *given = getenv("CLEAT_SEED");
-    seed = given ? strtoull(given, NULL, 10) : (uint64_t)time(NULL);
-    random_state = seed * 2654435761u + 88172645463325252u;
-    return 0;
-}
 
 /* ---- Tables ---- */
 

@@ -5,30 +5,10 @@
 #include <setjmp.h>
 #include <cmocka.h>
 
-#include <stdlib.h>
-#include <time.h>
-
 #include "base/constant.h"
 #include "metal/joints.h"
 #include "near.h"
-
-/* Set CLEAT_SEED to see a failure again. */
-static uint64_t seed, random_state;
-
-static double random_between(double low, double high) {
-    random_state ^= random_state << 13;
-    random_state ^= random_state >> 7;
-    random_state ^= random_state << 17;
-    return low + (high - low) * ((double)(random_state >> 11) / 9007199254740992.0);
-}
-
-static int seed_random(void **state) {
-    (void)state;
-    const char *given = getenv("CLEAT_SEED");
-    seed = given ? strtoull(given, NULL, 10) : (uint64_t)time(NULL);
-    random_state = seed * 2654435761u + 88172645463325252u;
-    return 0;
-}
+#include "random.h"
 
 struct bench {
     struct arena *arena;

@@ -40,7 +40,7 @@ static struct tap_size random_tap(enum tap_style style) {
         tap.base = (struct tap_opening){random_between(0, 3) * INCH, random_between(0.2, 3) * INCH,
                                         random_between(0.2, 3) * INCH};
     tap_lengths(&tap);
-    if ((style == TAP_STRAIGHT || style == TAP_SADDLE) && random_chance(0.3)) {
+    if (style == TAP_STRAIGHT && random_chance(0.3)) {
         tap.lean = random_between(-60, 60) * DEGREE;
         tap.length += 2 * (tap.run.width + tap.run.height + tap.wall);
     }
@@ -285,10 +285,84 @@ static void impossible_taps_are_told(void **state) {
     assert_fault(shape_tap, &tap, "a spin collar is round");
     tap.style = TAP_CONICAL;
     tap.lean = 30 * DEGREE;
-    assert_fault(shape_tap, &tap, "square to the wall");
+    assert_fault(shape_tap, &tap, "only a straight tap leans");
+    tap.style = TAP_SADDLE;
+    assert_fault(shape_tap, &tap, "only a straight tap leans");
+    tap.style = TAP_STRAIGHT;
+    tap.lean = 76 * DEGREE;
+    assert_fault(shape_tap, &tap, "more than 75 degrees");
     tap.lean = 0;
     tap.length = 0;
     assert_fault(shape_tap, &tap, "has no length");
+}
+
+/* What the hint names can be made where the tap cannot. */
+static void the_hint_of_an_impossible_tap_can_be_made(void **state) {
+    (void)state;
+    const struct tap_size told[] = {
+        {.style = TAP_SHOE, .run = {10 * INCH, 6 * INCH, 3 * INCH}, .wall = 20 * INCH, .base = {0, 4 * INCH, 0}},
+        {.style = TAP_CONICAL, .run = {10 * INCH, 6 * INCH, 3 * INCH}, .wall = 20 * INCH, .base = {1 * INCH, 0, 0}},
+        {.style = TAP_CONICAL, .run = {8 * INCH, 8 * INCH, 4 * INCH}, .wall = 8 * INCH, .base = {1 * INCH, 0, 0}},
+    };
+    for (size_t i = 0; i < sizeof told / sizeof *told; i++) {
+        struct tap_size tap = told[i];
+        tap_lengths(&tap);
+        struct sums sums = sums_of(shape_tap, &tap, 1);
+        assert_non_null(sums.solid->fault);
+        assert_string_equal(sums.solid->hint, "tap straight");
+        sums_free(&sums);
+        tap = (struct tap_size){.style = TAP_STRAIGHT, .run = told[i].run, .wall = told[i].wall};
+        tap_lengths(&tap);
+        sums = sums_of(shape_tap, &tap, 1);
+        assert_null(sums.solid->fault);
+        sums_free(&sums);
+    }
+}
+
+/* From one triangle the way along the base leads into another, and round that for ever. */
+static void a_base_that_does_not_close_is_told(void **state) {
+    (void)state;
+    struct arena *arena = arena_new(NULL);
+    jmp_buf out;
+    if (!arena || setjmp(out))
+        fail_msg("no memory");
+    arena_on_failure(arena, &out);
+    struct solid *solid = solid_new(arena, 1);
+    static const struct space at[2][3] = {{{0, 0, 0}, {1, 0, 0}, {2, 1, 0}}, {{1, 0, 0}, {3, 0, 0}, {2, -1, 0}}};
+    static const enum join joins[2][3] = {{JOIN_PORT, JOIN_FREE, JOIN_FREE}, {JOIN_PORT, JOIN_PORT, JOIN_PORT}};
+    for (int p = 0; p < 2; p++) {
+        struct plane plane = plane_begin(solid, "side", at[p][0]);
+        for (int i = 0; i < 3; i++)
+            plane_line(&plane, at[p][(i + 1) % 3], joins[p][i], joins[p][i] == JOIN_PORT ? 0 : NO_PORT);
+        plane_end(&plane, JOIN_FREE, NO_PORT);
+    }
+    size_t count;
+    assert_null(tap_base_border(solid, arena, &count));
+    assert_non_null(strstr(solid->fault, "no closed line"));
+    arena_free(arena);
+}
+
+/* An edge of no length is left out, and so is its pocket. */
+static void an_edge_of_no_length_marks_no_pocket(void **state) {
+    (void)state;
+    struct arena *arena = arena_new(NULL);
+    jmp_buf out;
+    if (!arena || setjmp(out))
+        fail_msg("no memory");
+    arena_on_failure(arena, &out);
+    static const struct quad_edge flange = {JOIN_SEAM, NO_PORT, false}, pocket = {JOIN_SEAM, NO_PORT, true};
+    static const struct space from = {0, 0, 0}, to = {1, 0, 0};
+    struct solid *solid = solid_new(arena, 1);
+    struct plane plane = plane_begin(solid, "side", from);
+    plane_edge(&plane, from, pocket);
+    assert_int_equal(plane.panel.edges.count, 0);
+    plane_edge(&plane, to, flange);
+    plane_edge(&plane, to, pocket);
+    assert_int_equal(plane.panel.edges.count, 1);
+    assert_false(plane.panel.edges.at[0].pocket);
+    plane_edge(&plane, from, pocket);
+    assert_true(plane.panel.edges.at[1].pocket);
+    arena_free(arena);
 }
 
 int main(void) {
@@ -303,6 +377,9 @@ int main(void) {
         cmocka_unit_test(openings_of_shoes_reach_toward_the_unit),
         cmocka_unit_test(the_ends_of_an_oval_are_round_walls),
         cmocka_unit_test(impossible_taps_are_told),
+        cmocka_unit_test(a_base_that_does_not_close_is_told),
+        cmocka_unit_test(an_edge_of_no_length_marks_no_pocket),
+        cmocka_unit_test(the_hint_of_an_impossible_tap_can_be_made),
     };
     return cmocka_run_group_tests(tests, seed_random, NULL);
 }

@@ -85,9 +85,13 @@ static bool ends_at_rulings(const struct rolled *rolled, size_t spaces) {
     return true;
 }
 
+/* More numbers in a full turn than these crowd a drawing, unless the shop asks for more. */
+static const double crowded = 24;
+
 /* How many spaces, of those that end at rulings: the nearest to what is wanted, in proportion. */
-static size_t spaces_of(const struct rolled *rolled, double wanted) {
-    size_t best = 1, most = (size_t)fmin(2 * wanted, (double)(rolled->count - 1));
+static size_t spaces_of(const struct rolled *rolled, double turns, double whole) {
+    double wanted = fmax(1, whole * turns), limit = fmax(whole, crowded) * turns + 1e-3;
+    size_t best = 1, most = (size_t)fmin(limit, (double)(rolled->count - 1));
     for (size_t spaces = 2; spaces <= most; spaces++)
         if (fabs(log((double)spaces / wanted)) < fabs(log((double)best / wanted)) && ends_at_rulings(rolled, spaces))
             best = spaces;
@@ -292,7 +296,7 @@ void find_stations(struct arena *arena, const struct solid *solid, const struct 
         if (panel->rulings < 2 || first > blank->rulings.count)
             continue;
         measure_round(arena, &rolled);
-        size_t spaces = spaces_of(&rolled, fmax(1, whole * turn_of(panel) / (2 * PI))), at = 0, before = stations->count;
+        size_t spaces = spaces_of(&rolled, turn_of(panel) / (2 * PI), whole), at = 0, before = stations->count;
         for (size_t i = 0; i <= spaces; i++) {
             at = ruling_at(&rolled, at, (double)i / (double)spaces);
             add_station(arena, blank, &rolled, at, stations);

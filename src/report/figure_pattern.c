@@ -29,7 +29,7 @@ struct pattern {
     struct flat last_point;
     bool opening_points, opening_widths; /* openings are listed by points, by half widths */
     station_list stations;
-    bool square, across; /* its stations, see stations_square */
+    bool square, across;       /* its stations, see stations_square */
     LIST(struct flat) centres; /* dimensioned already */
     LIST(struct flat) radii;   /* of arcs: directions of their lines */
 };
@@ -287,8 +287,8 @@ static struct flat name_place(const struct pattern *pattern, const struct blank_
     struct flat middle = flat_scale(sum, 1 / fmax(1, (double)panel->edges.count));
     struct flat place = flat_add(placed->origin, flat_turn(middle, placed->turn));
     for (size_t e = 0; e < panel->edges.count && in_opening(pattern->blank, place); e++)
-        place = flat_add(placed->origin,
-                         flat_turn(flat_between(middle, panel->edges.at[e].flat[0], aside), placed->turn));
+        place =
+            flat_add(placed->origin, flat_turn(flat_between(middle, panel->edges.at[e].flat[0], aside), placed->turn));
     return place;
 }
 
@@ -516,8 +516,8 @@ static void locate_centre(struct pattern *pattern, struct flat centre) {
         figure_dimension(pattern->figure, corner, at, FIGURE_LEFT, length_text(pattern, fabs(centre.y)));
 }
 
-/* How far a radius's line is from all that lies near it: from the extension lines of its centre, which stand upright and
- * level, and from other radii. */
+/* How far a radius's line is from all that lies near it: from the extension lines of its centre, which stand upright
+ * and level, and from other radii. */
 static double clearance(const struct pattern *pattern, struct flat way) {
     double least = fmin(fabs(way.x), fabs(way.y));
     for (size_t i = 0; i < pattern->radii.count; i++)
@@ -610,14 +610,13 @@ static void number_squarely(struct pattern *pattern, const struct station *stati
     const struct station_end *from = &station->from, *to = &station->to;
     bool turned = pattern->across ? to->net.x < from->net.x : to->net.y < from->net.y;
     const struct station_end *low = turned ? to : from, *high = turned ? from : to, *end = low->edge ? low : high;
-    unsigned toward = pattern->across ? (end == low ? TOWARD_LEFT : TOWARD_RIGHT)
-                                      : (end == low ? TOWARD_DOWN : TOWARD_UP);
+    unsigned toward =
+        pattern->across ? (end == low ? TOWARD_LEFT : TOWARD_RIGHT) : (end == low ? TOWARD_DOWN : TOWARD_UP);
     const char *number = arena_format(pattern->arena, "%zu", station->number);
     figure_label(pattern->figure, number, spot_of(end->cut), toward | TOWARD_DOT, LETTER_SMALL);
-    figure_list(pattern->figure,
-                arena_format(pattern->arena, "%s: at %s%s%s", number,
-                             length_figure(pattern, pattern->across ? low->net.y : low->net.x),
-                             end_text(pattern, low, &high->net), end_text(pattern, high, &low->net)));
+    figure_list(pattern->figure, arena_format(pattern->arena, "%s: at %s%s%s", number,
+                                              length_figure(pattern, pattern->across ? low->net.y : low->net.x),
+                                              end_text(pattern, low, &high->net), end_text(pattern, high, &low->net)));
 }
 
 static void add_square_stations(struct pattern *pattern) {
@@ -674,10 +673,12 @@ static bool is_station_end(const struct pattern *pattern, struct flat at) {
 static void add_other_corners(struct pattern *pattern, size_t last) {
     const struct blank *blank = pattern->blank;
     for (size_t i = 0; i < blank->edges.count; i++) {
-        const struct blank_edge *edge = &blank->edges.at[i], *before = &blank->edges.at[i ? i - 1 : blank->edges.count - 1];
+        const struct blank_edge *edge = &blank->edges.at[i],
+                                *before = &blank->edges.at[i ? i - 1 : blank->edges.count - 1];
         struct flat in = flat_sub(before->points[before->count - 1], before->points[before->count - 2]);
         struct flat out = flat_sub(edge->points[1], edge->points[0]);
-        if (fabs(atan2(flat_cross(in, out), flat_dot(in, out))) > curve_turn && !is_station_end(pattern, edge->points[0]))
+        if (fabs(atan2(flat_cross(in, out), flat_dot(in, out))) > curve_turn &&
+            !is_station_end(pattern, edge->points[0]))
             add_lettered(pattern, ++last, edge->points[0]);
     }
 }
@@ -689,9 +690,8 @@ static void add_true_lengths(struct pattern *pattern) {
         size_t corner = station->from.corner ? station->from.corner : station->to.corner;
         double length = flat_distance(station->from.net, station->to.net);
         if (corner > 0 && station->number > 0)
-            figure_list(pattern->figure,
-                        arena_format(pattern->arena, "%s to %zu: %s", corner_letter(pattern, corner), station->number,
-                                     length_figure(pattern, length)));
+            figure_list(pattern->figure, arena_format(pattern->arena, "%s to %zu: %s", corner_letter(pattern, corner),
+                                                      station->number, length_figure(pattern, length)));
     }
 }
 
@@ -793,9 +793,9 @@ static void add_half_widths(struct pattern *pattern, const struct blank_opening 
         struct flat way = flat_turn((struct flat){1, 0}, 2 * PI * i / OPENING_POINTS);
         struct flat from = flat_sub(on_opening(opening, middle, way), middle);
         const char *half = length_figure(pattern, fabs(from.x)), *up = length_figure(pattern, from.y);
-        list_once(pattern, i == 0 ? arena_format(pattern->arena, "%s: half width %s at the centre", name, half)
-                                  : arena_format(pattern->arena, "%s: half width %s at %s above and below", name, half,
-                                                 up));
+        list_once(pattern,
+                  i == 0 ? arena_format(pattern->arena, "%s: half width %s at the centre", name, half)
+                         : arena_format(pattern->arena, "%s: half width %s at %s above and below", name, half, up));
     }
     pattern->opening_widths = true;
 }
@@ -887,11 +887,13 @@ static bool has_brake_marks(const struct blank *blank) {
 
 static const char *station_note(const struct pattern *pattern) {
     if (!pattern->square)
-        return "Points and corners: across from the left edge of the sheet, up from its bottom edge. P to 1: the length "
+        return "Points and corners: across from the left edge of the sheet, up from its bottom edge. P to 1: the "
+               "length "
                "of the form line between them. An allowance stands square to its edge, as wide as its name says.";
-    return pattern->across ? "Stations are up from the bottom edge; their left and right ends, across from the left edge."
-                           : "Stations are across from the left edge; their lower and upper ends, up from the bottom "
-                             "edge.";
+    return pattern->across
+               ? "Stations are up from the bottom edge; their left and right ends, across from the left edge."
+               : "Stations are across from the left edge; their lower and upper ends, up from the bottom "
+                 "edge.";
 }
 
 static void add_notes(struct pattern *pattern) {
@@ -907,9 +909,10 @@ static void add_notes(struct pattern *pattern) {
     if (pattern->last_station > 0)
         figure_note(figure, station_note(pattern));
     if (pattern->points > pattern->last_station)
-        figure_note(figure, pattern->opening_points
-                                ? "Points of openings are measured from their centre lines."
-                                : "Numbered points are across from the left edge and up from the bottom edge of the sheet.");
+        figure_note(figure,
+                    pattern->opening_points
+                        ? "Points of openings are measured from their centre lines."
+                        : "Numbered points are across from the left edge and up from the bottom edge of the sheet.");
     if (!is_box(blank))
         figure_note(figure, arena_format(pattern->arena, "The thin box is the sheet as sheared, %s x %s.",
                                          length_text(pattern, blank->width), length_text(pattern, blank->height)));

@@ -361,7 +361,8 @@ static bool is_seen(const struct sketch *sketch, struct space at_space) {
     struct seen at = seen_of(sketch, at_space);
     for (size_t i = 0; i < sketch->facets.count; i++) {
         const struct facet *facet = &sketch->facets.at[i];
-        if (facet->upright || at.x < facet->low_x || at.x > facet->high_x || at.y < facet->low_y || at.y > facet->high_y)
+        if (facet->upright || at.x < facet->low_x || at.x > facet->high_x || at.y < facet->low_y ||
+            at.y > facet->high_y)
             continue;
         double before = facet->depth + facet->by_x * at.x + facet->by_y * at.y - at.depth;
         if (before > sketch->near_enough && is_inside(&sketch->rims.at[facet->first], facet->count, at.x, at.y) &&
@@ -392,6 +393,8 @@ static struct spot place_of_port(const struct sketch *sketch, size_t index) {
     const struct frame *frame = &sketch->solid->ports.at[index].frame;
     struct rim_place best = {spot_of(sketch, frame->origin), -INFINITY, false};
     struct spot out = {space_dot(frame->along, sketch->right), space_dot(frame->along, sketch->up)};
+    if (space_dot(frame->along, sketch->eye) > 0)
+        out = (struct spot){-1, 2}; /* away from the arrow of the air */
     for (size_t i = 0; i < sketch->solid->panels.count; i++)
         for (size_t e = 0; e < sketch->solid->panels.at[i].edges.count; e++) {
             const struct solid_edge *edge = &sketch->solid->panels.at[i].edges.at[e];

@@ -39,7 +39,8 @@ static double turn_of(const struct solid_panel *panel) {
         rim = panel->far;
     double turn = 0;
     for (size_t i = 2; i < panel->rulings; i++) {
-        struct space in = space_unit(space_sub(rim[i - 1], rim[i - 2])), out = space_unit(space_sub(rim[i], rim[i - 1]));
+        struct space in = space_unit(space_sub(rim[i - 1], rim[i - 2])),
+                     out = space_unit(space_sub(rim[i], rim[i - 1]));
         turn += acos(fmax(-1, fmin(1, space_dot(in, out))));
     }
     double chords = (double)(panel->rulings - 1);
@@ -147,7 +148,8 @@ static size_t index_on(const struct blank_edge *edge, struct flat at) {
 /* Square to the edge there, outward: a loop of edges goes anticlockwise. */
 static struct flat outward_at(const struct blank_edge *edge, struct flat at) {
     size_t i = index_on(edge, at);
-    return flat_right(flat_unit(flat_sub(edge->points[i + 1 < edge->count ? i + 1 : i], edge->points[i > 0 ? i - 1 : 0])));
+    return flat_right(
+        flat_unit(flat_sub(edge->points[i + 1 < edge->count ? i + 1 : i], edge->points[i > 0 ? i - 1 : 0])));
 }
 
 /* Parallel lines are drawn on to the cut; from others that spread or close in, the cut is found square to the edge. */
@@ -279,9 +281,9 @@ static void number_squarely(station_list *stations, bool across) {
         struct station *station = &stations->at[i], *before = i > 0 ? &stations->at[i - 1] : NULL;
         if (station->number == 0)
             continue;
-        double apart = before ? across ? station->from.net.y - before->from.net.y
-                                       : station->from.net.x - before->from.net.x
-                              : INFINITY;
+        double apart =
+            before ? across ? station->from.net.y - before->from.net.y : station->from.net.x - before->from.net.x
+                   : INFINITY;
         station->number = before && before->number > 0 && apart < same_place ? last : ++last;
     }
 }

@@ -183,8 +183,8 @@ static void test_a_gore_is_set_out_by_even_stations(void **state) {
         double share = (double)i / 16, slope = tan(PI / 16);
         assert_int_equal(station->number, i + 1);
         assert_near(station->from.net.x, stations.at[0].from.net.x + share * PI * 16 * INCH, 1e-6);
-        assert_near(fabs(station->to.net.y - station->from.net.y),
-                    2 * slope * (24 - 8 * cos(2 * PI * share)) * INCH, 1e-6);
+        assert_near(fabs(station->to.net.y - station->from.net.y), 2 * slope * (24 - 8 * cos(2 * PI * share)) * INCH,
+                    1e-6);
         const struct station_end *lapped = station->from.edge->allowance > 0 ? &station->from : &station->to;
         assert_true(fabs(lapped->cut.y - lapped->net.y) > lapped->edge->allowance - CHORD_LIMIT);
         assert_near(lapped->cut.x, lapped->net.x, 1e-9);
@@ -222,8 +222,9 @@ static void test_form_lines_are_listed_with_their_lengths(void **state) {
         if (station->from.corner + station->to.corner == 0)
             continue;
         double length = flat_distance(station->from.net, station->to.net);
-        assert_true(has_entry(figure, arena_format(drawn.job->arena, " to %zu: %s", station->number,
-                                                   measure_figure(drawn.job->arena, drawn.job->system, SHOW_CUT, length))));
+        assert_true(
+            has_entry(figure, arena_format(drawn.job->arena, " to %zu: %s", station->number,
+                                           measure_figure(drawn.job->arena, drawn.job->system, SHOW_CUT, length))));
         seen++;
     }
     assert_true(seen >= 8);

@@ -44,7 +44,7 @@ static void note_unused_seam(struct part *part, const struct allowing *allowing)
     enum seam_kind declared = allowing->settings->seam;
     if (!allowing->seam_own || part->seamed[declared])
         return;
-    *list_add(part->solid->arena, &part->notes) =
+    *list_add(part->solid->arena, &part->solid->notes) =
         arena_format(part->solid->arena, "No seam of it can be a %s, which the job asks for: they are made as listed.",
                      metal_seam_rule(declared)->title);
 }
@@ -97,7 +97,7 @@ static enum joint_kind joint_at(const struct solid *solid, int port, const struc
 static void note_short_side(struct part *part) {
     struct strip_set strips = metal_strips(part->joints[0], part->solid->ports.at[0].size);
     if (!strips.fits)
-        *list_add(part->solid->arena, &part->notes) =
+        *list_add(part->solid->arena, &part->solid->notes) =
             arena_format(part->solid->arena,
                          "A side of its near end is too short for its slip: %s has no strip there, fasten it by screws.",
                          metal_connection_rule(part->joints[0])->title);

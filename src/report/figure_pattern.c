@@ -27,12 +27,20 @@ struct pattern {
     size_t points;       /* numbered so far */
     size_t last_station; /* the first of them are stations, so many */
     struct flat last_point;
-    bool opening_points; /* an opening is listed by points */
+    bool opening_points, opening_widths; /* openings are listed by points, by half widths */
     station_list stations;
-    bool square, across; /* its stations, see stations_square */
+    bool square, across;       /* its stations, see stations_square */
     LIST(struct flat) centres; /* dimensioned already */
     LIST(struct flat) radii;   /* of arcs: directions of their lines */
 };
+
+struct distances {
+    LIST(double) list;
+};
+
+static void add_distance(struct pattern *pattern, struct distances *distances, double distance) {
+    *list_add(pattern->arena, &distances->list) = distance;
+}
 
 static struct spot spot_of(struct flat flat) {
     return (struct spot){flat.x, flat.y};
@@ -112,11 +120,57 @@ static void draw_net(struct pattern *pattern) {
     }
 }
 
+static bool in_opening(const struct blank *blank, struct flat at) {
+    for (size_t i = 0; i < blank->openings.count; i++) {
+        const struct blank_opening *opening = &blank->openings.at[i];
+        bool inside = opening->round && flat_distance(opening->middle, at) < opening->radius;
+        for (size_t j = 0; j < opening->count; j++) {
+            struct flat a = opening->points[j], b = opening->points[(j + 1) % opening->count];
+            if (!opening->round && (a.y > at.y) != (b.y > at.y) &&
+                at.x < a.x + (at.y - a.y) / (b.y - a.y) * (b.x - a.x))
+                inside = !inside;
+        }
+        if (inside)
+            return true;
+    }
+    return false;
+}
+
+static int by_size(const void *a, const void *b) {
+    double one = *(const double *)a, other = *(const double *)b;
+    return (one > other) - (one < other);
+}
+
+/* A line of the blank, as far as there is metal: not across its openings. */
+static void draw_on_metal(struct pattern *pattern, enum stroke stroke, struct flat from, struct flat to) {
+    const struct blank *blank = pattern->blank;
+    struct distances shares = {0};
+    struct flat way = flat_sub(to, from);
+    add_distance(pattern, &shares, 0);
+    add_distance(pattern, &shares, 1);
+    for (size_t i = 0; i < blank->openings.count; i++)
+        for (size_t j = 0; j < blank->openings.at[i].count; j++) {
+            const struct blank_opening *opening = &blank->openings.at[i];
+            struct flat a = opening->points[j], side = flat_sub(opening->points[(j + 1) % opening->count], a);
+            double across = flat_cross(way, side), on = flat_cross(flat_sub(a, from), way);
+            double at = flat_cross(flat_sub(a, from), side);
+            if (across != 0 && at / across > 0 && at / across < 1 && on / across >= 0 && on / across <= 1)
+                add_distance(pattern, &shares, at / across);
+        }
+    qsort(shares.list.at, shares.list.count, sizeof *shares.list.at, by_size);
+    for (size_t i = 1; i < shares.list.count; i++) {
+        double begin = shares.list.at[i - 1], end = shares.list.at[i];
+        if (end > begin && !in_opening(blank, flat_between(from, to, (begin + end) / 2)))
+            figure_line(pattern->figure, stroke, spot_of(flat_between(from, to, begin)),
+                        spot_of(flat_between(from, to, end)));
+    }
+}
+
 /* Where it is rolled or formed: at its stations and nowhere else. */
 static void draw_stations(struct pattern *pattern) {
     for (size_t i = 0; i < pattern->stations.count; i++) {
         const struct station *station = &pattern->stations.at[i];
-        figure_line(pattern->figure, STROKE_HIDDEN, spot_of(station->from.net), spot_of(station->to.net));
+        draw_on_metal(pattern, STROKE_HIDDEN, station->from.net, station->to.net);
     }
     pattern->figure->key[STROKE_HIDDEN] = "roll or form lightly along";
 }
@@ -223,22 +277,6 @@ static bool has_own_name(const struct pattern *pattern, const struct solid_panel
     return alike == 1;
 }
 
-static bool in_opening(const struct blank *blank, struct flat at) {
-    for (size_t i = 0; i < blank->openings.count; i++) {
-        const struct blank_opening *opening = &blank->openings.at[i];
-        bool inside = opening->round && flat_distance(opening->middle, at) < opening->radius;
-        for (size_t j = 0; j < opening->count; j++) {
-            struct flat a = opening->points[j], b = opening->points[(j + 1) % opening->count];
-            if (!opening->round && (a.y > at.y) != (b.y > at.y) &&
-                at.x < a.x + (at.y - a.y) / (b.y - a.y) * (b.x - a.x))
-                inside = !inside;
-        }
-        if (inside)
-            return true;
-    }
-    return false;
-}
-
 /* The middle of a panel, or, where that is cut out, a place between it and a corner. */
 static struct flat name_place(const struct pattern *pattern, const struct blank_panel *placed) {
     static const double aside = 0.75; /* of the way to the corner */
@@ -249,8 +287,8 @@ static struct flat name_place(const struct pattern *pattern, const struct blank_
     struct flat middle = flat_scale(sum, 1 / fmax(1, (double)panel->edges.count));
     struct flat place = flat_add(placed->origin, flat_turn(middle, placed->turn));
     for (size_t e = 0; e < panel->edges.count && in_opening(pattern->blank, place); e++)
-        place = flat_add(placed->origin,
-                         flat_turn(flat_between(middle, panel->edges.at[e].flat[0], aside), placed->turn));
+        place =
+            flat_add(placed->origin, flat_turn(flat_between(middle, panel->edges.at[e].flat[0], aside), placed->turn));
     return place;
 }
 
@@ -267,19 +305,6 @@ static void name_panels(struct pattern *pattern) {
 }
 
 /* ---- Marks from one edge ----------------------------------------------------------------------------------------- */
-
-struct distances {
-    LIST(double) list;
-};
-
-static int by_size(const void *a, const void *b) {
-    double one = *(const double *)a, other = *(const double *)b;
-    return (one > other) - (one < other);
-}
-
-static void add_distance(struct pattern *pattern, struct distances *distances, double distance) {
-    *list_add(pattern->arena, &distances->list) = distance;
-}
 
 /* A story stick of `distances`, sorted here, those that read the same once; what would stand at the origin is left out.
  */
@@ -491,8 +516,8 @@ static void locate_centre(struct pattern *pattern, struct flat centre) {
         figure_dimension(pattern->figure, corner, at, FIGURE_LEFT, length_text(pattern, fabs(centre.y)));
 }
 
-/* How far a radius's line is from all that lies near it: from the extension lines of its centre, which stand upright and
- * level, and from other radii. */
+/* How far a radius's line is from all that lies near it: from the extension lines of its centre, which stand upright
+ * and level, and from other radii. */
 static double clearance(const struct pattern *pattern, struct flat way) {
     double least = fmin(fabs(way.x), fabs(way.y));
     for (size_t i = 0; i < pattern->radii.count; i++)
@@ -585,14 +610,13 @@ static void number_squarely(struct pattern *pattern, const struct station *stati
     const struct station_end *from = &station->from, *to = &station->to;
     bool turned = pattern->across ? to->net.x < from->net.x : to->net.y < from->net.y;
     const struct station_end *low = turned ? to : from, *high = turned ? from : to, *end = low->edge ? low : high;
-    unsigned toward = pattern->across ? (end == low ? TOWARD_LEFT : TOWARD_RIGHT)
-                                      : (end == low ? TOWARD_DOWN : TOWARD_UP);
+    unsigned toward =
+        pattern->across ? (end == low ? TOWARD_LEFT : TOWARD_RIGHT) : (end == low ? TOWARD_DOWN : TOWARD_UP);
     const char *number = arena_format(pattern->arena, "%zu", station->number);
     figure_label(pattern->figure, number, spot_of(end->cut), toward | TOWARD_DOT, LETTER_SMALL);
-    figure_list(pattern->figure,
-                arena_format(pattern->arena, "%s: at %s%s%s", number,
-                             length_figure(pattern, pattern->across ? low->net.y : low->net.x),
-                             end_text(pattern, low, &high->net), end_text(pattern, high, &low->net)));
+    figure_list(pattern->figure, arena_format(pattern->arena, "%s: at %s%s%s", number,
+                                              length_figure(pattern, pattern->across ? low->net.y : low->net.x),
+                                              end_text(pattern, low, &high->net), end_text(pattern, high, &low->net)));
 }
 
 static void add_square_stations(struct pattern *pattern) {
@@ -649,10 +673,12 @@ static bool is_station_end(const struct pattern *pattern, struct flat at) {
 static void add_other_corners(struct pattern *pattern, size_t last) {
     const struct blank *blank = pattern->blank;
     for (size_t i = 0; i < blank->edges.count; i++) {
-        const struct blank_edge *edge = &blank->edges.at[i], *before = &blank->edges.at[i ? i - 1 : blank->edges.count - 1];
+        const struct blank_edge *edge = &blank->edges.at[i],
+                                *before = &blank->edges.at[i ? i - 1 : blank->edges.count - 1];
         struct flat in = flat_sub(before->points[before->count - 1], before->points[before->count - 2]);
         struct flat out = flat_sub(edge->points[1], edge->points[0]);
-        if (fabs(atan2(flat_cross(in, out), flat_dot(in, out))) > curve_turn && !is_station_end(pattern, edge->points[0]))
+        if (fabs(atan2(flat_cross(in, out), flat_dot(in, out))) > curve_turn &&
+            !is_station_end(pattern, edge->points[0]))
             add_lettered(pattern, ++last, edge->points[0]);
     }
 }
@@ -664,9 +690,8 @@ static void add_true_lengths(struct pattern *pattern) {
         size_t corner = station->from.corner ? station->from.corner : station->to.corner;
         double length = flat_distance(station->from.net, station->to.net);
         if (corner > 0 && station->number > 0)
-            figure_list(pattern->figure,
-                        arena_format(pattern->arena, "%s to %zu: %s", corner_letter(pattern, corner), station->number,
-                                     length_figure(pattern, length)));
+            figure_list(pattern->figure, arena_format(pattern->arena, "%s to %zu: %s", corner_letter(pattern, corner),
+                                                      station->number, length_figure(pattern, length)));
     }
 }
 
@@ -753,10 +778,31 @@ static bool is_alike_all_round(const struct blank_opening *opening, struct flat 
     return true;
 }
 
+/* Of openings that are alike, once. */
+static void list_once(struct pattern *pattern, const char *text) {
+    for (size_t i = 0; i < pattern->figure->list.count; i++)
+        if (strcmp(pattern->figure->list.at[i], text) == 0)
+            return;
+    figure_list(pattern->figure, text);
+}
+
+/* An opening that is alike on all sides of its centre, by its half widths: no point of it needs a number. */
+static void add_half_widths(struct pattern *pattern, const struct blank_opening *opening, struct flat middle) {
+    const char *name = opening->name ? opening->name : "opening";
+    for (int i = 0; i <= OPENING_POINTS / 4; i++) {
+        struct flat way = flat_turn((struct flat){1, 0}, 2 * PI * i / OPENING_POINTS);
+        struct flat from = flat_sub(on_opening(opening, middle, way), middle);
+        const char *half = length_figure(pattern, fabs(from.x)), *up = length_figure(pattern, from.y);
+        list_once(pattern,
+                  i == 0 ? arena_format(pattern->arena, "%s: half width %s at the centre", name, half)
+                         : arena_format(pattern->arena, "%s: half width %s at %s above and below", name, half, up));
+    }
+    pattern->opening_widths = true;
+}
+
 /* Points of a curved opening, evenly round its centre, measured from its centre lines. */
 static void add_opening_points(struct pattern *pattern, const struct blank_opening *opening, struct flat middle) {
-    bool alike = is_alike_all_round(opening, middle);
-    for (int i = 0; i < (alike ? OPENING_POINTS / 4 + 1 : OPENING_POINTS); i++) {
+    for (int i = 0; i < OPENING_POINTS; i++) {
         struct flat way = flat_turn((struct flat){1, 0}, 2 * PI * i / OPENING_POINTS);
         struct flat at = on_opening(opening, middle, way), from = flat_sub(at, middle);
         const char *number = arena_format(pattern->arena, "%zu", ++pattern->points);
@@ -764,10 +810,9 @@ static void add_opening_points(struct pattern *pattern, const struct blank_openi
                                                     : (way.y > 0 ? TOWARD_UP : TOWARD_DOWN);
         figure_label(pattern->figure, number, spot_of(at), toward | TOWARD_DOT, LETTER_SMALL);
         figure_list(pattern->figure,
-                    arena_format(pattern->arena, "%s: %s %s, %s %s of the centre%s", number,
+                    arena_format(pattern->arena, "%s: %s %s, %s %s the centre", number,
                                  length_figure(pattern, fabs(from.x)), from.x < -same_mark ? "left" : "right",
-                                 length_figure(pattern, fabs(from.y)), from.y < -same_mark ? "below" : "above",
-                                 alike ? ", on all sides alike" : ""));
+                                 length_figure(pattern, fabs(from.y)), from.y < -same_mark ? "below" : "above"));
     }
     pattern->opening_points = true;
 }
@@ -795,11 +840,15 @@ static void add_opening(struct pattern *pattern, const struct blank_opening *ope
         draw_centre_lines(pattern, middle, half_width, half_height);
         locate_centre(pattern, middle);
     }
-    if (!opening->round && !has_corners(opening))
-        add_opening_points(pattern, opening, middle);
+    if (!opening->round && !has_corners(opening)) {
+        if (is_alike_all_round(opening, middle))
+            add_half_widths(pattern, opening, middle);
+        else
+            add_opening_points(pattern, opening, middle);
+    }
     bool lined = opening->round || !has_corners(opening); /* its name keeps off the centre lines */
     struct spot place = {middle.x + (lined ? half_width / 3 : 0), middle.y + (lined ? half_height / 3 : 0)};
-    figure_label(figure, name, place, TOWARD_HERE, LETTER_SMALL);
+    figure_label_briefly(figure, name, place, place, LETTER_SMALL);
 }
 
 /* ---- The whole --------------------------------------------------------------------------------------------------- */
@@ -838,11 +887,13 @@ static bool has_brake_marks(const struct blank *blank) {
 
 static const char *station_note(const struct pattern *pattern) {
     if (!pattern->square)
-        return "Points and corners: across from the left edge of the sheet, up from its bottom edge. P to 1: the length "
+        return "Points and corners: across from the left edge of the sheet, up from its bottom edge. P to 1: the "
+               "length "
                "of the form line between them. An allowance stands square to its edge, as wide as its name says.";
-    return pattern->across ? "Stations are up from the bottom edge; their left and right ends, across from the left edge."
-                           : "Stations are across from the left edge; their lower and upper ends, up from the bottom "
-                             "edge.";
+    return pattern->across
+               ? "Stations are up from the bottom edge; their left and right ends, across from the left edge."
+               : "Stations are across from the left edge; their lower and upper ends, up from the bottom "
+                 "edge.";
 }
 
 static void add_notes(struct pattern *pattern) {
@@ -852,12 +903,16 @@ static void add_notes(struct pattern *pattern) {
     if (has_brake_marks(blank))
         figure_note(figure, arena_format(pattern->arena, "The brake marks are all measured from the %s edge.",
                                          shop_marks_from(blank)));
+    if (pattern->opening_widths)
+        figure_note(figure, "Half widths of openings are level, to either side of the upright centre line; above and "
+                            "below are along it.");
     if (pattern->last_station > 0)
         figure_note(figure, station_note(pattern));
     if (pattern->points > pattern->last_station)
-        figure_note(figure, pattern->opening_points
-                                ? "Points of openings are measured from their centre lines."
-                                : "Numbered points are across from the left edge and up from the bottom edge of the sheet.");
+        figure_note(figure,
+                    pattern->opening_points
+                        ? "Points of openings are measured from their centre lines."
+                        : "Numbered points are across from the left edge and up from the bottom edge of the sheet.");
     if (!is_box(blank))
         figure_note(figure, arena_format(pattern->arena, "The thin box is the sheet as sheared, %s x %s.",
                                          length_text(pattern, blank->width), length_text(pattern, blank->height)));

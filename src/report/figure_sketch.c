@@ -356,26 +356,54 @@ static void draw_panels(struct sketch *sketch) {
 
 /* ---- Words ------------------------------------------------------------------------------------------------------- */
 
-/* Its middle, when one looks into it; else the part of its rim that reaches out farthest, for the rest lies behind. */
+/* Whether no facet stands before a place. */
+static bool is_seen(const struct sketch *sketch, struct space at_space) {
+    struct seen at = seen_of(sketch, at_space);
+    for (size_t i = 0; i < sketch->facets.count; i++) {
+        const struct facet *facet = &sketch->facets.at[i];
+        if (facet->upright || at.x < facet->low_x || at.x > facet->high_x || at.y < facet->low_y ||
+            at.y > facet->high_y)
+            continue;
+        double before = facet->depth + facet->by_x * at.x + facet->by_y * at.y - at.depth;
+        if (before > sketch->near_enough && is_inside(&sketch->rims.at[facet->first], facet->count, at.x, at.y) &&
+            !in_opening(sketch, facet, at.x, at.y))
+            return false;
+    }
+    return true;
+}
+
+/* The best place so far on a port's rim. */
+struct rim_place {
+    struct spot place;
+    double out; /* how far out it reaches */
+    bool seen;
+};
+
+/* A place that is seen before one that is not; of two the farther out. */
+static void try_rim(const struct sketch *sketch, struct space at, struct spot out, struct rim_place *best) {
+    struct spot place = spot_of(sketch, at);
+    double reach = place.x * out.x + place.y * out.y;
+    bool seen = is_seen(sketch, at);
+    if (seen == best->seen ? reach > best->out : seen)
+        *best = (struct rim_place){place, reach, seen};
+}
+
+/* The part of its rim that is seen and reaches out farthest; the middle of a port without a rim of its own. */
 static struct spot place_of_port(const struct sketch *sketch, size_t index) {
     const struct frame *frame = &sketch->solid->ports.at[index].frame;
-    struct spot place = spot_of(sketch, frame->origin);
-    if (space_dot(frame->along, sketch->eye) > 0)
-        return place;
+    struct rim_place best = {spot_of(sketch, frame->origin), -INFINITY, false};
     struct spot out = {space_dot(frame->along, sketch->right), space_dot(frame->along, sketch->up)};
-    double farthest = -INFINITY;
+    if (space_dot(frame->along, sketch->eye) > 0)
+        out = (struct spot){-1, 2}; /* away from the arrow of the air */
     for (size_t i = 0; i < sketch->solid->panels.count; i++)
         for (size_t e = 0; e < sketch->solid->panels.at[i].edges.count; e++) {
             const struct solid_edge *edge = &sketch->solid->panels.at[i].edges.at[e];
-            for (size_t j = 0; edge->join == JOIN_PORT && edge->port == (int)index && j < edge->count; j++) {
-                struct spot at = spot_of(sketch, edge->space[j]);
-                if (at.x * out.x + at.y * out.y <= farthest)
-                    continue;
-                farthest = at.x * out.x + at.y * out.y;
-                place = at;
+            for (size_t j = 1; edge->join == JOIN_PORT && edge->port == (int)index && j < edge->count; j++) {
+                try_rim(sketch, edge->space[j], out, &best);
+                try_rim(sketch, space_between(edge->space[j - 1], edge->space[j], 0.5), out, &best);
             }
         }
-    return place;
+    return best.place;
 }
 
 static void name_ports(struct sketch *sketch) {

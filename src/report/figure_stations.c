@@ -39,7 +39,8 @@ static double turn_of(const struct solid_panel *panel) {
         rim = panel->far;
     double turn = 0;
     for (size_t i = 2; i < panel->rulings; i++) {
-        struct space in = space_unit(space_sub(rim[i - 1], rim[i - 2])), out = space_unit(space_sub(rim[i], rim[i - 1]));
+        struct space in = space_unit(space_sub(rim[i - 1], rim[i - 2])),
+                     out = space_unit(space_sub(rim[i], rim[i - 1]));
         turn += acos(fmax(-1, fmin(1, space_dot(in, out))));
     }
     double chords = (double)(panel->rulings - 1);
@@ -85,9 +86,13 @@ static bool ends_at_rulings(const struct rolled *rolled, size_t spaces) {
     return true;
 }
 
+/* More numbers in a full turn than these crowd a drawing, unless the shop asks for more. */
+static const double crowded = 24;
+
 /* How many spaces, of those that end at rulings: the nearest to what is wanted, in proportion. */
-static size_t spaces_of(const struct rolled *rolled, double wanted) {
-    size_t best = 1, most = (size_t)fmin(2 * wanted, (double)(rolled->count - 1));
+static size_t spaces_of(const struct rolled *rolled, double turns, double whole) {
+    double wanted = fmax(1, whole * turns), limit = fmax(whole, crowded) * turns + 1e-3;
+    size_t best = 1, most = (size_t)fmin(limit, (double)(rolled->count - 1));
     for (size_t spaces = 2; spaces <= most; spaces++)
         if (fabs(log((double)spaces / wanted)) < fabs(log((double)best / wanted)) && ends_at_rulings(rolled, spaces))
             best = spaces;
@@ -143,7 +148,8 @@ static size_t index_on(const struct blank_edge *edge, struct flat at) {
 /* Square to the edge there, outward: a loop of edges goes anticlockwise. */
 static struct flat outward_at(const struct blank_edge *edge, struct flat at) {
     size_t i = index_on(edge, at);
-    return flat_right(flat_unit(flat_sub(edge->points[i + 1 < edge->count ? i + 1 : i], edge->points[i > 0 ? i - 1 : 0])));
+    return flat_right(
+        flat_unit(flat_sub(edge->points[i + 1 < edge->count ? i + 1 : i], edge->points[i > 0 ? i - 1 : 0])));
 }
 
 /* Parallel lines are drawn on to the cut; from others that spread or close in, the cut is found square to the edge. */
@@ -275,9 +281,9 @@ static void number_squarely(station_list *stations, bool across) {
         struct station *station = &stations->at[i], *before = i > 0 ? &stations->at[i - 1] : NULL;
         if (station->number == 0)
             continue;
-        double apart = before ? across ? station->from.net.y - before->from.net.y
-                                       : station->from.net.x - before->from.net.x
-                              : INFINITY;
+        double apart =
+            before ? across ? station->from.net.y - before->from.net.y : station->from.net.x - before->from.net.x
+                   : INFINITY;
         station->number = before && before->number > 0 && apart < same_place ? last : ++last;
     }
 }
@@ -292,7 +298,7 @@ void find_stations(struct arena *arena, const struct solid *solid, const struct 
         if (panel->rulings < 2 || first > blank->rulings.count)
             continue;
         measure_round(arena, &rolled);
-        size_t spaces = spaces_of(&rolled, fmax(1, whole * turn_of(panel) / (2 * PI))), at = 0, before = stations->count;
+        size_t spaces = spaces_of(&rolled, turn_of(panel) / (2 * PI), whole), at = 0, before = stations->count;
         for (size_t i = 0; i <= spaces; i++) {
             at = ruling_at(&rolled, at, (double)i / (double)spaces);
             add_station(arena, blank, &rolled, at, stations);

@@ -170,7 +170,7 @@ static void each_seam_is_as_its_own_sheet_wants(void **state) {
             rolled = rolled || boot->solid->panels.at[edge->panel].kind == PANEL_ROLLED;
         }
     assert_true(flat && rolled && boot->seamed[SEAM_SNAPLOCK]);
-    assert_int_equal(boot->notes.count, 0);
+    assert_int_equal(boot->solid->notes.count, 0);
     compiled_free(&job);
 }
 
@@ -189,8 +189,8 @@ static void a_seam_that_cannot_be_made_is_noted_and_warned_of(void **state) {
     struct compiled job = job_of("8 round", "run trunk from fan.supply { size 8 round; seam pittsburgh; straight 2 ft }\n"
                                             "outlet end from trunk { airflow 400 cfm; register 30 x 20 }\n");
     const struct part *part = part_of(&job, "trunk", 0);
-    assert_int_equal(part->notes.count, 1);
-    assert_non_null(strstr(part->notes.at[0], "Pittsburgh lock"));
+    assert_int_equal(part->solid->notes.count, 1);
+    assert_non_null(strstr(part->solid->notes.at[0], "Pittsburgh lock"));
     assert_true(part->seamed[SEAM_GROOVED] && !part->seamed[SEAM_PITTSBURGH]);
     compiled_free(&job);
 }
@@ -210,9 +210,9 @@ static void a_side_too_short_for_its_slip_is_noted(void **state) {
         shape_straight(part.solid, &shape);
         solid_close(part.solid);
         part_connections(&part, &allowing);
-        assert_int_equal(part.notes.count, side < 0.75 ? 1 : 0);
-        if (part.notes.count)
-            assert_non_null(strstr(part.notes.at[0], "too short"));
+        assert_int_equal(part.solid->notes.count, side < 0.75 ? 1 : 0);
+        if (part.solid->notes.count)
+            assert_non_null(strstr(part.solid->notes.at[0], "too short"));
         arena_free(arena);
     }
 }

@@ -9,6 +9,7 @@
 #include "compiled.h"
 #include "draw_bench.h"
 #include "near.h"
+#include "report/figure_stations.h"
 #include "report/figures.h"
 
 static const char *const paths[] = {"tests/golden/kinds.job", "jobs/choirhouse.job", "jobs/cooperage.job",
@@ -153,6 +154,126 @@ static void test_brake_marks_are_all_measured_from_the_pocket(void **state) {
     cleat_free(drawn.cleat);
 }
 
+/* ---- Stations ---------------------------------------------------------------------------------------------------- */
+
+static const struct part *find_part(const struct drawn *drawn, const char *title) {
+    for (size_t p = 0; p < drawn->job->metal->parts.count; p++)
+        if (strncmp(drawn->job->metal->parts.at[p]->title, title, strlen(title)) == 0)
+            return drawn->job->metal->parts.at[p];
+    fail_msg("no part is called %s", title);
+    return NULL;
+}
+
+/* A middle gore of 16 in round pipe is 2 radius 24 tan 11.25 degrees long through the middle, and there each edge rises
+ * by 8 in x tan 11.25 degrees x cos of how far round a station is. */
+static void test_a_gore_is_set_out_by_even_stations(void **state) {
+    (void)state;
+    struct drawn drawn;
+    drawn_open(&drawn, paths[2]);
+    const struct part *part = find_part(&drawn, "Gored elbow, 16 in round");
+    const struct blank *gore = &part->blanks.at[1];
+    station_list stations = {0};
+    bool across = true;
+    find_stations(drawn.job->arena, part->solid, gore, 16, &stations);
+    assert_int_equal(stations.count, 17);
+    assert_true(stations_square(&stations, &across));
+    assert_false(across);
+    for (size_t i = 0; i < stations.count; i++) {
+        const struct station *station = &stations.at[i];
+        double share = (double)i / 16, slope = tan(PI / 16);
+        assert_int_equal(station->number, i + 1);
+        assert_near(station->from.net.x, stations.at[0].from.net.x + share * PI * 16 * INCH, 1e-6);
+        assert_near(fabs(station->to.net.y - station->from.net.y), 2 * slope * (24 - 8 * cos(2 * PI * share)) * INCH,
+                    1e-6);
+        const struct station_end *lapped = station->from.edge->allowance > 0 ? &station->from : &station->to;
+        assert_true(fabs(lapped->cut.y - lapped->net.y) > lapped->edge->allowance - CHORD_LIMIT);
+        assert_near(lapped->cut.x, lapped->net.x, 1e-9);
+    }
+    cleat_free(drawn.cleat);
+}
+
+static bool has_entry(const struct figure *figure, const char *part) {
+    for (size_t i = 0; i < figure->list.count; i++)
+        if (strstr(figure->list.at[i], part))
+            return true;
+    return false;
+}
+
+static bool has_note(const struct figure *figure, const char *part) {
+    for (size_t i = 0; i < figure->notes.count; i++)
+        if (strstr(figure->notes.at[i], part))
+            return true;
+    return false;
+}
+
+/* Each numbered station that starts in a corner is listed with its length from there, and nothing is numbered twice. */
+static void test_form_lines_are_listed_with_their_lengths(void **state) {
+    (void)state;
+    struct drawn drawn;
+    size_t seen = 0;
+    drawn_open(&drawn, paths[1]);
+    const struct part *part = find_part(&drawn, "Tap, shoe, 9 in round");
+    const struct blank *blank = part->blanks.at;
+    const struct figure *figure = figure_pattern(drawn.job->arena, drawn.job, part, blank);
+    station_list stations = {0};
+    find_stations(drawn.job->arena, part->solid, blank, drawn.job->shop.stations, &stations);
+    for (size_t i = 0; i < stations.count; i++) {
+        const struct station *station = &stations.at[i];
+        if (station->from.corner + station->to.corner == 0)
+            continue;
+        double length = flat_distance(station->from.net, station->to.net);
+        assert_true(
+            has_entry(figure, arena_format(drawn.job->arena, " to %zu: %s", station->number,
+                                           measure_figure(drawn.job->arena, drawn.job->system, SHOW_CUT, length))));
+        seen++;
+    }
+    assert_true(seen >= 8);
+    cleat_free(drawn.cleat);
+}
+
+/* The brake is spoken of where something is bent, and only there. */
+static void test_brake_marks_are_named_only_where_something_is_bent(void **state) {
+    (void)state;
+    struct drawn drawn;
+    drawn_open(&drawn, paths[0]);
+    for (size_t p = 0; p < drawn.job->metal->parts.count; p++)
+        for (size_t b = 0; b < drawn.job->metal->parts.at[p]->blanks.count; b++) {
+            const struct blank *blank = &drawn.job->metal->parts.at[p]->blanks.at[b];
+            bool bent = false;
+            for (size_t i = 0; i < blank->marks.count; i++)
+                bent = bent || blank->marks.at[i].kind == LINE_BEND;
+            assert_int_equal(
+                has_note(figure_pattern(drawn.job->arena, drawn.job, drawn.job->metal->parts.at[p], blank), "brake"),
+                bent);
+        }
+    cleat_free(drawn.cleat);
+}
+
+/* By half widths or by points: the list has them, from the centre lines. */
+static void test_curved_openings_are_listed_from_their_centre(void **state) {
+    (void)state;
+    struct drawn drawn;
+    size_t seen = 0;
+    for (size_t i = 0; i < PATHS; i++) {
+        drawn_open(&drawn, paths[i]);
+        for (size_t p = 0; p < drawn.job->metal->parts.count; p++)
+            for (size_t b = 0; b < drawn.job->metal->parts.at[p]->blanks.count; b++) {
+                const struct part *part = drawn.job->metal->parts.at[p];
+                const struct blank *blank = &part->blanks.at[b];
+                const struct figure *figure = figure_pattern(drawn.job->arena, drawn.job, part, blank);
+                for (size_t o = 0; o < blank->openings.count; o++) {
+                    if (blank->openings.at[o].round || blank->openings.at[o].count == 4)
+                        continue;
+                    assert_true(has_note(figure, "openings"));
+                    assert_true(has_entry(figure, "the centre"));
+                    seen++;
+                }
+            }
+        cleat_free(drawn.cleat);
+    }
+    assert_true(seen > 0);
+}
+
 /* ---- Sketches ---------------------------------------------------------------------------------------------------- */
 
 /* Whether all panels are triangles and quadrilaterals, whose hiding is easy to compute another way. */
@@ -263,6 +384,10 @@ int main(void) {
         cmocka_unit_test(test_no_drawing_of_a_job_has_a_text_on_a_line),
         cmocka_unit_test(test_full_size_patterns_are_the_blanks_themselves),
         cmocka_unit_test(test_brake_marks_are_all_measured_from_the_pocket),
+        cmocka_unit_test(test_a_gore_is_set_out_by_even_stations),
+        cmocka_unit_test(test_form_lines_are_listed_with_their_lengths),
+        cmocka_unit_test(test_brake_marks_are_named_only_where_something_is_bent),
+        cmocka_unit_test(test_curved_openings_are_listed_from_their_centre),
         cmocka_unit_test(test_a_sketch_shows_the_edges_that_are_not_hidden),
         cmocka_unit_test(test_a_sketch_names_every_port_with_its_size),
     };

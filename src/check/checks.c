@@ -154,6 +154,12 @@ static const struct check table[] = {
     },
 
     {
+        .name = "seam",
+        .looks_at = "seams and joints over their pressure, in sheet they are not made of, or on a shape they do not fit",
+        .run = check_seam,
+    },
+
+    {
         .name = "return-area",
         .looks_at = "air velocity at return grilles and filters",
         .source = SOURCE_RETURN_AREA,

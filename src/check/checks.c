@@ -155,7 +155,7 @@ static const struct check table[] = {
 
     {
         .name = "seam",
-        .looks_at = "seams and joints over their pressure, in sheet they are not made of, or on a shape they do not fit",
+        .looks_at = "seams and joints beyond their pressure, their sheet or their shape",
         .run = check_seam,
     },
 

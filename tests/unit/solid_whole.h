@@ -463,6 +463,14 @@ static inline double cut_off(const struct blank_edge *edge, const struct blank_e
     return off;
 }
 
+/* Whether a curve turns in at a point more sharply than the allowance has room for beside the segment. */
+static inline bool turns_in(const struct blank_edge *edge, size_t i, double part) {
+    if (i == 0 || i + 1 >= edge->count)
+        return false;
+    struct flat way = flat_sub(edge->points[i], edge->points[i - 1]), on = flat_sub(edge->points[i + 1], edge->points[i]);
+    return -2 * edge->allowance * tan(atan2(flat_cross(way, on), flat_dot(way, on)) / 2) >= part;
+}
+
 /* Every line to cut lies as far beyond its net line as its allowance says, between the
  * notches. */
 static inline void prove_cut_edge(struct proof *proof, const struct blank *blank, size_t e) {
@@ -478,7 +486,7 @@ static inline void prove_cut_edge(struct proof *proof, const struct blank *blank
         double part = flat_distance(a, b), at = passed + part / 2;
         passed += part;
         struct flat out = flat_add(middle, flat_scale(flat_right(flat_unit(flat_sub(b, a))), edge->allowance));
-        if (part < 1e-6 || at < start || length - at < end)
+        if (part < 1e-6 || at < start || length - at < end || turns_in(edge, i, part) || turns_in(edge, i + 1, part))
             continue;
         double off = outline_distance(blank, out);
         holds(proof, off <= near_enough(proof), "the %s of the %s is cut %g m off its allowance of %g", edge->label,

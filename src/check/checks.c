@@ -161,6 +161,12 @@ static const struct check table[] = {
     },
 
     {
+        .name = "seam",
+        .looks_at = "seams and joints beyond their pressure, their sheet or their shape",
+        .run = check_seam,
+    },
+
+    {
         .name = "return-area",
         .looks_at = "air velocity at return grilles and filters",
         .source = SOURCE_RETURN_AREA,

@@ -72,8 +72,7 @@ void make_fault(struct making *making, const char *hint, const char *why) {
 
 /* ---- The sheet it is made of ------------------------------------------------------------------------------------- */
 
-/* Static pressure that the run is built for: what it says, else the highest that the blower's points show. */
-static double class_pressure(const struct run *run) {
+double metal_pressure(const struct run *run) {
     if (run->settings.pressure_class > 0)
         return run->settings.pressure_class;
     double highest = 0;
@@ -83,7 +82,7 @@ static double class_pressure(const struct run *run) {
 }
 
 int making_gauge(const struct making *making, struct duct_size size) {
-    return metal_choose(&making->job->shop, &making->run->settings, size, class_pressure(making->run)).gauge;
+    return metal_choose(&making->job->shop, &making->run->settings, size, metal_pressure(making->run)).gauge;
 }
 
 const struct stock *making_stock(struct making *making, struct duct_size size) {
@@ -167,7 +166,7 @@ static double *room_for(struct making *making, size_t count) {
 /* Its `size` is good until the next one. */
 static struct part_key key_of(struct making *making, const struct order *order, const struct allowing *allowing) {
     const struct settings *settings = &making->run->settings;
-    double pressure = class_pressure(making->run);
+    double pressure = metal_pressure(making->run);
     size_t count = order->size_bytes / sizeof(double);
     double *size = room_for(making, count);
     memcpy(size, order->size, count * sizeof(double));

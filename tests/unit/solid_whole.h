@@ -451,9 +451,33 @@ static inline void prove_blank(struct proof *proof, const struct solid *solid, c
           blank->name, blank->net_area, net);
 }
 
+/* How far from a corner that turns in an allowance is cut off by its neighbour's, along its own edge: where their outer
+ * lines meet. */
+static inline double cut_off(const struct blank_edge *edge, const struct blank_edge *next, double own, double other) {
+    struct flat way = flat_sub(edge->points[edge->count - 1], edge->points[edge->count - 2]);
+    struct flat on = flat_sub(next->points[1], next->points[0]);
+    double turn = atan2(flat_cross(way, on), flat_dot(way, on));
+    double off = turn < -1e-9 ? (other - own * cos(turn)) / -sin(turn) : 0;
+    if (off > 0 && (edge->count > 2 || next->count > 2))
+        off = 2 * off + own; /* the outer line of a curve has another length, and is cut off by chords */
+    return off;
+}
+
+/* Whether a curve turns in at a point more sharply than the allowance has room for beside the segment. */
+static inline bool turns_in(const struct blank_edge *edge, size_t i, double part) {
+    if (i == 0 || i + 1 >= edge->count)
+        return false;
+    struct flat way = flat_sub(edge->points[i], edge->points[i - 1]), on = flat_sub(edge->points[i + 1], edge->points[i]);
+    return -2 * edge->allowance * tan(atan2(flat_cross(way, on), flat_dot(way, on)) / 2) >= part;
+}
+
 /* Every line to cut lies as far beyond its net line as its allowance says, between the
  * notches. */
-static inline void prove_cut_edge(struct proof *proof, const struct blank *blank, const struct blank_edge *edge) {
+static inline void prove_cut_edge(struct proof *proof, const struct blank *blank, size_t e) {
+    const struct blank_edge *edge = &blank->edges.at[e], *next = &blank->edges.at[(e + 1) % blank->edges.count];
+    const struct blank_edge *before = &blank->edges.at[(e + blank->edges.count - 1) % blank->edges.count];
+    double start = fmax(edge->start_cut, cut_off(before, edge, edge->allowance, before->allowance));
+    double end = fmax(edge->end_cut, cut_off(edge, next, edge->allowance, next->allowance));
     double length = 0, passed = 0;
     for (size_t i = 0; i + 1 < edge->count; i++)
         length += flat_distance(edge->points[i], edge->points[i + 1]);
@@ -462,7 +486,7 @@ static inline void prove_cut_edge(struct proof *proof, const struct blank *blank
         double part = flat_distance(a, b), at = passed + part / 2;
         passed += part;
         struct flat out = flat_add(middle, flat_scale(flat_right(flat_unit(flat_sub(b, a))), edge->allowance));
-        if (part < 1e-6 || at < edge->start_cut || length - at < edge->end_cut)
+        if (part < 1e-6 || at < start || length - at < end || turns_in(edge, i, part) || turns_in(edge, i + 1, part))
             continue;
         double off = outline_distance(blank, out);
         holds(proof, off <= near_enough(proof), "the %s of the %s is cut %g m off its allowance of %g", edge->label,
@@ -490,7 +514,7 @@ static inline void prove_cut(struct proof *proof, const struct solid *solid, dou
         holds(proof, loop_is_simple(proof, blank->cut, blank->cut_count), "the cut outline of the %s crosses itself",
               blank->name);
         for (size_t e = 0; e < blank->edges.count && !proof->property; e++)
-            prove_cut_edge(proof, blank, &blank->edges.at[e]);
+            prove_cut_edge(proof, blank, e);
     }
 }
 

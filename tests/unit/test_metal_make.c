@@ -217,6 +217,44 @@ static void a_side_too_short_for_its_slip_is_noted(void **state) {
     }
 }
 
+/* ---- Seams and joints beyond what they hold ---- */
+
+static void seams_and_joints_beyond_what_they_hold_are_warned_of(void **state) {
+    (void)state;
+    static const struct {
+        const char *size, *settings, *says; /* NULL: nothing */
+    } cases[] = {
+        {"14 x 8", "pressure-class 2 in.wg", NULL},
+        {"14 x 8", "pressure-class 3 in.wg", "Slip and drive in trunk holds to 2.000 in. w.g."},
+        {"14 x 8", "pressure-class 3 in.wg; joint flange", NULL},
+        {"14 x 8", "pressure-class 5 in.wg; joint flange; seam snaplock", "Snap lock in trunk holds to 4.000 in. w.g."},
+        {"14 x 8", "pressure-class 3 in.wg; joint flange; seam snaplock", NULL},
+        {"14 x 8", "gauge 26; seam snaplock", NULL},
+        {"14 x 8", "gauge 18; seam snaplock", "Snap lock in trunk is made of 20 to 26 gauge"},
+        {"14 x 8", "material aluminium; seam snaplock", "Snap lock in trunk does not hold in aluminium"},
+        {"14 x 8", "seam grooved", "nothing in trunk takes the seam that it declares: Grooved seam"},
+        {"8 round", "joint flange", "nothing in trunk takes the joint that it declares: Rolled flange"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char said[400];
+        snprintf(said, sizeof said,
+                 "run trunk from fan.supply { size %s; %s; straight 8 ft }\n"
+                 "outlet end from trunk { airflow 400 cfm; register 30 x 20 }\n",
+                 cases[i].size, cases[i].settings);
+        struct compiled job = job_of(cases[i].size, said);
+        has_no_errors(&job);
+        const struct diagnostic *one = compiled_said(&job, "seam", "trunk", 0);
+        if (!cases[i].says)
+            assert_null(one);
+        else {
+            assert_non_null(one);
+            assert_non_null(strstr(one->message, cases[i].says));
+            assert_null(compiled_said(&job, "seam", "trunk", 1));
+        }
+        compiled_free(&job);
+    }
+}
+
 /* ---- Bends ---- */
 
 static void each_bend_names_the_panel_behind_it(void **state) {
@@ -316,6 +354,7 @@ int main(void) {
         cmocka_unit_test(the_corners_beside_a_round_collar_are_locked),
         cmocka_unit_test(a_seam_that_cannot_be_made_is_noted_and_warned_of),
         cmocka_unit_test(a_side_too_short_for_its_slip_is_noted),
+        cmocka_unit_test(seams_and_joints_beyond_what_they_hold_are_warned_of),
         cmocka_unit_test(each_bend_names_the_panel_behind_it),
         cmocka_unit_test(a_curve_that_is_never_near_enough_is_a_fault),
         cmocka_unit_test(sizes_that_differ_by_rounding_are_one_part),

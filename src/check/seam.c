@@ -1,0 +1,87 @@
+/* Seams and joints used beyond what they hold: pressure, gauge, material; and those declared that fit nothing. */
+#include "check/checks.h"
+#include "metal/metal.h"
+
+/* What is the matter with a seam or joint, in a part of a run; the first of them is said, once a run. */
+struct looking {
+    struct look look;
+    bool *warned;               /* by run */
+    bool *seam_met, *joint_met; /* by run: what it declares is made there */
+    bool *made;                 /* by run: it has parts at all */
+};
+
+static void warn_pressure(const struct looking *looking, const struct run *run, const char *title, double limit) {
+    if (looking->warned[run->id] || !check_over(metal_pressure(run), limit))
+        return;
+    looking->warned[run->id] = true;
+    struct diagnostic *said =
+        check_warn(&looking->look, run->at, run->name, "%s in %s holds to %s; the duct is built for %s", title,
+                   run->name, check_text(looking->look.job, SHOW_PRESSURE, limit),
+                   check_text(looking->look.job, SHOW_PRESSURE, metal_pressure(run)));
+    diagnostic_hint(looking->look.job->diagnostics, said, "choose another, or a lower pressure-class");
+}
+
+static void warn_seam(const struct looking *looking, const struct part *part, const struct run *run,
+                      enum seam_kind kind) {
+    const struct seam_rule *rule = metal_seam_rule(kind);
+    warn_pressure(looking, run, rule->title, rule->pressure_limit);
+    if (looking->warned[run->id])
+        return;
+    struct diagnostic *said = NULL;
+    if (part->material == MATERIAL_ALUMINIUM && !rule->aluminium)
+        said = check_warn(&looking->look, run->at, run->name, "%s in %s does not hold in aluminium", rule->title,
+                          run->name);
+    else if (part->gauge < rule->heaviest || part->gauge > rule->lightest)
+        said = check_warn(&looking->look, run->at, run->name, "%s in %s is made of %d to %d gauge; %s is of %d gauge",
+                          rule->title, run->name, rule->heaviest, rule->lightest, part->title, part->gauge);
+    if (!said)
+        return;
+    looking->warned[run->id] = true;
+    diagnostic_hint(looking->look.job->diagnostics, said, "choose another seam");
+}
+
+static void look_at_use(const struct looking *looking, const struct part *part, const struct run *run) {
+    looking->made[run->id] = true;
+    looking->seam_met[run->id] |= part->seamed[run->own.seam];
+    for (int end = 0; end < 2; end++)
+        if (part->joined[end]) {
+            const struct connection_rule *rule = metal_connection_rule(part->joints[end]);
+            looking->joint_met[run->id] |= part->joints[end] == run->own.joint;
+            warn_pressure(looking, run, rule->title, rule->pressure_limit);
+        }
+    for (enum seam_kind kind = 0; kind < SEAM_COUNT; kind++)
+        if (part->seamed[kind])
+            warn_seam(looking, part, run, kind);
+}
+
+static void warn_unused(const struct looking *looking, const struct run *run) {
+    bool seam = run->own.seam_set && !looking->seam_met[run->id];
+    bool joint = run->own.joint_set && !looking->joint_met[run->id];
+    if (!looking->made[run->id] || looking->warned[run->id] || (!seam && !joint))
+        return;
+    struct diagnostic *said = check_warn(
+        &looking->look, run->at, run->name, "nothing in %s takes the %s that it declares: %s does not fit its duct",
+        run->name, seam ? "seam" : "joint",
+        seam ? metal_seam_rule(run->own.seam)->title : metal_connection_rule(run->own.joint)->title);
+    diagnostic_hint(looking->look.job->diagnostics, said, "take it out, or declare one that fits");
+}
+
+/* Once a run. */
+void check_seam(struct job *job, const struct check *check, struct check_result *result) {
+    size_t count = job->runs.count + 1;
+    struct looking looking = {
+        .look = {job, check, result},
+        .warned = ARENA_ARRAY(job->arena, bool, count),
+        .seam_met = ARENA_ARRAY(job->arena, bool, count),
+        .joint_met = ARENA_ARRAY(job->arena, bool, count),
+        .made = ARENA_ARRAY(job->arena, bool, count),
+    };
+    for (size_t i = 0; job->metal && i < job->metal->parts.count; i++) {
+        const struct part *part = job->metal->parts.at[i];
+        result->looked_at++;
+        for (size_t u = 0; u < part->uses.count; u++)
+            look_at_use(&looking, part, part->uses.at[u].run);
+    }
+    for (size_t i = 0; i < job->runs.count; i++)
+        warn_unused(&looking, job->runs.at[i]);
+}

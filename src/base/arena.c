@@ -73,8 +73,10 @@ void arena_clear(struct arena *arena) {
     arena->used = 0;
 }
 
-void arena_on_failure(struct arena *arena, jmp_buf *place) {
+jmp_buf *arena_on_failure(struct arena *arena, jmp_buf *place) {
+    jmp_buf *before = arena->failure;
     arena->failure = place;
+    return before;
 }
 
 _Noreturn static void fail(struct arena *arena) {

@@ -28,8 +28,9 @@ void arena_free(struct arena *arena);
 /* Forgets everything in the arena, so that its room is used again. */
 void arena_clear(struct arena *arena);
 
-/* Where to go when memory runs out: longjmp(*place, 1).  Must be set before the first allocation. */
-void arena_on_failure(struct arena *arena, jmp_buf *place);
+/* Where to go when memory runs out: longjmp(*place, 1).  Must be set before the first allocation.  Gives the place that was
+ * set before, for who has something of his own to give back on the way there; NULL: none was. */
+jmp_buf *arena_on_failure(struct arena *arena, jmp_buf *place);
 
 /* `size` zeroed bytes, aligned for pointers, doubles and 64-bit integers. Never NULL. Owned by the arena. */
 void *arena_take(struct arena *arena, size_t size);

@@ -4,6 +4,8 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <limits.h>
+#include <signal.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -25,6 +27,7 @@ struct output {
     FILE *file;
     char *path;     /* what is written; of a symbolic link, the file it leads to */
     char *new_path; /* beside it */
+    size_t serial;  /* in the new name, unless that is taken */
     char *memory;
     size_t memory_length;
     int fault; /* errno of the first failure; 0: none */
@@ -56,8 +59,8 @@ static int create_beside(struct output *out, mode_t mode) {
     if (!out->new_path)
         return -1;
     memcpy(out->new_path, out->path, folder);
-    for (int i = 0; i < NAMES_TRIED; i++) {
-        snprintf(out->new_path + folder, NAME_ROOM, ".cleat-%ld-%d.new", (long)getpid(), i);
+    for (size_t i = 0; i < NAMES_TRIED; i++) {
+        snprintf(out->new_path + folder, NAME_ROOM, ".cleat-%ld-%zu.new", (long)getpid(), out->serial + i);
         int descriptor = open(out->new_path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, mode);
         if (descriptor >= 0 || errno != EEXIST)
             return descriptor;
@@ -112,9 +115,14 @@ static bool open_named(struct output *out, const char *path) {
 }
 
 struct output *output_open(const char *path) {
+    return output_open_one(path, 0);
+}
+
+struct output *output_open_one(const char *path, size_t serial) {
     struct output *out = calloc(1, sizeof *out);
     if (!out)
         return NULL;
+    out->serial = serial;
     if (strcmp(path, "-") == 0) {
         out->kind = OUTPUT_STANDARD;
         out->file = stdout;
@@ -163,7 +171,7 @@ void output_format(struct output *out, const char *format, ...) {
 /* ---- Ending ------------------------------------------------------------------------------------------------------ */
 
 static void close_file(struct output *out) {
-    if (out->kind != OUTPUT_STANDARD && fclose(out->file) != 0)
+    if (out->file && out->kind != OUTPUT_STANDARD && fclose(out->file) != 0)
         note_fault(out);
     out->file = NULL;
 }
@@ -192,12 +200,19 @@ static void put_in_place(struct output *out) {
         unlink(out->new_path);
 }
 
-bool output_commit(struct output *out) {
-    if (fflush(out->file) != 0)
+bool output_close(struct output *out) {
+    if (out->file && fflush(out->file) != 0)
         note_fault(out);
-    if (out->kind == OUTPUT_RENAMED && out->fault == 0 && fsync(fileno(out->file)) != 0)
+    if (out->file && out->kind == OUTPUT_RENAMED && out->fault == 0 && fsync(fileno(out->file)) != 0)
         note_fault(out);
     close_file(out);
+    if (out->fault)
+        errno = out->fault;
+    return out->fault == 0;
+}
+
+bool output_commit(struct output *out) {
+    output_close(out);
     if (out->kind == OUTPUT_RENAMED)
         put_in_place(out);
     if (out->kind == OUTPUT_MEMORY)
@@ -220,6 +235,14 @@ char *output_take_memory(struct output *out, size_t *length) {
     }
     release(out);
     return memory;
+}
+
+bool output_is_leftover(const char *name) {
+    long process;
+    int length = -1;
+    if (sscanf(name, ".cleat-%ld-%*u.new%n", &process, &length) != 1 || length < 0 || name[length] || process <= 0 || process > INT_MAX)
+        return false;
+    return process == getpid() || (kill((pid_t)process, 0) != 0 && errno == ESRCH);
 }
 
 void output_abandon(struct output *out) {

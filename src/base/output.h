@@ -11,6 +11,10 @@ struct output;
  * NULL on failure, with errno set. */
 struct output *output_open(const char *path);
 
+/* The same of one of several that are written before any is committed: a number of its own for each finds its new
+ * file's name at the first try. */
+struct output *output_open_one(const char *path, size_t serial);
+
 /* Opens an output that is kept in memory. NULL when there is no memory. */
 struct output *output_open_memory(void);
 
@@ -19,13 +23,21 @@ void output_put(struct output *out, const char *bytes, size_t length);
 void output_text(struct output *out, const char *text);
 void output_format(struct output *out, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
-/* Flushes, syncs and renames into place.  True on success; on failure errno is set and any previous file of
+/* Flushes, syncs and closes, so that nothing is left for output_commit but to rename; nothing more may be put.  False on
+ * failure, with errno set; `out` must still be committed or abandoned. */
+bool output_close(struct output *out);
+
+/* Does the same unless it is done, and renames into place.  True on success; on failure errno is set and any previous file of
  * that name is untouched.  Frees `out` either way. */
 bool output_commit(struct output *out);
 
 /* Hands over what was written to a memory output: malloc'd, a 0 behind it, the caller frees it.  Frees `out`.
  * NULL when memory ran out. */
 char *output_take_memory(struct output *out, size_t *length);
+
+/* Whether a file of that name (without folder) is a new file whose process has ended without committing it.  One of this
+ * process counts as left over: ask only when all of its own are committed. */
+bool output_is_leftover(const char *name);
 
 /* Throws away what was written and frees `out`.  NULL is allowed. */
 void output_abandon(struct output *out);

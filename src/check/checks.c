@@ -154,6 +154,13 @@ static const struct check table[] = {
     },
 
     {
+        .name = "stock",
+        .looks_at = "blanks that no sheet of the shop's stock is large enough for",
+        .source = SOURCE_STOCK_SHEET,
+        .run = check_stock,
+    },
+
+    {
         .name = "return-area",
         .looks_at = "air velocity at return grilles and filters",
         .source = SOURCE_RETURN_AREA,

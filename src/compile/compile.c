@@ -210,20 +210,40 @@ static bool write_whole(struct cleat *cleat, const struct writing *writing, stru
     return report_write(&cleat->job, writing->reader, writing->format, writing->drawings, out);
 }
 
-/* A paper whose drawings could not be written is not written either. */
+/* CLEAT_OK when nothing has failed with the drawings. */
+static enum cleat_status drawn_status(struct cleat *cleat, const struct drawings *drawings) {
+    const char *why, *failed = drawings ? drawings_failed(drawings, &why) : NULL;
+    return failed ? problem(cleat, CLEAT_IO, "cannot write %s: %s", failed, why) : CLEAT_OK;
+}
+
+/* The paper and its drawings, all written under new names. */
+static enum cleat_status fill_files(struct cleat *cleat, const struct writing *writing, struct output *out) {
+    if (!write_whole(cleat, writing, out))
+        return problem(cleat, CLEAT_IO, "there is not enough memory for this report");
+    enum cleat_status status = drawn_status(cleat, writing->drawings);
+    if (status == CLEAT_OK && !output_close(out))
+        return cannot_write(cleat, writing->path, errno);
+    if (status == CLEAT_OK && writing->drawings && !drawings_commit(writing->drawings))
+        return drawn_status(cleat, writing->drawings);
+    return status;
+}
+
+/* A paper whose drawings could not be written is not written either, and the drawings are put in their places when the
+ * paper needs nothing more than that itself. */
 static enum cleat_status write_file(struct cleat *cleat, const struct writing *writing) {
+    const char *font = writing->drawings || writing->order ? report_missing_font() : NULL;
+    if (font)
+        return problem(cleat, CLEAT_IO, "nothing can be drawn: the font %s is not installed", font);
+    if (writing->drawings && !report_may_draw(&cleat->job, writing->drawings))
+        return drawn_status(cleat, writing->drawings);
     struct output *out = output_open(writing->path);
     if (!out)
         return cannot_write(cleat, writing->path, errno);
-    int fault = 0;
-    bool whole = write_whole(cleat, writing, out);
-    const char *failed = writing->drawings ? drawings_failed(writing->drawings, &fault) : NULL;
-    if (!whole || failed)
+    enum cleat_status status = fill_files(cleat, writing, out);
+    if (status != CLEAT_OK) {
         output_abandon(out);
-    if (!whole)
-        return problem(cleat, CLEAT_IO, "there is not enough memory for this report");
-    if (failed)
-        return cannot_write(cleat, failed, fault);
+        return status;
+    }
     if (!output_commit(out))
         return cannot_write(cleat, writing->path, errno);
     if (writing->drawings)

@@ -64,10 +64,10 @@ void layout_ring(struct layout *layout, struct spot centre, double radius, enum 
 
 /* ---- Texts ------------------------------------------------------------------------------------------------------- */
 
-struct sheet_letters letters_of(const char *text, enum letter_size size, double wrap) {
+struct sheet_letters letters_of(const struct layout *layout, const char *text, enum letter_size size, double wrap) {
     struct sheet_letters letters = {.text = text, .size = size, .wrap = wrap, .box.along = {1, 0}};
     double width, height;
-    lettering_measure(text, size, wrap, &width, &height);
+    lettering_measure(layout->lettering, text, size, wrap, &width, &height);
     letters.box.half_width = width / 2;
     letters.box.half_height = height / 2;
     return letters;
@@ -107,9 +107,10 @@ bool layout_bounds(const struct layout *layout, struct spot *low, struct spot *h
 }
 
 /* The drawing without its frame, at 1:`ratio`. */
-static struct layout *lay_out_at(const struct figure *figure, double ratio) {
+static struct layout *lay_out_at(const struct figure *figure, struct lettering *lettering, double ratio) {
     struct layout *layout = ARENA_NEW(figure->arena, struct layout);
     layout->arena = figure->arena;
+    layout->lettering = lettering;
     layout->figure = figure;
     layout->sheet = ARENA_NEW(figure->arena, struct sheet);
     layout->sheet->ratio = ratio;
@@ -145,9 +146,9 @@ static double next_ratio(double ratio, bool metric) {
 /* Under this size of the drawing itself a smaller scale helps no more: then the page grows. */
 static const double smallest_drawing = 72; /* pt */
 
-static struct layout *lay_out_to_fit(const struct figure *figure) {
+static struct layout *lay_out_to_fit(const struct figure *figure, struct lettering *lettering) {
     double ratio = 1;
-    struct layout *layout = lay_out_at(figure, ratio);
+    struct layout *layout = lay_out_at(figure, lettering, ratio);
     struct spot low = {0, 0}, high = {0, 0};
     layout_bounds(layout, &low, &high);
     double width = layout->high.x - layout->low.x, height = layout->high.y - layout->low.y;
@@ -155,14 +156,31 @@ static struct layout *lay_out_to_fit(const struct figure *figure) {
         do
             ratio = next_ratio(ratio, figure->metric);
         while (!fits(figure, (struct spot){0, 0}, (struct spot){width / ratio, height / ratio}));
-        layout = lay_out_at(figure, ratio);
+        layout = lay_out_at(figure, lettering, ratio);
         layout_bounds(layout, &low, &high);
     }
     return layout;
 }
 
-struct sheet *sheet_lay_out(const struct figure *figure, enum sheet_mode mode) {
-    struct layout *layout = mode == SHEET_FULL_SIZE ? lay_out_at(figure, 1) : lay_out_to_fit(figure);
+/* NULL when memory ran out. */
+static struct sheet *lay_out(const struct figure *figure, enum sheet_mode mode, struct lettering *lettering,
+                             jmp_buf *failure) {
+    if (setjmp(*failure))
+        return NULL;
+    struct layout *layout =
+        mode == SHEET_FULL_SIZE ? lay_out_at(figure, lettering, 1) : lay_out_to_fit(figure, lettering);
     layout_frame(layout, mode);
     return layout->sheet;
+}
+
+/* The lettering is not the arena's: it is given back before the jump goes on to where it was to go. */
+struct sheet *sheet_lay_out(const struct figure *figure, enum sheet_mode mode) {
+    jmp_buf failure, *further = arena_on_failure(figure->arena, &failure);
+    struct lettering *lettering = lettering_new();
+    struct sheet *sheet = lay_out(figure, mode, lettering, &failure);
+    lettering_free(lettering);
+    arena_on_failure(figure->arena, further);
+    if (!sheet)
+        longjmp(*further, 1);
+    return sheet;
 }

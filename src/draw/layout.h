@@ -3,6 +3,7 @@
 #ifndef CLEAT_DRAW_LAYOUT_H
 #define CLEAT_DRAW_LAYOUT_H
 
+#include "draw/lettering.h"
 #include "draw/obstacles.h"
 
 /* Room that every text keeps around itself. */
@@ -10,6 +11,7 @@
 
 struct layout {
     struct arena *arena;
+    struct lettering *lettering;
     const struct figure *figure;
     struct sheet *sheet;
     struct obstacles *obstacles;
@@ -38,7 +40,7 @@ void layout_head(struct layout *layout, struct spot tip, struct spot toward, dou
 void layout_ring(struct layout *layout, struct spot centre, double radius, enum shade shade);
 
 /* A text with its size, measured, its box not yet in its place. */
-struct sheet_letters letters_of(const char *text, enum letter_size size, double wrap);
+struct sheet_letters letters_of(const struct layout *layout, const char *text, enum letter_size size, double wrap);
 /* Whether a text may stand there. */
 bool layout_is_free(struct layout *layout, struct sheet_box box);
 void layout_letters(struct layout *layout, struct sheet_letters letters);

@@ -8,6 +8,7 @@ static const double first_row = 14, row_step = 6; /* pt */
 static const double head = 6, tail = 9; /* pt: the arrow head, and the line behind it when it stands outside */
 static const double gap = 2, past = 3;  /* pt: where an extension line begins, and how far it goes on */
 static const double text_wrap = 160;    /* pt */
+static const double text_apart = 4;     /* pt: that heads and lines keep from texts */
 
 enum { ROWS_MOST = 400 };
 
@@ -89,7 +90,8 @@ static struct sheet_box line_box(const struct row *row) {
 
 static bool is_free(struct layout *layout, const struct row *row) {
     return layout_is_free(layout, row->letters.box) &&
-           !obstacles_meet_box(layout->obstacles, line_box(row), OBSTACLE_TEXT | OBSTACLE_DIMENSION);
+           !obstacles_meet_box(layout->obstacles, line_box(row), OBSTACLE_DIMENSION) &&
+           !obstacles_meet_box(layout->obstacles, box_grown(line_box(row), text_apart), OBSTACLE_TEXT);
 }
 
 static bool find_row(struct layout *layout, struct row *row, enum figure_side side) {
@@ -135,7 +137,7 @@ static void draw(struct layout *layout, const struct row *row) {
 static void lay_dimension(struct layout *layout, const struct figure_dimension *dimension) {
     struct row row = {.from = layout_spot(layout, dimension->from), .to = layout_spot(layout, dimension->to)};
     set_directions(&row, dimension->side);
-    row.letters = letters_of(dimension->text, LETTER_PLAIN, text_wrap);
+    row.letters = letters_of(layout, dimension->text, LETTER_PLAIN, text_wrap);
     row.inside = row.length > 2 * (row.letters.box.half_width + head + gap + 2);
     if (find_row(layout, &row, dimension->side))
         draw(layout, &row);

@@ -45,14 +45,14 @@ static const char *scale_words(struct layout *layout, enum sheet_mode mode) {
 
 /* Title left, scale right, a rule under both; gives how far down it reaches. */
 static double title(struct layout *layout, enum sheet_mode mode, double width) {
-    struct sheet_letters scale = letters_of(scale_words(layout, mode), LETTER_PLAIN, 0);
+    struct sheet_letters scale = letters_of(layout, scale_words(layout, mode), LETTER_PLAIN, 0);
     double right = width - PAGE_MARGIN - 2 * scale.box.half_width, wrap = right - 3 * PAGE_MARGIN, y = PAGE_MARGIN;
     put(layout, scale, right, y);
     double least = y + 2 * scale.box.half_height + leading;
     const char *const texts[] = {layout->figure->title, layout->figure->subtitle};
     for (int i = 0; i < 2; i++)
         if (texts[i]) {
-            struct sheet_letters letters = letters_of(texts[i], i ? LETTER_PLAIN : LETTER_LARGE, wrap);
+            struct sheet_letters letters = letters_of(layout, texts[i], i ? LETTER_PLAIN : LETTER_LARGE, wrap);
             put(layout, letters, PAGE_MARGIN, y);
             y += 2 * letters.box.half_height + leading;
         }
@@ -71,7 +71,7 @@ static double list(struct layout *layout, double y, double width) {
     double room = width - 2 * PAGE_MARGIN, widest = 0, tallest = 0, apart = 14;
     struct sheet_letters *entries = ARENA_ARRAY(layout->arena, struct sheet_letters, count);
     for (size_t i = 0; i < count; i++) {
-        entries[i] = letters_of(layout->list.at[i], LETTER_PLAIN, room);
+        entries[i] = letters_of(layout, layout->list.at[i], LETTER_PLAIN, room);
         widest = fmax(widest, 2 * entries[i].box.half_width);
         tallest = fmax(tallest, 2 * entries[i].box.half_height);
     }
@@ -86,7 +86,7 @@ static double list(struct layout *layout, double y, double width) {
 
 static double notes(struct layout *layout, double y, double width) {
     for (size_t i = 0; i < layout->figure->notes.count; i++) {
-        struct sheet_letters note = letters_of(layout->figure->notes.at[i], LETTER_PLAIN, width - 2 * PAGE_MARGIN);
+        struct sheet_letters note = letters_of(layout, layout->figure->notes.at[i], LETTER_PLAIN, width - 2 * PAGE_MARGIN);
         put(layout, note, PAGE_MARGIN, y);
         y += 2 * note.box.half_height + leading;
     }
@@ -108,7 +108,7 @@ static double key(struct layout *layout, double y, double width) {
         if (!is_used(layout->figure, (enum stroke)i))
             continue;
         const char *own = layout->figure->key[i];
-        struct sheet_letters word = letters_of(own ? own : key_words[i], LETTER_PLAIN, width / 2);
+        struct sheet_letters word = letters_of(layout, own ? own : key_words[i], LETTER_PLAIN, width / 2);
         double taken = sample + beside + 2 * word.box.half_width;
         if (x > PAGE_MARGIN && x + taken > width - PAGE_MARGIN) {
             x = PAGE_MARGIN;
@@ -130,7 +130,7 @@ static double bar(struct layout *layout, double y) {
     double step = (metric ? 10 * MILLIMETRE : INCH) / POINT, tick = 6;
     int steps = metric ? 15 : 6;
     struct sheet_letters words =
-        letters_of(metric ? "Measure this bar before cutting: it must be 150 mm long, or the print is not at full size."
+        letters_of(layout, metric ? "Measure this bar before cutting: it must be 150 mm long, or the print is not at full size."
                           : "Measure this bar before cutting: it must be 6 in long, or the print is not at full size.",
                    LETTER_PLAIN, PAGE_ROOM);
     layout_line(layout, STROKE_CUT, (struct spot){PAGE_MARGIN, y + tick},

@@ -169,7 +169,7 @@ static void tell(struct layout *layout, const char *letter, const char *text) {
 void layout_balloon(struct layout *layout, const char *text, struct spot at) {
     static const double radius = 7, farther = 1.25; /* pt; from ring to ring */
     const char *letter = letter_for(layout, text);
-    struct sheet_letters letters = letters_of(letter, LETTER_SMALL, 0);
+    struct sheet_letters letters = letters_of(layout, letter, LETTER_SMALL, 0);
     struct sheet_box ring = letters.box;
     ring.half_width = ring.half_height = fmax(radius, letters.box.half_width + 2);
     struct spot low, high;
@@ -205,16 +205,21 @@ static struct spot place_of(const struct layout *layout, const struct figure_lab
 static void lay_label(struct layout *layout, const struct figure_label *label) {
     const char *text = label->text;
     struct spot from = layout_spot(layout, label->from), to = layout_spot(layout, label->to);
-    if (lay_along(layout, letters_of(text, label->size, 0), from, to))
+    if (lay_along(layout, letters_of(layout, text, label->size, 0), from, to))
         return;
+    struct sheet_letters whole = letters_of(text, label->size, 0);
+    if (label->briefly && !is_line(label) && try_beside(layout, &whole, from, ~0U)) {
+        layout_letters(layout, whole);
+        return;
+    }
     if (label->briefly) {
         const char *letter = letter_for(layout, text);
         tell(layout, letter, text);
         text = letter;
-        if (lay_along(layout, letters_of(text, label->size, 0), from, to))
+        if (lay_along(layout, letters_of(layout, text, label->size, 0), from, to))
             return;
     }
-    struct sheet_letters letters = letters_of(text, label->size, wrap);
+    struct sheet_letters letters = letters_of(layout, text, label->size, wrap);
     if (!lay_near(layout, letters, place_of(layout, label), label->toward))
         layout_balloon(layout, text, place_of(layout, label));
 }
@@ -222,10 +227,10 @@ static void lay_label(struct layout *layout, const struct figure_label *label) {
 /* A radius is named along its line, or near its arc. */
 static void lay_radius_text(struct layout *layout, const struct figure_radius *radius) {
     struct spot centre = layout_spot(layout, radius->centre), on = layout_spot(layout, radius->on);
-    struct sheet_letters letters = letters_of(radius->text, LETTER_PLAIN, 0);
+    struct sheet_letters letters = letters_of(layout, radius->text, LETTER_PLAIN, 0);
     if (radius->located && lay_along(layout, letters, centre, on))
         return;
-    if (!lay_near(layout, letters_of(radius->text, LETTER_PLAIN, wrap), on, 0))
+    if (!lay_near(layout, letters_of(layout, radius->text, LETTER_PLAIN, wrap), on, 0))
         layout_balloon(layout, radius->text, on);
 }
 

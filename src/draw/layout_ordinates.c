@@ -49,7 +49,7 @@ static struct stick new_stick(const struct layout *layout, const struct figure_o
 static void add_rung(struct layout *layout, struct stick *stick, double at, const char *text, enum letter_size size) {
     struct rung *rung = list_add(layout->arena, &stick->rungs);
     rung->at = rung->spread = at;
-    rung->letters = letters_of(text, size, 0);
+    rung->letters = letters_of(layout, text, size, 0);
     stick->pitch = fmax(stick->pitch, 2 * rung->letters.box.half_height + between);
 }
 

@@ -3,6 +3,8 @@
 
 #include <math.h>
 #include <pango/pangocairo.h>
+#include <stdbool.h>
+#include <string.h>
 
 #define FAMILY "DejaVu Sans"
 
@@ -39,28 +41,54 @@ static PangoLayout *new_layout(PangoContext *context, const char *text, enum let
     return layout;
 }
 
-void lettering_measure(const char *text, enum letter_size size, double wrap, double *width, double *height) {
+struct lettering *lettering_new(void) {
+    return (struct lettering *)new_context();
+}
+
+void lettering_free(struct lettering *lettering) {
+    g_object_unref(lettering);
+}
+
+static PangoContext *context_of(struct lettering *lettering) {
+    return (PangoContext *)lettering;
+}
+
+/* A library of fonts gives another font, and no error, for one that it has not; without any it gives none. */
+const char *lettering_missing(void) {
     PangoContext *context = new_context();
-    PangoLayout *layout = new_layout(context, text, size, wrap);
+    PangoFontDescription *wanted = pango_font_description_new();
+    pango_font_description_set_family_static(wanted, FAMILY);
+    PangoFont *font = pango_context_load_font(context, wanted);
+    PangoFontDescription *found = font ? pango_font_describe(font) : NULL;
+    const char *family = found ? pango_font_description_get_family(found) : NULL;
+    bool missing = !family || strcmp(family, FAMILY) != 0;
+    pango_font_description_free(found);
+    if (font)
+        g_object_unref(font);
+    pango_font_description_free(wanted);
+    g_object_unref(context);
+    return missing ? FAMILY : NULL;
+}
+
+void lettering_measure(struct lettering *lettering, const char *text, enum letter_size size, double wrap, double *width,
+                       double *height) {
+    PangoLayout *layout = new_layout(context_of(lettering), text, size, wrap);
     PangoRectangle logical;
     pango_layout_get_extents(layout, NULL, &logical);
     *width = (double)logical.width / PANGO_SCALE;
     *height = (double)logical.height / PANGO_SCALE;
     g_object_unref(layout);
-    g_object_unref(context);
 }
 
-void lettering_paint(cairo_t *cairo, const struct sheet_letters *letters) {
-    PangoContext *context = new_context();
+void lettering_paint(struct lettering *lettering, cairo_t *cairo, const struct sheet_letters *letters) {
     const struct sheet_box *box = &letters->box;
     cairo_save(cairo);
     cairo_translate(cairo, box->centre.x, box->centre.y);
     cairo_rotate(cairo, atan2(box->along.y, box->along.x));
     cairo_move_to(cairo, -box->half_width, -box->half_height);
-    pango_cairo_update_context(cairo, context);
-    PangoLayout *layout = new_layout(context, letters->text, letters->size, letters->wrap);
+    pango_cairo_update_context(cairo, context_of(lettering));
+    PangoLayout *layout = new_layout(context_of(lettering), letters->text, letters->size, letters->wrap);
     pango_cairo_show_layout(cairo, layout);
     cairo_restore(cairo);
     g_object_unref(layout);
-    g_object_unref(context);
 }

@@ -6,10 +6,19 @@
 
 #include "draw/sheet.h"
 
-/* Width and height in points of `text`, with lines broken at `wrap` (0: never). */
-void lettering_measure(const char *text, enum letter_size size, double wrap, double *width, double *height);
+/* NULL when the font is there; its name when the system has no such font, so that texts would be set in another. */
+const char *lettering_missing(void);
+
+/* What texts are measured with, or painted on one surface. */
+struct lettering;
+struct lettering *lettering_new(void);
+void lettering_free(struct lettering *lettering);
+
+/* Width and height in points of `text`, with lines broken at `wrap` (0: never).  Not with what has painted. */
+void lettering_measure(struct lettering *lettering, const char *text, enum letter_size size, double wrap, double *width,
+                       double *height);
 
 /* Paints it into its box with the current colour. */
-void lettering_paint(cairo_t *cairo, const struct sheet_letters *letters);
+void lettering_paint(struct lettering *lettering, cairo_t *cairo, const struct sheet_letters *letters);
 
 #endif

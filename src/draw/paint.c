@@ -58,6 +58,8 @@ void paint_sheet(cairo_t *cairo, const struct sheet *sheet) {
     for (size_t i = 0; i < sheet->strokes.count; i++)
         paint_stroke(cairo, &sheet->strokes.at[i]);
     cairo_set_source_rgb(cairo, 0, 0, 0);
+    struct lettering *lettering = lettering_new();
     for (size_t i = 0; i < sheet->letters.count; i++)
-        lettering_paint(cairo, &sheet->letters.at[i]);
+        lettering_paint(lettering, cairo, &sheet->letters.at[i]);
+    lettering_free(lettering);
 }

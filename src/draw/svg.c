@@ -26,6 +26,15 @@ static bool draw(const struct sheet *sheet, struct output *out) {
     return whole;
 }
 
+/* The mark stands on a line of its own behind the XML declaration, which must come first. */
+static const char *put_mark(struct output *out, const char *svg) {
+    const char *line = strncmp(svg, "<?xml", 5) == 0 ? strchr(svg, '\n') : NULL;
+    const char *behind = line ? line + 1 : svg;
+    output_put(out, svg, (size_t)(behind - svg));
+    output_text(out, SVG_MARK "\n");
+    return behind;
+}
+
 /* Some versions of cairo name the page's group by how many surfaces the process has had: the name, which nothing
  * refers to, is left out, so that the same figure gives the same bytes. */
 static void put_without_count(struct output *out, const char *svg, size_t length) {
@@ -46,12 +55,10 @@ bool sheet_write_svg(const struct sheet *sheet, struct output *out) {
     bool whole = draw(sheet, memory);
     size_t length;
     char *svg = output_take_memory(memory, &length);
-    if (whole && svg)
-        put_without_count(out, svg, length);
+    if (whole && svg) {
+        const char *behind = put_mark(out, svg);
+        put_without_count(out, behind, length - (size_t)(behind - svg));
+    }
     free(svg);
     return whole && svg;
-}
-
-bool figure_write_svg(const struct figure *figure, struct output *out, enum sheet_mode mode) {
-    return sheet_write_svg(sheet_lay_out(figure, mode), out);
 }

@@ -6,10 +6,10 @@
 #include "base/output.h"
 #include "draw/sheet.h"
 
+/* A comment near the beginning of every drawing, by which it is known again as one that may be written anew. */
+#define SVG_MARK "<!-- Drawn by cleat -->"
+
 /* False when there was no memory, and then nothing is written; a failure of `out` shows when that is committed. */
 bool sheet_write_svg(const struct sheet *sheet, struct output *out);
-
-/* Lays the figure out and writes it. */
-bool figure_write_svg(const struct figure *figure, struct output *out, enum sheet_mode mode);
 
 #endif

@@ -1,52 +1,130 @@
 /* What seams and connections ask of each edge of a blank. */
 #include "metal/allow.h"
 
+#include <string.h>
+
 #include "metal/blank.h"
+#include "model/words.h"
 
 /* The flange that a register or grille is screwed to, and the tabs that hold a collar in the wall of another duct.
  * Common practice, no source. */
 static const double face_flange = 1 * INCH, collar_tabs = 0.5 * INCH;
 
-/* Of the ports that are joined as duct; NULL when the part has none. */
-static const struct solid_port *duct_port(const struct solid *solid, bool near) {
-    for (size_t i = near ? 0 : 1; i < solid->ports.count; i++) {
-        const struct solid_port *port = &solid->ports.at[i];
-        if (port->use == PORT_USE_DUCT || port->use == PORT_USE_BRANCH)
-            return port;
-        if (near)
-            return NULL;
-    }
-    return NULL;
-}
+/* ---- The seams --------------------------------------------------------------------------------------------------- */
 
-/* Round when any port is: its seams run through flat and curved sheet alike. */
-static enum shape seam_shape(const struct solid *solid) {
+/* The shape of its round or oval ports, else rectangular. */
+static enum shape round_shape(const struct solid *solid) {
     for (size_t i = 0; i < solid->ports.count; i++)
         if (solid->ports.at[i].size.shape != SHAPE_RECTANGULAR)
             return solid->ports.at[i].size.shape;
     return SHAPE_RECTANGULAR;
 }
 
+/* Flat sheet on both sides, and a corner between: less than that is a seam within a side. */
+static const double corner_turns = 15 * DEGREE;
+
+static bool is_corner(const struct solid *solid, int panel, int edge) {
+    const struct solid_edge *at = &solid->panels.at[panel].edges.at[edge];
+    if (at->mate_panel == NO_PANEL || at->count != 2 || solid->panels.at[panel].kind != PANEL_PLANE ||
+        solid->panels.at[at->mate_panel].kind != PANEL_PLANE)
+        return false;
+    return fabs(solid_bend(solid, panel, edge)) > corner_turns;
+}
+
+/* In a part with a round end, a corner between two flat panels is locked as that of a rectangular duct. */
+static enum seam_kind seam_at(const struct part *part, const struct allowing *allowing, int panel, int edge) {
+    enum shape shape = round_shape(part->solid);
+    bool fitting = !(part->finished_length > 0);
+    if (shape != SHAPE_RECTANGULAR && is_corner(part->solid, panel, edge))
+        shape = SHAPE_RECTANGULAR;
+    return metal_seam_used(allowing->settings, shape, fitting);
+}
+
+static void note_unused_seam(struct part *part, const struct allowing *allowing) {
+    enum seam_kind declared = allowing->settings->seam;
+    if (!allowing->seam_own || part->seamed[declared])
+        return;
+    *list_add(part->solid->arena, &part->notes) =
+        arena_format(part->solid->arena, "No seam of it can be a %s, which the job asks for: they are made as listed.",
+                     metal_seam_rule(declared)->title);
+}
+
+static void find_seams(struct part *part, const struct allowing *allowing) {
+    size_t edges[SEAM_COUNT] = {0};
+    bool any = false;
+    for (size_t p = 0; p < part->solid->panels.count; p++)
+        for (size_t e = 0; e < part->solid->panels.at[p].edges.count; e++)
+            if (part->solid->panels.at[p].edges.at[e].join == JOIN_SEAM) {
+                enum seam_kind kind = seam_at(part, allowing, (int)p, (int)e);
+                part->seamed[kind] = any = true;
+                edges[kind]++;
+            }
+    part->seam = metal_seam_used(allowing->settings, round_shape(part->solid), !(part->finished_length > 0));
+    for (enum seam_kind kind = 0; kind < SEAM_COUNT; kind++)
+        if (edges[kind] > edges[part->seam])
+            part->seam = kind;
+    if (any)
+        note_unused_seam(part, allowing);
+}
+
+/* ---- The connections --------------------------------------------------------------------------------------------- */
+
+/* Of the ports that are joined as duct; NO_PORT when the part has none. */
+static int duct_port(const struct solid *solid, bool near) {
+    for (size_t i = near ? 0 : 1; i < solid->ports.count; i++) {
+        if (solid->ports.at[i].use == PORT_USE_DUCT || solid->ports.at[i].use == PORT_USE_BRANCH)
+            return (int)i;
+        if (near)
+            return NO_PORT;
+    }
+    return NO_PORT;
+}
+
+/* The leg that a port is named for; LEG_COUNT: none. */
+static int leg_of(const struct solid_port *port) {
+    int leg = 0;
+    while (leg < LEG_COUNT && strncmp(port->name, leg_name((enum leg)leg), strlen(leg_name((enum leg)leg))) != 0)
+        leg++;
+    return port->use == PORT_USE_BRANCH ? leg : LEG_COUNT;
+}
+
+static enum joint_kind joint_at(const struct solid *solid, int port, const struct allowing *allowing) {
+    const struct solid_port *at = &solid->ports.at[port];
+    int leg = leg_of(at), side = port == 0 ? JOINT_OWN : leg < LEG_COUNT ? JOINT_LEGS + leg : JOINT_BEHIND;
+    return metal_joint_used(allowing->joints[side], at->size);
+}
+
+static void note_short_side(struct part *part) {
+    struct strip_set strips = metal_strips(part->joints[0], part->solid->ports.at[0].size);
+    if (!strips.fits)
+        *list_add(part->solid->arena, &part->notes) =
+            arena_format(part->solid->arena,
+                         "A side of its near end is too short for its slip: %s has no strip there, fasten it by screws.",
+                         metal_connection_rule(part->joints[0])->title);
+}
+
 void part_connections(struct part *part, const struct allowing *allowing) {
     const struct solid *solid = part->solid;
-    bool fitting = !(part->finished_length > 0);
-    part->seam = metal_seam_used(allowing->settings, seam_shape(solid), fitting);
+    find_seams(part, allowing);
     for (int end = 0; end < 2; end++) {
-        const struct solid_port *port = duct_port(solid, end == 0);
-        part->joined[end] = port != NULL;
-        if (port)
-            part->joints[end] = metal_joint_used(allowing->settings, port->size);
+        int port = duct_port(solid, end == 0);
+        part->joined[end] = port != NO_PORT;
+        if (port != NO_PORT)
+            part->joints[end] = joint_at(solid, port, allowing);
     }
+    if (part->joined[0])
+        note_short_side(part);
 }
 
 /* ---- One edge ---------------------------------------------------------------------------------------------------- */
 
 static void allow_seam(const struct part *part, const struct allowing *allowing, struct blank_edge *edge) {
     const struct solid_edge *from = &part->solid->panels.at[edge->panel].edges.at[edge->edge];
-    struct edge_allowance seam = metal_seam(allowing->shop, part->seam);
+    enum seam_kind kind = seam_at(part, allowing, edge->panel, edge->edge);
+    struct edge_allowance seam = metal_seam(allowing->shop, kind);
     edge->kind = from->pocket ? ALLOW_POCKET : ALLOW_FLANGE;
     edge->allowance = from->pocket ? seam.pocket : seam.flange;
-    if (part->seam == SEAM_LAP)
+    if (kind == SEAM_LAP)
         edge->label = from->pocket ? "lies on the lap" : "lap";
     else
         edge->label = from->pocket ? "pocket" : "flange";
@@ -75,7 +153,7 @@ static const char *end_label(const struct end_side *side, enum joint_kind joint)
 static void allow_joint(const struct part *part, const struct allowing *allowing, struct blank_edge *edge) {
     const struct solid_port *port = &part->solid->ports.at[edge->port];
     const struct solid_edge *from = &part->solid->panels.at[edge->panel].edges.at[edge->edge];
-    enum joint_kind joint = metal_joint_used(allowing->settings, port->size);
+    enum joint_kind joint = joint_at(part->solid, edge->port, allowing);
     bool male = (edge->port > 0) == allowing->supply;
     struct end_allowance end = metal_connection(allowing->shop, joint, port->size, male);
     enum side_pair pair = pair_of(from, port);
@@ -83,8 +161,11 @@ static void allow_joint(const struct part *part, const struct allowing *allowing
     edge->kind = end.sides[pair].edge == EDGE_TURNED ? ALLOW_TURNED : ALLOW_END;
     edge->allowance = end.sides[pair].allowance;
     edge->label = edge->allowance > 0 ? end_label(&end.sides[pair], joint) : "plain end";
-    if (edge->shape == EDGE_LINE && port->size.shape == SHAPE_RECTANGULAR)
-        edge->start_cut = edge->end_cut = notch.width[pair];
+    if (edge->shape != EDGE_LINE || port->size.shape != SHAPE_RECTANGULAR)
+        return;
+    edge->start_cut = edge->end_cut = notch.width[pair];
+    edge->notch_depth = fmin(notch.depth, edge->allowance);
+    edge->notch_vee = notch.shape == NOTCH_VEE;
 }
 
 static void allow_port(const struct part *part, const struct allowing *allowing, struct blank_edge *edge) {

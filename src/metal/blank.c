@@ -155,6 +155,7 @@ static void add_bends(const struct laying *laying, struct blank *blank, int pane
         bend->from = flat_between(on_blank(here, edge->flat[0]), on_blank(there, mate->flat[mate->count - 1]), 0.5);
         bend->to = flat_between(on_blank(here, edge->flat[edge->count - 1]), on_blank(there, mate->flat[0]), 0.5);
         bend->angle = solid_bend(laying->solid, panel, (int)e);
+        bend->name = laying->solid->panels.at[edge->mate_panel].name;
     }
 }
 
@@ -181,7 +182,18 @@ static void add_rulings(const struct laying *laying, struct blank *blank, int pa
     }
 }
 
-/* Of panels that all have one name that name; else by how many blanks the solid comes to. */
+/* Whether a seam of the blank joins it to itself: it goes all the way round. */
+static bool goes_round(const struct laying *laying, int number) {
+    for (size_t p = 0; p < laying->solid->panels.count; p++)
+        for (size_t e = 0; laying->blank_of[p] == number && e < laying->solid->panels.at[p].edges.count; e++) {
+            const struct solid_edge *edge = &laying->solid->panels.at[p].edges.at[e];
+            if (edge->join == JOIN_SEAM && laying->blank_of[edge->mate_panel] == number)
+                return true;
+        }
+    return false;
+}
+
+/* Of panels that all have one name that name; else by how far round it goes. */
 static const char *name_of(const struct laying *laying, int number, int blanks) {
     const char *name = NULL;
     for (size_t p = 0; p < laying->solid->panels.count; p++) {
@@ -189,7 +201,7 @@ static const char *name_of(const struct laying *laying, int number, int blanks) 
         if (laying->blank_of[p] != number)
             continue;
         if (name && strcmp(name, own) != 0)
-            return blanks == 1 ? "wrap" : blanks == 2 ? "half" : name;
+            return goes_round(laying, number) ? "wrap" : blanks == 2 ? "half" : name;
         name = name ? name : own;
     }
     return name;

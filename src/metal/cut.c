@@ -1,7 +1,8 @@
 /* The outline to cut: the net outline of a blank with the allowances of its edges, and the notches between them.
  *
  * An allowance stands square on its edge, as wide as told.  At a corner that turns out, two allowances leave a square
- * notch down to the net corner; where the outline turns in, or hardly turns, they meet where their outer lines do.
+ * notch down to the net corner; where the outline turns in, or hardly turns, they meet where their outer lines do.  A
+ * notch of an end is cut out of its allowance besides: square, or as a vee aslant from its outer line to the corner.
  */
 #include <stdlib.h>
 
@@ -57,26 +58,80 @@ static bool runs_on(const struct blank_edge *edge, const struct blank_edge *next
     return turn < -1e-9 || (alike && turn < hardly_turns);
 }
 
+/* How high a notched end of an allowance stands at its corner: what the notch leaves of it there. */
+static double left_at(const struct blank_edge *edge, double cut) {
+    return cut > 0 ? edge->allowance - edge->notch_depth : edge->allowance;
+}
+
+/* Notches that are not cut down to the net line leave the sheet whole from one side of a duct's end to the next: no slit
+ * at the corner between them. */
+static bool stays_whole(const struct blank_edge *edge, const struct blank_edge *next) {
+    struct flat way = last_way(edge), on = first_way(next);
+    return edge->join == JOIN_PORT && next->join == JOIN_PORT && edge->port == next->port &&
+           left_at(edge, edge->end_cut) > SAME_POINT && left_at(next, next->start_cut) > SAME_POINT &&
+           atan2(flat_cross(way, on), flat_dot(way, on)) < hardly_turns;
+}
+
+/* The points of one notch, from the corner out to the full width of the allowance. */
+struct notch_points {
+    struct flat at_corner, inner, outer;
+};
+
+/* `way` leads along the edge away from the corner; `out` square to it. */
+static struct notch_points notch_points(const struct blank_edge *edge, struct flat corner, struct flat way,
+                                        struct flat out, double cut) {
+    struct flat along = flat_scale(way, cut);
+    struct notch_points at = {.at_corner = flat_add(corner, flat_scale(out, left_at(edge, cut)))};
+    at.inner = edge->notch_vee ? at.at_corner : flat_add(at.at_corner, along);
+    at.outer = flat_add(flat_add(corner, along), flat_scale(out, edge->allowance));
+    return at;
+}
+
+/* The corner line of sheet that stays whole: where what is left of both meets. */
+static void add_whole_corner(struct cutting *cutting, const struct blank_edge *before, const struct blank_edge *edge) {
+    struct flat way = last_way(before), on = first_way(edge);
+    double left = left_at(before, before->end_cut), next = left_at(edge, edge->start_cut);
+    if (fabs(flat_cross(way, on)) > 1e-6) {
+        add_point(cutting, outer_corner(edge->points[0], way, left, on, next));
+        return;
+    }
+    add_point(cutting, flat_add(edge->points[0], flat_scale(flat_right(way), left)));
+    add_point(cutting, flat_add(edge->points[0], flat_scale(flat_right(on), next)));
+}
+
 static void add_start(struct cutting *cutting, const struct blank_edge *before, const struct blank_edge *edge) {
     struct flat corner = edge->points[0], way = first_way(edge);
     if (runs_on(before, edge)) {
         add_point(cutting, outer_corner(corner, last_way(before), before->allowance, way, edge->allowance));
         return;
     }
-    add_point(cutting, corner);
-    if (edge->allowance > 0) {
-        struct flat base = flat_add(corner, flat_scale(way, edge->start_cut));
-        add_point(cutting, base);
-        add_point(cutting, flat_add(base, flat_scale(flat_right(way), edge->allowance)));
+    struct notch_points at = notch_points(edge, corner, way, flat_right(way), edge->start_cut);
+    bool whole = stays_whole(before, edge);
+    if (whole)
+        add_whole_corner(cutting, before, edge);
+    else
+        add_point(cutting, corner);
+    if (!(edge->allowance > 0))
+        return;
+    if (!whole)
+        add_point(cutting, at.at_corner);
+    if (edge->start_cut > 0) {
+        add_point(cutting, at.inner);
+        add_point(cutting, at.outer);
     }
 }
 
 static void add_end(struct cutting *cutting, const struct blank_edge *edge, const struct blank_edge *next) {
     if (runs_on(edge, next) || !(edge->allowance > 0))
         return;
-    struct flat way = last_way(edge), base = flat_sub(edge->points[edge->count - 1], flat_scale(way, edge->end_cut));
-    add_point(cutting, flat_add(base, flat_scale(flat_right(way), edge->allowance)));
-    add_point(cutting, base);
+    struct flat corner = edge->points[edge->count - 1], way = last_way(edge);
+    struct notch_points at = notch_points(edge, corner, flat_scale(way, -1), flat_right(way), edge->end_cut);
+    if (edge->end_cut > 0) {
+        add_point(cutting, at.outer);
+        add_point(cutting, at.inner);
+    }
+    if (!stays_whole(edge, next))
+        add_point(cutting, at.at_corner);
 }
 
 static void add_middle(struct cutting *cutting, const struct blank_edge *edge) {

@@ -53,12 +53,16 @@ double metal_class_pressure(enum pressure_class of) {
     return class_pressure[of];
 }
 
+/* An inch of water is written as 250 Pa as often as 249: a class holds for one per cent more.  Common practice, no
+ * source. */
+static const double class_slack = 0.01;
+
 enum pressure_class metal_class(double pressure) {
     enum pressure_class of = CLASS_HALF;
     double amount = fabs(pressure);
     if (!(amount > 0))
         return CLASS_ONE;
-    while (of < CLASS_OVER && amount > class_pressure[of] * (1 + 1e-9)) /* one written as 0.5 is not over 0.5 */
+    while (of < CLASS_OVER && amount > class_pressure[of] * (1 + class_slack))
         of++;
     return of;
 }

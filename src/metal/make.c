@@ -16,8 +16,8 @@ struct part_key {
     double pressure_class;
     enum material material;
     enum seam_kind seam;
-    enum joint_kind joint;
-    bool seam_set, joint_set, supply;
+    enum joint_kind joints[JOINT_SIDES]; /* declared; JOINT_COUNT: none is */
+    bool seam_own, supply;
     const double *size;
     size_t count;
 };
@@ -37,7 +37,7 @@ struct making {
     struct metal *metal;
     const struct run *run;
     const struct piece *piece;
-    double *size; /* the size of the order at hand, in steps of same_size */
+    double *size; /* the size of the order at hand, on the grid of same_size */
     size_t size_room;
     struct stock *stock[GAUGE_LIGHTEST + 1]; /* by gauge, once asked for */
     struct known_part *known[BUCKETS];
@@ -96,20 +96,64 @@ const struct stock *making_stock(struct making *making, struct duct_size size) {
     return making->stock[row];
 }
 
-/* The heavier of what its two ends ask. */
+/* The heavier of what its two ends ask: each may be thin for the one gauge, or want reinforcement. */
 static struct metal_choice choose_sheet(const struct making *making, const struct order *order, double pressure) {
     const struct settings *settings = &making->run->settings;
     struct metal_choice near = metal_choose(&making->job->shop, settings, order->near, pressure);
     struct metal_choice far = metal_choose(&making->job->shop, settings, order->far, pressure);
     if (!near.gauge || !far.gauge)
         return near.gauge ? near : far;
-    return far.gauge < near.gauge ? far : near;
+    struct metal_choice both = far.gauge < near.gauge ? far : near;
+    both.demand = far.demand.gauge < near.demand.gauge ? far.demand : near.demand;
+    both.demand.reinforce = near.demand.reinforce || far.demand.reinforce;
+    both.thin = near.thin || far.thin;
+    return both;
+}
+
+/* ---- The runs it joins ------------------------------------------------------------------------------------------- */
+
+/* A joint of straight duct ends its piece where no other comes behind it. */
+static bool ends_run(const struct making *making, const struct order *order) {
+    const struct run *run = making->run;
+    const struct piece *piece = making->piece;
+    if (piece != (run->pieces.count ? run->pieces.at[run->pieces.count - 1] : run->connect))
+        return false;
+    return !(order->finished_length > 0) ||
+           order->station + order->length >= piece->station + piece->length - SAME_POINT;
+}
+
+/* Behind a tee's body a change may stand, of the same run, before the straight leg begins. */
+static bool leg_begins(const struct run *leg, const struct order *order) {
+    return leg->connect || !leg->first_duct || strcmp(order->shape, "tee with a collar") != 0 ||
+           size_equal(leg->first_duct->size, order->near);
+}
+
+static struct allowing allowing_for(const struct making *making, const struct order *order) {
+    const struct run *run = making->run;
+    struct allowing allowing = {&making->job->shop, &run->settings, {0}, run->own.seam_set, run->supply};
+    for (int side = 0; side < JOINT_SIDES; side++)
+        allowing.joints[side] = &run->settings;
+    if (!ends_run(making, order))
+        return allowing;
+    const struct run *behind = run->split ? run->legs[LEG_STRAIGHT] : run->end;
+    if (behind)
+        allowing.joints[JOINT_BEHIND] = &behind->settings;
+    for (int leg = 0; leg < LEG_COUNT; leg++)
+        if (run->legs[leg] && (leg != LEG_STRAIGHT || leg_begins(run->legs[leg], order)))
+            allowing.joints[JOINT_LEGS + leg] = &run->legs[leg]->settings;
+    return allowing;
 }
 
 /* ---- Equal parts ------------------------------------------------------------------------------------------------- */
 
-/* Sizes nearer than this are one: a tenth of a micrometre. */
+/* The grid that sizes are told apart by: a tenth of a micrometre. */
 static const double same_size = 1e-7;
+
+/* The number of a size on the grid.  Sizes are mostly whole 1/32 in, 7937.5 steps: moved by a quarter, none of them lies
+ * at the edge of a step, where rounding would part equal ones.  No -0.0: keys are compared as bytes. */
+static double grid_step(double size) {
+    return round(size / same_size + 0.25) + 0.0;
+}
 
 /* Room that is used again for each order: most are of parts already known. */
 static double *room_for(struct making *making, size_t count) {
@@ -121,27 +165,28 @@ static double *room_for(struct making *making, size_t count) {
 }
 
 /* Its `size` is good until the next one. */
-static struct part_key key_of(struct making *making, const struct order *order) {
+static struct part_key key_of(struct making *making, const struct order *order, const struct allowing *allowing) {
     const struct settings *settings = &making->run->settings;
     double pressure = class_pressure(making->run);
     size_t count = order->size_bytes / sizeof(double);
     double *size = room_for(making, count);
     memcpy(size, order->size, count * sizeof(double));
     for (size_t i = 0; i < count; i++)
-        size[i] = round(size[i] / same_size);
-    return (struct part_key){
+        size[i] = grid_step(size[i]);
+    struct part_key key = {
         .shape = order->shape,
         .sheet = choose_sheet(making, order, pressure),
         .pressure_class = metal_class_pressure(metal_class(pressure)),
         .material = settings->material,
-        .seam_set = settings->seam_set,
         .seam = settings->seam_set ? settings->seam : SEAM_COUNT,
-        .joint_set = settings->joint_set,
-        .joint = settings->joint_set ? settings->joint : JOINT_COUNT,
+        .seam_own = allowing->seam_own,
         .supply = making->run->supply,
         .size = size,
         .count = count,
     };
+    for (int side = 0; side < JOINT_SIDES; side++)
+        key.joints[side] = allowing->joints[side]->joint_set ? allowing->joints[side]->joint : JOINT_COUNT;
+    return key;
 }
 
 /* FNV-1a. */
@@ -160,8 +205,8 @@ static size_t bucket_of(const struct part_key *key) {
 static bool same_key(const struct part_key *a, const struct part_key *b) {
     return strcmp(a->shape, b->shape) == 0 && a->sheet.gauge == b->sheet.gauge && a->material == b->material &&
            a->sheet.thin == b->sheet.thin && a->sheet.demand.reinforce == b->sheet.demand.reinforce &&
-           a->pressure_class == b->pressure_class && a->seam == b->seam && a->joint == b->joint &&
-           a->supply == b->supply && a->count == b->count && memcmp(a->size, b->size, a->count * sizeof(double)) == 0;
+           a->pressure_class == b->pressure_class && a->seam == b->seam && a->seam_own == b->seam_own &&
+           memcmp(a->joints, b->joints, sizeof a->joints) == 0 && a->supply == b->supply && a->count == b->count && memcmp(a->size, b->size, a->count * sizeof(double)) == 0;
 }
 
 /* ---- Laying one out ---------------------------------------------------------------------------------------------- */
@@ -179,8 +224,9 @@ static struct solid *build(const struct making *making, const struct order *orde
         if (!solid->fault)
             solid_close(solid);
         if (solid->fault || solid_chord_error(solid) <= CHORD_LIMIT)
-            break;
+            return solid;
     }
+    solid_fault(solid, NULL, "drawn %g times finer, its curves are still off by more than 1/64 in", fineness / 1.5);
     return solid;
 }
 
@@ -211,11 +257,11 @@ static void weigh(struct part *part) {
 }
 
 /* Blanks with their allowances; NULL when one does not fit, and *why says which. */
-static bool lay_out(const struct making *making, struct part *part, const char **why) {
-    struct allowing allowing = {&making->job->shop, &making->run->settings, making->run->supply};
+static bool lay_out(const struct making *making, struct part *part, const struct allowing *allowing,
+                    const char **why) {
     solid_blanks(part->solid, making->job->shop.bend_deduction, &part->blanks);
-    part_connections(part, &allowing);
-    if (!part_allow(part, &allowing, why))
+    part_connections(part, allowing);
+    if (!part_allow(part, allowing, why))
         return false;
     for (size_t b = 0; b < part->blanks.count; b++) {
         if (!blank_cut(&part->blanks.at[b], making->arena, why))
@@ -242,7 +288,8 @@ static void fill_part(const struct making *making, struct part *part, const stru
     part->stack = (size_t)metal_stack(making->job->shop.stack, part->gauge);
 }
 
-static void new_part(struct making *making, struct known_part *known, const struct order *order) {
+static void new_part(struct making *making, struct known_part *known, const struct order *order,
+                     const struct allowing *allowing) {
     struct solid *solid = build(making, order);
     if (solid->fault) {
         known->fault = solid->fault;
@@ -252,7 +299,7 @@ static void new_part(struct making *making, struct known_part *known, const stru
     struct part *part = ARENA_NEW(making->arena, struct part);
     part->solid = solid;
     fill_part(making, part, order, &known->key);
-    if (!lay_out(making, part, &known->fault))
+    if (!lay_out(making, part, allowing, &known->fault))
         return;
     part->cross_break = drums(part);
     weigh(part);
@@ -263,7 +310,8 @@ static void new_part(struct making *making, struct known_part *known, const stru
 }
 
 static struct known_part *find(struct making *making, const struct order *order) {
-    struct part_key key = key_of(making, order);
+    struct allowing allowing = allowing_for(making, order);
+    struct part_key key = key_of(making, order, &allowing);
     struct known_part **bucket = &making->known[bucket_of(&key)];
     for (struct known_part *at = *bucket; at; at = at->next)
         if (same_key(&at->key, &key))
@@ -273,7 +321,7 @@ static struct known_part *find(struct making *making, const struct order *order)
     known->key.size = memcpy(ARENA_ARRAY(making->arena, double, key.count + 1), key.size, key.count * sizeof(double));
     known->next = *bucket;
     *bucket = known;
-    new_part(making, known, order);
+    new_part(making, known, order, &allowing);
     return known;
 }
 

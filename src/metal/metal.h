@@ -33,7 +33,6 @@ struct part {
     struct solid *solid;
     blank_list blanks;
     LIST(struct part_use) uses;
-    LIST(const char *) notes; /* what the maker must know */
     enum material material;
     int gauge;
     enum source_id gauge_source; /* of the row that asks for it; SOURCE_NONE: the job says it */
@@ -42,7 +41,8 @@ struct part {
     bool cross_break;            /* or bead: the flat sides drum */
     bool reinforce;              /* the table asks for reinforcement, which is not laid out here */
     double pressure_class;       /* Pa */
-    enum seam_kind seam;
+    enum seam_kind seam;       /* of most of its seams */
+    bool seamed[SEAM_COUNT];   /* which kinds it has at all */
     enum joint_kind joints[2]; /* at its near and its other ports, where those are duct */
     bool joined[2];            /* it has such a port */
     double area;               /* m2 of sheet for one, allowances included, openings not taken off */

@@ -267,7 +267,7 @@ struct notch metal_notch(const struct end_allowance *end, double declared) {
     if (notch.shape == NOTCH_NONE)
         return (struct notch){0};
     if (declared > 0)
-        notch.depth = declared;
+        notch.depth = fmin(declared, notch.depth);
     return notch;
 }
 

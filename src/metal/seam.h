@@ -113,7 +113,7 @@ double metal_finished(const struct shop *shop, enum joint_kind kind, double blan
 enum side_pair metal_slip_pair(struct duct_size size);
 
 /* The notch at a corner between panels of the two pairs; `declared` (shop.notch) over 0: its depth and width instead,
- * m. */
+ * m; it is never cut deeper than the end takes. */
 struct notch metal_notch(const struct end_allowance *end, double declared);
 
 /* The strips of one connection. */

@@ -106,7 +106,9 @@ void blank_settle(struct blank *blank) {
 
 static int by_place(const void *left, const void *right) {
     const struct blank_mark *a = left, *b = right;
-    return (a->at > b->at) - (a->at < b->at);
+    if (a->at != b->at)
+        return a->at < b->at ? -1 : 1;
+    return (a->kind > b->kind) - (a->kind < b->kind);
 }
 
 static bool lies_along(struct flat a, struct flat b, bool upward) {
@@ -228,14 +230,31 @@ static bool bends_match(const struct blank *one, const struct blank *other, cons
     return true;
 }
 
+/* Loops are alike when their points are, in order, from some point on; turned over, in the other order. */
+static bool loops_match(const struct blank_opening *a, const struct blank_opening *b, const struct motion *motion) {
+    size_t count = a->count;
+    for (size_t from = 0; from < count; from++) {
+        size_t i = 0;
+        for (; i < count; i++) {
+            size_t at = motion->over ? from + count - i : from + i;
+            if (!same_point(moved(motion, a->points[i]), b->points[at % count]))
+                break;
+        }
+        if (i == count)
+            return true;
+    }
+    return false;
+}
+
 static bool openings_match(const struct blank *one, const struct blank *other, const struct motion *motion) {
     for (size_t i = 0; i < one->openings.count; i++) {
         const struct blank_opening *a = &one->openings.at[i];
         bool found = false;
         for (size_t j = 0; j < other->openings.count && !found; j++) {
             const struct blank_opening *b = &other->openings.at[j];
-            found = a->count == b->count && a->round == b->round && same_point(moved(motion, a->middle), b->middle) &&
-                    fabs(a->radius - b->radius) <= alike;
+            bool circles = a->round && b->round && fabs(a->radius - b->radius) <= alike &&
+                           same_point(moved(motion, a->middle), b->middle);
+            found = circles || (a->count == b->count && loops_match(a, b, motion));
         }
         if (!found)
             return false;

@@ -80,12 +80,19 @@ int solid_port(struct solid *solid, enum port_use use, const char *name, const s
  * line: the widest is a rolled flange of 1-7/8 in. */
 static const double allowance_room = 2 * INCH;
 
+/* Quarter turns are divided by fours, so that a shop's usual stations, 16 round a duct, are among the points. */
+static double by_quarters(double parts, double sweep) {
+    double quarters = round(fabs(sweep) / (PI / 2)), step = 4 * quarters;
+    bool whole = quarters > 0 && fabs(fabs(sweep) - quarters * PI / 2) < 1e-9;
+    return whole ? ceil(parts / step - 1e-9) * step : ceil(parts - 1e-9);
+}
+
 /* A chord of an arc of angle a lies r (1 - cos a/2) off it.  Two at least: one alone does not say which way the arc
  * goes. */
 size_t solid_divisions(const struct solid *solid, double radius, double sweep) {
     double chord = 2 * acos(1 - CHORD_LIMIT / (radius + allowance_room));
     double least = fabs(sweep) / (PI / 4), fine = fabs(sweep) / chord;
-    return (size_t)ceil(fmax(fmax(fine, least), 2) * solid->fineness - 1e-9);
+    return (size_t)by_quarters(fmax(fmax(fine, least), 2) * solid->fineness, sweep);
 }
 
 double solid_chord_error(const struct solid *solid) {
@@ -220,6 +227,21 @@ static size_t list_loose(struct solid *solid, struct loose *loose) {
     return count;
 }
 
+/* No brake closes a bend sharper than this: the sheet is parted there.  Common practice, no source. */
+static const double sharpest_bend = 135 * DEGREE;
+
+static void part_sharp_bends(struct solid *solid) {
+    for (size_t p = 0; p < solid->panels.count; p++)
+        for (size_t e = 0; e < solid->panels.at[p].edges.count; e++) {
+            struct solid_edge *edge = &solid->panels.at[p].edges.at[e];
+            if (edge->join != JOIN_BEND || fabs(solid_bend(solid, (int)p, (int)e)) <= sharpest_bend)
+                continue;
+            struct solid_edge *mate = &solid->panels.at[edge->mate_panel].edges.at[edge->mate_edge];
+            edge->join = mate->join = JOIN_SEAM;
+            mate->pocket = true;
+        }
+}
+
 void solid_close(struct solid *solid) {
     size_t all = 0;
     for (size_t p = 0; p < solid->panels.count; p++)
@@ -238,6 +260,8 @@ void solid_close(struct solid *solid) {
         if (edge->mate_panel == NO_PANEL)
             solid_fault(solid, NULL, "the %s does not close along one edge", solid->panels.at[loose[i].panel].name);
     }
+    if (!solid->fault)
+        part_sharp_bends(solid);
 }
 
 /* ---- Bends ------------------------------------------------------------------------------------------------------- */

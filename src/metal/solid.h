@@ -145,7 +145,7 @@ int solid_port(struct solid *solid, enum port_use use, const char *name, const s
 size_t solid_divisions(const struct solid *solid, double radius, double sweep);
 
 /* Finds the mate of every seam, bend and smooth edge: the edge with the same end points and middle, the other way
- * round.  Faults the solid when one has none. */
+ * round.  A bend too sharp for a brake becomes a seam.  Faults the solid when one has none. */
 void solid_close(struct solid *solid);
 
 double panel_area(const struct solid_panel *panel); /* m2, without openings' area; of the flat shape */
@@ -154,7 +154,7 @@ double
 edge_length(const struct solid_edge *edge); /* m, in the flat, along the drawn points; exact for lines and arcs */
 double solid_chord_error(const struct solid *solid);
 
-/* Faults the solid unless the whole opening lies within its panel. */
+/* A bend too sharp for a brake becomes a seam.  Faults the solid unless the whole opening lies within its panel. */
 void panel_holds(struct solid *solid, const struct solid_panel *panel, const struct opening *opening);
 
 /* Angle that the sheet is bent by at a bend between two panels, rad: 0 flat on, PI/2 a square corner; > 0 when the far

@@ -78,20 +78,26 @@ static struct joint_zone *zones_of(const struct dividing *dividing, size_t *coun
     return zones;
 }
 
-/* How the blank of a joint is parted; false: no sheet takes it. */
+/* How the blank of a joint is parted; false: no sheet takes it.  Round and oval duct is one wrap. */
 static bool wrap_fits(const struct dividing *dividing, double length, enum wrap *wrap) {
     const struct job *job = making_job(dividing->making);
     const struct run *run = making_run(dividing->making);
+    const struct stock *stock = making_stock(dividing->making, dividing->size);
     enum joint_kind kind = metal_joint_used(&run->settings, dividing->size);
-    struct end_allowance end = metal_connection(&job->shop, kind, dividing->size, true);
+    struct end_allowance near = metal_connection(&job->shop, kind, dividing->size, false);
+    struct end_allowance far = metal_connection(&job->shop, kind, dividing->size, true);
     struct straight_joint joint = {
         .size = dividing->size,
         .length = length,
-        .ends = {metal_end_depth(&end), metal_end_depth(&end)},
+        .ends = {metal_end_depth(&near), metal_end_depth(&far)},
         .seam = metal_seam(&job->shop, metal_seam_used(&run->settings, dividing->size.shape, false)),
         .bend_deduction = job->shop.bend_deduction,
     };
-    return joint_wrap(&joint, making_stock(dividing->making, dividing->size), wrap);
+    if (dividing->size.shape == SHAPE_RECTANGULAR)
+        return joint_wrap(&joint, stock, wrap);
+    double girth = size_perimeter(dividing->size) + joint.seam.pocket + joint.seam.flange;
+    *wrap = WRAP_ONE;
+    return stock_for(stock, joint_blank_length(&joint), girth) != NULL;
 }
 
 /* The finished length of the longest joint: by the shop's joint length; where no sheet is large enough for that, as long
@@ -101,7 +107,7 @@ static double greatest_joint(const struct dividing *dividing) {
     enum joint_kind kind = metal_joint_used(&making_run(dividing->making)->settings, dividing->size);
     double greatest = metal_finished(&job->shop, kind, job->shop.joint_length), longest = 0;
     enum wrap wrap;
-    if (dividing->size.shape != SHAPE_RECTANGULAR || wrap_fits(dividing, greatest, &wrap))
+    if (wrap_fits(dividing, greatest, &wrap))
         return greatest;
     const struct stock *stock = making_stock(dividing->making, dividing->size);
     for (size_t i = 0; i < 2 * stock->sheets.count; i++) {
@@ -114,9 +120,8 @@ static double greatest_joint(const struct dividing *dividing) {
 
 /* Where not even one side fits a sheet, four sides all the same: how they are pieced is the shop's to say. */
 static enum wrap wrap_of(const struct dividing *dividing, double length) {
-    enum wrap wrap = WRAP_ONE;
-    if (dividing->size.shape == SHAPE_RECTANGULAR)
-        wrap_fits(dividing, length, &wrap);
+    enum wrap wrap;
+    wrap_fits(dividing, length, &wrap);
     return wrap;
 }
 

@@ -35,7 +35,6 @@ static const struct packet_section sections[] = {
 };
 
 const struct packet packet_customer = {
-    .reader = "customer",
     .words = "the bid: scope, schedules, pressure budget, checks",
     .sections = sections,
     .section_count = sizeof sections / sizeof sections[0],

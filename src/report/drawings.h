@@ -1,5 +1,6 @@
-/* The folder of drawings beside a paper: `shop-figures` beside shop.md.  Each file is whole or not there, and what an
- * older paper has left is taken away, since metal may be cut by a drawing that is no longer true.
+/* The folder of drawings beside a paper: `shop-figures` beside shop.md.  All are written under new names, which become
+ * theirs when the paper is whole.  What an older paper has left is taken away, since metal may be cut by a drawing that
+ * is no longer true; but no file is written over or removed that has not the mark of a drawing (draw/svg.h).
  */
 #ifndef CLEAT_REPORT_DRAWINGS_H
 #define CLEAT_REPORT_DRAWINGS_H
@@ -12,24 +13,35 @@ struct drawings;
 
 /* For the drawings of the paper at `path`.  Nothing is made yet.  NULL when there is no memory. */
 struct drawings *drawings_beside(const char *path);
-void drawings_free(struct drawings *drawings); /* NULL is allowed */
 
-/* Writes one, in a file of that name, making the folder when it is not there.  A failure is kept, and nothing is
+/* Takes away what was written and not committed, and the folder if it was made for that.  NULL is allowed. */
+void drawings_free(struct drawings *drawings);
+
+/* Whether the paper has a drawing of that part (of its blank `letter`; "": the sketch). */
+typedef bool drawing_test(const void *what, size_t part, const char *letter);
+
+/* Asked before anything is written: false, with a failure kept, when a file that is not a drawing has the name of one that
+ * `current` says yes to, or when what stands in the folder's place is a link or no folder. */
+bool drawings_have_room(struct drawings *drawings, drawing_test *current, const void *what);
+
+/* Writes one, for a file of that name, making the folder when it is not there.  A failure is kept, and nothing is
  * written after it. */
 void drawings_write(struct drawings *drawings, const char *file, const struct figure *figure);
+
+/* Gives all that were written their names.  False, with a failure kept, when one of them could not get its name. */
+bool drawings_commit(struct drawings *drawings);
 
 /* The folder as a link in the paper has it. */
 const char *drawings_link(const struct drawings *drawings);
 
-/* What could not be written: its path, and the errno in *fault.  NULL: all was. */
-const char *drawings_failed(const struct drawings *drawings, int *fault);
+/* What could not be written: its path, and why.  NULL: all was. */
+const char *drawings_failed(const struct drawings *drawings, const char **why);
 
 /* A drawing's name: "part-7.svg" is the sketch of part 7, "part-7B.svg" the pattern of its blank B. */
 const char *drawing_file(struct arena *arena, size_t part, const char *letter);
 
-/* Removes from the folder every file whose name is such as drawing_file gives and for which `current` says no.  The
- * folder goes when it is empty then. */
-void drawings_sweep(const struct drawings *drawings, bool (*current)(const void *what, size_t part, const char *letter),
-                    const void *what);
+/* Removes from the folder every drawing that `current` says no to, and what killed runs have left half written.  All that
+ * this run wrote must be committed. */
+void drawings_sweep(const struct drawings *drawings, drawing_test *current, const void *what);
 
 #endif

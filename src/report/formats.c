@@ -35,35 +35,40 @@ static const char *const markdown_extensions[] = {"md", "markdown", NULL};
 static const char *const json_extensions[] = {"json", NULL};
 static const char *const csv_extensions[] = {"csv", NULL};
 
-static const struct report_format formats[] = {
-    {
-        .name = "md",
-        .extensions = markdown_extensions,
-        .drawn = true,
-        .write = write_markdown,
-    },
-    {
-        .name = "json",
-        .extensions = json_extensions,
-        .shows_errors = true,
-        .write = write_json,
-    },
-    {
-        .name = "csv",
-        .extensions = csv_extensions,
-        .takes = has_csv,
-        .write = write_csv,
-    },
+static const struct report_format format_md = {
+    .extensions = markdown_extensions,
+    .drawn = true,
+    .write = write_markdown,
 };
-enum { FORMAT_COUNT = sizeof formats / sizeof formats[0] };
 
-/* The names alone, for those who list them; in the order of the table. */
-static const char *const names[FORMAT_COUNT] = {"md", "json", "csv"};
+static const struct report_format format_json = {
+    .extensions = json_extensions,
+    .shows_errors = true,
+    .write = write_json,
+};
+
+static const struct report_format format_csv = {
+    .extensions = csv_extensions,
+    .takes = has_csv,
+    .write = write_csv,
+};
+
+/* The table: ROW(name) for each, format_NAME being what is known of it. */
+#define FORMATS(ROW)                                                                                                   \
+    ROW(md)                                                                                                            \
+    ROW(json)                                                                                                          \
+    ROW(csv)
+
+#define FORMAT(name) &format_##name,
+#define NAME(name) #name,
+static const struct report_format *const formats[] = {FORMATS(FORMAT)};
+static const char *const names[] = {FORMATS(NAME)};
+enum { FORMAT_COUNT = sizeof formats / sizeof formats[0] };
 
 static const struct report_format *format_named(const char *name) {
     for (size_t i = 0; i < FORMAT_COUNT; i++)
-        if (strcmp(formats[i].name, name) == 0)
-            return &formats[i];
+        if (strcmp(names[i], name) == 0)
+            return formats[i];
     return NULL;
 }
 
@@ -89,8 +94,8 @@ const char *report_format_of(const char *path) {
     if (!dot)
         return NULL;
     for (size_t i = 0; i < FORMAT_COUNT; i++)
-        if (has_extension(&formats[i], dot + 1))
-            return formats[i].name;
+        if (has_extension(formats[i], dot + 1))
+            return names[i];
     return NULL;
 }
 

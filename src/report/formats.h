@@ -7,7 +7,6 @@
 #include "report/packet.h"
 
 struct report_format {
-    const char *name;              /* behind --format */
     const char *const *extensions; /* of file names, without the dot; NULL-terminated */
     bool shows_errors;             /* can be written for a job with errors */
     bool drawn;                    /* figures stand in files beside it */

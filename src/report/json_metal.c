@@ -4,6 +4,7 @@
 #include "metal/metal.h"
 #include "model/item_words.h"
 #include "model/words.h"
+#include "report/shop.h"
 
 /* ---- Points ------------------------------------------------------------------------------------------------------ */
 
@@ -186,9 +187,7 @@ static void put_blank_openings(struct json *json, json_t *object, const struct b
 }
 
 static void put_marks(struct json *json, json_t *object, const struct blank *blank) {
-    put_text(json, object, "marks_from",
-             blank->marks_upward ? (blank->marks_from_right ? "upper" : "lower")
-                                 : (blank->marks_from_right ? "right" : "left"));
+    put_text(json, object, "marks_from", shop_marks_from(blank));
     json_t *marks = put_array(json, object, "marks");
     for (size_t i = 0; i < blank->marks.count; i++) {
         const struct blank_mark *mark = &blank->marks.at[i];
@@ -260,8 +259,8 @@ static void write_part(struct json *json, const struct part *part, enum measure_
     put_text(json, object, "shape", part->shape);
     put_sheet(json, object, part);
     json_t *notes = put_array(json, object, "notes");
-    for (size_t i = 0; i < part->notes.count; i++)
-        add_text(json, notes, part->notes.at[i]);
+    for (size_t i = 0; i < part->solid->notes.count; i++)
+        add_text(json, notes, part->solid->notes.at[i]);
     json_t *uses = put_array(json, object, "uses");
     for (size_t i = 0; i < part->uses.count; i++)
         put_use(json, add_object(json, uses), &part->uses.at[i], system);

@@ -12,7 +12,6 @@ struct packet_section {
 };
 
 struct packet {
-    const char *reader; /* behind --for */
     const char *words;  /* what is in it */
     const struct packet_section *sections;
     size_t section_count;

@@ -3,6 +3,7 @@
 #include <string.h>
 #include <strings.h>
 
+#include "draw/lettering.h"
 #include "draw/svg.h"
 #include "metal/metal.h"
 #include "report/drawings.h"
@@ -103,6 +104,10 @@ bool report_pattern(const struct job *job, const struct pattern_order *order, st
     return sheet_write_svg(count == 1 ? sheets[0] : sheets_beside(job->arena, sheets, count), out);
 }
 
+const char *report_missing_font(void) {
+    return lettering_missing();
+}
+
 /* ---- The list of parts ------------------------------------------------------------------------------------------- */
 
 static const char *part_line(struct arena *arena, const struct part *part) {
@@ -124,11 +129,15 @@ const char *report_parts(const struct job *job) {
     return text;
 }
 
-/* ---- What an older packet left ----------------------------------------------------------------------------------- */
+/* ---- What stands in the folder ----------------------------------------------------------------------------------- */
 
 static bool is_current(const void *what, size_t number, const char *letter) {
     const struct part *part = part_of(what, number);
     return part && (!*letter || blank_of(part, letter));
+}
+
+bool report_may_draw(const struct job *job, struct drawings *drawings) {
+    return drawings_have_room(drawings, is_current, job);
 }
 
 void report_sweep(const struct job *job, const struct drawings *drawings) {

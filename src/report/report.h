@@ -31,6 +31,9 @@ bool report_drawn(const char *reader, const char *format);
 bool report_write(const struct job *job, const char *reader, const char *format, struct drawings *drawings,
                   struct output *out);
 
+/* Whether the shop's packet may write its drawings into their folder; if not, the failure is kept in `drawings`. */
+bool report_may_draw(const struct job *job, struct drawings *drawings);
+
 /* Takes away the drawings that an older packet of the shop has left in its folder. */
 void report_sweep(const struct job *job, const struct drawings *drawings);
 
@@ -45,6 +48,9 @@ bool report_find_pattern(const struct job *job, const char *words, struct patter
 
 /* Writes it at full size, as SVG.  False when memory ran out in a library that does not use the arena. */
 bool report_pattern(const struct job *job, const struct pattern_order *order, struct output *out);
+
+/* The name of the font that drawings and patterns need and the system has not; NULL: it has it. */
+const char *report_missing_font(void);
 
 /* The parts, a line each, for the terminal.  In the job's arena. */
 const char *report_parts(const struct job *job);

@@ -55,7 +55,6 @@ static const struct packet_section sections[] = {
 };
 
 const struct packet packet_shop = {
-    .reader = "shop",
     .words = "what is made: cut list, patterns, marks, seams, strips",
     .sections = sections,
     .section_count = sizeof sections / sizeof sections[0],
@@ -129,6 +128,12 @@ const char *shop_sheet_words(struct arena *arena, struct sheet_kind kind) {
 
 const char *shop_blank_name(struct arena *arena, const struct part *part, const struct blank *blank) {
     return arena_format(arena, "%zu%s", part->number, blank->letter);
+}
+
+const char *shop_marks_from(const struct blank *blank) {
+    if (blank->marks_upward)
+        return blank->marks_from_right ? "upper" : "lower";
+    return blank->marks_from_right ? "right" : "left";
 }
 
 const char *shop_length(const struct document *document, double si) {

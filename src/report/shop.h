@@ -43,6 +43,9 @@ struct sheet_kind shop_sheet_of(const struct part *part);
 /* "7B". */
 const char *shop_blank_name(struct arena *arena, const struct part *part, const struct blank *blank);
 
+/* The edge that its marks are counted from: "left", "right", "lower", "upper". */
+const char *shop_marks_from(const struct blank *blank);
+
 /* "9-1/4 in". */
 const char *shop_length(const struct document *document, double si);
 

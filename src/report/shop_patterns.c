@@ -236,9 +236,7 @@ static void blank_sheet(const struct job *job, struct document *document, const 
                          drawing_file(document->arena, part->number, blank->letter), words);
     edge_table(document, part, blank);
     if (blank->marks.count) {
-        document_paragraph(document, "Marks, counted from its %s edge%s:",
-                           blank->marks_upward ? (blank->marks_from_right ? "upper" : "lower")
-                                               : (blank->marks_from_right ? "right" : "left"),
+        document_paragraph(document, "Marks, counted from its %s edge%s:", shop_marks_from(blank),
                            from_pocket(blank) ? ", the pocket's" : "");
         stick_table(document, blank);
     } else if (blank->bends.count) {
@@ -269,12 +267,13 @@ static const char *joints_text(struct document *document, const struct part *par
     return near ? near : far;
 }
 
-static bool has_seam(const struct part *part) {
-    for (size_t b = 0; b < part->blanks.count; b++)
-        for (size_t i = 0; i < part->blanks.at[b].edges.count; i++)
-            if (part->blanks.at[b].edges.at[i].join == JOIN_SEAM)
-                return true;
-    return false;
+/* The kind of most of its seams first; NULL: it has none. */
+static const char *seams_text(struct document *document, const struct part *part) {
+    const char *text = part->seamed[part->seam] ? metal_seam_rule(part->seam)->title : NULL;
+    for (enum seam_kind kind = 0; kind < SEAM_COUNT; kind++)
+        if (part->seamed[kind] && kind != part->seam)
+            text = arena_format(document->arena, "%s; %s", text, metal_seam_rule(kind)->title);
+    return text;
 }
 
 static void part_facts(struct document *document, const struct part *part) {
@@ -284,8 +283,8 @@ static void part_facts(struct document *document, const struct part *part) {
     document_fact(document, "Sheet", shop_sheet_words(arena, shop_sheet_of(part)));
     if (part->finished_length > 0)
         document_fact(document, "Finished length", shop_length(document, part->finished_length));
-    if (has_seam(part))
-        document_fact(document, "Seams", metal_seam_rule(part->seam)->title);
+    if (seams_text(document, part))
+        document_fact(document, "Seams", seams_text(document, part));
     if (part->joined[0] || part->joined[1])
         document_fact(document, "Joints", joints_text(document, part));
     document_fact(document, "Sheets in a stack", arena_format(arena, "%zu", part->stack));
@@ -309,8 +308,6 @@ static void part_notes(struct document *document, const struct part *part) {
                                   "is not laid out here.");
     if (part->gauge_thin)
         document_bullet(document, "The sheet is thinner than the table asks for, which is %d ga.", part->gauge_needed);
-    for (size_t i = 0; i < part->notes.count; i++)
-        document_bullet(document, "%s", part->notes.at[i]);
     for (size_t i = 0; i < part->solid->notes.count; i++)
         document_bullet(document, "%s", part->solid->notes.at[i]);
     if (error > 0)

@@ -1,21 +1,16 @@
 /* What holds the parts: seams along them, joints between them; and what the figures rest on. */
 #include "report/shop.h"
 
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
+#include "model/piece.h"
 #include "model/words.h"
 #include "report/bid.h"
 
 /* ---- Seams ------------------------------------------------------------------------------------------------------- */
-
-static bool has_edge(const struct part *part, enum join join) {
-    for (size_t b = 0; b < part->blanks.count; b++)
-        for (size_t i = 0; i < part->blanks.at[b].edges.count; i++)
-            if (part->blanks.at[b].edges.at[i].join == join)
-                return true;
-    return false;
-}
 
 /* "1, 3 to 5": numbers in rising order, one at a time.  There may be very many. */
 struct number_text {
@@ -76,7 +71,7 @@ static const char *seam_parts(const struct job *job, struct document *document, 
     struct number_text numbers = {.arena = document->arena};
     for (size_t i = 0; i < job->metal->parts.count; i++) {
         const struct part *part = job->metal->parts.at[i];
-        if (part->seam == kind && has_edge(part, JOIN_SEAM))
+        if (part->seamed[kind])
             add_number(&numbers, part->number);
     }
     return end_numbers(&numbers);
@@ -159,12 +154,89 @@ static void joint_row(struct document *document, struct table **table, const str
     cells[JOINT_DRIVES].text = strip_on(rule, size, PAIR_LEFT_RIGHT);
 }
 
-/* A joint belongs to the part behind it: at that part's near end.  What lies before it is the part hung before it in
- * the same run; at the run's start, what the run hangs from. */
-static const char *before(const struct document *document, const struct hung *all, size_t index) {
-    const struct run *run = all[index].use->run;
-    if (index && all[index - 1].use->run == run)
-        return arena_format(document->arena, "part %zu", all[index - 1].part->number);
+/* A piece that something is bought for. */
+struct bought_piece {
+    const struct piece *piece;
+    const char *title;
+};
+
+/* By address, which serves to find one and is seen nowhere; the titles of one piece by themselves. */
+static int by_piece(const void *a, const void *b) {
+    const struct bought_piece *one = a, *other = b;
+    uintptr_t at = (uintptr_t)one->piece, than = (uintptr_t)other->piece;
+    if (at != than)
+        return (at > than) - (at < than);
+    return one->title && other->title ? strcmp(one->title, other->title) : 0;
+}
+
+/* What of a run has been hung so far. */
+struct hanging {
+    const struct job *job;
+    struct bought_piece *bought; /* sorted by piece */
+    size_t bought_count;
+    const struct run *run;
+    const struct part *last;   /* the last part that is duct; NULL: none in this run yet */
+    const struct piece *piece; /* whose it is */
+    size_t next;               /* of the run's pieces: the first that has not been passed */
+    const char *between;       /* what is bought and hangs behind `last`; NULL: nothing */
+};
+
+static void list_bought(struct hanging *hanging, struct arena *arena) {
+    const struct metal *metal = hanging->job->metal;
+    size_t count = 0;
+    for (size_t i = 0; i < metal->bought.count; i++)
+        count += metal->bought.at[i].pieces.count;
+    hanging->bought = ARENA_ARRAY(arena, struct bought_piece, count + 1);
+    for (size_t i = 0; i < metal->bought.count; i++)
+        for (size_t k = 0; k < metal->bought.at[i].pieces.count; k++)
+            hanging->bought[hanging->bought_count++] =
+                (struct bought_piece){metal->bought.at[i].pieces.at[k], metal->bought.at[i].title};
+    qsort(hanging->bought, count, sizeof *hanging->bought, by_piece);
+}
+
+/* "flexible duct"; "Fire damper, 14 x 8 in, bought"; NULL: nothing is bought for it. */
+static const char *bought_words(const struct hanging *hanging, const struct document *document,
+                                const struct piece *piece) {
+    struct bought_piece key = {.piece = piece};
+    const struct bought_piece *found =
+        bsearch(&key, hanging->bought, hanging->bought_count, sizeof key, by_piece);
+    if (!found)
+        return NULL;
+    if (piece->kind->traits & PIECE_FLEXIBLE)
+        return "flexible duct";
+    return arena_format(document->keep, "%s, bought", found->title);
+}
+
+/* Goes on to the piece that a part is of.  Not among the run's pieces are a tap's hole and what joins the run to what it
+ * hangs from: these come before all of them. */
+static void go_on_to(struct hanging *hanging, const struct document *document, const struct part_use *use) {
+    if (hanging->run != use->run) {
+        hanging->run = use->run;
+        hanging->last = NULL;
+        hanging->piece = NULL;
+        hanging->next = 0;
+        hanging->between = NULL;
+    }
+    if (!use->piece || use->piece == use->run->connect || use->piece == hanging->piece)
+        return;
+    while (hanging->next < use->run->pieces.count) {
+        const struct piece *passed = use->run->pieces.at[hanging->next++];
+        if (passed == use->piece)
+            return;
+        const char *words = bought_words(hanging, document, passed);
+        if (words)
+            hanging->between = words;
+    }
+}
+
+/* A joint belongs to the part behind it: at that part's near end.  What lies before it is what is bought and hangs there,
+ * or the part hung before it in the same run; at the run's start, what the run hangs from. */
+static const char *before(const struct document *document, const struct hanging *hanging) {
+    const struct run *run = hanging->run;
+    if (hanging->between)
+        return hanging->between;
+    if (hanging->last)
+        return arena_format(document->arena, "part %zu", hanging->last->number);
     switch (run->from.kind) {
     case PORT_UNIT:
         return arena_format(document->arena, "the collar of %s", run->from.name);
@@ -178,17 +250,32 @@ static const char *before(const struct document *document, const struct hung *al
     }
 }
 
+/* A damper's blade stands in a duct and is none: it has no port. */
+static bool is_duct(const struct part *part) {
+    return part->solid->ports.count > 0;
+}
+
 void shop_joints(const struct job *job, struct document *document) {
     document_paragraph(
-        document, "Each part and what lies before it, toward the unit: another part of this packet, or what the run "
-                  "hangs from; what is bought and hung between two parts is not counted.");
+        document, "Each part and what lies before it, toward the unit: another part of this packet, what is bought and "
+                  "hangs there, or what the run hangs from.");
+    struct hanging hanging = {.job = job};
+    list_bought(&hanging, document->keep);
     size_t count;
     const struct hung *all = in_hanging_order(job, document->keep, &count);
     struct table *table = document_table(document, joint_columns, JOINT_COLUMNS);
-    for (size_t i = 0; i < count; i++)
-        if (all[i].part->joined[0])
-            joint_row(document, &table, &all[i], before(document, all, i), all[i].part->joints[0],
-                      all[i].part->solid->ports.at[0].size);
+    for (size_t i = 0; i < count; i++) {
+        const struct part *part = all[i].part;
+        if (!is_duct(part))
+            continue;
+        go_on_to(&hanging, document, all[i].use);
+        if (part->joined[0])
+            joint_row(document, &table, &all[i], before(document, &hanging), part->joints[0],
+                      part->solid->ports.at[0].size);
+        hanging.last = part;
+        hanging.piece = all[i].use->piece;
+        hanging.between = NULL;
+    }
 }
 
 /* ---- Basis ------------------------------------------------------------------------------------------------------- */
@@ -198,8 +285,9 @@ static void note_sources(const struct part *part, bool used[SOURCE_COUNT]) {
     used[SOURCE_CROSS_BREAK] |= part->cross_break;
     used[SOURCE_ALUMINIUM] |= part->material == MATERIAL_ALUMINIUM;
     used[SOURCE_JOINT_LINES] |= part->finished_length > 0;
-    if (has_edge(part, JOIN_SEAM))
-        used[metal_seam_rule(part->seam)->source] = true;
+    for (enum seam_kind kind = 0; kind < SEAM_COUNT; kind++)
+        if (part->seamed[kind])
+            used[metal_seam_rule(kind)->source] = true;
     for (int end = 0; end < 2; end++)
         if (part->joined[end])
             used[metal_connection_rule(part->joints[end])->source] = true;

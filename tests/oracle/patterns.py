@@ -5,21 +5,28 @@
 
 Of every part of each job: edges that are joined are equally long and end in the same places; a flat panel is as large laid
 flat as in space; ports have the size they say; outlines to cut have the box and the area they say and do not cross
-themselves; and the drawing at full size, read back from its SVG, has each vertex of the outline to a thousandth of an inch.
-Then one figure at a time is spoilt, to prove that it would be noticed.
+themselves; each straight edge's allowance is as far from the net line as it says; bends and openings lie where the panels have
+them, and marks where the bends are; a part weighs what its sheet does; and the drawing at full size, read back from its SVG, has each vertex of the outline to a thousandth of an inch.
+A joint with an 8 in side behind a 1 in pocket has its first mark at 9 in.  Then one figure at a time is spoilt, to prove that it would be noticed.
 """
 import copy
+import csv
 import json
 import math
+import pathlib
 import re
 import subprocess
 import sys
+import tempfile
 
 INCH = 0.0254
 POINT = INCH / 72
 SAME = 1e-9  # relative, of lengths that are equal
 CURVED = 1e-4  # likewise, of a curve that is known by its points alone
 SCRIBED = 1e-3 * INCH  # of a drawing
+PLACED = 1e-7  # m, of what is turned and moved with its sheet
+POUND_FOOT2 = 0.45359237 / 0.3048**2  # kg/m2
+GAUGES = pathlib.Path(__file__).parent.parent / "reference" / "gauges.csv"
 
 
 def data_of(job):
@@ -141,11 +148,117 @@ def blank_faults(blank):
             yield f"{name}: a bend outside of it"
 
 
+def turns_out(edge, after):
+    """Whether the outline has an outer corner between two edges; in an inner one their allowances overlap."""
+    (a, b), (c, d) = edge["points_m"][-2:], after["points_m"][:2]
+    return (b[0] - a[0]) * (d[1] - c[1]) - (b[1] - a[1]) * (d[0] - c[0]) >= -1e-12
+
+
+def allowance_faults(blank):
+    """The stretch of a straight edge that is not notched, moved outward by its allowance, lies on the cut outline."""
+    edges = blank["edges"]
+    for edge, before, after in zip(edges, edges[-1:] + edges[:-1], edges[1:] + edges[:1]):
+        start, end = edge["points_m"][0], edge["points_m"][-1]
+        run = math.dist(start, end)
+        if edge["shape"] != "line" or edge["start_cut_m"] + edge["end_cut_m"] >= run:
+            continue
+        along = [(end[i] - start[i]) / run for i in (0, 1)]
+        out = (along[1], -along[0])  # the loop goes anticlockwise
+        for part in [0.1] * turns_out(before, edge) + [0.5] + [0.9] * turns_out(edge, after):
+            far = edge["start_cut_m"] + part * (run - edge["start_cut_m"] - edge["end_cut_m"])
+            at = [start[i] + far * along[i] + edge["allowance_m"] * out[i] for i in (0, 1)]
+            if from_loop(at, blank["cut_m"]) > PLACED:
+                yield f"{blank['letter']}: {edge['label'] or edge['join']}: the cut is not {edge['allowance_m']} m from the net line"
+                break
+
+
+def laid(place, at):
+    """A panel's own point on the sheet."""
+    c, s = math.cos(place["turn_rad"]), math.sin(place["turn_rad"])
+    return [place["origin_m"][0] + c * at[0] - s * at[1], place["origin_m"][1] + s * at[0] + c * at[1]]
+
+
+def folds(part, blank):
+    """Each line that two panels of the sheet are bent along: its ends, and how far apart the two panels lie, which is what the
+    bend takes of the sheet."""
+    places = {place["panel"]: place for place in blank["panels"]}
+    for panel, place in places.items():
+        for edge in part["panels"][panel]["edges"]:
+            if edge["join"] != "bend" or edge["mate_panel"] not in places or edge["mate_panel"] < panel:
+                continue
+            mate = part["panels"][edge["mate_panel"]]["edges"][edge["mate_edge"]]
+            own = [laid(place, edge["flat_m"][i]) for i in (0, -1)]
+            other = [laid(places[edge["mate_panel"]], mate["flat_m"][i]) for i in (-1, 0)]
+            yield [[(a[i] + b[i]) / 2 for i in (0, 1)] for a, b in zip(own, other)]
+
+
+def bend_faults(part, blank):
+    left = [(bend["from_m"], bend["to_m"]) for bend in blank["bends"]]
+    for a, b in folds(part, blank):
+        same = [line for line in left if min(max(math.dist(a, line[i]), math.dist(b, line[1 - i])) for i in (0, 1)) < PLACED]
+        if not same:
+            yield f"{blank['letter']}: no bend from {a} to {b}, where two panels meet"
+        else:
+            left.remove(same[0])
+    if left:
+        yield f"{blank['letter']}: {len(left)} bends where no panels meet"
+
+
+def mark_faults(blank):
+    across = 0 if blank["marks_from"] in ("left", "right") else 1
+    size = (blank["width_m"], blank["height_m"])[across]
+    away = blank["marks_from"] in ("right", "upper")
+    bends = sorted(size - bend["from_m"][across] if away else bend["from_m"][across] for bend in blank["bends"])
+    marks = [mark["at_m"] for mark in blank["marks"] if mark["kind"] == "bend"]
+    if blank["marks"] and (len(bends) != len(marks) or any(abs(a - b) > PLACED for a, b in zip(bends, marks))):
+        yield f"{blank['letter']}: marks of bends at {marks}, bends at {bends}"
+
+
+def opening_faults(part, blank):
+    left = [opening["points_m"] for opening in blank["openings"]]
+    for place in blank["panels"]:
+        for opening in part["panels"][place["panel"]]["openings"]:
+            points = [laid(place, at) for at in opening["flat_m"]]
+            same = [loop for loop in left if len(loop) == len(points) and all(math.dist(*pair) < PLACED for pair in zip(loop, points))]
+            if not same:
+                yield f"{blank['letter']}: {opening['name']} is not where its panel has it"
+            else:
+                left.remove(same[0])
+    if left:
+        yield f"{blank['letter']}: {len(left)} openings that no panel has"
+
+
+def opening_area(opening):
+    return math.pi * opening["radius_m"] ** 2 if opening["round"] else abs(area(opening["flat_m"]))
+
+
+def sheet_weights():
+    lines = [line for line in GAUGES.read_text().splitlines() if not line.startswith("#")]
+    return {int(row["gauge"]): float(row["lb_ft2"]) * POUND_FOOT2 for row in csv.DictReader(lines)}
+
+
+WEIGHTS = sheet_weights()
+
+
+def weight_faults(part):
+    if part["material"] != "galvanised":  # the table is of that alone
+        return
+    cut = sum(abs(area(blank["cut_m"])) * blank["quantity"] for blank in part["blanks"])
+    holes = sum(opening_area(opening) for panel in part["panels"] for opening in panel["openings"])
+    if not near(part["weight_kg"], (cut - holes) * WEIGHTS[part["gauge"]], CURVED * part["weight_kg"]):
+        yield f"{part['weight_kg']} kg, but its sheets weigh {(cut - holes) * WEIGHTS[part['gauge']]}"
+
+
 def part_faults(part):
     yield from edge_faults(part)
     yield from port_faults(part)
     for blank in part["blanks"]:
         yield from blank_faults(blank)
+        yield from allowance_faults(blank)
+        yield from bend_faults(part, blank)
+        yield from mark_faults(blank)
+        yield from opening_faults(part, blank)
+    yield from weight_faults(part)
 
 
 # ---- The drawing at full size ----------------------------------------------------------------------------------------------
@@ -176,24 +289,64 @@ def first_joined(part):
     return next(e for panel in part["panels"] for e in panel["edges"] if e["join"] not in ("port", "free") and e["shape"] == "line")
 
 
+def move(at):
+    at[0] += 0.001
+
+
 def spoilt(part):
-    """Copies of a joint of rectangular duct with one thing wrong in each."""
+    """Copies of a joint of rectangular duct that has an opening with one thing wrong in each."""
+    holed = next(i for i, blank in enumerate(part["blanks"]) if blank["openings"])
+    bent = next(i for i, blank in enumerate(part["blanks"]) if blank["bends"])
     for change in (
         lambda p: p["blanks"][0]["cut_m"][0].__setitem__(0, p["blanks"][0]["cut_m"][0][0] - 0.001),
         lambda p: p["blanks"][0].__setitem__("cut_area_m2", p["blanks"][0]["cut_area_m2"] * 1.001),
         lambda p: p["ports"][0].__setitem__("width_m", p["ports"][0]["width_m"] + 0.001),
         lambda p: p["panels"][0]["edges"][0]["space_m"][0].__setitem__(1, p["panels"][0]["edges"][0]["space_m"][0][1] + 0.001),
         lambda p: first_joined(p)["flat_m"][0].__setitem__(0, first_joined(p)["flat_m"][0][0] + 0.001),
+        lambda p: p["blanks"][0]["edges"][0].__setitem__("allowance_m", p["blanks"][0]["edges"][0]["allowance_m"] + 0.001),
+        lambda p: move(p["blanks"][bent]["bends"][0]["from_m"]),
+        lambda p: p["blanks"][bent]["bends"].pop(),
+        lambda p: p["blanks"][bent]["marks"][1].__setitem__("at_m", p["blanks"][bent]["marks"][1]["at_m"] + 0.001),
+        lambda p: move(p["blanks"][holed]["openings"][0]["points_m"][0]),
+        lambda p: p["blanks"][holed]["openings"].pop(),
+        lambda p: p.__setitem__("weight_kg", p["weight_kg"] * 1.001),
     ):
         wrong = copy.deepcopy(part)
         change(wrong)
         yield wrong
 
 
+NINE_INCHES = """job "First mark"
+unit fan { blower 400 cfm at 0.30 in.wg; supply 14 x 8; return 14 x 8 }
+run trunk from fan.supply { straight 4 ft }
+outlet desk from trunk { airflow 400 cfm; register 12 x 10 }
+run back from fan.return { straight 4 ft }
+inlet hall from back { grille 24 x 12 }
+"""
+
+
+def first_mark_faults():
+    """A pocket of 1 in and a side of 8 in: the first bend is marked at 9 in."""
+    with tempfile.TemporaryDirectory() as folder:
+        job = pathlib.Path(folder) / "first-mark.job"
+        job.write_text(NINE_INCHES)
+        part = data_of(str(job))["metal"]["parts"][0]
+    blank = part["blanks"][0]
+    pocket = [edge["allowance_m"] for edge in blank["edges"] if edge["allowance"] == "pocket"]
+    marks = [mark["at_m"] for mark in blank["marks"] if mark["kind"] == "bend"]
+    if not pocket or not near(pocket[0], 1 * INCH) or not near(marks[0], 9 * INCH):
+        yield f"a 14 x 8 joint: pocket {pocket} m, marks {marks} m"
+
+
 def main():
-    passed = failed = 0
+    faults = list(first_mark_faults())
+    print(*faults, sep="\n", end="\n" if faults else "")
+    passed, failed = int(not faults), int(bool(faults))
     for job in sys.argv[1:]:
         parts = data_of(job)["metal"]["parts"]
+        if not parts:
+            print(f"{job}: it has no parts")
+            failed += 1
         for part in parts:
             faults = list(part_faults(part))
             for blank in part["blanks"]:
@@ -201,7 +354,14 @@ def main():
             passed, failed = passed + (not faults), failed + bool(faults)
             for fault in faults[:5]:
                 print(f"{job}: part {part['number']}, {part['title']}: {fault}")
-        plain = [p for p in parts if p["shape"] == "straight joint" and p["ports"][0]["shape"] == "rectangular"]
+        plain = [
+            p
+            for p in parts
+            if p["shape"] == "straight joint"
+            and p["material"] == "galvanised"
+            and p["ports"][0]["shape"] == "rectangular"
+            and any(b["openings"] for b in p["blanks"])
+        ]
         for number, wrong in enumerate(spoilt(plain[0]) if plain else []):
             noticed = any(True for _ in part_faults(wrong))
             passed, failed = passed + noticed, failed + (not noticed)

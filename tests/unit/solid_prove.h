@@ -77,6 +77,10 @@ static inline void prove_everything(struct proof *proof) {
     if (!proof->property)
         prove_blanks(proof, solid);
     if (!proof->property)
+        prove_cut(proof, solid, 0);
+    if (!proof->property)
+        prove_cut(proof, solid, INCH / 16);
+    if (!proof->property)
         prove_drawn(proof);
 }
 

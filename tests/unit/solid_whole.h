@@ -4,6 +4,8 @@
 #ifndef TESTS_UNIT_SOLID_WHOLE_H
 #define TESTS_UNIT_SOLID_WHOLE_H
 
+#include "metal/allow.h"
+#include "outline.h"
 #include "solid_panels.h"
 
 /* ---- Joins ------------------------------------------------------------------------------------------------------- */
@@ -447,6 +449,49 @@ static inline void prove_blank(struct proof *proof, const struct solid *solid, c
           twice / 2, area);
     holds(proof, fabs(blank->net_area - net) <= 1e-9 * net, "the blank of the %s says %g m2, its panels %g",
           blank->name, blank->net_area, net);
+}
+
+/* Every line to cut lies as far beyond its net line as its allowance says, between the
+ * notches. */
+static inline void prove_cut_edge(struct proof *proof, const struct blank *blank, const struct blank_edge *edge) {
+    double length = 0, passed = 0;
+    for (size_t i = 0; i + 1 < edge->count; i++)
+        length += flat_distance(edge->points[i], edge->points[i + 1]);
+    for (size_t i = 0; i + 1 < edge->count && !proof->property; i++) {
+        struct flat a = edge->points[i], b = edge->points[i + 1], middle = flat_between(a, b, 0.5);
+        double part = flat_distance(a, b), at = passed + part / 2;
+        passed += part;
+        struct flat out = flat_add(middle, flat_scale(flat_right(flat_unit(flat_sub(b, a))), edge->allowance));
+        if (part < 1e-6 || at < edge->start_cut || length - at < edge->end_cut)
+            continue;
+        double off = outline_distance(blank, out);
+        holds(proof, off <= near_enough(proof), "the %s of the %s is cut %g m off its allowance of %g", edge->label,
+              blank->name, off, edge->allowance);
+    }
+}
+
+/* With what the pass allows, as the shop would cut it.  A size whose allowances have no room is not made. */
+static inline void prove_cut(struct proof *proof, const struct solid *solid, double deduction) {
+    static const struct settings settings;
+    struct shop shop = {.bend_deduction = deduction};
+    struct allowing allowing = {.shop = &shop, .settings = &settings, .supply = true};
+    for (int side = 0; side < JOINT_SIDES; side++)
+        allowing.joints[side] = &settings;
+    struct part part = {.solid = (struct solid *)solid};
+    const char *why = NULL;
+    solid_blanks(solid, deduction, &part.blanks);
+    part_connections(&part, &allowing);
+    if (!part_allow(&part, &allowing, &why))
+        return;
+    for (size_t b = 0; b < part.blanks.count && !proof->property; b++) {
+        struct blank *blank = &part.blanks.at[b];
+        if (!blank_cut(blank, proof->arena, &why))
+            continue;
+        holds(proof, loop_is_simple(proof, blank->cut, blank->cut_count), "the cut outline of the %s crosses itself",
+              blank->name);
+        for (size_t e = 0; e < blank->edges.count && !proof->property; e++)
+            prove_cut_edge(proof, blank, &blank->edges.at[e]);
+    }
 }
 
 static inline void prove_blanks(struct proof *proof, const struct solid *solid) {

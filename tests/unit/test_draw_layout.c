@@ -230,8 +230,10 @@ static void test_long_labels_are_broken_into_lines(void **state) {
 static void test_accents_take_the_room_of_their_letters(void **state) {
     (void)state;
     double plain, accented, height, same;
-    lettering_measure("cote", LETTER_PLAIN, 0, &plain, &height);
-    lettering_measure("côté", LETTER_PLAIN, 0, &accented, &same);
+    struct lettering *lettering = lettering_new();
+    lettering_measure(lettering, "cote", LETTER_PLAIN, 0, &plain, &height);
+    lettering_measure(lettering, "côté", LETTER_PLAIN, 0, &accented, &same);
+    lettering_free(lettering);
     assert_near(plain, accented, 0.01);
     assert_near(height, same, 1e-9);
     assert_true(plain > 10 && plain < 30);

@@ -15,7 +15,7 @@
 static char *svg_of(const struct figure *figure, enum sheet_mode mode) {
     struct output *out = output_open_memory();
     assert_non_null(out);
-    assert_true(figure_write_svg(figure, out, mode));
+    assert_true(sheet_write_svg(sheet_lay_out(figure, mode), out));
     size_t length;
     char *svg = output_take_memory(out, &length);
     assert_non_null(svg);

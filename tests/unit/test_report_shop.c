@@ -150,6 +150,7 @@ static void assert_same_flats(const json_t *array, const struct flat *points, si
 static void every_vertex_comes_back_to_the_last_bit(void **state) {
     (void)state;
     struct compiled compiled = compiled_text("%s", job_text);
+    size_t noted = 0;
     char *text = written(compiled.job, NULL, "json");
     json_t *root = json_loads(text, JSON_REJECT_DUPLICATES, NULL);
     const json_t *metal = json_object_get(root, "metal"), *parts = json_object_get(metal, "parts");
@@ -160,6 +161,10 @@ static void every_vertex_comes_back_to_the_last_bit(void **state) {
         const json_t *object = json_array_get(parts, i), *panels = json_object_get(object, "panels");
         assert_int_equal(json_array_size(json_object_get(object, "uses")), part->uses.count);
         assert_true(real_in(object, "weight_kg") == part->weight);
+        const json_t *notes = json_object_get(object, "notes");
+        assert_int_equal(json_array_size(notes), part->solid->notes.count);
+        for (size_t n = 0; n < part->solid->notes.count; n++, noted++)
+            assert_string_equal(json_string_value(json_array_get(notes, n)), part->solid->notes.at[n]);
         assert_int_equal(json_array_size(panels), part->solid->panels.count);
         for (size_t p = 0; p < part->solid->panels.count; p++)
             for (size_t e = 0; e < part->solid->panels.at[p].edges.count; e++) {
@@ -174,6 +179,7 @@ static void every_vertex_comes_back_to_the_last_bit(void **state) {
             assert_int_equal(json_array_size(json_object_get(blank, "marks")), part->blanks.at[b].marks.count);
         }
     }
+    assert_true(noted > 0);
     assert_true(real_in(json_object_get(metal, "total"), "weight_kg") == made->weight);
     json_decref(root);
     free(text);
@@ -220,6 +226,7 @@ static void remove_folder(const struct folder *folder) {
     struct drawings *drawings = drawings_beside(folder->paper);
     drawings_sweep(drawings, none, NULL);
     drawings_free(drawings);
+    rmdir(folder->drawings); /* it is not there when nothing was drawn */
     unlink(folder->paper);
     assert_int_equal(rmdir(folder->path), 0);
 }
@@ -254,16 +261,22 @@ static void no_caption_ends_before_its_end(void **state) {
     char *text = taken(out);
     assert_string_equal(text, "![\\[a\\] \\*b\\* \\]\\]( c](shop-figures/part-1.svg)\n\n");
     free(text);
+    assert_true(drawings_commit(document.drawings));
     drawings_free(document.drawings);
     assert_int_equal(drawings_in(&folder), 1);
     remove_folder(&folder);
 }
 
+static size_t drawings_of(const struct job *job) {
+    size_t wanted = 0;
+    for (size_t i = 0; i < job->metal->parts.count; i++)
+        wanted += 1 + job->metal->parts.at[i]->blanks.count;
+    return wanted;
+}
+
 /* Writes the packet of the job, and gives how many drawings belong to it. */
 static size_t write_packet(const struct folder *folder, struct compiled compiled) {
-    size_t wanted = 0;
-    for (size_t i = 0; i < compiled.job->metal->parts.count; i++)
-        wanted += 1 + compiled.job->metal->parts.at[i]->blanks.count;
+    size_t wanted = drawings_of(compiled.job);
     assert_int_equal(cleat_write(compiled.cleat, "shop", "md", folder->paper), CLEAT_OK);
     compiled_free(&compiled);
     return wanted;
@@ -283,7 +296,28 @@ static void drawings_are_those_of_the_job_and_no_others(void **state) {
                                             "inlet hall from back { grille 24 x 12 }\n"));
     assert_true(later > 0 && later < first);
     assert_int_equal(drawings_in(&folder), later);
-    remove_folder(&folder); /* which goes when it is empty */
+    remove_folder(&folder);
+}
+
+/* The 27th blank of a part is A2. */
+static bool only_the_28th(const void *what, size_t part, const char *letter) {
+    (void)what;
+    return part == 3 && strcmp(letter, "B2") == 0;
+}
+
+static void a_part_of_many_blanks_is_swept_like_any_other(void **state) {
+    struct bench *bench = *state;
+    struct folder folder = new_folder("shop");
+    struct drawings *drawings = drawings_beside(folder.paper);
+    struct figure *figure = figure_new(bench->arena, "Nothing", NULL);
+    drawings_write(drawings, "part-3A2.svg", figure);
+    drawings_write(drawings, "part-3B2.svg", figure);
+    assert_true(drawings_commit(drawings));
+    assert_int_equal(drawings_in(&folder), 2);
+    drawings_sweep(drawings, only_the_28th, NULL);
+    assert_int_equal(drawings_in(&folder), 1);
+    drawings_free(drawings);
+    remove_folder(&folder);
 }
 
 /* Memory that runs out at any moment leaves no half drawing and no file open. */
@@ -299,11 +333,13 @@ static void running_out_of_memory_is_said_and_nothing_is_lost(void **state) {
         struct output *out = output_open_memory();
         struct drawings *drawings = drawings_beside(folder.paper);
         whole = packet_write(packet_for("shop"), compiled.job, markdown_write, drawings, &memory, out);
-        int fault;
-        assert_null(drawings_failed(drawings, &fault));
+        const char *why;
+        assert_null(drawings_failed(drawings, &why));
+        if (whole)
+            assert_true(drawings_commit(drawings));
         drawings_free(drawings);
         output_abandon(out);
-        drawings_in(&folder);
+        assert_int_equal(drawings_in(&folder), whole ? drawings_of(compiled.job) : 0);
     }
     assert_true(whole);
     assert_true(blocks > 10);
@@ -344,6 +380,7 @@ int main(void) {
         cmocka_unit_test(a_link_is_plain_whatever_the_paper_is_called),
         cmocka_unit_test_setup_teardown(no_caption_ends_before_its_end, bench_setup, bench_teardown),
         cmocka_unit_test(drawings_are_those_of_the_job_and_no_others),
+        cmocka_unit_test_setup_teardown(a_part_of_many_blanks_is_swept_like_any_other, bench_setup, bench_teardown),
         cmocka_unit_test(running_out_of_memory_is_said_and_nothing_is_lost),
         cmocka_unit_test_setup_teardown(sheets_stand_beside_each_other_and_do_not_meet, bench_setup, bench_teardown),
     };

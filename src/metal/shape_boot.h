@@ -10,6 +10,7 @@ struct straight_boot {
     double length;    /* m, > 0 */
     double right, up; /* m: where the face's middle lies, from the duct's line */
 };
+HOLDS_DOUBLES(struct straight_boot);
 
 /* shape_builder.  Ports: the duct, the face. */
 void shape_straight_boot(struct solid *solid, const void *size);
@@ -21,6 +22,7 @@ struct elbow_boot {
     struct profile duct, face;
     double collar; /* m, > 0: from the end of the collar to the box */
 };
+HOLDS_DOUBLES(struct elbow_boot);
 
 /* How deep the box is, m: the duct, and half an inch of sheet above and below it, which hold the collar (common
  * practice, no source). */

@@ -26,7 +26,7 @@ bool box_takes(const struct box_size *box, const struct wall_opening *opening) {
 
 /* Large enough for the ducts at both ends.  A round or oval one keeps some plate round it. */
 static const char *box_hint(const struct solid *solid, const struct box_size *box) {
-    static const double plate = 1 * INCH;
+    static const double plate = 1 * INCH; /* room for the collar's flange: common practice, no source */
     struct arena *arena = solid->arena;
     double beside[] = {box->near.radius > SAME_POINT ? 2 * plate : 0, box->far.radius > SAME_POINT ? 2 * plate : 0};
     double sides[] = {fmax(box->width, fmax(box->near.width + beside[0], box->far.width + beside[1])),
@@ -61,6 +61,7 @@ void shape_box(struct solid *solid, const void *size) {
 
 /* ---- Caps -------------------------------------------------------------------------------------------------------- */
 
+/* Common practice, no source. */
 static const double rim = 1 * INCH;
 
 double cap_rim(void) {
@@ -107,11 +108,12 @@ void shape_cap(struct solid *solid, const void *size) {
 /* ---- Blades ------------------------------------------------------------------------------------------------------ */
 
 void shape_blade(struct solid *solid, const void *size) {
-    static const double clearance = 0.25 * INCH;
+    static const double clearance = 0.25 * INCH; /* common practice, no source */
     const struct profile *duct = size;
     struct profile blade = {duct->width - clearance, duct->height - clearance, fmax(duct->radius - clearance / 2, 0)};
     if (blade.width <= SAME_POINT || blade.height <= SAME_POINT) {
-        solid_fault(solid, solid->system == MEASURE_METRIC ? "size 100 round" : "size 4 round", "the duct is too small for a damper's blade");
+        solid_fault(solid, solid->system == MEASURE_METRIC ? "size 100 round" : "size 4 round",
+                    "the duct is too small for a damper's blade");
         return;
     }
     solid_plate(solid, &frame_near, blade, "blade", JOIN_FREE, NO_PORT);

@@ -12,6 +12,7 @@ struct box_size {
     double face; /* 1: a register, grille or filter sits on the far end; else 0 */
     double openings;
 };
+HOLDS_DOUBLES(struct box_size);
 
 /* shape_builder.  A wrap of four sides, and plates with openings on its ends.  Ports: the near end, then the far one,
  * where they are open. */

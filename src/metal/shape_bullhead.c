@@ -10,24 +10,25 @@ static const char *bullhead_fault(const struct bullhead *bullhead) {
     return NULL;
 }
 
-static void lay_out_bullhead(const struct bullhead *bullhead, struct box *box) {
+static void lay_out_bullhead(const struct bullhead *bullhead, struct split_plan *plan) {
     double half = bullhead->main.height / 2, side = bullhead->main.width / 2, out = side + bullhead->collar;
     double first = bullhead->loft + bullhead->neck;
     double left_end = first + bullhead->left.width, right_end = first + bullhead->right.width;
-    box_open(box, -side, bullhead->loft, half, 0);
-    box_wall(box, side, bullhead->loft, half, "neck, right side");
-    box_wall(box, side, first, half, "near side, right leg");
-    box_open(box, out, first, half, 2);
-    box_wall(box, out, right_end, half, "far wall");
-    box_open(box, -out, left_end, half, 1);
-    box_wall(box, -out, first, half, "near side, left leg");
-    box_wall(box, -side, first, half, "neck, left side");
-    box->mouths = 3;
-    box->mouth[0] = (struct box_mouth){"toward the unit", PORT_USE_DUCT, bullhead->main, bullhead->loft, true, NO_PORT};
-    box->mouth[1] =
-        (struct box_mouth){"left leg", PORT_USE_BRANCH, bullhead->left, bullhead->left_loft, false, NO_PORT};
-    box->mouth[2] =
-        (struct box_mouth){"right leg", PORT_USE_BRANCH, bullhead->right, bullhead->right_loft, false, NO_PORT};
+    plan_open(plan, -side, bullhead->loft, half, 0);
+    plan_wall(plan, side, bullhead->loft, half, "neck, right side");
+    plan_wall(plan, side, first, half, "near side, right leg");
+    plan_open(plan, out, first, half, 2);
+    plan_wall(plan, out, right_end, half, "far wall");
+    plan_open(plan, -out, left_end, half, 1);
+    plan_wall(plan, -out, first, half, "near side, left leg");
+    plan_wall(plan, -side, first, half, "neck, left side");
+    plan->mouths = 3;
+    plan->mouth[0] =
+        (struct plan_mouth){"toward the unit", PORT_USE_DUCT, bullhead->main, bullhead->loft, true, NO_PORT};
+    plan->mouth[1] =
+        (struct plan_mouth){"left leg", PORT_USE_BRANCH, bullhead->left, bullhead->left_loft, false, NO_PORT};
+    plan->mouth[2] =
+        (struct plan_mouth){"right leg", PORT_USE_BRANCH, bullhead->right, bullhead->right_loft, false, NO_PORT};
 }
 
 /* How far behind the legs' near sides the far wall stands at `across`. */
@@ -66,9 +67,9 @@ void shape_bullhead(struct solid *solid, const void *size) {
         solid_fault(solid, split_hint(solid->arena, solid->system, "bullhead", bullhead->enough), "%s", fault);
         return;
     }
-    struct box box = {0};
-    lay_out_bullhead(bullhead, &box);
-    split_box(solid, &box);
+    struct split_plan plan = {0};
+    lay_out_bullhead(bullhead, &plan);
+    split_box(solid, &plan);
     if (bullhead->vanes > 0)
         note_vanes(solid, bullhead);
 }

@@ -11,6 +11,7 @@ struct change_shape {
     double right, up; /* m: where the far end's centre lies, from the near end's line */
     double turned;    /* rad, clockwise as you look away from the unit: rectangular to rectangular only */
 };
+HOLDS_DOUBLES(struct change_shape);
 
 /* Rectangular to rectangular: four sides, seams at the corners.  Others: two halves, seams in the middle of the bottom
  * and the top. A cone is one sheet.  Sides of a turned one are broken on a diagonal. */

@@ -14,6 +14,7 @@ struct radius_elbow {
     double throat;     /* m, radius; 0: a sharp corner */
     double collar;     /* m, straight at each end */
 };
+HOLDS_DOUBLES(struct radius_elbow);
 void shape_radius_elbow(struct solid *solid, const void *size);
 
 /* Rectangular, mitred from the throat's corner to the heel's; widths and depth may change.  The depth changes in the
@@ -25,6 +26,7 @@ struct square_elbow {
     double leg;        /* m, of the throat, at each end */
     double vanes;      /* 0: none; else enum measure_system + 1, in which the marks of the rails are noted */
 };
+HOLDS_DOUBLES(struct square_elbow);
 /* The greatest turn: beyond it the heel's corner goes far astray.  Common practice, no source. */
 extern const double greatest_square_turn; /* rad */
 void shape_square_elbow(struct solid *solid, const void *size);
@@ -49,6 +51,7 @@ struct gored_elbow {
     double pieces;     /* whole, 2 or more */
     double collar;     /* m, straight at each end */
 };
+HOLDS_DOUBLES(struct gored_elbow);
 void shape_gored_elbow(struct solid *solid, const void *size);
 
 #endif

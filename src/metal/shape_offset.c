@@ -70,7 +70,8 @@ static bool long_enough(const struct offsetting *making, double least) {
     if (offset->aside <= least_aside) {
         struct arena *arena = making->solid->arena;
         const char *length = measure_text(arena, making->solid->system, SHOW_RUN, offset->along);
-        solid_fault(making->solid, arena_format(arena, "straight %s", length), "an offset that does not go aside is straight duct");
+        solid_fault(making->solid, arena_format(arena, "straight %s", length),
+                    "an offset that does not go aside is straight duct");
         return false;
     }
     if (offset->along - 2 * offset->collar >= least - SAME_POINT)

@@ -13,6 +13,7 @@ struct offset {
     double along;  /* m, from end to end */
     double collar; /* m, at least straight at each end, on the inside of the bend there */
 };
+HOLDS_DOUBLES(struct offset);
 
 /* Two mitres, each halving its turn, so that the duct keeps its section.  Rectangular: cheeks of one flat sheet, sides
  * bent at the mitres.  Round or oval: three pieces. */

@@ -3,15 +3,6 @@
 
 #include "metal/shape.h"
 
-struct duct_size split_size(struct profile profile) {
-    enum shape shape = SHAPE_OVAL;
-    if (profile.radius <= SAME_POINT)
-        shape = SHAPE_RECTANGULAR;
-    else if (fabs(profile.width - profile.height) <= SAME_POINT)
-        shape = SHAPE_ROUND;
-    return (struct duct_size){shape, profile.width, profile.height};
-}
-
 struct profile split_boxed(struct profile profile) {
     return (struct profile){profile.width, profile.height, 0};
 }

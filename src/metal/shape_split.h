@@ -15,9 +15,6 @@
 #include "metal/body.h"
 #include "metal/shape_vane.h"
 
-/* The size that a port of this section has. */
-struct duct_size split_size(struct profile profile);
-
 /* How long a change between two sections is made whose middles lie `aside` of each other: no side leaves the way by
  * more than 30 degrees, and it is 3 in at least; 0 when there is nothing to change. */
 double split_change(struct profile from, struct profile to, double aside);
@@ -59,6 +56,7 @@ struct wye {
     double crotch_across, crotch_along; /* from the middle of the near port */
     double enough;
 };
+HOLDS_DOUBLES(struct wye);
 void shape_wye(struct solid *solid, const void *wye);
 
 /* `share` of the air goes left; `over` is its whole length, 0: not given.  The crotch stands across where the flows
@@ -75,6 +73,7 @@ struct round_wye {
     double along;
     double enough;
 };
+HOLDS_DOUBLES(struct round_wye);
 void shape_round_wye(struct solid *solid, const void *wye);
 
 /* The same rules; the legs stand so that the crotch goes straight on from the main duct. */
@@ -94,6 +93,7 @@ struct tee {
     double collar, side_loft; /* of the side leg, from the wall on */
     double enough;
 };
+HOLDS_DOUBLES(struct tee);
 void shape_tee(struct solid *solid, const void *tee);
 double tee_length(const struct tee *tee); /* over all */
 struct tee tee_for(struct profile main, struct profile side, struct profile straight, double way, double over);
@@ -107,6 +107,7 @@ struct collar_tee {
     double collar; /* from the duct's outermost line on */
     double enough;
 };
+HOLDS_DOUBLES(struct collar_tee);
 void shape_collar_tee(struct solid *solid, const void *tee);
 
 /* Whether a side leg is made so: it is round, and fits into the side of round or oval main duct.  Others are of flat
@@ -131,6 +132,7 @@ struct bullhead {
     double crotch_across; /* where the flows part */
     double enough;
 };
+HOLDS_DOUBLES(struct bullhead);
 /* The row of turning vanes that leads to a leg: from a corner of the neck to where the flows part at the far wall. */
 struct vane_rail bullhead_rail(const struct bullhead *bullhead, bool right);
 void shape_bullhead(struct solid *solid, const void *bullhead);

@@ -81,7 +81,8 @@ void shape_straight(struct solid *solid, const void *size) {
         .near = {.kind = CUT_ARC},
         .far = {.kind = CUT_PLANE, .point = end.origin, .way = end.along},
         .wrap = (enum wrap)shape->wrap,
-        .seam = seam_turns(shape, tapped_sides(shape, openings)), /* -1 as good as 3: the opening there is then a fault */
+        .seam =
+            seam_turns(shape, tapped_sides(shape, openings)), /* -1 as good as 3: the opening there is then a fault */
         .name = "wrap",
     };
     prism.near_end =

@@ -14,6 +14,7 @@ struct wall_opening {
                                   the duct, on the left and right along it */
     struct tap_size tap;       /* what stands there; the border of its base is the opening's */
 };
+HOLDS_DOUBLES(struct wall_opening);
 
 /* Followed in memory by `openings` of struct wall_opening. */
 struct straight_shape {
@@ -22,6 +23,7 @@ struct straight_shape {
     double wrap;   /* an enum wrap */
     double openings;
 };
+HOLDS_DOUBLES(struct straight_shape);
 
 /* Seams: of one wrap at the lower right corner, of round duct at the bottom; moved by quarter turns to where no opening
  * is.  An opening that is larger than its wall, or across a seam wherever that is put, is a fault: ask before. */

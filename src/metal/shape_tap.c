@@ -124,30 +124,30 @@ static void add_straight(struct solid *solid, const struct tap_size *tap) {
 
 /* ---- Shoes and cones of rectangular runs: four sides ------------------------------------------------------------- */
 
-enum { TOWARD, LEFT, AWAY, RIGHT, SIDES };
+enum { TOWARD, LEFT, AWAY, RIGHT, TAP_SIDES };
 
 struct flared {
     struct solid *solid;
     const struct tap_size *tap;
     struct cut wall;
-    struct space base[SIDES], shoulder[SIDES], far[SIDES]; /* corner k begins side k */
-    double grows[SIDES];                                   /* by how much side k leans out */
+    struct space base[TAP_SIDES], shoulder[TAP_SIDES], far[TAP_SIDES]; /* corner k begins side k */
+    double grows[TAP_SIDES];                                           /* by how much side k leans out */
 };
 
 /* A corner leads straight to the far end when neither side there leans. */
 static bool corner_bends(const struct flared *flared, int k) {
-    return flared->grows[k % SIDES] > no_spread || flared->grows[(k + SIDES - 1) % SIDES] > no_spread;
+    return flared->grows[k % TAP_SIDES] > no_spread || flared->grows[(k + TAP_SIDES - 1) % TAP_SIDES] > no_spread;
 }
 
 /* Evenly round the wall. */
 static double even_share(const struct flared *flared, int k, double share) {
-    struct space a = flared->base[k], b = flared->base[(k + 1) % SIDES];
+    struct space a = flared->base[k], b = flared->base[(k + 1) % TAP_SIDES];
     return space_distance(a, cut_between(&flared->wall, a, b, frame_near.along, share)) / space_distance(a, b);
 }
 
 /* Where side k meets the wall, at a share of the way from its first corner. */
 static struct space on_wall(const struct flared *flared, int k, double share) {
-    int next = (k + 1) % SIDES;
+    int next = (k + 1) % TAP_SIDES;
     int end = share < 1 ? k : next;
     struct space base = flared->base[end], shoulder = flared->shoulder[end], point = base;
     if (share > 0 && share < 1) {
@@ -156,7 +156,8 @@ static struct space on_wall(const struct flared *flared, int k, double share) {
         shoulder = space_between(flared->shoulder[k], flared->shoulder[next], share);
     }
     if (!cut_meets(&flared->wall, shoulder, space_unit(space_sub(base, shoulder)), &point))
-        solid_fault(flared->solid, wide_hint(flared->tap), "the tap is wider at its base than the round duct that it sits on");
+        solid_fault(flared->solid, wide_hint(flared->tap),
+                    "the tap is wider at its base than the round duct that it sits on");
     return point;
 }
 
@@ -168,7 +169,7 @@ static struct plane begin_side(const struct flared *flared, int k, const char *n
         plane_line(&plane, on_wall(flared, k, 1), JOIN_PORT, BASE);
         return plane;
     }
-    double sweep = cut_sweep(&flared->wall, flared->base[k], flared->base[(k + 1) % SIDES], frame_near.along);
+    double sweep = cut_sweep(&flared->wall, flared->base[k], flared->base[(k + 1) % TAP_SIDES], frame_near.along);
     size_t parts = solid_divisions(flared->solid, radius, sweep);
     struct space *points = ARENA_ARRAY(flared->solid->arena, struct space, parts + 1);
     for (size_t i = 0; i <= parts; i++)
@@ -187,7 +188,7 @@ static void seam_to(struct plane *plane, struct space to, bool pocket) {
 
 /* The narrow strips, toward the unit and away from it, take the pockets: SOURCE_PITTSBURGH. */
 static void add_side(const struct flared *flared, int k, const char *name) {
-    int next = (k + 1) % SIDES;
+    int next = (k + 1) % TAP_SIDES;
     bool pocket = k == TOWARD || k == AWAY, leans = flared->grows[k] > no_spread && flared->tap->collar > 0;
     struct plane plane = begin_side(flared, k, name);
     struct space first = plane.first;
@@ -211,13 +212,13 @@ static void add_side(const struct flared *flared, int k, const char *name) {
 }
 
 static void add_flared(struct solid *solid, const struct tap_size *tap) {
-    static const double right[SIDES] = {0.5, -0.5, -0.5, 0.5}, up[SIDES] = {0.5, 0.5, -0.5, -0.5};
-    static const char *const shoe[SIDES] = {"throat", "cheek", "heel", "cheek"};
-    static const char *const cone[SIDES] = {"side toward the unit", "side", "side away from the unit", "side"};
+    static const double right[TAP_SIDES] = {0.5, -0.5, -0.5, 0.5}, up[TAP_SIDES] = {0.5, 0.5, -0.5, -0.5};
+    static const char *const shoe[TAP_SIDES] = {"throat", "cheek", "heel", "cheek"};
+    static const char *const cone[TAP_SIDES] = {"side toward the unit", "side", "side away from the unit", "side"};
     struct flared flared = {.solid = solid, .tap = tap, .wall = wall_cut(tap)};
     struct frame wise = parent_wise(tap), base = base_frame(tap);
     struct profile run = run_wise(tap), wide = spread(run, tap->base);
-    for (int k = 0; k < SIDES; k++) {
+    for (int k = 0; k < TAP_SIDES; k++) {
         flared.base[k] = frame_point(&base, right[k] * wide.width, 0, up[k] * wide.height);
         flared.shoulder[k] = frame_point(&wise, right[k] * run.width, tap->length - tap->collar, up[k] * run.height);
         flared.far[k] = frame_point(&wise, right[k] * run.width, tap->length, up[k] * run.height);
@@ -226,7 +227,7 @@ static void add_flared(struct solid *solid, const struct tap_size *tap) {
     flared.grows[AWAY] = tap->base.downstream;
     flared.grows[LEFT] = flared.grows[RIGHT] = tap->base.across / 2;
     on_wall(&flared, TOWARD, 0);
-    for (int k = 0; k < SIDES && !solid->fault; k++)
+    for (int k = 0; k < TAP_SIDES && !solid->fault; k++)
         add_side(&flared, k, (tap->style == TAP_SHOE ? shoe : cone)[k]);
 }
 
@@ -297,8 +298,7 @@ static void add_spreading(struct solid *solid, const struct tap_size *tap) {
     else if (spreads_alike(tap))
         add_cone(solid, tap);
     else if (tap->wall > 0)
-        solid_fault(solid, "tap straight",
-                    "a %s tap of this run sits on a flat wall only, and the duct there is round",
+        solid_fault(solid, "tap straight", "a %s tap of this run sits on a flat wall only, and the duct there is round",
                     tap->style == TAP_SHOE ? "shoe" : "conical");
     else
         add_loft(solid, tap);
@@ -374,13 +374,11 @@ static void add_round_plate(struct solid *solid, const struct tap_size *tap, con
     double margin = plate_margin / wall.radius;
     struct roll roll = {
         .name = "plate",
-        .arc = {space_add(wall.point, space_scale(wall.way, -half)), wise.right, up, wall.radius,
-                from - margin, to + margin},
+        .arc = {space_add(wall.point, space_scale(wall.way, -half)), wise.right, up, wall.radius, from - margin,
+                to + margin},
         .way = wall.way,
         .near = {.kind = CUT_ARC},
-        .far = {.kind = CUT_PLANE,
-                .point = space_add(wall.point, space_scale(wall.way, half)),
-                .way = wall.way},
+        .far = {.kind = CUT_PLANE, .point = space_add(wall.point, space_scale(wall.way, half)), .way = wall.way},
         .divisions = solid_divisions(solid, wall.radius, to - from + 2 * margin),
         .near_join = JOIN_FREE,
         .far_join = JOIN_FREE,

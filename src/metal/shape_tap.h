@@ -34,6 +34,7 @@ struct tap_size {
     double length; /* m, over 0 */
     double collar; /* m: straight part at the far end of a shoe or conical tap */
 };
+HOLDS_DOUBLES(struct tap_size);
 
 /* How long a tap is made, with its collar: common practice, no source.  A shoe slopes at 45 degrees, so that it is as
  * high as it is longer, on a round wall more steeply (from memory: SMACNA HVAC Duct Construction Standards, 45-degree

@@ -31,25 +31,26 @@ double tee_length(const struct tee *tee) {
 }
 
 /* To the right: the left one is its mirror image. */
-static void lay_out_tee(const struct tee *tee, struct box *box) {
+static void lay_out_tee(const struct tee *tee, struct split_plan *plan) {
     double half = tee->main.height / 2, side = tee->main.width / 2, out = side + tee->collar;
     double first = tee->loft + tee->before, last = first + tee->side.width, turn = last + tee->after;
     double end = turn + taper_of(tee);
-    box_open(box, -side, tee->loft, half, 0);
-    box_wall(box, side, tee->loft, half, "side before the leg");
-    box_wall(box, side, first, half, "near side of the leg");
-    box_open(box, out, first, half, 1);
-    box_wall(box, out, last, half, "far side of the leg");
-    box_wall(box, side, last, half, "side behind the leg");
+    plan_open(plan, -side, tee->loft, half, 0);
+    plan_wall(plan, side, tee->loft, half, "side before the leg");
+    plan_wall(plan, side, first, half, "near side of the leg");
+    plan_open(plan, out, first, half, 1);
+    plan_wall(plan, out, last, half, "far side of the leg");
+    plan_wall(plan, side, last, half, "side behind the leg");
     if (taper_of(tee) > 0)
-        box_wall(box, side, turn, half, "slanted side");
-    box_open(box, -side + tee->straight.width, end, half, 2);
-    box_wall(box, -side, end, half, "back");
-    box->mouths = 3;
-    box->mouth[0] = (struct box_mouth){"toward the unit", PORT_USE_DUCT, tee->main, tee->loft, true, NO_PORT};
-    box->mouth[1] = (struct box_mouth){side_leg(tee->way), PORT_USE_BRANCH, tee->side, tee->side_loft, false, NO_PORT};
-    box->mouth[2] =
-        (struct box_mouth){"straight leg", PORT_USE_BRANCH, tee->straight, tee->straight_loft, false, NO_PORT};
+        plan_wall(plan, side, turn, half, "slanted side");
+    plan_open(plan, -side + tee->straight.width, end, half, 2);
+    plan_wall(plan, -side, end, half, "back");
+    plan->mouths = 3;
+    plan->mouth[0] = (struct plan_mouth){"toward the unit", PORT_USE_DUCT, tee->main, tee->loft, true, NO_PORT};
+    plan->mouth[1] =
+        (struct plan_mouth){side_leg(tee->way), PORT_USE_BRANCH, tee->side, tee->side_loft, false, NO_PORT};
+    plan->mouth[2] =
+        (struct plan_mouth){"straight leg", PORT_USE_BRANCH, tee->straight, tee->straight_loft, false, NO_PORT};
 }
 
 void shape_tee(struct solid *solid, const void *size) {
@@ -59,11 +60,11 @@ void shape_tee(struct solid *solid, const void *size) {
         solid_fault(solid, split_hint(solid->arena, solid->system, "tee", tee->enough), "%s", fault);
         return;
     }
-    struct box box = {0};
-    lay_out_tee(tee, &box);
+    struct split_plan plan = {0};
+    lay_out_tee(tee, &plan);
     if (tee->way < 0)
-        box_mirror(&box);
-    split_box(solid, &box);
+        plan_mirror(&plan);
+    split_box(solid, &plan);
 }
 
 /* A mouth as wide as the leg, as high as the box. */
@@ -100,9 +101,9 @@ static bool side_is_round(struct profile main) {
 
 /* Into round duct a collar of its own diameter still goes; oval duct leaves room for its edge. */
 bool collar_tee_fits(struct profile main, struct profile side) {
-    if (main.radius <= SAME_POINT || split_size(side).shape != SHAPE_ROUND)
+    if (main.radius <= SAME_POINT || profile_size(side).shape != SHAPE_ROUND)
         return false;
-    if (split_size(main).shape == SHAPE_ROUND)
+    if (profile_size(main).shape == SHAPE_ROUND)
         return side.height <= main.height + SAME_POINT;
     double room = side_is_round(main) ? main.height : main.height - 2 * main.radius;
     return side.height <= room - SPLIT_LEAST;
@@ -146,7 +147,7 @@ static struct cut square_cut(struct space point, struct space way) {
 static double seam_place(const struct collar_tee *tee) {
     if (!side_is_round(tee->main))
         return tee->way > 0 ? 2 : 0;
-    return split_size(tee->main).shape == SHAPE_ROUND ? -tee->way : 0;
+    return profile_size(tee->main).shape == SHAPE_ROUND ? -tee->way : 0;
 }
 
 static void add_main(struct solid *solid, const struct collar_tee *tee, const struct frame *side, double length) {
@@ -192,10 +193,10 @@ void shape_collar_tee(struct solid *solid, const void *size) {
     struct frame base = frame_moved(&side, 0, -tee->collar, 0);
     base.right = space_scale(base.right, -1);
     base.along = space_scale(base.along, -1);
-    solid_port(solid, PORT_USE_DUCT, "toward the unit", &back, split_size(tee->main));
-    solid_port(solid, PORT_USE_BRANCH, side_leg(tee->way), &side, split_size(tee->side));
-    solid_port(solid, PORT_USE_BRANCH, "straight leg", &far, split_size(tee->main));
-    solid_port(solid, PORT_USE_BASE, "onto the body", &base, split_size(tee->side));
+    solid_port(solid, PORT_USE_DUCT, "toward the unit", &back, profile_size(tee->main));
+    solid_port(solid, PORT_USE_BRANCH, side_leg(tee->way), &side, profile_size(tee->side));
+    solid_port(solid, PORT_USE_BRANCH, "straight leg", &far, profile_size(tee->main));
+    solid_port(solid, PORT_USE_BASE, "onto the body", &base, profile_size(tee->side));
     add_main(solid, tee, &side, length);
     add_collar(solid, tee, &side);
 }

@@ -10,6 +10,7 @@
 struct vane {
     double radius, sweep, length; /* m, rad, m: of the arc, and across it */
 };
+HOLDS_DOUBLES(struct vane);
 void shape_vane(struct solid *solid, const void *size);
 
 /* The vanes along the mitre of a square elbow: evenly, from the throat's corner to the heel's. */

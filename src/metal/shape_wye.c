@@ -40,56 +40,56 @@ static const char *wye_fault(const struct wye *wye) {
     return NULL;
 }
 
-static void lay_out_wye(const struct wye *wye, struct box *box) {
+static void lay_out_wye(const struct wye *wye, struct split_plan *plan) {
     const struct wye_leg *left = &wye->left, *right = &wye->right;
     double near = wye->loft, half = wye->main.height / 2;
     const struct wye_leg *larger =
         left->profile.width * left->profile.height >= right->profile.width * right->profile.height ? left : right;
     double crotch_half = half + rise(wye, larger) * (wye->crotch_along - near);
     double left_half = left->profile.height / 2, right_half = right->profile.height / 2;
-    box_open(box, -wye->main.width / 2, near, half, 0);
-    box_wall(box, wye->main.width / 2, near, half, "outer side, right leg");
-    box_open(box, right->centre + right->profile.width / 2, right->along, right_half, 2);
-    box_wall(box, right->centre - right->profile.width / 2, right->along, right_half, "inner side, right leg");
-    box_wall(box, wye->crotch_across, wye->crotch_along, crotch_half, "inner side, left leg");
-    box_open(box, left->centre + left->profile.width / 2, left->along, left_half, 1);
-    box_wall(box, left->centre - left->profile.width / 2, left->along, left_half, "outer side, left leg");
-    box->mouths = 3;
-    box->mouth[0] = (struct box_mouth){"toward the unit", PORT_USE_DUCT, wye->main, near, true, NO_PORT};
-    box->mouth[1] = (struct box_mouth){"left leg", PORT_USE_BRANCH, left->profile, left->loft, false, NO_PORT};
-    box->mouth[2] = (struct box_mouth){"right leg", PORT_USE_BRANCH, right->profile, right->loft, false, NO_PORT};
+    plan_open(plan, -wye->main.width / 2, near, half, 0);
+    plan_wall(plan, wye->main.width / 2, near, half, "outer side, right leg");
+    plan_open(plan, right->centre + right->profile.width / 2, right->along, right_half, 2);
+    plan_wall(plan, right->centre - right->profile.width / 2, right->along, right_half, "inner side, right leg");
+    plan_wall(plan, wye->crotch_across, wye->crotch_along, crotch_half, "inner side, left leg");
+    plan_open(plan, left->centre + left->profile.width / 2, left->along, left_half, 1);
+    plan_wall(plan, left->centre - left->profile.width / 2, left->along, left_half, "outer side, left leg");
+    plan->mouths = 3;
+    plan->mouth[0] = (struct plan_mouth){"toward the unit", PORT_USE_DUCT, wye->main, near, true, NO_PORT};
+    plan->mouth[1] = (struct plan_mouth){"left leg", PORT_USE_BRANCH, left->profile, left->loft, false, NO_PORT};
+    plan->mouth[2] = (struct plan_mouth){"right leg", PORT_USE_BRANCH, right->profile, right->loft, false, NO_PORT};
 }
 
 /* Twice the area of a triangle of corners; > 0 anticlockwise. */
-static double turning(const struct box *box, int a, int b, int c) {
-    const struct box_corner *p = &box->corner[a], *q = &box->corner[b], *r = &box->corner[c];
+static double turning(const struct split_plan *plan, int a, int b, int c) {
+    const struct plan_corner *p = &plan->corner[a], *q = &plan->corner[b], *r = &plan->corner[c];
     return (q->x - p->x) * (r->y - p->y) - (q->y - p->y) * (r->x - p->x);
 }
 
-static double apart(const struct box *box, int a, int b) {
-    const struct box_corner *p = &box->corner[a], *q = &box->corner[b];
+static double apart(const struct split_plan *plan, int a, int b) {
+    const struct plan_corner *p = &plan->corner[a], *q = &plan->corner[b];
     return space_distance((struct space){p->x, p->y, p->half}, (struct space){q->x, q->y, q->half});
 }
 
-static void add_face(struct box *box, int count, const int *corners) {
-    struct box_face *face = &box->face[box->faces++];
+static void add_face(struct split_plan *plan, int count, const int *corners) {
+    struct plan_face *face = &plan->face[plan->faces++];
     face->count = count;
     for (int i = 0; i < count; i++)
         face->corner[i] = corners[i];
 }
 
 /* Four corners that are no plane: two triangles, along the shorter diagonal of those that lie within. */
-static void break_face(struct box *box, const int q[4]) {
-    bool first = turning(box, q[0], q[1], q[2]) > 0 && turning(box, q[0], q[2], q[3]) > 0;
-    bool other = turning(box, q[1], q[2], q[3]) > 0 && turning(box, q[1], q[3], q[0]) > 0;
-    int k = first && (!other || apart(box, q[0], q[2]) <= apart(box, q[1], q[3])) ? 0 : 1;
-    add_face(box, 3, (const int[3]){q[k], q[k + 1], q[k + 2]});
-    add_face(box, 3, (const int[3]){q[k], q[k + 2], q[(k + 3) % 4]});
+static void break_face(struct split_plan *plan, const int q[4]) {
+    bool first = turning(plan, q[0], q[1], q[2]) > 0 && turning(plan, q[0], q[2], q[3]) > 0;
+    bool other = turning(plan, q[1], q[2], q[3]) > 0 && turning(plan, q[1], q[3], q[0]) > 0;
+    int k = first && (!other || apart(plan, q[0], q[2]) <= apart(plan, q[1], q[3])) ? 0 : 1;
+    add_face(plan, 3, (const int[3]){q[k], q[k + 1], q[k + 2]});
+    add_face(plan, 3, (const int[3]){q[k], q[k + 2], q[(k + 3) % 4]});
 }
 
 /* A cheek is one plane when it rises as fast to both legs.  Else the crotch lies in the plane of the larger leg, and
  * the other leg's part is broken. */
-static void break_cheeks(struct solid *solid, const struct wye *wye, struct box *box) {
+static void break_cheeks(struct solid *solid, const struct wye *wye, struct split_plan *plan) {
     static const int left_plane[] = {MAIN_LEFT, MAIN_RIGHT, CROTCH, LEFT_INNER, LEFT_OUTER};
     static const int right_part[] = {MAIN_RIGHT, RIGHT_OUTER, RIGHT_INNER, CROTCH};
     static const int right_plane[] = {MAIN_LEFT, MAIN_RIGHT, RIGHT_OUTER, RIGHT_INNER, CROTCH};
@@ -97,10 +97,10 @@ static void break_cheeks(struct solid *solid, const struct wye *wye, struct box 
     double left = rise(wye, &wye->left), right = rise(wye, &wye->right);
     if (fabs(left - right) < 1e-12)
         return;
-    bool in_left = fabs(box->corner[CROTCH].half - wye->main.height / 2 - left * (wye->crotch_along - wye->loft)) <
-                   fabs(box->corner[CROTCH].half - wye->main.height / 2 - right * (wye->crotch_along - wye->loft));
-    add_face(box, 5, in_left ? left_plane : right_plane);
-    break_face(box, in_left ? right_part : left_part);
+    bool in_left = fabs(plan->corner[CROTCH].half - wye->main.height / 2 - left * (wye->crotch_along - wye->loft)) <
+                   fabs(plan->corner[CROTCH].half - wye->main.height / 2 - right * (wye->crotch_along - wye->loft));
+    add_face(plan, 5, in_left ? left_plane : right_plane);
+    break_face(plan, in_left ? right_part : left_part);
     solid_note(solid,
                "The cheeks rise unlike to the two legs, and so are no plane: each is broken along the dashed lines, in "
                "the %s leg "
@@ -108,18 +108,18 @@ static void break_cheeks(struct solid *solid, const struct wye *wye, struct box 
                in_left ? "right" : "left");
 }
 
-static struct space on_cheek(const struct box *box, int corner) {
-    return (struct space){box->corner[corner].x, box->corner[corner].y, box->corner[corner].half};
+static struct space on_cheek(const struct split_plan *plan, int corner) {
+    return (struct space){plan->corner[corner].x, plan->corner[corner].y, plan->corner[corner].half};
 }
 
 /* Of a face at the crotch; 0 when it does not come there. */
-static double crotch_angle(const struct box *box, const struct box_face *face) {
+static double crotch_angle(const struct split_plan *plan, const struct plan_face *face) {
     for (int i = 0; i < face->count; i++) {
         if (face->corner[i] != CROTCH)
             continue;
-        struct space at = on_cheek(box, CROTCH);
-        struct space a = space_sub(on_cheek(box, face->corner[(i + 1) % face->count]), at);
-        struct space b = space_sub(on_cheek(box, face->corner[(i + face->count - 1) % face->count]), at);
+        struct space at = on_cheek(plan, CROTCH);
+        struct space a = space_sub(on_cheek(plan, face->corner[(i + 1) % face->count]), at);
+        struct space b = space_sub(on_cheek(plan, face->corner[(i + face->count - 1) % face->count]), at);
         struct space turn = space_cross(a, b);
         double angle = atan2(copysign(space_length(turn), turn.z), space_dot(a, b));
         return angle < 0 ? angle + 2 * PI : angle;
@@ -130,30 +130,30 @@ static double crotch_angle(const struct box *box, const struct box_face *face) {
 /* A broken cheek laid flat opens or closes the gap between its legs: it must stay open.  Common practice, no source. */
 static const double least_gap = 1 * DEGREE;
 
-static bool laps_itself(const struct box *box) {
+static bool laps_itself(const struct split_plan *plan) {
     double sum = 0;
-    for (int f = 0; f < box->faces; f++)
-        sum += crotch_angle(box, &box->face[f]);
+    for (int f = 0; f < plan->faces; f++)
+        sum += crotch_angle(plan, &plan->face[f]);
     return sum > 2 * PI - least_gap;
 }
 
 void shape_wye(struct solid *solid, const void *size) {
     const struct wye *wye = size;
-    struct box box = {0};
+    struct split_plan plan = {0};
     const char *fault = wye_fault(wye);
     if (fault) {
         solid_fault(solid, split_hint(solid->arena, solid->system, "wye", wye->enough), "%s", fault);
         return;
     }
-    lay_out_wye(wye, &box);
-    break_cheeks(solid, wye, &box);
-    if (laps_itself(&box)) {
+    lay_out_wye(wye, &plan);
+    break_cheeks(solid, wye, &plan);
+    if (laps_itself(&plan)) {
         solid_fault(
             solid, split_hint(solid->arena, solid->system, "wye", wye->enough),
             "the cheeks of the wye cannot be laid flat: its legs, of unlike heights, stand too near each other");
         return;
     }
-    split_box(solid, &box);
+    split_box(solid, &plan);
 }
 
 /* ---- How it is laid out ------------------------------------------------------------------------------------------ */

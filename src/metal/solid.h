@@ -30,6 +30,9 @@
 /* Two points of one solid nearer than this are one: a hundredth of a micrometre. */
 #define SAME_POINT 1e-8
 
+/* Beside the struct of a shape, which holds nothing but doubles: equal ones have equal bytes. */
+#define HOLDS_DOUBLES(type) _Static_assert(sizeof(type) % sizeof(double) == 0, "holds nothing but doubles")
+
 /* ---- Where a thing stands ---------------------------------------------------------------------------------------- */
 
 /* Axes are of length 1 and square to each other; right x along = up. */
@@ -119,10 +122,10 @@ struct solid {
     struct arena *arena;
     LIST(struct solid_panel) panels;
     LIST(struct solid_port) ports;
-    double fineness;   /* divisions of curves are multiplied by this; 1 by default */
+    double fineness;            /* divisions of curves are multiplied by this; 1 by default */
     enum measure_system system; /* that hints are written in; MEASURE_US by default */
-    const char *fault; /* why the shape cannot be: "the crotch lies outside the body"; NULL: it can */
-    const char *hint;  /* what would make it possible, as it can be typed in; NULL: none */
+    const char *fault;          /* why the shape cannot be: "the crotch lies outside the body"; NULL: it can */
+    const char *hint;           /* what would make it possible, as it can be typed in; NULL: none */
     LIST(const char *)
     notes; /* what the maker must know: "the left side is broken from ... to ..., its shorter diagonal" */
 };

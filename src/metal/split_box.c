@@ -5,53 +5,53 @@
 
 /* ---- The outline ------------------------------------------------------------------------------------------------- */
 
-static void add_corner(struct box *box, double x, double y, double half, struct box_side side) {
-    box->corner[box->corners] = (struct box_corner){x, y, half};
-    box->side[box->corners++] = side;
+static void add_corner(struct split_plan *plan, double x, double y, double half, struct plan_side side) {
+    plan->corner[plan->corners] = (struct plan_corner){x, y, half};
+    plan->side[plan->corners++] = side;
 }
 
-void box_wall(struct box *box, double x, double y, double half, const char *name) {
-    add_corner(box, x, y, half, (struct box_side){name, 0});
+void plan_wall(struct split_plan *plan, double x, double y, double half, const char *name) {
+    add_corner(plan, x, y, half, (struct plan_side){name, 0});
 }
 
-void box_open(struct box *box, double x, double y, double half, int mouth) {
-    add_corner(box, x, y, half, (struct box_side){NULL, mouth});
+void plan_open(struct split_plan *plan, double x, double y, double half, int mouth) {
+    add_corner(plan, x, y, half, (struct plan_side){NULL, mouth});
 }
 
 /* Corner 0 stays first; the others go the other way round. */
-void box_mirror(struct box *box) {
-    struct box from = *box;
-    int count = box->corners;
+void plan_mirror(struct split_plan *plan) {
+    struct split_plan from = *plan;
+    int count = plan->corners;
     for (int i = 0; i < count; i++) {
-        box->corner[i] = from.corner[(count - i) % count];
-        box->corner[i].x = -box->corner[i].x;
-        box->side[i] = from.side[count - 1 - i];
+        plan->corner[i] = from.corner[(count - i) % count];
+        plan->corner[i].x = -plan->corner[i].x;
+        plan->side[i] = from.side[count - 1 - i];
     }
 }
 
-static struct space corner_at(const struct box *box, int i, bool top) {
-    const struct box_corner *corner = &box->corner[(i + box->corners) % box->corners];
+static struct space corner_at(const struct split_plan *plan, int i, bool top) {
+    const struct plan_corner *corner = &plan->corner[(i + plan->corners) % plan->corners];
     return (struct space){corner->x, corner->y, top ? corner->half : -corner->half};
 }
 
 /* From corner i to the next, in the middle plane; (0, 0) for a side of no length. */
-static struct flat side_way(const struct box *box, int i) {
-    const struct box_corner *from = &box->corner[i], *to = &box->corner[(i + 1) % box->corners];
+static struct flat side_way(const struct split_plan *plan, int i) {
+    const struct plan_corner *from = &plan->corner[i], *to = &plan->corner[(i + 1) % plan->corners];
     struct flat way = {to->x - from->x, to->y - from->y};
     return flat_length(way) > SAME_POINT ? flat_unit(way) : (struct flat){0, 0};
 }
 
-static double side_width(const struct box *box, int i) {
-    const struct box_corner *from = &box->corner[i], *to = &box->corner[(i + 1) % box->corners];
+static double side_width(const struct split_plan *plan, int i) {
+    const struct plan_corner *from = &plan->corner[i], *to = &plan->corner[(i + 1) % plan->corners];
     return hypot(to->x - from->x, to->y - from->y);
 }
 
 /* ---- Mouths ------------------------------------------------------------------------------------------------------ */
 
 /* `along` out of the box; looking there, the side's first corner is on the right. */
-static struct frame mouth_frame(const struct box *box, int side) {
-    struct flat way = side_way(box, side), out = flat_right(way);
-    struct space from = corner_at(box, side, true), to = corner_at(box, side + 1, true);
+static struct frame mouth_frame(const struct split_plan *plan, int side) {
+    struct flat way = side_way(plan, side), out = flat_right(way);
+    struct space from = corner_at(plan, side, true), to = corner_at(plan, side + 1, true);
     struct frame frame = {
         .origin = space_between(from, to, 0.5),
         .right = {-way.x, -way.y, 0},
@@ -66,13 +66,13 @@ static struct frame mouth_frame(const struct box *box, int side) {
 enum neck { NECK_NONE, NECK_SHEET, NECK_LOFT };
 
 /* Rectangular duct of another height: the box's own sheets go on.  Else a loft, seamed to the box. */
-static enum neck neck_of(const struct box_mouth *mouth) {
+static enum neck neck_of(const struct plan_mouth *mouth) {
     if (mouth->loft <= 0)
         return NECK_NONE;
     return mouth->to.radius > SAME_POINT ? NECK_LOFT : NECK_SHEET;
 }
 
-static struct quad_edge mouth_edge(const struct box_mouth *mouth, enum join sheet) {
+static struct quad_edge mouth_edge(const struct plan_mouth *mouth, enum join sheet) {
     switch (neck_of(mouth)) {
     case NECK_NONE:
         return (struct quad_edge){JOIN_PORT, mouth->port, false};
@@ -89,20 +89,20 @@ static enum join turn_join(struct flat wall, struct flat way) {
 }
 
 /* Of the wall or loft beside a mouth: at the mouth's first corner the wall before it, at its end the one behind it. */
-static enum join beside_mouth(const struct box *box, int side, bool end) {
-    struct flat out = flat_right(side_way(box, side));
-    int beside = end ? side + 1 : side - 1 + box->corners;
-    struct flat wall = side_way(box, beside % box->corners);
+static enum join beside_mouth(const struct split_plan *plan, int side, bool end) {
+    struct flat out = flat_right(side_way(plan, side));
+    int beside = end ? side + 1 : side - 1 + plan->corners;
+    struct flat wall = side_way(plan, beside % plan->corners);
     return turn_join(end ? flat_scale(wall, -1) : wall, out);
 }
 
 /* The four sides of a mouth that leads to rectangular duct of another height. */
-static void add_sheets(struct solid *solid, const struct box *box, int side) {
+static void add_sheets(struct solid *solid, const struct split_plan *plan, int side) {
     static const double right[4] = {1, -1, -1, 1}, up[4] = {1, 1, -1, -1};
     static const char *const names[4] = {"top", "left side", "bottom", "right side"};
-    const struct box_mouth *mouth = &box->mouth[box->side[side].mouth];
-    struct frame near = mouth_frame(box, side);
-    double half = box->corner[side].half, width = side_width(box, side);
+    const struct plan_mouth *mouth = &plan->mouth[plan->side[side].mouth];
+    struct frame near = mouth_frame(plan, side);
+    double half = plan->corner[side].half, width = side_width(plan, side);
     struct space corner[2][4];
     for (int k = 0; k < 4; k++) {
         corner[0][k] = frame_point(&near, right[k] * width / 2, 0, up[k] * half);
@@ -111,7 +111,7 @@ static void add_sheets(struct solid *solid, const struct box *box, int side) {
     for (int k = 0; k < 4; k++) {
         int n = (k + 1) % 4;
         bool wall = k % 2 == 1;
-        enum join at_box = wall ? beside_mouth(box, side, k == 1) : JOIN_BEND;
+        enum join at_box = wall ? beside_mouth(plan, side, k == 1) : JOIN_BEND;
         const struct space corners[4] = {corner[0][k], corner[0][n], corner[1][n], corner[1][k]};
         const struct quad_edge seam = {JOIN_SEAM, NO_PORT, wall};
         solid_quad(solid, names[k], corners,
@@ -123,10 +123,10 @@ static struct frame backward(const struct frame *frame) {
     return (struct frame){frame->origin, space_scale(frame->right, -1), space_scale(frame->along, -1), frame->up};
 }
 
-static void add_loft(struct solid *solid, const struct box *box, int side) {
-    const struct box_mouth *mouth = &box->mouth[box->side[side].mouth];
-    struct frame frame = mouth_frame(box, side), far = frame_moved(&frame, 0, mouth->loft, 0);
-    struct profile own = {side_width(box, side), 2 * box->corner[side].half, 0};
+static void add_loft(struct solid *solid, const struct split_plan *plan, int side) {
+    const struct plan_mouth *mouth = &plan->mouth[plan->side[side].mouth];
+    struct frame frame = mouth_frame(plan, side), far = frame_moved(&frame, 0, mouth->loft, 0);
+    struct profile own = {side_width(plan, side), 2 * plan->corner[side].half, 0};
     struct tube_end port = {JOIN_PORT, mouth->port, false}, seam = {JOIN_SEAM, NO_PORT, true};
     struct loft loft = {.wrap = WRAP_ONE, .name = "corner"};
     if (mouth->inward) {
@@ -139,71 +139,71 @@ static void add_loft(struct solid *solid, const struct box *box, int side) {
     solid_loft(solid, &loft);
 }
 
-static void add_mouth(struct solid *solid, const struct box *box, int side) {
-    switch (neck_of(&box->mouth[box->side[side].mouth])) {
+static void add_mouth(struct solid *solid, const struct split_plan *plan, int side) {
+    switch (neck_of(&plan->mouth[plan->side[side].mouth])) {
     case NECK_NONE:
         break;
     case NECK_SHEET:
-        add_sheets(solid, box, side);
+        add_sheets(solid, plan, side);
         break;
     case NECK_LOFT:
-        add_loft(solid, box, side);
+        add_loft(solid, plan, side);
         break;
     }
 }
 
-static void add_ports(struct solid *solid, struct box *box) {
-    for (int m = 0; m < box->mouths; m++)
-        for (int i = 0; i < box->corners; i++) {
-            struct box_mouth *mouth = &box->mouth[m];
-            if (box->side[i].name || box->side[i].mouth != m)
+static void add_ports(struct solid *solid, struct split_plan *plan) {
+    for (int m = 0; m < plan->mouths; m++)
+        for (int i = 0; i < plan->corners; i++) {
+            struct plan_mouth *mouth = &plan->mouth[m];
+            if (plan->side[i].name || plan->side[i].mouth != m)
                 continue;
-            struct frame frame = mouth_frame(box, i);
+            struct frame frame = mouth_frame(plan, i);
             frame = frame_moved(&frame, 0, mouth->loft, 0);
-            mouth->port = solid_port(solid, mouth->use, mouth->name, &frame, split_size(mouth->to));
+            mouth->port = solid_port(solid, mouth->use, mouth->name, &frame, profile_size(mouth->to));
         }
 }
 
 /* ---- Walls and cheeks -------------------------------------------------------------------------------------------- */
 
 /* The upright edge of wall i at its first corner, or at its end. */
-static struct quad_edge upright(const struct box *box, int i, bool end) {
-    int beside = (end ? i + 1 : i - 1 + box->corners) % box->corners;
-    while (box->side[beside].name && side_width(box, beside) <= SAME_POINT)
-        beside = (end ? beside + 1 : beside - 1 + box->corners) % box->corners;
-    const struct box_side *side = &box->side[beside];
+static struct quad_edge upright(const struct split_plan *plan, int i, bool end) {
+    int beside = (end ? i + 1 : i - 1 + plan->corners) % plan->corners;
+    while (plan->side[beside].name && side_width(plan, beside) <= SAME_POINT)
+        beside = (end ? beside + 1 : beside - 1 + plan->corners) % plan->corners;
+    const struct plan_side *side = &plan->side[beside];
     if (!side->name)
-        return mouth_edge(&box->mouth[side->mouth], beside_mouth(box, beside, !end));
-    struct flat one = side_way(box, end ? i : beside), other = side_way(box, end ? beside : i);
+        return mouth_edge(&plan->mouth[side->mouth], beside_mouth(plan, beside, !end));
+    struct flat one = side_way(plan, end ? i : beside), other = side_way(plan, end ? beside : i);
     return (struct quad_edge){turn_join(one, other), NO_PORT, false};
 }
 
-static void add_wall(struct solid *solid, const struct box *box, int i) {
-    if (side_width(box, i) <= SAME_POINT)
+static void add_wall(struct solid *solid, const struct split_plan *plan, int i) {
+    if (side_width(plan, i) <= SAME_POINT)
         return;
-    const struct space corners[4] = {corner_at(box, i + 1, false), corner_at(box, i, false), corner_at(box, i, true),
-                                     corner_at(box, i + 1, true)};
+    const struct space corners[4] = {corner_at(plan, i + 1, false), corner_at(plan, i, false), corner_at(plan, i, true),
+                                     corner_at(plan, i + 1, true)};
     const struct quad_edge seam = {JOIN_SEAM, NO_PORT, true};
-    solid_quad(solid, box->side[i].name, corners,
-               (struct quad_edge[4]){seam, upright(box, i, false), seam, upright(box, i, true)});
+    solid_quad(solid, plan->side[i].name, corners,
+               (struct quad_edge[4]){seam, upright(plan, i, false), seam, upright(plan, i, true)});
 }
 
 /* The side between two corners that follow each other either way; NO_EDGE: they do not. */
-static int side_between(const struct box *box, int from, int to) {
-    if (to == (from + 1) % box->corners)
+static int side_between(const struct split_plan *plan, int from, int to) {
+    if (to == (from + 1) % plan->corners)
         return from;
-    return from == (to + 1) % box->corners ? to : NO_EDGE;
+    return from == (to + 1) % plan->corners ? to : NO_EDGE;
 }
 
 /* A loft's seam comes down the middle of the bottom: the box's edge there is parted at its foot. */
-static void cheek_edge(struct plane *plane, const struct box *box, int from, int to, bool top) {
-    int side = side_between(box, from, to);
-    struct space end = corner_at(box, to, top);
+static void cheek_edge(struct plane *plane, const struct split_plan *plan, int from, int to, bool top) {
+    int side = side_between(plan, from, to);
+    struct space end = corner_at(plan, to, top);
     struct quad_edge edge = {JOIN_BEND, NO_PORT, false};
-    if (side != NO_EDGE && box->side[side].name)
+    if (side != NO_EDGE && plan->side[side].name)
         edge.join = JOIN_SEAM;
     else if (side != NO_EDGE) {
-        const struct box_mouth *mouth = &box->mouth[box->side[side].mouth];
+        const struct plan_mouth *mouth = &plan->mouth[plan->side[side].mouth];
         edge = mouth_edge(mouth, JOIN_BEND);
         if (neck_of(mouth) == NECK_LOFT && !top)
             plane_edge(plane, space_between(plane->at, end, 0.5), edge);
@@ -211,33 +211,33 @@ static void cheek_edge(struct plane *plane, const struct box *box, int from, int
     plane_edge(plane, end, edge);
 }
 
-static void add_cheek(struct solid *solid, const struct box *box, const struct box_face *face, bool top) {
+static void add_cheek(struct solid *solid, const struct split_plan *plan, const struct plan_face *face, bool top) {
     int first = face->corner[0];
-    struct plane plane = plane_begin(solid, top ? "top cheek" : "bottom cheek", corner_at(box, first, top));
+    struct plane plane = plane_begin(solid, top ? "top cheek" : "bottom cheek", corner_at(plan, first, top));
     for (int i = 0; i < face->count; i++) {
         int from = top ? face->count - i : i, to = top ? from - 1 : from + 1;
-        cheek_edge(&plane, box, face->corner[from % face->count], face->corner[to % face->count], top);
+        cheek_edge(&plane, plan, face->corner[from % face->count], face->corner[to % face->count], top);
     }
     plane_end(&plane, JOIN_FREE, NO_PORT);
 }
 
-static void one_face(struct box *box) {
-    box->faces = 1;
-    box->face[0].count = box->corners;
-    for (int i = 0; i < box->corners; i++)
-        box->face[0].corner[i] = i;
+static void one_face(struct split_plan *plan) {
+    plan->faces = 1;
+    plan->face[0].count = plan->corners;
+    for (int i = 0; i < plan->corners; i++)
+        plan->face[0].corner[i] = i;
 }
 
-void split_box(struct solid *solid, struct box *box) {
-    add_ports(solid, box);
-    if (!box->faces)
-        one_face(box);
+void split_box(struct solid *solid, struct split_plan *plan) {
+    add_ports(solid, plan);
+    if (!plan->faces)
+        one_face(plan);
     for (int top = 1; top >= 0; top--)
-        for (int f = 0; f < box->faces; f++)
-            add_cheek(solid, box, &box->face[f], top);
-    for (int i = 0; i < box->corners; i++)
-        if (box->side[i].name)
-            add_wall(solid, box, i);
+        for (int f = 0; f < plan->faces; f++)
+            add_cheek(solid, plan, &plan->face[f], top);
+    for (int i = 0; i < plan->corners; i++)
+        if (plan->side[i].name)
+            add_wall(solid, plan, i);
         else
-            add_mouth(solid, box, i);
+            add_mouth(solid, plan, i);
 }

@@ -8,14 +8,14 @@
 
 #include "metal/body.h"
 
-enum { BOX_CORNERS = 12, BOX_MOUTHS = 3, BOX_FACES = 3 };
+enum { PLAN_CORNERS = 12, PLAN_MOUTHS = 3, PLAN_FACES = 3 };
 
-struct box_corner {
+struct plan_corner {
     double x, y, half; /* m; the cheeks stand `half` above and below the middle plane there */
 };
 
 /* Where a duct joins.  Square to its side of the box, as wide and high as that side. */
-struct box_mouth {
+struct plan_mouth {
     const char *name; /* of its port */
     enum port_use use;
     struct profile to; /* the duct's section */
@@ -24,33 +24,33 @@ struct box_mouth {
     int port;          /* by split_box */
 };
 
-struct box_side {
+struct plan_side {
     const char *name; /* a wall's; NULL: a mouth */
     int mouth;
 };
 
 /* A plane part of the cheeks: its corners, anticlockwise seen from above. */
-struct box_face {
+struct plan_face {
     int count;
-    int corner[BOX_CORNERS];
+    int corner[PLAN_CORNERS];
 };
 
-struct box {
-    int corners, mouths, faces;            /* faces 0: each cheek is one plane */
-    struct box_corner corner[BOX_CORNERS]; /* anticlockwise seen from above */
-    struct box_side side[BOX_CORNERS];     /* from corner i to the next */
-    struct box_mouth mouth[BOX_MOUTHS];    /* in the order of the ports */
-    struct box_face face[BOX_FACES];       /* two that share a line that is no side are bent there */
+struct split_plan {
+    int corners, mouths, faces;              /* faces 0: each cheek is one plane */
+    struct plan_corner corner[PLAN_CORNERS]; /* anticlockwise seen from above */
+    struct plan_side side[PLAN_CORNERS];     /* from corner i to the next */
+    struct plan_mouth mouth[PLAN_MOUTHS];    /* in the order of the ports */
+    struct plan_face face[PLAN_FACES];       /* two that share a line that is no side are bent there */
 };
 
 /* Adds a corner and the side that leads from it to the next. */
-void box_wall(struct box *box, double x, double y, double half, const char *name);
-void box_open(struct box *box, double x, double y, double half, int mouth);
+void plan_wall(struct split_plan *plan, double x, double y, double half, const char *name);
+void plan_open(struct split_plan *plan, double x, double y, double half, int mouth);
 
 /* Left for right. */
-void box_mirror(struct box *box);
+void plan_mirror(struct split_plan *plan);
 
 /* Adds its panels, ports and lofts to the solid. */
-void split_box(struct solid *solid, struct box *box);
+void split_box(struct solid *solid, struct split_plan *plan);
 
 #endif

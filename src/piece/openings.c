@@ -69,7 +69,8 @@ const char *openings_note(const struct openings *openings, struct arena *arena, 
     if (shown < count)
         names = arena_format(arena, "%s and %zu more", names, count - shown);
     if (count == 1)
-        return arena_format(arena, "the opening for %s has no room in this %s and is not on its pattern: cut it in place",
+        return arena_format(arena,
+                            "the opening for %s has no room in this %s and is not on its pattern: cut it in place",
                             names, thing);
     return arena_format(arena,
                         "the openings for %s have no room in this %s and are not on its pattern: cut them in place",

@@ -218,13 +218,14 @@ static void make_wye(const struct junction *j) {
     const char *title = junction_title(j, "Wye", "left leg", "right leg");
     if (is_round(j->main) && is_round(j->one) && is_round(j->other)) {
         struct round_wye size = round_wye_for(j->main.width, j->one.width, j->other.width, j->over);
-        make_junction(j, (struct order){.title = title, .shape = "round wye", .build = shape_round_wye, .size = &size, .size_bytes = sizeof size},
-                      size.along);
+        struct order part = {
+            .title = title, .shape = "round wye", .build = shape_round_wye, .size = &size, .size_bytes = sizeof size};
+        make_junction(j, part, size.along);
         return;
     }
     struct wye size = wye_for(profile_of(j->main), profile_of(j->one), profile_of(j->other), j->share, j->over);
-    make_junction(j, (struct order){.title = title, .shape = "wye", .build = shape_wye, .size = &size, .size_bytes = sizeof size},
-                  size.left.along + size.left.loft);
+    struct order part = {.title = title, .shape = "wye", .build = shape_wye, .size = &size, .size_bytes = sizeof size};
+    make_junction(j, part, size.left.along + size.left.loft);
 }
 
 /* Behind a tee in round or oval duct the change to the straight leg is a part of its own, flat on the side away from
@@ -265,8 +266,12 @@ static void make_collar_tee(const struct junction *j, const char *title, double 
                    "the tee is too short: there is no room to change to its straight leg's size");
         return;
     }
-    make_junction(j, (struct order){.title = title, .shape = "tee with a collar", .build = shape_collar_tee, .size = &size, .size_bytes = sizeof size},
-                  length);
+    struct order part = {.title = title,
+                         .shape = "tee with a collar",
+                         .build = shape_collar_tee,
+                         .size = &size,
+                         .size_bytes = sizeof size};
+    make_junction(j, part, length);
     if (changes)
         make_reducer(j, &size, length, reducer);
 }
@@ -280,7 +285,8 @@ static void make_tee(const struct junction *j) {
         return;
     }
     struct tee size = tee_for(main, side, profile_of(j->other), way, j->over);
-    make_junction(j, (struct order){.title = title, .shape = "tee", .build = shape_tee, .size = &size, .size_bytes = sizeof size}, tee_length(&size));
+    struct order part = {.title = title, .shape = "tee", .build = shape_tee, .size = &size, .size_bytes = sizeof size};
+    make_junction(j, part, tee_length(&size));
 }
 
 static void make_bullhead(const struct junction *j) {
@@ -288,8 +294,9 @@ static void make_bullhead(const struct junction *j) {
     const char *title = junction_title(j, "Bullhead", "left leg", "right leg");
     struct bullhead size =
         bullhead_for(profile_of(j->main), profile_of(j->one), profile_of(j->other), j->share, j->over, vanes);
-    make_junction(j, (struct order){.title = title, .shape = "bullhead", .build = shape_bullhead, .size = &size, .size_bytes = sizeof size},
-                  size.loft + size.neck + fmax(size.left.width, size.right.width));
+    struct order part = {
+        .title = title, .shape = "bullhead", .build = shape_bullhead, .size = &size, .size_bytes = sizeof size};
+    make_junction(j, part, size.loft + size.neck + fmax(size.left.width, size.right.width));
     struct order in = part_of(j);
     for (int right = 0; right < 2 && vanes > 0; right++)
         make_railed_vanes(j->making, &in, bullhead_rail(&size, right == 1), square, j->main.height,

@@ -27,8 +27,8 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
 /* Metal between an opening and the line of a joint, for the tabs and the cleat: common practice, no source. */
 static const double joint_margin = 2 * INCH;
 
-/* No opening's middle is farther from its tap's station: half of what the longest base adds, a shoe's, which is a quarter
- * of a side of 20 ft at most. */
+/* No opening's middle is farther from its tap's station: half of what the longest base adds, a shoe's, which is a
+ * quarter of a side of 20 ft at most. */
 static const double opening_reach = 4 * FOOT;
 
 /* A piece of straight duct on its way to its joints. */
@@ -210,7 +210,8 @@ static void make(const struct piece *piece, struct making *making) {
     double greatest = greatest_joint(&dividing);
     if (!(greatest > 0)) {
         const struct job *job = making_job(making);
-        make_fault(making, job->system == MEASURE_METRIC ? "joint-length 1.5 m" : "joint-length 5 ft", "its joints would be shorter than what their ends take");
+        make_fault(making, job->system == MEASURE_METRIC ? "joint-length 1.5 m" : "joint-length 5 ft",
+                   "its joints would be shorter than what their ends take");
         return;
     }
     struct joint_list list = metal_joints(making_scratch(making), piece->length, greatest, zones, zone_count);

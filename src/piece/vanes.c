@@ -7,10 +7,9 @@ void make_vane(struct making *making, const struct order *in, struct vane vane, 
     struct arena *arena = making_scratch(making);
     enum measure_system system = making_job(making)->system;
     struct order order = *in;
-    order.title = arena_format(arena, "Turning vane, %s radius, %s degrees, %s long",
-                               measure_text(arena, system, SHOW_SIZE, vane.radius),
-                               piece_figure(arena, vane.sweep / DEGREE),
-                               measure_text(arena, system, SHOW_SIZE, vane.length));
+    order.title = arena_format(
+        arena, "Turning vane, %s radius, %s degrees, %s long", measure_text(arena, system, SHOW_SIZE, vane.radius),
+        piece_figure(arena, vane.sweep / DEGREE), measure_text(arena, system, SHOW_SIZE, vane.length));
     order.shape = "turning vane";
     order.build = shape_vane;
     order.size = &vane;
@@ -19,8 +18,8 @@ void make_vane(struct making *making, const struct order *in, struct vane vane, 
     make_part(making, &order);
 }
 
-void make_railed_vanes(struct making *making, const struct order *in, struct vane_rail rail, double sweep, double length,
-                       const char *note) {
+void make_railed_vanes(struct making *making, const struct order *in, struct vane_rail rail, double sweep,
+                       double length, const char *note) {
     for (size_t i = 0; i < rail.count; i++)
         make_vane(making, in, (struct vane){rail.radius, sweep, length}, note);
     make_strip(making, "vane rail", rail.length, 2 * rail.radius * sin(sweep / 2), 2);

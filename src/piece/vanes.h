@@ -5,13 +5,13 @@
 #include "metal/metal.h"
 #include "metal/shape_vane.h"
 
-/* `in` is an order that has the ends, the station and what else the vanes have of the fitting that they stand in; `note`
- * as of struct order. */
+/* `in` is an order that has the ends, the station and what else the vanes have of the fitting that they stand in;
+ * `note` as of struct order. */
 void make_vane(struct making *making, const struct order *in, struct vane vane, const char *note);
 
 /* The vanes of a rail, which turn the air by `sweep`, `length` m long from cheek to cheek; and their two rails, as wide
  * as a vane is from lip to lip. */
-void make_railed_vanes(struct making *making, const struct order *in, struct vane_rail rail, double sweep, double length,
-                       const char *note);
+void make_railed_vanes(struct making *making, const struct order *in, struct vane_rail rail, double sweep,
+                       double length, const char *note);
 
 #endif

@@ -128,7 +128,7 @@ static void collar_tees_are_proved(void **state) {
     int built = 0;
     for (int n = 0; n < TRIES; n++) {
         struct profile main = random_chance(0.5) ? random_round(40) : random_oval(), side = random_round(30);
-        if (random_chance(0.3) && split_size(main).shape == SHAPE_ROUND)
+        if (random_chance(0.3) && profile_size(main).shape == SHAPE_ROUND)
             side = main;
         double way = random_chance(0.5) ? 1 : -1, reducer;
         struct collar_tee tee = collar_tee_for(main, side, profile_alike(main), way, random_over(), &reducer);

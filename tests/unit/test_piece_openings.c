@@ -5,7 +5,6 @@
 #include <setjmp.h>
 #include <cmocka.h>
 
-
 #include "base/constant.h"
 #include "piece/openings.h"
 

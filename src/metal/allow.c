@@ -23,12 +23,23 @@ static enum shape round_shape(const struct solid *solid) {
 /* Flat sheet on both sides, and a corner between: less than that is a seam within a side. */
 static const double corner_turns = 15 * DEGREE;
 
+/* A flat side of oval duct goes on into its round ends, and its seams with theirs. */
+static bool runs_round(const struct solid *solid, int panel) {
+    for (size_t e = 0; e < solid->panels.at[panel].edges.count; e++) {
+        const struct solid_edge *edge = &solid->panels.at[panel].edges.at[e];
+        if (edge->join == JOIN_SMOOTH && solid->panels.at[edge->mate_panel].kind == PANEL_ROLLED)
+            return true;
+    }
+    return false;
+}
+
 static bool is_corner(const struct solid *solid, int panel, int edge) {
     const struct solid_edge *at = &solid->panels.at[panel].edges.at[edge];
     if (at->mate_panel == NO_PANEL || at->count != 2 || solid->panels.at[panel].kind != PANEL_PLANE ||
         solid->panels.at[at->mate_panel].kind != PANEL_PLANE)
         return false;
-    return fabs(solid_bend(solid, panel, edge)) > corner_turns;
+    return fabs(solid_bend(solid, panel, edge)) > corner_turns && !runs_round(solid, panel) &&
+           !runs_round(solid, at->mate_panel);
 }
 
 /* In a part with a round end, a corner between two flat panels is locked as that of a rectangular duct. */

@@ -55,7 +55,21 @@ static bool runs_on(const struct blank_edge *edge, const struct blank_edge *next
     struct flat way = last_way(edge), on = first_way(next);
     double turn = atan2(flat_cross(way, on), flat_dot(way, on));
     bool alike = edge->kind == next->kind && fabs(edge->allowance - next->allowance) < 1e-9;
-    return turn < -1e-9 || (alike && turn < hardly_turns);
+    return turn < -hardly_turns || (alike && turn < hardly_turns);
+}
+
+/* Two allowances of different width where the outline hardly turns: a step between them, square to both as nearly as
+ * can be. */
+static bool steps(const struct blank_edge *edge, const struct blank_edge *next) {
+    if (edge->end_cut > 0 || next->start_cut > 0 || runs_on(edge, next))
+        return false;
+    struct flat way = last_way(edge), on = first_way(next);
+    return fabs(atan2(flat_cross(way, on), flat_dot(way, on))) < hardly_turns;
+}
+
+static struct flat step_point(struct flat corner, struct flat way, struct flat on, double allowance) {
+    struct flat out = flat_right(flat_unit(flat_add(way, on)));
+    return flat_add(corner, flat_scale(out, allowance / flat_dot(out, flat_right(way))));
 }
 
 /* How high a notched end of an allowance stands at its corner: what the notch leaves of it there. */
@@ -105,6 +119,12 @@ static void add_start(struct cutting *cutting, const struct blank_edge *before, 
         add_point(cutting, outer_corner(corner, last_way(before), before->allowance, way, edge->allowance));
         return;
     }
+    if (steps(before, edge)) {
+        if (!(before->allowance > 0))
+            add_point(cutting, corner);
+        add_point(cutting, step_point(corner, last_way(before), way, edge->allowance));
+        return;
+    }
     struct notch_points at = notch_points(edge, corner, way, flat_right(way), edge->start_cut);
     bool whole = stays_whole(before, edge);
     if (whole)
@@ -125,6 +145,10 @@ static void add_end(struct cutting *cutting, const struct blank_edge *edge, cons
     if (runs_on(edge, next) || !(edge->allowance > 0))
         return;
     struct flat corner = edge->points[edge->count - 1], way = last_way(edge);
+    if (steps(edge, next)) {
+        add_point(cutting, step_point(corner, way, first_way(next), edge->allowance));
+        return;
+    }
     struct notch_points at = notch_points(edge, corner, flat_scale(way, -1), flat_right(way), edge->end_cut);
     if (edge->end_cut > 0) {
         add_point(cutting, at.outer);

@@ -104,7 +104,7 @@ static inline bool tends_to(struct proof *proof, solid_measure *measure, const s
     *limit = limit_near(proof, measure, of, want, enough / 10);
     if (limit->doubt > enough)
         return may_doubt;
-    return fabs(limit->value - want) <= enough;
+    return fabs(limit->value - want) <= enough + limit->doubt;
 }
 
 #endif

@@ -170,7 +170,7 @@ static void each_seam_is_as_its_own_sheet_wants(void **state) {
             rolled = rolled || boot->solid->panels.at[edge->panel].kind == PANEL_ROLLED;
         }
     assert_true(flat && rolled && boot->seamed[SEAM_SNAPLOCK]);
-    assert_int_equal(boot->solid->notes.count, 0);
+    assert_int_equal(boot->notes.count, 0);
     compiled_free(&job);
 }
 

@@ -102,6 +102,8 @@ static int leg_of(const struct solid_port *port) {
 static enum joint_kind joint_at(const struct solid *solid, int port, const struct allowing *allowing) {
     const struct solid_port *at = &solid->ports.at[port];
     int leg = leg_of(at), side = port == 0 ? JOINT_OWN : leg < LEG_COUNT ? JOINT_LEGS + leg : JOINT_BEHIND;
+    if (side == JOINT_BEHIND && allowing->capped)
+        return JOINT_RAW;
     return metal_joint_used(allowing->joints[side], at->size);
 }
 
@@ -161,6 +163,13 @@ static const char *end_label(const struct end_side *side, enum joint_kind joint)
     }
 }
 
+/* Notches are for the corners of the duct, not for a seam in the middle of a side. */
+static bool is_port_corner(const struct solid_port *port, struct space point) {
+    struct space from = space_sub(point, port->frame.origin);
+    double across = fabs(space_dot(from, port->frame.right)), up = fabs(space_dot(from, port->frame.up));
+    return fabs(across - port->size.width / 2) < 1e-6 && fabs(up - port->size.height / 2) < 1e-6;
+}
+
 static void allow_joint(const struct part *part, const struct allowing *allowing, struct blank_edge *edge) {
     const struct solid_port *port = &part->solid->ports.at[edge->port];
     const struct solid_edge *from = &part->solid->panels.at[edge->panel].edges.at[edge->edge];
@@ -174,7 +183,8 @@ static void allow_joint(const struct part *part, const struct allowing *allowing
     edge->label = edge->allowance > 0 ? end_label(&end.sides[pair], joint) : "plain end";
     if (edge->shape != EDGE_LINE || port->size.shape != SHAPE_RECTANGULAR)
         return;
-    edge->start_cut = edge->end_cut = notch.width[pair];
+    edge->start_cut = is_port_corner(port, from->space[0]) ? notch.width[pair] : 0;
+    edge->end_cut = is_port_corner(port, from->space[from->count - 1]) ? notch.width[pair] : 0;
     edge->notch_depth = fmin(notch.depth, edge->allowance);
     edge->notch_vee = notch.shape == NOTCH_VEE;
 }
@@ -200,28 +210,36 @@ static void allow_port(const struct part *part, const struct allowing *allowing,
 
 /* ---- Corners ----------------------------------------------------------------------------------------------------- */
 
-static bool bend_ends_at(const struct blank *blank, struct flat point) {
+/* The angle of the bend that ends at a point of the outline; 0: none does. */
+static double bend_at(const struct blank *blank, struct flat point) {
     for (size_t i = 0; i < blank->bends.count; i++)
         if (flat_distance(blank->bends.at[i].from, point) <= SAME_POINT ||
             flat_distance(blank->bends.at[i].to, point) <= SAME_POINT)
-            return true;
-    return false;
+            return blank->bends.at[i].angle;
+    return 0;
 }
 
-/* Two edges of one end that go on into each other without a corner of the duct between have no notch there. */
-static bool goes_on(const struct blank *blank, const struct blank_edge *edge, const struct blank_edge *next) {
-    struct flat corner = next->points[0];
-    if (edge->join != JOIN_PORT || next->join != JOIN_PORT || edge->port != next->port)
-        return false;
-    struct flat way = flat_sub(corner, edge->points[edge->count - 2]), on = flat_sub(next->points[1], corner);
-    return fabs(atan2(flat_cross(way, on), flat_dot(way, on))) < 15 * DEGREE && !bend_ends_at(blank, corner);
+/* An allowance that runs on across a bend of its sheet is cut there to fold: a vee as wide as the bend takes, 45 degrees
+ * on either side at a square one.  Common practice, no source. */
+static double fold_cut(const struct blank_edge *edge, double bend) {
+    return edge->allowance * fmin(1, tan(fmin(fabs(bend), PI / 2) / 2));
 }
 
-static void close_smooth_corners(struct blank *blank) {
+static bool folds(const struct blank_edge *edge) {
+    return edge->allowance > 0 && edge->kind != ALLOW_END && edge->kind != ALLOW_TURNED;
+}
+
+static void cut_at_bends(struct blank *blank) {
     for (size_t i = 0; i < blank->edges.count; i++) {
         struct blank_edge *edge = &blank->edges.at[i], *next = &blank->edges.at[(i + 1) % blank->edges.count];
-        if (goes_on(blank, edge, next))
-            edge->end_cut = next->start_cut = 0;
+        double bend = bend_at(blank, next->points[0]);
+        if (!(fabs(bend) > 0) || !folds(edge) || !folds(next))
+            continue;
+        edge->end_cut = fold_cut(edge, bend);
+        next->start_cut = fold_cut(next, bend);
+        edge->notch_vee = next->notch_vee = true;
+        edge->notch_depth = edge->allowance;
+        next->notch_depth = next->allowance;
     }
 }
 
@@ -260,7 +278,7 @@ bool part_allow(struct part *part, const struct allowing *allowing, const char *
             if (!fits(part, &blank->edges.at[e], why))
                 return false;
         }
-        close_smooth_corners(blank);
+        cut_at_bends(blank);
     }
     return true;
 }

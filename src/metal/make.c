@@ -17,7 +17,7 @@ struct part_key {
     enum material material;
     enum seam_kind seam;
     enum joint_kind joints[JOINT_SIDES]; /* declared; JOINT_COUNT: none is */
-    bool seam_own, supply;
+    bool seam_own, supply, capped;
     const double *size;
     size_t count;
 };
@@ -37,6 +37,7 @@ struct making {
     struct metal *metal;
     const struct run *run;
     const struct piece *piece;
+    const struct piece *behind; /* the next of its run; NULL: none */
     double *size; /* the size of the order at hand, on the grid of same_size */
     size_t size_room;
     struct stock *stock[GAUGE_LIGHTEST + 1]; /* by gauge, once asked for */
@@ -121,6 +122,13 @@ static bool ends_run(const struct making *making, const struct order *order) {
            order->station + order->length >= piece->station + piece->length - SAME_POINT;
 }
 
+static bool is_capped(const struct making *making, const struct order *order) {
+    const struct piece *piece = making->piece;
+    bool last_joint = !(order->finished_length > 0) ||
+                      order->station + order->length >= piece->station + piece->length - SAME_POINT;
+    return last_joint && making->behind && making->behind->kind->traits & PIECE_IMPLIED_CAP;
+}
+
 /* Behind a tee's body a change may stand, of the same run, before the straight leg begins. */
 static bool leg_begins(const struct run *leg, const struct order *order) {
     return leg->connect || !leg->first_duct || strcmp(order->shape, "tee with a collar") != 0 ||
@@ -129,7 +137,13 @@ static bool leg_begins(const struct run *leg, const struct order *order) {
 
 static struct allowing allowing_for(const struct making *making, const struct order *order) {
     const struct run *run = making->run;
-    struct allowing allowing = {&making->job->shop, &run->settings, {0}, run->own.seam_set, run->supply};
+    struct allowing allowing = {
+        .shop = &making->job->shop,
+        .settings = &run->settings,
+        .capped = is_capped(making, order),
+        .seam_own = run->own.seam_set,
+        .supply = run->supply,
+    };
     for (int side = 0; side < JOINT_SIDES; side++)
         allowing.joints[side] = &run->settings;
     if (!ends_run(making, order))
@@ -180,6 +194,7 @@ static struct part_key key_of(struct making *making, const struct order *order, 
         .seam = settings->seam_set ? settings->seam : SEAM_COUNT,
         .seam_own = allowing->seam_own,
         .supply = making->run->supply,
+        .capped = allowing->capped,
         .size = size,
         .count = count,
     };
@@ -205,7 +220,8 @@ static bool same_key(const struct part_key *a, const struct part_key *b) {
     return strcmp(a->shape, b->shape) == 0 && a->sheet.gauge == b->sheet.gauge && a->material == b->material &&
            a->sheet.thin == b->sheet.thin && a->sheet.demand.reinforce == b->sheet.demand.reinforce &&
            a->pressure_class == b->pressure_class && a->seam == b->seam && a->seam_own == b->seam_own &&
-           memcmp(a->joints, b->joints, sizeof a->joints) == 0 && a->supply == b->supply && a->count == b->count && memcmp(a->size, b->size, a->count * sizeof(double)) == 0;
+           memcmp(a->joints, b->joints, sizeof a->joints) == 0 && a->supply == b->supply && a->capped == b->capped &&
+           a->count == b->count && memcmp(a->size, b->size, a->count * sizeof(double)) == 0;
 }
 
 /* ---- Laying one out ---------------------------------------------------------------------------------------------- */
@@ -363,19 +379,25 @@ void make_part(struct making *making, const struct order *order) {
     add_cleats(making, known->part);
 }
 
-void make_bought(struct making *making, const char *title, double length) {
+static struct bought *bought_of(struct making *making, const char *title) {
     struct metal *metal = making->metal;
-    struct bought *bought = NULL;
-    for (size_t i = 0; i < metal->bought.count && !bought; i++)
+    for (size_t i = 0; i < metal->bought.count; i++)
         if (strcmp(metal->bought.at[i].title, title) == 0)
-            bought = &metal->bought.at[i];
-    if (!bought) {
-        bought = list_add(making->arena, &metal->bought);
-        bought->title = kept(making, title);
-    }
+            return &metal->bought.at[i];
+    struct bought *bought = list_add(making->arena, &metal->bought);
+    bought->title = kept(making, title);
+    return bought;
+}
+
+void make_bought(struct making *making, const char *title, double length) {
+    struct bought *bought = bought_of(making, title);
     bought->count++;
     bought->length += length;
     *list_add(making->arena, &bought->pieces) = making->piece;
+}
+
+void make_hardware(struct making *making, const char *title) {
+    bought_of(making, title)->count++;
 }
 
 void make_strip(struct making *making, const char *name, double length, double width, size_t count) {
@@ -417,10 +439,13 @@ static void push_hanging(struct making *making, const struct run *run) {
 
 static void make_run(struct making *making, struct run *run) {
     making->run = run;
+    making->behind = NULL;
     if (run->connect)
         make_piece(making, run->connect);
-    for (size_t i = 0; i < run->pieces.count; i++)
+    for (size_t i = 0; i < run->pieces.count; i++) {
+        making->behind = i + 1 < run->pieces.count ? run->pieces.at[i + 1] : NULL;
         make_piece(making, run->pieces.at[i]);
+    }
     push_hanging(making, run);
 }
 

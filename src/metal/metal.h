@@ -104,6 +104,9 @@ void make_part(struct making *making, const struct order *order);
 /* Something to be bought for it: counted, or with a `length` (m) over 0 added up. */
 void make_bought(struct making *making, const char *title, double length);
 
+/* Something bought that belongs to a part made for it: rods, quadrants. */
+void make_hardware(struct making *making, const char *title);
+
 /* Strips cut to length for it: vane rails, canvas. */
 void make_strip(struct making *making, const char *name, double length, double width, size_t count);
 

@@ -1,6 +1,7 @@
 /* Plenum boxes. */
 #include "metal/metal.h"
 #include "metal/shape_box.h"
+#include "metal/shape_tap.h"
 #include "model/taps.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
@@ -129,6 +130,29 @@ static struct ordered_box ordered_box(const struct piece *box, struct making *ma
     return ordered;
 }
 
+/* What joins the duct to the hole in an end plate.  An end as wide or as high as its duct has no plate round it. */
+static void make_collar(const struct piece *piece, struct making *making, const struct box_size *box,
+                        struct profile duct, double station) {
+    bool plate = duct.width < box->width - SAME_POINT && duct.height < box->height - SAME_POINT;
+    if (!(duct.width > 0) || !plate)
+        return;
+    struct tap_size collar = {.style = TAP_STRAIGHT, .run = duct};
+    struct duct_size size = profile_size(duct);
+    tap_lengths(&collar);
+    make_part(making, &(struct order){
+                          .title = arena_format(making_scratch(making), "Collar of a plenum box, %s",
+                                                size_text(making_scratch(making), making_job(making)->system, size)),
+                          .shape = "tap",
+                          .build = shape_tap,
+                          .size = &collar,
+                          .size_bytes = sizeof collar,
+                          .near = size,
+                          .far = size,
+                          .station = piece->station + station,
+                          .length = collar.length,
+                      });
+}
+
 static void make(const struct piece *piece, struct making *making) {
     if (!piece->near || !size_known(piece->near->size) || !size_known(body(piece)))
         return;
@@ -146,6 +170,9 @@ static void make(const struct piece *piece, struct making *making) {
                           .about = piece_argument(piece, SIZE)->about,
                           .note = openings_note(&box.openings, making_scratch(making), "box"),
                       });
+    make_collar(piece, making, box.size, box.size->near, 0);
+    if (!(box.size->face > 0))
+        make_collar(piece, making, box.size, box.size->far, box.size->length);
 }
 
 const struct piece_kind piece_box = {

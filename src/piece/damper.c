@@ -82,6 +82,7 @@ static void make(const struct piece *piece, struct making *making) {
                           .far = duct,
                           .station = piece->station,
                       });
+    make_hardware(making, "Rod, quadrant and bearings of a volume damper");
 }
 
 const struct piece_kind piece_damper = {

@@ -249,7 +249,7 @@ static const char *part_title(const struct elbowing *elbow, const char *name, co
 }
 
 static const char *length_words(const struct elbowing *elbow, double length) {
-    return measure_text(making_scratch(elbow->making), making_job(elbow->making)->system, SHOW_SIZE, length);
+    return measure_text(making_scratch(elbow->making), making_job(elbow->making)->system, SHOW_CUT, length);
 }
 
 /* What all its parts have of the elbow. */

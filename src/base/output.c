@@ -237,11 +237,17 @@ char *output_take_memory(struct output *out, size_t *length) {
     return memory;
 }
 
+/* ".cleat-PID-N.new" */
 bool output_is_leftover(const char *name) {
-    long process;
-    int length = -1;
-    if (sscanf(name, ".cleat-%ld-%*u.new%n", &process, &length) != 1 || length < 0 || name[length] || process <= 0 ||
-        process > INT_MAX)
+    static const char begins[] = ".cleat-";
+    if (strncmp(name, begins, sizeof begins - 1) != 0)
+        return false;
+    char *end;
+    long process = strtol(name + sizeof begins - 1, &end, 10);
+    if (process <= 0 || process > INT_MAX || *end != '-' || end[1] < '0' || end[1] > '9')
+        return false;
+    strtoul(end + 1, &end, 10);
+    if (strcmp(end, ".new") != 0)
         return false;
     return process == getpid() || (kill((pid_t)process, 0) != 0 && errno == ESRCH);
 }

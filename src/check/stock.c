@@ -8,7 +8,8 @@ static void warn_large(const struct look *look, const struct part *part, const s
         check_warn(look, run->at, run->name, "blank %zu%s, %s, in %s is %s x %s: no sheet of the shop is so large",
                    part->number, blank->letter, part->title, run->name, check_text(look->job, SHOW_CUT, blank->width),
                    check_text(look->job, SHOW_CUT, blank->height));
-    diagnostic_hint(look->job->diagnostics, said, "stock 60 x 144, gauge %d, or a smaller or shorter piece", part->gauge);
+    diagnostic_hint(look->job->diagnostics, said, "stock 60 x 144, gauge %d, or a smaller or shorter piece",
+                    part->gauge);
 }
 
 /* The first of a part that is too large, in the first run that it is for. */

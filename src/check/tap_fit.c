@@ -72,9 +72,9 @@ static void say_wide(const struct look *look, const struct placed *placed) {
     double need = placed->across + 2 * edge;
     struct diagnostic *said =
         check_warn(look, tapped->from.at, tapped->name,
-                   "the tap of %s, %s, does not fit the side of %s, which is %s there: it needs a side of %s", tapped->name,
-                   tap_text(look, placed), placed->parent->run->name, check_size_text(look->job, placed->into),
-                   check_text_up(look->job, SHOW_SIZE, need));
+                   "the tap of %s, %s, does not fit the side of %s, which is %s there: it needs a side of %s",
+                   tapped->name, tap_text(look, placed), placed->parent->run->name,
+                   check_size_text(look->job, placed->into), check_text_up(look->job, SHOW_SIZE, need));
     if (placed->into.shape != SHAPE_ROUND && !check_over(need, side_of(placed->into, other)))
         diagnostic_hint(look->job->diagnostics, said, "tap it in at the %s, which is wide enough",
                         side_is_flat(side) ? "left or right" : "top or bottom");

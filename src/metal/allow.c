@@ -110,10 +110,10 @@ static enum joint_kind joint_at(const struct solid *solid, int port, const struc
 static void note_short_side(struct part *part) {
     struct strip_set strips = metal_strips(part->joints[0], part->solid->ports.at[0].size);
     if (!strips.fits)
-        *list_add(part->solid->arena, &part->solid->notes) =
-            arena_format(part->solid->arena,
-                         "A side of its near end is too short for its slip: %s has no strip there, fasten it by screws.",
-                         metal_connection_rule(part->joints[0])->title);
+        *list_add(part->solid->arena, &part->solid->notes) = arena_format(
+            part->solid->arena,
+            "A side of its near end is too short for its slip: %s has no strip there, fasten it by screws.",
+            metal_connection_rule(part->joints[0])->title);
 }
 
 void part_connections(struct part *part, const struct allowing *allowing) {
@@ -219,8 +219,8 @@ static double bend_at(const struct blank *blank, struct flat point) {
     return 0;
 }
 
-/* An allowance that runs on across a bend of its sheet is cut there to fold: a vee as wide as the bend takes, 45 degrees
- * on either side at a square one.  Common practice, no source. */
+/* An allowance that runs on across a bend of its sheet is cut there to fold: a vee as wide as the bend takes, 45
+ * degrees on either side at a square one.  Common practice, no source. */
 static double fold_cut(const struct blank_edge *edge, double bend) {
     return edge->allowance * fmin(1, tan(fmin(fabs(bend), PI / 2) / 2));
 }

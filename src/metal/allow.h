@@ -9,11 +9,11 @@ enum joint_side { JOINT_OWN, JOINT_BEHIND, JOINT_LEGS, JOINT_SIDES = JOINT_LEGS 
 
 struct allowing {
     const struct shop *shop;
-    const struct settings *settings;           /* of the run the part is for */
+    const struct settings *settings;            /* of the run the part is for */
     const struct settings *joints[JOINT_SIDES]; /* where two runs meet, those of the one behind: its near end says */
-    bool capped; /* a cap closes it: the far end stays raw, for the cap's rim goes over it */
+    bool capped;   /* a cap closes it: the far end stays raw, for the cap's rim goes over it */
     bool seam_own; /* the run declares its seam itself: what cannot be made so is noted */
-    bool supply;                     /* the air goes from the near to the far ports, and a crimped end goes with it */
+    bool supply;   /* the air goes from the near to the far ports, and a crimped end goes with it */
 };
 
 /* The seams that the part is locked by, and the connections at its ports; notes what was declared and is not used. */

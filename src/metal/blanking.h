@@ -19,8 +19,9 @@ struct straight_joint {
 /* The blank's length along the duct, m. */
 double joint_blank_length(const struct straight_joint *joint);
 
-/* What its blanks measure round the duct, m, allowances included: of one wrap 2 (W + H) + p + f; of two L's W + H + p + f
- * each; of four sides W + 2 p twice and H + 2 f twice.  Arithmetic.  Gives how many kinds of blank there are, 1 or 2. */
+/* What its blanks measure round the duct, m, allowances included: of one wrap 2 (W + H) + p + f; of two L's W + H + p +
+ * f each; of four sides W + 2 p twice and H + 2 f twice.  Arithmetic.  Gives how many kinds of blank there are, 1 or 2.
+ */
 int joint_girths(const struct straight_joint *joint, enum wrap wrap, double girths[2]);
 
 /* The fewest pieces that a sheet of the stock takes.  False: not even one side fits, and *wrap is four sides. */

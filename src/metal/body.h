@@ -12,7 +12,7 @@ struct profile {
 };
 struct profile profile_of(struct duct_size size);
 /* The duct of a section: round when its corners are all there is of it, oval when they fill one side. */
-struct duct_size profile_size(struct profile profile);
+struct duct_size profile_size(struct profile section);
 
 /* How a tube is parted into blanks. */
 enum wrap {

@@ -77,8 +77,8 @@ static double left_at(const struct blank_edge *edge, double cut) {
     return cut > 0 ? edge->allowance - edge->notch_depth : edge->allowance;
 }
 
-/* Notches that are not cut down to the net line leave the sheet whole from one side of a duct's end to the next: no slit
- * at the corner between them. */
+/* Notches that are not cut down to the net line leave the sheet whole from one side of a duct's end to the next: no
+ * slit at the corner between them. */
 static bool stays_whole(const struct blank_edge *edge, const struct blank_edge *next) {
     struct flat way = last_way(edge), on = first_way(next);
     return edge->join == JOIN_PORT && next->join == JOIN_PORT && edge->port == next->port &&

@@ -38,7 +38,7 @@ struct making {
     const struct run *run;
     const struct piece *piece;
     const struct piece *behind; /* the next of its run; NULL: none */
-    double *size; /* the size of the order at hand, on the grid of same_size */
+    double *size;               /* the size of the order at hand, on the grid of same_size */
     size_t size_room;
     struct stock *stock[GAUGE_LIGHTEST + 1]; /* by gauge, once asked for */
     struct known_part *known[BUCKETS];
@@ -124,8 +124,8 @@ static bool ends_run(const struct making *making, const struct order *order) {
 
 static bool is_capped(const struct making *making, const struct order *order) {
     const struct piece *piece = making->piece;
-    bool last_joint = !(order->finished_length > 0) ||
-                      order->station + order->length >= piece->station + piece->length - SAME_POINT;
+    bool last_joint =
+        !(order->finished_length > 0) || order->station + order->length >= piece->station + piece->length - SAME_POINT;
     return last_joint && making->behind && making->behind->kind->traits & PIECE_IMPLIED_CAP;
 }
 
@@ -162,8 +162,8 @@ static struct allowing allowing_for(const struct making *making, const struct or
 /* The grid that sizes are told apart by: a tenth of a micrometre. */
 static const double same_size = 1e-7;
 
-/* The number of a size on the grid.  Sizes are mostly whole 1/32 in, 7937.5 steps: moved by a quarter, none of them lies
- * at the edge of a step, where rounding would part equal ones.  No -0.0: keys are compared as bytes. */
+/* The number of a size on the grid.  Sizes are mostly whole 1/32 in, 7937.5 steps: moved by a quarter, none of them
+ * lies at the edge of a step, where rounding would part equal ones.  No -0.0: keys are compared as bytes. */
 static double grid_step(double size) {
     return round(size / same_size + 0.25) + 0.0;
 }
@@ -232,7 +232,7 @@ enum { REBUILDS = 12 };
 static struct solid *build(const struct making *making, const struct order *order) {
     double fineness = 1;
     struct solid *solid = NULL;
-    for (int i = 0; i < REBUILDS; i++, fineness *= 1.5) {
+    for (int i = 0; i < REBUILDS; i++) {
         solid = solid_new(making->arena, fineness);
         solid->system = making->job->system;
         order->build(solid, order->size);
@@ -240,6 +240,7 @@ static struct solid *build(const struct making *making, const struct order *orde
             solid_close(solid);
         if (solid->fault || solid_chord_error(solid) <= CHORD_LIMIT)
             return solid;
+        fineness *= 1.5;
     }
     solid_fault(solid, NULL, "drawn %g times finer, its curves are still off by more than 1/64 in", fineness / 1.5);
     return solid;
@@ -272,8 +273,7 @@ static void weigh(struct part *part) {
 }
 
 /* Blanks with their allowances; NULL when one does not fit, and *why says which. */
-static bool lay_out(const struct making *making, struct part *part, const struct allowing *allowing,
-                    const char **why) {
+static bool lay_out(const struct making *making, struct part *part, const struct allowing *allowing, const char **why) {
     solid_blanks(part->solid, making->job->shop.bend_deduction, &part->blanks);
     part_connections(part, allowing);
     if (!part_allow(part, allowing, why))

@@ -42,14 +42,14 @@ struct part {
     bool cross_break;            /* or bead: the flat sides drum */
     bool reinforce;              /* the table asks for reinforcement, which is not laid out here */
     double pressure_class;       /* Pa */
-    enum seam_kind seam;       /* of most of its seams */
-    bool seamed[SEAM_COUNT];   /* which kinds it has at all */
-    enum joint_kind joints[2]; /* at its near and its other ports, where those are duct */
-    bool joined[2];            /* it has such a port */
-    double area;               /* m2 of sheet for one, allowances included, openings not taken off */
-    double weight;             /* kg of one, finished: openings taken off */
-    size_t stack;              /* sheets marked and notched together */
-    double finished_length;    /* m; of straight joints; 0: says nothing */
+    enum seam_kind seam;         /* of most of its seams */
+    bool seamed[SEAM_COUNT];     /* which kinds it has at all */
+    enum joint_kind joints[2];   /* at its near and its other ports, where those are duct */
+    bool joined[2];              /* it has such a port */
+    double area;                 /* m2 of sheet for one, allowances included, openings not taken off */
+    double weight;               /* kg of one, finished: openings taken off */
+    size_t stack;                /* sheets marked and notched together */
+    double finished_length;      /* m; of straight joints; 0: says nothing */
 };
 
 /* Bought, not made: flexible duct, registers, dampers. */

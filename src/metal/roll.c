@@ -161,7 +161,7 @@ static struct flat flat_at(const struct roll *roll, double x, struct space point
     if (!roll->cone)
         return (struct flat){x, space_dot(space_sub(point, roll->arc.centre), roll->way)};
     double distance = space_distance(point, roll->apex);
-    return (struct flat){distance * cos(x), distance * sin(x)};
+    return flat_turn((struct flat){distance, 0}, x);
 }
 
 static void lay_rulings(struct rolling *rolling) {

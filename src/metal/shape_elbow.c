@@ -142,7 +142,7 @@ static struct square_corners square_corners(const struct square_elbow *elbow, co
                                             const struct frame *out) {
     double half = ends->near.width / 2, depth = ends->near.height, leg = elbow->leg;
     struct mitre_line line = square_mitre_line(ends->near.width, ends->far.width, elbow->angle);
-    struct square_corners corners;
+    struct square_corners corners = {0};
     raise(corners.near[THROAT], &ends->frame, -half, 0, depth);
     raise(corners.near[HEEL], &ends->frame, half, 0, depth);
     raise(corners.mitre[THROAT], &ends->frame, -half, leg, depth);

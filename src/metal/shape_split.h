@@ -57,7 +57,7 @@ struct wye {
     double enough;
 };
 HOLDS_DOUBLES(struct wye);
-void shape_wye(struct solid *solid, const void *wye);
+void shape_wye(struct solid *solid, const void *size);
 
 /* `share` of the air goes left; `over` is its whole length, 0: not given.  The crotch stands across where the flows
  * part, a third of the way along the box; 4 in are left between the legs for their joints; no side leaves the way by
@@ -74,7 +74,7 @@ struct round_wye {
     double enough;
 };
 HOLDS_DOUBLES(struct round_wye);
-void shape_round_wye(struct solid *solid, const void *wye);
+void shape_round_wye(struct solid *solid, const void *size);
 
 /* The same rules; the legs stand so that the crotch goes straight on from the main duct. */
 struct round_wye round_wye_for(double diameter, double left, double right, double over);
@@ -94,7 +94,7 @@ struct tee {
     double enough;
 };
 HOLDS_DOUBLES(struct tee);
-void shape_tee(struct solid *solid, const void *tee);
+void shape_tee(struct solid *solid, const void *size);
 double tee_length(const struct tee *tee); /* over all */
 struct tee tee_for(struct profile main, struct profile side, struct profile straight, double way, double over);
 
@@ -108,7 +108,7 @@ struct collar_tee {
     double enough;
 };
 HOLDS_DOUBLES(struct collar_tee);
-void shape_collar_tee(struct solid *solid, const void *tee);
+void shape_collar_tee(struct solid *solid, const void *size);
 
 /* Whether a side leg is made so: it is round, and fits into the side of round or oval main duct.  Others are of flat
  * sheet. */
@@ -135,7 +135,7 @@ struct bullhead {
 HOLDS_DOUBLES(struct bullhead);
 /* The row of turning vanes that leads to a leg: from a corner of the neck to where the flows part at the far wall. */
 struct vane_rail bullhead_rail(const struct bullhead *bullhead, bool right);
-void shape_bullhead(struct solid *solid, const void *bullhead);
+void shape_bullhead(struct solid *solid, const void *size);
 struct bullhead bullhead_for(struct profile main, struct profile left, struct profile right, double share, double over,
                              double vanes);
 

@@ -1,7 +1,7 @@
 /* Turning vanes. */
 #include "metal/shape_vane.h"
 
-#include <string.h>
+#include <stdio.h>
 
 void shape_vane(struct solid *solid, const void *size) {
     const struct vane *vane = size;
@@ -41,16 +41,13 @@ struct vane_rail vane_rail(double length) {
     };
 }
 
-/* "1.46, 2.92, 4.38": written into room made once, so that many marks cost no more than their length. */
+/* "1-7/16, 2-15/16, 4-3/8": written into room made once, so that many marks cost no more than their length. */
 static const char *rail_marks(struct arena *arena, enum measure_system system, struct vane_rail rail) {
     enum { MARK_ROOM = 32 };
     char *marks = ARENA_ARRAY(arena, char, rail.count *MARK_ROOM + 1), *at = marks;
     for (size_t i = 0; i < rail.count; i++) {
-        const char *mark = measure_figure(arena, system, SHOW_SIZE, rail.apart * (double)(i + 1));
-        const char *text = arena_format(arena, "%s%s", i ? ", " : "", mark);
-        size_t length = strlen(text);
-        memcpy(at, text, length);
-        at += length;
+        const char *mark = measure_figure(arena, system, SHOW_CUT, rail.apart * (double)(i + 1));
+        at += snprintf(at, MARK_ROOM, "%s%s", i ? ", " : "", mark);
     }
     return marks;
 }

@@ -100,8 +100,8 @@ static bool wrap_fits(const struct dividing *dividing, double length, enum wrap 
     return stock_for(stock, joint_blank_length(&joint), girth) != NULL;
 }
 
-/* The finished length of the longest joint: by the shop's joint length; where no sheet is large enough for that, as long
- * as some side of a sheet that it can be cut along. */
+/* The finished length of the longest joint: by the shop's joint length; where no sheet is large enough for that, as
+ * long as some side of a sheet that it can be cut along. */
 static double greatest_joint(const struct dividing *dividing) {
     const struct job *job = making_job(dividing->making);
     enum joint_kind kind = metal_joint_used(&making_run(dividing->making)->settings, dividing->size);

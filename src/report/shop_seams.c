@@ -1,6 +1,7 @@
 /* What holds the parts: seams along them, joints between them; and what the figures rest on. */
 #include "report/shop.h"
 
+#include <assert.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -209,6 +210,7 @@ static const char *bought_words(const struct hanging *hanging, const struct docu
 /* Goes on to the piece that a part is of.  Not among the run's pieces are a tap's hole and what joins the run to what
  * it hangs from: these come before all of them. */
 static void go_on_to(struct hanging *hanging, const struct document *document, const struct part_use *use) {
+    assert(use->run);
     if (hanging->run != use->run) {
         hanging->run = use->run;
         hanging->last = NULL;
@@ -232,6 +234,7 @@ static void go_on_to(struct hanging *hanging, const struct document *document, c
  * there, or the part hung before it in the same run; at the run's start, what the run hangs from. */
 static const char *before(const struct document *document, const struct hanging *hanging) {
     const struct run *run = hanging->run;
+    assert(run); /* a use has been come to */
     if (hanging->between)
         return hanging->between;
     if (hanging->last)

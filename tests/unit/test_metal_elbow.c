@@ -285,7 +285,7 @@ static void marks_of_a_rail_are_measured_from_one_end(void **state) {
     assert_int_equal(sums.solid->notes.count, 1);
     assert_non_null(strstr(sums.solid->notes.at[0], "3 vanes of 2 in radius"));
     assert_non_null(strstr(sums.solid->notes.at[0], "5 in long"));
-    assert_non_null(strstr(sums.solid->notes.at[0], "1.25, 2.5, 3.75 in"));
+    assert_non_null(strstr(sums.solid->notes.at[0], "1-1/4, 2-1/2, 3-3/4 in"));
     sums_free(&sums);
 }
 

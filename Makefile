@@ -60,7 +60,7 @@ ASAN = -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize
 sanitize:
 	$(DEPS) build test
 	@$(AGAIN) all unit B=$(B)/asan CFLAGS="$(ASAN)"
-	@LSAN_OPTIONS=suppressions=$(CURDIR)/tests/leaks.lsan $(MAKE) --no-print-directory run-tests B=$(B)/asan
+	@LSAN_OPTIONS=suppressions=$(CURDIR)/tests/leaks.lsan:print_suppressions=0 $(MAKE) --no-print-directory run-tests B=$(B)/asan
 
 VALGRIND = valgrind -q --error-exitcode=99 --leak-check=full --errors-for-leak-kinds=definite,indirect,possible \
            --suppressions=$(CURDIR)/tests/leaks.valgrind

@@ -86,7 +86,7 @@ static struct run *const *taps_of(const struct piece *box, size_t *count) {
     *count = 0;
     while (low + *count < run->taps.count && run->taps.at[low + *count]->from.into == box)
         (*count)++;
-    return run->taps.at + low;
+    return *count ? run->taps.at + low : NULL;
 }
 
 /* A box on its way to its part. */

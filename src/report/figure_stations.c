@@ -293,7 +293,7 @@ void find_stations(struct arena *arena, const struct solid *solid, const struct 
     size_t first = 0, last = 0;
     for (size_t p = 0; p < blank->panels.count; p++) {
         const struct solid_panel *panel = &solid->panels.at[blank->panels.at[p].panel];
-        struct rolled rolled = {blank->panels.at[p].panel, blank->rulings.at + first, panel->rulings, NULL};
+        struct rolled rolled = {blank->panels.at[p].panel, panel->rulings ? blank->rulings.at + first : NULL, panel->rulings, NULL};
         first += panel->rulings;
         if (panel->rulings < 2 || first > blank->rulings.count)
             continue;

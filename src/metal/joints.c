@@ -15,7 +15,7 @@ static const double least_leftover = 12 * INCH, least_joint = 4 * INCH;
 struct cutter {
     struct arena *arena;
     LIST(struct joint_zone) zones; /* apart from each other, ascending */
-    double greatest, stub;
+    double greatest, too_short;
     struct joint_list list;
 };
 
@@ -49,7 +49,7 @@ static const struct joint_zone *zone_at(const struct cutter *cutter, double line
 /* Whether a line leaves a workable joint on either side of it, between the lines at `from` and `to`. */
 static bool divides(const struct cutter *cutter, double from, double line, double to) {
     double nearer = fmin(line - from, to - line), farther = fmax(line - from, to - line);
-    return nearer >= cutter->stub && farther <= cutter->greatest + same_line && !zone_at(cutter, line);
+    return nearer >= cutter->too_short && farther <= cutter->greatest + same_line && !zone_at(cutter, line);
 }
 
 /* Moves the line before `end` to where the last joint and what is left up to `end` are as equal as the zones let them
@@ -86,10 +86,10 @@ static void add_joint(struct cutter *cutter, double line, bool last) {
         .station = from,
         .length = line - from,
         .crossed = !last && zone_at(cutter, line),
-        .stub = line - from < cutter->stub - same_line,
+        .too_short = line - from < cutter->too_short - same_line,
     };
     cutter->list.crossed += joint.crossed;
-    cutter->list.stubs += joint.stub;
+    cutter->list.short_ones += joint.too_short;
     *list_add(cutter->arena, &cutter->list.joints) = joint;
 }
 
@@ -101,7 +101,7 @@ static double next_line(struct cutter *cutter) {
     if (!zone)
         return full;
     double short_of = fmin(least_leftover, cutter->greatest);
-    bool room = zone->low - from >= cutter->stub;
+    bool room = zone->low - from >= cutter->too_short;
     if (zone->low - from > same_line && zone->low - from < short_of)
         room |= share(cutter, zone->low);
     return room ? zone->low : full;
@@ -109,7 +109,7 @@ static double next_line(struct cutter *cutter) {
 
 struct joint_list metal_joints(struct arena *arena, double length, double greatest, const struct joint_zone *zones,
                                size_t zone_count) {
-    struct cutter cutter = {.arena = arena, .greatest = greatest, .stub = fmin(least_joint, greatest / 4)};
+    struct cutter cutter = {.arena = arena, .greatest = greatest, .too_short = fmin(least_joint, greatest / 4)};
     merge_zones(&cutter, zones, zone_count);
     while (length - cut_so_far(&cutter) > greatest + same_line)
         add_joint(&cutter, next_line(&cutter), false);

@@ -14,12 +14,12 @@ struct joint_zone {
 struct joint {
     double station, length; /* m from the start; finished length */
     bool crossed;           /* the line at its far end falls in a zone: there was no other way */
-    bool stub;              /* shorter than 4 in: hardly to be made */
+    bool too_short;              /* shorter than 4 in: hardly to be made */
 };
 
 struct joint_list {
     LIST(struct joint) joints; /* in order; their lengths add up to the duct */
-    size_t crossed, stubs;     /* how many are marked */
+    size_t crossed, short_ones;     /* how many are marked */
 };
 
 /* Divides `length` m (over 0) into joints of `greatest` m (over 0) at most: full ones first, the leftover at the far

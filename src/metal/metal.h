@@ -60,6 +60,8 @@ struct bought {
     LIST(const struct piece *) pieces;
 };
 
+struct nest; /* metal/nest.h */
+
 struct metal {
     LIST(struct part *) parts;
     LIST(struct made_strip) strips; /* by name and length */
@@ -67,6 +69,7 @@ struct metal {
     double area, weight;
     size_t pieces;      /* how many are hung: the uses of all parts */
     double chord_error; /* m, of all parts at most */
+    struct nest *nest;  /* how the blanks lie on stock sheets; filled by metal_nest (metal/nest.h); NULL before */
 };
 
 /* Fills job->metal. */

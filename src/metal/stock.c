@@ -7,7 +7,7 @@
 #include "base/constant.h"
 
 /* Slots of the form `stock`. */
-enum { STOCK_SIZE, STOCK_GAUGE };
+enum { STOCK_SIZE, STOCK_GAUGE, STOCK_PRICE };
 
 /* A blank this much larger than a sheet still fits it, m. */
 static const double same_size = 1e-5;
@@ -23,6 +23,8 @@ static bool sheet_of(const struct shop_entry *entry, struct stock_sheet *sheet) 
     *sheet = (struct stock_sheet){.sides = {argument[STOCK_SIZE].point[0], argument[STOCK_SIZE].point[1]}};
     if (argument[STOCK_GAUGE].given)
         sheet->gauge = (int)lround(fmin(argument[STOCK_GAUGE].number, 1000)); /* no gauge comes near */
+    sheet->at = argument[STOCK_SIZE].at;
+    sheet->priced = argument[STOCK_PRICE].given && price_from(argument[STOCK_PRICE].number, &sheet->price);
     return true;
 }
 

@@ -2,11 +2,15 @@
 #ifndef CLEAT_METAL_STOCK_H
 #define CLEAT_METAL_STOCK_H
 
+#include "base/money.h"
 #include "model/job.h"
 
 struct stock_sheet {
     double sides[2]; /* m, as declared; a blank may lie on it either way round */
     int gauge;       /* 0: the shop did not say */
+    bool priced;     /* the shop says what one costs */
+    unit_price price;
+    struct span at;  /* the entry */
 };
 
 struct stock {

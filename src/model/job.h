@@ -26,6 +26,9 @@ struct piece_kind; /* model/piece.h */
 struct piece_table; /* likewise */
 struct catalogue; /* size/catalogue.h */
 struct metal; /* metal/metal.h */
+struct takeoff; /* cost/takeoff.h */
+struct price; /* cost/price.h */
+struct route; /* route/route.h */
 struct piece;
 struct run;
 struct duct;
@@ -411,6 +414,9 @@ struct job {
     bool incomplete; /* errors before sizing: the figures are not of the whole job, and nobody is warned of them; by size_ducts */
     const char *sizing_used; /* the method's name; filled by size_ducts */
     struct metal *metal; /* what the shop makes; filled by metal_make; NULL before, and when the job is incomplete */
+    struct takeoff *takeoff; /* everything that is bought, counted; filled by cost_takeoff; NULL like metal */
+    struct price *price; /* what it costs and what is asked; filled by cost_price; NULL like metal */
+    struct route *route; /* where everything is in space; filled by route_place; NULL before */
     LIST(struct check_result) checks;
     bool source_used[SOURCE_COUNT]; /* what the basis of calculation lists */
 };

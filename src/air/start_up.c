@@ -88,22 +88,23 @@ static void add_in_run(struct network *network, const struct air *air, struct ar
     set_pressure(point, total_at(network, point->supply, lost), air_velocity_pressure(air, at->section->velocity));
 }
 
-/* From the run's last section back to its first. */
+/* From the run's last section back to its first; what lies behind the last tap has no air. */
 static void add_run(struct job *job, struct network *network, const struct run *run) {
     struct straight first = {0}, last = {0};
     for (const struct section *section = run->last_section; section && section->run == run; section = section->parent) {
         struct straight own_first = {0}, own_last = {0};
+        if (section->velocity <= 0)
+            continue;
         look_at(section, &own_first, &own_last);
         if (own_first.section)
             first = own_first;
         if (!last.section)
             last = own_last;
     }
-    if (!first.section || first.section->velocity <= 0)
+    if (!first.section)
         return;
     add_in_run(network, &job->air, job->arena, &first, TEST_RUN_START);
-    if (last.section->velocity > 0)
-        add_in_run(network, &job->air, job->arena, &last, TEST_RUN_END);
+    add_in_run(network, &job->air, job->arena, &last, TEST_RUN_END);
 }
 
 static void add_runs(struct job *job, struct network *network, bool supply) {

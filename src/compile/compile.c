@@ -230,8 +230,6 @@ static enum cleat_status write_file(struct cleat *cleat, const struct writing *w
     const char *font = writing->drawings || writing->order ? report_missing_font() : NULL;
     if (font)
         return problem(cleat, CLEAT_IO, "nothing can be drawn: the font %s is not installed", font);
-    if (writing->drawings && !report_may_draw(&cleat->job, writing->drawings))
-        return drawn_status(cleat, writing->drawings);
     struct output *out = output_open(writing->path);
     if (!out)
         return cannot_write(cleat, writing->path, errno);
@@ -243,7 +241,7 @@ static enum cleat_status write_file(struct cleat *cleat, const struct writing *w
     if (!output_commit(out))
         return cannot_write(cleat, writing->path, errno);
     if (writing->drawings)
-        report_sweep(&cleat->job, writing->drawings);
+        drawings_sweep(writing->drawings);
     return CLEAT_OK;
 }
 

@@ -528,6 +528,46 @@ static const struct source records[SOURCE_COUNT] = {
             .text = "habits of small shops, six to eight light sheets",
             .known = SOURCE_PRACTICE,
         },
+    [SOURCE_STATIC_PRESSURE] =
+        {
+            .method = "Static pressure: total pressure less velocity pressure; along the duct, what was lost from the "
+                      "unit's collar on",
+            .text = "Bernoulli's equation with losses; any textbook of fluid mechanics",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_DAMPER_START] =
+        {
+            .method = "Where a damper starts: the angle at which its blade takes what its path leaves over beyond the "
+                      "costliest one",
+            .text = "J. Weisbach's throttle plates as tabled in I. E. Idelchik, Handbook of Hydraulic Resistance, read "
+                    "from the coefficient to the angle",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_HUNG_METAL] =
+        {
+            .method = "Hangers of metal duct: 10 ft apart at most, strap 1/2 in of 18 gauge or wire of 12 gauge",
+            .text = "Standard Work Specifications for home energy upgrades (National Renewable Energy Laboratory)",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_HUNG_FLEX] =
+        {
+            .method = "Hangers of flexible duct: 4 ft apart at most, 1-1/2 in wide, sag of 1/2 in a foot at most",
+            .text = "Building America Solution Center (Pacific Northwest National Laboratory), after the flexible duct "
+                    "makers' standard",
+            .known = SOURCE_REPRINTED,
+        },
+    [SOURCE_HUNG_FITTINGS] =
+        {
+            .method = "Hangers within 2 ft of an elbow and 4 ft of a branch; fastenings for four times the load",
+            .text = "SMACNA HVAC Duct Construction Standards, 2005, chapter 4, as shown in a published excerpt",
+            .known = SOURCE_REPRINTED,
+        },
+    [SOURCE_SEAL_CLASSES] =
+        {
+            .method = "Seal classes: A joints, seams and penetrations; B joints and seams; C joints across the duct",
+            .text = "SMACNA HVAC Duct Construction Standards",
+            .known = SOURCE_MEMORY,
+        },
 };
 
 const struct source *source_of(enum source_id id) {

@@ -48,11 +48,15 @@ enum caution {
     CAUTION_REFRIGERANT,
     CAUTION_FUMES,
     CAUTION_STRUCTURE,
+    CAUTION_DRILLING,
     CAUTION_COUNT
 };
 
 /* Puts the caution in place. */
 void bid_caution(struct document *document, enum caution caution);
+
+/* Puts those in place that belong to where the runs lie. */
+void bid_place_cautions(const struct job *job, struct document *document);
 
 /* What every packet begins with: the job's title, whose and where it is, and what stands above the paper. */
 const char *bid_job_title(const struct job *job);

@@ -90,16 +90,35 @@ static const struct {
                 "No joist, truss, beam or stud is cut, drilled or notched unless whoever answers for the structure has "
                 "approved it.",
         },
+    /* Common practice, no source. */
+    [CAUTION_DRILLING] =
+        {
+            .about = "Drilling into duct",
+            .text = "Drill no hole where a coil, a drain pan, wiring or a refrigerant line may lie behind the sheet, and "
+                    "plug each test hole when it has been read.",
+        },
 };
 
 void bid_caution(struct document *document, enum caution caution) {
     document_caution(document, cautions[caution].text);
 }
 
-void bid_cautions(const struct job *job, struct document *document) {
-    bool has_run_in[LOCATION_COUNT] = {false};
+static void find_places(const struct job *job, bool has_run_in[LOCATION_COUNT]) {
     for (size_t i = 0; i < job->runs.count; i++)
         has_run_in[job->runs.at[i]->settings.location] |= job->runs.at[i]->settings.location_set;
+}
+
+void bid_place_cautions(const struct job *job, struct document *document) {
+    bool has_run_in[LOCATION_COUNT] = {false};
+    find_places(job, has_run_in);
+    for (enum caution i = 0; i < CAUTION_COUNT; i++)
+        if (cautions[i].some_places && has_run_in[cautions[i].location])
+            bid_caution(document, i);
+}
+
+void bid_cautions(const struct job *job, struct document *document) {
+    bool has_run_in[LOCATION_COUNT] = {false};
+    find_places(job, has_run_in);
     for (size_t i = 0; i < CAUTION_COUNT; i++)
         if (!cautions[i].some_places || has_run_in[cautions[i].location])
             document_fact(document, cautions[i].about, cautions[i].text);

@@ -15,8 +15,8 @@ static void unit_checked(struct document *document, const struct network *networ
                                                                bid_figure(document, SHOW_PRESSURE, network->unit_drops))
                                                 : "";
     const char *rest = bid_figure(document, SHOW_PRESSURE, fabs(network->surplus));
-    document_paragraph(document, "At %s the blower of %s gives a pressure of %s. On the path that costs the most, %s is used up%s; %s is %s.",
-                       air, unit->name, gives, takes, parts, rest, network->surplus < 0 ? "wanting" : "left over");
+    document_paragraph(document, "At %s the blower of %s gives %s of pressure. The path that costs the most takes %s%s; %s is %s.", air,
+                       unit->name, gives, takes, parts, rest, network->surplus < 0 ? "wanting" : "left over");
 }
 
 static void rules_checked(const struct job *job, struct document *document) {
@@ -28,13 +28,15 @@ static void rules_checked(const struct job *job, struct document *document) {
     }
     if (!job->checks.count)
         return;
-    const char *open = warned ? arena_format(document->arena, "%s open, listed there", bid_count(document, warned, "warning"))
-                              : "No warning is open";
+    const char *open = !warned       ? "No warning is open"
+                       : warned == 1 ? "1 warning is open and stands there"
+                                     : arena_format(document->arena, "%zu warnings are open and stand there", warned);
+    const char *settled = !accepted       ? ""
+                          : accepted == 1 ? "; 1 deviation was accepted, with its reason"
+                                          : arena_format(document->arena, "; %zu deviations were accepted, each with its reason", accepted);
     document_paragraph(document, "%s were applied at %zu places, such as the speed of the air, the length of flexible duct, "
-                                 "room for every tap and the thickness of the sheet; the design record lists them. %s%s%s.",
-                       bid_count(document, job->checks.count, "rule"), looked_at, open,
-                       accepted ? "; accepted with a reason: " : "",
-                       accepted ? arena_format(document->arena, "%zu", accepted) : "");
+                                 "room for every tap and the thickness of the sheet; the design record lists them. %s%s.",
+                       bid_count(document, job->checks.count, "rule"), looked_at, open, settled);
 }
 
 void bid_checked(const struct job *job, struct document *document) {

@@ -1,10 +1,9 @@
-/* How the sizes were chosen, what was checked, what was accepted, and what must be measured. */
+/* How the sizes were chosen, what was checked, and what was accepted. */
 #include "report/bid.h"
 
 #include <string.h>
 
 #include "check/check.h"
-#include "lang/syntax.h"
 #include "size/limits.h"
 #include "size/size.h"
 

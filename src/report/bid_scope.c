@@ -121,7 +121,7 @@ static void unit_scope(struct document *document, const struct air_unit *unit) {
                            collar_text(document, unit->supply),
                            terminals_text(document, &supply, "outlet", "for", network->supply_flow));
     if (back.count)
-        document_paragraph(document, "Furnish and install the return ductwork of %s, from %s, to %s.",
+        document_paragraph(document, "Furnish and install the return ductwork of %s, from %s, back to %s.",
                            supply.count ? unit->name : name,
                            terminals_text(document, &back, "inlet", "in", network->return_flow),
                            collar_text(document, unit->return_));
@@ -278,7 +278,7 @@ static void whereabouts_fact(struct document *document, const struct make *make)
         document_fact(document, "Where it runs", text);
 }
 
-/* "10 of 10 outlets have a volume damper of their own". */
+/* "a volume damper for 4 of 5 outlets". */
 static void balance_fact(const struct job *job, struct document *document) {
     size_t outlets = 0, dampers = 0;
     for (size_t i = 0; i < job->units.count; i++) {
@@ -288,10 +288,11 @@ static void balance_fact(const struct job *job, struct document *document) {
             dampers += network->supply_paths.at[p].damper != NULL;
         }
     }
+    const char *count = bid_count(document, outlets, "outlet");
     if (dampers)
         document_fact(document, "Balancing",
-                      arena_format(document->arena, "a volume damper for each of %zu of %s", dampers,
-                                   bid_count(document, outlets, "outlet")));
+                      dampers == outlets ? arena_format(document->arena, "a volume damper for each of the %s", count)
+                                         : arena_format(document->arena, "a volume damper for %zu of %s", dampers, count));
 }
 
 void bid_scope(const struct job *job, struct document *document) {

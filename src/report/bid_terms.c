@@ -111,14 +111,15 @@ void bid_rests_on(const struct job *job, struct document *document) {
                         bid_count(document, estimates, "dimension"), estimates == 1 ? "is" : "are");
     if (open.drops)
         document_bullet(document,
-                        "For %s of registers, grilles and filters no maker's figure was given; common figures stand "
-                        "for them until the maker's are known.",
-                        bid_count(document, open.drops, "drop"));
+                        "No maker's figure was given for the pressure that %zu register%s, grille%s or filter%s take%s; a "
+                        "common figure stands there until the maker's is known.",
+                        open.drops, open.drops == 1 ? "" : "s", open.drops == 1 ? "" : "s",
+                        open.drops == 1 ? "" : "s", open.drops == 1 ? "s" : "");
     if (open.pieces)
         document_bullet(document,
-                        "%s that nobody named %s put in where the duct cannot do without; the design record marks what "
-                        "is assumed.",
-                        bid_count(document, open.pieces, "piece"), open.pieces == 1 ? "was" : "were");
+                        "%s %s put in where the duct cannot do without and none was named; the design record marks "
+                        "them (assumed).",
+                        bid_count(document, open.pieces, "fitting"), open.pieces == 1 ? "was" : "were");
     bullets(document, job->assumes.at, job->assumes.count, STANDARD(standard_assumes));
 }
 

@@ -10,7 +10,7 @@
 
 struct drawings; /* report/drawings.h */
 
-/* Names of the formats ("md", "json", "csv"), and of those whom a packet can be for ("customer", "shop"), the first
+/* Names of the formats ("md", "json", "csv"), and of those whom a packet can be for ("customer", "shop", "field"), the first
  * being who it is for when nobody says. */
 const char *const *report_formats(size_t *count);
 const char *const *report_readers(size_t *count);

@@ -1,0 +1,153 @@
+/* What is hung, in which order and by what, and how it is sealed and covered. */
+#include "base/constant.h"
+#include "metal/metal.h"
+#include "model/item_words.h"
+#include "model/words.h"
+#include "report/bid.h"
+#include "report/field.h"
+
+/* ---- Hanging order ----------------------------------------------------------------------------------------------- */
+
+enum { HANG_NUMBER, HANG_PART, HANG_WHAT, HANG_RUN, HANG_STATION, HANG_NOTE, HANG_COLUMNS };
+
+static const struct column hang_columns[HANG_COLUMNS] = {
+    [HANG_NUMBER] = {.head = "Order", .kind = COLUMN_NUMBER},
+    [HANG_PART] = {.head = "Part", .kind = COLUMN_NUMBER},
+    [HANG_WHAT] = {.head = "What"},
+    [HANG_RUN] = {.head = "Run"},
+    [HANG_STATION] = {.head = "From the run's start", .kind = COLUMN_FIGURE, .use = SHOW_RUN},
+    [HANG_NOTE] = {.head = "Note"},
+};
+
+/* A part at its place. */
+struct hung {
+    const struct part *part;
+    const struct part_use *use;
+};
+
+/* By their place in the order: every number from 1 is there once. */
+static struct hung *in_order(const struct job *job, struct arena *arena) {
+    struct hung *hung = ARENA_ARRAY(arena, struct hung, job->metal->pieces + 1);
+    for (size_t p = 0; p < job->metal->parts.count; p++) {
+        const struct part *part = job->metal->parts.at[p];
+        for (size_t u = 0; u < part->uses.count; u++)
+            if (part->uses.at[u].hung <= job->metal->pieces)
+                hung[part->uses.at[u].hung] = (struct hung){part, &part->uses.at[u]};
+    }
+    return hung;
+}
+
+static const char *hang_note(struct document *document, const struct part_use *use) {
+    if (!use->about)
+        return use->note;
+    return use->note ? arena_format(document->arena, "measure first; %s", use->note) : "measure first";
+}
+
+void field_order(const struct job *job, struct document *document) {
+    document_paragraph(document, "From the unit outward, each trunk before what hangs from it. The number of a part is "
+                                 "written on its metal.");
+    bid_caution(document, CAUTION_STRUCTURE);
+    struct hung *hung = in_order(job, document->keep);
+    struct table *table = document_table(document, hang_columns, HANG_COLUMNS);
+    for (size_t i = 1; i <= job->metal->pieces; i++) {
+        if (!hung[i].part)
+            continue;
+        union cell *cells = document_row(document, &table);
+        cells[HANG_NUMBER].figure = (double)i;
+        cells[HANG_PART].figure = (double)hung[i].part->number;
+        cells[HANG_WHAT].text = hung[i].part->title;
+        cells[HANG_RUN].text = hung[i].use->run->name;
+        cells[HANG_STATION].figure = hung[i].use->station;
+        cells[HANG_NOTE].text = hang_note(document, hung[i].use);
+    }
+}
+
+/* ---- Bought ------------------------------------------------------------------------------------------------------ */
+
+enum { BOUGHT_WHAT, BOUGHT_RUN, BOUGHT_ROOM, BOUGHT_STATION, BOUGHT_LENGTH, BOUGHT_COLUMNS };
+
+static const struct column bought_columns[BOUGHT_COLUMNS] = {
+    [BOUGHT_WHAT] = {.head = "What"},
+    [BOUGHT_RUN] = {.head = "Run"},
+    [BOUGHT_ROOM] = {.head = "Room or title"},
+    [BOUGHT_STATION] = {.head = "From the run's start", .kind = COLUMN_FIGURE, .use = SHOW_RUN},
+    [BOUGHT_LENGTH] = {.head = "Length", .kind = COLUMN_FIGURE, .use = SHOW_RUN},
+};
+
+static void bought_row(struct document *document, struct table **table, const struct bought *bought,
+                       const struct piece *piece) {
+    union cell *cells = document_row(document, table);
+    cells[BOUGHT_WHAT].text = bought->title;
+    cells[BOUGHT_RUN].text = piece->run->name;
+    cells[BOUGHT_ROOM].text = piece->run->room ? piece->run->room : piece->run->title;
+    cells[BOUGHT_STATION].figure = piece->station;
+    if (bought->length > 0 && piece->length > 0)
+        cells[BOUGHT_LENGTH].figure = piece->length;
+}
+
+void field_bought(const struct job *job, struct document *document) {
+    struct table *table = document_table(document, bought_columns, BOUGHT_COLUMNS);
+    for (size_t i = 0; i < job->metal->bought.count; i++) {
+        const struct bought *bought = &job->metal->bought.at[i];
+        for (size_t p = 0; p < bought->pieces.count; p++)
+            bought_row(document, &table, bought, bought->pieces.at[p]);
+    }
+}
+
+/* ---- Hangers ----------------------------------------------------------------------------------------------------- */
+
+/* Rules of the trade, with the records SOURCE_HUNG_METAL, SOURCE_HUNG_FLEX and SOURCE_HUNG_FITTINGS. */
+void field_hangers(const struct job *job, struct document *document) {
+    (void)job;
+    document_bullet(document, "Metal duct: a strap of 18 gauge, %s wide at least, or wire of 12 gauge, at most every %s.",
+                    bid_figure(document, SHOW_CUT, 0.5 * INCH), bid_figure(document, SHOW_RUN, 10 * FOOT));
+    document_bullet(document, "At fittings: one within %s of each elbow and within %s of each branch.",
+                    bid_figure(document, SHOW_RUN, 2 * FOOT), bid_figure(document, SHOW_RUN, 4 * FOOT));
+    document_bullet(document,
+                    "Flexible duct: a band %s wide at least, at most every %s, with no more sag than %s between two; "
+                    "pulled tight, no bend sharper than one diameter, and straight for one diameter before a bend.",
+                    bid_figure(document, SHOW_CUT, 1.5 * INCH), bid_figure(document, SHOW_RUN, 4 * FOOT),
+                    bid_figure(document, SHOW_CUT, 2 * INCH));
+    document_paragraph(document, "The local code may ask for more. What a hanger is fastened to must carry four times its "
+                                 "load; nothing hangs from pipes, wiring, ceilings or other duct.");
+    bid_caution(document, CAUTION_HEIGHT);
+}
+
+/* ---- Sealing and insulation -------------------------------------------------------------------------------------- */
+
+enum { COVER_RUN, COVER_ROOM, COVER_WHERE, COVER_SEAL, COVER_PRESSURE, COVER_WRAP, COVER_LINING, COVER_COLUMNS };
+
+static const struct column cover_columns[COVER_COLUMNS] = {
+    [COVER_RUN] = {.head = "Run"},
+    [COVER_ROOM] = {.head = "Room or title"},
+    [COVER_WHERE] = {.head = "Where"},
+    [COVER_SEAL] = {.head = "Seal class"},
+    [COVER_PRESSURE] = {.head = "Built for", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = -1},
+    [COVER_WRAP] = {.head = "Insulation", .kind = COLUMN_FIGURE, .use = SHOW_RESISTANCE},
+    [COVER_LINING] = {.head = "Lining", .kind = COLUMN_FIGURE, .use = SHOW_CUT},
+};
+
+static void cover_row(struct document *document, struct table **table, const struct run *run) {
+    const struct settings *settings = &run->settings;
+    union cell *cells = document_row(document, table);
+    cells[COVER_RUN].text = run->name;
+    cells[COVER_ROOM].text = run->room ? run->room : run->title;
+    cells[COVER_WHERE].text = settings->location_set ? location_name(settings->location) : NULL;
+    cells[COVER_SEAL].text = settings->seal_set && settings->seal != SEAL_NONE ? seal_name(settings->seal) : NULL;
+    cells[COVER_PRESSURE].figure = metal_pressure(run);
+    if (settings->insulation > 0)
+        cells[COVER_WRAP].figure = settings->insulation;
+    if (settings->lining > 0)
+        cells[COVER_LINING].figure = settings->lining;
+}
+
+void field_covering(const struct job *job, struct document *document) {
+    document_paragraph(document,
+                       "Seal class A: every joint, every seam and whatever goes through the wall of the duct; B: joints and "
+                       "seams; C: joints across the duct. Sealant goes on clean, dry metal, and is looked at before "
+                       "anything covers it. The jacket of the insulation is closed all round, at hangers, taps and boots "
+                       "too, or water condenses under it.");
+    struct table *table = document_table(document, cover_columns, COVER_COLUMNS);
+    for (size_t i = 0; i < job->runs.count; i++)
+        cover_row(document, &table, job->runs.at[i]);
+}

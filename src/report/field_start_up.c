@@ -1,0 +1,196 @@
+/* What is measured and set when the system runs for the first time, with blanks for what was found. */
+#include <math.h>
+
+#include "base/constant.h"
+#include "model/item_words.h"
+#include "report/bid.h"
+#include "report/field.h"
+#include "report/system_figures.h"
+
+/* ---- Balancing --------------------------------------------------------------------------------------------------- */
+
+enum { BALANCE_NAME, BALANCE_ROOM, BALANCE_FACE, BALANCE_FLOW, BALANCE_DAMPER, BALANCE_START, BALANCE_FOUND, BALANCE_FINAL, BALANCE_COLUMNS };
+
+static const struct column balance_columns[BALANCE_COLUMNS] = {
+    [BALANCE_NAME] = {.head = "Outlet or inlet"},
+    [BALANCE_ROOM] = {.head = "Room"},
+    [BALANCE_FACE] = {.head = "Register or grille"},
+    [BALANCE_FLOW] = {.head = "Design", .kind = COLUMN_FIGURE, .use = SHOW_FLOW},
+    [BALANCE_DAMPER] = {.head = "Damper in"},
+    [BALANCE_START] = {.head = "Start at"},
+    [BALANCE_FOUND] = {.head = "Measured"},
+    [BALANCE_FINAL] = {.head = "Damper set to"},
+};
+
+/* To whole degrees, which is finer than a handle is set. */
+static const char *start_words(struct document *document, const struct path *path) {
+    double degrees = round(path->damper_start / DEGREE);
+    if (!path->damper || path->damper_start <= 0)
+        return NULL;
+    if (degrees >= 90)
+        return "wide open";
+    return arena_format(document->arena, "%.0f degrees%s", degrees, path->damper_shut ? ", and less" : "");
+}
+
+static void balance_row(struct document *document, struct table **table, const struct path *path) {
+    const struct run *run = path->end->terminal;
+    union cell *cells = document_row(document, table);
+    cells[BALANCE_NAME].text = run->name;
+    cells[BALANCE_ROOM].text = bid_room(run);
+    cells[BALANCE_FACE].text = run->face ? piece_words(run->face, document->system, document->arena) : NULL;
+    cells[BALANCE_FLOW].figure = path->end->flow;
+    cells[BALANCE_DAMPER].text = path->damper ? path->damper->run->name : "none";
+    cells[BALANCE_START].text = start_words(document, path);
+}
+
+void field_balance(const struct job *job, struct document *document) {
+    document_paragraph(document,
+                       "90 degrees is wide open, the blade along the duct. The start takes up what each path leaves over "
+                       "beyond the costliest one, as computed at the design airflow: it is where to begin, not where to "
+                       "end. Measure every outlet, close a little what gives too much, the greatest excess first, and "
+                       "measure all again until each is within a tenth of its design. One damper at least stays wide "
+                       "open. Then lock and mark the handles.");
+    for (size_t i = 0; i < job->units.count; i++) {
+        const struct network *network = job->units.at[i]->network;
+        if (!network)
+            continue;
+        bid_unit_heading(job, document, network->unit);
+        struct table *table = document_table(document, balance_columns, BALANCE_COLUMNS);
+        for (size_t p = 0; p < network->supply_paths.count; p++)
+            balance_row(document, &table, &network->supply_paths.at[p]);
+        for (size_t p = 0; p < network->return_paths.count; p++)
+            balance_row(document, &table, &network->return_paths.at[p]);
+    }
+}
+
+/* ---- Pressures --------------------------------------------------------------------------------------------------- */
+
+void field_pressure(const struct job *job, struct document *document) {
+    document_paragraph(document, "Total pressure from piece to piece, at the design airflow. Where a reading at a test point "
+                                 "is off, look for the cause between it and the last one that was right.");
+    system_drawings_note(document);
+    system_pressure(job, document);
+}
+
+enum { TEST_NUMBER, TEST_WHERE, TEST_TOTAL, TEST_VELOCITY, TEST_EXPECTED, TEST_READ, TEST_COLUMNS };
+
+static const struct column test_columns[TEST_COLUMNS] = {
+    [TEST_NUMBER] = {.head = "No.", .kind = COLUMN_NUMBER},
+    [TEST_WHERE] = {.head = "Where"},
+    [TEST_TOTAL] = {.head = "Total", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .bare = true},
+    [TEST_VELOCITY] = {.head = "Velocity", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .bare = true},
+    [TEST_EXPECTED] = {.head = "Gauge shows", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .bare = true},
+    [TEST_READ] = {.head = "Read"},
+};
+
+static const char *side_words(const struct test_point *point) {
+    return point->supply ? "Supply" : "Return";
+}
+
+static const char *test_words(struct document *document, const struct network *network, const struct test_point *point) {
+    struct arena *arena = document->arena;
+    const char *unit = network->unit->name;
+    switch (point->kind) {
+    case TEST_COLLAR:
+        return arena_format(arena, "%s collar of %s", side_words(point), unit);
+    case TEST_RUN_START:
+    case TEST_RUN_END:
+        return arena_format(arena, "%s, %s of its straight duct, at %s", point->run->name,
+                            point->kind == TEST_RUN_START ? "first" : "last", bid_figure(document, SHOW_RUN, point->station));
+    case TEST_FACE:
+        return arena_format(arena, "across %s in %s", piece_words(point->piece, document->system, arena), point->run->name);
+    case TEST_DROP:
+        return arena_format(arena, "across %s in %s", point->drop->label, unit);
+    case TEST_UNIT:
+        break;
+    }
+    return arena_format(arena, "across %s, collar to collar", unit);
+}
+
+static void test_row(struct document *document, struct table **table, const struct network *network, size_t index) {
+    const struct test_point *point = &network->test_points.at[index];
+    union cell *cells = document_row(document, table);
+    cells[TEST_NUMBER].figure = (double)(index + 1);
+    cells[TEST_WHERE].text = test_words(document, network, point);
+    cells[TEST_EXPECTED].figure = point->expected;
+    if (point->velocity_pressure <= 0)
+        return;
+    cells[TEST_TOTAL].figure = point->total;
+    cells[TEST_VELOCITY].figure = point->velocity_pressure;
+}
+
+void field_test_points(const struct job *job, struct document *document) {
+    bid_caution(document, CAUTION_DRILLING);
+    document_paragraph(document,
+                       "At the design airflow, filter clean, coil wet where it is stated so, blower set so that nothing is "
+                       "left over, dampers taking up the rest (%s). The gauge shows static pressure against the room: total "
+                       "less velocity pressure; across a thing, the difference of both its sides. Read in straight duct, "
+                       "with the probe's opening square to the air.",
+                       measure_show(document->system, SHOW_PRESSURE)->unit);
+    for (size_t i = 0; i < job->units.count; i++) {
+        const struct network *network = job->units.at[i]->network;
+        if (!network || !network->test_points.count)
+            continue;
+        bid_unit_heading(job, document, network->unit);
+        struct table *table = document_table(document, test_columns, TEST_COLUMNS);
+        for (size_t p = 0; p < network->test_points.count; p++)
+            test_row(document, &table, network, p);
+    }
+}
+
+/* ---- Start-up ---------------------------------------------------------------------------------------------------- */
+
+enum { STEP_NUMBER, STEP_WHAT, STEP_DONE, STEP_COLUMNS };
+
+static const struct column step_columns[STEP_COLUMNS] = {
+    [STEP_NUMBER] = {.head = "Step", .kind = COLUMN_NUMBER},
+    [STEP_WHAT] = {.head = "What is done"},
+    [STEP_DONE] = {.head = "By, date"},
+};
+
+/* In the order of the work; a caution stands before the steps that it belongs to. */
+static const struct {
+    const char *what;
+    enum caution caution;
+    bool warns;
+} start_up[] = {
+    {"Estimated dimensions were measured, and the job was put right where they differed", 0, false},
+    {"Hangers carry the duct without sag; nothing rubs, and flexible duct is tight and not crushed", 0, false},
+    {"Joints and seams are sealed to their class, looked at before they were covered", 0, false},
+    {"Insulation is whole, its jacket closed", 0, false},
+    {"Fire and smoke dampers, where there are any, stand open and were tested by those licensed for it", CAUTION_FIRE, true},
+    {"Registers open, volume dampers at their start, filter clean and the right way round", 0, false},
+    {"The unit is closed, wired and released by those licensed for it; blower speed set for the design airflow",
+     CAUTION_POWER, true},
+    {"Air comes from every outlet, and nothing rattles or whistles", 0, false},
+    {"Test points read, the sheet filled in", 0, false},
+    {"Every outlet measured and balanced, the sheet filled in, handles locked and marked", 0, false},
+    {"Test holes plugged and sealed", 0, false},
+    {"Where anything in the building burns fuel: draft, combustion air and carbon monoxide tested by a qualified person, "
+     "with this system running",
+     CAUTION_COMBUSTION, true},
+    {"The place is clean; the owner has these sheets, and knows the filter and when to change it", 0, false},
+};
+
+void field_checklist(const struct job *job, struct document *document) {
+    (void)job;
+    struct table *table = NULL;
+    for (size_t i = 0; i < sizeof start_up / sizeof start_up[0]; i++) {
+        if (start_up[i].warns)
+            bid_caution(document, start_up[i].caution);
+        if (!table || start_up[i].warns)
+            table = document_table(document, step_columns, STEP_COLUMNS);
+        union cell *cells = table_row(table);
+        cells[STEP_NUMBER].figure = (double)(i + 1);
+        cells[STEP_WHAT].text = start_up[i].what;
+    }
+}
+
+void field_sign_off(const struct job *job, struct document *document) {
+    (void)job;
+    document_paragraph(document, "The readings on these sheets were taken with the system in working order:");
+    document_blank(document, "Measured by");
+    document_blank(document, "Instruments, and when they were last calibrated");
+    document_blank(document, "Date, weather and outdoor temperature");
+    document_blank(document, "Seen by, for the owner");
+}

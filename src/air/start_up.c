@@ -35,11 +35,11 @@ static void set_pressure(struct test_point *point, double total, double velocity
 
 /* ---- In the runs ---------------------------------------------------------------------------------------------- */
 
-/* A straight of a run as the air meets it. */
+/* The middle of a straight of a run, where a gauge is as far from fittings and taps as it can be. */
 struct straight {
     const struct section *section;
-    double before, behind; /* Pa lost between the unit and its near end, and its far end */
-    double near, far;      /* m along the run */
+    double lost;    /* Pa of total pressure between the unit and there */
+    double station; /* m along the run */
 };
 
 /* A gauge is put into made duct, not into flexible duct, which no hole is made in. */
@@ -59,23 +59,20 @@ static void add_filter(struct network *network, struct arena *arena, const struc
     point->total = point->expected = item->loss.pressure;
 }
 
-/* The first and the last straight of one section; none: `section` stays NULL. */
+/* The first and the last straight of one section; none: `section` stays NULL.  Its loss is friction, even along it. */
 static void look_at(const struct section *section, struct straight *first, struct straight *last) {
     double lost = section->parent ? section->parent->loss_to_unit : 0, station = section->station;
     for (size_t i = 0; i < section->items.count; i++) {
         const struct item *item = &section->items.at[i];
-        struct straight here = {.section = section, .before = lost, .near = station};
-        if (item->piece && item->role == ITEM_PIECE && item->piece->station > station)
-            here.near = item->piece->station;
-        lost += item->loss.pressure;
-        station = here.near + item->length;
-        here.behind = lost;
-        here.far = station;
+        double near = item->role == ITEM_PIECE && item->piece ? fmax(station, item->piece->station) : station;
+        double loss = item->loss.pressure;
+        station = near + item->length;
+        lost += loss;
         if (!takes_gauge(item))
             continue;
+        *last = (struct straight){section, lost - loss / 2, near + item->length / 2};
         if (!first->section)
-            *first = here;
-        *last = here;
+            *first = *last;
     }
 }
 
@@ -83,9 +80,8 @@ static void add_in_run(struct network *network, const struct air *air, struct ar
                        enum test_kind kind) {
     struct test_point *point = add_point(network, arena, kind, at->section->run->supply);
     point->run = at->section->run;
-    point->station = kind == TEST_RUN_START ? at->near : at->far;
-    double lost = kind == TEST_RUN_START ? at->before : at->behind;
-    set_pressure(point, total_at(network, point->supply, lost), air_velocity_pressure(air, at->section->velocity));
+    point->station = at->station;
+    set_pressure(point, total_at(network, point->supply, at->lost), air_velocity_pressure(air, at->section->velocity));
 }
 
 /* From the run's last section back to its first; what lies behind the last tap has no air. */
@@ -104,7 +100,8 @@ static void add_run(struct job *job, struct network *network, const struct run *
     if (!first.section)
         return;
     add_in_run(network, &job->air, job->arena, &first, TEST_RUN_START);
-    add_in_run(network, &job->air, job->arena, &last, TEST_RUN_END);
+    if (last.station > first.station)
+        add_in_run(network, &job->air, job->arena, &last, TEST_RUN_END);
 }
 
 static void add_runs(struct job *job, struct network *network, bool supply) {

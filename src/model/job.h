@@ -351,7 +351,7 @@ struct path {
 /* A place where the pressure is read at start-up, or a thing that it is read across. */
 enum test_kind {
     TEST_COLLAR, /* the static pressure at the unit's collar of that side */
-    TEST_RUN_START, TEST_RUN_END, /* in the first and the last straight of a run */
+    TEST_RUN_START, TEST_RUN_END, /* in the middle of the first and of the last straight of a run that has air */
     TEST_FACE, /* the difference across a filter in a run */
     TEST_DROP, /* the difference across a part of the unit */
     TEST_UNIT /* the static difference across the unit, collar to collar */

@@ -76,6 +76,9 @@ const char *bid_count(struct document *document, size_t count, const char *what)
 /* A figure with its unit, in the job's system. */
 const char *bid_figure(const struct document *document, enum measure_use use, double si);
 
+/* An R-value as it is sold: "R-8.0". */
+const char *bid_r_value(struct document *document, double si);
+
 /* A heading over what belongs to one unit; none when the job has only one.  What came before may be handed on. */
 void bid_unit_heading(const struct job *job, struct document *document, const struct air_unit *unit);
 

@@ -207,8 +207,7 @@ static void add_words(struct document *document, const char **text, const char *
     *text = *text ? arena_format(document->arena, "%s, %s", *text, words) : words;
 }
 
-/* An R-value as it is sold. */
-static const char *r_value(struct document *document, double si) {
+const char *bid_r_value(struct document *document, double si) {
     if (document->system == MEASURE_METRIC)
         return arena_format(document->arena, "R %s", bid_figure(document, SHOW_RESISTANCE, si));
     return arena_format(document->arena, "R-%s", measure_figure(document->arena, MEASURE_US, SHOW_RESISTANCE, si));
@@ -301,7 +300,7 @@ void bid_scope(const struct job *job, struct document *document) {
     struct make make = make_of(job);
     made_of_fact(document, &make);
     whereabouts_fact(document, &make);
-    spread_fact(document, "Insulation", &make.insulation, make.runs, r_value);
+    spread_fact(document, "Insulation", &make.insulation, make.runs, bid_r_value);
     spread_fact(document, "Lining", &make.lining, make.runs, thickness);
     seal_fact(document, &make);
     balance_fact(job, document);

@@ -123,7 +123,7 @@ static const struct column cover_columns[COVER_COLUMNS] = {
     [COVER_WHERE] = {.head = "Where"},
     [COVER_SEAL] = {.head = "Seal class"},
     [COVER_PRESSURE] = {.head = "Built for", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = -1},
-    [COVER_WRAP] = {.head = "Insulation", .kind = COLUMN_FIGURE, .use = SHOW_RESISTANCE},
+    [COVER_WRAP] = {.head = "Insulation"},
     [COVER_LINING] = {.head = "Lining", .kind = COLUMN_FIGURE, .use = SHOW_CUT},
 };
 
@@ -136,7 +136,7 @@ static void cover_row(struct document *document, struct table **table, const str
     cells[COVER_SEAL].text = settings->seal_set && settings->seal != SEAL_NONE ? seal_name(settings->seal) : NULL;
     cells[COVER_PRESSURE].figure = metal_pressure(run);
     if (settings->insulation > 0)
-        cells[COVER_WRAP].figure = settings->insulation;
+        cells[COVER_WRAP].text = bid_r_value(document, settings->insulation);
     if (settings->lining > 0)
         cells[COVER_LINING].figure = settings->lining;
 }

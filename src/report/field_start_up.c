@@ -48,7 +48,7 @@ void field_balance(const struct job *job, struct document *document) {
                        "90 degrees is wide open, the blade along the duct. The start takes up what each path leaves over "
                        "beyond the costliest one, as computed at the design airflow: it is where to begin, not where to "
                        "end. Measure every outlet, close a little what gives too much, the greatest excess first, and "
-                       "measure all again until each is within a tenth of its design. One damper at least stays wide "
+                       "measure all again until each is within a tenth of its design (common practice, no source). One damper at least stays wide "
                        "open. Then lock and mark the handles.");
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
@@ -84,7 +84,7 @@ static const struct column test_columns[TEST_COLUMNS] = {
 };
 
 static const char *side_words(const struct test_point *point) {
-    return point->supply ? "Supply" : "Return";
+    return point->supply ? "supply" : "return";
 }
 
 static const char *test_words(struct document *document, const struct network *network, const struct test_point *point) {
@@ -92,19 +92,19 @@ static const char *test_words(struct document *document, const struct network *n
     const char *unit = network->unit->name;
     switch (point->kind) {
     case TEST_COLLAR:
-        return arena_format(arena, "%s collar of %s", side_words(point), unit);
+        return arena_format(arena, "%s, %s collar", unit, side_words(point));
     case TEST_RUN_START:
     case TEST_RUN_END:
-        return arena_format(arena, "%s, %s of its straight duct, at %s", point->run->name,
+        return arena_format(arena, "%s, %s straight, at %s", point->run->name,
                             point->kind == TEST_RUN_START ? "first" : "last", bid_figure(document, SHOW_RUN, point->station));
     case TEST_FACE:
-        return arena_format(arena, "across %s in %s", piece_words(point->piece, document->system, arena), point->run->name);
+        return arena_format(arena, "%s, across %s", point->run->name, piece_words(point->piece, document->system, arena));
     case TEST_DROP:
-        return arena_format(arena, "across %s in %s", point->drop->label, unit);
+        return arena_format(arena, "%s, across %s", unit, point->drop->label);
     case TEST_UNIT:
         break;
     }
-    return arena_format(arena, "across %s, collar to collar", unit);
+    return arena_format(arena, "%s, across it from collar to collar", unit);
 }
 
 static void test_row(struct document *document, struct table **table, const struct network *network, size_t index) {
@@ -124,7 +124,7 @@ void field_test_points(const struct job *job, struct document *document) {
     document_paragraph(document,
                        "At the design airflow, filter clean, coil wet where it is stated so, blower set so that nothing is "
                        "left over, dampers taking up the rest (%s). The gauge shows static pressure against the room: total "
-                       "less velocity pressure; across a thing, the difference of both its sides. Read in straight duct, "
+                       "less velocity pressure; across a thing, the difference of both its sides. A point in a run is the middle of a straight. Read "
                        "with the probe's opening square to the air.",
                        measure_show(document->system, SHOW_PRESSURE)->unit);
     for (size_t i = 0; i < job->units.count; i++) {

@@ -5,6 +5,9 @@
 #include "report/figure_tree.h"
 #include "report/figures.h"
 
+/* More than this of one kind nobody leafs through; the tables have all. */
+enum { FIGURES_MOST = 200 };
+
 static bool is_drawn(const struct network *network) {
     return network && network->sections.count;
 }
@@ -27,6 +30,11 @@ bool system_has_path(const struct job *job) {
     return false;
 }
 
+static void say_no_more(struct document *document, size_t number) {
+    if (number == FIGURES_MOST)
+        document_paragraph(document, "No more than %d of these drawings are made; the tables have the rest.", FIGURES_MOST);
+}
+
 static const char *file_of(struct document *document, const char *word, size_t *number) {
     return arena_format(document->arena, "%s-%zu.svg", word, ++*number);
 }
@@ -42,39 +50,41 @@ void system_tree(const struct job *job, struct document *document) {
     document_paragraph(document, "What hangs from what, in the order of hanging, with the size and the design airflow of "
                                  "each run; the path that costs the most pressure is drawn thick.");
     system_drawings_note(document);
-    for (size_t i = 0; document->drawings && i < job->units.count; i++) {
+    for (size_t i = 0; document->drawings && number < FIGURES_MOST && i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
         if (!is_drawn(network))
             continue;
         const struct tree *tree = tree_of(document->keep, network);
-        for (size_t page = 0; page < tree_pages(tree); page++) {
+        for (size_t page = 0; page < tree_pages(tree) && number < FIGURES_MOST; page++) {
             document_relieve(document);
             document_drawing(document, figure_tree(document->arena, job, tree, page),
                              file_of(document, "system", &number),
                              arena_format(document->arena, "What hangs from %s", network->unit->name));
         }
     }
+    say_no_more(document, number);
 }
 
 void system_pressure(const struct job *job, struct document *document) {
     size_t number = 0;
-    for (size_t i = 0; document->drawings && i < job->units.count; i++) {
+    for (size_t i = 0; document->drawings && number < FIGURES_MOST && i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
         if (!has_path(network))
             continue;
         const struct pressure_line *line = pressure_line_of(document->keep, job, network);
-        for (size_t page = 0; page < pressure_pages(line); page++) {
+        for (size_t page = 0; page < pressure_pages(line) && number < FIGURES_MOST; page++) {
             document_relieve(document);
             document_drawing(document, figure_pressure(document->arena, job, line, page),
                              file_of(document, "pressure", &number),
                              arena_format(document->arena, "Pressure along the costliest path of %s", network->unit->name));
         }
     }
+    say_no_more(document, number);
 }
 
 void system_blower(const struct job *job, struct document *document) {
     size_t number = 0;
-    for (size_t i = 0; document->drawings && i < job->units.count; i++) {
+    for (size_t i = 0; document->drawings && number < FIGURES_MOST && i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
         if (!has_path(network))
             continue;
@@ -82,4 +92,5 @@ void system_blower(const struct job *job, struct document *document) {
         document_drawing(document, figure_blower(document->arena, job, network), file_of(document, "blower", &number),
                          arena_format(document->arena, "Blower of %s against the system", network->unit->name));
     }
+    say_no_more(document, number);
 }

@@ -5,7 +5,7 @@
 
 Jobs of its own, with hard and random texts (fixed seed), are compiled; the Markdown is read by cmark-gfm, and each text must
 be found again in the element where it belongs; nothing may turn into a link, an image, code, emphasis or HTML.  Jobs that
-are named are only read by cmark-gfm, for the customer and for the shop: they hold no text that may turn into anything but headings, lists and tables.
+are named are only read by cmark-gfm, each packet of them: they hold no text that may turn into anything but headings, lists and tables.
 """
 import html.parser
 import os
@@ -105,19 +105,19 @@ def page_read(paper):
     return page
 
 
-def shop_faults(path):
-    """Of the shop's packet, under a name that a link cannot hold as it is: its elements, and its drawings as links lead to them."""
+def packet_faults(path, reader):
+    """Of a packet with drawings, under a name that a link cannot hold as it is: its elements, and its drawings as links lead to them."""
     with tempfile.TemporaryDirectory() as folder:
         paper = os.path.join(folder, "a b (c)].md")
-        subprocess.run(["cleat", "bid", path, "--for", "shop", "-o", paper], capture_output=True, check=True)
+        subprocess.run(["cleat", "bid", path, "--for", reader, "-o", paper], capture_output=True, check=True)
         with open(paper, "rb") as file:
             page = page_read(file.read())
         if page.tags - ALLOWED - {"img"}:
-            yield f"{path}, for the shop, has elements {page.tags - ALLOWED}"
+            yield f"{path}, for the {reader}, has elements {page.tags - ALLOWED}"
         linked = sorted(os.path.normpath(os.path.join(folder, urllib.parse.unquote(image))) for image in page.images)
         written = sorted(os.path.join(at, name) for at, _, names in os.walk(folder) for name in names if name.endswith(".svg"))
         if linked != written or not linked:
-            yield f"{path}, for the shop: {len(linked)} drawings are shown, {len(written)} written"
+            yield f"{path}, for the {reader}: {len(linked)} drawings are shown, {len(written)} written"
 
 
 def page_with(texts):
@@ -159,7 +159,7 @@ def main():
     found = [faults(page_with(texts), texts) for texts in cases()]
     found += [[f"{path} has elements {page.tags - ALLOWED}"] if page.tags - ALLOWED else [] for path, page in
               ((path, page_of(path)) for path in sys.argv[1:])]
-    found += [shop_faults(path) for path in sys.argv[1:]]
+    found += [packet_faults(path, reader) for path in sys.argv[1:] for reader in ("customer", "shop", "field")]
     for said in map(list, found):
         passed, failed = (passed, failed + 1) if said else (passed + 1, failed)
         print("".join(fault + "\n" for fault in said), end="")

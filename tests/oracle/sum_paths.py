@@ -11,6 +11,8 @@ What is computed here by other means:
     a unit's drop             as declared, times the square of the airflow over its own, and the density likewise
     a section, a path         plain sums over the items, and over the parents
     the printed budget        from those sums, to the last printed digit
+    a test point              total pressure from the losses between it and the unit, less velocity pressure
+    the system curve          the costliest path at the design airflow, with the square of the airflow
 """
 import copy
 import json
@@ -167,6 +169,61 @@ def blower_pressure(equipment):
     return float(PchipInterpolator(flows, pressures, extrapolate=False)(equipment["airflow_m3_s"]))
 
 
+# ---- What is read at start-up ----------------------------------------------------------------------------------------------
+
+
+def straights(unit, run):
+    """Of each straight of a run that has air: what is lost between the unit and its middle, and its section."""
+    found = []
+    for section in unit["sections"]:
+        if section["run"] != run or section["flow_m3_s"] <= 0:
+            continue
+        lost, at = 0.0, section["parent"]
+        while at is not None:
+            lost += math.fsum(item["loss_Pa"] for item in unit["sections"][at]["items"])
+            at = unit["sections"][at]["parent"]
+        for item in section["items"]:
+            if item["kind"] == "straight" and item.get("length_m", 0) > 0:
+                found.append((lost + item["loss_Pa"] / 2, section))
+            lost += item["loss_Pa"]
+    return found
+
+
+def expected_at(air, unit, point, worst):
+    """Total and velocity pressure of a point that is read against the room."""
+    sign, most = (1, worst["supply"]) if point["side"] == "supply" else (-1, worst["return"])
+    if point["kind"] == "collar":
+        first = next(section for section in unit["sections"] if section["run"] == point["run"])
+        collar = unit["equipment"][f"{point['side']}_collar"] or unit["ducts"][first["duct"]]
+        return sign * most, velocity_pressure(air, first["flow_m3_s"], collar)
+    lost, section = straights(unit, point["run"])[0 if point["kind"] == "run-start" else -1]
+    return sign * (most - lost), velocity_pressure(air, section["flow_m3_s"], unit["ducts"][section["duct"]])
+
+
+def check_start_up(verdict, air, unit, worst, drops, where):
+    collars = {}
+    for point in unit["test_points"]:
+        here = f"{where}, test point {point['kind']} of {point['run']}"
+        if point["difference"]:
+            continue
+        total, velocity = expected_at(air, unit, point, worst)
+        verdict.near(point["total_Pa"], total, EXACT, f"{here}: total", 1)
+        verdict.near(point["velocity_pressure_Pa"], velocity, EXACT, f"{here}: velocity pressure", 1)
+        verdict.near(point["expected_Pa"], total - velocity, EXACT, f"{here}: what the gauge shows", 1)
+        if point["kind"] == "collar":
+            collars[point["side"]] = point["expected_Pa"]
+    across = [point["expected_Pa"] for point in unit["test_points"] if point["kind"] == "unit"]
+    verdict.that(len(across) == (len(collars) == 2), f"{where}: the unit is read across once")
+    for found in across:
+        verdict.near(found, collars["supply"] - collars["return"], EXACT, f"{where}: across the unit", 1)
+    parts = [point["expected_Pa"] for point in unit["test_points"] if point["kind"] == "drop"]
+    verdict.near(math.fsum(parts), drops, EXACT, f"{where}: parts of the unit", 1)
+    design = unit["equipment"]["airflow_m3_s"]
+    for point in unit["system_curve"]:
+        verdict.near(point["pressure_Pa"], (worst["supply"] + worst["return"] + drops) * (point["flow_m3_s"] / design) ** 2, EXACT,
+                     f"{where}: the system curve", 1)
+
+
 # ---- The printed budget --------------------------------------------------------------------------------------------------------
 
 
@@ -211,6 +268,7 @@ def compare(data, bid):
         where = f"{data['job']['title']}, {unit['equipment']['name']}"
         check_sections(verdict, data, unit, where)
         sums, worst, drops, blower = check_paths(verdict, data["air"], unit, where)
+        check_start_up(verdict, data["air"], unit, worst, drops, where)
         if len(data["units"]) == 1:
             check_bid(verdict, data, bid, sums, worst, drops, blower)
     return verdict
@@ -250,6 +308,9 @@ def changes(data, bid):
     yield changed("the unit's drops", lambda unit: scale(unit["equipment"]["drops"][0], "actual_Pa"))
     yield changed("the unit's drop as declared", lambda unit: scale(unit["equipment"]["drops"][0], "pressure_Pa"))
     yield changed("blower pressure", lambda unit: scale(unit["budget"], "blower_Pa"))
+    yield changed("total pressure at a test point", lambda unit: scale(unit["test_points"][0], "total_Pa"))
+    yield changed("what a gauge shows", lambda unit: scale(unit["test_points"][-1], "expected_Pa"))
+    yield changed("the system curve", lambda unit: scale(unit["system_curve"][-1], "pressure_Pa"))
     row = tables_under(bid, "Every path")[0][1]
     line = next(line for line in bid.splitlines() if line.startswith(f"| {row[0]} ") and row[5] in line and row[6] in line)
     digit = row[5][:-1] + str((int(row[5][-1]) + 1) % 10)

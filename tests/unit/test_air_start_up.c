@@ -1,0 +1,223 @@
+/* What is read and set at start-up: static pressures against figures worked by hand, and dampers that, set to their start,
+ * leave every path the same. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include "air/air.h"
+#include "air/fitting.h"
+#include "base/constant.h"
+#include "compiled.h"
+#include "near.h"
+
+/* 400 cfm in 12 x 8 in duct go at 600 fpm: velocity pressure (600 / 4005)^2 = 0.02244 in. w.g., by the trade's rule. */
+static const char line_job[] = "job \"Line\"\n"
+                               "unit fan { blower 400 cfm at 0.40 in.wg; drop \"coil\" 0.10 in.wg; supply 12 x 8; return 12 x 12 }\n"
+                               "run trunk from fan.supply { straight 10 ft; elbow 90 left, radius 1.0; straight 20 ft }\n"
+                               "outlet desk from trunk { airflow 400 cfm; register 12 x 8, 0.05 in.wg at 400 cfm }\n"
+                               "run back from fan.return { straight 6 ft }\n"
+                               "inlet hall from back { filter 12 x 12 x 1, 0.08 in.wg at 400 cfm }\n";
+
+/* The `which`th (from 0) test point of that kind and side. */
+static const struct test_point *point(const struct network *network, enum test_kind kind, bool supply, size_t which) {
+    for (size_t i = 0; i < network->test_points.count; i++) {
+        const struct test_point *one = &network->test_points.at[i];
+        bool sided = kind != TEST_DROP && kind != TEST_UNIT;
+        if (one->kind == kind && (!sided || one->supply == supply) && which-- == 0)
+            return one;
+    }
+    fail_msg("there is no such test point");
+    return NULL;
+}
+
+static double loss_of(const struct run *run, size_t item) {
+    return run->first_section->items.at[item].loss.pressure;
+}
+
+static void static_pressure_is_total_less_velocity_pressure(void **state) {
+    (void)state;
+    struct compiled compiled = compiled_text("%s", line_job);
+    const struct network *network = compiled_network(&compiled);
+    const struct test_point *collar = point(network, TEST_COLLAR, true, 0);
+    assert_near(collar->velocity_pressure / INCH_OF_WATER, 0.02244, 0.00002);
+    assert_near(collar->total, network->governing_supply->loss, 1e-9);
+    assert_near(collar->expected, collar->total - collar->velocity_pressure, 1e-12);
+    /* 400 cfm in 12 x 12 in: 400 fpm, (400 / 4005)^2 = 0.00998; before the return collar all is less than the room. */
+    const struct test_point *back = point(network, TEST_COLLAR, false, 0);
+    assert_near(back->velocity_pressure / INCH_OF_WATER, 0.00998, 0.00002);
+    assert_near(back->total, -network->governing_return->loss, 1e-9);
+    assert_near(back->expected, back->total - back->velocity_pressure, 1e-12);
+    compiled_free(&compiled);
+}
+
+/* In the middle of a straight half of its friction has been lost. */
+static void points_of_a_run_lie_in_the_middle_of_straights(void **state) {
+    (void)state;
+    struct compiled compiled = compiled_text("%s", line_job);
+    const struct network *network = compiled_network(&compiled);
+    const struct run *trunk = compiled_run(&compiled, "trunk");
+    double collar = network->governing_supply->loss;
+    const struct test_point *first = point(network, TEST_RUN_START, true, 0), *last = point(network, TEST_RUN_END, true, 0);
+    assert_near(first->station, 5 * FOOT, 1e-9);
+    assert_near(first->total, collar - loss_of(trunk, 0) / 2, 1e-9);
+    assert_near(last->station, 20 * FOOT, 1e-9);
+    assert_near(last->total, collar - loss_of(trunk, 0) - loss_of(trunk, 1) - loss_of(trunk, 2) / 2, 1e-9);
+    /* On the return side the air has lost all but what lies between the place and the unit. */
+    const struct test_point *back = point(network, TEST_RUN_START, false, 0);
+    assert_near(back->station, 3 * FOOT, 1e-9);
+    assert_near(back->total, loss_of(compiled_run(&compiled, "back"), 0) / 2 - network->governing_return->loss, 1e-9);
+    compiled_free(&compiled);
+}
+
+static void differences_are_those_of_the_things(void **state) {
+    (void)state;
+    struct compiled compiled = compiled_text("%s", line_job);
+    const struct network *network = compiled_network(&compiled);
+    assert_near(point(network, TEST_DROP, false, 0)->expected / INCH_OF_WATER, 0.10, 1e-9);
+    assert_near(point(network, TEST_FACE, false, 0)->expected / INCH_OF_WATER, 0.08, 1e-9);
+    const struct test_point *unit = point(network, TEST_UNIT, true, 0);
+    assert_near(unit->expected, point(network, TEST_COLLAR, true, 0)->expected - point(network, TEST_COLLAR, false, 0)->expected,
+                1e-12);
+    /* What the blower gives, less what the unit's parts take and what is left over, is what the ducts take. */
+    assert_near(unit->total, network->blower_pressure - network->unit_drops - network->surplus, 1e-9);
+    compiled_free(&compiled);
+}
+
+/* A gauge is not put into flexible duct, nor into duct that has no air. */
+static void only_made_duct_with_air_in_it_has_points(void **state) {
+    (void)state;
+    struct compiled compiled = compiled_text(
+        "job \"Dead end\"\n"
+        "unit fan { blower 400 cfm at 0.60 in.wg; supply 12 x 8; return 14 x 12 }\n"
+        "run trunk from fan.supply { straight 10 ft; cap }\n"
+        "outlet desk from trunk at 6 ft left { airflow 300 cfm; flex 6 ft; boot; register 12 x 8 }\n"
+        "run spur from trunk at 4 ft right { flex 10 ft }\n"
+        "outlet lamp from spur { airflow 100 cfm; register 10 x 6 }\n"
+        "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 24 x 12 }\n");
+    const struct network *network = compiled_network(&compiled);
+    for (size_t i = 0; i < network->test_points.count; i++) {
+        const struct run *run = network->test_points.at[i].run;
+        assert_true(!run || strcmp(run->name, "spur") != 0);
+    }
+    assert_near(point(network, TEST_RUN_START, true, 0)->station, 2 * FOOT, 1e-9);
+    assert_near(point(network, TEST_RUN_END, true, 0)->station, 5 * FOOT, 1e-9); /* between the taps, not past them */
+    compiled_free(&compiled);
+}
+
+/* ---- Dampers ----------------------------------------------------------------------------------------------------- */
+
+static void an_angle_is_found_again_from_its_coefficient(void **state) {
+    (void)state;
+    for (int round = 0; round < 2; round++)
+        for (int tenth = 0; tenth <= 700; tenth += 7) {
+            bool beyond;
+            double angle = tenth * DEGREE / 10, coefficient = fitting_damper(angle, round).value;
+            assert_near(fitting_damper_angle(coefficient, round, &beyond), angle, 1e-6);
+            assert_false(beyond);
+        }
+    bool beyond;
+    assert_near(fitting_damper_angle(0, true, &beyond), 0, 1e-6);
+    assert_false(beyond);
+    assert_near(fitting_damper_angle(1e6, true, &beyond), 70 * DEGREE, 1e-6);
+    assert_true(beyond);
+}
+
+/* Three outlets along a trunk whose sizes are all declared; the dampers stand as wide open as they are told. */
+static struct compiled three_outlets(const double open[3]) {
+    return compiled_text("job \"Three\" { friction 0.08 in.wg/100ft }\n"
+                         "unit fan { blower 600 cfm at 0.60 in.wg; supply 14 x 10; return 18 x 12 }\n"
+                         "run trunk from fan.supply { size 14 x 10; straight 40 ft; cap }\n"
+                         "outlet a from trunk at 4 ft left { airflow 200 cfm; size 8 round; damper volume, open %.9f; straight 5 ft; register 12 x 8 }\n"
+                         "outlet b from trunk at 18 ft left { airflow 200 cfm; size 8 round; damper volume, open %.9f; straight 9 ft; register 12 x 8 }\n"
+                         "outlet c from trunk at 36 ft left { airflow 200 cfm; size 8 round; damper volume, open %.9f; straight 30 ft; register 12 x 8 }\n"
+                         "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 24 x 14 }\n",
+                         open[0], open[1], open[2]);
+}
+
+static void dampers_at_their_start_leave_every_path_the_same(void **state) {
+    (void)state;
+    double open[3] = {90, 90, 90};
+    struct compiled compiled = three_outlets(open);
+    const struct network *network = compiled_network(&compiled);
+    double least = network->surplus;
+    bool uneven = false;
+    for (size_t i = 0; i < 3; i++) {
+        const struct path *path = &network->supply_paths.at[i];
+        uneven |= path->surplus > least + 1;
+        open[i] = path->damper_start / DEGREE;
+        assert_true(open[i] > 20 && open[i] <= 90);
+        assert_false(path->damper_shut);
+    }
+    assert_true(uneven);
+    assert_near(open[2], 90, 1e-6); /* the costliest keeps its damper wide open */
+    compiled_free(&compiled);
+    compiled = three_outlets(open);
+    network = compiled_network(&compiled);
+    for (size_t i = 0; i < 3; i++)
+        assert_near(network->supply_paths.at[i].surplus, least, 1e-3);
+    /* And a damper that stands as it is to start stays there. */
+    for (size_t i = 0; i < 3; i++)
+        assert_near(network->supply_paths.at[i].damper_start / DEGREE, open[i], 1e-3);
+    compiled_free(&compiled);
+}
+
+static void a_damper_that_cannot_take_it_says_so(void **state) {
+    (void)state;
+    struct compiled compiled = compiled_text(
+        "job \"Far\"\n"
+        "unit fan { blower 200 cfm at 3 in.wg; supply 12 x 8; return 14 x 12 }\n"
+        "run trunk from fan.supply { size 12 x 8; straight 10 ft; cap }\n"
+        "outlet near from trunk at 2 ft left { airflow 20 cfm; size 10 round; damper; straight 1 ft; register 12 x 8 }\n"
+        "outlet far from trunk at 8 ft left { airflow 180 cfm; size 8 round; drop \"a filter box\" 1.5 in.wg; register 12 x 8 }\n"
+        "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 24 x 12 }\n");
+    const struct network *network = compiled_network(&compiled);
+    assert_true(network->supply_paths.at[0].damper_shut);
+    assert_near(network->supply_paths.at[0].damper_start, 20 * DEGREE, 1e-6);
+    assert_null(network->supply_paths.at[1].damper);
+    assert_near(network->supply_paths.at[1].damper_start, 0, 0);
+    compiled_free(&compiled);
+}
+
+/* ---- Curves ------------------------------------------------------------------------------------------------------ */
+
+static void curves_go_through_the_points_and_the_design(void **state) {
+    (void)state;
+    struct compiled compiled = compiled_text(
+        "job \"Curves\" { altitude 5000 ft }\n"
+        "unit fan { blower 460 cfm at 0.20 in.wg, 420 cfm at 0.5 in.wg, 340 cfm at 0.60 in.wg; airflow 400 cfm; drop \"coil\" 0.10 in.wg at 400 cfm; supply 12 x 8; return 14 x 12 }\n"
+        "run trunk from fan.supply { straight 10 ft }\n"
+        "outlet desk from trunk { airflow 400 cfm; register 12 x 8 }\n"
+        "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 24 x 12 }\n");
+    const struct network *network = compiled_network(&compiled);
+    size_t last = network->blower_curve.count - 1;
+    double thin = compiled.job->air.density_ratio;
+    assert_true(thin < 0.9);
+    assert_near(network->blower_curve.at[0].pressure, 0.60 * INCH_OF_WATER * thin, 1e-9);
+    assert_near(network->blower_curve.at[last].flow, 460 * CFM, 1e-9);
+    assert_near(network->blower_curve.at[last].pressure, 0.20 * INCH_OF_WATER * thin, 1e-9);
+    for (size_t i = 1; i <= last; i++)
+        assert_true(network->blower_curve.at[i].pressure <= network->blower_curve.at[i - 1].pressure);
+    assert_near(network->system_pressure + network->surplus, network->blower_pressure, 1e-9);
+    for (size_t i = 0; i < network->system_curve.count; i++) {
+        struct blower_point at = network->system_curve.at[i];
+        assert_near(at.pressure * 400 * CFM * 400 * CFM, network->system_pressure * at.flow * at.flow, 1e-12);
+    }
+    compiled_free(&compiled);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(static_pressure_is_total_less_velocity_pressure),
+        cmocka_unit_test(points_of_a_run_lie_in_the_middle_of_straights),
+        cmocka_unit_test(differences_are_those_of_the_things),
+        cmocka_unit_test(only_made_duct_with_air_in_it_has_points),
+        cmocka_unit_test(an_angle_is_found_again_from_its_coefficient),
+        cmocka_unit_test(dampers_at_their_start_leave_every_path_the_same),
+        cmocka_unit_test(a_damper_that_cannot_take_it_says_so),
+        cmocka_unit_test(curves_go_through_the_points_and_the_design),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

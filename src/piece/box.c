@@ -167,7 +167,7 @@ static void make(const struct piece *piece, struct making *making) {
                           .far = body(piece),
                           .station = piece->station,
                           .length = piece->length,
-                          .about = piece_argument(piece, SIZE)->about,
+                          .about = box.openings.about || piece_argument(piece, SIZE)->about,
                           .note = openings_note(&box.openings, making_scratch(making), "box"),
                       });
     make_collar(piece, making, box.size, box.size->near, 0);

@@ -193,7 +193,7 @@ static void make_joint(struct dividing *dividing, const struct joint *joint, boo
                                     .station = dividing->piece->station + joint->station,
                                     .length = joint->length,
                                     .finished_length = joint->length,
-                                    .about = last && piece_argument(dividing->piece, LENGTH)->about,
+                                    .about = cut.openings.about || (last && piece_argument(dividing->piece, LENGTH)->about),
                                     .note = openings_note(&cut.openings, making_scratch(dividing->making), "joint"),
                                 });
 }

@@ -81,7 +81,7 @@ static const char *waits_words(const struct verifying *verifying, const char *na
     const struct run *cut = run->from.station_about && run->parent ? run->parent : run;
     const struct waiting *waiting = &verifying->waiting[cut->id];
     if (!waiting->count)
-        return "nothing that is cut: its length and its loss";
+        return "nothing that is cut";
     const char *more = waiting->count > PARTS_NAMED
                            ? arena_format(verifying->document->arena, " and %zu more", waiting->count - PARTS_NAMED)
                            : "";

@@ -1,0 +1,275 @@
+/* The field packet: what is hung stands there once and in order, every terminal and every test point has its row, and
+ * nothing that belongs to the office. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include "base/constant.h"
+#include "compiled.h"
+#include "metal/metal.h"
+#include "ration.h"
+#include "report/bid.h"
+#include "report/packet.h"
+#include "report/report.h"
+
+static char *packet_of(const struct job *job, const char *reader) {
+    struct output *out = output_open_memory();
+    assert_true(report_write(job, reader, "md", NULL, out));
+    size_t length;
+    char *text = output_take_memory(out, &length);
+    assert_int_equal(strlen(text), length);
+    return text;
+}
+
+static size_t times(const char *text, const char *what) {
+    size_t count = 0, length = strlen(what);
+    for (const char *at = text; *at; at++)
+        count += *at == *what && strncmp(at, what, length) == 0;
+    return count;
+}
+
+static void expect_in(const char *text, const char *what) {
+    if (!strstr(text, what))
+        fail_msg("\"%s\" is not in:\n%.3000s", what, text);
+}
+
+/* The part of the text under a heading of the second level, cut off there.  Frees the whole. */
+static char *section_of(char *text, const char *heading) {
+    char head[100];
+    snprintf(head, sizeof head, "\n## %s\n", heading);
+    char *begin = strstr(text, head);
+    if (!begin)
+        fail_msg("there is no '%s' in:\n%.3000s", heading, text);
+    char *end = strstr(begin + 1, "\n## ");
+    char *part = strndup(begin, end ? (size_t)(end - begin) : strlen(begin));
+    free(text);
+    return part;
+}
+
+/* Rows of the tables in a text: lines that begin with a bar, without heads and rules. */
+static size_t rows_in(const char *text) {
+    return times(text, "\n|") - 2 * times(text, "\n| -");
+}
+
+static const char house[] =
+    "job \"House\" { place attic 130 F; seal B; insulation R-6 }\n"
+    "shop \"Tinker Row\" { contact \"3 Tinker Row\"; price damper 11.75 per each; rate shop 38 per hour; markup 15 %% }\n"
+    "unit fan { blower 600 cfm at 0.70 in.wg; drop \"coil\" 0.20 in.wg; supply 14 x 14; return 18 x 12 }\n"
+    "run trunk \"Trunk | one\" from fan.supply { straight 24 ft; cap }\n"
+    "outlet a from trunk at 4 ft left { room \"Bed\"; airflow 200 cfm; damper; straight 5 ft; boot; register 12 x 8 }\n"
+    "outlet b from trunk at 12 ft left { airflow 200 cfm; damper; flex 6 ft; boot; register 12 x 8 }\n"
+    "outlet c from trunk at about 22 ft left { airflow 200 cfm; flex %s 12 ft; boot; register 12 x 8 }\n"
+    "run back from fan.return { straight 4 ft }\ninlet hall from back { filter 24 x 14 x 1 }\n";
+
+static struct compiled a_house(void) {
+    return compiled_text(house, "about");
+}
+
+static void the_first_page_gives_way_to_code_and_warns(void **state) {
+    (void)state;
+    struct compiled compiled = a_house();
+    char *text = packet_of(compiled.job, "field");
+    const char *deference = strstr(text, "authority having jurisdiction"), *second = strstr(text, "\n## ");
+    assert_true(deference && deference < second);
+    char *cautions = section_of(text, "Before anyone goes in");
+    expect_in(cautions, "heat stroke"); /* the duct lies in an attic */
+    assert_int_equal(times(cautions, "crawl"), 0);
+    free(cautions);
+    compiled_free(&compiled);
+}
+
+static void every_part_is_hung_once_in_order(void **state) {
+    (void)state;
+    struct compiled compiled = a_house();
+    char *order = section_of(packet_of(compiled.job, "field"), "Hanging order");
+    assert_int_equal(rows_in(order), compiled.job->metal->pieces);
+    const char *at = order;
+    for (size_t i = 1; i <= compiled.job->metal->pieces; i++) {
+        char number[16];
+        snprintf(number, sizeof number, "\n| %5zu |", i);
+        at = strstr(at, number);
+        assert_non_null(at);
+    }
+    free(order);
+    compiled_free(&compiled);
+}
+
+static void every_bought_thing_has_its_place(void **state) {
+    (void)state;
+    struct compiled compiled = a_house();
+    size_t wanted = 0;
+    for (size_t i = 0; i < compiled.job->metal->bought.count; i++)
+        wanted += compiled.job->metal->bought.at[i].pieces.count;
+    char *bought = section_of(packet_of(compiled.job, "field"), "Bought things and where they go");
+    assert_int_equal(rows_in(bought), wanted);
+    free(bought);
+    compiled_free(&compiled);
+}
+
+static void every_terminal_has_its_row_and_its_damper(void **state) {
+    (void)state;
+    struct compiled compiled = a_house();
+    char *sheet = section_of(packet_of(compiled.job, "field"), "Balancing");
+    assert_int_equal(rows_in(sheet), 4);
+    const struct network *network = compiled_network(&compiled);
+    char start[40];
+    snprintf(start, sizeof start, "| %.0f degrees |", round(network->supply_paths.at[1].damper_start / DEGREE));
+    expect_in(sheet, start);
+    expect_in(sheet, "| wide open ");
+    expect_in(sheet, "| none ");
+    expect_in(sheet, " 200 |");
+    free(sheet);
+    compiled_free(&compiled);
+}
+
+/* The printed figures are those of the pass, to the last printed digit. */
+static void every_test_point_has_its_row(void **state) {
+    (void)state;
+    struct compiled compiled = a_house();
+    const struct network *network = compiled_network(&compiled);
+    char *sheet = section_of(packet_of(compiled.job, "field"), "Test points");
+    assert_int_equal(rows_in(sheet), network->test_points.count);
+    for (size_t i = 0; i < network->test_points.count; i++) {
+        char figure[40];
+        snprintf(figure, sizeof figure, " %.3f |      |", network->test_points.at[i].expected / INCH_OF_WATER);
+        expect_in(sheet, figure);
+    }
+    free(sheet);
+    compiled_free(&compiled);
+}
+
+static void every_estimate_has_a_blank(void **state) {
+    (void)state;
+    struct compiled compiled = a_house();
+    char *sheet = section_of(packet_of(compiled.job, "field"), "To be measured first");
+    assert_int_equal(rows_in(sheet), 2);
+    assert_int_equal(bid_estimates(compiled.job), 2);
+    expect_in(sheet, "| flex about 12 ft ");
+    expect_in(sheet, "| outlet c from trunk at about 22 ft left |          | part");
+    free(sheet);
+    compiled_free(&compiled);
+    compiled = compiled_text("job \"None\"\nunit fan { blower 200 cfm at 0.5 in.wg; supply 12 x 8; return 12 x 8 }\n"
+                             "run trunk from fan.supply { straight 4 ft }\n"
+                             "outlet a from trunk { airflow 200 cfm; register 12 x 8 }\n"
+                             "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 12 x 12 }\n");
+    char *text = packet_of(compiled.job, "field");
+    assert_int_equal(times(text, "To be measured first"), 0);
+    free(text);
+    compiled_free(&compiled);
+}
+
+static void every_run_says_how_it_is_sealed_and_covered(void **state) {
+    (void)state;
+    struct compiled compiled = a_house();
+    char *sheet = section_of(packet_of(compiled.job, "field"), "Sealing and insulation");
+    assert_int_equal(rows_in(sheet), compiled.job->runs.count);
+    assert_int_equal(times(sheet, "| R-6.0"), compiled.job->runs.count);
+    assert_int_equal(times(sheet, "| attic | B  "), compiled.job->runs.count);
+    free(sheet);
+    compiled_free(&compiled);
+}
+
+static void no_money_and_no_word_of_a_program_goes_to_the_field(void **state) {
+    (void)state;
+    struct compiled compiled = a_house();
+    char *text = packet_of(compiled.job, "field");
+    static const char *const words[] = {"$", "11.75", "38", "markup", "price", "(null)", "nan", "token", "pars"};
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
+        if (times(text, words[i]))
+            fail_msg("'%s' is in:\n%s", words[i], strstr(text, words[i]));
+    free(text);
+    compiled_free(&compiled);
+}
+
+static void the_same_job_gives_the_same_bytes(void **state) {
+    (void)state;
+    struct compiled compiled = a_house();
+    char *first = packet_of(compiled.job, "field"), *second = packet_of(compiled.job, "field");
+    assert_string_equal(first, second);
+    free(first);
+    free(second);
+    compiled_free(&compiled);
+}
+
+static void running_out_of_memory_is_said_and_nothing_is_lost(void **state) {
+    (void)state;
+    struct compiled compiled = a_house();
+    bool whole = false;
+    size_t blocks = 0;
+    for (; blocks < 1000 && !whole; blocks++) {
+        size_t left = blocks;
+        struct arena_source memory = ration_of(&left);
+        struct output *out = output_open_memory();
+        whole = packet_write(packet_for("field"), compiled.job, markdown_write, NULL, &memory, out);
+        output_abandon(out);
+    }
+    assert_true(whole && blocks > 10);
+    compiled_free(&compiled);
+}
+
+/* ---- The offer that goes with it --------------------------------------------------------------------------------- */
+
+static void the_scope_says_from_where_to_where(void **state) {
+    (void)state;
+    struct compiled compiled = a_house();
+    char *scope = section_of(packet_of(compiled.job, NULL), "Scope of work");
+    expect_in(scope, "Furnish and install the supply ductwork of fan, from its 14 x 14 in collar to 3 outlets with 600 cfm\nin all, for Bed; b and c.\n");
+    expect_in(scope, "from 1 inlet with 600 cfm in all, in hall, back to\nits 18 x 12 in collar.\n");
+    expect_in(scope, "- **Balancing:** a volume damper for 2 of 3 outlets\n");
+    expect_in(scope, "- **Flexible duct:** pulled tight, on 2 of 6 runs\n");
+    free(scope);
+    compiled_free(&compiled);
+}
+
+/* What is left open is counted out of the job itself. */
+static void what_the_bid_rests_on_is_counted(void **state) {
+    (void)state;
+    struct compiled compiled = a_house();
+    char *text = packet_of(compiled.job, NULL), *copy = strdup(text);
+    char *rests = section_of(text, "What this bid rests on");
+    expect_in(rests, "2 dimensions are estimated");
+    expect_in(rests, "4 registers, grilles or filters take;");
+    char *checked = section_of(copy, "How the design was checked");
+    char taken[60];
+    snprintf(taken, sizeof taken, "takes\n%.3f in. w.g.", compiled_network(&compiled)->system_pressure / INCH_OF_WATER);
+    expect_in(checked, taken);
+    free(rests);
+    free(checked);
+    compiled_free(&compiled);
+}
+
+/* The offer fits a few pages; all that is for checking stands behind it, and the signature before. */
+static void the_offer_comes_before_the_record(void **state) {
+    (void)state;
+    struct compiled compiled = a_house();
+    char *text = packet_of(compiled.job, NULL);
+    const char *accepted = strstr(text, "\n## Acceptance\n"), *record = strstr(text, "\n# Design record\n");
+    assert_true(accepted && record && accepted < record);
+    for (const char *table = strstr(text, "\n|"); table && table < record; table = NULL)
+        fail_msg("a table stands in the offer: %.200s", table);
+    expect_in(record, "\n## Pressure losses of every run\n");
+    free(text);
+    compiled_free(&compiled);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_first_page_gives_way_to_code_and_warns),
+        cmocka_unit_test(every_part_is_hung_once_in_order),
+        cmocka_unit_test(every_bought_thing_has_its_place),
+        cmocka_unit_test(every_terminal_has_its_row_and_its_damper),
+        cmocka_unit_test(every_test_point_has_its_row),
+        cmocka_unit_test(every_estimate_has_a_blank),
+        cmocka_unit_test(every_run_says_how_it_is_sealed_and_covered),
+        cmocka_unit_test(no_money_and_no_word_of_a_program_goes_to_the_field),
+        cmocka_unit_test(the_same_job_gives_the_same_bytes),
+        cmocka_unit_test(running_out_of_memory_is_said_and_nothing_is_lost),
+        cmocka_unit_test(the_scope_says_from_where_to_where),
+        cmocka_unit_test(what_the_bid_rests_on_is_counted),
+        cmocka_unit_test(the_offer_comes_before_the_record),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

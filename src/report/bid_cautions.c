@@ -94,8 +94,9 @@ static const struct {
     [CAUTION_DRILLING] =
         {
             .about = "Drilling into duct",
-            .text = "Drill no hole where a coil, a drain pan, wiring or a refrigerant line may lie behind the sheet, and "
-                    "plug each test hole when it has been read.",
+            .text =
+                "Drill no hole where a coil, a drain pan, wiring or a refrigerant line may lie behind the sheet, and "
+                "plug each test hole when it has been read.",
         },
 };
 

@@ -1,4 +1,5 @@
-/* How the design was checked, in half a page; the safety and code notes of the offer; where the design record begins. */
+/* How the design was checked, in half a page; the safety and code notes of the offer; where the design record begins.
+ */
 #include "report/bid.h"
 
 #include <math.h>
@@ -15,8 +16,9 @@ static void unit_checked(struct document *document, const struct network *networ
                                                                bid_figure(document, SHOW_PRESSURE, network->unit_drops))
                                                 : "";
     const char *rest = bid_figure(document, SHOW_PRESSURE, fabs(network->surplus));
-    document_paragraph(document, "At %s the blower of %s gives %s of pressure. The path that costs the most takes %s%s; %s is %s.", air,
-                       unit->name, gives, takes, parts, rest, network->surplus < 0 ? "wanting" : "left over");
+    document_paragraph(
+        document, "At %s the blower of %s gives %s of pressure. The path that costs the most takes %s%s; %s is %s.",
+        air, unit->name, gives, takes, parts, rest, network->surplus < 0 ? "wanting" : "left over");
 }
 
 static void rules_checked(const struct job *job, struct document *document) {
@@ -31,33 +33,39 @@ static void rules_checked(const struct job *job, struct document *document) {
     const char *open = !warned       ? "No warning is open"
                        : warned == 1 ? "1 warning is open and stands there"
                                      : arena_format(document->arena, "%zu warnings are open and stand there", warned);
-    const char *settled = !accepted       ? ""
-                          : accepted == 1 ? "; 1 deviation was accepted, with its reason"
-                                          : arena_format(document->arena, "; %zu deviations were accepted, each with its reason", accepted);
-    document_paragraph(document, "%s were applied at %zu places, such as the speed of the air, the length of flexible duct, "
-                                 "room for every tap and the thickness of the sheet; the design record lists them. %s%s.",
+    const char *settled =
+        !accepted ? ""
+        : accepted == 1
+            ? "; 1 deviation was accepted, with its reason"
+            : arena_format(document->arena, "; %zu deviations were accepted, each with its reason", accepted);
+    document_paragraph(document,
+                       "%s were applied at %zu places, such as the speed of the air, the length of flexible duct, "
+                       "room for every tap and the thickness of the sheet; the design record lists them. %s%s.",
                        bid_count(document, job->checks.count, "rule"), looked_at, open, settled);
 }
 
 void bid_checked(const struct job *job, struct document *document) {
-    document_paragraph(document, "The air of every outlet was added up toward the unit, every duct was given a standard "
-                                 "size, and what each length of duct, each fitting, register and filter takes of the "
-                                 "blower's pressure was computed by published relations, piece by piece, with no lump "
-                                 "allowance.");
+    document_paragraph(document,
+                       "The air of every outlet was added up toward the unit, every duct was given a standard "
+                       "size, and what each length of duct, each fitting, register and filter takes of the "
+                       "blower's pressure was computed by published relations, piece by piece, with no lump "
+                       "allowance.");
     for (size_t i = 0; i < job->units.count; i++)
         if (job->units.at[i]->network)
             unit_checked(document, job->units.at[i]->network);
     rules_checked(job, document);
-    document_paragraph(document, "What no computation can show is how the building was found and how tightly the duct was "
-                                 "made. That is shown at start-up, by static pressures and airflows measured against the "
-                                 "figures of the design. The design record below lets anyone who is qualified check each of "
-                                 "them, with its source.");
+    document_paragraph(document,
+                       "What no computation can show is how the building was found and how tightly the duct was "
+                       "made. That is shown at start-up, by static pressures and airflows measured against the "
+                       "figures of the design. The design record below lets anyone who is qualified check each of "
+                       "them, with its source.");
 }
 
 void bid_safety(const struct job *job, struct document *document) {
     (void)job;
-    document_paragraph(document, "The work follows local code and the instructions of the manufacturers, and is open to "
-                                 "inspection. Whether a permit is needed, the authority having jurisdiction says.");
+    document_paragraph(document,
+                       "The work follows local code and the instructions of the manufacturers, and is open to "
+                       "inspection. Whether a permit is needed, the authority having jurisdiction says.");
     bid_caution(document, CAUTION_COMBUSTION);
     bid_caution(document, CAUTION_ASBESTOS);
     bid_caution(document, CAUTION_FIRE);
@@ -66,7 +74,8 @@ void bid_safety(const struct job *job, struct document *document) {
 void bid_record(const struct job *job, struct document *document) {
     (void)job;
     document_heading(document, 1, "Design record");
-    document_paragraph(document, "What follows changes nothing in the offer above. It is the design in figures, so that the "
-                                 "customer can have it checked, and so that it can be found again when the system is "
-                                 "changed.");
+    document_paragraph(document,
+                       "What follows changes nothing in the offer above. It is the design in figures, so that the "
+                       "customer can have it checked, and so that it can be found again when the system is "
+                       "changed.");
 }

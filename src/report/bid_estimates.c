@@ -81,7 +81,8 @@ void bid_to_verify(const struct job *job, struct document *document) {
     document_paragraph(
         document, "%s",
         bid_estimates(job)
-            ? "These dimensions are estimates, as the job has them. The figures of this paper hold if they are found so."
+            ? "These dimensions are estimates, as the job has them. The figures of this paper hold if they are found "
+              "so."
             : "No dimension is marked as an estimate; the usual field measurement before fabrication remains.");
     bid_caution(document, CAUTION_HEIGHT);
 }

@@ -158,7 +158,7 @@ struct whereabouts {
 struct make {
     struct whereabouts in[LOCATION_COUNT];
     bool material[MATERIAL_COUNT], seal[SEAL_A + 1];
-    size_t runs, flexible; /* all, and those with flexible duct */
+    size_t runs, flexible;            /* all, and those with flexible duct */
     struct spread insulation, lining; /* m2 K/W; m */
 };
 
@@ -290,8 +290,9 @@ static void balance_fact(const struct job *job, struct document *document) {
     const char *count = bid_count(document, outlets, "outlet");
     if (dampers)
         document_fact(document, "Balancing",
-                      dampers == outlets ? arena_format(document->arena, "a volume damper for each of the %s", count)
-                                         : arena_format(document->arena, "a volume damper for %zu of %s", dampers, count));
+                      dampers == outlets
+                          ? arena_format(document->arena, "a volume damper for each of the %s", count)
+                          : arena_format(document->arena, "a volume damper for %zu of %s", dampers, count));
 }
 
 void bid_scope(const struct job *job, struct document *document) {

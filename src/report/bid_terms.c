@@ -29,7 +29,8 @@ static const char *const standard_assumes[] = {
     "The owner gives clear and safe access to where the duct runs, a dry place for material, and electric power and "
     "light at the place of work.",
     "The work is done in one stay and in ordinary working hours.",
-    "Old material that may hold asbestos or lead stops the work at that place until it has been tested and made safe by "
+    "Old material that may hold asbestos or lead stops the work at that place until it has been tested and made safe "
+    "by "
     "those licensed for it.",
     "Whoever answers for the structure approves every opening in it beforehand.",
 };
@@ -65,9 +66,9 @@ void bid_excluded(const struct job *job, struct document *document) {
 
 /* What the job left open. */
 struct openness {
-    size_t drops;   /* registers, grilles and filters without a maker's figure */
-    size_t pieces;  /* put in without being named */
-    size_t loads;   /* outlets whose airflow comes from a load */
+    size_t drops;  /* registers, grilles and filters without a maker's figure */
+    size_t pieces; /* put in without being named */
+    size_t loads;  /* outlets whose airflow comes from a load */
 };
 
 static size_t assumed_drops(const struct network *network) {
@@ -110,11 +111,12 @@ void bid_rests_on(const struct job *job, struct document *document) {
                         "difference changes is settled in writing first.",
                         bid_count(document, estimates, "dimension"), estimates == 1 ? "is" : "are");
     if (open.drops)
-        document_bullet(document,
-                        "No maker's figure was given for the pressure that %zu register%s, grille%s or filter%s take%s; a "
-                        "common figure stands there until the maker's is known.",
-                        open.drops, open.drops == 1 ? "" : "s", open.drops == 1 ? "" : "s",
-                        open.drops == 1 ? "" : "s", open.drops == 1 ? "s" : "");
+        document_bullet(
+            document,
+            "No maker's figure was given for the pressure that %zu register%s, grille%s or filter%s take%s; a "
+            "common figure stands there until the maker's is known.",
+            open.drops, open.drops == 1 ? "" : "s", open.drops == 1 ? "" : "s", open.drops == 1 ? "" : "s",
+            open.drops == 1 ? "s" : "");
     if (open.pieces)
         document_bullet(document,
                         "%s %s put in where the duct cannot do without and none was named; the design record marks "

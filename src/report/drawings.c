@@ -20,12 +20,12 @@ enum {
 };
 
 struct drawings {
-    char *folder;          /* path */
-    char *link;            /* its last part, as a link has it */
-    char *path;            /* of the file being written: room for folder, a slash, and FILE_ROOM */
-    bool ready;            /* the folder is there */
-    bool made;             /* by this run, and nothing has been committed in it */
-    struct output **files; /* written and not committed; NULL where that is done */
+    char *folder;             /* path */
+    char *link;               /* its last part, as a link has it */
+    char *path;               /* of the file being written: room for folder, a slash, and FILE_ROOM */
+    bool ready;               /* the folder is there */
+    bool made;                /* by this run, and nothing has been committed in it */
+    struct output **files;    /* written and not committed; NULL where that is done */
     char (*names)[FILE_ROOM]; /* of what was written */
     size_t count, room;
     const char *failed; /* `folder` or `path`, whichever the first fault was at; NULL: there was none */
@@ -253,8 +253,7 @@ static int by_name(const void *a, const void *b) {
 }
 
 static bool is_written(const struct drawings *drawings, const char *name) {
-    return drawings->count &&
-           bsearch(name, drawings->names, drawings->count, sizeof *drawings->names, by_name);
+    return drawings->count && bsearch(name, drawings->names, drawings->count, sizeof *drawings->names, by_name);
 }
 
 void drawings_sweep(struct drawings *drawings) {
@@ -265,8 +264,8 @@ void drawings_sweep(struct drawings *drawings) {
         qsort(drawings->names, drawings->count, sizeof *drawings->names, by_name);
     for (struct dirent *entry = readdir(folder); entry; entry = readdir(folder)) {
         const char *name = entry->d_name;
-        bool stale = is_drawing_name(name) && !is_written(drawings, name) &&
-                     is_marked(openat(dirfd(folder), name, PLAIN_FILE));
+        bool stale =
+            is_drawing_name(name) && !is_written(drawings, name) && is_marked(openat(dirfd(folder), name, PLAIN_FILE));
         if (stale || output_is_leftover(name))
             unlinkat(dirfd(folder), name, 0);
     }

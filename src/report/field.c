@@ -49,8 +49,9 @@ void field_title(const struct job *job, struct document *document) {
     if (job->shop.name && *job->shop.name)
         document_fact(document, "Shop", job->shop.name);
     bid_deference(document);
-    document_paragraph(document, "Empty columns are to be filled in at the place. A run is counted from its end toward the "
-                                 "unit, and left and right are those of someone who looks away from the unit.");
+    document_paragraph(document,
+                       "Empty columns are to be filled in at the place. A run is counted from its end toward the "
+                       "unit, and left and right are those of someone who looks away from the unit.");
 }
 
 void field_cautions(const struct job *job, struct document *document) {
@@ -65,7 +66,7 @@ void field_basis(const struct job *job, struct document *document) {
     (void)job;
     document_paragraph(document, "Sizes, losses and airflows are those of the design record, where each method and its "
                                  "source stand. Besides them:");
-    static const enum source_id used[] = {SOURCE_STATIC_PRESSURE, SOURCE_DAMPER_START,   SOURCE_HUNG_METAL,
+    static const enum source_id used[] = {SOURCE_STATIC_PRESSURE, SOURCE_DAMPER_START,  SOURCE_HUNG_METAL,
                                           SOURCE_HUNG_FLEX,       SOURCE_HUNG_FITTINGS, SOURCE_SEAL_CLASSES};
     for (size_t i = 0; i < sizeof used / sizeof used[0]; i++)
         document_reference(document, source_of(used[i]));

@@ -99,7 +99,8 @@ void field_bought(const struct job *job, struct document *document) {
 /* Rules of the trade, with the records SOURCE_HUNG_METAL, SOURCE_HUNG_FLEX and SOURCE_HUNG_FITTINGS. */
 void field_hangers(const struct job *job, struct document *document) {
     (void)job;
-    document_bullet(document, "Metal duct: a strap of 18 gauge, %s wide at least, or wire of 12 gauge, at most every %s.",
+    document_bullet(document,
+                    "Metal duct: a strap of 18 gauge, %s wide at least, or wire of 12 gauge, at most every %s.",
                     bid_figure(document, SHOW_CUT, 0.5 * INCH), bid_figure(document, SHOW_RUN, 10 * FOOT));
     document_bullet(document, "At fittings: one within %s of each elbow and within %s of each branch.",
                     bid_figure(document, SHOW_RUN, 2 * FOOT), bid_figure(document, SHOW_RUN, 4 * FOOT));
@@ -108,8 +109,9 @@ void field_hangers(const struct job *job, struct document *document) {
                     "pulled tight, no bend sharper than one diameter, and straight for one diameter before a bend.",
                     bid_figure(document, SHOW_CUT, 1.5 * INCH), bid_figure(document, SHOW_RUN, 4 * FOOT),
                     bid_figure(document, SHOW_CUT, 2 * INCH));
-    document_paragraph(document, "The local code may ask for more. What a hanger is fastened to must carry four times its "
-                                 "load; nothing hangs from pipes, wiring, ceilings or other duct.");
+    document_paragraph(document,
+                       "The local code may ask for more. What a hanger is fastened to must carry four times its "
+                       "load; nothing hangs from pipes, wiring, ceilings or other duct.");
     bid_caution(document, CAUTION_HEIGHT);
 }
 
@@ -142,11 +144,11 @@ static void cover_row(struct document *document, struct table **table, const str
 }
 
 void field_covering(const struct job *job, struct document *document) {
-    document_paragraph(document,
-                       "Seal class A: every joint, every seam and whatever goes through the wall of the duct; B: joints and "
-                       "seams; C: joints across the duct. Sealant goes on clean, dry metal, and is looked at before "
-                       "anything covers it. The jacket of the insulation is closed all round, at hangers, taps and boots "
-                       "too, or water condenses under it.");
+    document_paragraph(
+        document, "Seal class A: every joint, every seam and whatever goes through the wall of the duct; B: joints and "
+                  "seams; C: joints across the duct. Sealant goes on clean, dry metal, and is looked at before "
+                  "anything covers it. The jacket of the insulation is closed all round, at hangers, taps and boots "
+                  "too, or water condenses under it.");
     struct table *table = document_table(document, cover_columns, COVER_COLUMNS);
     for (size_t i = 0; i < job->runs.count; i++)
         cover_row(document, &table, job->runs.at[i]);

@@ -9,7 +9,17 @@
 
 /* ---- Balancing --------------------------------------------------------------------------------------------------- */
 
-enum { BALANCE_NAME, BALANCE_ROOM, BALANCE_FACE, BALANCE_FLOW, BALANCE_DAMPER, BALANCE_START, BALANCE_FOUND, BALANCE_FINAL, BALANCE_COLUMNS };
+enum {
+    BALANCE_NAME,
+    BALANCE_ROOM,
+    BALANCE_FACE,
+    BALANCE_FLOW,
+    BALANCE_DAMPER,
+    BALANCE_START,
+    BALANCE_FOUND,
+    BALANCE_FINAL,
+    BALANCE_COLUMNS
+};
 
 static const struct column balance_columns[BALANCE_COLUMNS] = {
     [BALANCE_NAME] = {.head = "Outlet or inlet"},
@@ -44,12 +54,13 @@ static void balance_row(struct document *document, struct table **table, const s
 }
 
 void field_balance(const struct job *job, struct document *document) {
-    document_paragraph(document,
-                       "90 degrees is wide open, the blade along the duct. The start takes up what each path leaves over "
-                       "beyond the costliest one, as computed at the design airflow: it is where to begin, not where to "
-                       "end. Measure every outlet, close a little what gives too much, the greatest excess first, and "
-                       "measure all again until each is within a tenth of its design (common practice, no source). One damper at least stays wide "
-                       "open. Then lock and mark the handles.");
+    document_paragraph(
+        document, "90 degrees is wide open, the blade along the duct. The start takes up what each path leaves over "
+                  "beyond the costliest one, as computed at the design airflow: it is where to begin, not where to "
+                  "end. Measure every outlet, close a little what gives too much, the greatest excess first, and "
+                  "measure all again until each is within a tenth of its design (common practice, no source). One "
+                  "damper at least stays wide "
+                  "open. Then lock and mark the handles.");
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
         if (!network)
@@ -66,8 +77,9 @@ void field_balance(const struct job *job, struct document *document) {
 /* ---- Pressures --------------------------------------------------------------------------------------------------- */
 
 void field_pressure(const struct job *job, struct document *document) {
-    document_paragraph(document, "Total pressure from piece to piece, at the design airflow. Where a reading at a test point "
-                                 "is off, look for the cause between it and the last one that was right.");
+    document_paragraph(document,
+                       "Total pressure from piece to piece, at the design airflow. Where a reading at a test point "
+                       "is off, look for the cause between it and the last one that was right.");
     system_drawings_note(document);
     system_pressure(job, document);
 }
@@ -87,7 +99,8 @@ static const char *side_words(const struct test_point *point) {
     return point->supply ? "supply" : "return";
 }
 
-static const char *test_words(struct document *document, const struct network *network, const struct test_point *point) {
+static const char *test_words(struct document *document, const struct network *network,
+                              const struct test_point *point) {
     struct arena *arena = document->arena;
     const char *unit = network->unit->name;
     switch (point->kind) {
@@ -96,9 +109,11 @@ static const char *test_words(struct document *document, const struct network *n
     case TEST_RUN_START:
     case TEST_RUN_END:
         return arena_format(arena, "%s, %s straight, at %s", point->run->name,
-                            point->kind == TEST_RUN_START ? "first" : "last", bid_figure(document, SHOW_RUN, point->station));
+                            point->kind == TEST_RUN_START ? "first" : "last",
+                            bid_figure(document, SHOW_RUN, point->station));
     case TEST_FACE:
-        return arena_format(arena, "%s, across %s", point->run->name, piece_words(point->piece, document->system, arena));
+        return arena_format(arena, "%s, across %s", point->run->name,
+                            piece_words(point->piece, document->system, arena));
     case TEST_DROP:
         return arena_format(arena, "%s, across %s", unit, point->drop->label);
     case TEST_UNIT:
@@ -121,12 +136,14 @@ static void test_row(struct document *document, struct table **table, const stru
 
 void field_test_points(const struct job *job, struct document *document) {
     bid_caution(document, CAUTION_DRILLING);
-    document_paragraph(document,
-                       "At the design airflow, filter clean, coil wet where it is stated so, blower set so that nothing is "
-                       "left over, dampers taking up the rest (%s). The gauge shows static pressure against the room: total "
-                       "less velocity pressure; across a thing, the difference of both its sides. A point in a run is the middle of a straight. Read "
-                       "with the probe's opening square to the air.",
-                       measure_show(document->system, SHOW_PRESSURE)->unit);
+    document_paragraph(
+        document,
+        "At the design airflow, filter clean, coil wet where it is stated so, blower set so that nothing is "
+        "left over, dampers taking up the rest (%s). The gauge shows static pressure against the room: total "
+        "less velocity pressure; across a thing, the difference of both its sides. A point in a run is the middle of a "
+        "straight. Read "
+        "with the probe's opening square to the air.",
+        measure_show(document->system, SHOW_PRESSURE)->unit);
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
         if (!network || !network->test_points.count)
@@ -158,7 +175,8 @@ static const struct {
     {"Hangers carry the duct without sag; nothing rubs, and flexible duct is tight and not crushed", 0, false},
     {"Joints and seams are sealed to their class, looked at before they were covered", 0, false},
     {"Insulation is whole, its jacket closed", 0, false},
-    {"Fire and smoke dampers, where there are any, stand open and were tested by those licensed for it", CAUTION_FIRE, true},
+    {"Fire and smoke dampers, where there are any, stand open and were tested by those licensed for it", CAUTION_FIRE,
+     true},
     {"Registers open, volume dampers at their start, filter clean and the right way round", 0, false},
     {"The unit is closed, wired and released by those licensed for it; blower speed set for the design airflow",
      CAUTION_POWER, true},
@@ -166,7 +184,8 @@ static const struct {
     {"Test points read, the sheet filled in", 0, false},
     {"Every outlet measured and balanced, the sheet filled in, handles locked and marked", 0, false},
     {"Test holes plugged and sealed", 0, false},
-    {"Where anything in the building burns fuel: draft, combustion air and carbon monoxide tested by a qualified person, "
+    {"Where anything in the building burns fuel: draft, combustion air and carbon monoxide tested by a qualified "
+     "person, "
      "with this system running",
      CAUTION_COMBUSTION, true},
     {"The place is clean; the owner has these sheets, and knows the filter and when to change it", 0, false},

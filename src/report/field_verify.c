@@ -28,8 +28,8 @@ struct verifying {
     const struct job *job;
     struct document *document;
     struct table *table;
-    struct waiting *waiting;     /* by run id */
-    const struct run **by_name;  /* sorted */
+    struct waiting *waiting;    /* by run id */
+    const struct run **by_name; /* sorted */
 };
 
 static void add_part(struct arena *arena, struct waiting *waiting, size_t number) {
@@ -85,7 +85,8 @@ static const char *waits_words(const struct verifying *verifying, const char *na
     const char *more = waiting->count > PARTS_NAMED
                            ? arena_format(verifying->document->arena, " and %zu more", waiting->count - PARTS_NAMED)
                            : "";
-    return arena_format(verifying->document->arena, "part%s %s%s", waiting->count == 1 ? "" : "s", waiting->parts, more);
+    return arena_format(verifying->document->arena, "part%s %s%s", waiting->count == 1 ? "" : "s", waiting->parts,
+                        more);
 }
 
 static void verify_one(void *context, const char *where, const char *words) {
@@ -97,8 +98,9 @@ static void verify_one(void *context, const char *where, const char *words) {
 }
 
 void field_verify(const struct job *job, struct document *document) {
-    document_paragraph(document, "These are estimates. Write down what is found and tell the shop before the parts that wait "
-                                 "for it are cut; the job is then put right and sized again.");
+    document_paragraph(document,
+                       "These are estimates. Write down what is found and tell the shop before the parts that wait "
+                       "for it are cut; the job is then put right and sized again.");
     struct verifying verifying = {.job = job, .document = document};
     verifying.waiting = find_waiting(job, document->keep);
     verifying.by_name = sort_runs(job, document->keep);

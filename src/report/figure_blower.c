@@ -55,8 +55,9 @@ static void draw_point(const struct plot *plot, struct blower_point point, doubl
 }
 
 static struct plot new_plot(struct arena *arena, const struct job *job, const struct network *network) {
-    struct plot plot = {.figure = diagram_new(arena, arena_format(arena, "Blower of %s against the system", network->unit->name),
-                                              "in the air of the job")};
+    struct plot plot = {
+        .figure = diagram_new(arena, arena_format(arena, "Blower of %s against the system", network->unit->name),
+                              "in the air of the job")};
     double most_flow = network->unit->airflow, most_pressure = network->system_pressure;
     for (size_t i = 0; i < network->blower_curve.count; i++) {
         most_flow = fmax(most_flow, network->blower_curve.at[i].flow);
@@ -84,7 +85,8 @@ static size_t shown_of_system(const struct plot *plot, const struct network *net
 
 static void add_figure(struct figure *figure, const struct job *job, const char *what, enum measure_use use,
                        double value) {
-    figure_list(figure, arena_format(figure->arena, "%s %s", what, measure_text(figure->arena, job->system, use, value)));
+    figure_list(figure,
+                arena_format(figure->arena, "%s %s", what, measure_text(figure->arena, job->system, use, value)));
 }
 
 static void add_figures(struct figure *figure, const struct job *job, const struct network *network) {
@@ -103,8 +105,10 @@ struct figure *figure_blower(struct arena *arena, const struct job *job, const s
     size_t shown = shown_of_system(&plot, network);
     draw_curve(&plot, STROKE_HIDDEN, network->system_curve.at, shown);
     for (size_t i = 0; i < unit->blower.count; i++)
-        draw_point(&plot, (struct blower_point){unit->blower.at[i].flow, unit->blower.at[i].pressure * job->air.density_ratio, {0}},
-                   1.6);
+        draw_point(
+            &plot,
+            (struct blower_point){unit->blower.at[i].flow, unit->blower.at[i].pressure * job->air.density_ratio, {0}},
+            1.6);
     draw_point(&plot, takes, 2.6);
     diagram_line(plot.figure, STROKE_THIN, axis_at(&plot.flow, takes.flow), axis_at(&plot.pressure, takes.pressure),
                  axis_at(&plot.flow, takes.flow), bottom);
@@ -112,7 +116,8 @@ struct figure *figure_blower(struct arena *arena, const struct job *job, const s
     if (network->blower_curve.count)
         figure_label(plot.figure, "blower", spot_at(&plot, network->blower_curve.at[0]), 0, LETTER_PLAIN);
     if (shown)
-        figure_label(plot.figure, "ducts and unit", spot_at(&plot, network->system_curve.at[shown / 2]), 0, LETTER_PLAIN);
+        figure_label(plot.figure, "ducts and unit", spot_at(&plot, network->system_curve.at[shown / 2]), 0,
+                     LETTER_PLAIN);
     add_figures(plot.figure, job, network);
     plot.figure->key[STROKE_CUT] = "blower, between its maker's points";
     plot.figure->key[STROKE_HIDDEN] = "ducts and unit, with the square of the airflow";

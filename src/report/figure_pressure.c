@@ -17,8 +17,8 @@ static double row_at(size_t row) {
 
 static void add_step(struct arena *arena, struct pressure_line *line, const char *run, const char *piece, double loss,
                      double *pressure) {
-    *list_add(arena, &line->steps) =
-        (struct pressure_step){.run = run, .piece = piece, .before = *pressure, .behind = *pressure - loss, .rises = loss < 0};
+    *list_add(arena, &line->steps) = (struct pressure_step){
+        .run = run, .piece = piece, .before = *pressure, .behind = *pressure - loss, .rises = loss < 0};
     *pressure -= loss;
     line->low = fmin(line->low, *pressure);
     line->high = fmax(line->high, *pressure);
@@ -120,8 +120,7 @@ static const char *way_words(struct arena *arena, const struct network *network)
     const struct path *back = network->governing_return, *supply = network->governing_supply;
     return arena_format(arena, "%s%s through %s%s%s", back ? "from " : "",
                         back ? arena_format(arena, "%s,", back->end->terminal->name) : "", network->unit->name,
-                        supply ? ", to " : "",
-                        supply ? supply->end->terminal->name : "");
+                        supply ? ", to " : "", supply ? supply->end->terminal->name : "");
 }
 
 struct figure *figure_pressure(struct arena *arena, const struct job *job, const struct pressure_line *line,
@@ -129,9 +128,9 @@ struct figure *figure_pressure(struct arena *arena, const struct job *job, const
     size_t pages = pressure_pages(line), first = page * PAGE_ROWS;
     const char *sheet = pages > 1 ? arena_format(arena, ", sheet %zu of %zu", page + 1, pages) : "";
     const char *unit = measure_show(job->system, SHOW_PRESSURE)->unit;
-    struct figure *figure =
-        diagram_new(arena, arena_format(arena, "Pressure along the costliest path, %s", unit),
-                    arena_format(arena, "total pressure against the room, %s%s", way_words(arena, line->network), sheet));
+    struct figure *figure = diagram_new(
+        arena, arena_format(arena, "Pressure along the costliest path, %s", unit),
+        arena_format(arena, "total pressure against the room, %s%s", way_words(arena, line->network), sheet));
     struct axis axis = axis_over(job->system, SHOW_PRESSURE, line->low, line->high, 5);
     axis.from = chart_from;
     axis.to = chart_to;
@@ -142,8 +141,10 @@ struct figure *figure_pressure(struct arena *arena, const struct job *job, const
         draw_step(figure, job, &axis, &line->steps.at[i], row_at(i - first), (i - first) % 2);
     draw_grid(figure, &axis, row_at(0) - half, row_at(end - first) - half);
     if (page + 1 == pages)
-        figure_note(figure, "What stands behind the last piece is left over; + is a gain. Whether a part of the unit stands before "
-                            "its blower or behind it does not change the sum; here all stand before it.");
+        figure_note(
+            figure,
+            "What stands behind the last piece is left over; + is a gain. Whether a part of the unit stands before "
+            "its blower or behind it does not change the sum; here all stand before it.");
     figure->key[STROKE_CUT] = "total pressure";
     figure->key[STROKE_HIDDEN] = "the room's own pressure";
     return figure;

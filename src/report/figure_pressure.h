@@ -18,8 +18,7 @@ struct pressure_line {
 };
 
 /* Of a network with a known blower and a path.  From `arena`. */
-const struct pressure_line *pressure_line_of(struct arena *arena, const struct job *job,
-                                             const struct network *network);
+const struct pressure_line *pressure_line_of(struct arena *arena, const struct job *job, const struct network *network);
 
 /* In how many figures it is drawn, and one of them (from 0). */
 size_t pressure_pages(const struct pressure_line *line);

@@ -99,8 +99,9 @@ struct figure *figure_tree(struct arena *arena, const struct job *job, const str
     const struct air_unit *unit = tree->network->unit;
     size_t pages = tree_pages(tree), first = page * PAGE_ROWS, end = first + PAGE_ROWS;
     const char *title = arena_format(arena, "What hangs from %s", unit->name);
-    struct figure *figure = diagram_new(
-        arena, title, pages > 1 ? arena_format(arena, "sheet %zu of %zu", page + 1, pages) : "sizes and design airflow");
+    struct figure *figure =
+        diagram_new(arena, title,
+                    pages > 1 ? arena_format(arena, "sheet %zu of %zu", page + 1, pages) : "sizes and design airflow");
     figure->key[STROKE_CUT] = "costliest path";
     figure->key[STROKE_NET] = "other runs";
     draw_head(figure, job, row_at(0) - PAGE_ROW);

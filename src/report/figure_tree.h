@@ -9,15 +9,15 @@
 enum { TREE_DEEPEST = 10 };
 
 struct tree_row {
-    int depth;              /* 0: a side of the unit */
-    bool supply;            /* which side */
-    const struct run *run;  /* NULL: the unit */
+    int depth;               /* 0: a side of the unit */
+    bool supply;             /* which side */
+    const struct run *run;   /* NULL: the unit */
     const struct duct *duct; /* NULL: the unit, or a run without a size */
-    bool goes_on;           /* the run has another size from here */
-    double flow;            /* m3/s */
-    bool costliest;         /* the costliest path of its side leads through it */
-    unsigned lines, thick;  /* by bit: at which depths a line goes on below this row, and which of them are thick */
-    bool clamped;           /* it hangs deeper than TREE_DEEPEST */
+    bool goes_on;            /* the run has another size from here */
+    double flow;             /* m3/s */
+    bool costliest;          /* the costliest path of its side leads through it */
+    unsigned lines, thick;   /* by bit: at which depths a line goes on below this row, and which of them are thick */
+    bool clamped;            /* it hangs deeper than TREE_DEEPEST */
 };
 
 struct tree {

@@ -32,7 +32,8 @@ bool system_has_path(const struct job *job) {
 
 static void say_no_more(struct document *document, size_t number) {
     if (number == FIGURES_MOST)
-        document_paragraph(document, "No more than %d of these drawings are made; the tables have the rest.", FIGURES_MOST);
+        document_paragraph(document, "No more than %d of these drawings are made; the tables have the rest.",
+                           FIGURES_MOST);
 }
 
 static const char *file_of(struct document *document, const char *word, size_t *number) {
@@ -47,8 +48,9 @@ void system_drawings_note(struct document *document) {
 
 void system_tree(const struct job *job, struct document *document) {
     size_t number = 0;
-    document_paragraph(document, "What hangs from what, in the order of hanging, with the size and the design airflow of "
-                                 "each run; the path that costs the most pressure is drawn thick.");
+    document_paragraph(document,
+                       "What hangs from what, in the order of hanging, with the size and the design airflow of "
+                       "each run; the path that costs the most pressure is drawn thick.");
     system_drawings_note(document);
     for (size_t i = 0; document->drawings && number < FIGURES_MOST && i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
@@ -74,9 +76,9 @@ void system_pressure(const struct job *job, struct document *document) {
         const struct pressure_line *line = pressure_line_of(document->keep, job, network);
         for (size_t page = 0; page < pressure_pages(line) && number < FIGURES_MOST; page++) {
             document_relieve(document);
-            document_drawing(document, figure_pressure(document->arena, job, line, page),
-                             file_of(document, "pressure", &number),
-                             arena_format(document->arena, "Pressure along the costliest path of %s", network->unit->name));
+            document_drawing(
+                document, figure_pressure(document->arena, job, line, page), file_of(document, "pressure", &number),
+                arena_format(document->arena, "Pressure along the costliest path of %s", network->unit->name));
         }
     }
     say_no_more(document, number);

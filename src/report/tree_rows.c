@@ -94,12 +94,13 @@ static bool is_costly(const struct growing *growing, const struct run *run) {
 static void begin_run(struct growing *growing, const struct run *run, int depth) {
     struct frame frame = {.run = run, .depth = depth};
     plan_steps(growing, &frame);
-    add_row(growing, (struct tree_row){.depth = depth,
-                                       .supply = run->supply,
-                                       .run = run,
-                                       .duct = frame.count && frame.steps[0].duct ? frame.steps[0].duct : run->first_duct,
-                                       .flow = run->first_section ? run->first_section->flow : run->airflow,
-                                       .costliest = is_costly(growing, run)});
+    add_row(growing,
+            (struct tree_row){.depth = depth,
+                              .supply = run->supply,
+                              .run = run,
+                              .duct = frame.count && frame.steps[0].duct ? frame.steps[0].duct : run->first_duct,
+                              .flow = run->first_section ? run->first_section->flow : run->airflow,
+                              .costliest = is_costly(growing, run)});
     frame.next = frame.count && frame.steps[0].duct;
     *list_add(growing->arena, &growing->frames) = frame;
 }

@@ -1,5 +1,5 @@
-/* What is read and set at start-up: static pressures against figures worked by hand, and dampers that, set to their start,
- * leave every path the same. */
+/* What is read and set at start-up: static pressures against figures worked by hand, and dampers that, set to their
+ * start, leave every path the same. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -14,12 +14,13 @@
 #include "near.h"
 
 /* 400 cfm in 12 x 8 in duct go at 600 fpm: velocity pressure (600 / 4005)^2 = 0.02244 in. w.g., by the trade's rule. */
-static const char line_job[] = "job \"Line\"\n"
-                               "unit fan { blower 400 cfm at 0.40 in.wg; drop \"coil\" 0.10 in.wg; supply 12 x 8; return 12 x 12 }\n"
-                               "run trunk from fan.supply { straight 10 ft; elbow 90 left, radius 1.0; straight 20 ft }\n"
-                               "outlet desk from trunk { airflow 400 cfm; register 12 x 8, 0.05 in.wg at 400 cfm }\n"
-                               "run back from fan.return { straight 6 ft }\n"
-                               "inlet hall from back { filter 12 x 12 x 1, 0.08 in.wg at 400 cfm }\n";
+static const char line_job[] =
+    "job \"Line\"\n"
+    "unit fan { blower 400 cfm at 0.40 in.wg; drop \"coil\" 0.10 in.wg; supply 12 x 8; return 12 x 12 }\n"
+    "run trunk from fan.supply { straight 10 ft; elbow 90 left, radius 1.0; straight 20 ft }\n"
+    "outlet desk from trunk { airflow 400 cfm; register 12 x 8, 0.05 in.wg at 400 cfm }\n"
+    "run back from fan.return { straight 6 ft }\n"
+    "inlet hall from back { filter 12 x 12 x 1, 0.08 in.wg at 400 cfm }\n";
 
 /* The `which`th (from 0) test point of that kind and side. */
 static const struct test_point *point(const struct network *network, enum test_kind kind, bool supply, size_t which) {
@@ -60,7 +61,8 @@ static void points_of_a_run_lie_in_the_middle_of_straights(void **state) {
     const struct network *network = compiled_network(&compiled);
     const struct run *trunk = compiled_run(&compiled, "trunk");
     double collar = network->governing_supply->loss;
-    const struct test_point *first = point(network, TEST_RUN_START, true, 0), *last = point(network, TEST_RUN_END, true, 0);
+    const struct test_point *first = point(network, TEST_RUN_START, true, 0),
+                            *last = point(network, TEST_RUN_END, true, 0);
     assert_near(first->station, 5 * FOOT, 1e-9);
     assert_near(first->total, collar - loss_of(trunk, 0) / 2, 1e-9);
     assert_near(last->station, 20 * FOOT, 1e-9);
@@ -79,7 +81,8 @@ static void differences_are_those_of_the_things(void **state) {
     assert_near(point(network, TEST_DROP, false, 0)->expected / INCH_OF_WATER, 0.10, 1e-9);
     assert_near(point(network, TEST_FACE, false, 0)->expected / INCH_OF_WATER, 0.08, 1e-9);
     const struct test_point *unit = point(network, TEST_UNIT, true, 0);
-    assert_near(unit->expected, point(network, TEST_COLLAR, true, 0)->expected - point(network, TEST_COLLAR, false, 0)->expected,
+    assert_near(unit->expected,
+                point(network, TEST_COLLAR, true, 0)->expected - point(network, TEST_COLLAR, false, 0)->expected,
                 1e-12);
     /* What the blower gives, less what the unit's parts take and what is left over, is what the ducts take. */
     assert_near(unit->total, network->blower_pressure - network->unit_drops - network->surplus, 1e-9);
@@ -89,14 +92,14 @@ static void differences_are_those_of_the_things(void **state) {
 /* A gauge is not put into flexible duct, nor into duct that has no air. */
 static void only_made_duct_with_air_in_it_has_points(void **state) {
     (void)state;
-    struct compiled compiled = compiled_text(
-        "job \"Dead end\"\n"
-        "unit fan { blower 400 cfm at 0.60 in.wg; supply 12 x 8; return 14 x 12 }\n"
-        "run trunk from fan.supply { straight 10 ft; cap }\n"
-        "outlet desk from trunk at 6 ft left { airflow 300 cfm; flex 6 ft; boot; register 12 x 8 }\n"
-        "run spur from trunk at 4 ft right { flex 10 ft }\n"
-        "outlet lamp from spur { airflow 100 cfm; register 10 x 6 }\n"
-        "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 24 x 12 }\n");
+    struct compiled compiled =
+        compiled_text("job \"Dead end\"\n"
+                      "unit fan { blower 400 cfm at 0.60 in.wg; supply 12 x 8; return 14 x 12 }\n"
+                      "run trunk from fan.supply { straight 10 ft; cap }\n"
+                      "outlet desk from trunk at 6 ft left { airflow 300 cfm; flex 6 ft; boot; register 12 x 8 }\n"
+                      "run spur from trunk at 4 ft right { flex 10 ft }\n"
+                      "outlet lamp from spur { airflow 100 cfm; register 10 x 6 }\n"
+                      "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 24 x 12 }\n");
     const struct network *network = compiled_network(&compiled);
     for (size_t i = 0; i < network->test_points.count; i++) {
         const struct run *run = network->test_points.at[i].run;
@@ -130,9 +133,12 @@ static struct compiled three_outlets(const double open[3]) {
     return compiled_text("job \"Three\" { friction 0.08 in.wg/100ft }\n"
                          "unit fan { blower 600 cfm at 0.60 in.wg; supply 14 x 10; return 18 x 12 }\n"
                          "run trunk from fan.supply { size 14 x 10; straight 40 ft; cap }\n"
-                         "outlet a from trunk at 4 ft left { airflow 200 cfm; size 8 round; damper volume, open %.9f; straight 5 ft; register 12 x 8 }\n"
-                         "outlet b from trunk at 18 ft left { airflow 200 cfm; size 8 round; damper volume, open %.9f; straight 9 ft; register 12 x 8 }\n"
-                         "outlet c from trunk at 36 ft left { airflow 200 cfm; size 8 round; damper volume, open %.9f; straight 30 ft; register 12 x 8 }\n"
+                         "outlet a from trunk at 4 ft left { airflow 200 cfm; size 8 round; damper volume, open %.9f; "
+                         "straight 5 ft; register 12 x 8 }\n"
+                         "outlet b from trunk at 18 ft left { airflow 200 cfm; size 8 round; damper volume, open %.9f; "
+                         "straight 9 ft; register 12 x 8 }\n"
+                         "outlet c from trunk at 36 ft left { airflow 200 cfm; size 8 round; damper volume, open %.9f; "
+                         "straight 30 ft; register 12 x 8 }\n"
                          "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 24 x 14 }\n",
                          open[0], open[1], open[2]);
 }
@@ -166,13 +172,15 @@ static void dampers_at_their_start_leave_every_path_the_same(void **state) {
 
 static void a_damper_that_cannot_take_it_says_so(void **state) {
     (void)state;
-    struct compiled compiled = compiled_text(
-        "job \"Far\"\n"
-        "unit fan { blower 200 cfm at 3 in.wg; supply 12 x 8; return 14 x 12 }\n"
-        "run trunk from fan.supply { size 12 x 8; straight 10 ft; cap }\n"
-        "outlet near from trunk at 2 ft left { airflow 20 cfm; size 10 round; damper; straight 1 ft; register 12 x 8 }\n"
-        "outlet far from trunk at 8 ft left { airflow 180 cfm; size 8 round; drop \"a filter box\" 1.5 in.wg; register 12 x 8 }\n"
-        "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 24 x 12 }\n");
+    struct compiled compiled =
+        compiled_text("job \"Far\"\n"
+                      "unit fan { blower 200 cfm at 3 in.wg; supply 12 x 8; return 14 x 12 }\n"
+                      "run trunk from fan.supply { size 12 x 8; straight 10 ft; cap }\n"
+                      "outlet near from trunk at 2 ft left { airflow 20 cfm; size 10 round; damper; straight 1 ft; "
+                      "register 12 x 8 }\n"
+                      "outlet far from trunk at 8 ft left { airflow 180 cfm; size 8 round; drop \"a filter box\" 1.5 "
+                      "in.wg; register 12 x 8 }\n"
+                      "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 24 x 12 }\n");
     const struct network *network = compiled_network(&compiled);
     assert_true(network->supply_paths.at[0].damper_shut);
     assert_near(network->supply_paths.at[0].damper_start, 20 * DEGREE, 1e-6);
@@ -185,12 +193,13 @@ static void a_damper_that_cannot_take_it_says_so(void **state) {
 
 static void curves_go_through_the_points_and_the_design(void **state) {
     (void)state;
-    struct compiled compiled = compiled_text(
-        "job \"Curves\" { altitude 5000 ft }\n"
-        "unit fan { blower 460 cfm at 0.20 in.wg, 420 cfm at 0.5 in.wg, 340 cfm at 0.60 in.wg; airflow 400 cfm; drop \"coil\" 0.10 in.wg at 400 cfm; supply 12 x 8; return 14 x 12 }\n"
-        "run trunk from fan.supply { straight 10 ft }\n"
-        "outlet desk from trunk { airflow 400 cfm; register 12 x 8 }\n"
-        "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 24 x 12 }\n");
+    struct compiled compiled =
+        compiled_text("job \"Curves\" { altitude 5000 ft }\n"
+                      "unit fan { blower 460 cfm at 0.20 in.wg, 420 cfm at 0.5 in.wg, 340 cfm at 0.60 in.wg; airflow "
+                      "400 cfm; drop \"coil\" 0.10 in.wg at 400 cfm; supply 12 x 8; return 14 x 12 }\n"
+                      "run trunk from fan.supply { straight 10 ft }\n"
+                      "outlet desk from trunk { airflow 400 cfm; register 12 x 8 }\n"
+                      "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 24 x 12 }\n");
     const struct network *network = compiled_network(&compiled);
     size_t last = network->blower_curve.count - 1;
     double thin = compiled.job->air.density_ratio;

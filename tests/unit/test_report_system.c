@@ -1,5 +1,5 @@
-/* Figures of the whole system: no text meets a line or a text, every run stands in the tree once and below what it hangs
- * from, the pressure line ends where the budget does, and the axes hold what they show. */
+/* Figures of the whole system: no text meets a line or a text, every run stands in the tree once and below what it
+ * hangs from, the pressure line ends where the budget does, and the axes hold what they show. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -47,12 +47,14 @@ static void drawn_large(struct drawn *drawn, int taps, int deep) {
     FILE *out = open_memstream(&text, &length);
     fprintf(out, "job \"Long house\"\nunit fan { blower %d cfm at 2.5 in.wg; supply 60 x 60; return 60 x 60 }\n",
             100 * (taps + 1));
-    fprintf(out, "run trunk \"A trunk whose title is longer than any column has room for, or so one hopes\" from fan.supply "
-                 "{ straight %d ft; cap }\n",
+    fprintf(out,
+            "run trunk \"A trunk whose title is longer than any column has room for, or so one hopes\" from fan.supply "
+            "{ straight %d ft; cap }\n",
             4 * taps + 8);
     for (int i = 0; i < taps; i++)
         fprintf(out,
-                "outlet an_outlet_with_a_rather_long_name_%d from trunk at %d ft left { room \"Room %d, behind the WWWWWWWWWWWW "
+                "outlet an_outlet_with_a_rather_long_name_%d from trunk at %d ft left { room \"Room %d, behind the "
+                "WWWWWWWWWWWW "
                 "of the great hall\"; airflow 100 cfm; damper; flex 6 ft; boot; register 12 x 8 }\n",
                 i, 4 * i + 3, i);
     fprintf(out, "run deep_0 from trunk at %d ft right { straight 4 ft }\n", 4 * taps + 3);
@@ -146,8 +148,8 @@ static void sizes_and_taps_come_as_they_are_hung(void **state) {
     struct drawn drawn;
     drawn_open(&drawn, "jobs/choirhouse.job");
     const struct tree *tree = tree_of(drawn.job->arena, drawn.job->units.at[0]->network);
-    static const char *const wanted[] = {NULL,     "plenum",   "hallside", "hall_west", "hall_stage", "hallside", "hall_middle",
-                                         "hall_east", "hallside", "robing",   "streetside"};
+    static const char *const wanted[] = {NULL,          "plenum",    "hallside", "hall_west", "hall_stage", "hallside",
+                                         "hall_middle", "hall_east", "hallside", "robing",    "streetside"};
     for (size_t i = 1; i < sizeof wanted / sizeof *wanted; i++)
         assert_string_equal(tree->rows.at[i].run->name, wanted[i]);
     assert_true(tree->rows.at[5].goes_on && tree->rows.at[8].goes_on && !tree->rows.at[2].goes_on);
@@ -208,8 +210,8 @@ static void the_blower_figure_says_the_budget(void **state) {
     (void)state;
     struct drawn drawn;
     drawn_open(&drawn, "jobs/choirhouse.job");
-    const struct sheet *sheet = sheet_lay_out(
-        figure_blower(drawn.job->arena, drawn.job, drawn.job->units.at[0]->network), SHEET_FIT);
+    const struct sheet *sheet =
+        sheet_lay_out(figure_blower(drawn.job->arena, drawn.job, drawn.job->units.at[0]->network), SHEET_FIT);
     assert_true(letters_shown(sheet, "1200 cfm"));
     assert_true(letters_shown(sheet, "0.489 in. w.g."));
     assert_true(letters_shown(sheet, "0.471 in. w.g."));

@@ -56,7 +56,7 @@ static size_t rows_in(const char *text) {
 
 static const char house[] =
     "job \"House\" { place attic 130 F; seal B; insulation R-6 }\n"
-    "shop \"Tinker Row\" { contact \"3 Tinker Row\"; price damper 11.75 per each; rate shop 38 per hour; markup 15 %% "
+    "shop \"Tinker Row\" { contact \"3 Tinker Row\"; price damper 11.75 per each; rate shop 38 per hour; markup 15 % "
     "}\n"
     "unit fan { blower 600 cfm at 0.70 in.wg; drop \"coil\" 0.20 in.wg; supply 14 x 14; return 18 x 12 }\n"
     "run trunk \"Trunk | one\" from fan.supply { straight 24 ft; cap }\n"

@@ -240,7 +240,7 @@ static void made_of_fact(struct document *document, const struct make *make) {
         document_fact(document, "Made of", materials);
     if (make->flexible)
         document_fact(document, "Flexible duct",
-                      arena_format(document->arena, "pulled tight, on %zu of %s", make->flexible,
+                      arena_format(document->arena, "on %zu of %s", make->flexible,
                                    bid_count(document, make->runs, "run")));
 }
 

@@ -8,12 +8,15 @@
 
 /* ---- Included and not ------------------------------------------------------------------------------------------ */
 
+/* The last only where something is insulated or lined. */
 static const char *const standard_includes[] = {
     "The ducts, fittings, dampers, registers and grilles of the design record, furnished and installed",
-    "Hangers, fasteners and sealant, and the insulation stated above",
+    "Hangers, fasteners and sealant",
     "Start-up with the unit in working order: the airflow of every outlet measured and balanced, with a written record",
     "Removal of our own waste",
+    "The insulation and lining stated above",
 };
+enum { INCLUDES = sizeof standard_includes / sizeof standard_includes[0] };
 
 static const char *const standard_excludes[] = {
     "Equipment, refrigerant lines, condensate drains and flues",
@@ -51,8 +54,16 @@ static void bullets(struct document *document, const char *const *own, size_t ow
         document_bullet(document, "%s", own_count ? own[i] : standard[i]);
 }
 
+static bool is_covered(const struct job *job) {
+    for (size_t i = 0; i < job->runs.count; i++)
+        if (job->runs.at[i]->settings.insulation > 0 || job->runs.at[i]->settings.lining > 0)
+            return true;
+    return false;
+}
+
 void bid_included(const struct job *job, struct document *document) {
-    bullets(document, job->includes.at, job->includes.count, STANDARD(standard_includes));
+    bullets(document, job->includes.at, job->includes.count, standard_includes,
+            is_covered(job) ? INCLUDES : INCLUDES - 1);
     for (size_t i = 0; i < job->notes.count; i++)
         document_paragraph(document, "Note: %s", job->notes.at[i]);
 }

@@ -12,6 +12,7 @@
 #include "base/arena.h"
 #include "compile/compile.h"
 #include "ration.h"
+#include "report/drawings.h"
 
 static char *read_whole(const char *path) {
     FILE *file = fopen(path, "r");
@@ -22,6 +23,15 @@ static char *read_whole(const char *path) {
     assert_true(length > 0);
     fclose(file);
     return bytes;
+}
+
+/* Takes the drawings away that belong to the paper, and their folder. */
+static void remove_drawings(const char *paper, const char *folder) {
+    struct drawings *drawings = drawings_beside(paper);
+    assert_non_null(drawings);
+    drawings_sweep(drawings);
+    drawings_free(drawings);
+    assert_int_equal(rmdir(folder), 0);
 }
 
 /* A job of `outlets` outlets on one trunk, long enough to need many blocks of the arena. */
@@ -45,8 +55,9 @@ static void out_of_memory_is_said_and_the_old_bid_stays(void **state) {
     (void)state;
     char folder[] = "/tmp/cleat-memory-XXXXXX";
     assert_non_null(mkdtemp(folder));
-    char path[64];
+    char path[64], figures[64];
     snprintf(path, sizeof path, "%s/bid.md", folder);
+    snprintf(figures, sizeof figures, "%s/bid-figures", folder);
     FILE *old = fopen(path, "w");
     assert_non_null(old);
     fputs("the bid of yesterday\n", old);
@@ -72,6 +83,7 @@ static void out_of_memory_is_said_and_the_old_bid_stays(void **state) {
             assert_non_null(cleat_problem(cleat));
             assert_non_null(strstr(cleat_problem(cleat), "memory"));
             assert_string_equal(now, "the bid of yesterday\n");
+            assert_int_not_equal(access(figures, F_OK), 0);
         } else {
             assert_string_not_equal(now, "the bid of yesterday\n");
         }
@@ -81,6 +93,7 @@ static void out_of_memory_is_said_and_the_old_bid_stays(void **state) {
     assert_true(failures >= 3);
     free(text);
     assert_int_equal(unlink(path), 0);
+    remove_drawings(path, figures);
     assert_int_equal(rmdir(folder), 0); /* and nothing half-written lies beside it */
 }
 

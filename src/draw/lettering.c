@@ -36,6 +36,9 @@ static PangoLayout *new_layout(PangoContext *context, const char *text, enum let
     if (wrap > 0) {
         pango_layout_set_width(layout, (int)lround(wrap * PANGO_SCALE));
         pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);
+    } else {
+        /* Unicode has line ends that a text of a job may hold. */
+        pango_layout_set_single_paragraph_mode(layout, TRUE);
     }
     pango_layout_set_text(layout, text, -1);
     return layout;

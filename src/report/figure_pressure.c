@@ -7,7 +7,7 @@
 #include "report/figure_page.h"
 
 /* Where the columns stand, pt. */
-static const double piece_from = 66, chart_from = 236, chart_to = 408, loss_to = 454;
+static const double piece_from = 66, chart_from = 258, chart_to = 410, loss_to = 454;
 
 static double row_at(size_t row) {
     return PAGE_ROW * ((double)row + 2.2);

@@ -1,4 +1,6 @@
 /* What is hung, in which order and by what, and how it is sealed and covered. */
+#include <stdlib.h>
+
 #include "base/constant.h"
 #include "metal/metal.h"
 #include "model/item_words.h"
@@ -64,12 +66,12 @@ void field_order(const struct job *job, struct document *document) {
 
 /* ---- Bought ------------------------------------------------------------------------------------------------------ */
 
-enum { BOUGHT_WHAT, BOUGHT_RUN, BOUGHT_ROOM, BOUGHT_STATION, BOUGHT_LENGTH, BOUGHT_COLUMNS };
+enum { BOUGHT_RUN, BOUGHT_ROOM, BOUGHT_WHAT, BOUGHT_STATION, BOUGHT_LENGTH, BOUGHT_COLUMNS };
 
 static const struct column bought_columns[BOUGHT_COLUMNS] = {
-    [BOUGHT_WHAT] = {.head = "What"},
     [BOUGHT_RUN] = {.head = "Run"},
     [BOUGHT_ROOM] = {.head = "Room or title"},
+    [BOUGHT_WHAT] = {.head = "What"},
     [BOUGHT_STATION] = {.head = "From the run's start", .kind = COLUMN_FIGURE, .use = SHOW_RUN},
     [BOUGHT_LENGTH] = {.head = "Length", .kind = COLUMN_FIGURE, .use = SHOW_RUN},
 };
@@ -85,13 +87,44 @@ static void bought_row(struct document *document, struct table **table, const st
         cells[BOUGHT_LENGTH].figure = piece->length;
 }
 
-void field_bought(const struct job *job, struct document *document) {
-    struct table *table = document_table(document, bought_columns, BOUGHT_COLUMNS);
+/* A bought thing at its place. */
+struct placed {
+    const struct bought *bought;
+    const struct piece *piece;
+    size_t index; /* in the list of what is bought, to keep its order where the place is the same */
+};
+
+/* Run by run, as the job has them, outward from the unit. */
+static int by_place(const void *a, const void *b) {
+    const struct placed *one = a, *other = b;
+    if (one->piece->run->id != other->piece->run->id)
+        return one->piece->run->id < other->piece->run->id ? -1 : 1;
+    if (one->piece->station != other->piece->station)
+        return one->piece->station < other->piece->station ? -1 : 1;
+    return (one->index > other->index) - (one->index < other->index);
+}
+
+static struct placed *in_places(const struct job *job, struct arena *arena, size_t *count) {
+    *count = 0;
+    for (size_t i = 0; i < job->metal->bought.count; i++)
+        *count += job->metal->bought.at[i].pieces.count;
+    struct placed *all = ARENA_ARRAY(arena, struct placed, *count + 1);
+    size_t next = 0;
     for (size_t i = 0; i < job->metal->bought.count; i++) {
         const struct bought *bought = &job->metal->bought.at[i];
-        for (size_t p = 0; p < bought->pieces.count; p++)
-            bought_row(document, &table, bought, bought->pieces.at[p]);
+        for (size_t p = 0; p < bought->pieces.count; p++, next++)
+            all[next] = (struct placed){.bought = bought, .piece = bought->pieces.at[p], .index = next};
     }
+    qsort(all, *count, sizeof *all, by_place);
+    return all;
+}
+
+void field_bought(const struct job *job, struct document *document) {
+    size_t count;
+    const struct placed *all = in_places(job, document->keep, &count);
+    struct table *table = document_table(document, bought_columns, BOUGHT_COLUMNS);
+    for (size_t i = 0; i < count; i++)
+        bought_row(document, &table, all[i].bought, all[i].piece);
 }
 
 /* ---- Hangers ----------------------------------------------------------------------------------------------------- */

@@ -11,6 +11,7 @@
 #include "air/air.h"
 #include "base/output.h"
 #include "check/check.h"
+#include "cost/takeoff.h"
 #include "lang/syntax.h"
 #include "metal/metal.h"
 #include "model/model.h"
@@ -45,7 +46,8 @@ static const struct pass {
     {"units, runs, pieces, settings, shop", build},      {"what each run hangs from", resolve},
     {"ducts, sections, items", model_network},           {"the state of the air", air_set},
     {"airflow of every section", model_airflow},         {"sizes, losses and the budget", size_ducts},
-    {"parts, blanks, and what is bought", metal_make},   {"the sources that were used", air_sources},
+    {"parts, blanks, and what is bought", metal_make},   {"everything bought, counted", cost_takeoff},
+    {"the sources that were used", air_sources},
     {"warnings by name, and those accepted", check_job},
 };
 

@@ -26,7 +26,7 @@ static void pass_ports(const struct walk *walk, const struct part *part) {
     for (size_t i = 0; i < part->solid->ports.count; i++) {
         const struct solid_port *port = &part->solid->ports.at[i];
         if (port->use == PORT_USE_BASE)
-            add(walk, CLOSED_BASE, JOINT_RAW, port->size);
+            add(walk, i == 0 ? CLOSED_BASE : CLOSED_NECK, JOINT_RAW, port->size);
         else if (port->use == PORT_USE_FACE)
             add(walk, CLOSED_FACE, JOINT_RAW, port->size);
     }
@@ -70,46 +70,33 @@ static void pass_ready(struct walk *walk) {
     walk->soft = false;
 }
 
-static void pass_piece(struct walk *walk, const struct hung_part *parts, size_t count) {
-    unsigned traits = walk->piece->kind->traits;
-    bool metal = metal_weight(GAUGE_LIGHTEST, walk->run->settings.material) > 0;
+static void pass_piece(struct walk *walk, const struct hung_piece *hung) {
+    unsigned traits = hung->piece->kind->traits;
+    bool metal = metal_weight(GAUGE_LIGHTEST, hung->run->settings.material) > 0;
+    walk->piece = hung->piece;
     if (traits & PIECE_FLEXIBLE)
         pass_soft(walk, CLOSED_FLEX);
     else if (traits & PIECE_SOFT)
         pass_soft(walk, CLOSED_CANVAS);
     else if (traits & PIECE_BALANCES)
-        pass_damper(walk, count > 0);
-    else if (!metal && walk->piece->kind->make && !walk->piece->kind->face)
+        pass_damper(walk, hung->count > 0);
+    else if (!metal && hung->piece->kind->make && !hung->piece->kind->face)
         pass_ready(walk);
-    for (size_t i = 0; i < count; i++)
-        pass_part(walk, parts[i].part);
-}
-
-/* How many of the parts from `first` on are of that piece. */
-static size_t parts_of(const struct hung_part *parts, size_t first, size_t end, const struct piece *piece) {
-    size_t next = first;
-    while (next < end && parts[next].use->piece == piece)
-        next++;
-    return next - first;
+    for (size_t i = 0; i < hung->count; i++)
+        pass_part(walk, hung->parts[i].part);
 }
 
 void list_connections(struct takeoff *takeoff, const struct job *job) {
-    const struct metal *metal = job->metal;
-    struct hung_part *parts = parts_as_hung(takeoff->arena, metal);
-    bool *ends_soft = ARENA_ARRAY(takeoff->arena, bool, job->runs.count + 1);
-    size_t at = 0;
-    for (size_t r = 0; r < metal->runs.count; r++) {
-        const struct run *run = metal->runs.at[r];
-        struct walk walk = {.takeoff = takeoff, .run = run};
-        walk.soft = run->from.kind == PORT_END && run->parent && ends_soft[run->parent->id];
-        for (size_t i = 0; i <= run->pieces.count; i++) {
-            walk.piece = i ? run->pieces.at[i - 1] : run->connect;
-            if (!walk.piece)
-                continue;
-            size_t count = parts_of(parts, at, metal->pieces, walk.piece);
-            pass_piece(&walk, parts + at, count);
-            at += count;
-        }
+    struct hung_piece *all;
+    size_t count = pieces_as_hung(takeoff->arena, job->metal, &all);
+    bool *ends_soft = ARENA_ARRAY(takeoff->arena, bool, job->runs.count + 1); /* by run->id */
+    struct walk walk = {.takeoff = takeoff};
+    for (size_t i = 0; i < count; i++) {
+        const struct run *run = all[i].run;
+        if (run != walk.run)
+            walk.soft = run->from.kind == PORT_END && run->parent && ends_soft[run->parent->id];
+        walk.run = run;
+        pass_piece(&walk, &all[i]);
         ends_soft[run->id] = walk.soft;
     }
 }

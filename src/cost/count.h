@@ -64,8 +64,16 @@ struct hung_part {
     const struct part_use *use;
 };
 
-/* All uses of all parts in hanging order; job->metal->pieces of them. */
-struct hung_part *parts_as_hung(struct arena *arena, const struct metal *metal);
+/* A piece at its place, with the parts made for it. */
+struct hung_piece {
+    const struct run *run;
+    const struct piece *piece;
+    const struct hung_part *parts; /* in hanging order */
+    size_t count;
+};
+
+/* Every piece of every run, as they are hung; gives how many. */
+size_t pieces_as_hung(struct arena *arena, const struct metal *metal, struct hung_piece **all);
 
 /* m2 of its panels, openings taken off: what can be wrapped or lined.  0 for what lies inside a duct (a vane, a
  * blade). */

@@ -34,6 +34,7 @@ static double screws_of(const struct connection *connection) {
             return screws_in_rectangle(connection->kind, connection->size);
         return fmax(round_least, whole_ones(girth / round_spacing));
     case CLOSED_BASE:
+    case CLOSED_NECK:
     case CLOSED_CANVAS:
         return fmax(wall_least, whole_ones(girth / wall_spacing));
     default:
@@ -57,8 +58,8 @@ void count_screws(struct takeoff *takeoff, const struct job *job) {
     line->wanted = whole_ones(line->net * (1 + dropped));
     line->source = SOURCE_FASTENERS;
     line->basis = arena_format(takeoff->arena,
-                               "%.0f in joints: 3 or more a round one, slips every 12 in; %.0f in taps and canvas, every "
-                               "6 in; %.0f in straps; a tenth for those that drop",
+                               "%.0f in joints: 3 or more a round one, slips every 12 in; %.0f in taps, caps, necks and "
+                               "canvas, every 6 in; %.0f in straps; a tenth for those that drop",
                                joints, others, straps);
 }
 

@@ -23,6 +23,7 @@ static void seal_connection(struct sealing *sealing, const struct connection *co
         sealing->joints += connection->kind == JOINT_FLANGE ? 0 : girth;
         break;
     case CLOSED_BASE:
+    case CLOSED_NECK:
     case CLOSED_CANVAS:
         sealing->joints += girth;
         break;
@@ -60,6 +61,21 @@ double sealed_of(const struct connection *connection) {
     return sealing.joints + sealing.penetrations;
 }
 
+/* "190 ft of joints, 221 ft of seams; ...". */
+static const char *sealant_basis(const struct takeoff *takeoff, const struct job *job, const struct sealing *sealing) {
+    double reach = gallon / (band_width * band_thickness);
+    const char *joints = words_of_length(takeoff, job, sealing->joints);
+    const char *seams = words_of_length(takeoff, job, sealing->seams);
+    const char *penetrations = words_of_length(takeoff, job, sealing->penetrations);
+    return arena_format(takeoff->arena,
+                        "%s of joints%s%s%s%s%s%s, as the seal class of each run asks; a band 2 in wide and 20 mil thick, %s a "
+                        "gallon; half lost in brushing",
+                        joints, sealing->seams > 0 ? ", " : "", sealing->seams > 0 ? seams : "",
+                        sealing->seams > 0 ? " of seams" : "", sealing->penetrations > 0 ? ", " : "",
+                        sealing->penetrations > 0 ? penetrations : "",
+                        sealing->penetrations > 0 ? " of penetrations" : "", words_of_length(takeoff, job, reach));
+}
+
 void count_sealant(struct takeoff *takeoff, const struct job *job) {
     struct sealing sealing = seal_job(takeoff, job->metal);
     double length = sealing.joints + sealing.seams + sealing.penetrations;
@@ -69,12 +85,7 @@ void count_sealant(struct takeoff *takeoff, const struct job *job) {
     line->net = length * band_width * band_thickness;
     line->wanted = line->net / brushed;
     line->source = SOURCE_SEAL_CLASSES;
-    double reach = gallon / (band_width * band_thickness);
-    line->basis = arena_format(takeoff->arena,
-                               "%s of joints, %s of seams and %s of penetrations, as the seal classes ask; a band of 2 in "
-                               "and 20 mil, %s a gallon; half lost in brushing",
-                               words_of_length(takeoff, job, sealing.joints), words_of_length(takeoff, job, sealing.seams),
-                               words_of_length(takeoff, job, sealing.penetrations), words_of_length(takeoff, job, reach));
+    line->basis = sealant_basis(takeoff, job, &sealing);
 }
 
 /* SOURCE_FLEX_TAPE. */

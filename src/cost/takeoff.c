@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "cost/count.h"
+#include "cost/labour_count.h"
 
 struct bill_line *bill_line(struct takeoff *takeoff, const char *key, const char *title) {
     for (size_t i = takeoff->lines.count; i-- > 0 && takeoff->lines.at[i].item == takeoff->item;) {
@@ -23,7 +24,8 @@ double whole_ones(double count) {
 }
 
 static const char *words_of(const struct takeoff *takeoff, double figure, const char *unit) {
-    return arena_format(takeoff->arena, "%.*f %s", figure < 99.95 ? 1 : 0, figure, unit);
+    return figure < 99.95 ? arena_format(takeoff->arena, "%g %s", round(figure * 10) / 10, unit)
+                          : arena_format(takeoff->arena, "%.0f %s", figure, unit);
 }
 
 const char *words_of_length(const struct takeoff *takeoff, const struct job *job, double length) {
@@ -52,4 +54,7 @@ void cost_takeoff(struct job *job) {
         takeoff->item = &items[i];
         items[i].count(takeoff, job);
     }
+    struct labour_counts *work = ARENA_NEW(job->arena, struct labour_counts);
+    *work = labour_count(job, job->arena);
+    takeoff->work = work;
 }

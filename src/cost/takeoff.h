@@ -24,6 +24,7 @@ enum bill_group {
 
 struct bill_line;
 struct takeoff;
+struct labour_counts; /* cost/labour_count.h */
 
 /* A kind of thing that is bought: one row of the table in cost/bill_items.c. */
 struct bill_item {
@@ -53,7 +54,8 @@ struct bill_line {
 
 enum closing {
     CLOSED_JOINT,  /* two ends of duct, by the connection `kind` */
-    CLOSED_BASE,   /* a tap, or the neck of a boot or box, on the wall that it is cut into */
+    CLOSED_BASE,   /* a tap on the wall that it is cut into; a cap over its duct */
+    CLOSED_NECK,   /* within a part, in the shop: the neck of an elbow boot, the collar of a tee, on its wall */
     CLOSED_FLEX,   /* an end of flexible duct on its collar */
     CLOSED_CANVAS, /* an end of a flexible connector */
     CLOSED_FACE,   /* a boot or box at the floor, wall or ceiling that it opens through */
@@ -103,6 +105,7 @@ struct takeoff {
     LIST(struct bill_line) lines;         /* by group, then in the order of the table, then as they are hung */
     LIST(struct connection) connections;  /* as they are hung */
     LIST(struct hanger) hangers;          /* likewise; by station in each run */
+    const struct labour_counts *work;     /* the work that all this makes */
 };
 
 /* The table, in the order of the bill. */

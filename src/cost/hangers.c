@@ -212,11 +212,21 @@ static double spacing_of(const struct stretch *stretch, const struct job *job) {
     return spacing;
 }
 
+/* The building bears its end: a face, a boot on one, or a run that goes on with one. */
+static bool ends_at_face(const struct stretch *stretch) {
+    const struct run *run = stretch->run;
+    const struct piece *last = run->pieces.at[stretch->end - 1];
+    if (last->kind->face || (last->kind->traits & PIECE_FITS_FACE && run->face))
+        return true;
+    bool goes_on = stretch->end == run->pieces.count && run->end && run->end->pieces.count;
+    return goes_on && run->end->pieces.at[0]->kind->face;
+}
+
 static void hang_stretch(struct hanging *hanging, struct stretch *stretch) {
     const struct piece *last = stretch->run->pieces.at[stretch->end - 1];
     stretch->from = stretch->run->pieces.at[stretch->first]->station;
     stretch->to = last->station + last->length;
-    stretch->face = last->kind->face || (last->kind->traits & PIECE_FITS_FACE && stretch->run->face);
+    stretch->face = ends_at_face(stretch);
     stretch->spacing = spacing_of(stretch, hanging->job);
     if (!size_known(size_of(last)))
         return;

@@ -217,6 +217,11 @@ void take_stations(struct build *build, const struct reading *reading) {
 void take_hang(struct build *build, const struct reading *reading) {
     const struct argument *every = &reading->argument[HANG_EVERY], *below = &reading->argument[HANG_BELOW];
     struct shop *shop = &build->job->shop;
+    if (!every->given && !below->given) {
+        struct diagnostic *error = build_error(build, "value", reading->statement->at, "expected how duct is hung");
+        diagnostic_hint(build->job->diagnostics, error, "hang every 8 ft, below 12 in");
+        return;
+    }
     if (every->given && build_within(build, every->at, every->number, &range_hang_every))
         shop->hang_every = every->number;
     if (below->given && build_within(build, below->at, below->number, &range_hang_below)) {

@@ -7,6 +7,9 @@
 #include "metal/metal.h"
 #include "metal/nest_solve.h"
 
+/* The effort of nest_solve (nest_problem.effort) for each group. */
+enum { NEST_EFFORT = 20000000 };
+
 /* What is to be cut: a blank of a part, or a strip.  One a kind, with its count over the whole job. */
 struct nest_piece {
     const struct part *part;          /* NULL: it is a strip */

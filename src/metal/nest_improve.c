@@ -11,7 +11,7 @@
 #include "metal/nest_search.h"
 
 enum {
-    HISTORY = 64,    /* a change is accepted when it is no worse than what was so many steps ago */
+    HISTORY = 128,   /* a change is accepted when it is no worse than what was so many steps ago */
     MOST_CLEARED = 5 /* regions at once */
 };
 
@@ -148,7 +148,7 @@ static void order_out(struct search *search) {
             key = fmax(length, width);
         else if (by == 2)
             key = fmin(length, width);
-        key *= 1 + 0.3 * chance(search, 1 << 16) / (1 << 16);
+        key *= 1 + 0.6 * chance(search, 1 << 16) / (1 << 16);
         *list_add(search->arena, &search->order) = (struct blank_order){key, search->out.at[i]};
     }
     if (search->order.count)

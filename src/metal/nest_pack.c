@@ -56,7 +56,7 @@ static double score_of(const struct pack *pack, struct plate_hole hole, nest_ste
 }
 
 /* Once in so many, a place is overlooked, or its hole divided the other way. */
-enum { BLINK = 64, OTHER_SPLIT = 16 };
+enum { BLINK = 64, OTHER_SPLIT = 8 };
 
 static void try_spot(struct pack *pack, int32_t plate, int32_t hole, nest_steps length, nest_steps width, bool turned,
                      struct plate_spot *best) {

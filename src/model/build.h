@@ -130,6 +130,8 @@ void take_shop_seam(struct build *build, const struct reading *reading);
 void take_connection(struct build *build, const struct reading *reading);
 void take_stack(struct build *build, const struct reading *reading);
 void take_stations(struct build *build, const struct reading *reading);
+void take_offcut(struct build *build, const struct reading *reading);
+void take_grain(struct build *build, const struct reading *reading);
 void shop_defaults(struct job *job); /* fills what no shop said */
 
 void take_unit(struct build *build, const struct reading *reading);

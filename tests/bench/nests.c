@@ -20,7 +20,7 @@ static double now(void) {
     return (double)at.tv_sec + 1e-9 * (double)at.tv_nsec;
 }
 
-static size_t effort = NEST_EFFORT;
+static size_t effort; /* 0: what the program takes */
 
 static void solve_one(struct arena *arena, struct arena *scratch, const struct nest_problem *problem,
                       struct sums *sums) {
@@ -69,7 +69,7 @@ static void solve_classes(struct arena *arena, struct arena *scratch, bool turns
                 .rectangle_count = (size_t)n,
                 .sheets = &binpack.bin,
                 .sheet_count = 1,
-                .effort = effort,
+                .effort = effort ? effort : nest_effort((size_t)n),
             };
             solve_one(arena, scratch, &problem, sums);
         }
@@ -105,7 +105,7 @@ static void solve_large(struct arena *arena, struct arena *scratch, size_t blank
     };
     for (size_t kind_count = 1; kind_count <= 2; kind_count++) {
         struct sums sums = {0};
-        struct nest_problem problem = {rectangles, kinds, sheets, kind_count, .effort = effort};
+        struct nest_problem problem = {rectangles, kinds, sheets, kind_count, .effort = effort ? effort : nest_effort(blanks)};
         solve_one(arena, scratch, &problem, &sums);
         printf("%zu blanks of %zu kinds, %zu kinds of sheet: %zu sheets, bound %zu, %.0f ms\n", blanks, kinds, kind_count,
                sums.sheets, sums.bound, sums.seconds * 1e3);

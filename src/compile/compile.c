@@ -14,6 +14,7 @@
 #include "cost/takeoff.h"
 #include "lang/syntax.h"
 #include "metal/metal.h"
+#include "metal/nest.h"
 #include "model/model.h"
 #include "piece/kinds.h"
 #include "report/drawings.h"
@@ -46,8 +47,8 @@ static const struct pass {
     {"units, runs, pieces, settings, shop", build},      {"what each run hangs from", resolve},
     {"ducts, sections, items", model_network},           {"the state of the air", air_set},
     {"airflow of every section", model_airflow},         {"sizes, losses and the budget", size_ducts},
-    {"parts, blanks, and what is bought", metal_make},   {"everything bought, counted", cost_takeoff},
-    {"the sources that were used", air_sources},
+    {"parts, blanks, and what is bought", metal_make},   {"how blanks lie on sheets", metal_nest},
+    {"everything bought, counted", cost_takeoff},        {"the sources that were used", air_sources},
     {"warnings by name, and those accepted", check_job},
 };
 

@@ -131,6 +131,8 @@ void take_connection(struct build *build, const struct reading *reading);
 void take_stack(struct build *build, const struct reading *reading);
 void take_stations(struct build *build, const struct reading *reading);
 void take_hang(struct build *build, const struct reading *reading);
+void take_offcut(struct build *build, const struct reading *reading);
+void take_grain(struct build *build, const struct reading *reading);
 void shop_defaults(struct job *job); /* fills what no shop said */
 
 void take_unit(struct build *build, const struct reading *reading);

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/constant.h"
+#include "model/words.h"
 
 void take_shop(struct build *build, const struct reading *reading) {
     struct shop *shop = &build->job->shop;
@@ -198,6 +199,26 @@ void take_connection(struct build *build, const struct reading *reading) {
 /* No stack of more light sheets can be notched by hand: common practice, no source. */
 void take_stack(struct build *build, const struct reading *reading) {
     build_whole(build, &reading->argument[0], "a stack of sheets", 1, 20, &build->job->shop.stack);
+}
+
+/* The size of an offcut that is worth keeping; what is no sheet's size is diagnosed. */
+void take_offcut(struct build *build, const struct reading *reading) {
+    const struct argument *size = &reading->argument[0];
+    if (size->count != 2) {
+        struct diagnostic *error = build_error(build, "value", size->at, "an offcut has two sides");
+        diagnostic_hint(build->job->diagnostics, error, "%s",
+                        build->system == MEASURE_METRIC ? "offcut 300 x 600" : "offcut 12 x 24");
+        return;
+    }
+    for (int side = 0; side < 2; side++)
+        if (!build_within(build, size->at, size->point[side], &range_sheet))
+            return;
+    for (int side = 0; side < 2; side++)
+        build->job->shop.offcut[side] = size->point[side];
+}
+
+void take_grain(struct build *build, const struct reading *reading) {
+    build->job->shop.grain = reading->argument[0].choice == GRAIN_LENGTHWISE;
 }
 
 /* A quarter of the round has the same ordinates as the next one, so they are counted by quarters. */

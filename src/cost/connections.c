@@ -3,7 +3,6 @@
  * A part brings the connection at its near end, as its strips do (metal/make.c); flexible duct and canvas bring both of
  * theirs, and what comes behind them brings none. */
 #include "cost/count.h"
-#include "metal/gauge.h"
 #include "metal/seam.h"
 #include "model/piece.h"
 
@@ -72,16 +71,16 @@ static void pass_ready(struct walk *walk) {
 
 static void pass_piece(struct walk *walk, const struct hung_piece *hung) {
     unsigned traits = hung->piece->kind->traits;
-    bool metal = metal_weight(GAUGE_LIGHTEST, hung->run->settings.material) > 0;
     walk->piece = hung->piece;
     if (traits & PIECE_FLEXIBLE)
         pass_soft(walk, CLOSED_FLEX);
     else if (traits & PIECE_SOFT)
         pass_soft(walk, CLOSED_CANVAS);
     else if (traits & PIECE_BALANCES)
-        pass_damper(walk, hung->count > 0);
-    else if (!metal && hung->piece->kind->make && !hung->piece->kind->face)
-        pass_ready(walk);
+        pass_damper(walk, hung->count + hung->ready > 0);
+    else
+        for (size_t i = 0; i < hung->ready; i++)
+            pass_ready(walk);
     for (size_t i = 0; i < hung->count; i++)
         pass_part(walk, hung->parts[i].part);
 }

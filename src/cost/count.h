@@ -70,6 +70,7 @@ struct hung_piece {
     const struct piece *piece;
     const struct hung_part *parts; /* in hanging order */
     size_t count;
+    size_t ready; /* parts that are not of sheet metal, but bought */
 };
 
 /* Every piece of every run, as they are hung; gives how many. */

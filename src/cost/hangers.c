@@ -194,7 +194,7 @@ static void place(const struct hanging *hanging, struct stretch *stretch) {
         qsort(stretch->windows.at, stretch->windows.count, sizeof *stretch->windows.at, by_high);
     size_t open = 0, piece = stretch->first;
     for (;;) {
-        while (open < stretch->windows.count && stretch->hung && stretch->windows.at[open].low <= stretch->last)
+        while (open < stretch->windows.count && stretch->hung && stretch->windows.at[open].low <= stretch->last + 1e-9)
             open++;
         double reach = stretch->last + stretch->spacing;
         bool done = open == stretch->windows.count;

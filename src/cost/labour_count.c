@@ -43,7 +43,7 @@ static struct labour_count *piece_cell(const struct counting *counting, const st
 static bool is_nothing(const struct hung_piece *hung) {
     const struct piece *piece = hung->piece;
     bool changes = piece->near && piece->far && !size_equal(piece->near->size, piece->far->size);
-    return hung->count == 0 && piece_resizes(piece) && !changes;
+    return hung->count + hung->ready == 0 && piece_resizes(piece) && !changes;
 }
 
 static void count_part(struct labour_count *count, const struct part *part) {

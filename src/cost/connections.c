@@ -86,16 +86,14 @@ static void pass_piece(struct walk *walk, const struct hung_piece *hung) {
 }
 
 void list_connections(struct takeoff *takeoff, const struct job *job) {
-    struct hung_piece *all;
-    size_t count = pieces_as_hung(takeoff->arena, job->metal, &all);
     bool *ends_soft = ARENA_ARRAY(takeoff->arena, bool, job->runs.count + 1); /* by run->id */
     struct walk walk = {.takeoff = takeoff};
-    for (size_t i = 0; i < count; i++) {
-        const struct run *run = all[i].run;
+    for (size_t i = 0; i < takeoff->piece_count; i++) {
+        const struct run *run = takeoff->pieces[i].run;
         if (run != walk.run)
             walk.soft = run->from.kind == PORT_END && run->parent && ends_soft[run->parent->id];
         walk.run = run;
-        pass_piece(&walk, &all[i]);
+        pass_piece(&walk, &takeoff->pieces[i]);
         ends_soft[run->id] = walk.soft;
     }
 }

@@ -74,7 +74,7 @@ struct hung_piece {
 };
 
 /* Every piece of every run, as they are hung; gives how many. */
-size_t pieces_as_hung(struct arena *arena, const struct metal *metal, struct hung_piece **all);
+size_t pieces_as_hung(struct arena *arena, const struct metal *metal, const struct hung_piece **list);
 
 /* m2 of its panels, openings taken off: what can be wrapped or lined.  0 for what lies inside a duct (a vane, a
  * blade). */

@@ -33,7 +33,7 @@ struct labour_counts {
                                         is empty */
 };
 
-/* What job->metal and job->takeoff say; empty where there is no metal.  Memory from `arena`. */
+/* What job->metal and job->takeoff say; empty where there is no take-off.  Memory from `arena`. */
 struct labour_counts labour_count(const struct job *job, struct arena *arena);
 
 #endif

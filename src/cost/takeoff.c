@@ -46,6 +46,7 @@ void cost_takeoff(struct job *job) {
         return;
     struct takeoff *takeoff = job->takeoff = ARENA_NEW(job->arena, struct takeoff);
     takeoff->arena = job->arena;
+    takeoff->piece_count = pieces_as_hung(takeoff->arena, job->metal, &takeoff->pieces);
     list_connections(takeoff, job);
     hang_ducts(takeoff, job);
     size_t count;

@@ -88,6 +88,8 @@ static void pass_piece(struct walk *walk, const struct hung_piece *hung) {
 void list_connections(struct takeoff *takeoff, const struct job *job) {
     bool *ends_soft = ARENA_ARRAY(takeoff->arena, bool, job->runs.count + 1); /* by run->id */
     struct walk walk = {.takeoff = takeoff};
+    takeoff->connections.room = takeoff->piece_count + 1; /* about one a piece */
+    takeoff->connections.at = ARENA_ARRAY(takeoff->arena, struct connection, takeoff->connections.room);
     for (size_t i = 0; i < takeoff->piece_count; i++) {
         const struct run *run = takeoff->pieces[i].run;
         if (run != walk.run)

@@ -9,6 +9,9 @@
 void list_connections(struct takeoff *takeoff, const struct job *job); /* connections.c */
 void hang_ducts(struct takeoff *takeoff, const struct job *job);       /* hangers.c */
 
+/* Of flexible duct, m: hangers.c. */
+extern const double flex_hanger_spacing, flex_hanger_width;
+
 /* ---- The items: one function a row of the table ---------------------------------------------------------------------- */
 
 void count_sheets(struct takeoff *takeoff, const struct job *job);
@@ -45,6 +48,8 @@ double whole_ones(double count);
 
 /* "240 ft", "73.2 m": rounded to a tenth, for bases. */
 const char *words_of_length(const struct takeoff *takeoff, const struct job *job, double length);
+/* "2 in", "51 mm": a small one, in the job's unit of small lengths, to the millimetre. */
+const char *words_of_width(const struct takeoff *takeoff, const struct job *job, double length);
 const char *words_of_area(const struct takeoff *takeoff, const struct job *job, double area);
 
 /* "1 hanger", "14 hangers". */

@@ -22,7 +22,7 @@ static const double wide_side = 60 * INCH, wide_spacing = 4 * FOOT;
 static const double self_borne = 1 * FOOT;
 
 /* Flexible duct: SOURCE_FLEX_HANGERS. */
-static const double flex_spacing = 4 * FOOT, flex_webbing = 1.5 * INCH;
+const double flex_hanger_spacing = 4 * FOOT, flex_hanger_width = 1.5 * INCH;
 
 /* The pair of straps of one hanger, by half the girth of the duct and the spacing.  SOURCE_HANGER_STRAPS. */
 enum { STRAP_ROWS = 4, STRAP_SPACINGS = 4 };
@@ -73,7 +73,7 @@ static void hang_metal(struct hanger *hanger, const struct job *job, double spac
 static void hang_flex(struct hanger *hanger, const struct job *job) {
     double across = hanger->size.width + 2 * insulation_thickness(hanger->run->settings.insulation);
     hanger->kind = HANGER_SADDLE;
-    hanger->strap_width = flex_webbing;
+    hanger->strap_width = flex_hanger_width;
     hanger->strap = PI * across / 2 + 2 * (job->shop.hang_below + across / 2) + strap_ends;
 }
 
@@ -256,7 +256,7 @@ static void hang_stretch(struct hanging *hanging, struct stretch *stretch, doubl
 static void hang_flexible(const struct hanging *hanging, const struct piece *piece) {
     if (!size_known(size_of(piece)))
         return;
-    double spaces = whole_ones(piece->length / flex_spacing);
+    double spaces = whole_ones(piece->length / flex_hanger_spacing);
     for (double i = 1; i < spaces; i++) {
         struct hanger hanger = {
             .run = piece->run,

@@ -51,6 +51,7 @@ static void count_piece(const struct counting *counting, const struct hung_piece
     if (!count || is_nothing(hung))
         return;
     count->pieces++;
+    count->ready += hung->ready;
     count->length += hung->piece->length;
 }
 
@@ -112,7 +113,8 @@ static bool is_empty(const struct labour_count *count) {
 }
 
 size_t labour_times(const struct labour_count *count) {
-    return count->length > 0 && count->parts > count->pieces ? count->parts : count->pieces;
+    size_t lengths = count->parts + count->ready;
+    return count->cut && lengths > 0 ? lengths : count->pieces;
 }
 
 struct labour_counts labour_count(const struct job *job, struct arena *arena) {
@@ -129,6 +131,7 @@ struct labour_counts labour_count(const struct job *job, struct arena *arena) {
             bool piece = row < counting.kind_count;
             count->word = piece ? counting.kinds[row]->form.word : works[row - counting.kind_count].word;
             count->title = piece ? counting.kinds[row]->title : works[row - counting.kind_count].title;
+            count->cut = piece && counting.kinds[row]->traits & PIECE_LENGTH;
             count->place = place;
             if (!is_empty(count))
                 *list_add(arena, &counts.lines) = *count;

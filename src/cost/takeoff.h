@@ -65,11 +65,11 @@ enum closing {
 };
 
 struct connection {
-    enum closing closing;
-    enum joint_kind kind; /* CLOSED_JOINT */
-    struct duct_size size;
     const struct run *run;
     const struct piece *piece; /* behind it, away from the unit */
+    struct duct_size size;
+    enum closing closing;
+    enum joint_kind kind; /* CLOSED_JOINT */
 };
 
 /* ---- What it hangs by ---------------------------------------------------------------------------------------------- */

@@ -82,6 +82,7 @@ static void write_work(struct json *json, const struct labour_count *work) {
     put_text(json, object, "place", location_name(work->place));
     put_count(json, object, "pieces", work->pieces);
     put_count(json, object, "parts", work->parts);
+    put_count(json, object, "ready", work->ready);
     put_count(json, object, "inserts", work->inserts);
     put_count(json, object, "times", labour_times(work));
     put_real(json, object, "length_m", work->length);

@@ -16,8 +16,8 @@ struct walk {
 
 static void add(const struct walk *walk, enum closing closing, enum joint_kind kind, struct duct_size size) {
     if (size_known(size))
-        *list_add(walk->takeoff->arena, &walk->takeoff->connections) = (struct connection){
-            .closing = closing, .kind = kind, .size = size, .run = walk->run, .piece = walk->piece};
+        *list_add(walk->takeoff->arena, &walk->takeoff->connections) =
+            (struct connection){.closing = closing, .kind = kind, .size = size, .run = walk->run, .piece = walk->piece};
 }
 
 /* At its other ends nothing is closed but what sits on a wall. */
@@ -92,7 +92,7 @@ void list_connections(struct takeoff *takeoff, const struct job *job) {
     takeoff->connections.at = ARENA_ARRAY(takeoff->arena, struct connection, takeoff->connections.room);
     for (size_t i = 0; i < takeoff->piece_count; i++) {
         const struct run *run = takeoff->pieces[i].run;
-        if (run != walk.run)
+        if (i == 0 || run != takeoff->pieces[i - 1].run)
             walk.soft = run->from.kind == PORT_END && run->parent && ends_soft[run->parent->id];
         walk.run = run;
         pass_piece(&walk, &takeoff->pieces[i]);

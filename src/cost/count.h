@@ -4,7 +4,8 @@
 
 #include "cost/takeoff.h"
 
-/* ---- Passes before the table: each fills its list of the take-off --------------------------------------------------- */
+/* ---- Passes before the table: each fills its list of the take-off ---------------------------------------------------
+ */
 
 void list_connections(struct takeoff *takeoff, const struct job *job); /* connections.c */
 void hang_ducts(struct takeoff *takeoff, const struct job *job);       /* hangers.c */
@@ -12,7 +13,8 @@ void hang_ducts(struct takeoff *takeoff, const struct job *job);       /* hanger
 /* Of flexible duct, m: hangers.c. */
 extern const double flex_hanger_spacing, flex_hanger_width;
 
-/* ---- The items: one function a row of the table ---------------------------------------------------------------------- */
+/* ---- The items: one function a row of the table
+ * ---------------------------------------------------------------------- */
 
 void count_sheets(struct takeoff *takeoff, const struct job *job);
 void count_loose_sheet(struct takeoff *takeoff, const struct job *job);
@@ -37,10 +39,11 @@ void count_liner(struct takeoff *takeoff, const struct job *job);
 void count_liner_pins(struct takeoff *takeoff, const struct job *job);
 void count_liner_adhesive(struct takeoff *takeoff, const struct job *job);
 
-/* ---- Lines ---------------------------------------------------------------------------------------------------------- */
+/* ---- Lines ----------------------------------------------------------------------------------------------------------
+ */
 
-/* The line of the item at hand with that key (NULL: none), which is begun with a title when there is none yet; both must
- * last. */
+/* The line of the item at hand with that key (NULL: none), which is begun with a title when there is none yet; both
+ * must last. */
 struct bill_line *bill_line(struct takeoff *takeoff, const char *key, const char *title);
 
 /* Whole ones: no fewer than `count`, what is lost on the way included; a billionth over is none. */
@@ -61,7 +64,8 @@ double sealed_of(const struct connection *connection);
 /* How thick insulation of that value is before it is wrapped, m; 0 of none.  SOURCE_WRAP. */
 double insulation_thickness(double resistance);
 
-/* ---- Parts ---------------------------------------------------------------------------------------------------------- */
+/* ---- Parts ----------------------------------------------------------------------------------------------------------
+ */
 
 /* A part at the place it goes to. */
 struct hung_part {

@@ -56,11 +56,12 @@ void count_screws(struct takeoff *takeoff, const struct job *job) {
     line->net = joints + others + straps;
     line->wanted = whole_ones(line->net * (1 + dropped));
     line->source = SOURCE_FASTENERS;
-    line->basis = arena_format(
-        takeoff->arena,
-        "%.0f in joints: 3 or more a round one, slips every %s; %.0f in taps, caps, necks and canvas, every %s; %.0f in "
-        "straps; a tenth for those that drop",
-        joints, words_of_width(takeoff, job, slip_spacing), others, words_of_width(takeoff, job, wall_spacing), straps);
+    line->basis = arena_format(takeoff->arena,
+                               "%.0f in joints: 3 or more a round one, slips every %s; %.0f in taps, caps, necks and "
+                               "canvas, every %s; %.0f in "
+                               "straps; a tenth for those that drop",
+                               joints, words_of_width(takeoff, job, slip_spacing), others,
+                               words_of_width(takeoff, job, wall_spacing), straps);
 }
 
 void count_flex_ties(struct takeoff *takeoff, const struct job *job) {

@@ -77,8 +77,8 @@ void count_webbing(struct takeoff *takeoff, const struct job *job) {
                                words_of_width(takeoff, job, flex_hanger_width));
 }
 
-/* One at the upper end of each strap; of a saddle both ends go up.  A face is held at its four corners.  Common practice,
- * no source. */
+/* One at the upper end of each strap; of a saddle both ends go up.  A face is held at its four corners.  Common
+ * practice, no source. */
 void count_hanger_fasteners(struct takeoff *takeoff, const struct job *job) {
     (void)job;
     double straps = 0, faces = 0;
@@ -90,6 +90,7 @@ void count_hanger_fasteners(struct takeoff *takeoff, const struct job *job) {
         return;
     struct bill_line *line = bill_line(takeoff, NULL, takeoff->item->title);
     line->net = line->wanted = straps + 4 * faces;
-    line->basis = arena_format(takeoff->arena, "one at each upper end of a strap, %.0f; four at each face of a boot or box, %s",
-                               straps, words_of_count(takeoff, faces, "face", "faces"));
+    line->basis =
+        arena_format(takeoff->arena, "one at each upper end of a strap, %.0f; four at each face of a boot or box, %s",
+                     straps, words_of_count(takeoff, faces, "face", "faces"));
 }

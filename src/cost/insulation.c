@@ -35,8 +35,8 @@ static double girth_grows(const struct part *part, double thickness) {
 
 /* What is wrapped to one R-value, or lined to one thickness: a job has few of them. */
 struct cover {
-    double value;        /* m2 K/W, or m */
-    double net, wanted;  /* m2 */
+    double value;       /* m2 K/W, or m */
+    double net, wanted; /* m2 */
     double pins;
 };
 typedef LIST(struct cover) cover_list;
@@ -84,7 +84,8 @@ void count_wrap(struct takeoff *takeoff, const struct job *job) {
     }
 }
 
-/* ---- Lining --------------------------------------------------------------------------------------------------------- */
+/* ---- Lining ---------------------------------------------------------------------------------------------------------
+ */
 
 /* Rows of pins from margin to margin. */
 static double rows_of(double side, double apart) {
@@ -171,7 +172,6 @@ void count_liner_adhesive(struct takeoff *takeoff, const struct job *job) {
     line->source = SOURCE_LINER;
     bool metric = job->system == MEASURE_METRIC;
     double can = metric ? 0.001 : gallon;
-    line->basis =
-        arena_format(takeoff->arena, "%s of lining, %s a %s", words_of_area(takeoff, job, all.net),
-                     words_of_area(takeoff, job, adhesive_area / gallon * can), metric ? "litre" : "gallon");
+    line->basis = arena_format(takeoff->arena, "%s of lining, %s a %s", words_of_area(takeoff, job, all.net),
+                               words_of_area(takeoff, job, adhesive_area / gallon * can), metric ? "litre" : "gallon");
 }

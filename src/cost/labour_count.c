@@ -123,7 +123,7 @@ struct labour_counts labour_count(const struct job *job, struct arena *arena) {
         return counts;
     struct counting counting = {.job = job, .kinds = job->pieces->kinds, .kind_count = job->pieces->count};
     size_t rows = counting.kind_count + WORK_COUNT;
-    counting.cells = ARENA_ARRAY(arena, struct labour_count, rows *LOCATION_COUNT);
+    counting.cells = ARENA_ARRAY(arena, struct labour_count, rows * LOCATION_COUNT);
     fill(&counting);
     for (size_t row = 0; row < rows; row++)
         for (enum location place = 0; place < LOCATION_COUNT; place++) {

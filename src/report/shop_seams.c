@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "metal/nest.h"
 #include "model/piece.h"
 #include "model/words.h"
 #include "report/bid.h"

@@ -264,9 +264,9 @@ size_t nest_improve(struct arena *arena, const struct nest_problem *problem, int
                     struct nest_best *best) {
     struct search search;
     search_begin(&search, arena, problem, best);
-    /* One sheet cannot be made fewer. */
     set_goal(&search);
-    while (search.pack.work < work && search.pack.plates.count > 1) {
+    /* One sheet cannot be made fewer, only cheaper. */
+    while (search.pack.work < work && (best->plates.count > 1 || problem->sheet_count > 1)) {
         take_step(&search);
         search.pack.work += 8;
         if (search.out.count) {
@@ -274,7 +274,7 @@ size_t nest_improve(struct arena *arena, const struct nest_problem *problem, int
             continue;
         }
         nest_keep(best, &search.pack, arena);
-        if (best->cost <= bound)
+        if (best->cost <= bound && search.pack.work < work)
             work = search.pack.work + (work - search.pack.work) / 8;
         set_goal(&search);
     }

@@ -184,14 +184,33 @@ const char *drawing_file(struct arena *arena, size_t part, const char *letter) {
     return arena_format(arena, "part-%zu%s.svg", part, letter ? letter : "");
 }
 
-/* Takes a name such as drawing_file gives apart; `letter` gets "" for a sketch.  The letters of a part's blanks are A
- * to Z, then A2 to Z2 and so on.  False: it is another's. */
-static bool read_name(const char *name, size_t *part, char letter[FILE_ROOM]) {
-    if (strlen(name) >= FILE_ROOM || strncmp(name, "part-", 5) != 0 || name[5] < '1' || name[5] > '9')
+const char *nest_drawing_file(struct arena *arena, size_t number) {
+    return arena_format(arena, "sheet-%zu.svg", number);
+}
+
+/* What the names of each kind begin with. */
+static const char *const beginnings[DRAWING_KINDS] = {[DRAWING_PART] = "part-", [DRAWING_NEST] = "sheet-"};
+
+struct drawing_name {
+    enum drawing_kind kind;
+    size_t number;
+    char letter[FILE_ROOM]; /* "" for a sketch, and for a sheet */
+};
+
+/* Takes such a name apart.  The letters of a part's blanks are A to Z, then A2 to Z2 and so on.  False: it is
+ * another's. */
+static bool read_name(const char *name, struct drawing_name *read) {
+    read->kind = 0;
+    while (read->kind < DRAWING_KINDS && strncmp(name, beginnings[read->kind], strlen(beginnings[read->kind])) != 0)
+        read->kind++;
+    if (read->kind == DRAWING_KINDS || strlen(name) >= FILE_ROOM)
         return false;
-    char *behind;
-    *part = strtoul(name + 5, &behind, 10);
-    size_t length = strspn(behind, "ABCDEFGHIJKLMNOPQRSTUVWXYZ");
+    const char *digits = name + strlen(beginnings[read->kind]);
+    if (*digits < '1' || *digits > '9')
+        return false;
+    char *behind, *letter = read->letter;
+    read->number = strtoul(digits, &behind, 10);
+    size_t length = read->kind == DRAWING_PART ? strspn(behind, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") : 0;
     if (length)
         length += strspn(behind + length, "0123456789");
     memcpy(letter, behind, length);
@@ -236,10 +255,10 @@ bool drawings_have_room(struct drawings *drawings, drawing_test *current, const 
     DIR *folder = open_folder(drawings);
     if (!folder)
         folder_fault(drawings, errno);
-    size_t part;
-    char letter[FILE_ROOM];
+    struct drawing_name name;
     for (struct dirent *entry = folder ? readdir(folder) : NULL; entry && !drawings->failed; entry = readdir(folder))
-        if (read_name(entry->d_name, &part, letter) && current(what, part, letter) && !is_marked(folder, entry->d_name))
+        if (read_name(entry->d_name, &name) && current(what, name.kind, name.number, name.letter) &&
+            !is_marked(folder, entry->d_name))
             fault(drawings, name_path(drawings, entry->d_name),
                   "a file stands there that was not drawn by cleat; move it away, or give the paper another name");
     if (folder)
@@ -251,11 +270,10 @@ void drawings_sweep(const struct drawings *drawings, drawing_test *current, cons
     DIR *folder = open_folder(drawings);
     if (!folder)
         return;
-    size_t part;
-    char letter[FILE_ROOM];
+    struct drawing_name read;
     for (struct dirent *entry = readdir(folder); entry; entry = readdir(folder)) {
         const char *name = entry->d_name;
-        bool stale = read_name(name, &part, letter) && !current(what, part, letter) && is_marked(folder, name);
+        bool stale = read_name(name, &read) && !current(what, read.kind, read.number, read.letter) && is_marked(folder, name);
         if (stale || output_is_leftover(name))
             unlinkat(dirfd(folder), name, 0);
     }

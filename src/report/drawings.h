@@ -17,8 +17,12 @@ struct drawings *drawings_beside(const char *path);
 /* Takes away what was written and not committed, and the folder if it was made for that.  NULL is allowed. */
 void drawings_free(struct drawings *drawings);
 
-/* Whether the paper has a drawing of that part (of its blank `letter`; "": the sketch). */
-typedef bool drawing_test(const void *what, size_t part, const char *letter);
+/* What is drawn. */
+enum drawing_kind { DRAWING_PART, DRAWING_NEST, DRAWING_KINDS };
+
+/* Whether the paper has the drawing of that number: of a part (of its blank `letter`; "": the sketch), or of a sheet that
+ * is cut. */
+typedef bool drawing_test(const void *what, enum drawing_kind kind, size_t number, const char *letter);
 
 /* Asked before anything is written: false, with a failure kept, when a file that is not a drawing has the name of one
  * that `current` says yes to, or when what stands in the folder's place is a link or no folder. */
@@ -39,6 +43,9 @@ const char *drawings_failed(const struct drawings *drawings, const char **why);
 
 /* A drawing's name: "part-7.svg" is the sketch of part 7, "part-7B.svg" the pattern of its blank B. */
 const char *drawing_file(struct arena *arena, size_t part, const char *letter);
+
+/* "sheet-3.svg": the third way of cutting a sheet. */
+const char *nest_drawing_file(struct arena *arena, size_t number);
 
 /* Removes from the folder every drawing that `current` says no to, and what killed runs have left half written.  All
  * that this run wrote must be committed. */

@@ -6,6 +6,7 @@
 #include "draw/lettering.h"
 #include "draw/svg.h"
 #include "metal/metal.h"
+#include "metal/nest.h"
 #include "report/drawings.h"
 #include "report/figures.h"
 #include "report/report.h"
@@ -131,7 +132,17 @@ const char *report_parts(const struct job *job) {
 
 /* ---- What stands in the folder ----------------------------------------------------------------------------------- */
 
-static bool is_current(const void *what, size_t number, const char *letter) {
+static size_t count_layouts(const struct job *job) {
+    const struct nest *nest = job->metal ? job->metal->nest : NULL;
+    size_t count = 0;
+    for (size_t i = 0; nest && i < nest->groups.count; i++)
+        count += nest->groups.at[i].solution->layouts.count;
+    return count;
+}
+
+static bool is_current(const void *what, enum drawing_kind kind, size_t number, const char *letter) {
+    if (kind == DRAWING_NEST)
+        return number <= count_layouts(what);
     const struct part *part = part_of(what, number);
     return part && (!*letter || blank_of(part, letter));
 }

@@ -4,8 +4,7 @@
 
 #include "cost/takeoff.h"
 
-/* ---- Passes before the table: each fills its list of the take-off ---------------------------------------------------
- */
+/* ---- Passes before the table: each fills its list of the take-off ----------------------------------------------- */
 
 void list_connections(struct takeoff *takeoff, const struct job *job); /* connections.c */
 void hang_ducts(struct takeoff *takeoff, const struct job *job);       /* hangers.c */
@@ -39,8 +38,7 @@ void count_liner(struct takeoff *takeoff, const struct job *job);
 void count_liner_pins(struct takeoff *takeoff, const struct job *job);
 void count_liner_adhesive(struct takeoff *takeoff, const struct job *job);
 
-/* ---- Lines ----------------------------------------------------------------------------------------------------------
- */
+/* ---- Lines ------------------------------------------------------------------------------------------------------ */
 
 /* The line of the item at hand with that key (NULL: none), which is begun with a title when there is none yet; both
  * must last. */
@@ -64,8 +62,7 @@ double sealed_of(const struct connection *connection);
 /* How thick insulation of that value is before it is wrapped, m; 0 of none.  SOURCE_WRAP. */
 double insulation_thickness(double resistance);
 
-/* ---- Parts ----------------------------------------------------------------------------------------------------------
- */
+/* ---- Parts ------------------------------------------------------------------------------------------------------ */
 
 /* A part at the place it goes to. */
 struct hung_part {

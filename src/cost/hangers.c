@@ -10,8 +10,7 @@
 #include "cost/count.h"
 #include "model/piece.h"
 
-/* ---- Rules ----------------------------------------------------------------------------------------------------------
- */
+/* ---- Rules ------------------------------------------------------------------------------------------------------ */
 
 /* SOURCE_HANGERS: read in an excerpt of SMACNA, HVAC Duct Construction Standards, chapter 4. */
 static const double near_turn = 2 * FOOT, near_branch = 4 * FOOT;
@@ -46,8 +45,7 @@ static const struct strap_row {
  * laps over itself.  Common practice, no source. */
 static const double strap_ends = 4 * INCH, band_lap = 2 * INCH;
 
-/* ---- One hanger -----------------------------------------------------------------------------------------------------
- */
+/* ---- One hanger ------------------------------------------------------------------------------------------------- */
 
 static void choose_strap(struct hanger *hanger, double spacing) {
     double half = size_perimeter(hanger->size) / 2;
@@ -80,8 +78,7 @@ static void hang_flex(struct hanger *hanger, const struct job *job) {
     hanger->strap = PI * across / 2 + 2 * (job->shop.hang_below + across / 2) + strap_ends;
 }
 
-/* ---- Stretches ------------------------------------------------------------------------------------------------------
- */
+/* ---- Stretches -------------------------------------------------------------------------------------------------- */
 
 /* A hanger stands in it. */
 struct window {
@@ -199,7 +196,8 @@ static void place(const struct hanging *hanging, struct stretch *stretch) {
     for (;;) {
         while (open < stretch->windows.count && stretch->hung && stretch->windows.at[open].low <= stretch->last + 1e-9)
             open++;
-        double reach = stretch->last + stretch->spacing;
+        /* Not before its own beginning, where it hangs closer than the run before. */
+        double reach = fmax(stretch->last + stretch->spacing, stretch->from);
         bool done = open == stretch->windows.count;
         if (done && reach > stretch->to - 1e-9)
             return;
@@ -254,8 +252,7 @@ static void hang_stretch(struct hanging *hanging, struct stretch *stretch, doubl
     }
 }
 
-/* ---- Runs -----------------------------------------------------------------------------------------------------------
- */
+/* ---- Runs ------------------------------------------------------------------------------------------------------- */
 
 /* Its two ends are borne by their collars. */
 static void hang_flexible(const struct hanging *hanging, const struct piece *piece) {

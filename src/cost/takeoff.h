@@ -51,7 +51,7 @@ struct bill_line {
     const struct stock_sheet *sheet; /* BILL_SHEET: which; its price stands with it; else NULL */
 };
 
-/* ---- What is closed in the field ---------------------------------------------------------------------------------- */
+/* ---- What is closed in the field -------------------------------------------------------------------------------- */
 
 enum closing {
     CLOSED_JOINT,  /* two ends of duct, by the connection `kind` */
@@ -72,7 +72,7 @@ struct connection {
     enum joint_kind kind; /* CLOSED_JOINT */
 };
 
-/* ---- What it hangs by ---------------------------------------------------------------------------------------------- */
+/* ---- What it hangs by ------------------------------------------------------------------------------------------- */
 
 enum hanger_kind {
     HANGER_STRAPS, /* two, down the sides and turned under it */

@@ -108,6 +108,26 @@ static void runs_that_go_on_keep_the_distance(void **state) {
     compiled_free(&job);
 }
 
+/* Wide duct hangs every 4 ft, also where the duct that it goes on from has its last support farther back. */
+static void a_wider_run_hangs_from_its_beginning(void **state) {
+    (void)state;
+    struct compiled job = compiled_text("job \"t\" {}\n"
+                                        "unit fan { airflow 400 cfm; blower 460 cfm at 0.2 in.wg, 400 cfm at 0.4 in.wg\n"
+                                        "    supply 30 x 20; return 20 x 14 }\n"
+                                        "run trunk from fan.supply { straight 9 ft }\n"
+                                        "run more from trunk { size 60 x 20; straight 9 ft }\n"
+                                        "outlet one from more { airflow 400 cfm; register 60 x 20 }\n"
+                                        "run back from fan.return { straight 4 ft }\n"
+                                        "inlet hall from back { grille 20 x 14 }\n");
+    const struct takeoff *takeoff = job.job->takeoff;
+    assert_int_equal(takeoff->hangers.count, 3);
+    for (size_t i = 0; i < 3; i++) {
+        assert_string_equal(takeoff->hangers.at[i].run->name, "more");
+        assert_near(takeoff->hangers.at[i].station, 4.0 * (double)i * FOOT, 1e-9);
+    }
+    compiled_free(&job);
+}
+
 /* The straps of the trunk's first hanger. */
 static void strap_is(const char *shop, const char *size, double width, int gauge, double length) {
     struct compiled job = trunk_of(shop, size, "straight 12 ft; cap");
@@ -192,6 +212,7 @@ int main(void) {
         cmocka_unit_test(elbows_have_one_within_two_feet),
         cmocka_unit_test(duct_behind_canvas_bears_itself),
         cmocka_unit_test(runs_that_go_on_keep_the_distance),
+        cmocka_unit_test(a_wider_run_hangs_from_its_beginning),
         cmocka_unit_test(straps_are_by_girth_and_spacing),
         cmocka_unit_test(wide_duct_hangs_closer),
         cmocka_unit_test(short_runouts_need_none),

@@ -173,6 +173,21 @@ void plate_layout(struct arena *arena, const struct plate *plate, const struct n
     }
 }
 
+/* A blank that is cut off comes right behind its cut, and what is left right behind that. */
+size_t nest_alike_cuts(const struct nest_layout *layout, size_t node) {
+    const struct nest_node *nodes = layout->nodes.at, *cut = &nodes[node];
+    const struct nest_node *blank = &nodes[cut->first];
+    size_t count = 1;
+    while (blank->kind == NEST_BLANK) {
+        const struct nest_node *next = &nodes[node + 2 * count];
+        if (next->kind != NEST_CUT || next->across != cut->across || next->at != cut->at ||
+            nodes[next->first].kind != NEST_BLANK || nodes[next->first].rectangle != blank->rectangle)
+            break;
+        count++;
+    }
+    return count;
+}
+
 /* ---- What is left over -------------------------------------------------------------------------------------------- */
 
 static int64_t area_of(nest_steps length, nest_steps width) {

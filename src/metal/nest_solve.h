@@ -81,6 +81,10 @@ struct nest_solution {
     size_t work;           /* steps of work done */
 };
 
+/* How many cuts from that one on are the same cut made again, each taking off one more of the same blank; 1: it stands
+ * alone, or takes off something else. */
+size_t nest_alike_cuts(const struct nest_layout *layout, size_t node);
+
 /* The solution from `arena`; what is used on the way, which is much more, from `scratch`. */
 struct nest_solution *nest_solve(struct arena *arena, struct arena *scratch, const struct nest_problem *problem);
 

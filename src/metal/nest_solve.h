@@ -74,7 +74,7 @@ struct nest_solution {
     int64_t sheet_area, blank_area, kept_area; /* steps2, in all */
     int64_t largest_offcut;                    /* steps2; kept or not */
 
-    /* What no way of cutting can do better than (guillotine or not), for the rectangles that were placed. */
+    /* What no way of cutting can do better than, for the rectangles that fit some sheet. */
     size_t area_bound;     /* sheets, were metal as fluid: by area alone, all sheets as large as the largest */
     size_t sheet_bound;    /* sheets: the better of that and of dual feasible functions */
     int64_t cost_bound;    /* cost */

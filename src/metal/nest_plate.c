@@ -92,6 +92,12 @@ static int32_t cut(struct arena *arena, struct plate *plate, int32_t node, bool 
     return first;
 }
 
+void plate_cut(struct arena *arena, struct plate *plate, int32_t node, bool across, nest_steps at) {
+    drop_hole(plate, node);
+    add_hole(arena, plate, cut(arena, plate, node, across, at));
+    find_largest_hole(plate);
+}
+
 void plate_put(struct arena *arena, struct plate *plate, const struct nest_rectangle *rectangles, int32_t rectangle,
                struct plate_spot spot) {
     const struct nest_rectangle *blank = &rectangles[rectangle];

@@ -57,6 +57,9 @@ void plate_start(struct arena *arena, struct plate *plate, int32_t sheet, const 
 void plate_put(struct arena *arena, struct plate *plate, const struct nest_rectangle *rectangles, int32_t rectangle,
                struct plate_spot spot);
 
+/* Cuts a hole in two. */
+void plate_cut(struct arena *arena, struct plate *plate, int32_t node, bool across, nest_steps at);
+
 /* Empties a region, and the regions that it then becomes one with.  What lay there is added to `out`. */
 void plate_clear(struct arena *arena, struct plate *plate, const struct nest_rectangle *rectangles, int32_t node,
                  rectangle_list *out);

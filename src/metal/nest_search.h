@@ -27,6 +27,12 @@ size_t nest_build(struct arena *arena, const struct nest_problem *problem, const
 void nest_some(struct arena *arena, const struct nest_problem *problem, const rectangle_list *blanks,
                struct nest_best *best, size_t *unplaced);
 
+/* The least cost of no more than NEST_EXACT_MOST blanks, on sheets without limit, in place of a best that costs more.  False:
+ * the problem is too large, or has limits. */
+enum { NEST_EXACT_MOST = 6 };
+bool nest_exact(struct arena *arena, const struct nest_problem *problem, const rectangle_list *blanks,
+                struct nest_best *best);
+
 /* Takes a cheaper kind for each sheet whose blanks it takes too. */
 size_t nest_cheapen(struct arena *arena, const struct nest_problem *problem, struct nest_best *best);
 

@@ -61,6 +61,8 @@ static void search(struct solving *solving, const rectangle_list *blanks, struct
     size_t work = nest_build(solving->scratch, problem, blanks, bound, problem->effort / 3, best);
     if (best->cost == INT64_MAX)
         return;
+    if (best->cost > bound && !solving->layouts.count && nest_exact(solving->scratch, problem, blanks, best))
+        bound = solving->solution->cost_bound = best->cost;
     if (problem->sheet_count > 1 && problem->effort)
         work += nest_cheapen(solving->scratch, problem, best);
     if (work < problem->effort) {

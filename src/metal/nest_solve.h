@@ -74,12 +74,16 @@ struct nest_solution {
     int64_t sheet_area, blank_area, kept_area; /* steps2, in all */
     int64_t largest_offcut;                    /* steps2; kept or not */
 
-    /* What no way of cutting can do better than (guillotine or not), for the rectangles that were placed. */
+    /* What no way of cutting can do better than, for the rectangles that fit some sheet. */
     size_t area_bound;     /* sheets, were metal as fluid: by area alone, all sheets as large as the largest */
     size_t sheet_bound;    /* sheets: the better of that and of dual feasible functions */
     int64_t cost_bound;    /* cost */
     size_t work;           /* steps of work done */
 };
+
+/* How many cuts from that one on are the same cut made again, each taking off one more of the same blank; 1: it stands
+ * alone, or takes off something else. */
+size_t nest_alike_cuts(const struct nest_layout *layout, size_t node);
 
 /* The solution from `arena`; what is used on the way, which is much more, from `scratch`. */
 struct nest_solution *nest_solve(struct arena *arena, struct arena *scratch, const struct nest_problem *problem);

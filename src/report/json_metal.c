@@ -279,6 +279,8 @@ static void write_strip(struct json *json, const struct made_strip *strip) {
     put_real(json, object, "length_m", strip->length);
     put_real(json, object, "width_m", strip->width);
     put_count(json, object, "count", strip->count);
+    put_count(json, object, "gauge", (size_t)strip->gauge);
+    put_text(json, object, "material", material_name(strip->material));
     json_end(json);
 }
 
@@ -316,5 +318,6 @@ void json_metal(struct json *json, const struct job *job) {
     put_real(json, total, "weight_kg", metal->weight);
     put_real(json, total, "chord_error_m", metal->chord_error);
     json_end(json);
+    json_nest(json, job);
     json_close(json, '}');
 }

@@ -124,7 +124,7 @@ static void unplaced_list(const struct job *job, struct document *document, cons
 enum { CUT_NUMBER, CUT_WHAT, CUT_WAY, CUT_FROM, CUT_AT, CUT_FIRST, CUT_SECOND, CUT_COLUMNS };
 
 static const struct column cut_columns[CUT_COLUMNS] = {
-    [CUT_NUMBER] = {.head = "Cut", .kind = COLUMN_NUMBER},
+    [CUT_NUMBER] = {.head = "Cut"},
     [CUT_WHAT] = {.head = "Of"},
     [CUT_WAY] = {.head = "Which way"},
     [CUT_FROM] = {.head = "From its"},
@@ -157,20 +157,28 @@ static const char *piece_words(const struct cutting *cutting, size_t index) {
     }
 }
 
-static void cut_row(struct cutting *cutting, struct table **table, size_t index) {
-    const struct nest_node *node = &cutting->layout->nodes.at[index];
-    struct arena *arena = cutting->document->arena;
-    size_t number = cutting->number[index];
+/* One cut, or as many as are the same cut made again; gives the node of the last. */
+static size_t cut_row(struct cutting *cutting, struct table **table, size_t index) {
+    struct arena *arena = cutting->document->arena, *keep = cutting->document->keep;
+    size_t number = cutting->number[index], alike = nest_alike_cuts(cutting->layout, index);
+    size_t last = index + 2 * (alike - 1);
+    const struct nest_node *node = &cutting->layout->nodes.at[last];
     union cell *cells = document_row(cutting->document, table);
-    cells[CUT_NUMBER].figure = (double)number;
+    cells[CUT_NUMBER].text = arena_format(arena, "%zu", number);
     cells[CUT_WHAT].text = cutting->what[index];
     cells[CUT_WAY].text = node->across ? "across" : "lengthwise";
     cells[CUT_FROM].text = node->across ? "left edge" : "lower edge";
     cells[CUT_AT].figure = nest_metres(node->at);
     cells[CUT_FIRST].text = piece_words(cutting, node->first);
     cells[CUT_SECOND].text = piece_words(cutting, node->second);
-    cutting->what[node->first] = arena_format(arena, "%s of %zu", node->across ? "left" : "lower", number);
-    cutting->what[node->second] = arena_format(arena, "%s of %zu", node->across ? "right" : "upper", number);
+    if (alike > 1) {
+        cells[CUT_NUMBER].text = arena_format(arena, "%zu-%zu", number, number + alike - 1);
+        cells[CUT_FIRST].text = arena_format(arena, "%s, %zu times", cells[CUT_FIRST].text, alike);
+    }
+    number += alike - 1;
+    cutting->what[node->first] = arena_format(keep, "%s of %zu", node->across ? "left" : "lower", number);
+    cutting->what[node->second] = arena_format(keep, "%s of %zu", node->across ? "right" : "upper", number);
+    return last;
 }
 
 static void cut_table(const struct job *job, struct document *document, const struct nest_group *group,
@@ -190,7 +198,7 @@ static void cut_table(const struct job *job, struct document *document, const st
     struct table *table = document_table(document, cut_columns, CUT_COLUMNS);
     for (size_t i = 0; i < layout->nodes.count; i++)
         if (layout->nodes.at[i].kind == NEST_CUT)
-            cut_row(&cutting, &table, i);
+            i = cut_row(&cutting, &table, i);
 }
 
 /* "Sheets 3 to 7 of 26 ga galvanised, 48 x 120 in, 5 alike". */

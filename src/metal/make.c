@@ -362,12 +362,15 @@ static void add_cleats(struct making *making, const struct part *part) {
         return;
     struct strip_set strips = metal_strips(part->joints[0], part->solid->ports.at[0].size);
     for (size_t i = 0; i < strips.count; i++)
-        make_strip(making, strips.at[i].title, strips.at[i].length, strips.at[i].width, (size_t)strips.at[i].count);
+        make_strip(making, part->gauge, strips.at[i].title, strips.at[i].length, strips.at[i].width,
+                   (size_t)strips.at[i].count);
 }
 
 void make_part(struct making *making, const struct order *order) {
     if (!(metal_weight(24, making->run->settings.material) > 0)) {
-        make_bought(making, arena_format(making->job->scratch, "%s, not of sheet metal", order->title), 0);
+        const char *title = arena_format(making->job->scratch, "%s, not of sheet metal", order->title);
+        *list_add(making->arena, &making->metal->ready) = making->piece;
+        make_bought(making, &(struct purchase){.item = order->ready ? order->ready : "ready_made", .title = title});
         return;
     }
     struct known_part *known = find(making, order);
@@ -379,39 +382,49 @@ void make_part(struct making *making, const struct order *order) {
     add_cleats(making, known->part);
 }
 
-static struct bought *bought_of(struct making *making, const char *title) {
+static struct bought *bought_of(struct making *making, const struct purchase *purchase) {
     struct metal *metal = making->metal;
     for (size_t i = 0; i < metal->bought.count; i++)
-        if (strcmp(metal->bought.at[i].title, title) == 0)
+        if (strcmp(metal->bought.at[i].title, purchase->title) == 0 &&
+            strcmp(metal->bought.at[i].item, purchase->item) == 0)
             return &metal->bought.at[i];
     struct bought *bought = list_add(making->arena, &metal->bought);
-    bought->title = kept(making, title);
+    bought->title = kept(making, purchase->title);
+    bought->item = purchase->item;
+    bought->key = kept(making, purchase->key);
     return bought;
 }
 
-void make_bought(struct making *making, const char *title, double length) {
-    struct bought *bought = bought_of(making, title);
+void make_bought(struct making *making, const struct purchase *purchase) {
+    struct bought *bought = bought_of(making, purchase);
     bought->count++;
-    bought->length += length;
+    bought->length += purchase->length;
     *list_add(making->arena, &bought->pieces) = making->piece;
 }
 
-void make_hardware(struct making *making, const char *title) {
-    bought_of(making, title)->count++;
+void make_hardware(struct making *making, const struct purchase *purchase) {
+    bought_of(making, purchase)->count++;
 }
 
-void make_strip(struct making *making, const char *name, double length, double width, size_t count) {
+void make_strip(struct making *making, int gauge, const char *name, double length, double width, size_t count) {
     struct metal *metal = making->metal;
+    enum material material = making->run->settings.material;
     for (size_t i = 0; i < metal->strips.count; i++) {
         struct made_strip *strip = &metal->strips.at[i];
         if (strcmp(strip->name, name) == 0 && fabs(strip->length - length) < same_size &&
-            fabs(strip->width - width) < same_size) {
+            fabs(strip->width - width) < same_size && strip->gauge == gauge && strip->material == material) {
             strip->count += count;
             return;
         }
     }
-    *list_add(making->arena, &metal->strips) =
-        (struct made_strip){.name = name, .length = length, .width = width, .count = count};
+    *list_add(making->arena, &metal->strips) = (struct made_strip){
+        .name = name,
+        .length = length,
+        .width = width,
+        .count = count,
+        .gauge = gauge,
+        .material = material,
+    };
 }
 
 /* ---- The way through the job: as it is hung ---------------------------------------------------------------------- */
@@ -440,6 +453,7 @@ static void push_hanging(struct making *making, const struct run *run) {
 static void make_run(struct making *making, struct run *run) {
     making->run = run;
     making->behind = NULL;
+    *list_add(making->arena, &making->metal->runs) = run;
     if (run->connect)
         make_piece(making, run->connect);
     for (size_t i = 0; i < run->pieces.count; i++) {
@@ -462,7 +476,11 @@ static int by_strip(const void *left, const void *right) {
         return names;
     if (a->length != b->length)
         return a->length > b->length ? -1 : 1;
-    return (a->width < b->width) - (a->width > b->width);
+    if (a->width != b->width)
+        return a->width > b->width ? -1 : 1;
+    if (a->gauge != b->gauge)
+        return a->gauge < b->gauge ? -1 : 1;
+    return (a->material > b->material) - (a->material < b->material);
 }
 
 void metal_make(struct job *job) {

@@ -138,6 +138,40 @@ static const struct row rows[] = {
     {
         .form =
             {
+                .word = "offcut",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_SIZE, .use = SLOT_REQUIRED, .meaning = "the least size that is kept"},
+                    },
+                .meaning = "what is left of a sheet and at least so large is kept for another job; 12 x 24 in when left out",
+                .example = "offcut 12 x 24",
+                .metric_example = "offcut 300 x 600",
+            },
+        .take = take_offcut,
+    },
+
+    {
+        .form =
+            {
+                .word = "grain",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_CHOICE,
+                         .use = SLOT_REQUIRED,
+                         .choices = grain_choices,
+                         .meaning = "how blanks lie on the sheet"},
+                    },
+                .meaning = "lengthwise: the longer side of each blank lies along the sheet; any when left out",
+                .example = "grain lengthwise",
+            },
+        .take = take_grain,
+    },
+
+    {
+        .form =
+            {
                 .word = "seam",
                 .places = IN_SHOP,
                 .slots =
@@ -254,6 +288,28 @@ static const struct row rows[] = {
         .take = take_number,
         .offset = offsetof(struct shop, bend_deduction),
         .range = &range_bend,
+    },
+
+    {
+        .form =
+            {
+                .word = "hang",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        [HANG_EVERY] = {.kind = SLOT_QUANTITY,
+                                        .key = "every",
+                                        .measure = MEASURE_LENGTH,
+                                        .meaning = "the greatest distance between hangers"},
+                        [HANG_BELOW] = {.kind = SLOT_QUANTITY,
+                                        .key = "below",
+                                        .measure = MEASURE_LENGTH,
+                                        .meaning = "how far its top is under what it hangs from"},
+                    },
+                .meaning = "how duct is hung: every 10 ft at most, 12 in below what bears it, when left out",
+                .example = "hang every 8 ft, below 12 in",
+            },
+        .take = take_hang,
     },
 
     {

@@ -13,6 +13,8 @@ extern const char *const seal_choices[];     /* from SEAL_C on */
 extern const char *const location_choices[]; /* in the order of enum location */
 extern const char *const seam_words[];       /* in the order of enum seam_kind */
 extern const char *const joint_words[];      /* in the order of enum joint_kind */
+enum { GRAIN_ANY, GRAIN_LENGTHWISE };
+extern const char *const grain_choices[];    /* how blanks lie on a sheet */
 extern const char *const system_choices[];   /* in the order of enum measure_system */
 
 enum material material_of_choice(int choice);
@@ -26,5 +28,8 @@ const char *location_name(enum location location);
 const char *seam_name(enum seam_kind seam);
 const char *joint_name(enum joint_kind joint);
 const char *system_name(enum measure_system system);
+
+/* "R-8": insulation (m2 K/W) as the trade calls it, in jobs of either system. */
+char *insulation_name(struct arena *arena, double resistance);
 
 #endif

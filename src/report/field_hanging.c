@@ -129,7 +129,7 @@ void field_bought(const struct job *job, struct document *document) {
 
 /* ---- Hangers ----------------------------------------------------------------------------------------------------- */
 
-/* Rules of the trade, with the records SOURCE_HUNG_METAL, SOURCE_HUNG_FLEX and SOURCE_HUNG_FITTINGS. */
+/* Rules of the trade, with the records SOURCE_HANGERS and SOURCE_FLEX_HANGERS. */
 void field_hangers(const struct job *job, struct document *document) {
     (void)job;
     document_bullet(document,

@@ -10,6 +10,12 @@
 struct figure *figure_pattern(struct arena *arena, const struct job *job, const struct part *part,
                               const struct blank *blank);
 
+/* A sheet as it is cut, with the cuts in their order.  From `arena`; `title` must live as long. */
+struct nest_group;
+struct nest_layout;
+struct figure *figure_nest(struct arena *arena, const struct job *job, const struct nest_group *group,
+                           const struct nest_layout *layout, const char *title);
+
 /* Where the eye stands, seen from the part: to the right of its near end (toward the unit), before it and above it. */
 extern const struct space sketch_toward_eye;
 

@@ -279,12 +279,16 @@ static void write_strip(struct json *json, const struct made_strip *strip) {
     put_real(json, object, "length_m", strip->length);
     put_real(json, object, "width_m", strip->width);
     put_count(json, object, "count", strip->count);
+    put_count(json, object, "gauge", (size_t)strip->gauge);
+    put_text(json, object, "material", material_name(strip->material));
     json_end(json);
 }
 
 static void write_bought(struct json *json, const struct bought *bought) {
     json_t *object = json_begin(json, NULL);
     put_text(json, object, "title", bought->title);
+    put_text(json, object, "item", bought->item);
+    put_text(json, object, "key", bought->key);
     put_count(json, object, "count", bought->count);
     put_given(json, object, "length_m", bought->length);
     json_t *runs = put_array(json, object, "runs");
@@ -314,5 +318,6 @@ void json_metal(struct json *json, const struct job *job) {
     put_real(json, total, "weight_kg", metal->weight);
     put_real(json, total, "chord_error_m", metal->chord_error);
     json_end(json);
+    json_nest(json, job);
     json_close(json, '}');
 }

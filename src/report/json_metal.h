@@ -8,4 +8,7 @@
 /* The member "metal"; its lists are empty when nothing could be laid out. */
 void json_metal(struct json *json, const struct job *job);
 
+/* "nest", the same way. */
+void json_nest(struct json *json, const struct job *job);
+
 #endif

@@ -15,6 +15,10 @@ static bool has_strips(const struct job *job) {
     return job->metal && job->metal->strips.count;
 }
 
+static bool has_nest(const struct job *job) {
+    return job->metal && job->metal->nest;
+}
+
 static bool has_bought(const struct job *job) {
     return job->metal && job->metal->bought.count;
 }
@@ -44,6 +48,7 @@ static const struct packet_section sections[] = {
     {.heading = "What is to be made", .write = shop_parts, .wanted = has_parts},
     {.heading = "Where each part goes", .write = shop_places, .wanted = has_parts},
     {.heading = "Cut list", .write = shop_cuts, .wanted = has_parts},
+    {.heading = "Sheets and cuts", .write = shop_nest, .wanted = has_nest},
     {.heading = "Marks of straight joints", .write = shop_marks, .wanted = has_straight},
     {.heading = "Patterns", .write = shop_patterns, .wanted = has_parts},
     {.heading = "Seams", .write = shop_seams, .wanted = has_parts},
@@ -55,7 +60,7 @@ static const struct packet_section sections[] = {
 };
 
 const struct packet packet_shop = {
-    .words = "what is made: cut list, patterns, marks, seams, strips",
+    .words = "what is made: cut list, sheets and cuts, patterns, marks, seams, strips",
     .sections = sections,
     .section_count = sizeof sections / sizeof sections[0],
     .csv = shop_cuts_csv,
@@ -128,6 +133,10 @@ const char *shop_sheet_words(struct arena *arena, struct sheet_kind kind) {
 
 const char *shop_blank_name(struct arena *arena, const struct part *part, const struct blank *blank) {
     return arena_format(arena, "%zu%s", part->number, blank->letter);
+}
+
+const char *shop_strip_name(struct arena *arena, const struct job *job, const struct made_strip *strip) {
+    return arena_format(arena, "s%td", strip - job->metal->strips.at + 1);
 }
 
 const char *shop_marks_from(const struct blank *blank) {

@@ -13,6 +13,7 @@ void shop_places(const struct job *job, struct document *document);
 void shop_cuts(const struct job *job, struct document *document);
 void shop_marks(const struct job *job, struct document *document);
 void shop_patterns(const struct job *job, struct document *document);
+void shop_nest(const struct job *job, struct document *document);
 void shop_seams(const struct job *job, struct document *document);
 void shop_joints(const struct job *job, struct document *document);
 void shop_strips(const struct job *job, struct document *document);
@@ -42,6 +43,13 @@ struct sheet_kind shop_sheet_of(const struct part *part);
 
 /* "7B". */
 const char *shop_blank_name(struct arena *arena, const struct part *part, const struct blank *blank);
+
+/* "s3": the third in the list of strips. */
+const char *shop_strip_name(struct arena *arena, const struct job *job, const struct made_strip *strip);
+
+/* Of what lies on a sheet: "7B" or "s3". */
+struct nest_piece;
+const char *shop_nest_name(struct arena *arena, const struct job *job, const struct nest_piece *piece);
 
 /* The edge that its marks are counted from: "left", "right", "lower", "upper". */
 const char *shop_marks_from(const struct blank *blank);

@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "metal/nest.h"
 #include "model/piece.h"
 #include "model/words.h"
 #include "report/bid.h"
@@ -296,9 +297,13 @@ static void note_sources(const struct part *part, bool used[SOURCE_COUNT]) {
 }
 
 void shop_basis(const struct job *job, struct document *document) {
-    bool used[SOURCE_COUNT] = {[SOURCE_GAUGES] = true, [SOURCE_CORNER_NOTCH] = true, [SOURCE_STACK] = true};
+    bool used[SOURCE_COUNT] = {[SOURCE_GAUGES] = true, [SOURCE_CORNER_NOTCH] = true, [SOURCE_STACK] = true,
+                               [SOURCE_SHEAR_CUTS] = true, [SOURCE_DUAL_FEASIBLE] = true,
+                               [SOURCE_RUIN_AND_RECREATE] = true};
     for (size_t i = 0; i < job->metal->parts.count; i++)
         note_sources(job->metal->parts.at[i], used);
+    used[SOURCE_OFFCUT_KEPT] = job->metal->nest && job->metal->nest->keep_assumed;
+    used[SOURCE_STRIP_GAUGE] = job->metal->strips.count > 0;
     document_paragraph(
         document,
         "Each fitting is a solid, of flat panels and of cylinders and cones that are rolled; a blank is that "

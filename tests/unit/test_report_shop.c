@@ -14,6 +14,7 @@
 #include "draw_bench.h"
 #include "draw/svg.h"
 #include "metal/metal.h"
+#include "metal/nest.h"
 #include "ration.h"
 #include "report/csv.h"
 #include "report/drawings.h"
@@ -209,7 +210,7 @@ static size_t drawings_in(const struct folder *folder) {
     for (struct dirent *entry = open ? readdir(open) : NULL; entry; entry = readdir(open)) {
         if (entry->d_name[0] == '.' && strspn(entry->d_name, ".") == strlen(entry->d_name))
             continue;
-        assert_int_equal(strncmp(entry->d_name, "part-", 5), 0);
+        assert_true(strncmp(entry->d_name, "part-", 5) == 0 || strncmp(entry->d_name, "sheet-", 6) == 0);
         count++;
     }
     if (open)
@@ -266,6 +267,8 @@ static size_t drawings_of(const struct job *job) {
     size_t wanted = 0;
     for (size_t i = 0; i < job->metal->parts.count; i++)
         wanted += 1 + job->metal->parts.at[i]->blanks.count;
+    for (size_t i = 0; i < job->metal->nest->groups.count; i++)
+        wanted += job->metal->nest->groups.at[i].solution->layouts.count;
     return wanted;
 }
 

@@ -6,7 +6,8 @@
 #include "metal/blank.h"
 #include "model/words.h"
 
-/* The flange that a register or grille is screwed to, and the tabs that hold a collar in the wall of another duct.
+/* The flange that a register or grille is screwed to, and the tabs that hold a collar in the wall of another duct: both
+ * are turned out, the tabs behind the wall.
  * Common practice, no source. */
 static const double face_flange = 1 * INCH, collar_tabs = 0.5 * INCH;
 
@@ -137,6 +138,7 @@ static void allow_seam(const struct part *part, const struct allowing *allowing,
     struct edge_allowance seam = metal_seam(allowing->shop, kind);
     edge->kind = from->pocket ? ALLOW_POCKET : ALLOW_FLANGE;
     edge->allowance = from->pocket ? seam.pocket : seam.flange;
+    edge->turn = from->pocket ? seam.pocket_turn : seam.flange_turn;
     if (kind == SEAM_LAP)
         edge->label = from->pocket ? "lies on the lap" : "lap";
     else
@@ -163,6 +165,11 @@ static const char *end_label(const struct end_side *side, enum joint_kind joint)
     }
 }
 
+/* A drive slides over hems that are turned out, and flanges are bolted outside.  Common practice, no source. */
+static enum allowance_turn end_turn(const struct end_side *side) {
+    return side->edge == EDGE_TURNED || side->edge == EDGE_FLANGED ? TURN_OUT : TURN_FLAT;
+}
+
 /* Notches are for the corners of the duct, not for a seam in the middle of a side. */
 static bool is_port_corner(const struct solid_port *port, struct space point) {
     struct space from = space_sub(point, port->frame.origin);
@@ -180,6 +187,7 @@ static void allow_joint(const struct part *part, const struct allowing *allowing
     struct notch notch = metal_notch(&end, allowing->shop->notch);
     edge->kind = end.sides[pair].edge == EDGE_TURNED ? ALLOW_TURNED : ALLOW_END;
     edge->allowance = end.sides[pair].allowance;
+    edge->turn = end_turn(&end.sides[pair]);
     edge->label = edge->allowance > 0 ? end_label(&end.sides[pair], joint) : "plain end";
     if (edge->shape != EDGE_LINE || port->size.shape != SHAPE_RECTANGULAR)
         return;
@@ -198,11 +206,13 @@ static void allow_port(const struct part *part, const struct allowing *allowing,
     case PORT_USE_FACE:
         edge->kind = ALLOW_FACE;
         edge->allowance = face_flange;
+        edge->turn = TURN_OUT;
         edge->label = "flange for the face";
         break;
     case PORT_USE_BASE:
         edge->kind = ALLOW_TABS;
         edge->allowance = collar_tabs;
+        edge->turn = TURN_OUT;
         edge->label = "tabs";
         break;
     }
@@ -229,11 +239,19 @@ static bool folds(const struct blank_edge *edge) {
     return edge->allowance > 0 && edge->kind != ALLOW_END && edge->kind != ALLOW_TURNED;
 }
 
+/* By how much the outline turns in between two edges, rad. */
+static double turn_in(const struct blank_edge *edge, const struct blank_edge *next) {
+    struct flat way = flat_sub(edge->points[edge->count - 1], edge->points[edge->count - 2]);
+    struct flat on = flat_sub(next->points[1], next->points[0]);
+    return -atan2(flat_cross(way, on), flat_dot(way, on));
+}
+
+/* Where the outline turns in more than the sheet is bent the allowances end where they meet, and that is enough. */
 static void cut_at_bends(struct blank *blank) {
     for (size_t i = 0; i < blank->edges.count; i++) {
         struct blank_edge *edge = &blank->edges.at[i], *next = &blank->edges.at[(i + 1) % blank->edges.count];
         double bend = bend_at(blank, next->points[0]);
-        if (!(fabs(bend) > 0) || !folds(edge) || !folds(next))
+        if (!(fabs(bend) > fmax(0, turn_in(edge, next))) || !folds(edge) || !folds(next))
             continue;
         edge->end_cut = fold_cut(edge, bend);
         next->start_cut = fold_cut(next, bend);

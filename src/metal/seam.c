@@ -12,6 +12,8 @@ static const double same_size = 1e-5;
 /* ---- Seams ---------------------------------------------------------------------------------------------------------
  */
 
+/* A lock stands outside the duct, whose inside stays smooth: its pocket is formed outward, and the flange is turned in,
+ * over the edge of the neighbour that has the pocket.  Common practice, no source. */
 static const struct seam_rule seams[SEAM_COUNT] = {
     /* Taught so, common practice; the gauges that a lock former takes likewise. */
     [SEAM_PITTSBURGH] =
@@ -19,6 +21,8 @@ static const struct seam_rule seams[SEAM_COUNT] = {
             .title = "Pittsburgh lock",
             .pocket = 1 * INCH,
             .flange = 0.25 * INCH,
+            .pocket_turn = TURN_OUT,
+            .flange_turn = TURN_IN,
             .shapes = FIT_RECTANGULAR,
             .pressure_limit = INFINITY,
             .heaviest = 18,
@@ -34,6 +38,8 @@ static const struct seam_rule seams[SEAM_COUNT] = {
             .title = "Snap lock",
             .pocket = 1.125 * INCH,
             .flange = 0.5 * INCH,
+            .pocket_turn = TURN_OUT,
+            .flange_turn = TURN_IN,
             .shapes = FIT_RECTANGULAR | FIT_ROUND,
             .pressure_limit = 4 * INCH_OF_WATER,
             .heaviest = 20,
@@ -48,6 +54,8 @@ static const struct seam_rule seams[SEAM_COUNT] = {
             .title = "Grooved seam",
             .pocket = 0.5 * INCH,
             .flange = 0.25 * INCH,
+            .pocket_turn = TURN_OUT,
+            .flange_turn = TURN_IN,
             .shapes = FIT_ROUND | FIT_OVAL,
             .pressure_limit = INFINITY,
             .heaviest = 20,
@@ -56,7 +64,7 @@ static const struct seam_rule seams[SEAM_COUNT] = {
             .source = SOURCE_GROOVED,
         },
 
-    /* The edge that goes under the other has all of it.  Common practice, 3/4 to 1 in. */
+    /* The edge that goes under the other has all of it, and stays flat.  Common practice, 3/4 to 1 in. */
     [SEAM_LAP] =
         {
             .title = "Lapped seam",
@@ -76,6 +84,8 @@ static const struct seam_rule seams[SEAM_COUNT] = {
             .title = "Standing seam",
             .pocket = 1.375 * INCH,
             .flange = 1 * INCH,
+            .pocket_turn = TURN_OUT,
+            .flange_turn = TURN_OUT,
             .shapes = FIT_RECTANGULAR,
             .pressure_limit = INFINITY,
             .heaviest = 18,
@@ -91,7 +101,11 @@ const struct seam_rule *metal_seam_rule(enum seam_kind kind) {
 
 struct edge_allowance metal_seam(const struct shop *shop, enum seam_kind kind) {
     const struct seam_rule *rule = &seams[kind];
-    struct edge_allowance edges = {.pocket = rule->pocket, .flange = rule->flange, .source = rule->source};
+    struct edge_allowance edges = {.pocket = rule->pocket,
+                                   .flange = rule->flange,
+                                   .pocket_turn = rule->pocket_turn,
+                                   .flange_turn = rule->flange_turn,
+                                   .source = rule->source};
     for (size_t i = 0; i < shop->seams.count; i++) {
         const struct shop_seam *own = &shop->seams.at[i];
         if (own->kind != kind)

@@ -3,6 +3,7 @@
 #ifndef CLEAT_METAL_SEAM_H
 #define CLEAT_METAL_SEAM_H
 
+#include "metal/blank.h"
 #include "model/job.h"
 
 enum { FIT_RECTANGULAR = 1 << SHAPE_RECTANGULAR, FIT_ROUND = 1 << SHAPE_ROUND, FIT_OVAL = 1 << SHAPE_OVAL };
@@ -11,15 +12,17 @@ enum { FIT_RECTANGULAR = 1 << SHAPE_RECTANGULAR, FIT_ROUND = 1 << SHAPE_ROUND, F
 
 /* What a seam takes of its two edges, m. */
 struct edge_allowance {
-    double pocket;         /* beyond the seam line on the edge that is folded into the lock */
-    double flange;         /* on the edge that goes into it */
+    double pocket; /* beyond the seam line on the edge that is folded into the lock */
+    double flange; /* on the edge that goes into it */
+    enum allowance_turn pocket_turn, flange_turn;
     bool declared;         /* by the shop, one or both */
     enum source_id source; /* of what the shop did not say */
 };
 
 struct seam_rule {
-    const char *title;      /* "Pittsburgh lock" */
-    double pocket, flange;  /* m, by default */
+    const char *title;     /* "Pittsburgh lock" */
+    double pocket, flange; /* m, by default */
+    enum allowance_turn pocket_turn, flange_turn;
     unsigned shapes;        /* FIT_... */
     double pressure_limit;  /* Pa; infinite: none known */
     int heaviest, lightest; /* gauges that it can be made of */

@@ -246,12 +246,20 @@ static double turn_in(const struct blank_edge *edge, const struct blank_edge *ne
     return -atan2(flat_cross(way, on), flat_dot(way, on));
 }
 
+/* What is turned the other way than its sheet is bent goes apart there: a slit is enough. */
+static bool goes_apart(const struct blank_edge *edge, double bend) {
+    return bend > 0 ? edge->turn == TURN_OUT : edge->turn == TURN_IN;
+}
+
 /* Where the outline turns in more than the sheet is bent the allowances end where they meet, and that is enough. */
 static void cut_at_bends(struct blank *blank) {
     for (size_t i = 0; i < blank->edges.count; i++) {
         struct blank_edge *edge = &blank->edges.at[i], *next = &blank->edges.at[(i + 1) % blank->edges.count];
         double bend = bend_at(blank, next->points[0]);
         if (!(fabs(bend) > fmax(0, turn_in(edge, next))) || !folds(edge) || !folds(next))
+            continue;
+        edge->slit = goes_apart(edge, bend) && goes_apart(next, bend);
+        if (edge->slit)
             continue;
         edge->end_cut = fold_cut(edge, bend);
         next->start_cut = fold_cut(next, bend);

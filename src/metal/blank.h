@@ -40,6 +40,7 @@ struct blank_edge {
     enum allowance_turn turn;
     double start_cut, end_cut; /* m by which the allowance is shortened at its ends: the notch, along the edge */
     double notch_depth;        /* m from the outer line of the allowance inward, at most all of it; of both notches */
+    bool slit;                 /* snipped at its end, where a bend takes it and what stands on the next edge apart */
     bool notch_vee;            /* cut aslant, to nothing at the corner; else square */
     const char *label;         /* "pocket 1 in", "S, 1/2 in": what the shop reads there */
 };

@@ -149,7 +149,7 @@ static void add_start(struct cutting *cutting, const struct blank_edge *before, 
     if (runs_on(before, edge)) {
         struct flat outer = outer_corner(corner, last_way(before), before->allowance, way, edge->allowance);
         add_point(cutting, outer);
-        if (!goes_on(before, edge))
+        if (before->slit || !goes_on(before, edge))
             relieve_corner(cutting, before, edge, outer);
         return;
     }

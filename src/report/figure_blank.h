@@ -59,8 +59,9 @@ void distances_sort(struct distances *distances);
 /* ---- figure_lines.c: what is cut, bent and formed ------------------------------------------------------------------
  */
 
-/* The outline to cut; the edges' own lines inside it; an opening's outline. */
+/* The outline to cut; snips in it; the edges' own lines inside it; an opening's outline. */
 void pattern_cut(struct pattern *pattern);
+void pattern_reliefs(struct pattern *pattern);
 void pattern_net(struct pattern *pattern);
 void pattern_loop(struct pattern *pattern, const struct flat *points, size_t count);
 

@@ -62,6 +62,12 @@ void pattern_net(struct pattern *pattern) {
     }
 }
 
+void pattern_reliefs(struct pattern *pattern) {
+    for (size_t i = 0; i < pattern->blank->reliefs.count; i++)
+        figure_line(pattern->figure, STROKE_CUT, spot_of(pattern->blank->reliefs.at[i].from),
+                    spot_of(pattern->blank->reliefs.at[i].to));
+}
+
 bool blank_is_open_at(const struct blank *blank, struct flat at) {
     for (size_t i = 0; i < blank->openings.count; i++) {
         const struct blank_opening *opening = &blank->openings.at[i];

@@ -96,8 +96,8 @@ static bool is_slanting(const struct blank *blank, size_t i) {
     return !line_is_upright(blank->cut[before], blank->cut[i]) && !line_is_upright(blank->cut[i], blank->cut[after]);
 }
 
-/* The corners of the outline and of square holes, and straight net lines and bends: across from the left edge, up from
- * the bottom. */
+/* The corners of the outline and of square holes, the inner ends of snips, and straight net lines and bends: across
+ * from the left edge, up from the bottom. */
 void pattern_corner_marks(struct pattern *pattern) {
     const struct blank *blank = pattern->blank;
     struct distances across = {0}, up = {0};
@@ -107,6 +107,8 @@ void pattern_corner_marks(struct pattern *pattern) {
     for (size_t i = 0; i < blank->cut_count; i++)
         if (is_corner(blank, i) && !(lettered && is_slanting(blank, i)))
             add_corner(pattern, blank->cut[i], &across, &up);
+    for (size_t i = 0; i < blank->reliefs.count; i++)
+        add_corner(pattern, blank->reliefs.at[i].to, &across, &up);
     for (size_t i = 0; i < blank->openings.count; i++)
         for (size_t j = 0; opening_has_corners(&blank->openings.at[i]) && j < blank->openings.at[i].count; j++)
             add_corner(pattern, blank->openings.at[i].points[j], &across, &up);

@@ -23,7 +23,10 @@ static bool is_toward_unit(const struct solid *solid, int index, const struct so
     return false;
 }
 
-/* "toward the unit: S slip, 1/2 in", "pocket, 1 in", "throat". */
+/* As at bends: "up" comes toward the eye. */
+static const char *const turn_words[] = {[TURN_FLAT] = "", [TURN_IN] = ", up", [TURN_OUT] = ", down"};
+
+/* "toward the unit: S lip, left flat, 1/2 in", "pocket, 1 in, down", "throat". */
 static const char *edge_words(const struct pattern *pattern, const struct blank_edge *edge) {
     const struct solid_edge *own = &pattern->part->solid->panels.at[edge->panel].edges.at[edge->edge];
     const char *name = own->name, *label = edge->label;
@@ -32,7 +35,8 @@ static const char *edge_words(const struct pattern *pattern, const struct blank_
     if (!name && is_toward_unit(pattern->part->solid, edge->panel, own))
         name = pattern->part->solid->ports.at[0].name;
     if (label && edge->allowance > 0)
-        label = arena_format(pattern->arena, "%s, %s", label, pattern_text(pattern, edge->allowance));
+        label = arena_format(pattern->arena, "%s, %s%s", label, pattern_text(pattern, edge->allowance),
+                             turn_words[edge->turn]);
     if (name && label)
         return arena_format(pattern->arena, "%s: %s", name, label);
     if (name || label)

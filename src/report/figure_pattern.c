@@ -45,10 +45,41 @@ static const char *station_note(const struct pattern *pattern) {
                : "Stations are across from the left edge; their lower and upper ends, up from the bottom edge.";
 }
 
+static bool has_kind(const struct blank *blank, enum allowance_kind kind) {
+    for (size_t i = 0; i < blank->edges.count; i++)
+        if (blank->edges.at[i].kind == kind && blank->edges.at[i].allowance > 0)
+            return true;
+    return false;
+}
+
+static bool has_turned(const struct blank *blank) {
+    for (size_t i = 0; i < blank->edges.count; i++)
+        if (blank->edges.at[i].allowance > 0 && blank->edges.at[i].turn != TURN_FLAT)
+            return true;
+    return false;
+}
+
+/* How wide tabs are; common practice, no source. */
+static const double tab_width = 1 * INCH;
+
+/* Before anything is folded. */
+static void add_cutting_notes(struct pattern *pattern) {
+    const struct blank *blank = pattern->blank;
+    if (blank->reliefs.count)
+        figure_note(pattern->figure,
+                    "Short cuts from the outline in to the net size are relief cuts: snip them first.");
+    if (has_kind(blank, ALLOW_TABS))
+        figure_note(pattern->figure, arena_format(pattern->arena, "Slit the tabs in to the net size, about %s apart.",
+                                                  pattern_text(pattern, tab_width)));
+}
+
 static void add_notes(struct pattern *pattern) {
     struct figure *figure = pattern->figure;
     const struct blank *blank = pattern->blank;
-    figure_note(figure, "Seen from the inside of the duct: bends up come toward you.");
+    figure_note(figure, has_turned(blank)
+                            ? "Seen from the inside of the duct: bends and edges up come toward you, down go away."
+                            : "Seen from the inside of the duct: bends up come toward you.");
+    add_cutting_notes(pattern);
     if (has_brake_marks(blank))
         figure_note(figure, arena_format(pattern->arena, "The brake marks are all measured from the %s edge.",
                                          shop_marks_from(blank)));
@@ -76,6 +107,7 @@ struct figure *figure_pattern(struct arena *arena, const struct job *job, const 
     figure->metric = job->system == MEASURE_METRIC;
     draw_sheet(&pattern);
     pattern_cut(&pattern);
+    pattern_reliefs(&pattern);
     pattern_net(&pattern);
     find_stations(arena, part->solid, blank, job->shop.stations, &pattern.stations);
     pattern.square = stations_square(&pattern.stations, &pattern.across);

@@ -133,6 +133,8 @@ static const char *cut_note(struct document *document, const struct part *part, 
         note = joined(document, note, "measure first");
     if (blank->openings.count)
         note = joined(document, note, bid_count(document, blank->openings.count, "opening"));
+    if (blank->reliefs.count)
+        note = joined(document, note, bid_count(document, blank->reliefs.count, "relief cut"));
     return note;
 }
 

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "metal/allow.h"
+#include "metal/shape_boot.h"
 #include "metal/shape_elbow.h"
 #include "metal/shape_split.h"
 #include "metal/shape_straight.h"
@@ -119,6 +120,25 @@ static void a_flange_that_cannot_stretch_is_snipped(void **state) {
     arena_free(pittsburgh.arena);
 }
 
+/* At a bend up a flange that is turned in, up too, would meet its neighbour: a vee.  One turned out opens: a slit, and
+ * the flange stays whole. */
+static void a_flange_turned_out_is_slit_at_a_bend(void **state) {
+    (void)state;
+    struct elbow_boot boot = {{6 * INCH, 6 * INCH, 3 * INCH}, {12 * INCH, 6 * INCH, 0}, 5 * INCH};
+    struct laid laid = lay_out(shape_elbow_boot, &boot, SEAM_PITTSBURGH);
+    const struct blank *wrap = blank_called(&laid, "back");
+    assert_int_equal(wrap->bends.count, 1);
+    assert_int_equal(wrap->reliefs.count, 1);
+    assert_near(relief_length(wrap, 0), 1 * INCH, 1e-9);
+    size_t vees = 0;
+    for (size_t e = 0; e < wrap->edges.count; e++) {
+        vees += wrap->edges.at[e].kind == ALLOW_FLANGE && wrap->edges.at[e].end_cut > 0;
+        assert_true(wrap->edges.at[e].kind != ALLOW_FACE || !(wrap->edges.at[e].start_cut > 0));
+    }
+    assert_int_equal(vees, 1);
+    arena_free(laid.arena);
+}
+
 static void plain_duct_has_no_snips(void **state) {
     (void)state;
     struct straight_shape joint = {.section = {SHAPE_RECTANGULAR, 14 * INCH, 8 * INCH}, .length = 58 * INCH};
@@ -190,6 +210,7 @@ int main(void) {
         cmocka_unit_test(the_crotch_of_a_wye_is_snipped),
         cmocka_unit_test(the_throat_of_a_square_elbow_is_snipped),
         cmocka_unit_test(a_flange_that_cannot_stretch_is_snipped),
+        cmocka_unit_test(a_flange_turned_out_is_slit_at_a_bend),
         cmocka_unit_test(plain_duct_has_no_snips),
         cmocka_unit_test(a_lap_is_cut_off_where_its_line_crosses_itself),
     };

@@ -361,8 +361,14 @@ static void add_cleats(struct making *making, const struct part *part) {
     if (!part->joined[0])
         return;
     struct strip_set strips = metal_strips(part->joints[0], part->solid->ports.at[0].size);
-    for (size_t i = 0; i < strips.count; i++)
-        make_strip(making, strips.at[i].title, strips.at[i].length, strips.at[i].width, (size_t)strips.at[i].count);
+    for (size_t i = 0; i < strips.count; i++) {
+        const struct joint_strip *strip = &strips.at[i];
+        make_strip(making, &(struct made_strip){.name = strip->rule->title,
+                                                .length = strip->length,
+                                                .width = strip->rule->width,
+                                                .rule = strip->rule,
+                                                .count = (size_t)strip->count});
+    }
 }
 
 void make_part(struct making *making, const struct order *order) {
@@ -400,18 +406,21 @@ void make_hardware(struct making *making, const char *title) {
     bought_of(making, title)->count++;
 }
 
-void make_strip(struct making *making, const char *name, double length, double width, size_t count) {
+bool strips_alike(const struct made_strip *a, const struct made_strip *b) {
+    return strcmp(a->name, b->name) == 0 && fabs(a->width - b->width) < same_size &&
+           fabs(a->apart - b->apart) < same_size;
+}
+
+void make_strip(struct making *making, const struct made_strip *strip) {
     struct metal *metal = making->metal;
     for (size_t i = 0; i < metal->strips.count; i++) {
-        struct made_strip *strip = &metal->strips.at[i];
-        if (strcmp(strip->name, name) == 0 && fabs(strip->length - length) < same_size &&
-            fabs(strip->width - width) < same_size) {
-            strip->count += count;
+        struct made_strip *known = &metal->strips.at[i];
+        if (strips_alike(known, strip) && fabs(known->length - strip->length) < same_size) {
+            known->count += strip->count;
             return;
         }
     }
-    *list_add(making->arena, &metal->strips) =
-        (struct made_strip){.name = name, .length = length, .width = width, .count = count};
+    *list_add(making->arena, &metal->strips) = *strip;
 }
 
 /* ---- The way through the job: as it is hung ---------------------------------------------------------------------- */
@@ -460,9 +469,9 @@ static int by_strip(const void *left, const void *right) {
     int names = strcmp(a->name, b->name);
     if (names)
         return names;
-    if (a->length != b->length)
-        return a->length > b->length ? -1 : 1;
-    return (a->width < b->width) - (a->width > b->width);
+    if (a->width != b->width)
+        return a->width > b->width ? -1 : 1;
+    return (a->length < b->length) - (a->length > b->length);
 }
 
 void metal_make(struct job *job) {

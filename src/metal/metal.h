@@ -21,8 +21,10 @@ struct part_use {
 
 /* A strip cut to length: an S, a drive, a vane rail. */
 struct made_strip {
-    const char *name;     /* "drive", "S slip" */
-    double length, width; /* m, of the flat strip */
+    const char *name;              /* "drive", "S slip" */
+    double length, width;          /* m, of the flat strip */
+    const struct strip_rule *rule; /* how it is folded; NULL: it stays flat */
+    double apart;                  /* m, along it: from its end to the first hole, and so on to the other end; 0: none */
     size_t count;
 };
 
@@ -64,13 +66,16 @@ struct nest; /* metal/nest.h */
 
 struct metal {
     LIST(struct part *) parts;
-    LIST(struct made_strip) strips; /* by name and length */
+    LIST(struct made_strip) strips; /* by name, width and length: alike ones stand together */
     LIST(struct bought) bought;
     double area, weight;
     size_t pieces;      /* how many are hung: the uses of all parts */
     double chord_error; /* m, of all parts at most */
     struct nest *nest;  /* how the blanks lie on stock sheets; filled by metal_nest (metal/nest.h); NULL before */
 };
+
+/* Whether two strips differ in length only. */
+bool strips_alike(const struct made_strip *a, const struct made_strip *b);
 
 /* Fills job->metal. */
 void metal_make(struct job *job);
@@ -110,8 +115,8 @@ void make_bought(struct making *making, const char *title, double length);
 /* Something bought that belongs to a part made for it: rods, quadrants. */
 void make_hardware(struct making *making, const char *title);
 
-/* Strips cut to length for it: vane rails, canvas. */
-void make_strip(struct making *making, const char *name, double length, double width, size_t count);
+/* Strips cut to length for it: vane rails. */
+void make_strip(struct making *making, const struct made_strip *strip);
 
 /* The error that the piece cannot be made so; `hint` may be NULL. */
 void make_fault(struct making *making, const char *hint, const char *why);

@@ -66,12 +66,29 @@ struct notch {
     double width[2]; /* m, from the corner line along the end, by the pair whose panel it is cut from */
 };
 
+/* A fold along a strip: its distance from one edge of it, m, and by how much it is folded, rad; > 0 up, toward the eye.
+ */
+struct strip_fold {
+    double at, angle;
+};
+enum { STRIP_FOLDS = 5 };
+
+/* What a strip is, for a side of any length. */
+struct strip_rule {
+    const char *title; /* "S slip", "drive"; "standing S"; NULL: there is none */
+    double longer;     /* m, than its side; shorter: negative */
+    double width;      /* m, before it is folded */
+    double tab;        /* m of each end that is folded over, round the corner of the duct */
+    size_t fold_count;
+    struct strip_fold folds[STRIP_FOLDS]; /* from one edge to the other */
+};
+
 /* A strip that closes a connection. */
 struct joint_strip {
-    const char *title;    /* "S slip", "drive"; "standing S" */
-    enum side_pair pair;  /* the sides it goes on */
-    int count;            /* a connection */
-    double length, width; /* m, as cut; the width before it is folded */
+    const struct strip_rule *rule;
+    enum side_pair pair; /* the sides it goes on */
+    int count;           /* a connection */
+    double length;       /* m, as cut */
 };
 
 enum { STRIP_KINDS = 2 };
@@ -81,22 +98,15 @@ struct strip_set {
     bool fits;    /* false: a side is too short for its strip */
 };
 
-/* What a strip is, for a side of any length. */
-struct strip_rule {
-    const char *title; /* NULL: there is none */
-    double longer;     /* m, than its side; shorter: negative */
-    double width;      /* m, before it is folded */
-};
-
 struct connection_rule {
     const char *title;                   /* "Slip and drive" */
     double end;                          /* m, of each end that takes it */
     bool one_end;                        /* only the end toward which the air goes: the lap of a crimp */
     enum end_edge slip_edge, other_edge; /* of the pair that gets the slips; of the other */
     unsigned shapes;
-    double pressure_limit;         /* Pa; infinite: none known */
-    double longest_side;           /* m, that it is used on; infinite: any */
-    struct strip_rule slip, other; /* on the pair that gets the slips; on the other */
+    double pressure_limit;                 /* Pa; infinite: none known */
+    double longest_side;                   /* m, that it is used on; infinite: any */
+    const struct strip_rule *slip, *other; /* on the pair that gets the slips; on the other; NULL: none */
     enum source_id source;
 };
 

@@ -184,13 +184,28 @@ const char *drawing_file(struct arena *arena, size_t part, const char *letter) {
     return arena_format(arena, "part-%zu%s.svg", part, letter ? letter : "");
 }
 
-/* Takes a name such as drawing_file gives apart; `letter` gets "" for a sketch.  The letters of a part's blanks are A
- * to Z, then A2 to Z2 and so on.  False: it is another's. */
+const char *strip_file(struct arena *arena, size_t number) {
+    return arena_format(arena, "strip-%zu.svg", number);
+}
+
+/* The number behind `word` in a name; NULL: it does not begin so. */
+static const char *number_behind(const char *name, const char *word) {
+    size_t length = strlen(word);
+    return strncmp(name, word, length) == 0 && name[length] >= '1' && name[length] <= '9' ? name + length : NULL;
+}
+
+/* Takes a name such as drawing_file and strip_file give apart; `letter` gets "" for a sketch.  The letters of a part's
+ * blanks are A to Z, then A2 to Z2 and so on.  False: it is another's. */
 static bool read_name(const char *name, size_t *part, char letter[FILE_ROOM]) {
-    if (strlen(name) >= FILE_ROOM || strncmp(name, "part-", 5) != 0 || name[5] < '1' || name[5] > '9')
+    const char *number = number_behind(name, "part-"), *strip = number_behind(name, "strip-");
+    if (strlen(name) >= FILE_ROOM || (!number && !strip))
         return false;
     char *behind;
-    *part = strtoul(name + 5, &behind, 10);
+    *part = strtoul(number ? number : strip, &behind, 10);
+    if (strip) {
+        strcpy(letter, DRAWING_STRIP);
+        return strcmp(behind, ".svg") == 0;
+    }
     size_t length = strspn(behind, "ABCDEFGHIJKLMNOPQRSTUVWXYZ");
     if (length)
         length += strspn(behind + length, "0123456789");

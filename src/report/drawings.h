@@ -17,7 +17,9 @@ struct drawings *drawings_beside(const char *path);
 /* Takes away what was written and not committed, and the folder if it was made for that.  NULL is allowed. */
 void drawings_free(struct drawings *drawings);
 
-/* Whether the paper has a drawing of that part (of its blank `letter`; "": the sketch). */
+/* Whether the paper has a drawing of that part (of its blank `letter`; "": the sketch), or, with the letter
+ * DRAWING_STRIP, of the strip of that number. */
+#define DRAWING_STRIP "strip"
 typedef bool drawing_test(const void *what, size_t part, const char *letter);
 
 /* Asked before anything is written: false, with a failure kept, when a file that is not a drawing has the name of one
@@ -39,6 +41,9 @@ const char *drawings_failed(const struct drawings *drawings, const char **why);
 
 /* A drawing's name: "part-7.svg" is the sketch of part 7, "part-7B.svg" the pattern of its blank B. */
 const char *drawing_file(struct arena *arena, size_t part, const char *letter);
+
+/* "strip-2.svg". */
+const char *strip_file(struct arena *arena, size_t number);
 
 /* Removes from the folder every drawing that `current` says no to, and what killed runs have left half written.  All
  * that this run wrote must be committed. */

@@ -300,6 +300,14 @@ static void write_strip(struct json *json, const struct made_strip *strip) {
     put_real(json, object, "length_m", strip->length);
     put_real(json, object, "width_m", strip->width);
     put_count(json, object, "count", strip->count);
+    put_given(json, object, "holes_apart_m", strip->apart);
+    put_given(json, object, "tab_m", strip->rule ? strip->rule->tab : 0);
+    json_t *folds = put_array(json, object, "folds");
+    for (size_t i = 0; strip->rule && i < strip->rule->fold_count; i++) {
+        json_t *fold = add_object(json, folds);
+        put_real(json, fold, "at_m", strip->rule->folds[i].at);
+        put_real(json, fold, "angle_rad", strip->rule->folds[i].angle);
+    }
     json_end(json);
 }
 

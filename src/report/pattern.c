@@ -9,6 +9,7 @@
 #include "report/drawings.h"
 #include "report/figures.h"
 #include "report/report.h"
+#include "report/shop.h"
 
 /* ---- Which is meant ---------------------------------------------------------------------------------------------- */
 
@@ -132,7 +133,10 @@ const char *report_parts(const struct job *job) {
 /* ---- What stands in the folder ----------------------------------------------------------------------------------- */
 
 static bool is_current(const void *what, size_t number, const char *letter) {
-    const struct part *part = part_of(what, number);
+    const struct job *job = what;
+    if (strcmp(letter, DRAWING_STRIP) == 0)
+        return job->metal && number <= shop_strip_profiles(job->metal);
+    const struct part *part = part_of(job, number);
     return part && (!*letter || blank_of(part, letter));
 }
 

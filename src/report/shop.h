@@ -54,4 +54,7 @@ const char *shop_place(const struct document *document, const struct part_use *u
 
 bool shop_measured_first(const struct part *part); /* some use rests on an estimate */
 
+/* How many profiles the strips have: each is drawn once. */
+size_t shop_strip_profiles(const struct metal *metal);
+
 #endif

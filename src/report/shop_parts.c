@@ -1,4 +1,4 @@
-/* What is to be made and where it goes: parts, places, cut list, strips, what is bought, weight. */
+/* What is to be made and where it goes: parts, places, cut list, what is bought, weight. */
 #include "report/shop.h"
 
 #include <stdio.h>
@@ -214,28 +214,8 @@ void shop_cuts_csv(const struct job *job, struct output *out) {
     }
 }
 
-/* ---- Strips, what is bought, weight ------------------------------------------------------------------------------ */
-
-enum { STRIP_WHAT, STRIP_COUNT, STRIP_LENGTH, STRIP_WIDTH, STRIP_COLUMNS };
-
-static const struct column strip_columns[STRIP_COLUMNS] = {
-    [STRIP_WHAT] = {.head = "Strip"},
-    [STRIP_COUNT] = {.head = "How many", .kind = COLUMN_NUMBER},
-    [STRIP_LENGTH] = {.head = "Length", .kind = COLUMN_FIGURE, .use = SHOW_CUT},
-    [STRIP_WIDTH] = {.head = "Width before it is folded", .kind = COLUMN_FIGURE, .use = SHOW_CUT},
-};
-
-void shop_strips(const struct job *job, struct document *document) {
-    struct table *table = document_table(document, strip_columns, STRIP_COLUMNS);
-    for (size_t i = 0; i < job->metal->strips.count; i++) {
-        const struct made_strip *strip = &job->metal->strips.at[i];
-        union cell *cells = document_row(document, &table);
-        cells[STRIP_WHAT].text = strip->name;
-        cells[STRIP_COUNT].figure = (double)strip->count;
-        cells[STRIP_LENGTH].figure = strip->length;
-        cells[STRIP_WIDTH].figure = strip->width;
-    }
-}
+/* ---- What is bought, weight ---------------------------------------------------------------------------------------
+ */
 
 enum { BOUGHT_WHAT, BOUGHT_COUNT, BOUGHT_LENGTH, BOUGHT_COLUMNS };
 

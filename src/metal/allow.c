@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "metal/blank.h"
+#include "metal/shape.h"
 #include "model/words.h"
 
 /* The flange that a register or grille is screwed to, and the tabs that hold a collar in the wall of another duct: both
@@ -278,12 +279,45 @@ static double length_of(const struct blank_edge *edge) {
     return length;
 }
 
+/* No lap is narrower. Common practice, no source. */
+static const double least_lap = INCH / 8;
+
+/* What can be declared so that an edge's allowance is no wider than `depth`; NULL: nothing. */
+static const char *narrower(const struct part *part, const struct allowing *allowing, const struct blank_edge *edge,
+                            double depth) {
+    struct arena *arena = part->solid->arena;
+    bool metric = part->solid->system == MEASURE_METRIC;
+    double step = metric ? MILLIMETRE : INCH / 16, lap = floor(depth / step) * step;
+    bool lapped;
+    switch (edge->kind) {
+    case ALLOW_END:
+    case ALLOW_TURNED:
+        return "joint raw";
+    case ALLOW_FACE: /* its sides are at least half as wide at the mean as at the face */
+        return arena_format(arena, "boot straight over %s",
+                            enough_length(arena, part->solid->system, 2 * edge->allowance));
+    case ALLOW_POCKET:
+    case ALLOW_FLANGE:
+        lapped = seam_at(part, allowing, edge->panel, edge->edge) == SEAM_LAP;
+        if (!lapped && metal_seam(allowing->shop, SEAM_LAP).flange <= depth)
+            return "seam lap";
+        return lap < least_lap
+                   ? NULL
+                   : arena_format(arena, "%sin the shop: seam lap, flange %s", lapped ? "" : "seam lap, and ",
+                                  measure_text(arena, part->solid->system, SHOW_CUT, lap));
+    default:
+        return NULL;
+    }
+}
+
 /* An allowance is folded onto the panel behind it or bent up beside it: it may not be wider than the panel is deep. */
-static bool fits(const struct part *part, const struct blank_edge *edge, const char **why) {
+static bool fits(const struct part *part, const struct allowing *allowing, const struct blank_edge *edge,
+                 const char **why) {
     const struct solid_panel *panel = &part->solid->panels.at[edge->panel];
     double depth = panel_area(panel) / length_of(edge);
     if (edge->allowance <= depth)
         return true;
+    part->solid->hint = narrower(part, allowing, edge, depth);
     *why = arena_format(part->solid->arena, "the %s of its %s is wider than the %s itself", edge->label, panel->name,
                         panel->name);
     return false;
@@ -301,7 +335,7 @@ bool part_allow(struct part *part, const struct allowing *allowing, const char *
         struct blank *blank = &part->blanks.at[b];
         for (size_t e = 0; e < blank->edges.count; e++) {
             allow_edge(part, allowing, &blank->edges.at[e]);
-            if (!fits(part, &blank->edges.at[e], why))
+            if (!fits(part, allowing, &blank->edges.at[e], why))
                 return false;
         }
         cut_at_bends(blank);

@@ -272,6 +272,15 @@ static void weigh(struct part *part) {
     part->weight = (part->area - openings) * metal_weight(part->gauge, part->material);
 }
 
+/* Without ends to be turned there are no notches for them, and less that runs into each other; NULL: it has none. */
+static const char *without_ends(const struct blank *blank) {
+    for (size_t i = 0; i < blank->edges.count; i++)
+        if (blank->edges.at[i].join == JOIN_PORT && blank->edges.at[i].allowance > 0 &&
+            blank->edges.at[i].kind != ALLOW_FACE)
+            return "joint raw";
+    return NULL;
+}
+
 /* Blanks with their allowances; NULL when one does not fit, and *why says which. */
 static bool lay_out(const struct making *making, struct part *part, const struct allowing *allowing, const char **why) {
     solid_blanks(part->solid, making->job->shop.bend_deduction, &part->blanks);
@@ -279,8 +288,10 @@ static bool lay_out(const struct making *making, struct part *part, const struct
     if (!part_allow(part, allowing, why))
         return false;
     for (size_t b = 0; b < part->blanks.count; b++) {
-        if (!blank_cut(&part->blanks.at[b], making->arena, why))
+        if (!blank_cut(&part->blanks.at[b], making->arena, why)) {
+            part->solid->hint = without_ends(&part->blanks.at[b]);
             return false;
+        }
         blank_settle(&part->blanks.at[b]);
         blank_mark(&part->blanks.at[b], making->arena);
     }
@@ -314,8 +325,10 @@ static void new_part(struct making *making, struct known_part *known, const stru
     struct part *part = ARENA_NEW(making->arena, struct part);
     part->solid = solid;
     fill_part(making, part, order, &known->key);
-    if (!lay_out(making, part, allowing, &known->fault))
+    if (!lay_out(making, part, allowing, &known->fault)) {
+        known->hint = solid->hint;
         return;
+    }
     part->cross_break = drums(part);
     weigh(part);
     known->part = part;

@@ -171,6 +171,8 @@ bool drawings_commit(struct drawings *drawings) {
         else
             system_fault(drawings, drawings->folder, errno);
     }
+    if (drawings->count && !drawings->failed)
+        output_sync_folder(name_path(drawings, ""));
     return !drawings->failed;
 }
 
@@ -223,7 +225,7 @@ static DIR *open_folder(const struct drawings *drawings) {
     return folder;
 }
 
-/* Whether that file was drawn by this program: a plain file that has the mark. */
+/* Whether that file was drawn by this program: a plain file that has the mark, or one that a power cut left empty. */
 static bool is_marked(DIR *folder, const char *name) {
     char head[HEAD_ROOM + 1];
     struct stat file;
@@ -233,7 +235,7 @@ static bool is_marked(DIR *folder, const char *name) {
     ssize_t length = fstat(descriptor, &file) == 0 && S_ISREG(file.st_mode) ? read(descriptor, head, HEAD_ROOM) : -1;
     close(descriptor);
     head[length > 0 ? length : 0] = 0;
-    return strstr(head, SVG_MARK);
+    return length == 0 || strstr(head, SVG_MARK);
 }
 
 /* Of what stands where the folder belongs and could not be opened as one. */

@@ -129,8 +129,10 @@ static void strips_are_folded_in_layers(void **state) {
         for (size_t k = 0; k <= rules[i]->fold_count; k++) {
             bool last = k == rules[i]->fold_count;
             assert_near((last ? rules[i]->width : rules[i]->folds[k].at) - at, layers[i][k] * INCH, 1e-12);
+            if (last)
+                break;
             at = rules[i]->folds[k].at;
-            turned += last ? 0 : rules[i]->folds[k].angle / DEGREE;
+            turned += rules[i]->folds[k].angle / DEGREE;
         }
         assert_near(turned, i == 0 ? 30 : i == 1 ? 360 : 0, 1e-9);
     }

@@ -24,7 +24,7 @@ struct made_strip {
     const char *name;              /* "drive", "S slip" */
     double length, width;          /* m, of the flat strip */
     const struct strip_rule *rule; /* how it is folded; NULL: it stays flat */
-    double apart;                  /* m, along it: from its end to the first hole, and so on to the other end; 0: none */
+    double apart; /* m, along it: from its end to the first hole, and so on to the other end; 0: none */
     size_t count;
 };
 

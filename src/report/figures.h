@@ -10,7 +10,8 @@
 struct figure *figure_pattern(struct arena *arena, const struct job *job, const struct part *part,
                               const struct blank *blank);
 
-/* A strip as it lies flat, with its folds; `strips`, so many, differ in length only, the longest first.  From `arena`. */
+/* A strip as it lies flat, with its folds; `strips`, so many, differ in length only, the longest first.  From `arena`.
+ */
 struct figure *figure_strip(struct arena *arena, const struct job *job, size_t number, const struct made_strip *strips,
                             size_t count);
 

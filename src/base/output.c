@@ -28,6 +28,7 @@ struct output {
     char *path;     /* what is written; of a symbolic link, the file it leads to */
     char *new_path; /* beside it */
     size_t serial;  /* in the new name, unless that is taken */
+    bool one;       /* of several: it is not synced by itself */
     char *memory;
     size_t memory_length;
     int fault; /* errno of the first failure; 0: none */
@@ -114,11 +115,7 @@ static bool open_named(struct output *out, const char *path) {
     return false;
 }
 
-struct output *output_open(const char *path) {
-    return output_open_one(path, 0);
-}
-
-struct output *output_open_one(const char *path, size_t serial) {
+static struct output *open_output(const char *path, size_t serial) {
     struct output *out = calloc(1, sizeof *out);
     if (!out)
         return NULL;
@@ -135,6 +132,17 @@ struct output *output_open_one(const char *path, size_t serial) {
     release(out);
     errno = fault;
     return NULL;
+}
+
+struct output *output_open(const char *path) {
+    return open_output(path, 0);
+}
+
+struct output *output_open_one(const char *path, size_t serial) {
+    struct output *out = open_output(path, serial);
+    if (out)
+        out->one = true;
+    return out;
 }
 
 struct output *output_open_memory(void) {
@@ -176,9 +184,8 @@ static void close_file(struct output *out) {
     out->file = NULL;
 }
 
-/* Makes the new name last through a power cut.  The file itself is whole by now, so that a folder which cannot be
- * synced is no failure. */
-static void sync_folder(const char *path) {
+/* The file itself is whole by now, so that a folder which cannot be synced is no failure. */
+void output_sync_folder(const char *path) {
     size_t length = folder_length(path);
     char *folder = length > 0 ? strndup(path, length) : strdup(".");
     if (!folder)
@@ -194,16 +201,16 @@ static void sync_folder(const char *path) {
 static void put_in_place(struct output *out) {
     if (out->fault == 0 && rename(out->new_path, out->path) != 0)
         note_fault(out);
-    if (out->fault == 0)
-        sync_folder(out->path);
-    else
+    if (out->fault)
         unlink(out->new_path);
+    else if (!out->one)
+        output_sync_folder(out->path);
 }
 
 bool output_close(struct output *out) {
     if (out->file && fflush(out->file) != 0)
         note_fault(out);
-    if (out->file && out->kind == OUTPUT_RENAMED && out->fault == 0 && fsync(fileno(out->file)) != 0)
+    if (out->file && out->kind == OUTPUT_RENAMED && !out->one && out->fault == 0 && fsync(fileno(out->file)) != 0)
         note_fault(out);
     close_file(out);
     if (out->fault)

@@ -11,9 +11,13 @@ struct output;
  * NULL on failure, with errno set. */
 struct output *output_open(const char *path);
 
-/* The same of one of several that are written before any is committed: a number of its own for each finds its new
- * file's name at the first try. */
+/* The same of one of many that are written before any is committed: a number of its own for each finds its new file's
+ * name at the first try.  They are not synced one by one, which would take the disk longer than all the rest: call
+ * output_sync_folder behind the last commit.  What a power cut before that spoils must be what can be made again. */
 struct output *output_open_one(const char *path, size_t serial);
+
+/* Makes the names in the folder of `path` last through a power cut. */
+void output_sync_folder(const char *path);
 
 /* Opens an output that is kept in memory. NULL when there is no memory. */
 struct output *output_open_memory(void);

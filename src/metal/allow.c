@@ -4,9 +4,11 @@
 #include <string.h>
 
 #include "metal/blank.h"
+#include "metal/shape.h"
 #include "model/words.h"
 
-/* The flange that a register or grille is screwed to, and the tabs that hold a collar in the wall of another duct.
+/* The flange that a register or grille is screwed to, and the tabs that hold a collar in the wall of another duct: both
+ * are turned out, the tabs behind the wall.
  * Common practice, no source. */
 static const double face_flange = 1 * INCH, collar_tabs = 0.5 * INCH;
 
@@ -137,6 +139,7 @@ static void allow_seam(const struct part *part, const struct allowing *allowing,
     struct edge_allowance seam = metal_seam(allowing->shop, kind);
     edge->kind = from->pocket ? ALLOW_POCKET : ALLOW_FLANGE;
     edge->allowance = from->pocket ? seam.pocket : seam.flange;
+    edge->turn = from->pocket ? seam.pocket_turn : seam.flange_turn;
     if (kind == SEAM_LAP)
         edge->label = from->pocket ? "lies on the lap" : "lap";
     else
@@ -163,6 +166,11 @@ static const char *end_label(const struct end_side *side, enum joint_kind joint)
     }
 }
 
+/* A drive slides over hems that are turned out, and flanges are bolted outside.  Common practice, no source. */
+static enum allowance_turn end_turn(const struct end_side *side) {
+    return side->edge == EDGE_TURNED || side->edge == EDGE_FLANGED ? TURN_OUT : TURN_FLAT;
+}
+
 /* Notches are for the corners of the duct, not for a seam in the middle of a side. */
 static bool is_port_corner(const struct solid_port *port, struct space point) {
     struct space from = space_sub(point, port->frame.origin);
@@ -180,6 +188,7 @@ static void allow_joint(const struct part *part, const struct allowing *allowing
     struct notch notch = metal_notch(&end, allowing->shop->notch);
     edge->kind = end.sides[pair].edge == EDGE_TURNED ? ALLOW_TURNED : ALLOW_END;
     edge->allowance = end.sides[pair].allowance;
+    edge->turn = end_turn(&end.sides[pair]);
     edge->label = edge->allowance > 0 ? end_label(&end.sides[pair], joint) : "plain end";
     if (edge->shape != EDGE_LINE || port->size.shape != SHAPE_RECTANGULAR)
         return;
@@ -198,11 +207,13 @@ static void allow_port(const struct part *part, const struct allowing *allowing,
     case PORT_USE_FACE:
         edge->kind = ALLOW_FACE;
         edge->allowance = face_flange;
+        edge->turn = TURN_OUT;
         edge->label = "flange for the face";
         break;
     case PORT_USE_BASE:
         edge->kind = ALLOW_TABS;
         edge->allowance = collar_tabs;
+        edge->turn = TURN_OUT;
         edge->label = "tabs";
         break;
     }
@@ -229,11 +240,27 @@ static bool folds(const struct blank_edge *edge) {
     return edge->allowance > 0 && edge->kind != ALLOW_END && edge->kind != ALLOW_TURNED;
 }
 
+/* By how much the outline turns in between two edges, rad. */
+static double turn_in(const struct blank_edge *edge, const struct blank_edge *next) {
+    struct flat way = flat_sub(edge->points[edge->count - 1], edge->points[edge->count - 2]);
+    struct flat on = flat_sub(next->points[1], next->points[0]);
+    return -atan2(flat_cross(way, on), flat_dot(way, on));
+}
+
+/* What is turned the other way than its sheet is bent goes apart there: a slit is enough. */
+static bool goes_apart(const struct blank_edge *edge, double bend) {
+    return bend > 0 ? edge->turn == TURN_OUT : edge->turn == TURN_IN;
+}
+
+/* Where the outline turns in more than the sheet is bent the allowances end where they meet, and that is enough. */
 static void cut_at_bends(struct blank *blank) {
     for (size_t i = 0; i < blank->edges.count; i++) {
         struct blank_edge *edge = &blank->edges.at[i], *next = &blank->edges.at[(i + 1) % blank->edges.count];
         double bend = bend_at(blank, next->points[0]);
-        if (!(fabs(bend) > 0) || !folds(edge) || !folds(next))
+        if (!(fabs(bend) > fmax(0, turn_in(edge, next))) || !folds(edge) || !folds(next))
+            continue;
+        edge->slit = goes_apart(edge, bend) && goes_apart(next, bend);
+        if (edge->slit)
             continue;
         edge->end_cut = fold_cut(edge, bend);
         next->start_cut = fold_cut(next, bend);
@@ -252,12 +279,45 @@ static double length_of(const struct blank_edge *edge) {
     return length;
 }
 
+/* No lap is narrower. Common practice, no source. */
+static const double least_lap = INCH / 8;
+
+/* What can be declared so that an edge's allowance is no wider than `depth`; NULL: nothing. */
+static const char *narrower(const struct part *part, const struct allowing *allowing, const struct blank_edge *edge,
+                            double depth) {
+    struct arena *arena = part->solid->arena;
+    bool metric = part->solid->system == MEASURE_METRIC;
+    double step = metric ? MILLIMETRE : INCH / 16, lap = floor(depth / step) * step;
+    bool lapped;
+    switch (edge->kind) {
+    case ALLOW_END:
+    case ALLOW_TURNED:
+        return "joint raw";
+    case ALLOW_FACE: /* its sides are at least half as wide at the mean as at the face */
+        return arena_format(arena, "boot straight over %s",
+                            enough_length(arena, part->solid->system, 2 * edge->allowance));
+    case ALLOW_POCKET:
+    case ALLOW_FLANGE:
+        lapped = seam_at(part, allowing, edge->panel, edge->edge) == SEAM_LAP;
+        if (!lapped && metal_seam(allowing->shop, SEAM_LAP).flange <= depth)
+            return "seam lap";
+        return lap < least_lap
+                   ? NULL
+                   : arena_format(arena, "%sin the shop: seam lap, flange %s", lapped ? "" : "seam lap, and ",
+                                  measure_text(arena, part->solid->system, SHOW_CUT, lap));
+    default:
+        return NULL;
+    }
+}
+
 /* An allowance is folded onto the panel behind it or bent up beside it: it may not be wider than the panel is deep. */
-static bool fits(const struct part *part, const struct blank_edge *edge, const char **why) {
+static bool fits(const struct part *part, const struct allowing *allowing, const struct blank_edge *edge,
+                 const char **why) {
     const struct solid_panel *panel = &part->solid->panels.at[edge->panel];
     double depth = panel_area(panel) / length_of(edge);
     if (edge->allowance <= depth)
         return true;
+    part->solid->hint = narrower(part, allowing, edge, depth);
     *why = arena_format(part->solid->arena, "the %s of its %s is wider than the %s itself", edge->label, panel->name,
                         panel->name);
     return false;
@@ -275,7 +335,7 @@ bool part_allow(struct part *part, const struct allowing *allowing, const char *
         struct blank *blank = &part->blanks.at[b];
         for (size_t e = 0; e < blank->edges.count; e++) {
             allow_edge(part, allowing, &blank->edges.at[e]);
-            if (!fits(part, &blank->edges.at[e], why))
+            if (!fits(part, allowing, &blank->edges.at[e], why))
                 return false;
         }
         cut_at_bends(blank);

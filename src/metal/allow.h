@@ -19,8 +19,8 @@ struct allowing {
 /* The seams that the part is locked by, and the connections at its ports; notes what was declared and is not used. */
 void part_connections(struct part *part, const struct allowing *allowing);
 
-/* Sets kind, allowance, notch and label of all edges of the part's blanks.  False: one does not fit, and *why says
- * which. */
+/* Sets kind, allowance, notch and label of all edges of the part's blanks.  False: one does not fit, *why says which,
+ * and the solid's hint what would. */
 bool part_allow(struct part *part, const struct allowing *allowing, const char **why);
 
 #endif

@@ -6,17 +6,31 @@
 
 /* ---- Laying panels beside each other ----------------------------------------------------------------------------- */
 
+/* A panel's place, with the sine and cosine that every point of it takes. */
+struct placed {
+    double cosine, sine;
+};
+
 struct laying {
     const struct solid *solid;
     struct arena *arena;
     double deduction;
     struct blank_panel *placed; /* by panel; .panel is NO_PANEL until it has a place */
+    struct placed *turned;      /* by panel, once it has one */
     int *blank_of;              /* by panel */
     LIST(int) waiting;
 };
 
-static struct flat on_blank(const struct blank_panel *placed, struct flat point) {
-    return flat_add(placed->origin, flat_turn(point, placed->turn));
+static struct flat on_blank(const struct laying *laying, int panel, struct flat point) {
+    const struct placed *turned = &laying->turned[panel];
+    struct flat way = {point.x * turned->cosine - point.y * turned->sine,
+                       point.x * turned->sine + point.y * turned->cosine};
+    return flat_add(laying->placed[panel].origin, way);
+}
+
+static void place(struct laying *laying, int panel, struct blank_panel placed) {
+    laying->placed[panel] = placed;
+    laying->turned[panel] = (struct placed){cos(placed.turn), sin(placed.turn)};
 }
 
 static bool is_inner(const struct solid_edge *edge) {
@@ -39,8 +53,8 @@ static double bend_takes(const struct laying *laying, int panel, int edge) {
 static struct blank_panel beside(const struct laying *laying, int panel, int edge) {
     const struct solid_edge *from = edge_at(laying->solid, panel, edge);
     const struct solid_edge *to = edge_at(laying->solid, from->mate_panel, from->mate_edge);
-    const struct blank_panel *home = &laying->placed[panel];
-    struct flat begin = on_blank(home, from->flat[0]), end = on_blank(home, from->flat[from->count - 1]);
+    struct flat begin = on_blank(laying, panel, from->flat[0]);
+    struct flat end = on_blank(laying, panel, from->flat[from->count - 1]);
     struct flat way = flat_sub(begin, end), own = flat_sub(to->flat[to->count - 1], to->flat[0]);
     struct blank_panel beside = {.panel = from->mate_panel};
     beside.turn = atan2(flat_cross(own, way), flat_dot(own, way));
@@ -55,7 +69,7 @@ static void lay_neighbours(struct laying *laying, int panel) {
         int mate = at->edges.at[e].mate_panel;
         if (!is_inner(&at->edges.at[e]) || laying->placed[mate].panel != NO_PANEL)
             continue;
-        laying->placed[mate] = beside(laying, panel, (int)e);
+        place(laying, mate, beside(laying, panel, (int)e));
         laying->blank_of[mate] = laying->blank_of[panel];
         *list_add(laying->arena, &laying->waiting) = mate;
     }
@@ -63,7 +77,7 @@ static void lay_neighbours(struct laying *laying, int panel) {
 
 /* All panels that hang together with `first` by bends and smooth joins. */
 static void lay_from(struct laying *laying, int first, int number) {
-    laying->placed[first] = (struct blank_panel){.panel = first};
+    place(laying, first, (struct blank_panel){.panel = first});
     laying->blank_of[first] = number;
     *list_add(laying->arena, &laying->waiting) = first;
     while (laying->waiting.count)
@@ -88,12 +102,11 @@ static void next_border(const struct solid *solid, int *panel, int *edge) {
 static void add_border(const struct laying *laying, struct blank *blank, int panel, int edge) {
     const struct solid_edge *from = edge_at(laying->solid, panel, edge);
     struct blank_edge *to = list_add(laying->arena, &blank->edges);
-    const struct blank_panel *placed = &laying->placed[panel];
     *to = (struct blank_edge){
         .shape = from->shape,
         .count = from->count,
         .points = ARENA_ARRAY(laying->arena, struct flat, from->count),
-        .centre = on_blank(placed, from->centre),
+        .centre = on_blank(laying, panel, from->centre),
         .radius = from->radius,
         .sweep = from->sweep,
         .panel = panel,
@@ -102,7 +115,7 @@ static void add_border(const struct laying *laying, struct blank *blank, int pan
         .port = from->port,
     };
     for (size_t i = 0; i < from->count; i++)
-        to->points[i] = on_blank(placed, from->flat[i]);
+        to->points[i] = on_blank(laying, panel, from->flat[i]);
 }
 
 /* Some border edge of the blank; false when it has none. */
@@ -150,10 +163,11 @@ static void add_bends(const struct laying *laying, struct blank *blank, int pane
         if (edge->join != JOIN_BEND || edge->mate_panel <= panel)
             continue;
         struct blank_bend *bend = list_add(laying->arena, &blank->bends);
-        const struct blank_panel *here = &laying->placed[panel], *there = &laying->placed[edge->mate_panel];
         const struct solid_edge *mate = edge_at(laying->solid, edge->mate_panel, edge->mate_edge);
-        bend->from = flat_between(on_blank(here, edge->flat[0]), on_blank(there, mate->flat[mate->count - 1]), 0.5);
-        bend->to = flat_between(on_blank(here, edge->flat[edge->count - 1]), on_blank(there, mate->flat[0]), 0.5);
+        bend->from = flat_between(on_blank(laying, panel, edge->flat[0]),
+                                  on_blank(laying, edge->mate_panel, mate->flat[mate->count - 1]), 0.5);
+        bend->to = flat_between(on_blank(laying, panel, edge->flat[edge->count - 1]),
+                                on_blank(laying, edge->mate_panel, mate->flat[0]), 0.5);
         bend->angle = solid_bend(laying->solid, panel, (int)e);
         bend->name = laying->solid->panels.at[edge->mate_panel].name;
     }
@@ -166,10 +180,10 @@ static void add_openings(const struct laying *laying, struct blank *blank, int p
         struct blank_opening *to = list_add(laying->arena, &blank->openings);
         *to = (struct blank_opening){
             .count = from->count, .round = from->round, .radius = from->radius, .name = from->name};
-        to->middle = on_blank(&laying->placed[panel], from->middle);
+        to->middle = on_blank(laying, panel, from->middle);
         to->points = ARENA_ARRAY(laying->arena, struct flat, from->count);
         for (size_t p = 0; p < from->count; p++)
-            to->points[p] = on_blank(&laying->placed[panel], from->flat[p]);
+            to->points[p] = on_blank(laying, panel, from->flat[p]);
     }
 }
 
@@ -177,8 +191,8 @@ static void add_rulings(const struct laying *laying, struct blank *blank, int pa
     const struct solid_panel *at = &laying->solid->panels.at[panel];
     for (size_t i = 0; i < at->rulings; i++) {
         struct blank_ruling *ruling = list_add(laying->arena, &blank->rulings);
-        ruling->from = on_blank(&laying->placed[panel], at->near_flat[i]);
-        ruling->to = on_blank(&laying->placed[panel], at->far_flat[i]);
+        ruling->from = on_blank(laying, panel, at->near_flat[i]);
+        ruling->to = on_blank(laying, panel, at->far_flat[i]);
     }
 }
 
@@ -228,6 +242,7 @@ void solid_blanks(const struct solid *solid, double deduction, blank_list *blank
         .arena = solid->arena,
         .deduction = deduction,
         .placed = ARENA_ARRAY(solid->arena, struct blank_panel, count + 1),
+        .turned = ARENA_ARRAY(solid->arena, struct placed, count + 1),
         .blank_of = ARENA_ARRAY(solid->arena, int, count + 1),
     };
     for (size_t p = 0; p < count; p++)

@@ -18,6 +18,13 @@ enum allowance_kind {
     ALLOW_TABS    /* slit into tabs, to hold in the wall of another duct */
 };
 
+/* Which way an allowance goes from the sheet as it lies, its inside up. */
+enum allowance_turn {
+    TURN_FLAT, /* it stays in the sheet: a lip, a lap, a crimp */
+    TURN_IN,   /* up, toward the eye */
+    TURN_OUT   /* down, away from it */
+};
+
 /* One edge of the net outline, in order round the blank. */
 struct blank_edge {
     enum edge_shape shape;
@@ -29,9 +36,11 @@ struct blank_edge {
     enum join join;
     int port;
     enum allowance_kind kind;
-    double allowance;          /* m, outward */
+    double allowance; /* m, outward */
+    enum allowance_turn turn;
     double start_cut, end_cut; /* m by which the allowance is shortened at its ends: the notch, along the edge */
     double notch_depth;        /* m from the outer line of the allowance inward, at most all of it; of both notches */
+    bool slit;                 /* snipped at its end, where a bend takes it and what stands on the next edge apart */
     bool notch_vee;            /* cut aslant, to nothing at the corner; else square */
     const char *label;         /* "pocket 1 in", "S, 1/2 in": what the shop reads there */
 };
@@ -49,6 +58,11 @@ struct blank_opening {
     struct flat middle;
     double radius;
     const char *name;
+};
+
+/* A snip: from the outline to cut in to the net outline, so that what stands on either side of it can be turned. */
+struct blank_relief {
+    struct flat from, to;
 };
 
 struct blank_panel {
@@ -79,6 +93,7 @@ struct blank {
     LIST(struct blank_bend) bends;
     LIST(struct blank_opening) openings;
     LIST(struct blank_ruling) rulings;
+    LIST(struct blank_relief) reliefs; /* by blank_cut */
     LIST(struct blank_mark)
     marks; /* ascending, from the pocket's edge where there is one; none when its bends are not all parallel */
     bool marks_from_right; /* of the settled blank: measured from its right or upper edge, not its left or lower one */
@@ -97,8 +112,8 @@ struct blank {
 typedef LIST(struct blank) blank_list;
 void solid_blanks(const struct solid *solid, double deduction, blank_list *blanks);
 
-/* Makes the cut outline from the edges' allowances.  False: an allowance does not fit (it is wider than what it stands
- * on, or the outline would cross itself); *why says so. */
+/* Makes the cut outline from the edges' allowances, and the snips in it.  False: an allowance does not fit (it is wider
+ * than what it stands on, or the outline would cross itself); *why says so. */
 bool blank_cut(struct blank *blank, struct arena *arena, const char **why);
 
 /* Turns the blank so that its box is smallest (along its longest edge), and moves it to the lower left corner. */
@@ -109,6 +124,9 @@ void blank_mark(struct blank *blank, struct arena *arena);
 
 /* Folds alike blanks of one part into one with a quantity; names them A, B, ... */
 void blanks_batch(blank_list *blanks, struct arena *arena);
+
+/* Whether two lines cross: each has the ends of the other on either side of it, by more than rounding. */
+bool lines_cross(struct flat a, struct flat b, struct flat c, struct flat d);
 
 /* Whether a loop of points crosses itself. */
 bool loop_crosses(const struct flat *points, size_t count, struct arena *arena);

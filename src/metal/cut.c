@@ -3,25 +3,35 @@
  * An allowance stands square on its edge, as wide as told.  At a corner that turns out, two allowances leave a square
  * notch down to the net corner; where the outline turns in, or hardly turns, they meet where their outer lines do.  A
  * notch of an end is cut out of its allowance besides: square, or as a vee aslant from its outer line to the corner.
+ * Where two allowances meet and one of them is turned, the sheet is snipped between them, in to the net corner.
  */
-#include <stdlib.h>
-
 #include "metal/blank.h"
 
 /* Two equal allowances go on into each other when the outline turns by less than this: chords of a curve do. */
 static const double hardly_turns = 15 * DEGREE;
 
+/* A flange on a curve that turns in must stretch when it is turned: by more than this it is snipped, so far apart.
+ * Common practice, no source. */
+static const double most_stretch = 0.15, snips_apart = 1 * INCH;
+
+/* A point of the outline, and the edge whose allowance it bounds. */
+struct cut_point {
+    struct flat at;
+    const struct blank_edge *of;
+};
+
 struct cutting {
     struct blank *blank;
     struct arena *arena;
-    LIST(struct flat) outline;
+    const struct blank_edge *edge; /* at hand */
+    LIST(struct cut_point) outline;
 };
 
 static void add_point(struct cutting *cutting, struct flat point) {
     size_t count = cutting->outline.count;
-    if (count && flat_distance(cutting->outline.at[count - 1], point) <= SAME_POINT)
+    if (count && flat_distance(cutting->outline.at[count - 1].at, point) <= SAME_POINT)
         return;
-    *list_add(cutting->arena, &cutting->outline) = point;
+    *list_add(cutting->arena, &cutting->outline) = (struct cut_point){point, cutting->edge};
 }
 
 static struct flat segment_way(const struct blank_edge *edge, size_t i) {
@@ -113,16 +123,42 @@ static void add_whole_corner(struct cutting *cutting, const struct blank_edge *b
     add_point(cutting, flat_add(edge->points[0], flat_scale(flat_right(on), next)));
 }
 
+static bool is_turned(const struct blank_edge *edge) {
+    return edge->allowance > 0 && edge->turn != TURN_FLAT;
+}
+
+/* A snip from where the outer lines of two allowances meet to the corner of the net outline, when the sheet beyond it
+ * is of one piece and what is turned along one edge would take along what stands on the other. */
+static void relieve_corner(struct cutting *cutting, const struct blank_edge *before, const struct blank_edge *edge,
+                           struct flat outer) {
+    struct flat way = last_way(before), on = first_way(edge);
+    double turn = atan2(flat_cross(way, on), flat_dot(way, on));
+    bool apart = turn >= -hardly_turns && (!(before->allowance > 0) || !(edge->allowance > 0));
+    if ((is_turned(before) || is_turned(edge)) && !apart)
+        *list_add(cutting->arena, &cutting->blank->reliefs) = (struct blank_relief){outer, edge->points[0]};
+}
+
+/* Whether one allowance goes on as the other, past chords of one curve or along one line. */
+static bool goes_on(const struct blank_edge *before, const struct blank_edge *edge) {
+    struct flat way = last_way(before), on = first_way(edge);
+    return fabs(atan2(flat_cross(way, on), flat_dot(way, on))) < hardly_turns && runs_on(before, edge);
+}
+
 static void add_start(struct cutting *cutting, const struct blank_edge *before, const struct blank_edge *edge) {
     struct flat corner = edge->points[0], way = first_way(edge);
     if (runs_on(before, edge)) {
-        add_point(cutting, outer_corner(corner, last_way(before), before->allowance, way, edge->allowance));
+        struct flat outer = outer_corner(corner, last_way(before), before->allowance, way, edge->allowance);
+        add_point(cutting, outer);
+        if (before->slit || !goes_on(before, edge))
+            relieve_corner(cutting, before, edge, outer);
         return;
     }
     if (steps(before, edge)) {
         if (!(before->allowance > 0))
             add_point(cutting, corner);
         add_point(cutting, step_point(corner, last_way(before), way, edge->allowance));
+        relieve_corner(cutting, before, edge,
+                       step_point(corner, last_way(before), way, fmin(before->allowance, edge->allowance)));
         return;
     }
     struct notch_points at = notch_points(edge, corner, way, flat_right(way), edge->start_cut);
@@ -164,9 +200,86 @@ static void add_middle(struct cutting *cutting, const struct blank_edge *edge) {
                                         segment_way(edge, i), edge->allowance));
 }
 
+/* Snips across a flange that is to stretch along an arc that turns in. */
+static void relieve_arc(struct cutting *cutting, const struct blank_edge *edge) {
+    double inner = edge->radius - edge->allowance, length = edge->radius * -edge->sweep;
+    if (edge->shape != EDGE_ARC || edge->sweep >= 0 || !is_turned(edge) || inner <= SAME_POINT ||
+        edge->allowance <= most_stretch * inner)
+        return;
+    size_t parts = (size_t)ceil(length / snips_apart);
+    struct flat start = flat_unit(flat_sub(edge->points[0], edge->centre));
+    for (size_t i = 1; i < parts; i++) {
+        struct flat way = flat_turn(start, edge->sweep * (double)i / (double)parts);
+        *list_add(cutting->arena, &cutting->blank->reliefs) = (struct blank_relief){
+            flat_add(edge->centre, flat_scale(way, inner)), flat_add(edge->centre, flat_scale(way, edge->radius))};
+    }
+}
+
 static const struct blank_edge *edge_after(const struct blank *blank, size_t i) {
     return &blank->edges.at[(i + 1) % blank->edges.count];
 }
+
+/* ---- Where the line of an allowance crosses itself --------------------------------------------------------------- */
+
+/* Where two segments meet, which do. */
+static struct flat crossing(struct flat a, struct flat b, struct flat c, struct flat d) {
+    struct flat ab = flat_sub(b, a), cd = flat_sub(d, c);
+    return flat_add(a, flat_scale(ab, flat_cross(flat_sub(c, a), cd) / flat_cross(ab, cd)));
+}
+
+/* How far a point is from an edge's own line. */
+static double edge_distance(const struct blank_edge *edge, struct flat at) {
+    double least = INFINITY;
+    for (size_t i = 0; i + 1 < edge->count; i++) {
+        struct flat a = edge->points[i], way = flat_sub(edge->points[i + 1], a);
+        double share = flat_dot(flat_sub(at, a), way) / flat_dot(way, way);
+        least = fmin(least, flat_distance(at, flat_add(a, flat_scale(way, fmax(0, fmin(1, share))))));
+    }
+    return least;
+}
+
+/* Whether all points from `first` to `last` are nearer to their edge than its allowance is wide. */
+static bool are_within(const struct cutting *cutting, size_t first, size_t last) {
+    for (size_t i = first; i <= last; i++)
+        if (edge_distance(cutting->outline.at[i].of, cutting->outline.at[i].at) >=
+            cutting->outline.at[i].of->allowance - SAME_POINT)
+            return false;
+    return true;
+}
+
+/* The points from `first` to `last` make way for one. */
+static void replace_points(struct cutting *cutting, size_t first, size_t last, struct flat point) {
+    cutting->outline.at[first].at = point;
+    size_t gone = last - first, count = cutting->outline.count -= gone;
+    for (size_t i = first + 1; i < count; i++)
+        cutting->outline.at[i] = cutting->outline.at[i + gone];
+}
+
+/* Cuts off the loop that the line beyond one edge makes behind segment i, where it crosses itself; false: none. */
+static bool cut_off_loop(struct cutting *cutting, size_t i) {
+    const struct cut_point *at = cutting->outline.at;
+    size_t count = cutting->outline.count;
+    for (size_t j = i + 2; j + 1 < count && at[j].of == at[i + 1].of; j++) {
+        if (!lines_cross(at[i].at, at[i + 1].at, at[j].at, at[j + 1].at))
+            continue;
+        if (!are_within(cutting, i + 1, j))
+            continue;
+        replace_points(cutting, i + 1, j, crossing(at[i].at, at[i + 1].at, at[j].at, at[j + 1].at));
+        return true;
+    }
+    return false;
+}
+
+/* Beyond a curve that turns in within less than the allowance the line of the allowance turns back on itself: nearer to
+ * another part of the curve than the allowance is wide.  Cut is what lies outside of that: farther from the curve than
+ * any of it, where the line crosses itself. */
+static void trim(struct cutting *cutting) {
+    for (size_t i = 0; i + 2 < cutting->outline.count;)
+        if (!cut_off_loop(cutting, i))
+            i++;
+}
+
+/* ---- The whole --------------------------------------------------------------------------------------------------- */
 
 static double loop_area(const struct flat *points, size_t count) {
     double twice = 0;
@@ -175,22 +288,29 @@ static double loop_area(const struct flat *points, size_t count) {
     return twice / 2;
 }
 
+static void keep_outline(struct cutting *cutting) {
+    struct blank *blank = cutting->blank;
+    blank->cut_count = cutting->outline.count;
+    blank->cut = ARENA_ARRAY(cutting->arena, struct flat, blank->cut_count + 1);
+    for (size_t i = 0; i < blank->cut_count; i++)
+        blank->cut[i] = cutting->outline.at[i].at;
+    blank->cut_area = loop_area(blank->cut, blank->cut_count);
+}
+
 static void trace(struct cutting *cutting) {
     struct blank *blank = cutting->blank;
     const struct blank_edge *before = &blank->edges.at[blank->edges.count - 1];
     for (size_t i = 0; i < blank->edges.count; i++) {
-        const struct blank_edge *edge = &blank->edges.at[i];
+        const struct blank_edge *edge = cutting->edge = &blank->edges.at[i];
         add_start(cutting, before, edge);
         add_middle(cutting, edge);
         add_end(cutting, edge, edge_after(blank, i));
+        relieve_arc(cutting, edge);
         before = edge;
     }
     while (cutting->outline.count > 1 &&
-           flat_distance(cutting->outline.at[0], cutting->outline.at[cutting->outline.count - 1]) <= SAME_POINT)
+           flat_distance(cutting->outline.at[0].at, cutting->outline.at[cutting->outline.count - 1].at) <= SAME_POINT)
         cutting->outline.count--;
-    blank->cut = cutting->outline.at;
-    blank->cut_count = cutting->outline.count;
-    blank->cut_area = loop_area(blank->cut, blank->cut_count);
 }
 
 static double length_of(const struct blank_edge *edge) {
@@ -210,51 +330,14 @@ bool blank_cut(struct blank *blank, struct arena *arena, const char **why) {
     }
     struct cutting cutting = {.blank = blank, .arena = arena};
     trace(&cutting);
+    keep_outline(&cutting);
+    if (!loop_crosses(blank->cut, blank->cut_count, arena))
+        return true;
+    trim(&cutting);
+    keep_outline(&cutting);
     if (loop_crosses(blank->cut, blank->cut_count, arena)) {
         *why = "its allowances run into each other";
         return false;
     }
     return true;
-}
-
-/* ---- Whether a loop crosses itself ------------------------------------------------------------------------------- */
-
-struct reach {
-    double low, high; /* x */
-    size_t segment;
-};
-
-static int by_low(const void *left, const void *right) {
-    const struct reach *a = left, *b = right;
-    if (a->low != b->low)
-        return a->low < b->low ? -1 : 1;
-    return (a->segment > b->segment) - (a->segment < b->segment);
-}
-
-/* Properly: each has the ends of the other on either side, by more than rounding. */
-static bool segments_cross(struct flat a, struct flat b, struct flat c, struct flat d) {
-    struct flat ab = flat_sub(b, a), cd = flat_sub(d, c);
-    double slack_ab = 1e-9 * flat_length(ab), slack_cd = 1e-9 * flat_length(cd);
-    double c_side = flat_cross(ab, flat_sub(c, a)), d_side = flat_cross(ab, flat_sub(d, a));
-    double a_side = flat_cross(cd, flat_sub(a, c)), b_side = flat_cross(cd, flat_sub(b, c));
-    bool parts_cd = (c_side > slack_ab && d_side < -slack_ab) || (c_side < -slack_ab && d_side > slack_ab);
-    bool parts_ab = (a_side > slack_cd && b_side < -slack_cd) || (a_side < -slack_cd && b_side > slack_cd);
-    return parts_cd && parts_ab;
-}
-
-/* Segments by their least x; each is held against those that begin before it ends. */
-bool loop_crosses(const struct flat *points, size_t count, struct arena *arena) {
-    struct reach *reaches = ARENA_ARRAY(arena, struct reach, count + 1);
-    for (size_t i = 0; i < count; i++) {
-        double a = points[i].x, b = points[(i + 1) % count].x;
-        reaches[i] = (struct reach){fmin(a, b), fmax(a, b), i};
-    }
-    qsort(reaches, count, sizeof *reaches, by_low);
-    for (size_t i = 0; i < count; i++)
-        for (size_t j = i + 1; j < count && reaches[j].low < reaches[i].high; j++) {
-            size_t one = reaches[i].segment, other = reaches[j].segment;
-            if (segments_cross(points[one], points[(one + 1) % count], points[other], points[(other + 1) % count]))
-                return true;
-        }
-    return false;
 }

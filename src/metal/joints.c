@@ -15,7 +15,7 @@ static const double least_leftover = 12 * INCH, least_joint = 4 * INCH;
 struct cutter {
     struct arena *arena;
     LIST(struct joint_zone) zones; /* apart from each other, ascending */
-    double greatest, too_short;
+    double greatest, last, too_short;
     struct joint_list list;
 };
 
@@ -107,12 +107,24 @@ static double next_line(struct cutter *cutter) {
     return room ? zone->low : full;
 }
 
-struct joint_list metal_joints(struct arena *arena, double length, double greatest, const struct joint_zone *zones,
-                               size_t zone_count) {
-    struct cutter cutter = {.arena = arena, .greatest = greatest, .too_short = fmin(least_joint, greatest / 4)};
+/* Too long for one joint, which is the last, and not too long for another: halves, with the line between the zones. */
+static double halving_line(const struct cutter *cutter, double end) {
+    double from = cut_so_far(cutter), middle = (from + end) / 2;
+    const struct joint_zone *zone = zone_at(cutter, middle);
+    if (zone && zone->low - from >= cutter->too_short && end - zone->low <= cutter->last + same_line)
+        return zone->low;
+    return zone && end - zone->high >= cutter->too_short ? zone->high : middle;
+}
+
+struct joint_list metal_joints(struct arena *arena, double length, double greatest, double last,
+                               const struct joint_zone *zones, size_t zone_count) {
+    struct cutter cutter = {
+        .arena = arena, .greatest = greatest, .last = last, .too_short = fmin(least_joint, greatest / 4)};
     merge_zones(&cutter, zones, zone_count);
-    while (length - cut_so_far(&cutter) > greatest + same_line)
-        add_joint(&cutter, next_line(&cutter), false);
+    while (length - cut_so_far(&cutter) > last + same_line) {
+        bool whole = length - cut_so_far(&cutter) > greatest + same_line;
+        add_joint(&cutter, whole ? next_line(&cutter) : halving_line(&cutter, length), false);
+    }
     if (length - cut_so_far(&cutter) < fmin(least_leftover, greatest) - same_line)
         share(&cutter, length);
     add_joint(&cutter, length, true);

@@ -272,6 +272,15 @@ static void weigh(struct part *part) {
     part->weight = (part->area - openings) * metal_weight(part->gauge, part->material);
 }
 
+/* Without ends to be turned there are no notches for them, and less that runs into each other; NULL: it has none. */
+static const char *without_ends(const struct blank *blank) {
+    for (size_t i = 0; i < blank->edges.count; i++)
+        if (blank->edges.at[i].join == JOIN_PORT && blank->edges.at[i].allowance > 0 &&
+            blank->edges.at[i].kind != ALLOW_FACE)
+            return "joint raw";
+    return NULL;
+}
+
 /* Blanks with their allowances; NULL when one does not fit, and *why says which. */
 static bool lay_out(const struct making *making, struct part *part, const struct allowing *allowing, const char **why) {
     solid_blanks(part->solid, making->job->shop.bend_deduction, &part->blanks);
@@ -279,8 +288,10 @@ static bool lay_out(const struct making *making, struct part *part, const struct
     if (!part_allow(part, allowing, why))
         return false;
     for (size_t b = 0; b < part->blanks.count; b++) {
-        if (!blank_cut(&part->blanks.at[b], making->arena, why))
+        if (!blank_cut(&part->blanks.at[b], making->arena, why)) {
+            part->solid->hint = without_ends(&part->blanks.at[b]);
             return false;
+        }
         blank_settle(&part->blanks.at[b]);
         blank_mark(&part->blanks.at[b], making->arena);
     }
@@ -314,8 +325,10 @@ static void new_part(struct making *making, struct known_part *known, const stru
     struct part *part = ARENA_NEW(making->arena, struct part);
     part->solid = solid;
     fill_part(making, part, order, &known->key);
-    if (!lay_out(making, part, allowing, &known->fault))
+    if (!lay_out(making, part, allowing, &known->fault)) {
+        known->hint = solid->hint;
         return;
+    }
     part->cross_break = drums(part);
     weigh(part);
     known->part = part;
@@ -361,9 +374,15 @@ static void add_cleats(struct making *making, const struct part *part) {
     if (!part->joined[0])
         return;
     struct strip_set strips = metal_strips(part->joints[0], part->solid->ports.at[0].size);
-    for (size_t i = 0; i < strips.count; i++)
-        make_strip(making, part->gauge, strips.at[i].title, strips.at[i].length, strips.at[i].width,
-                   (size_t)strips.at[i].count);
+    for (size_t i = 0; i < strips.count; i++) {
+        const struct joint_strip *strip = &strips.at[i];
+        make_strip(making, &(struct made_strip){.name = strip->rule->title,
+                                                .length = strip->length,
+                                                .width = strip->rule->width,
+                                                .rule = strip->rule,
+                                                 .gauge = part->gauge,
+                                                .count = (size_t)strip->count});
+    }
 }
 
 void make_part(struct making *making, const struct order *order) {
@@ -406,25 +425,23 @@ void make_hardware(struct making *making, const struct purchase *purchase) {
     bought_of(making, purchase)->count++;
 }
 
-void make_strip(struct making *making, int gauge, const char *name, double length, double width, size_t count) {
+bool strips_alike(const struct made_strip *a, const struct made_strip *b) {
+    return strcmp(a->name, b->name) == 0 && fabs(a->width - b->width) < same_size &&
+           fabs(a->apart - b->apart) < same_size && a->gauge == b->gauge && a->material == b->material;
+}
+
+void make_strip(struct making *making, const struct made_strip *asked) {
     struct metal *metal = making->metal;
-    enum material material = making->run->settings.material;
+    struct made_strip strip = *asked;
+    strip.material = making->run->settings.material;
     for (size_t i = 0; i < metal->strips.count; i++) {
-        struct made_strip *strip = &metal->strips.at[i];
-        if (strcmp(strip->name, name) == 0 && fabs(strip->length - length) < same_size &&
-            fabs(strip->width - width) < same_size && strip->gauge == gauge && strip->material == material) {
-            strip->count += count;
+        struct made_strip *known = &metal->strips.at[i];
+        if (strips_alike(known, &strip) && fabs(known->length - strip.length) < same_size) {
+            known->count += strip.count;
             return;
         }
     }
-    *list_add(making->arena, &metal->strips) = (struct made_strip){
-        .name = name,
-        .length = length,
-        .width = width,
-        .count = count,
-        .gauge = gauge,
-        .material = material,
-    };
+    *list_add(making->arena, &metal->strips) = strip;
 }
 
 /* ---- The way through the job: as it is hung ---------------------------------------------------------------------- */
@@ -474,13 +491,15 @@ static int by_strip(const void *left, const void *right) {
     int names = strcmp(a->name, b->name);
     if (names)
         return names;
-    if (a->length != b->length)
-        return a->length > b->length ? -1 : 1;
     if (a->width != b->width)
         return a->width > b->width ? -1 : 1;
+    if (a->apart != b->apart)
+        return a->apart > b->apart ? -1 : 1;
     if (a->gauge != b->gauge)
         return a->gauge < b->gauge ? -1 : 1;
-    return (a->material > b->material) - (a->material < b->material);
+    if (a->material != b->material)
+        return a->material < b->material ? -1 : 1;
+    return (a->length < b->length) - (a->length > b->length);
 }
 
 void metal_make(struct job *job) {

@@ -21,8 +21,10 @@ struct part_use {
 
 /* A strip cut to length: an S, a drive, a vane rail. */
 struct made_strip {
-    const char *name;     /* "drive", "S slip" */
-    double length, width; /* m, of the flat strip */
+    const char *name;              /* "drive", "S slip" */
+    double length, width;          /* m, of the flat strip */
+    const struct strip_rule *rule; /* how it is folded; NULL: it stays flat */
+    double apart; /* m, along it: from its end to the first hole, and so on to the other end; 0: none */
     size_t count;
     int gauge; /* of the duct it belongs to: common practice, no source (SOURCE_STRIP_GAUGE) */
     enum material material;
@@ -68,7 +70,7 @@ struct nest; /* metal/nest.h */
 
 struct metal {
     LIST(struct part *) parts;
-    LIST(struct made_strip) strips; /* by name and length */
+    LIST(struct made_strip) strips; /* by name, width and length: alike ones stand together */
     LIST(struct bought) bought;
     LIST(const struct piece *) ready; /* as hung, a piece for each of its parts that is not of sheet metal, and bought */
     LIST(const struct run *) runs; /* in hanging order: the uses of one run's parts follow each other */
@@ -77,6 +79,9 @@ struct metal {
     double chord_error; /* m, of all parts at most */
     struct nest *nest;  /* how the blanks lie on stock sheets; filled by metal_nest (metal/nest.h); NULL before */
 };
+
+/* Whether two strips differ in length only. */
+bool strips_alike(const struct made_strip *a, const struct made_strip *b);
 
 /* Fills job->metal. */
 void metal_make(struct job *job);
@@ -125,8 +130,8 @@ void make_bought(struct making *making, const struct purchase *purchase);
 /* Something bought that belongs to a part made for it: rods, quadrants. */
 void make_hardware(struct making *making, const struct purchase *purchase);
 
-/* Strips of sheet of that gauge, cut to length for it: vane rails. */
-void make_strip(struct making *making, int gauge, const char *name, double length, double width, size_t count);
+/* Strips of sheet cut to length for it: vane rails.  Their material is that of the run at hand. */
+void make_strip(struct making *making, const struct made_strip *strip);
 
 /* The error that the piece cannot be made so; `hint` may be NULL. */
 void make_fault(struct making *making, const char *hint, const char *why);

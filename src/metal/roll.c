@@ -15,10 +15,6 @@ static struct space arc_point(const struct arc *arc, double t) {
                      space_add(space_scale(arc->u, arc->radius * cos(t)), space_scale(arc->v, arc->radius * sin(t))));
 }
 
-static struct space arc_speed(const struct arc *arc, double t) {
-    return space_add(space_scale(arc->u, -arc->radius * sin(t)), space_scale(arc->v, arc->radius * cos(t)));
-}
-
 /* From near to far. */
 static struct space ruling_way(const struct roll *roll, struct space from) {
     if (!roll->cone)
@@ -100,24 +96,56 @@ static bool roll_meets(const struct roll *roll, const struct cut *cut, double t,
 
 /* ---- The law ----------------------------------------------------------------------------------------------------- */
 
-/* What x or the angle grows by per t. */
-static double law(const struct roll *roll, double t) {
-    struct space speed = arc_speed(&roll->arc, t);
-    if (!roll->cone)
-        return space_length(space_sub(speed, space_scale(roll->way, space_dot(speed, roll->way))));
-    struct space from = space_sub(arc_point(&roll->arc, t), roll->apex);
-    return space_length(space_cross(from, speed)) / space_dot(from, from);
+/* What x or the angle grows by per t.  `room`: how far t may stray before the law is no longer smooth, rad at most 1:
+ * it is not where a ruling touches the arc, or the arc goes through the apex. */
+static double law_and_room(const struct roll *roll, double t, double *room) {
+    const struct arc *arc = &roll->arc;
+    double across = arc->radius * cos(t), up = arc->radius * sin(t);
+    struct space speed = space_add(space_scale(arc->u, -up), space_scale(arc->v, across));
+    if (!roll->cone) {
+        double grows = space_length(space_sub(speed, space_scale(roll->way, space_dot(speed, roll->way))));
+        *room = grows / arc->radius;
+        return grows;
+    }
+    struct space point = space_add(arc->centre, space_add(space_scale(arc->u, across), space_scale(arc->v, up)));
+    struct space from = space_sub(point, roll->apex);
+    double square = space_dot(from, from), grows = space_length(space_cross(from, speed)) / square;
+    double distance = sqrt(square) / arc->radius;
+    *room = grows * distance * fmin(1, distance);
+    return grows;
 }
 
-/* Gauss and Legendre's rule of ten points: exact to rounding over parts of an eighth of a turn. */
+static double law(const struct roll *roll, double t) {
+    double room;
+    return law_and_room(roll, t, &room);
+}
+
+/* Gauss and Legendre's rules of ten and of five points, of the positive halves.  Ten are exact to rounding over parts
+ * of an eighth of a turn where the law is smooth; the error grows with the 2n-th power of the part over the room, so
+ * that five are over parts of a tenth of that. */
+enum { TEN = 5, FIVE = 3 };
+static const struct {
+    double at, weight;
+} ten[TEN] = {{0.14887433898163122, 0.29552422471475287},
+              {0.43339539412924721, 0.26926671930999636},
+              {0.67940956829902444, 0.21908636251598204},
+              {0.86506336668898451, 0.14945134915058059},
+              {0.97390652851717174, 0.06667134430868814}},
+  five[FIVE] = {
+      {0, 0.56888888888888889}, {0.53846931010568309, 0.47862867049936647}, {0.90617984593866399, 0.23692688505618909}};
+static const double short_part = 0.1; /* of the room */
+
 static double integral(const struct roll *roll, double from, double to) {
-    static const double at[] = {0.14887433898163122, 0.43339539412924721, 0.67940956829902444, 0.86506336668898451,
-                                0.97390652851717174};
-    static const double weight[] = {0.29552422471475287, 0.26926671930999636, 0.21908636251598204, 0.14945134915058059,
-                                    0.06667134430868814};
-    double middle = (from + to) / 2, half = (to - from) / 2, sum = 0;
-    for (int i = 0; i < 5; i++)
-        sum += weight[i] * (law(roll, middle - half * at[i]) + law(roll, middle + half * at[i]));
+    double middle = (from + to) / 2, half = (to - from) / 2, room, sum = law_and_room(roll, middle, &room);
+    if (fabs(to - from) <= short_part * room) {
+        sum *= five[0].weight;
+        for (int i = 1; i < FIVE; i++)
+            sum += five[i].weight * (law(roll, middle - half * five[i].at) + law(roll, middle + half * five[i].at));
+        return sum * half;
+    }
+    sum = 0;
+    for (int i = 0; i < TEN; i++)
+        sum += ten[i].weight * (law(roll, middle - half * ten[i].at) + law(roll, middle + half * ten[i].at));
     return sum * half;
 }
 

@@ -12,6 +12,8 @@ static const double same_size = 1e-5;
 /* ---- Seams ---------------------------------------------------------------------------------------------------------
  */
 
+/* A lock stands outside the duct, whose inside stays smooth: its pocket is formed outward, and the flange is turned in,
+ * over the edge of the neighbour that has the pocket.  Common practice, no source. */
 static const struct seam_rule seams[SEAM_COUNT] = {
     /* Taught so, common practice; the gauges that a lock former takes likewise. */
     [SEAM_PITTSBURGH] =
@@ -19,6 +21,8 @@ static const struct seam_rule seams[SEAM_COUNT] = {
             .title = "Pittsburgh lock",
             .pocket = 1 * INCH,
             .flange = 0.25 * INCH,
+            .pocket_turn = TURN_OUT,
+            .flange_turn = TURN_IN,
             .shapes = FIT_RECTANGULAR,
             .pressure_limit = INFINITY,
             .heaviest = 18,
@@ -34,6 +38,8 @@ static const struct seam_rule seams[SEAM_COUNT] = {
             .title = "Snap lock",
             .pocket = 1.125 * INCH,
             .flange = 0.5 * INCH,
+            .pocket_turn = TURN_OUT,
+            .flange_turn = TURN_IN,
             .shapes = FIT_RECTANGULAR | FIT_ROUND,
             .pressure_limit = 4 * INCH_OF_WATER,
             .heaviest = 20,
@@ -48,6 +54,8 @@ static const struct seam_rule seams[SEAM_COUNT] = {
             .title = "Grooved seam",
             .pocket = 0.5 * INCH,
             .flange = 0.25 * INCH,
+            .pocket_turn = TURN_OUT,
+            .flange_turn = TURN_IN,
             .shapes = FIT_ROUND | FIT_OVAL,
             .pressure_limit = INFINITY,
             .heaviest = 20,
@@ -56,7 +64,7 @@ static const struct seam_rule seams[SEAM_COUNT] = {
             .source = SOURCE_GROOVED,
         },
 
-    /* The edge that goes under the other has all of it.  Common practice, 3/4 to 1 in. */
+    /* The edge that goes under the other has all of it, and stays flat.  Common practice, 3/4 to 1 in. */
     [SEAM_LAP] =
         {
             .title = "Lapped seam",
@@ -76,6 +84,8 @@ static const struct seam_rule seams[SEAM_COUNT] = {
             .title = "Standing seam",
             .pocket = 1.375 * INCH,
             .flange = 1 * INCH,
+            .pocket_turn = TURN_OUT,
+            .flange_turn = TURN_OUT,
             .shapes = FIT_RECTANGULAR,
             .pressure_limit = INFINITY,
             .heaviest = 18,
@@ -91,7 +101,11 @@ const struct seam_rule *metal_seam_rule(enum seam_kind kind) {
 
 struct edge_allowance metal_seam(const struct shop *shop, enum seam_kind kind) {
     const struct seam_rule *rule = &seams[kind];
-    struct edge_allowance edges = {.pocket = rule->pocket, .flange = rule->flange, .source = rule->source};
+    struct edge_allowance edges = {.pocket = rule->pocket,
+                                   .flange = rule->flange,
+                                   .pocket_turn = rule->pocket_turn,
+                                   .flange_turn = rule->flange_turn,
+                                   .source = rule->source};
     for (size_t i = 0; i < shop->seams.count; i++) {
         const struct shop_seam *own = &shop->seams.at[i];
         if (own->kind != kind)
@@ -119,13 +133,40 @@ enum seam_kind metal_seam_used(const struct settings *settings, enum shape shape
 /* A slip stops short of its side, between the drives; a drive is longer, to be folded round the corners.  Read: makers'
  * guides to roll-formed edges and to the standing S (SOURCE_SLIP_AND_DRIVE). */
 #define SLIP_LENGTH (-0.75 * INCH)
-#define DRIVE_LENGTH (2 * INCH)
+#define DRIVE_TAB (1 * INCH)
 
-/* A drive 1-1/8 in wide with a hem of 1/2 in at each side; common practice. */
-#define DRIVE_WIDTH ((1.125 + 2 * 0.5) * INCH)
-/* Three layers of 1 in and a lip of 1/4 in; the standing one twice its height of 1 in more; common practice. */
-#define SLIP_WIDTH ((3 * 1 + 0.25) * INCH)
-#define STANDING_SLIP_WIDTH (SLIP_WIDTH + 2 * 1 * INCH)
+/* One edge of the duct in each of two pockets 1 in deep, behind and before the middle layer; the lip opens the second.
+ * Common practice, no source; shops differ by 1/4 in and more. */
+static const struct strip_rule s_slip = {
+    .title = "S slip",
+    .longer = SLIP_LENGTH,
+    .width = (3 * 1 + 0.25) * INCH,
+    .fold_count = 3,
+    .folds = {{1 * INCH, 180 * DEGREE}, {2 * INCH, -180 * DEGREE}, {3 * INCH, 30 * DEGREE}},
+};
+
+/* The same with a rib 1 in high, folded of the outer layer; common practice. */
+static const struct strip_rule standing_s = {
+    .title = "standing S",
+    .longer = SLIP_LENGTH,
+    .width = (3 * 1 + 2 * 1 + 0.25) * INCH,
+    .fold_count = 5,
+    .folds = {{1 * INCH, 180 * DEGREE},
+              {2 * INCH, -180 * DEGREE},
+              {3 * INCH, 90 * DEGREE},
+              {4 * INCH, -180 * DEGREE},
+              {5 * INCH, 90 * DEGREE}},
+};
+
+/* 1-1/8 in wide with a hem of 1/2 in at each side; common practice. */
+static const struct strip_rule drive = {
+    .title = "drive",
+    .longer = 2 * DRIVE_TAB,
+    .width = (1.125 + 2 * 0.5) * INCH,
+    .tab = DRIVE_TAB,
+    .fold_count = 2,
+    .folds = {{0.5 * INCH, 180 * DEGREE}, {1.625 * INCH, 180 * DEGREE}},
+};
 
 /* The flat S is dropped by some shops at 18 in, by others at 20; 20 in chosen here (SOURCE_STANDING_S). */
 #define STANDING_S_OVER (20 * INCH)
@@ -142,8 +183,8 @@ static const struct connection_rule connections[JOINT_COUNT] = {
             .shapes = FIT_RECTANGULAR,
             .pressure_limit = 2 * INCH_OF_WATER,
             .longest_side = STANDING_S_OVER,
-            .slip = {.title = "S slip", .longer = SLIP_LENGTH, .width = SLIP_WIDTH},
-            .other = {.title = "drive", .longer = DRIVE_LENGTH, .width = DRIVE_WIDTH},
+            .slip = &s_slip,
+            .other = &drive,
             .source = SOURCE_SLIP_AND_DRIVE,
         },
 
@@ -157,8 +198,8 @@ static const struct connection_rule connections[JOINT_COUNT] = {
             .shapes = FIT_RECTANGULAR,
             .pressure_limit = 2 * INCH_OF_WATER,
             .longest_side = INFINITY,
-            .slip = {.title = "standing S", .longer = SLIP_LENGTH, .width = STANDING_SLIP_WIDTH},
-            .other = {.title = "drive", .longer = DRIVE_LENGTH, .width = DRIVE_WIDTH},
+            .slip = &standing_s,
+            .other = &drive,
             .source = SOURCE_STANDING_S,
         },
 
@@ -275,7 +316,7 @@ struct notch metal_notch(const struct end_allowance *end, double declared) {
  */
 
 static void add_strip(struct strip_set *set, const struct strip_rule *rule, enum side_pair pair, double side) {
-    if (!rule->title)
+    if (!rule)
         return;
     double length = side + rule->longer;
     if (!(length > same_size)) {
@@ -283,11 +324,10 @@ static void add_strip(struct strip_set *set, const struct strip_rule *rule, enum
         return;
     }
     set->at[set->count++] = (struct joint_strip){
-        .title = rule->title,
+        .rule = rule,
         .pair = pair,
         .count = 2,
         .length = length,
-        .width = rule->width,
     };
 }
 
@@ -295,8 +335,8 @@ struct strip_set metal_strips(enum joint_kind kind, struct duct_size size) {
     const struct connection_rule *rule = &connections[kind];
     bool across = metal_slip_pair(size) == PAIR_TOP_BOTTOM;
     struct strip_set set = {.fits = true};
-    add_strip(&set, &rule->slip, across ? PAIR_TOP_BOTTOM : PAIR_LEFT_RIGHT, across ? size.width : size.height);
-    add_strip(&set, &rule->other, across ? PAIR_LEFT_RIGHT : PAIR_TOP_BOTTOM, across ? size.height : size.width);
+    add_strip(&set, rule->slip, across ? PAIR_TOP_BOTTOM : PAIR_LEFT_RIGHT, across ? size.width : size.height);
+    add_strip(&set, rule->other, across ? PAIR_LEFT_RIGHT : PAIR_TOP_BOTTOM, across ? size.height : size.width);
     return set;
 }
 

@@ -3,6 +3,7 @@
 #ifndef CLEAT_METAL_SEAM_H
 #define CLEAT_METAL_SEAM_H
 
+#include "metal/blank.h"
 #include "model/job.h"
 
 enum { FIT_RECTANGULAR = 1 << SHAPE_RECTANGULAR, FIT_ROUND = 1 << SHAPE_ROUND, FIT_OVAL = 1 << SHAPE_OVAL };
@@ -11,15 +12,17 @@ enum { FIT_RECTANGULAR = 1 << SHAPE_RECTANGULAR, FIT_ROUND = 1 << SHAPE_ROUND, F
 
 /* What a seam takes of its two edges, m. */
 struct edge_allowance {
-    double pocket;         /* beyond the seam line on the edge that is folded into the lock */
-    double flange;         /* on the edge that goes into it */
+    double pocket; /* beyond the seam line on the edge that is folded into the lock */
+    double flange; /* on the edge that goes into it */
+    enum allowance_turn pocket_turn, flange_turn;
     bool declared;         /* by the shop, one or both */
     enum source_id source; /* of what the shop did not say */
 };
 
 struct seam_rule {
-    const char *title;      /* "Pittsburgh lock" */
-    double pocket, flange;  /* m, by default */
+    const char *title;     /* "Pittsburgh lock" */
+    double pocket, flange; /* m, by default */
+    enum allowance_turn pocket_turn, flange_turn;
     unsigned shapes;        /* FIT_... */
     double pressure_limit;  /* Pa; infinite: none known */
     int heaviest, lightest; /* gauges that it can be made of */
@@ -63,12 +66,29 @@ struct notch {
     double width[2]; /* m, from the corner line along the end, by the pair whose panel it is cut from */
 };
 
+/* A fold along a strip: its distance from one edge of it, m, and by how much it is folded, rad; > 0 up, toward the eye.
+ */
+struct strip_fold {
+    double at, angle;
+};
+enum { STRIP_FOLDS = 5 };
+
+/* What a strip is, for a side of any length. */
+struct strip_rule {
+    const char *title; /* "S slip", "drive"; "standing S"; NULL: there is none */
+    double longer;     /* m, than its side; shorter: negative */
+    double width;      /* m, before it is folded */
+    double tab;        /* m of each end that is folded over, round the corner of the duct */
+    size_t fold_count;
+    struct strip_fold folds[STRIP_FOLDS]; /* from one edge to the other */
+};
+
 /* A strip that closes a connection. */
 struct joint_strip {
-    const char *title;    /* "S slip", "drive"; "standing S" */
-    enum side_pair pair;  /* the sides it goes on */
-    int count;            /* a connection */
-    double length, width; /* m, as cut; the width before it is folded */
+    const struct strip_rule *rule;
+    enum side_pair pair; /* the sides it goes on */
+    int count;           /* a connection */
+    double length;       /* m, as cut */
 };
 
 enum { STRIP_KINDS = 2 };
@@ -78,22 +98,15 @@ struct strip_set {
     bool fits;    /* false: a side is too short for its strip */
 };
 
-/* What a strip is, for a side of any length. */
-struct strip_rule {
-    const char *title; /* NULL: there is none */
-    double longer;     /* m, than its side; shorter: negative */
-    double width;      /* m, before it is folded */
-};
-
 struct connection_rule {
     const char *title;                   /* "Slip and drive" */
     double end;                          /* m, of each end that takes it */
     bool one_end;                        /* only the end toward which the air goes: the lap of a crimp */
     enum end_edge slip_edge, other_edge; /* of the pair that gets the slips; of the other */
     unsigned shapes;
-    double pressure_limit;         /* Pa; infinite: none known */
-    double longest_side;           /* m, that it is used on; infinite: any */
-    struct strip_rule slip, other; /* on the pair that gets the slips; on the other */
+    double pressure_limit;                 /* Pa; infinite: none known */
+    double longest_side;                   /* m, that it is used on; infinite: any */
+    const struct strip_rule *slip, *other; /* on the pair that gets the slips; on the other; NULL: none */
     enum source_id source;
 };
 

@@ -44,6 +44,10 @@ static void move_blank(struct blank *blank, const struct motion *motion) {
         move_points(motion, &blank->rulings.at[i].from, 1);
         move_points(motion, &blank->rulings.at[i].to, 1);
     }
+    for (size_t i = 0; i < blank->reliefs.count; i++) {
+        move_points(motion, &blank->reliefs.at[i].from, 1);
+        move_points(motion, &blank->reliefs.at[i].to, 1);
+    }
     move_points(motion, blank->cut, blank->cut_count);
 }
 

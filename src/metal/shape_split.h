@@ -58,6 +58,7 @@ struct wye {
 };
 HOLDS_DOUBLES(struct wye);
 void shape_wye(struct solid *solid, const void *size);
+double wye_slope(const struct wye *wye); /* how far its steepest side goes aside or up, per length */
 
 /* `share` of the air goes left; `over` is its whole length, 0: not given.  The crotch stands across where the flows
  * part, a third of the way along the box; 4 in are left between the legs for their joints; no side leaves the way by
@@ -75,6 +76,7 @@ struct round_wye {
 };
 HOLDS_DOUBLES(struct round_wye);
 void shape_round_wye(struct solid *solid, const void *size);
+double round_wye_slope(const struct round_wye *wye);
 
 /* The same rules; the legs stand so that the crotch goes straight on from the main duct. */
 struct round_wye round_wye_for(double diameter, double left, double right, double over);
@@ -96,6 +98,7 @@ struct tee {
 HOLDS_DOUBLES(struct tee);
 void shape_tee(struct solid *solid, const void *size);
 double tee_length(const struct tee *tee); /* over all */
+double tee_slope(const struct tee *tee);  /* of the change to its straight leg */
 struct tee tee_for(struct profile main, struct profile side, struct profile straight, double way, double over);
 
 /* A round leg of round or oval duct: the main duct goes straight through, with an opening in its side and a collar on

@@ -26,6 +26,11 @@ static double taper_of(const struct tee *tee) {
     return narrows(tee) > SAME_POINT ? tee->taper : 0;
 }
 
+double tee_slope(const struct tee *tee) {
+    double aside = fabs(tee->main.width - tee->straight.width), up = fabs(tee->main.height - tee->straight.height) / 2;
+    return tee->taper > 0 ? fmax(aside, up) / tee->taper : 0;
+}
+
 double tee_length(const struct tee *tee) {
     return tee->loft + tee->before + tee->side.width + tee->after + taper_of(tee) + tee->straight_loft;
 }

@@ -178,6 +178,17 @@ static double most_aside(const struct wye *wye, const struct wye_leg *leg, doubl
     return fmax(fmax(outer, inner), fabs(leg->profile.height - wye->main.height) / 2);
 }
 
+static double leg_slope(const struct wye *wye, const struct wye_leg *leg, double way) {
+    double outer = fabs(leg->centre + way * leg->profile.width / 2 - way * wye->main.width / 2);
+    double inner = fabs(leg->centre - way * leg->profile.width / 2 - wye->crotch_across);
+    double up = fabs(leg->profile.height - wye->main.height) / 2, whole = leg->along - wye->loft;
+    return fmax(fmax(outer, up) / whole, inner / (leg->along - wye->crotch_along));
+}
+
+double wye_slope(const struct wye *wye) {
+    return fmax(leg_slope(wye, &wye->left, -1), leg_slope(wye, &wye->right, 1));
+}
+
 struct wye wye_for(struct profile main, struct profile left, struct profile right, double share, double over) {
     double crotch = (fmin(fmax(share, least_share), 1 - least_share) - 0.5) * main.width;
     struct wye wye = {.main = main, .crotch_across = crotch};
@@ -350,6 +361,13 @@ void shape_round_wye(struct solid *solid, const void *size) {
 }
 
 /* The crotch's plane goes straight on when a1^2 - a2^2 = b1^2 - b2^2 (see find_crotch). */
+double round_wye_slope(const struct round_wye *wye) {
+    double half = wye->diameter / 2;
+    double left = fabs(half - wye->left / 2 - wye->left_centre),
+           right = fabs(wye->right_centre + wye->right / 2 - half);
+    return fmax(left, right) / wye->along;
+}
+
 struct round_wye round_wye_for(double diameter, double left, double right, double over) {
     double apart = (left + right) / 2 + SPLIT_GAP;
     double left_more = (left - diameter) / 2, right_more = (right - diameter) / 2;

@@ -147,21 +147,30 @@ double edge_length(const struct solid_edge *edge) {
     return length;
 }
 
-/* Whether a line from the point to the right crosses the panel's border an odd number of times. */
-static bool is_within(const struct solid_panel *panel, struct flat point) {
-    bool within = false;
-    for (size_t e = 0; e < panel->edges.count; e++)
-        for (size_t i = 0; i + 1 < panel->edges.at[e].count; i++) {
-            struct flat a = panel->edges.at[e].flat[i], b = panel->edges.at[e].flat[i + 1];
+/* Turns `within` over for each time that the edge crosses the line from a point to the right: in the end it says which
+ * points lie inside.  Most edges lie wholly above or below a point. */
+static void count_crossings(const struct solid_edge *edge, const struct opening *opening, bool *within) {
+    double low = INFINITY, high = -INFINITY;
+    for (size_t i = 0; i < edge->count; i++) {
+        low = edge->flat[i].y < low ? edge->flat[i].y : low;
+        high = edge->flat[i].y > high ? edge->flat[i].y : high;
+    }
+    for (size_t k = 0; k < opening->count; k++) {
+        struct flat point = opening->flat[k];
+        for (size_t i = 0; point.y >= low && point.y <= high && i + 1 < edge->count; i++) {
+            struct flat a = edge->flat[i], b = edge->flat[i + 1];
             if ((a.y > point.y) != (b.y > point.y) && point.x < a.x + (b.x - a.x) * (point.y - a.y) / (b.y - a.y))
-                within = !within;
+                within[k] = !within[k];
         }
-    return within;
+    }
 }
 
 void panel_holds(struct solid *solid, const struct solid_panel *panel, const struct opening *opening) {
-    for (size_t i = 0; i < opening->count && !solid->fault; i++)
-        if (!is_within(panel, opening->flat[i]))
+    bool *within = ARENA_ARRAY(solid->arena, bool, opening->count + 1);
+    for (size_t e = 0; e < panel->edges.count; e++)
+        count_crossings(&panel->edges.at[e], opening, within);
+    for (size_t k = 0; k < opening->count && !solid->fault; k++)
+        if (!within[k])
             solid_fault(solid, NULL, "an opening reaches over the edge of the %s that it is cut into", panel->name);
 }
 

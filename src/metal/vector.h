@@ -28,10 +28,10 @@ static inline double flat_cross(struct flat a, struct flat b) {
     return a.x * b.y - a.y * b.x;
 }
 static inline double flat_length(struct flat a) {
-    return hypot(a.x, a.y);
+    return sqrt(a.x * a.x + a.y * a.y);
 }
 static inline double flat_distance(struct flat a, struct flat b) {
-    return hypot(a.x - b.x, a.y - b.y);
+    return flat_length((struct flat){a.x - b.x, a.y - b.y});
 }
 /* A direction of length 1; (0, 0) stays. */
 static inline struct flat flat_unit(struct flat a) {

@@ -210,6 +210,38 @@ static void make_junction(const struct junction *junction, struct order shape, d
     make_part(junction->making, &part);
 }
 
+/* Steeper than this no side of a split goes: the air would run against it as in a bullhead.  Common practice, no
+ * source. */
+static const double steepest = 60 * DEGREE;
+
+/* The longest side of a sheet that the shop has for it, m. */
+static double longest_sheet(const struct junction *j) {
+    const struct stock *stock = making_stock(j->making, j->main);
+    double longest = 0;
+    for (size_t i = 0; i < stock->sheets.count; i++)
+        longest = fmax(longest, fmax(stock->sheets.at[i].sides[0], stock->sheets.at[i].sides[1]));
+    return longest;
+}
+
+/* Whether a length that the job gives makes no sense of the split: `enough` m would do. */
+static bool is_absurd(const struct junction *j, double slope, double enough) {
+    const char *style = style_words[style_of(j->piece)];
+    const char *hint = split_hint(making_scratch(j->making), making_job(j->making)->system, style, enough);
+    if (j->over > enough && j->over > longest_sheet(j)) {
+        make_fault(j->making, hint,
+                   "the split is longer than any sheet of the shop: go on with straight duct behind it");
+        return true;
+    }
+    if (j->over > 0 && slope > tan(steepest)) {
+        make_fault(j->making, hint,
+                   arena_format(making_scratch(j->making),
+                                "a side of the split leaves the way by %.0f degrees, more than %.0f",
+                                atan(slope) / DEGREE, steepest / DEGREE));
+        return true;
+    }
+    return false;
+}
+
 static bool is_round(struct duct_size size) {
     return size.shape == SHAPE_ROUND;
 }
@@ -220,12 +252,14 @@ static void make_wye(const struct junction *j) {
         struct round_wye size = round_wye_for(j->main.width, j->one.width, j->other.width, j->over);
         struct order part = {
             .title = title, .shape = "round wye", .build = shape_round_wye, .size = &size, .size_bytes = sizeof size};
-        make_junction(j, part, size.along);
+        if (!is_absurd(j, round_wye_slope(&size), size.enough))
+            make_junction(j, part, size.along);
         return;
     }
     struct wye size = wye_for(profile_of(j->main), profile_of(j->one), profile_of(j->other), j->share, j->over);
     struct order part = {.title = title, .shape = "wye", .build = shape_wye, .size = &size, .size_bytes = sizeof size};
-    make_junction(j, part, size.left.along + size.left.loft);
+    if (!is_absurd(j, wye_slope(&size), size.enough))
+        make_junction(j, part, size.left.along + size.left.loft);
 }
 
 /* Behind a tee in round or oval duct the change to the straight leg is a part of its own, flat on the side away from
@@ -271,6 +305,9 @@ static void make_collar_tee(const struct junction *j, const char *title, double 
                          .build = shape_collar_tee,
                          .size = &size,
                          .size_bytes = sizeof size};
+    double slope = changes ? fabs(j->main.width - j->other.width) / reducer : 0;
+    if (is_absurd(j, slope, size.enough))
+        return;
     make_junction(j, part, length);
     if (changes)
         make_reducer(j, &size, length, reducer);
@@ -286,7 +323,8 @@ static void make_tee(const struct junction *j) {
     }
     struct tee size = tee_for(main, side, profile_of(j->other), way, j->over);
     struct order part = {.title = title, .shape = "tee", .build = shape_tee, .size = &size, .size_bytes = sizeof size};
-    make_junction(j, part, tee_length(&size));
+    if (!is_absurd(j, tee_slope(&size), size.enough))
+        make_junction(j, part, tee_length(&size));
 }
 
 static void make_bullhead(const struct junction *j) {
@@ -296,6 +334,8 @@ static void make_bullhead(const struct junction *j) {
         bullhead_for(profile_of(j->main), profile_of(j->one), profile_of(j->other), j->share, j->over, vanes);
     struct order part = {
         .title = title, .shape = "bullhead", .build = shape_bullhead, .size = &size, .size_bytes = sizeof size};
+    if (is_absurd(j, 0, size.enough))
+        return;
     make_junction(j, part, size.loft + size.neck + fmax(size.left.width, size.right.width));
     struct order in = part_of(j);
     for (int right = 0; right < 2 && vanes > 0; right++)

@@ -118,6 +118,24 @@ static double greatest_joint(const struct dividing *dividing) {
     return longest > 0 ? longest : greatest;
 }
 
+/* What the far end of a joint takes in a run of those settings. */
+static double far_end(const struct dividing *dividing, const struct settings *settings) {
+    enum joint_kind kind = metal_joint_used(settings, dividing->size);
+    bool male = making_run(dividing->making)->supply;
+    struct end_allowance end = metal_connection(&making_job(dividing->making)->shop, kind, dividing->size, male);
+    return metal_end_depth(&end);
+}
+
+/* The last joint of a run ends as the run behind it begins: where that takes more of the sheet, it is so much shorter.
+ */
+static double greatest_last(const struct dividing *dividing, double greatest) {
+    const struct run *run = making_run(dividing->making);
+    if (!run->end || run->pieces.at[run->pieces.count - 1] != dividing->piece)
+        return greatest;
+    double more = far_end(dividing, &run->end->settings) - far_end(dividing, &run->settings);
+    return fmin(greatest, fmax(greatest - more, greatest / 4));
+}
+
 /* Where not even one side fits a sheet, four sides all the same: how they are pieced is the shop's to say. */
 static enum wrap wrap_of(const struct dividing *dividing, double length) {
     enum wrap wrap;
@@ -214,7 +232,8 @@ static void make(const struct piece *piece, struct making *making) {
                    "its joints would be shorter than what their ends take");
         return;
     }
-    struct joint_list list = metal_joints(making_scratch(making), piece->length, greatest, zones, zone_count);
+    struct joint_list list = metal_joints(making_scratch(making), piece->length, greatest,
+                                          greatest_last(&dividing, greatest), zones, zone_count);
     for (size_t i = 0; i < list.joints.count; i++)
         make_joint(&dividing, &list.joints.at[i], i + 1 == list.joints.count);
 }

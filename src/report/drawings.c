@@ -137,7 +137,8 @@ static bool make_folder(struct drawings *drawings) {
     return drawings->ready = !drawings->failed;
 }
 
-/* Whether an open file was drawn by this program: a plain file that has the mark.  Closes it. */
+/* Whether an open file was drawn by this program: a plain file that has the mark, or one that a power cut left empty.
+ * Closes it. */
 static bool is_marked(int descriptor) {
     char head[HEAD_ROOM + 1];
     struct stat file;
@@ -146,7 +147,7 @@ static bool is_marked(int descriptor) {
     ssize_t length = fstat(descriptor, &file) == 0 && S_ISREG(file.st_mode) ? read(descriptor, head, HEAD_ROOM) : -1;
     close(descriptor);
     head[length > 0 ? length : 0] = 0;
-    return strstr(head, SVG_MARK);
+    return length == 0 || strstr(head, SVG_MARK);
 }
 
 enum { PLAIN_FILE = O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC };
@@ -213,6 +214,8 @@ bool drawings_commit(struct drawings *drawings) {
         else
             system_fault(drawings, drawings->folder, errno);
     }
+    if (drawings->count && !drawings->failed)
+        output_sync_folder(name_path(drawings, ""));
     return !drawings->failed;
 }
 

@@ -1,4 +1,5 @@
-/* Drawings of a part: a blank to scribe from, and a fitting as it looks; and of a unit's blower against its system. */
+/* The drawings of the shop packet: a blank to scribe from, a strip, a sheet as it is cut, a fitting as it looks; and of a
+ * unit's blower against its system. */
 #ifndef CLEAT_REPORT_FIGURES_H
 #define CLEAT_REPORT_FIGURES_H
 
@@ -15,6 +16,11 @@ struct nest_group;
 struct nest_layout;
 struct figure *figure_nest(struct arena *arena, const struct job *job, const struct nest_group *group,
                            const struct nest_layout *layout, const char *title);
+
+/* A strip as it lies flat, with its folds; `strips`, so many, differ in length only, the longest first.  From `arena`.
+ */
+struct figure *figure_strip(struct arena *arena, const struct job *job, size_t number, const struct made_strip *strips,
+                            size_t count);
 
 /* Where the eye stands, seen from the part: to the right of its near end (toward the unit), before it and above it. */
 extern const struct space sketch_toward_eye;

@@ -143,6 +143,14 @@ static const char *const allowance_names[] = {
     [ALLOW_TURNED] = "turned", [ALLOW_FACE] = "face",     [ALLOW_TABS] = "tabs",
 };
 
+static const char *const turn_names[] = {[TURN_FLAT] = "flat", [TURN_IN] = "in", [TURN_OUT] = "out"};
+
+static const char *notch_shape(const struct blank_edge *edge) {
+    if (!(edge->start_cut > 0) && !(edge->end_cut > 0))
+        return NULL;
+    return edge->notch_vee ? "vee" : "square";
+}
+
 static void put_blank_edge(struct json *json, json_t *object, const struct blank_edge *edge) {
     put_arc(json, object, edge->shape, edge->centre, edge->radius, edge->sweep);
     put_index(json, object, "panel", edge->panel);
@@ -151,8 +159,11 @@ static void put_blank_edge(struct json *json, json_t *object, const struct blank
     put_index(json, object, "port", edge->join == JOIN_PORT ? edge->port : NO_PORT);
     put_text(json, object, "allowance", allowance_names[edge->kind]);
     put_real(json, object, "allowance_m", edge->allowance);
+    put_text(json, object, "turn", edge->allowance > 0 ? turn_names[edge->turn] : NULL);
     put_real(json, object, "start_cut_m", edge->start_cut);
     put_real(json, object, "end_cut_m", edge->end_cut);
+    put_real(json, object, "notch_depth_m", edge->start_cut > 0 || edge->end_cut > 0 ? edge->notch_depth : 0);
+    put_text(json, object, "notch_shape", notch_shape(edge));
     put_text(json, object, "label", edge->label);
     put_flats(json, object, "points_m", edge->points, edge->count);
 }
@@ -172,6 +183,15 @@ static void put_lines(struct json *json, json_t *object, const struct blank *bla
         json_t *item = add_object(json, rulings);
         put_flat(json, item, "from_m", blank->rulings.at[i].from);
         put_flat(json, item, "to_m", blank->rulings.at[i].to);
+    }
+}
+
+static void put_reliefs(struct json *json, json_t *object, const struct blank *blank) {
+    json_t *reliefs = put_array(json, object, "reliefs");
+    for (size_t i = 0; i < blank->reliefs.count; i++) {
+        json_t *item = add_object(json, reliefs);
+        put_flat(json, item, "from_m", blank->reliefs.at[i].from);
+        put_flat(json, item, "to_m", blank->reliefs.at[i].to);
     }
 }
 
@@ -219,6 +239,7 @@ static void put_blank(struct json *json, json_t *object, const struct blank *bla
         put_blank_edge(json, add_object(json, edges), &blank->edges.at[i]);
     put_flats(json, object, "cut_m", blank->cut, blank->cut_count);
     put_lines(json, object, blank);
+    put_reliefs(json, object, blank);
     put_marks(json, object, blank);
     put_blank_openings(json, object, blank);
 }
@@ -281,6 +302,14 @@ static void write_strip(struct json *json, const struct made_strip *strip) {
     put_count(json, object, "count", strip->count);
     put_count(json, object, "gauge", (size_t)strip->gauge);
     put_text(json, object, "material", material_name(strip->material));
+    put_given(json, object, "holes_apart_m", strip->apart);
+    put_given(json, object, "tab_m", strip->rule ? strip->rule->tab : 0);
+    json_t *folds = put_array(json, object, "folds");
+    for (size_t i = 0; strip->rule && i < strip->rule->fold_count; i++) {
+        json_t *fold = add_object(json, folds);
+        put_real(json, fold, "at_m", strip->rule->folds[i].at);
+        put_real(json, fold, "angle_rad", strip->rule->folds[i].angle);
+    }
     json_end(json);
 }
 

@@ -8,6 +8,7 @@
 #include "metal/metal.h"
 #include "report/figures.h"
 #include "report/report.h"
+#include "report/shop.h"
 
 /* ---- Which is meant ---------------------------------------------------------------------------------------------- */
 

@@ -1,4 +1,4 @@
-/* What is to be made and where it goes: parts, places, cut list, strips, what is bought, weight. */
+/* What is to be made and where it goes: parts, places, cut list, what is bought, weight. */
 #include "report/shop.h"
 
 #include <stdio.h>
@@ -133,6 +133,8 @@ static const char *cut_note(struct document *document, const struct part *part, 
         note = joined(document, note, "measure first");
     if (blank->openings.count)
         note = joined(document, note, bid_count(document, blank->openings.count, "opening"));
+    if (blank->reliefs.count)
+        note = joined(document, note, bid_count(document, blank->reliefs.count, "relief cut"));
     return note;
 }
 
@@ -212,33 +214,8 @@ void shop_cuts_csv(const struct job *job, struct output *out) {
     }
 }
 
-/* ---- Strips, what is bought, weight ------------------------------------------------------------------------------ */
-
-enum { STRIP_NAME, STRIP_WHAT, STRIP_SHEET, STRIP_COUNT, STRIP_LENGTH, STRIP_WIDTH, STRIP_COLUMNS };
-
-static const struct column strip_columns[STRIP_COLUMNS] = {
-    [STRIP_NAME] = {.head = "Name"},
-    [STRIP_WHAT] = {.head = "Strip"},
-    [STRIP_SHEET] = {.head = "Sheet"},
-    [STRIP_COUNT] = {.head = "How many", .kind = COLUMN_NUMBER},
-    [STRIP_LENGTH] = {.head = "Length", .kind = COLUMN_FIGURE, .use = SHOW_CUT},
-    [STRIP_WIDTH] = {.head = "Width before it is folded", .kind = COLUMN_FIGURE, .use = SHOW_CUT},
-};
-
-void shop_strips(const struct job *job, struct document *document) {
-    struct table *table = document_table(document, strip_columns, STRIP_COLUMNS);
-    for (size_t i = 0; i < job->metal->strips.count; i++) {
-        const struct made_strip *strip = &job->metal->strips.at[i];
-        union cell *cells = document_row(document, &table);
-        cells[STRIP_NAME].text = shop_strip_name(document->arena, job, strip);
-        cells[STRIP_WHAT].text = strip->name;
-        cells[STRIP_SHEET].text =
-            shop_sheet_words(document->arena, (struct sheet_kind){strip->gauge, strip->material});
-        cells[STRIP_COUNT].figure = (double)strip->count;
-        cells[STRIP_LENGTH].figure = strip->length;
-        cells[STRIP_WIDTH].figure = strip->width;
-    }
-}
+/* ---- What is bought, weight ---------------------------------------------------------------------------------------
+ */
 
 enum { BOUGHT_WHAT, BOUGHT_COUNT, BOUGHT_LENGTH, BOUGHT_COLUMNS };
 

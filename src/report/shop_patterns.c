@@ -2,6 +2,7 @@
 #include "report/shop.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "base/constant.h"
 #include "metal/stock.h"
@@ -179,7 +180,7 @@ static const char *meets(const struct document *document, const struct part *par
     return mate ? arena_format(document->arena, "%s of %s", name, shop_blank_name(document->arena, part, mate)) : name;
 }
 
-enum { EDGE_OF, EDGE_MEETS, EDGE_LENGTH, EDGE_TAKES, EDGE_WHAT, EDGE_NOTCH, EDGE_COLUMNS };
+enum { EDGE_OF, EDGE_MEETS, EDGE_LENGTH, EDGE_TAKES, EDGE_WHAT, EDGE_TURN, EDGE_NOTCH, EDGE_COLUMNS };
 
 static const struct column edge_columns[EDGE_COLUMNS] = {
     [EDGE_OF] = {.head = "Edge of"},
@@ -187,17 +188,28 @@ static const struct column edge_columns[EDGE_COLUMNS] = {
     [EDGE_LENGTH] = {.head = "Net length", .kind = COLUMN_FIGURE, .use = SHOW_CUT},
     [EDGE_TAKES] = {.head = "Allowance", .kind = COLUMN_FIGURE, .use = SHOW_CUT},
     [EDGE_WHAT] = {.head = "As"},
+    [EDGE_TURN] = {.head = "Turned"},
     [EDGE_NOTCH] = {.head = "Cut back at its ends"},
 };
+
+/* Of one end: "1/2 square", "1 wide, 1/2 deep", "vee, 1/4 wide, 1/4 deep". */
+static const char *notch_words(const struct document *document, const struct blank_edge *edge, double width) {
+    const char *wide = figure_of(document, width), *deep = figure_of(document, edge->notch_depth);
+    if (!(width > 0))
+        return "none";
+    if (!edge->notch_vee && strcmp(wide, deep) == 0)
+        return arena_format(document->arena, "%s square", wide);
+    return arena_format(document->arena, "%s%s wide, %s deep", edge->notch_vee ? "vee, " : "", wide, deep);
+}
 
 static const char *cut_back(const struct document *document, const struct blank_edge *edge) {
     if (edge->start_cut <= 0 && edge->end_cut <= 0)
         return NULL;
-    if (edge->start_cut == edge->end_cut)
-        return figure_of(document, edge->start_cut);
-    return arena_format(document->arena, "%s and %s", figure_of(document, edge->start_cut),
-                        figure_of(document, edge->end_cut));
+    const char *start = notch_words(document, edge, edge->start_cut), *end = notch_words(document, edge, edge->end_cut);
+    return strcmp(start, end) == 0 ? start : arena_format(document->arena, "%s; and %s", start, end);
 }
+
+static const char *const turn_words[] = {[TURN_FLAT] = "flat", [TURN_IN] = "in, up", [TURN_OUT] = "out, down"};
 
 static void edge_table(struct document *document, const struct part *part, const struct blank *blank) {
     struct table *table = document_table(document, edge_columns, EDGE_COLUMNS);
@@ -208,11 +220,23 @@ static void edge_table(struct document *document, const struct part *part, const
         cells[EDGE_OF].text = panel->name;
         cells[EDGE_MEETS].text = meets(document, part, edge);
         cells[EDGE_LENGTH].figure = edge_length(&panel->edges.at[edge->edge]);
-        if (edge->allowance > 0)
+        if (edge->allowance > 0) {
             cells[EDGE_TAKES].figure = edge->allowance;
+            cells[EDGE_TURN].text = turn_words[edge->turn];
+        }
         cells[EDGE_WHAT].text = edge->label;
         cells[EDGE_NOTCH].text = cut_back(document, edge);
     }
+}
+
+static void relief_list(struct document *document, const struct blank *blank) {
+    if (!blank->reliefs.count)
+        return;
+    document_paragraph(document, "Relief cuts, to be snipped before anything is turned, from the outline in to the net "
+                                 "size; across, up from the lower left corner of the sheet:");
+    for (size_t i = 0; i < blank->reliefs.count; i++)
+        document_bullet(document, "from %s to %s", point_text(document, blank->reliefs.at[i].from),
+                        point_text(document, blank->reliefs.at[i].to));
 }
 
 static const char *blank_words(const struct document *document, const struct part *part, const struct blank *blank) {
@@ -235,6 +259,7 @@ static void blank_sheet(const struct job *job, struct document *document, const 
         document_drawing(document, figure_pattern(document->arena, job, part, blank),
                          drawing_file(document->arena, part->number, blank->letter), words);
     edge_table(document, part, blank);
+    relief_list(document, blank);
     if (blank->marks.count) {
         document_paragraph(document, "Marks, counted from its %s edge%s:", shop_marks_from(blank),
                            from_pocket(blank) ? ", the pocket's" : "");
@@ -332,7 +357,8 @@ static void part_sheet(const struct job *job, struct document *document, const s
 void shop_patterns(const struct job *job, struct document *document) {
     document_paragraph(document,
                        "Each blank is seen from the inside of the duct, as it lies on the bench: a bend up comes "
-                       "toward you. Dimensions in %s. The outline to cut holds all allowances; the thin line inside "
+                       "toward you, and so does an edge that is turned in; one that is turned out goes down. "
+                       "Dimensions in %s. The outline to cut holds all allowances; the thin line inside "
                        "it is the piece without them. The command cleat pattern writes each at full size.",
                        unit_words(document));
     for (size_t i = 0; i < job->metal->parts.count; i++) {

@@ -140,7 +140,8 @@ static const struct column joint_columns[JOINT_COLUMNS] = {
 static const char *strip_on(const struct connection_rule *rule, struct duct_size size, enum side_pair pair) {
     if (size.shape != SHAPE_RECTANGULAR)
         return NULL;
-    return metal_slip_pair(size) == pair ? rule->slip.title : rule->other.title;
+    const struct strip_rule *strip = metal_slip_pair(size) == pair ? rule->slip : rule->other;
+    return strip ? strip->title : NULL;
 }
 
 static void joint_row(struct document *document, struct table **table, const struct hung *hung, const char *to,

@@ -129,7 +129,9 @@ static struct solid *built(struct arena *arena, shape_builder *build, const void
 /* The number of blanks; 0: the shape cannot be. */
 static size_t lay_out(struct arena *arena, int shape, int i, const char **why) {
     static const struct shop shop = {0};
-    const struct allowing allowing = {.shop = &shop, .settings = &shop.settings, .supply = true};
+    struct allowing allowing = {.shop = &shop, .settings = &shop.settings, .supply = true};
+    for (int side = 0; side < JOINT_SIDES; side++)
+        allowing.joints[side] = &shop.settings;
     union any_size size;
     memset(&size, 0, sizeof size);
     shapes[shape].fill(&size, i);

@@ -172,6 +172,35 @@ def allowance_faults(blank):
                 break
 
 
+def turn_between(edge, after):
+    """How far the outline turns, to the left, between two edges."""
+    (a, b), (c, d) = edge["points_m"][-2:], after["points_m"][:2]
+    way, on = (b[0] - a[0], b[1] - a[1]), (d[0] - c[0], d[1] - c[1])
+    return math.atan2(way[0] * on[1] - way[1] * on[0], way[0] * on[0] + way[1] * on[1])
+
+
+def turns_in(blank):
+    """Whether its outline has a corner that turns in between two edges that are turned."""
+    edges = blank["edges"]
+    return any(turn_between(a, b) < math.radians(-16) and a["turn"] == b["turn"] == "in" for a, b in zip(edges, edges[1:] + edges[:1]))
+
+
+def relief_faults(blank):
+    """Where the outline turns in, what is turned there is snipped free, in to the corner; every snip begins on the outline."""
+    edges, turned = blank["edges"], ("in", "out")
+    for edge, after in zip(edges, edges[1:] + edges[:1]):
+        corner = after["points_m"][0]
+        if turn_between(edge, after) > math.radians(-16) or edge["end_cut_m"] > 0 or after["start_cut_m"] > 0:
+            continue
+        if edge["turn"] not in turned and after["turn"] not in turned:
+            continue
+        if not any(math.dist(relief["to_m"], corner) < PLACED for relief in blank["reliefs"]):
+            yield f"{blank['letter']}: no relief cut at {corner}, where {edge['label']} and {after['label']} meet"
+    for relief in blank["reliefs"]:
+        if from_loop(relief["from_m"], blank["cut_m"]) > PLACED + INCH / 64:
+            yield f"{blank['letter']}: a relief cut does not begin at the outline"
+
+
 def laid(place, at):
     """A panel's own point on the sheet."""
     c, s = math.cos(place["turn_rad"]), math.sin(place["turn_rad"])
@@ -257,6 +286,7 @@ def part_faults(part):
         yield from allowance_faults(blank)
         yield from bend_faults(part, blank)
         yield from mark_faults(blank)
+        yield from relief_faults(blank)
         yield from opening_faults(part, blank)
     yield from weight_faults(part)
 
@@ -354,6 +384,15 @@ def main():
             passed, failed = passed + (not faults), failed + bool(faults)
             for fault in faults[:5]:
                 print(f"{job}: part {part['number']}, {part['title']}: {fault}")
+        snipped = next((p for p in parts if any(b["reliefs"] and turns_in(b) for b in p["blanks"])), None)
+        if snipped:
+            wrong = copy.deepcopy(snipped)
+            for blank in wrong["blanks"]:
+                blank["reliefs"].clear()
+            noticed = any(True for _ in part_faults(wrong))
+            passed, failed = passed + noticed, failed + (not noticed)
+            if not noticed:
+                print(f"{job}: no relief cuts are missed")
         plain = [
             p
             for p in parts

@@ -78,8 +78,11 @@ static inline void prove_everything(struct proof *proof) {
         prove_blanks(proof, solid);
     if (!proof->property)
         prove_cut(proof, solid, 0);
-    if (!proof->property)
-        prove_cut(proof, solid, INCH / 16);
+    for (size_t p = 0; p < solid->panels.count && !proof->property; p++)
+        if (has_join(panel_at(solid, (int)p), JOIN_BEND)) { /* the deduction is taken off at bends only */
+            prove_cut(proof, solid, INCH / 16);
+            break;
+        }
     if (!proof->property)
         prove_drawn(proof);
 }

@@ -463,22 +463,122 @@ static inline double cut_off(const struct blank_edge *edge, const struct blank_e
     return off;
 }
 
-/* Whether a curve turns in at a point more sharply than the allowance has room for beside the segment. */
-static inline bool turns_in(const struct blank_edge *edge, size_t i, double part) {
-    if (i == 0 || i + 1 >= edge->count)
-        return false;
-    struct flat way = flat_sub(edge->points[i], edge->points[i - 1]), on = flat_sub(edge->points[i + 1], edge->points[i]);
-    return -2 * edge->allowance * tan(atan2(flat_cross(way, on), flat_dot(way, on)) / 2) >= part;
+/* How far a point is outside of the drawn line of an edge, below 0 inside; and how far from the ends of that line the
+ * nearest place is. */
+static inline double from_line(const struct blank_edge *edge, struct flat at, double *inward) {
+    double least = INFINITY, along = 0, whole = 0, best = 0, side = 1;
+    for (size_t i = 0; i + 1 < edge->count; i++) {
+        struct flat a = edge->points[i], way = flat_sub(edge->points[i + 1], a);
+        double share = fmax(0, fmin(1, flat_dot(flat_sub(at, a), way) / flat_dot(way, way)));
+        double off = flat_distance(at, flat_add(a, flat_scale(way, share)));
+        if (off < least) {
+            least = off;
+            side = flat_cross(way, flat_sub(at, a)) <= 0 ? 1 : -1;
+            best = along + share * flat_length(way);
+        }
+        along = whole += flat_length(way);
+    }
+    *inward = fmin(best, whole - best);
+    return side * least;
 }
 
-/* Every line to cut lies as far beyond its net line as its allowance says, between the
- * notches. */
+/* Whether a point lies on the outline to cut, looked for from segment *from on: there the next one will be, too. */
+static inline bool on_outline(const struct proof *proof, const struct blank *blank, struct flat at, size_t *from) {
+    for (size_t k = 0; k < blank->cut_count; k++) {
+        size_t i = (*from + k) % blank->cut_count;
+        struct flat a = blank->cut[i], way = flat_sub(blank->cut[(i + 1) % blank->cut_count], a);
+        double share = fmax(0, fmin(1, flat_dot(flat_sub(at, a), way) / flat_dot(way, way)));
+        if (flat_distance(at, flat_add(a, flat_scale(way, share))) > near_enough(proof))
+            continue;
+        *from = i;
+        return true;
+    }
+    return false;
+}
+
+/* The box of an edge's line, and `beyond` more on all sides: whether a point lies in it. */
+static inline bool is_near(const struct flat box[2], struct flat at, double beyond) {
+    return at.x >= box[0].x - beyond && at.x <= box[1].x + beyond && at.y >= box[0].y - beyond &&
+           at.y <= box[1].y + beyond;
+}
+
+static inline void find_box(const struct blank_edge *edge, struct flat box[2]) {
+    box[0] = box[1] = edge->points[0];
+    for (size_t i = 1; i < edge->count; i++) {
+        struct flat at = edge->points[i];
+        box[0] = (struct flat){fmin(box[0].x, at.x), fmin(box[0].y, at.y)};
+        box[1] = (struct flat){fmax(box[1].x, at.x), fmax(box[1].y, at.y)};
+    }
+}
+
+/* Nothing is cut nearer to a curve than its allowance is wide, but for its ends and what its neighbours do there. */
+static inline void prove_cut_clear(struct proof *proof, const struct blank *blank, size_t e) {
+    size_t count = blank->edges.count;
+    const struct blank_edge *edge = &blank->edges.at[e], *next = &blank->edges.at[(e + 1) % count];
+    const struct blank_edge *before = &blank->edges.at[(e + count - 1) % count];
+    double ends =
+        2 * fmax(edge->allowance, fmax(next->allowance, before->allowance)) + fmax(edge->start_cut, edge->end_cut);
+    if (edge->count < 3 || !(edge->allowance > 0))
+        return;
+    struct flat box[2];
+    find_box(edge, box);
+    for (size_t i = 0; i < blank->cut_count && !proof->property; i++) {
+        struct flat at = flat_between(blank->cut[i], blank->cut[(i + 1) % blank->cut_count], 0.5);
+        if (!is_near(box, at, edge->allowance))
+            continue;
+        double inward, off = from_line(edge, at, &inward);
+        holds(proof, inward < ends || off < 0 || off >= edge->allowance - near_enough(proof),
+              "the %s of the %s is cut within %g m of its line, not %g", edge->label, blank->name, off,
+              edge->allowance);
+    }
+}
+
+/* By how much the outline turns in between two edges. */
+static inline double turns_in(const struct blank_edge *edge, const struct blank_edge *next) {
+    struct flat way = flat_sub(edge->points[edge->count - 1], edge->points[edge->count - 2]);
+    struct flat on = flat_sub(next->points[1], next->points[0]);
+    return -atan2(flat_cross(way, on), flat_dot(way, on));
+}
+
+/* Whether what is turned along one edge hangs by its sheet on what stands on the next. */
+static inline bool hangs_together(const struct blank_edge *edge, const struct blank_edge *next) {
+    bool turned = (edge->allowance > 0 && edge->turn != TURN_FLAT) || (next->allowance > 0 && next->turn != TURN_FLAT);
+    return turned && !(edge->end_cut > 0) && !(next->start_cut > 0) && turns_in(edge, next) > 16 * DEGREE;
+}
+
+/* Where the outline turns in, what is to be turned is snipped free, from the outline to cut in to the corner and not
+ * into the piece. */
+static inline void prove_reliefs(struct proof *proof, const struct blank *blank, size_t e) {
+    const struct blank_edge *edge = &blank->edges.at[e], *next = &blank->edges.at[(e + 1) % blank->edges.count];
+    struct flat corner = next->points[0], back = flat_sub(edge->points[edge->count - 2], corner);
+    if (!hangs_together(edge, next))
+        return;
+    size_t found = 0;
+    for (size_t i = 0; i < blank->reliefs.count; i++) {
+        struct flat from = blank->reliefs.at[i].from, to = blank->reliefs.at[i].to, way = flat_sub(from, to);
+        if (flat_distance(to, corner) > near_enough(proof))
+            continue;
+        found++;
+        holds(proof, outline_distance(blank, from) <= near_enough(proof),
+              "a snip of the %s does not begin at its outline", blank->name);
+        holds(proof,
+              flat_cross(back, way) >= -1e-9 * flat_length(back) * flat_length(way) &&
+                  flat_cross(way, flat_sub(next->points[1], corner)) >= -1e-9 * flat_length(way),
+              "a snip of the %s goes into the piece", blank->name);
+    }
+    holds(proof, found == 1, "the %s and the %s of the %s hang together in a corner that turns in", edge->label,
+          next->label, blank->name);
+}
+
+/* Every line to cut lies as far beyond its net line as its allowance says, between the notches, but where another part
+ * of a curve that turns in is nearer. */
 static inline void prove_cut_edge(struct proof *proof, const struct blank *blank, size_t e) {
     const struct blank_edge *edge = &blank->edges.at[e], *next = &blank->edges.at[(e + 1) % blank->edges.count];
     const struct blank_edge *before = &blank->edges.at[(e + blank->edges.count - 1) % blank->edges.count];
     double start = fmax(edge->start_cut, cut_off(before, edge, edge->allowance, before->allowance));
     double end = fmax(edge->end_cut, cut_off(edge, next, edge->allowance, next->allowance));
-    double length = 0, passed = 0;
+    double length = 0, passed = 0, inward;
+    size_t found = 0;
     for (size_t i = 0; i + 1 < edge->count; i++)
         length += flat_distance(edge->points[i], edge->points[i + 1]);
     for (size_t i = 0; i + 1 < edge->count && !proof->property; i++) {
@@ -486,11 +586,11 @@ static inline void prove_cut_edge(struct proof *proof, const struct blank *blank
         double part = flat_distance(a, b), at = passed + part / 2;
         passed += part;
         struct flat out = flat_add(middle, flat_scale(flat_right(flat_unit(flat_sub(b, a))), edge->allowance));
-        if (part < 1e-6 || at < start || length - at < end || turns_in(edge, i, part) || turns_in(edge, i + 1, part))
+        if (part < 1e-6 || at < start || length - at < end || on_outline(proof, blank, out, &found) ||
+            from_line(edge, out, &inward) < edge->allowance - near_enough(proof))
             continue;
-        double off = outline_distance(blank, out);
-        holds(proof, off <= near_enough(proof), "the %s of the %s is cut %g m off its allowance of %g", edge->label,
-              blank->name, off, edge->allowance);
+        holds(proof, on_outline(proof, blank, out, &found), "the %s of the %s is cut %g m off its allowance of %g",
+              edge->label, blank->name, outline_distance(blank, out), edge->allowance);
     }
 }
 
@@ -515,6 +615,10 @@ static inline void prove_cut(struct proof *proof, const struct solid *solid, dou
               blank->name);
         for (size_t e = 0; e < blank->edges.count && !proof->property; e++)
             prove_cut_edge(proof, blank, e);
+        for (size_t e = 0; e < blank->edges.count && !proof->property; e++) {
+            prove_cut_clear(proof, blank, e);
+            prove_reliefs(proof, blank, e);
+        }
     }
 }
 

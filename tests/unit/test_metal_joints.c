@@ -30,7 +30,8 @@ static void joints_are(double length, double greatest, const struct joint_zone *
     bench_new(&bench);
     for (size_t i = 0; i < zone_count; i++)
         in_metres[i] = (struct joint_zone){zones[i].low * INCH, zones[i].high * INCH};
-    struct joint_list list = metal_joints(bench.arena, length * INCH, greatest * INCH, in_metres, zone_count);
+    struct joint_list list =
+        metal_joints(bench.arena, length * INCH, greatest * INCH, greatest * INCH, in_metres, zone_count);
     assert_int_equal(list.joints.count, count);
     for (size_t i = 0; i < count; i++)
         assert_near(list.joints.at[i].length / INCH, want[i], 1e-9);
@@ -89,8 +90,25 @@ static void a_short_duct_alone_is_a_stub(void **state) {
     (void)state;
     struct bench bench;
     bench_new(&bench);
-    assert_int_equal(metal_joints(bench.arena, 3 * INCH, 58 * INCH, NULL, 0).short_ones, 1);
-    assert_int_equal(metal_joints(bench.arena, 4 * INCH, 58 * INCH, NULL, 0).short_ones, 0);
+    assert_int_equal(metal_joints(bench.arena, 3 * INCH, 58 * INCH, 58 * INCH, NULL, 0).short_ones, 1);
+    assert_int_equal(metal_joints(bench.arena, 4 * INCH, 58 * INCH, 58 * INCH, NULL, 0).short_ones, 0);
+    arena_free(bench.arena);
+}
+
+/* Where the end of the last joint takes more of the sheet, no more joints are made than that asks for. */
+static void a_last_joint_may_be_shorter_than_others(void **state) {
+    (void)state;
+    struct bench bench;
+    bench_new(&bench);
+    const struct joint_zone tap[] = {{84 * INCH, 90 * INCH}};
+    struct joint_list list = metal_joints(bench.arena, 116 * INCH, 58 * INCH, 56 * INCH, NULL, 0);
+    assert_int_equal(list.joints.count, 3);
+    assert_near(list.joints.at[0].length, 58 * INCH, 1e-9);
+    assert_near(list.joints.at[2].length, 29 * INCH, 1e-9);
+    list = metal_joints(bench.arena, 116 * INCH, 58 * INCH, 56 * INCH, tap, 1);
+    assert_near(list.joints.at[1].length, 26 * INCH, 1e-9);
+    list = metal_joints(bench.arena, 114 * INCH, 58 * INCH, 56 * INCH, NULL, 0);
+    assert_int_equal(list.joints.count, 2);
     arena_free(bench.arena);
 }
 
@@ -164,7 +182,8 @@ static void shrink(struct arena *arena, struct asked *asked) {
         fewer.zone_count--;
         for (size_t k = i; k < fewer.zone_count; k++)
             fewer.zones[k] = fewer.zones[k + 1];
-        struct joint_list list = metal_joints(arena, fewer.length, fewer.greatest, fewer.zones, fewer.zone_count);
+        struct joint_list list =
+            metal_joints(arena, fewer.length, fewer.greatest, fewer.greatest, fewer.zones, fewer.zone_count);
         if (fault(&fewer, &list))
             *asked = fewer;
         else
@@ -174,7 +193,8 @@ static void shrink(struct arena *arena, struct asked *asked) {
 
 static void give_up(struct arena *arena, struct asked *asked) {
     shrink(arena, asked);
-    struct joint_list list = metal_joints(arena, asked->length, asked->greatest, asked->zones, asked->zone_count);
+    struct joint_list list =
+        metal_joints(arena, asked->length, asked->greatest, asked->greatest, asked->zones, asked->zone_count);
     for (size_t i = 0; i < asked->zone_count; i++)
         print_message("zone %.17g to %.17g\n", asked->zones[i].low, asked->zones[i].high);
     for (size_t i = 0; i < list.joints.count; i++)
@@ -190,7 +210,8 @@ static void joints_add_up_and_keep_out_of_zones(void **state) {
     size_t crossed = 0, clear = 0;
     for (int i = 0; i < 20000; i++) {
         struct asked asked = random_duct();
-        struct joint_list list = metal_joints(bench.arena, asked.length, asked.greatest, asked.zones, asked.zone_count);
+        struct joint_list list =
+            metal_joints(bench.arena, asked.length, asked.greatest, asked.greatest, asked.zones, asked.zone_count);
         if (fault(&asked, &list))
             give_up(bench.arena, &asked);
         crossed += list.crossed > 0;
@@ -214,7 +235,8 @@ static void taps_with_room_between_them_are_never_crossed(void **state) {
             at = asked.zones[asked.zone_count].high;
         }
         asked.length = at + random_between(26, 90) * INCH;
-        struct joint_list list = metal_joints(bench.arena, asked.length, asked.greatest, asked.zones, asked.zone_count);
+        struct joint_list list =
+            metal_joints(bench.arena, asked.length, asked.greatest, asked.greatest, asked.zones, asked.zone_count);
         if (list.crossed || list.short_ones || fault(&asked, &list))
             fail_msg("%zu lines crossed, %zu short_ones, CLEAT_SEED=%llu", list.crossed, list.short_ones,
                      (unsigned long long)seed);
@@ -231,6 +253,7 @@ int main(void) {
         cmocka_unit_test(the_line_before_gives_way_to_a_pulled_back_one),
         cmocka_unit_test(a_zone_longer_than_a_joint_is_crossed_and_that_is_reported),
         cmocka_unit_test(a_short_duct_alone_is_a_stub),
+        cmocka_unit_test(a_last_joint_may_be_shorter_than_others),
         cmocka_unit_test(joints_add_up_and_keep_out_of_zones),
         cmocka_unit_test(taps_with_room_between_them_are_never_crossed),
     };

@@ -103,13 +103,39 @@ static void strips_are_cut_to_their_sides(void **state) {
     assert_int_equal(set.at[0].pair, PAIR_LEFT_RIGHT);
     assert_near(set.at[0].length, 19.25 * INCH, 1e-12);
     assert_near(set.at[1].length, 12 * INCH, 1e-12);
-    assert_near(set.at[1].width, 2.125 * INCH, 1e-12);
+    assert_near(set.at[1].rule->width, 2.125 * INCH, 1e-12);
     assert_true(set.at[0].count == 2 && set.at[1].count == 2);
     set = metal_strips(JOINT_STANDING_S, rectangle(30, 12));
     assert_near(set.at[0].length, 29.25 * INCH, 1e-12);
-    assert_near(set.at[0].width - metal_strips(JOINT_SLIP_AND_DRIVE, rectangle(30, 12)).at[0].width, 2 * INCH, 1e-12);
+    assert_near(set.at[0].rule->width - metal_strips(JOINT_SLIP_AND_DRIVE, rectangle(30, 12)).at[0].rule->width,
+                2 * INCH, 1e-12);
     assert_int_equal(metal_strips(JOINT_FLANGE, rectangle(30, 12)).count, 0);
     assert_false(metal_strips(JOINT_SLIP_AND_DRIVE, rectangle(0.5, 0.5)).fits);
+}
+
+/* The layers between folds: a drive of 1-1/8 in with hems of 1/2 in, an S of three layers of 1 in and a lip of 1/4 in,
+ * a standing S with a rib 1 in high besides.  A strip that ends as flat as it began is folded up as much as down, but
+ * for its lip. */
+static void strips_are_folded_in_layers(void **state) {
+    (void)state;
+    static const double layers[3][STRIP_FOLDS + 1] = {{1, 1, 1, 0.25}, {0.5, 1.125, 0.5}, {1, 1, 1, 1, 1, 0.25}};
+    const struct strip_rule *rules[] = {
+        metal_connection_rule(JOINT_SLIP_AND_DRIVE)->slip,
+        metal_connection_rule(JOINT_SLIP_AND_DRIVE)->other,
+        metal_connection_rule(JOINT_STANDING_S)->slip,
+    };
+    for (int i = 0; i < 3; i++) {
+        double at = 0, turned = 0;
+        for (size_t k = 0; k <= rules[i]->fold_count; k++) {
+            bool last = k == rules[i]->fold_count;
+            assert_near((last ? rules[i]->width : rules[i]->folds[k].at) - at, layers[i][k] * INCH, 1e-12);
+            if (last)
+                break;
+            at = rules[i]->folds[k].at;
+            turned += rules[i]->folds[k].angle / DEGREE;
+        }
+        assert_near(turned, i == 0 ? 30 : i == 1 ? 360 : 0, 1e-9);
+    }
 }
 
 /* A maker's sheet: 60 and 72 in of coil make 56-1/4 and 68-1/4 in of duct. */
@@ -193,6 +219,7 @@ int main(void) {
         cmocka_unit_test(a_seam_is_used_where_it_fits),
         cmocka_unit_test(slips_go_on_the_long_sides_and_drives_on_the_short_ones),
         cmocka_unit_test(strips_are_cut_to_their_sides),
+        cmocka_unit_test(strips_are_folded_in_layers),
         cmocka_unit_test(rolled_flanges_take_what_the_maker_says),
         cmocka_unit_test(only_one_end_of_round_duct_is_crimped),
         cmocka_unit_test(a_wide_side_gets_a_standing_s),

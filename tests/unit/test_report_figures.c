@@ -37,6 +37,17 @@ static void drawn_open(struct drawn *drawn, const char *path) {
 
 /* ---- Nothing overlaps -------------------------------------------------------------------------------------------- */
 
+static void assert_strips_clear(const struct drawn *drawn) {
+    const struct metal *metal = drawn->job->metal;
+    for (size_t i = 0, count; i < metal->strips.count; i += count) {
+        for (count = 1; i + count < metal->strips.count; count++)
+            if (!strips_alike(&metal->strips.at[i], &metal->strips.at[i + count]))
+                break;
+        const struct figure *figure = figure_strip(drawn->job->arena, drawn->job, 1, &metal->strips.at[i], count);
+        assert_sheet_clear(sheet_lay_out(figure, SHEET_FIT));
+    }
+}
+
 static void test_no_drawing_of_a_job_has_a_text_on_a_line(void **state) {
     (void)state;
     for (size_t i = 0; i < PATHS; i++) {
@@ -51,6 +62,7 @@ static void test_no_drawing_of_a_job_has_a_text_on_a_line(void **state) {
                 assert_sheet_clear(sheet_lay_out(figure, SHEET_FULL_SIZE));
             }
         }
+        assert_strips_clear(&drawn);
         cleat_free(drawn.cleat);
     }
 }

@@ -210,7 +210,8 @@ static size_t drawings_in(const struct folder *folder) {
     for (struct dirent *entry = open ? readdir(open) : NULL; entry; entry = readdir(open)) {
         if (entry->d_name[0] == '.' && strspn(entry->d_name, ".") == strlen(entry->d_name))
             continue;
-        assert_true(strncmp(entry->d_name, "part-", 5) == 0 || strncmp(entry->d_name, "sheet-", 6) == 0);
+        assert_true(strncmp(entry->d_name, "part-", 5) == 0 || strncmp(entry->d_name, "sheet-", 6) == 0 ||
+                    strncmp(entry->d_name, "strip-", 6) == 0);
         count++;
     }
     if (open)
@@ -269,6 +270,8 @@ static size_t drawings_of(const struct job *job) {
         wanted += 1 + job->metal->parts.at[i]->blanks.count;
     for (size_t i = 0; i < job->metal->nest->groups.count; i++)
         wanted += job->metal->nest->groups.at[i].solution->layouts.count;
+    for (size_t i = 0; i < job->metal->strips.count; i++)
+        wanted += i == 0 || !strips_alike(&job->metal->strips.at[i - 1], &job->metal->strips.at[i]);
     return wanted;
 }
 

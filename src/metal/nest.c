@@ -40,16 +40,15 @@ static bool comes_before(const struct nest_group *one, const struct nest_group *
 
 /* There are as many as gauges and materials, so that each piece may be held against all of them. */
 static struct nest_group *group_of(struct arena *arena, struct nest *nest, int gauge, enum material material) {
-    size_t at = 0;
-    for (; at < nest->groups.count; at++)
-        if (nest->groups.at[at].gauge == gauge && nest->groups.at[at].material == material)
-            return &nest->groups.at[at];
     struct nest_group group = {.gauge = gauge, .material = material};
-    list_add(arena, &nest->groups);
-    for (; at && comes_before(&group, &nest->groups.at[at - 1]); at--)
-        nest->groups.at[at] = nest->groups.at[at - 1];
-    nest->groups.at[at] = group;
-    return &nest->groups.at[at];
+    for (size_t i = 0; i < nest->groups.count; i++)
+        if (nest->groups.at[i].gauge == gauge && nest->groups.at[i].material == material)
+            return &nest->groups.at[i];
+    struct nest_group *at = list_add(arena, &nest->groups);
+    for (; at > nest->groups.at && comes_before(&group, at - 1); at--)
+        *at = at[-1];
+    *at = group;
+    return at;
 }
 
 static void take_blanks(struct arena *arena, struct nest *nest, const struct metal *metal) {

@@ -28,19 +28,21 @@ struct dff {
 
 /* f of `part` steps of a side of `whole` steps. */
 static double dff(struct dff f, nest_steps part, nest_steps whole) {
-    int64_t times;
+    int64_t times, whole_parts;
     switch (f.kind) {
     case DFF_WHOLE:
         times = (int64_t)(f.by + 1) * part;
-        return times % whole ? (double)(times / whole) / f.by : (double)part / whole;
+        whole_parts = times / whole;
+        return times % whole ? (double)whole_parts / f.by : (double)part / whole;
     case DFF_LARGE:
         return part > whole - f.by ? 1 : part < f.by ? 0 : (double)part / whole;
     case DFF_STEPS:
         if (part < f.by)
             return 0;
         times = whole / f.by;
+        whole_parts = (whole - part) / f.by;
         if (2 * (int64_t)part > whole)
-            return 1 - (double)((whole - part) / f.by) / (double)times;
+            return 1 - (double)whole_parts / (double)times;
         return 1 / (double)times;
     default:
         return (double)part / whole;

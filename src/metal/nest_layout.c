@@ -125,7 +125,8 @@ static struct row row_of(const struct laying *laying, int32_t from) {
     bool across = laying->plate->nodes[from].across;
     member_list members = {0};
     find_members(laying, from, across, &members);
-    qsort(members.at, members.count, sizeof *members.at, largest_first);
+    if (members.count)
+        qsort(members.at, members.count, sizeof *members.at, largest_first);
     int32_t *nodes = ARENA_ARRAY(laying->arena, int32_t, members.count);
     for (size_t i = 0; i < members.count; i++)
         nodes[i] = members.at[i].node;

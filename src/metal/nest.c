@@ -73,7 +73,8 @@ static void take_strips(struct arena *arena, struct nest *nest, const struct met
         const struct made_strip *strip = &metal->strips.at[i];
         if (!strip->gauge) /* on a duct that is no sheet metal */
             continue;
-        *list_add(arena, &group_of(arena, nest, strip->gauge, strip->material)->pieces) = (struct nest_piece){
+        struct nest_group *group = group_of(arena, nest, strip->gauge, strip->material);
+        *list_add(arena, &group->pieces) = (struct nest_piece){
             .strip = strip,
             .length = strip->length,
             .width = strip->width,

@@ -7,7 +7,10 @@
 #include "base/constant.h"
 
 /* Common practice, no source (SOURCE_OFFCUT_KEPT). */
-static const double keep_default[2] = {12 * INCH, 24 * INCH};
+static const double keep_default[2][2] = {
+    [MEASURE_US] = {12 * INCH, 24 * INCH},
+    [MEASURE_METRIC] = {0.3, 0.6},
+};
 
 /* A side this near to a sheet's is that side, m: as stock_fits takes it. */
 static const double same_size = 1e-5;
@@ -257,7 +260,7 @@ void metal_nest(struct job *job) {
     struct nest *nest = job->metal->nest = ARENA_NEW(job->arena, struct nest);
     nest->keep_assumed = !(job->shop.offcut[0] > 0);
     for (int side = 0; side < 2; side++)
-        nest->keep[side] = nest->keep_assumed ? keep_default[side] : job->shop.offcut[side];
+        nest->keep[side] = nest->keep_assumed ? keep_default[job->system][side] : job->shop.offcut[side];
     nest->grain = job->shop.grain;
     take_blanks(job->arena, nest, job->metal);
     take_strips(job->arena, nest, job->metal);

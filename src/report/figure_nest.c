@@ -66,6 +66,8 @@ static void name_blank(struct drawing *drawing, const struct nest_node *node) {
     double along = letters_in(drawing, longer), across = letters_in(drawing, node->length + node->width - longer);
     if (across < 3.5 || along >= (double)strlen(whole) + 1) {
         name_region(drawing, node, whole);
+        if (across < 3.5) /* a letter may stand beside it: a dot tells what it is for */
+            drawing->figure->labels.at[drawing->figure->labels.count - 1].toward = TOWARD_HERE | TOWARD_DOT;
         return;
     }
     list_size(drawing, node->rectangle, arena_format(drawing->arena, "%s: %s", name, size_words(drawing, node)));

@@ -126,9 +126,9 @@ static size_t choose_kind(struct pack *pack, int32_t rectangle) {
         if (!may_take(pack, kind, blank))
             continue;
         seen++;
-        if (best == pack->problem->sheet_count || (pack->blink && pack->problem->sheet_count > 1
-                                                       ? !pack_random(pack, seen)
-                                                       : dearness(pack, kind) < dearness(pack, best)))
+        if (best == pack->problem->sheet_count ||
+            (pack->blink && pack->problem->sheet_count > 1 ? !pack_random(pack, seen)
+                                                           : dearness(pack, kind) < dearness(pack, best)))
             best = kind;
     }
     return best;

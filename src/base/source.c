@@ -624,7 +624,7 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_OFFCUT_KEPT] =
         {
-            .method = "Offcuts of 12 x 24 in and over kept for another job, where the shop does not say",
+            .method = "Offcuts of 12 x 24 in (300 x 600 mm) and over kept for another job, where the shop does not say",
             .text = "what is smaller is seldom found again",
             .known = SOURCE_PRACTICE,
         },

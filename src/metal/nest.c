@@ -7,7 +7,10 @@
 #include "base/constant.h"
 
 /* Common practice, no source (SOURCE_OFFCUT_KEPT). */
-static const double keep_default[2] = {12 * INCH, 24 * INCH};
+static const double keep_default[2][2] = {
+    [MEASURE_US] = {12 * INCH, 24 * INCH},
+    [MEASURE_METRIC] = {0.3, 0.6},
+};
 
 /* A side this near to a sheet's is that side, m: as stock_fits takes it. */
 static const double same_size = 1e-5;
@@ -40,16 +43,15 @@ static bool comes_before(const struct nest_group *one, const struct nest_group *
 
 /* There are as many as gauges and materials, so that each piece may be held against all of them. */
 static struct nest_group *group_of(struct arena *arena, struct nest *nest, int gauge, enum material material) {
-    size_t at = 0;
-    for (; at < nest->groups.count; at++)
-        if (nest->groups.at[at].gauge == gauge && nest->groups.at[at].material == material)
-            return &nest->groups.at[at];
     struct nest_group group = {.gauge = gauge, .material = material};
-    list_add(arena, &nest->groups);
-    for (; at && comes_before(&group, &nest->groups.at[at - 1]); at--)
-        nest->groups.at[at] = nest->groups.at[at - 1];
-    nest->groups.at[at] = group;
-    return &nest->groups.at[at];
+    for (size_t i = 0; i < nest->groups.count; i++)
+        if (nest->groups.at[i].gauge == gauge && nest->groups.at[i].material == material)
+            return &nest->groups.at[i];
+    struct nest_group *at = list_add(arena, &nest->groups);
+    for (; at > nest->groups.at && comes_before(&group, at - 1); at--)
+        *at = at[-1];
+    *at = group;
+    return at;
 }
 
 static void take_blanks(struct arena *arena, struct nest *nest, const struct metal *metal) {
@@ -74,7 +76,8 @@ static void take_strips(struct arena *arena, struct nest *nest, const struct met
         const struct made_strip *strip = &metal->strips.at[i];
         if (!strip->gauge) /* on a duct that is no sheet metal */
             continue;
-        *list_add(arena, &group_of(arena, nest, strip->gauge, strip->material)->pieces) = (struct nest_piece){
+        struct nest_group *group = group_of(arena, nest, strip->gauge, strip->material);
+        *list_add(arena, &group->pieces) = (struct nest_piece){
             .strip = strip,
             .length = strip->length,
             .width = strip->width,
@@ -257,7 +260,7 @@ void metal_nest(struct job *job) {
     struct nest *nest = job->metal->nest = ARENA_NEW(job->arena, struct nest);
     nest->keep_assumed = !(job->shop.offcut[0] > 0);
     for (int side = 0; side < 2; side++)
-        nest->keep[side] = nest->keep_assumed ? keep_default[side] : job->shop.offcut[side];
+        nest->keep[side] = nest->keep_assumed ? keep_default[job->system][side] : job->shop.offcut[side];
     nest->grain = job->shop.grain;
     take_blanks(job->arena, nest, job->metal);
     take_strips(job->arena, nest, job->metal);

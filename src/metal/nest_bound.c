@@ -28,19 +28,21 @@ struct dff {
 
 /* f of `part` steps of a side of `whole` steps. */
 static double dff(struct dff f, nest_steps part, nest_steps whole) {
-    int64_t times;
+    int64_t times, whole_parts;
     switch (f.kind) {
     case DFF_WHOLE:
         times = (int64_t)(f.by + 1) * part;
-        return times % whole ? (double)(times / whole) / f.by : (double)part / whole;
+        whole_parts = times / whole;
+        return times % whole ? (double)whole_parts / f.by : (double)part / whole;
     case DFF_LARGE:
         return part > whole - f.by ? 1 : part < f.by ? 0 : (double)part / whole;
     case DFF_STEPS:
         if (part < f.by)
             return 0;
         times = whole / f.by;
+        whole_parts = (whole - part) / f.by;
         if (2 * (int64_t)part > whole)
-            return 1 - (double)((whole - part) / f.by) / (double)times;
+            return 1 - (double)whole_parts / (double)times;
         return 1 / (double)times;
     default:
         return (double)part / whole;
@@ -126,8 +128,7 @@ static size_t dff_bound(struct arena *arena, const struct nest_problem *problem,
             double sum = 0;
             for (size_t i = 0; i < problem->rectangle_count; i++)
                 if (counts[i])
-                    sum += (double)counts[i] *
-                           share_of(&problem->rectangles[i], &of_length[2 * i], &image[g][2 * i]);
+                    sum += (double)counts[i] * share_of(&problem->rectangles[i], &of_length[2 * i], &image[g][2 * i]);
             most = fmax(most, sum);
         }
     }
@@ -172,8 +173,9 @@ static bool cover(struct covering *covering, size_t kind, double area, int64_t c
     for (int64_t times = most; times >= 0; times--) {
         double rest = area - (double)times * one;
         int64_t so_far = cost + times * sheet->cost;
-        bool hopeless = rest > 0 && (kind + 1 == covering->count ||
-                                     (double)so_far + at_least(covering, kind + 1, rest) > (double)covering->best - 1 + 1e-6);
+        bool hopeless =
+            rest > 0 && (kind + 1 == covering->count ||
+                         (double)so_far + at_least(covering, kind + 1, rest) > (double)covering->best - 1 + 1e-6);
         if (hopeless)
             break; /* fewer of the cheapest area make it dearer */
         if (!cover(covering, kind + 1, rest, so_far))

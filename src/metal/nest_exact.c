@@ -8,7 +8,7 @@ enum { SETS = 1 << NEST_EXACT_MOST };
 struct box {
     nest_steps length, width;
     bool across, turned;
-    unsigned part;   /* the blanks left of or below the cut; 0: it is a blank */
+    unsigned part;     /* the blanks left of or below the cut; 0: it is a blank */
     size_t one, other; /* which box of that part, and of the rest */
 };
 
@@ -18,7 +18,7 @@ struct sharing {
     int64_t alone, least; /* cost on one sheet; on any */
     int32_t kind;         /* of that one sheet */
     size_t box;
-    unsigned part;        /* least: on one sheet with these, and the others on others */
+    unsigned part; /* least: on one sheet with these, and the others on others */
 };
 
 struct looking {

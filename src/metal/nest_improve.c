@@ -161,8 +161,7 @@ static void fill(struct search *search) {
     search->out_area = 0;
     for (size_t i = 0; i < search->order.count; i++) {
         int32_t rectangle = search->order.at[i].rectangle;
-        if (search->failed_at[rectangle] != search->step &&
-            pack_insert(&search->pack, rectangle, save_plate, search))
+        if (search->failed_at[rectangle] != search->step && pack_insert(&search->pack, rectangle, save_plate, search))
             continue;
         search->failed_at[rectangle] = search->step;
         *list_add(search->arena, &search->out) = rectangle;
@@ -256,8 +255,7 @@ static void search_begin(struct search *search, struct arena *arena, const struc
     search->taken_before = ARENA_ARRAY(arena, size_t, problem->sheet_count + 1);
     search->failed_at = ARENA_ARRAY(arena, size_t, problem->rectangle_count + 1);
     for (size_t i = 0; i < problem->sheet_count; i++)
-        search->sheet_area =
-            fmax(search->sheet_area, (double)problem->sheets[i].length * problem->sheets[i].width);
+        search->sheet_area = fmax(search->sheet_area, (double)problem->sheets[i].length * problem->sheets[i].width);
 }
 
 size_t nest_improve(struct arena *arena, const struct nest_problem *problem, int64_t bound, size_t work,

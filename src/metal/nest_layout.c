@@ -84,8 +84,8 @@ struct member {
     int32_t rectangle, node;
 };
 
-/* Those that need as much across the row together, so that what is spare beside them is cut off in one piece; alike ones
- * together, so that the same cut is made again; and equal rows in equal order. */
+/* Those that need as much across the row together, so that what is spare beside them is cut off in one piece; alike
+ * ones together, so that the same cut is made again; and equal rows in equal order. */
 static int largest_first(const void *left, const void *right) {
     const struct member *a = left, *b = right;
     if (a->beside != b->beside)
@@ -125,7 +125,8 @@ static struct row row_of(const struct laying *laying, int32_t from) {
     bool across = laying->plate->nodes[from].across;
     member_list members = {0};
     find_members(laying, from, across, &members);
-    qsort(members.at, members.count, sizeof *members.at, largest_first);
+    if (members.count)
+        qsort(members.at, members.count, sizeof *members.at, largest_first);
     int32_t *nodes = ARENA_ARRAY(laying->arena, int32_t, members.count);
     for (size_t i = 0; i < members.count; i++)
         nodes[i] = members.at[i].node;
@@ -284,7 +285,8 @@ size_t nest_alike_cuts(const struct nest_layout *layout, size_t node) {
     return count;
 }
 
-/* ---- What is left over -------------------------------------------------------------------------------------------- */
+/* ---- What is left over --------------------------------------------------------------------------------------------
+ */
 
 static int64_t area_of(nest_steps length, nest_steps width) {
     return (int64_t)length * width;

@@ -84,7 +84,7 @@ static void look_at_plate(struct pack *pack, int32_t index, const struct nest_re
 bool pack_find(struct pack *pack, int32_t rectangle, struct plate_spot *spot) {
     const struct nest_rectangle *blank = &pack->problem->rectangles[rectangle];
     int64_t area = rectangle_area(blank);
-    spot->score = INFINITY;
+    *spot = (struct plate_spot){.score = INFINITY};
     for (int32_t i = 0; i < (int32_t)pack->plates.count; i++)
         if (pack->plates.at[i].sheet != PLATE_NONE && pack->plates.at[i].largest_hole >= area)
             look_at_plate(pack, i, blank, spot);
@@ -126,9 +126,9 @@ static size_t choose_kind(struct pack *pack, int32_t rectangle) {
         if (!may_take(pack, kind, blank))
             continue;
         seen++;
-        if (best == pack->problem->sheet_count || (pack->blink && pack->problem->sheet_count > 1
-                                                       ? !pack_random(pack, seen)
-                                                       : dearness(pack, kind) < dearness(pack, best)))
+        if (best == pack->problem->sheet_count ||
+            (pack->blink && pack->problem->sheet_count > 1 ? !pack_random(pack, seen)
+                                                           : dearness(pack, kind) < dearness(pack, best)))
             best = kind;
     }
     return best;
@@ -167,7 +167,7 @@ void pack_close(struct pack *pack, int32_t plate) {
 static void first_spot(struct pack *pack, int32_t plate, int32_t rectangle, struct plate_spot *spot) {
     bool blink = pack->blink;
     pack->blink = false;
-    spot->score = INFINITY;
+    *spot = (struct plate_spot){.score = INFINITY};
     look_at_plate(pack, plate, &pack->problem->rectangles[rectangle], spot);
     pack->blink = blink;
 }

@@ -6,8 +6,8 @@
 
 /* What the best place of a blank is. */
 enum pack_rule {
-    PACK_VALUE,     /* that spoils the least of what the holes are worth */
-    PACK_AREA,      /* the smallest hole */
+    PACK_VALUE,      /* that spoils the least of what the holes are worth */
+    PACK_AREA,       /* the smallest hole */
     PACK_SHORT_SIDE, /* the hole that it is nearest to in one side */
     PACK_RULES
 };
@@ -33,13 +33,13 @@ struct pack {
     enum pack_rule rule;
     enum split_rule split;
     enum open_rule open;
-    int32_t only;      /* the one kind of sheet that is taken where it fits; PLATE_NONE: any */
-    int64_t cost, most_cost; /* of the sheets taken; what they may cost at most */
-    size_t *taken;     /* sheets of each kind */
+    int32_t only;              /* the one kind of sheet that is taken where it fits; PLATE_NONE: any */
+    int64_t cost, most_cost;   /* of the sheets taken; what they may cost at most */
+    size_t *taken;             /* sheets of each kind */
     LIST(struct plate) plates; /* those of sheet PLATE_NONE are free to be taken again */
-    size_t work;       /* places looked at so far */
-    uint64_t random;   /* state of the generator; used where `blink` is set */
-    bool blink;        /* a few places are overlooked, and some holes divided the other way */
+    size_t work;               /* places looked at so far */
+    uint64_t random;           /* state of the generator; used where `blink` is set */
+    bool blink;                /* a few places are overlooked, and some holes divided the other way */
 };
 
 void pack_init(struct pack *pack, struct arena *arena, const struct nest_problem *problem);

@@ -183,5 +183,6 @@ void plate_copy(struct arena *arena, struct plate *to, const struct plate *from)
     if (from->sheet == PLATE_NONE)
         return;
     memcpy(nodes, from->nodes, (size_t)from->node_count * sizeof *nodes);
-    memcpy(holes, from->holes, (size_t)from->hole_count * sizeof *holes);
+    if (from->hole_count)
+        memcpy(holes, from->holes, (size_t)from->hole_count * sizeof *holes);
 }

@@ -37,7 +37,7 @@ typedef LIST(int32_t) rectangle_list; /* one entry a blank */
 struct plate_spot {
     int32_t plate, hole;
     bool turned;
-    bool across; /* the first cut runs across the sheet, beside the blank; else along it, above the blank */
+    bool across;  /* the first cut runs across the sheet, beside the blank; else along it, above the blank */
     double score; /* the less the better */
 };
 

@@ -1,4 +1,5 @@
-/* Ways to cut one sheet, each used as often as its blanks last: for jobs with very many blanks, most of which are alike. */
+/* Ways to cut one sheet, each used as often as its blanks last: for jobs with very many blanks, most of which are
+ * alike. */
 #include <stdlib.h>
 
 #include "metal/nest_search.h"
@@ -9,9 +10,9 @@ struct repeating {
     struct arena *arena;
     const struct nest_problem *problem;
     size_t *left;
-    int32_t *order;   /* of rectangles, the largest first; those that are used up are dropped now and then */
+    int32_t *order; /* of rectangles, the largest first; those that are used up are dropped now and then */
     size_t order_count;
-    size_t *used;     /* by the sheet at hand */
+    size_t *used; /* by the sheet at hand */
     struct plate best;
     double best_rate; /* area of blanks for its cost */
 };

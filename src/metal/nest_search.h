@@ -18,17 +18,18 @@ int64_t pack_offcut(const struct pack *pack, struct arena *scratch);
 /* Keeps what the pack holds when it is better than the best. */
 void nest_keep(struct nest_best *best, const struct pack *pack, struct arena *arena);
 
-/* `blanks` in many orders and by all rules, until one costs no more than `bound` and a few others were tried beside it, or `work`
- * is done.  At least one order is tried.  Gives the work done. */
+/* `blanks` in many orders and by all rules, until one costs no more than `bound` and a few others were tried beside it,
+ * or `work` is done.  At least one order is tried.  Gives the work done. */
 size_t nest_build(struct arena *arena, const struct nest_problem *problem, const rectangle_list *blanks, int64_t bound,
                   size_t work, struct nest_best *best);
 
-/* One nest of as many of `blanks` as go on the sheets that there are; those that do not are added to `unplaced`, by rectangle. */
+/* One nest of as many of `blanks` as go on the sheets that there are; those that do not are added to `unplaced`, by
+ * rectangle. */
 void nest_some(struct arena *arena, const struct nest_problem *problem, const rectangle_list *blanks,
                struct nest_best *best, size_t *unplaced);
 
-/* The least cost of no more than NEST_EXACT_MOST blanks, on sheets without limit, in place of a best that costs more.  False:
- * the problem is too large, or has limits. */
+/* The least cost of no more than NEST_EXACT_MOST blanks, on sheets without limit, in place of a best that costs more.
+ * False: the problem is too large, or has limits. */
 enum { NEST_EXACT_MOST = 6 };
 bool nest_exact(struct arena *arena, const struct nest_problem *problem, const rectangle_list *blanks,
                 struct nest_best *best);

@@ -7,7 +7,7 @@
 #include "metal/nest_bound.h"
 #include "metal/nest_search.h"
 
-/* Over so many blanks, ways to cut one sheet are repeated first. */
+/* Over so many blanks, most of them are alike, and ways to cut sheets are repeated. */
 enum { FEW = 2000 };
 
 struct solving {
@@ -38,40 +38,125 @@ static void find_bounds(struct solving *solving) {
     solving->solution->cost_bound = bound.cost;
 }
 
-static void list_left(const struct solving *solving, rectangle_list *blanks) {
+/* ---- Searching --------------------------------------------------------------------------------------------------- */
+
+static void list_blanks(const struct solving *solving, const size_t *counts, rectangle_list *blanks) {
     for (size_t i = 0; i < solving->problem->rectangle_count; i++)
-        for (size_t n = 0; n < solving->left[i]; n++)
+        for (size_t n = 0; n < counts[i]; n++)
             *list_add(solving->scratch, blanks) = (int32_t)i;
 }
 
-/* ---- Searching --------------------------------------------------------------------------------------------------- */
+/* A third of the effort goes into building, the rest into improving. */
+static void search(struct solving *solving, const rectangle_list *blanks, int64_t bound, size_t effort,
+                   struct nest_best *best) {
+    const struct nest_problem *problem = solving->problem;
+    bool choice = problem->sheet_count > 1 && effort;
+    size_t work = nest_build(solving->scratch, problem, blanks, bound, effort / 3, best);
+    if (best->cost == INT64_MAX)
+        return;
+    if (best->cost > bound && nest_exact(solving->scratch, problem, blanks, best))
+        bound = best->cost;
+    if (choice)
+        work += nest_cheapen(solving->scratch, problem, best);
+    if (work < effort) {
+        size_t rest = effort - work;
+        work += nest_improve(solving->scratch, problem, bound, best->cost <= bound ? rest / 8 : rest, best);
+    }
+    if (choice)
+        work += nest_cheapen(solving->scratch, problem, best);
+    solving->solution->work += work;
+}
 
-/* What stands on the sheets already is not searched again. */
-static int64_t cost_of_layouts(const struct solving *solving) {
+/* Each of the best's sheets, so many times. */
+static void add_layouts(struct solving *solving, const struct nest_best *best, size_t times) {
+    for (size_t i = 0; i < best->plates.count; i++) {
+        struct nest_layout *layout = list_add(solving->scratch, &solving->layouts);
+        plate_layout(solving->scratch, &best->plates.at[i], solving->problem, layout);
+        layout->times = times;
+    }
+}
+
+static bool has_limits(const struct nest_problem *problem) {
+    for (size_t i = 0; i < problem->sheet_count; i++)
+        if (problem->sheets[i].limit)
+            return true;
+    return false;
+}
+
+static size_t sum_counts(const struct solving *solving, const size_t *counts) {
+    size_t sum = 0;
+    for (size_t i = 0; i < solving->problem->rectangle_count; i++)
+        sum += counts[i];
+    return sum;
+}
+
+/* The like of the whole with a fraction of its blanks, searched once and used many times over.  False: so few are alike
+ * that hardly any would be in the fraction. */
+static bool search_fraction(struct solving *solving, size_t total, size_t effort) {
+    size_t times = (total + FEW - 1) / FEW, kinds = solving->problem->rectangle_count;
+    size_t *counts = ARENA_ARRAY(solving->scratch, size_t, kinds + 1);
+    for (size_t i = 0; i < kinds; i++)
+        counts[i] = solving->left[i] / times;
+    if (sum_counts(solving, counts) < FEW / 4)
+        return false;
+    rectangle_list blanks = {0};
+    struct nest_best best = {.cost = INT64_MAX};
+    list_blanks(solving, counts, &blanks);
+    search(solving, &blanks, nest_bound(solving->scratch, solving->problem, counts).cost, effort, &best);
+    add_layouts(solving, &best, times);
+    for (size_t i = 0; i < kinds; i++)
+        solving->left[i] -= times * counts[i];
+    return true;
+}
+
+/* Until few are left, for which every blank has its own place; the first fraction is the largest and gets the most. */
+static void search_fractions(struct solving *solving) {
+    size_t effort = solving->problem->effort, total = sum_counts(solving, solving->left);
+    while (total > FEW && search_fraction(solving, total, effort)) {
+        effort = solving->problem->effort / 4;
+        total = sum_counts(solving, solving->left);
+    }
+    if (total > FEW)
+        nest_repeat(solving->scratch, solving->problem, FEW, solving->left, &solving->layouts);
+}
+
+/* What is still left; what stands on the sheets already is not searched again. */
+static void search_left(struct solving *solving) {
+    const struct nest_problem *problem = solving->problem;
+    struct nest_solution *solution = solving->solution;
+    struct nest_best best = {.cost = INT64_MAX};
+    rectangle_list blanks = {0};
+    list_blanks(solving, solving->left, &blanks);
+    if (!blanks.count)
+        return;
+    search(solving, &blanks, nest_bound(solving->scratch, problem, solving->left).cost, problem->effort, &best);
+    if (best.cost == INT64_MAX) /* the limits of sheets are reached */
+        nest_some(solving->scratch, problem, &blanks, &best, solution->unplaced);
+    else if (!solving->layouts.count && blanks.count <= NEST_EXACT_MOST && !has_limits(problem))
+        solution->cost_bound = best.cost; /* looked at in all ways */
+    add_layouts(solving, &best, 1);
+}
+
+static int64_t cost_of(const struct solving *solving, const layout_list *layouts) {
     int64_t cost = 0;
-    for (size_t i = 0; i < solving->layouts.count; i++)
-        cost += (int64_t)solving->layouts.at[i].times * solving->problem->sheets[solving->layouts.at[i].sheet].cost;
+    for (size_t i = 0; i < layouts->count; i++)
+        cost += (int64_t)layouts->at[i].times * solving->problem->sheets[layouts->at[i].sheet].cost;
     return cost;
 }
 
-/* A third of the effort goes into building, the rest into improving. */
-static void search(struct solving *solving, const rectangle_list *blanks, struct nest_best *best) {
-    const struct nest_problem *problem = solving->problem;
-    int64_t bound = solving->solution->cost_bound - cost_of_layouts(solving);
-    size_t work = nest_build(solving->scratch, problem, blanks, bound, problem->effort / 3, best);
-    if (best->cost == INT64_MAX)
-        return;
-    if (best->cost > bound && !solving->layouts.count && nest_exact(solving->scratch, problem, blanks, best))
-        bound = solving->solution->cost_bound = best->cost;
-    if (problem->sheet_count > 1 && problem->effort)
-        work += nest_cheapen(solving->scratch, problem, best);
-    if (work < problem->effort) {
-        size_t rest = problem->effort - work;
-        work += nest_improve(solving->scratch, problem, bound, best->cost <= bound ? rest / 8 : rest, best);
-    }
-    if (problem->sheet_count > 1 && problem->effort)
-        work += nest_cheapen(solving->scratch, problem, best);
-    solving->solution->work += work;
+/* Sheet by sheet, and by fractions: neither is always the better. */
+static void search_many(struct solving *solving) {
+    size_t bytes = solving->problem->rectangle_count * sizeof *solving->left;
+    size_t *all = memcpy(arena_take(solving->scratch, bytes), solving->left, bytes);
+    nest_repeat(solving->scratch, solving->problem, FEW, solving->left, &solving->layouts);
+    search_left(solving);
+    layout_list by_sheet = solving->layouts;
+    memcpy(solving->left, all, bytes);
+    solving->layouts = (layout_list){0};
+    search_fractions(solving);
+    search_left(solving);
+    if (cost_of(solving, &by_sheet) <= cost_of(solving, &solving->layouts))
+        solving->layouts = by_sheet;
 }
 
 /* ---- Layouts ----------------------------------------------------------------------------------------------------- */
@@ -161,16 +246,10 @@ struct nest_solution *nest_solve(struct arena *arena, struct arena *scratch, con
     solving.left = ARENA_ARRAY(scratch, size_t, problem->rectangle_count + 1);
     sort_out_misfits(&solving);
     find_bounds(&solving);
-    nest_repeat(scratch, problem, FEW, solving.left, &solving.layouts);
-    rectangle_list blanks = {0};
-    list_left(&solving, &blanks);
-    struct nest_best best = {.cost = INT64_MAX};
-    if (blanks.count)
-        search(&solving, &blanks, &best);
-    if (blanks.count && best.cost == INT64_MAX)
-        nest_some(scratch, problem, &blanks, &best, solution->unplaced); /* the limits of sheets are reached */
-    for (size_t i = 0; i < best.plates.count; i++)
-        plate_layout(scratch, &best.plates.at[i], problem, list_add(scratch, &solving.layouts));
+    if (sum_counts(&solving, solving.left) > FEW && !has_limits(problem))
+        search_many(&solving);
+    else
+        search_left(&solving);
     gather_layouts(&solving);
     for (size_t i = 0; i < solution->layouts.count; i++)
         sum_layout(problem, &solution->layouts.at[i], solution);

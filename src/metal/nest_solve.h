@@ -1,8 +1,8 @@
 /* Rectangles out of stock sheets by cuts from edge to edge, as a shear makes them.  Knows nothing of jobs.
  *
- * Lengths are whole steps of 1/320 mm, in which 1/64 in (127 steps) and 1 mm are both exact, so that what fits is never a
- * question of rounding.  The shear takes no metal away (kerf 0) and sheets need no trimming (trim 0).  Equal input gives
- * equal output: effort is counted in steps of work, never by the clock.
+ * Lengths are whole steps of 1/320 mm, in which 1/64 in (127 steps) and 1 mm are both exact, so that what fits is never
+ * a question of rounding.  The shear takes no metal away (kerf 0) and sheets need no trimming (trim 0).  Equal input
+ * gives equal output: effort is counted in steps of work, never by the clock.
  */
 #ifndef CLEAT_METAL_NEST_SOLVE_H
 #define CLEAT_METAL_NEST_SOLVE_H
@@ -39,25 +39,25 @@ struct nest_problem {
 };
 
 enum nest_node_kind {
-    NEST_CUT,     /* divided by one cut into two */
-    NEST_BLANK,   /* a rectangle that was asked for */
-    NEST_OFFCUT,  /* what is left over and too small to keep */
-    NEST_KEPT     /* an offcut that is kept */
+    NEST_CUT,    /* divided by one cut into two */
+    NEST_BLANK,  /* a rectangle that was asked for */
+    NEST_OFFCUT, /* what is left over and too small to keep */
+    NEST_KEPT    /* an offcut that is kept */
 };
 
 /* A region of a sheet, and what becomes of it.  x along the sheet's length, y across it, from its lower left corner. */
 struct nest_node {
     enum nest_node_kind kind;
     nest_steps x, y, length, width;
-    bool across;          /* NEST_CUT: the cut runs along y, at a distance from the left edge; else along x, from the lower */
-    nest_steps at;        /* NEST_CUT: that distance, from the region's own edge */
+    bool across;   /* NEST_CUT: the cut runs along y, at a distance from the left edge; else along x, from the lower */
+    nest_steps at; /* NEST_CUT: that distance, from the region's own edge */
     size_t first, second; /* NEST_CUT: the nodes left of (below) the cut and right of (above) it */
     size_t rectangle;     /* NEST_BLANK: which */
     bool turned;          /* NEST_BLANK: by 90 degrees */
 };
 
-/* A way to cut a sheet, used `times` times over.  Node 0 is the whole sheet; a node comes before its two halves, and the
- * order of the cuts among the nodes is the order that they are made in. */
+/* A way to cut a sheet, used `times` times over.  Node 0 is the whole sheet; a node comes before its two halves, and
+ * the order of the cuts among the nodes is the order that they are made in. */
 struct nest_layout {
     size_t sheet, times;
     size_t blank_count, cut_count; /* on one sheet */
@@ -75,10 +75,10 @@ struct nest_solution {
     int64_t largest_offcut;                    /* steps2; kept or not */
 
     /* What no way of cutting can do better than, for the rectangles that fit some sheet. */
-    size_t area_bound;     /* sheets, were metal as fluid: by area alone, all sheets as large as the largest */
-    size_t sheet_bound;    /* sheets: the better of that and of dual feasible functions */
-    int64_t cost_bound;    /* cost */
-    size_t work;           /* steps of work done */
+    size_t area_bound;  /* sheets, were metal as fluid: by area alone, all sheets as large as the largest */
+    size_t sheet_bound; /* sheets: the better of that and of dual feasible functions */
+    int64_t cost_bound; /* cost */
+    size_t work;        /* steps of work done */
 };
 
 /* How many cuts from that one on are the same cut made again, each taking off one more of the same blank; 1: it stands

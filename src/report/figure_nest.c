@@ -56,8 +56,8 @@ static void list_size(struct drawing *drawing, size_t rectangle, const char *tex
     figure_list(drawing->figure, text);
 }
 
-/* With its size where there is room; by its name, and with its size under the drawing; or by a letter, which is explained
- * there. */
+/* With its size where there is room; by its name, and with its size under the drawing; or by a letter, which is
+ * explained there. */
 static void name_blank(struct drawing *drawing, const struct nest_node *node) {
     const struct nest_piece *piece = &drawing->group->pieces.at[node->rectangle];
     const char *name = shop_nest_name(drawing->arena, drawing->job, piece);
@@ -66,6 +66,8 @@ static void name_blank(struct drawing *drawing, const struct nest_node *node) {
     double along = letters_in(drawing, longer), across = letters_in(drawing, node->length + node->width - longer);
     if (across < 3.5 || along >= (double)strlen(whole) + 1) {
         name_region(drawing, node, whole);
+        if (across < 3.5) /* a letter may stand beside it: a dot tells what it is for */
+            drawing->figure->labels.at[drawing->figure->labels.count - 1].toward = TOWARD_HERE | TOWARD_DOT;
         return;
     }
     list_size(drawing, node->rectangle, arena_format(drawing->arena, "%s: %s", name, size_words(drawing, node)));
@@ -90,7 +92,8 @@ static bool has_room(const struct drawing *drawing, const struct nest_node *node
 static void draw_cut(struct drawing *drawing, const struct nest_node *node) {
     struct region at = region_of(node);
     double where = nest_metres(node->at);
-    struct spot from = node->across ? (struct spot){at.low.x + where, at.low.y} : (struct spot){at.low.x, at.low.y + where};
+    struct spot from =
+        node->across ? (struct spot){at.low.x + where, at.low.y} : (struct spot){at.low.x, at.low.y + where};
     struct spot to = node->across ? (struct spot){from.x, at.high.y} : (struct spot){at.high.x, from.y};
     figure_line(drawing->figure, STROKE_NET, from, to);
     drawing->cuts++;
@@ -127,7 +130,8 @@ struct figure *figure_nest(struct arena *arena, const struct job *job, const str
         else if (node->kind == NEST_KEPT)
             name_region(&drawing, node, arena_format(arena, "kept  %s", size_words(&drawing, node)));
     }
-    figure_note(drawing.figure, "Plain numbers are cuts, in their order; the list has them all. What is shaded is kept; what "
-                                "has no name is scrap.");
+    figure_note(drawing.figure,
+                "Plain numbers are cuts, in their order; the list has them all. What is shaded is kept; what "
+                "has no name is scrap.");
     return drawing.figure;
 }

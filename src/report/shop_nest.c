@@ -20,8 +20,7 @@ static const char *kind_words(const struct document *document, const struct nest
 }
 
 static const char *size_words(const struct document *document, double one, double other) {
-    return arena_format(document->arena, "%s x %s",
-                        measure_figure(document->arena, document->system, SHOW_CUT, one),
+    return arena_format(document->arena, "%s x %s", measure_figure(document->arena, document->system, SHOW_CUT, one),
                         shop_length(document, other));
 }
 
@@ -70,8 +69,8 @@ static void sheet_table(struct document *document, const struct nest *nest) {
 
 static const char *bound_words(const struct document *document, const struct nest_group *group) {
     const struct nest_solution *solution = group->solution;
-    const char *fewest = arena_format(document->arena, "by area alone %zu, by the better bound %zu", solution->area_bound,
-                                      solution->sheet_bound);
+    const char *fewest = arena_format(document->arena, "by area alone %zu, by the better bound %zu",
+                                      solution->area_bound, solution->sheet_bound);
     double gap = (double)solution->cost / (double)solution->cost_bound - 1;
     if (solution->cost <= solution->cost_bound)
         return arena_format(document->arena, "%s; no way of cutting costs less sheet", fewest);
@@ -88,14 +87,15 @@ static const char *kept_words(const struct document *document, const struct nest
 
 static void group_facts(struct document *document, const struct nest_group *group) {
     double scrap = group->sheet_area - group->kept_area - group->metal_area;
-    document_fact(document, "Sheets", arena_format(document->arena, "%zu for %zu blanks and strips", group->sheets, group->blanks));
+    document_fact(document, "Sheets",
+                  arena_format(document->arena, "%zu for %zu blanks and strips", group->sheets, group->blanks));
     document_fact(document, "Area of the sheets", bid_figure(document, SHOW_AREA, group->sheet_area));
     document_fact(document, "Area of the blanks", bid_figure(document, SHOW_AREA, group->blank_area));
     document_fact(document, "Offcuts kept", kept_words(document, group));
     document_fact(document, "Left over and not kept", percent(document, group->waste));
     document_fact(document, "Scrap in all",
-                  arena_format(document->arena, "%s, %s of what is used up", bid_figure(document, SHOW_AREA, fmax(scrap, 0)),
-                               percent(document, group->scrap)));
+                  arena_format(document->arena, "%s, %s of what is used up",
+                               bid_figure(document, SHOW_AREA, fmax(scrap, 0)), percent(document, group->scrap)));
     document_fact(document, "Fewest sheets possible", bound_words(document, group));
 }
 
@@ -104,7 +104,8 @@ static void stock_note(struct document *document, const struct nest_group *group
         document_paragraph(document, "The shop lists no sheets: they are assumed to be %s.",
                            stock_words(document, group->stock.at[0].sheet));
     else if (group->stock_borrowed)
-        document_paragraph(document, "The shop lists no sheet of this gauge: it is assumed to come in the sizes of the others.");
+        document_paragraph(document,
+                           "The shop lists no sheet of this gauge: it is assumed to come in the sizes of the others.");
 }
 
 static void unplaced_list(const struct job *job, struct document *document, const struct nest_group *group) {
@@ -208,8 +209,8 @@ static const char *layout_words(const struct document *document, const struct ne
     const char *kind = kind_words(document, group);
     if (layout->times == 1)
         return arena_format(document->arena, "Sheet %zu of %s, %s", first, kind, size);
-    return arena_format(document->arena, "Sheets %zu to %zu of %s, %s, %zu alike", first, first + layout->times - 1, kind,
-                        size, layout->times);
+    return arena_format(document->arena, "Sheets %zu to %zu of %s, %s, %zu alike", first, first + layout->times - 1,
+                        kind, size, layout->times);
 }
 
 static void layout_sheet(const struct job *job, struct document *document, const struct nest_group *group,
@@ -230,21 +231,23 @@ static void layout_sheet(const struct job *job, struct document *document, const
 
 static const char *lead(const struct job *job, const struct document *document) {
     const struct nest *nest = job->metal->nest;
-    return arena_format(document->arena,
-                        "Every cut runs from edge to edge, as a shear makes it; nothing is allowed for a kerf or for "
-                        "trimming. Blanks are named by part and letter, strips as in the list of strips; a blank lies as its "
-                        "box, and what is cut out of that is in its pattern. %s Offcuts of %s and over are kept%s.",
-                        nest->grain ? "The longer side of each lies along the sheet, as the shop wants it."
-                                    : "Blanks are turned as they fit.",
-                        size_words(document, nest->keep[0], nest->keep[1]),
-                        nest->keep_assumed ? ", since the shop does not say otherwise" : ", as the shop says");
+    return arena_format(
+        document->arena,
+        "Every cut runs from edge to edge, as a shear makes it; nothing is allowed for a kerf or for "
+        "trimming. Blanks are named by part and letter, strips as in the list of strips; a blank lies as its "
+        "box, and what is cut out of that is in its pattern. %s Offcuts of %s and over are kept%s.",
+        nest->grain ? "The longer side of each lies along the sheet, as the shop wants it."
+                    : "Blanks are turned as they fit.",
+        size_words(document, nest->keep[0], nest->keep[1]),
+        nest->keep_assumed ? ", since the shop does not say otherwise" : ", as the shop says");
 }
 
 void shop_nest(const struct job *job, struct document *document) {
     const struct nest *nest = job->metal->nest;
     document_paragraph(document, "%s", lead(job, document));
-    document_paragraph(document, "Lift sheets with two people and cut-resistant gloves; offcuts have sharp corners. Keep fingers "
-                                 "behind the guard of the shear.");
+    document_paragraph(document,
+                       "Lift sheets with two people and cut-resistant gloves; offcuts have sharp corners. Keep fingers "
+                       "behind the guard of the shear.");
     sheet_table(document, nest);
     size_t drawing = 0;
     for (size_t i = 0; i < nest->groups.count; i++) {

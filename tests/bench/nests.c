@@ -1,5 +1,5 @@
-/* How well and how fast nests are found: the published classes of two-dimensional bin packing beside their bounds and the
- * best published results, and large jobs. */
+/* How well and how fast nests are found: the published classes of two-dimensional bin packing beside their bounds and
+ * the best published results, and large jobs. */
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -14,9 +14,9 @@ struct sums {
     double seconds;
 };
 
-static double now(void) {
+static double processor_time(void) {
     struct timespec at;
-    clock_gettime(CLOCK_MONOTONIC, &at);
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &at);
     return (double)at.tv_sec + 1e-9 * (double)at.tv_nsec;
 }
 
@@ -29,9 +29,9 @@ static void solve_one(struct arena *arena, struct arena *scratch, const struct n
         exit(1);
     arena_on_failure(arena, &out_of_memory);
     arena_on_failure(scratch, &out_of_memory);
-    double start = now();
+    double start = processor_time();
     const struct nest_solution *solution = nest_solve(arena, scratch, problem);
-    sums->seconds += now() - start;
+    sums->seconds += processor_time() - start;
     sums->sheets += solution->sheets;
     sums->area += solution->area_bound;
     sums->bound += solution->sheet_bound;
@@ -75,9 +75,9 @@ static void solve_classes(struct arena *arena, struct arena *scratch, bool turns
         }
     }
     csv_close(&csv);
-    printf("%s\n%-8s %6s %6s %6s %6s %9s %9s %12s\n", turns ? "blanks may turn" : "blanks keep their way", "class", "sheets",
-           "area", "bound", "best", "to bound", "to best", "time");
-    for (int class = 1; class <= BINPACK_CLASSES; class++) {
+    printf("%s\n%-8s %6s %6s %6s %6s %9s %9s %12s\n", turns ? "blanks may turn" : "blanks keep their way", "class",
+           "sheets", "area", "bound", "best", "to bound", "to best", "time");
+    for (int class = 1; class <= BINPACK_CLASSES; class ++) {
         char name[8];
         snprintf(name, sizeof name, "%d", class);
         print_sums(name, &classes[class - 1]);
@@ -105,10 +105,11 @@ static void solve_large(struct arena *arena, struct arena *scratch, size_t blank
     };
     for (size_t kind_count = 1; kind_count <= 2; kind_count++) {
         struct sums sums = {0};
-        struct nest_problem problem = {rectangles, kinds, sheets, kind_count, .effort = effort ? effort : nest_effort(blanks)};
+        struct nest_problem problem = {rectangles, kinds, sheets, kind_count,
+                                       .effort = effort ? effort : nest_effort(blanks)};
         solve_one(arena, scratch, &problem, &sums);
-        printf("%zu blanks of %zu kinds, %zu kinds of sheet: %zu sheets, bound %zu, %.0f ms\n", blanks, kinds, kind_count,
-               sums.sheets, sums.bound, sums.seconds * 1e3);
+        printf("%zu blanks of %zu kinds, %zu kinds of sheet: %zu sheets, bound %zu, %.0f ms\n", blanks, kinds,
+               kind_count, sums.sheets, sums.bound, sums.seconds * 1e3);
     }
     free(rectangles);
 }

@@ -1,7 +1,7 @@
 /* The published random classes of two-dimensional bin packing: classes 1-6 of Berkey and Wang (1987), 7-10 of Martello
  * and Vigo (1998), made by the recipe of the generator that Lodi, Martello and Vigo published (1999): v becomes
- * (7141 v + 54773) mod 259200 from 0, u = v / 259200 in single precision, floor(31.47 n k + 2000) + 1 numbers are drawn and
- * forgotten before the k-th instance of n items, then height and width are drawn. */
+ * (7141 v + 54773) mod 259200 from 0, u = v / 259200 in single precision, floor(31.47 n k + 2000) + 1 numbers are drawn
+ * and forgotten before the k-th instance of n items, then height and width are drawn. */
 #ifndef TESTS_UNIT_BINPACK_H
 #define TESTS_UNIT_BINPACK_H
 

@@ -29,8 +29,8 @@ static inline bool parts_blanks(const struct lying *blanks, size_t count, bool a
     return before > 0 && before < count;
 }
 
-/* Whether cuts from edge to edge can part them all: any cut that meets no blank may be made first, since it spoils none of
- * the others. */
+/* Whether cuts from edge to edge can part them all: any cut that meets no blank may be made first, since it spoils none
+ * of the others. */
 static inline bool can_be_sheared(struct lying *blanks, size_t count) {
     if (count <= 1)
         return true;
@@ -75,9 +75,8 @@ static inline void prove_cut(const struct nest_layout *layout, size_t index) {
 }
 
 static inline bool is_large(const struct nest_problem *problem, const struct nest_node *node) {
-    return problem->keep_length > 0 &&
-           ((node->length >= problem->keep_length && node->width >= problem->keep_width) ||
-            (node->width >= problem->keep_length && node->length >= problem->keep_width));
+    return problem->keep_length > 0 && ((node->length >= problem->keep_length && node->width >= problem->keep_width) ||
+                                        (node->width >= problem->keep_length && node->length >= problem->keep_width));
 }
 
 static inline void prove_layout(const struct nest_problem *problem, const struct nest_layout *layout, size_t *placed) {

@@ -1,4 +1,5 @@
-/* The nest of a job: what is laid out on which sheets, by gauge and material; what the shop says of offcuts and grain. */
+/* The nest of a job: what is laid out on which sheets, by gauge and material; what the shop says of offcuts and grain.
+ */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -31,8 +32,8 @@ static const struct nest *nest_of(const struct compiled *compiled) {
 static void every_blank_and_strip_lies_on_a_sheet_of_its_gauge(void **state) {
     (void)state;
     struct compiled cleat = compiled_text("%s", SMALL_JOB("stock 48 x 120, gauge 28, price 40 per sheet; "
-                                             "stock 48 x 120, gauge 26, price 41.50 per sheet; "
-                                             "stock 48 x 120, gauge 24, price 52.25 per sheet"));
+                                                          "stock 48 x 120, gauge 26, price 41.50 per sheet; "
+                                                          "stock 48 x 120, gauge 24, price 52.25 per sheet"));
     const struct metal *metal = cleat.job->metal;
     const struct nest *nest = nest_of(&cleat);
     size_t wanted = 0, placed = 0;
@@ -55,8 +56,7 @@ static void every_blank_and_strip_lies_on_a_sheet_of_its_gauge(void **state) {
         area += group->metal_area;
         assert_int_equal(group->price, group->sheets * (group->gauge == 24 ? 5225 : group->gauge == 26 ? 4150 : 4000));
         assert_near(group->sheet_area, (double)group->sheets * 48 * 120 * INCH * INCH, 1e-9);
-        assert_near(group->waste,
-                    (group->sheet_area - group->blank_area - group->kept_area) / group->sheet_area, 1e-9);
+        assert_near(group->waste, (group->sheet_area - group->blank_area - group->kept_area) / group->sheet_area, 1e-9);
         assert_true(group->scrap >= group->waste - 1e-9); /* outlines are within their boxes */
     }
     assert_true(nest->groups.count >= 2);
@@ -84,7 +84,7 @@ static void what_no_sheet_takes_is_counted(void **state) {
 static void an_unlisted_gauge_has_sizes_but_no_prices(void **state) {
     (void)state;
     struct compiled cleat = compiled_text("%s", SMALL_JOB("stock 48 x 120, gauge 22, price 60 per sheet; "
-                                             "stock 48 x 120, gauge 20, price 70 per sheet"));
+                                                          "stock 48 x 120, gauge 20, price 70 per sheet"));
     const struct nest *nest = nest_of(&cleat);
     size_t looked = 0;
     for (size_t i = 0; i < nest->groups.count; i++) {

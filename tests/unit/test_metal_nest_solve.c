@@ -1,5 +1,5 @@
-/* The solver of nests: what must be true of any nest, the exact optimum of small ones, certified jobs, and the published
- * classes of two-dimensional bin packing. */
+/* The solver of nests: what must be true of any nest, the exact optimum of small ones, certified jobs, and the
+ * published classes of two-dimensional bin packing. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -228,8 +228,8 @@ static struct class_sums solve_classes(int n, bool turns) {
     return sums;
 }
 
-/* The area bound is the published one to the sheet: the instances are those.  The better bound is within 1/2 %, and never
- * over the best known.  Sheets: within 2.5 % of the best published with a tenth of the effort of a job. */
+/* The area bound is the published one to the sheet: the instances are those.  The better bound is within 1/2 %, and
+ * never over the best known.  Sheets: within 2.5 % of the best published with a tenth of the effort of a job. */
 static void prove_classes(int n, bool turns) {
     struct class_sums sums = solve_classes(n, turns);
     print_message("%d items, %s: %zu sheets, best published %zu, bound %zu (published %zu)\n", n,
@@ -267,8 +267,8 @@ static void what_is_too_large_is_left_and_said(void **state) {
         {.length = 5, .width = 10, .count = 2, .turns = false},
         {.length = 5, .width = 10, .count = 2, .turns = true},
     };
-    const struct nest_solution *solution =
-        solved(&(struct nest_problem){.rectangles = rectangles, .rectangle_count = 3, .sheets = &sheet, .sheet_count = 1});
+    const struct nest_solution *solution = solved(
+        &(struct nest_problem){.rectangles = rectangles, .rectangle_count = 3, .sheets = &sheet, .sheet_count = 1});
     assert_int_equal(solution->unplaced[0], 3);
     assert_int_equal(solution->unplaced[1], 2);
     assert_int_equal(solution->unplaced[2], 0);
@@ -278,7 +278,8 @@ static void what_is_too_large_is_left_and_said(void **state) {
 
 static void the_cheaper_sheet_is_taken_where_it_does(void **state) {
     (void)state;
-    const struct nest_sheet sheets[] = {{.length = 120, .width = 48, .cost = 4150}, {.length = 96, .width = 48, .cost = 3375}};
+    const struct nest_sheet sheets[] = {{.length = 120, .width = 48, .cost = 4150},
+                                        {.length = 96, .width = 48, .cost = 3375}};
     const struct nest_rectangle rectangle = {.length = 48, .width = 46, .count = 2, .turns = true};
     const struct nest_solution *solution = solved(&(struct nest_problem){
         .rectangles = &rectangle, .rectangle_count = 1, .sheets = sheets, .sheet_count = 2, .effort = 1000});
@@ -303,7 +304,8 @@ static void what_is_left_is_left_in_one_piece(void **state) {
         .effort = 20000,
     });
     assert_int_equal(solution->sheets, 1);
-    assert_int_equal(solution->largest_offcut, (120 - 40) * 48); /* two of 30 x 20 side by side, three strips beside them */
+    assert_int_equal(solution->largest_offcut,
+                     (120 - 40) * 48); /* two of 30 x 20 side by side, three strips beside them */
     assert_true(solution->kept_area >= solution->largest_offcut);
 }
 

@@ -14,6 +14,7 @@ extern const char *const location_choices[]; /* in the order of enum location */
 extern const char *const seam_words[];       /* in the order of enum seam_kind */
 extern const char *const joint_words[];      /* in the order of enum joint_kind */
 extern const char *const system_choices[];   /* in the order of enum measure_system */
+extern const char *const paper_choices[];    /* from PAPER_IS_LETTER on */
 
 enum material material_of_choice(int choice);
 

@@ -4,11 +4,18 @@
 #include <string.h>
 #include <strings.h>
 
+#include "report/drawings.h"
 #include "report/report.h"
 
 static bool write_markdown(const struct job *job, const struct packet *packet, struct drawings *drawings,
                            const struct arena_source *memory, struct output *out) {
-    return packet_write(packet, job, markdown_write, drawings, memory, out);
+    return packet_write(packet, job, &markdown_writer, drawings, memory, out);
+}
+
+static bool write_pdf(const struct job *job, const struct packet *packet, struct drawings *drawings,
+                      const struct arena_source *memory, struct output *out) {
+    (void)drawings;
+    return packet_write(packet, job, &pdf_writer, drawings_on_page(), memory, out);
 }
 
 /* Everything is for every reader. */
@@ -32,6 +39,7 @@ static bool has_csv(const struct packet *packet) {
 }
 
 static const char *const markdown_extensions[] = {"md", "markdown", NULL};
+static const char *const pdf_extensions[] = {"pdf", NULL};
 static const char *const json_extensions[] = {"json", NULL};
 static const char *const csv_extensions[] = {"csv", NULL};
 
@@ -39,6 +47,12 @@ static const struct report_format format_md = {
     .extensions = markdown_extensions,
     .drawn = true,
     .write = write_markdown,
+};
+
+static const struct report_format format_pdf = {
+    .extensions = pdf_extensions,
+    .typeset = true,
+    .write = write_pdf,
 };
 
 static const struct report_format format_json = {
@@ -56,6 +70,7 @@ static const struct report_format format_csv = {
 /* The table: ROW(name) for each, format_NAME being what is known of it. */
 #define FORMATS(ROW)                                                                                                   \
     ROW(md)                                                                                                            \
+    ROW(pdf)                                                                                                           \
     ROW(json)                                                                                                          \
     ROW(csv)
 

@@ -1,0 +1,203 @@
+/* Words by pango, each shaped once. */
+#include "draw/type.h"
+
+#include <pango/pangocairo.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Narrow, so that tables of ten columns stay readable, and of the family of the drawings' letters. */
+#define FAMILY "DejaVu Sans Condensed"
+
+enum {
+    SHAPED_SIZE = 16,        /* pt at which words are shaped */
+    BUCKETS = 1 << 12,       /* a power of two */
+    WORDS_KEPT = 6 * BUCKETS /* then all are forgotten */
+};
+
+struct word {
+    struct word *next; /* in its bucket */
+    uint32_t hash;
+    enum type_face face;
+    double width; /* for a size of 1 */
+    GSList *runs; /* PangoGlyphItem, from left to right */
+    size_t length;
+    char bytes[];
+};
+
+struct type {
+    PangoLayout *layouts[TYPE_FACES];
+    double spaces[TYPE_FACES];
+    struct word *buckets[BUCKETS];
+    size_t count;
+    bool failed;
+};
+
+static PangoFontDescription *describe(enum type_face face) {
+    PangoFontDescription *font = pango_font_description_from_string(FAMILY);
+    pango_font_description_set_absolute_size(font, SHAPED_SIZE * PANGO_SCALE);
+    if (face == TYPE_BOLD)
+        pango_font_description_set_weight(font, PANGO_WEIGHT_BOLD);
+    return font;
+}
+
+static PangoContext *new_context(void) {
+    PangoContext *context = pango_font_map_create_context(pango_cairo_font_map_get_default());
+    cairo_font_options_t *options = cairo_font_options_create();
+    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
+    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
+    pango_cairo_context_set_font_options(context, options);
+    cairo_font_options_destroy(options);
+    pango_context_set_round_glyph_positions(context, FALSE);
+    pango_context_set_language(context, pango_language_from_string("en"));
+    return context;
+}
+
+/* A library of fonts gives another font, and no error, for one that it has not. */
+const char *type_missing(void) {
+    PangoContext *context = new_context();
+    PangoFontDescription *wanted = describe(TYPE_PLAIN);
+    PangoFont *font = pango_context_load_font(context, wanted);
+    PangoFontDescription *found = font ? pango_font_describe(font) : NULL;
+    const char *family = found ? pango_font_description_get_family(found) : NULL;
+    bool there = family && strncmp(family, FAMILY, strlen("DejaVu Sans")) == 0 &&
+                 pango_font_description_get_stretch(found) < PANGO_STRETCH_NORMAL;
+    pango_font_description_free(found);
+    if (font)
+        g_object_unref(font);
+    pango_font_description_free(wanted);
+    g_object_unref(context);
+    return there ? NULL : FAMILY;
+}
+
+struct type *type_new(void) {
+    struct type *type = calloc(1, sizeof *type);
+    if (!type)
+        return NULL;
+    PangoContext *context = new_context();
+    for (enum type_face face = 0; face < TYPE_FACES; face++) {
+        PangoFontDescription *font = describe(face);
+        type->layouts[face] = pango_layout_new(context);
+        pango_layout_set_font_description(type->layouts[face], font);
+        pango_layout_set_single_paragraph_mode(type->layouts[face], TRUE);
+        pango_font_description_free(font);
+        type->spaces[face] = type_width(type, face, "\xC2\xA0", 2);
+    }
+    g_object_unref(context);
+    return type;
+}
+
+static void forget_words(struct type *type) {
+    for (size_t i = 0; i < BUCKETS; i++)
+        while (type->buckets[i]) {
+            struct word *word = type->buckets[i];
+            type->buckets[i] = word->next;
+            g_slist_free_full(word->runs, (GDestroyNotify)pango_glyph_item_free);
+            free(word);
+        }
+    type->count = 0;
+}
+
+void type_free(struct type *type) {
+    if (!type)
+        return;
+    forget_words(type);
+    for (enum type_face face = 0; face < TYPE_FACES; face++)
+        g_object_unref(type->layouts[face]);
+    free(type);
+}
+
+bool type_sound(const struct type *type) {
+    return !type->failed;
+}
+
+/* ---- Words ------------------------------------------------------------------------------------------------------- */
+
+static void shape(struct type *type, struct word *word) {
+    PangoLayout *layout = type->layouts[word->face];
+    pango_layout_set_text(layout, word->bytes, (int)word->length);
+    PangoLayoutLine *line = pango_layout_get_line_readonly(layout, 0);
+    double width = 0;
+    for (GSList *at = line->runs; at; at = at->next) {
+        PangoGlyphItem *run = pango_glyph_item_copy(at->data);
+        width += pango_glyph_string_get_width(run->glyphs);
+        word->runs = g_slist_append(word->runs, run);
+    }
+    word->width = width / PANGO_SCALE / SHAPED_SIZE;
+}
+
+/* FNV-1a, from memory: Fowler, Noll and Vo. */
+static uint32_t hash_of(enum type_face face, const char *bytes, size_t length) {
+    uint32_t hash = 2166136261u ^ (uint32_t)face;
+    for (size_t i = 0; i < length; i++)
+        hash = (hash ^ (unsigned char)bytes[i]) * 16777619u;
+    return hash;
+}
+
+/* NULL: there was no memory. */
+static const struct word *find_word(struct type *type, enum type_face face, const char *bytes, size_t length) {
+    uint32_t hash = hash_of(face, bytes, length);
+    struct word **bucket = &type->buckets[hash & (BUCKETS - 1)];
+    for (struct word *word = *bucket; word; word = word->next)
+        if (word->hash == hash && word->face == face && word->length == length &&
+            memcmp(word->bytes, bytes, length) == 0)
+            return word;
+    if (type->count >= WORDS_KEPT)
+        forget_words(type);
+    struct word *word = calloc(1, sizeof *word + length + 1);
+    if (!word) {
+        type->failed = true;
+        return NULL;
+    }
+    word->hash = hash;
+    word->face = face;
+    word->length = length;
+    memcpy(word->bytes, bytes, length);
+    shape(type, word);
+    word->next = *bucket;
+    *bucket = word;
+    type->count++;
+    return word;
+}
+
+double type_width(struct type *type, enum type_face face, const char *bytes, size_t length) {
+    const struct word *word = find_word(type, face, bytes, length);
+    return word ? word->width : 0;
+}
+
+double type_space(struct type *type, enum type_face face) {
+    return type->spaces[face];
+}
+
+/* The blocks whose letters are written from right to left (from memory: Unicode 15, DerivedBidiClass). */
+static bool is_leftward(gunichar letter) {
+    return (letter >= 0x0590 && letter <= 0x08FF) || (letter >= 0xFB1D && letter <= 0xFDFF) ||
+           (letter >= 0xFE70 && letter <= 0xFEFC) || (letter >= 0x10800 && letter <= 0x10FFF) ||
+           (letter >= 0x1E800 && letter <= 0x1EFFF);
+}
+
+bool type_turns(const char *bytes, size_t length) {
+    for (const char *at = bytes; at < bytes + length; at = g_utf8_next_char(at))
+        if ((unsigned char)*at >= 0xD6 && is_leftward(g_utf8_get_char(at))) /* U+0590 is D6 90 */
+            return true;
+    return false;
+}
+
+void type_show(struct type *type, cairo_t *cairo, enum type_face face, double size, double x, double y, const char *bytes,
+               size_t length) {
+    const struct word *word = find_word(type, face, bytes, length);
+    if (!word)
+        return;
+    double scale = size / SHAPED_SIZE;
+    cairo_save(cairo);
+    cairo_translate(cairo, x, y);
+    cairo_scale(cairo, scale, scale);
+    double at = 0;
+    for (GSList *run = word->runs; run; run = run->next) {
+        PangoGlyphItem *item = run->data;
+        cairo_move_to(cairo, at, 0);
+        pango_cairo_show_glyph_item(cairo, word->bytes, item);
+        at += (double)pango_glyph_string_get_width(item->glyphs) / PANGO_SCALE;
+    }
+    cairo_restore(cairo);
+}

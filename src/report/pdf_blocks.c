@@ -1,0 +1,354 @@
+/* Blocks on pages. */
+#include <math.h>
+#include <string.h>
+
+#include "draw/figure.h"
+#include "report/pdf.h"
+
+/* Own look: black on white, one dark accent, which headings and cautions share with the drawings. */
+const struct style style_text = {.face = TYPE_PLAIN, .ink = INK_BLACK, .size = 9, .leading = 12.5};
+const struct style style_small = {.face = TYPE_PLAIN, .ink = INK_BLACK, .size = 8, .leading = 11};
+static const struct style style_bold = {.face = TYPE_BOLD, .ink = INK_BLACK, .size = 9, .leading = 12.5};
+static const struct style style_caution = {.face = TYPE_BOLD, .ink = INK_ACCENT, .size = 9, .leading = 12.5};
+
+static const double block_gap = 6, line_gap = 2, indent = 11; /* pt */
+
+/* ---- Headings ----------------------------------------------------------------------------------------------------- */
+
+static const struct heading_look {
+    struct style style;
+    double above, below;
+} looks[] = {
+    {.style = {.face = TYPE_BOLD, .ink = INK_BLACK, .size = 19, .leading = 24}, .above = 4, .below = 6},
+    {.style = {.face = TYPE_BOLD, .ink = INK_ACCENT, .size = 13, .leading = 17}, .above = 18, .below = 2},
+    {.style = {.face = TYPE_BOLD, .ink = INK_BLACK, .size = 10.5, .leading = 14}, .above = 13, .below = 0},
+    {.style = {.face = TYPE_BOLD, .ink = INK_BLACK, .size = 9, .leading = 12.5}, .above = 9, .below = 0},
+};
+enum { LOOK_COUNT = sizeof looks / sizeof looks[0] };
+
+static const struct heading_look *look_of(int level) {
+    return &looks[level < 1 ? 0 : level > LOOK_COUNT ? LOOK_COUNT - 1 : level - 1];
+}
+
+static double text_height(struct pdf *pdf, const struct style *style, const char *text, double room) {
+    return (double)pdf_wrap(pdf, style, text, room, 0, NULL) * style->leading;
+}
+
+static double heading_height(struct pdf *pdf, const struct block *block) {
+    const struct heading_look *look = look_of(block->level);
+    return text_height(pdf, &look->style, block->text, pdf->right - pdf->left) + look->below + block_gap;
+}
+
+/* ---- What must stand together ------------------------------------------------------------------------------------- */
+
+static const double blank_height = 24; /* pt */
+
+static const struct sheet *sheet_of(struct pdf *pdf, const struct document *part, size_t index) {
+    if (!pdf->sheets[index])
+        pdf->sheets[index] = sheet_lay_out(part->blocks.at[index]->figure, SHEET_FIT);
+    return pdf->sheets[index];
+}
+
+/* So that it has room on a page. */
+static double scale_of(const struct pdf *pdf, const struct sheet *sheet) {
+    double wide = (pdf->right - pdf->left) / sheet->width, tall = (pdf_page_room(pdf) - 30) / sheet->height;
+    return fmin(1, fmin(wide, tall));
+}
+
+static double text_start(struct pdf *pdf, const struct style *style, const char *text, double room) {
+    size_t lines = pdf_wrap(pdf, style, text, room, 0, NULL);
+    return (double)(lines < 4 ? lines : 2) * style->leading;
+}
+
+/* A paragraph that ends so belongs to what it announces. */
+static bool announces(const struct block *block) {
+    size_t length = block->kind == PARAGRAPH ? strlen(block->text) : 0;
+    return length && block->text[length - 1] == ':';
+}
+
+/* The height of the beginning of a block that must not be parted from a heading above it. */
+static double block_start(struct pdf *pdf, const struct document *part, size_t index) {
+    const struct block *block = part->blocks.at[index];
+    double room = pdf->right - pdf->left;
+    switch (block->kind) {
+    case PARAGRAPH:
+        return text_start(pdf, &style_text, block->text, room);
+    case CAUTION:
+        return text_height(pdf, &style_text, block->text, room) + 2 * style_text.leading;
+    case BULLETS:
+        return text_start(pdf, &style_text, block->items.at[0], room);
+    case FACTS:
+        return 2 * style_text.leading;
+    case TABLE:
+        return pdf_table_start(pdf, &block->table, part->system);
+    case BLANKS:
+        return blank_height * (double)block->items.count;
+    case DRAWING:
+        return part->drawings ? sheet_of(pdf, part, index)->height * scale_of(pdf, sheet_of(pdf, part, index)) : 0;
+    case HEADING:
+    case REFERENCES:
+        break;
+    }
+    return 3 * style_text.leading;
+}
+
+/* Of the headings from `index` on and what follows them. */
+static double start_at(struct pdf *pdf, const struct document *part, size_t index) {
+    double height = 0;
+    for (; index < part->blocks.count; index++) {
+        const struct block *block = part->blocks.at[index];
+        if (block->kind == HEADING) {
+            height += heading_height(pdf, block) + (height > 0 ? look_of(block->level)->above : 0);
+            continue;
+        }
+        if (!announces(block))
+            return height + block_start(pdf, part, index);
+        height += text_height(pdf, &style_text, block->text, pdf->right - pdf->left) + block_gap;
+    }
+    return height + 4 * style_text.leading;
+}
+
+/* ---- The contents ------------------------------------------------------------------------------------------------- */
+
+/* With fewer sections than this nobody looks for one. */
+enum { CONTENTS_LEAST = 5 };
+
+static void put_entry(struct pdf *pdf, size_t i, double x, double y, double width) {
+    double size = style_small.size, room = width - 24;
+    struct text_line *lines;
+    size_t count = pdf_wrap(pdf, &style_small, pdf->paper->headings.at[i], room, 0, &lines);
+    if (count)
+        pdf_put_line(pdf, &style_small, lines[0], x, y);
+    double from = x + (count ? pdf_line_width(pdf, &style_small, lines[0]) : 0) + 4;
+    pdf_rule(pdf, INK_GREY, 0.2, (struct spot){from, y + 8}, (struct spot){x + room + 4, y + 8});
+    arena_clear(pdf->scratch);
+    spool_put(pdf->spool,
+              (struct spool_mark){.kind = SPOOL_LINK,
+                                  .ink = INK_BLACK,
+                                  .face = style_small.face,
+                                  .level = (int)i,
+                                  .size = size,
+                                  .x = x,
+                                  .y = y,
+                                  .right = x + width,
+                                  .bottom = y + style_small.leading},
+              NULL);
+}
+
+/* The sections in two columns, read downward; their pages are known when all is laid out. */
+static void put_contents(struct pdf *pdf) {
+    size_t count = pdf->paper->headings.count, rows = (count + 1) / 2;
+    pdf->contents_put = true;
+    if (count < CONTENTS_LEAST)
+        return;
+    double leading = style_small.leading + 2, height = (double)rows * leading, between = 24;
+    double width = (pdf->right - pdf->left - between) / 2;
+    pdf_gap(pdf, 12);
+    pdf_need(pdf, style_bold.leading + height);
+    pdf_put_line(pdf, &style_bold, pdf_whole("Contents"), pdf->left, pdf->y);
+    pdf->y += style_bold.leading + line_gap;
+    for (size_t i = 0; i < count; i++)
+        put_entry(pdf, i, pdf->left + (double)(i / rows) * (width + between), pdf->y + (double)(i % rows) * leading, width);
+    pdf->y += height;
+    pdf->fresh = false;
+}
+
+/* ---- The blocks --------------------------------------------------------------------------------------------------- */
+
+static void note_place(struct pdf *pdf, const struct block *block) {
+    size_t next = pdf->headings_met;
+    spool_put(pdf->spool,
+              (struct spool_mark){
+                  .kind = SPOOL_HEADING, .level = block->level, .y = pdf->y - 4, .length = strlen(block->text)},
+              block->text);
+    if (block->level != 2 || next >= pdf->paper->headings.count ||
+        strcmp(pdf->paper->headings.at[next], block->text) != 0)
+        return;
+    spool_put(pdf->spool, (struct spool_mark){.kind = SPOOL_PLACE, .level = (int)next, .y = pdf->y - 4}, NULL);
+    pdf->places[next] = spool_pages(pdf->spool);
+    pdf->headings_met++;
+}
+
+static void put_heading(struct pdf *pdf, const struct document *part, size_t index) {
+    const struct block *block = part->blocks.at[index];
+    const struct heading_look *look = look_of(block->level);
+    struct text_line *lines;
+    if (block->level == 2 && !pdf->contents_put)
+        put_contents(pdf);
+    bool below_heading = index > 0 && part->blocks.at[index - 1]->kind == HEADING;
+    pdf_gap(pdf, below_heading ? look->above / 3 : look->above);
+    pdf_need(pdf, fmin(start_at(pdf, part, index), pdf_page_room(pdf)));
+    note_place(pdf, block);
+    size_t count = pdf_wrap(pdf, &look->style, block->text, pdf->right - pdf->left, 0, &lines);
+    pdf_put_lines(pdf, &look->style, lines, count, pdf->left);
+    arena_clear(pdf->scratch);
+    pdf->y += look->below;
+    if (block->level <= 2)
+        pdf_rule(pdf, INK_ACCENT, block->level == 1 ? 1.4 : 0.6, (struct spot){pdf->left, pdf->y},
+                 (struct spot){pdf->right, pdf->y});
+    pdf->last_heading = block->text;
+}
+
+static void put_text(struct pdf *pdf, const struct style *style, const char *text, double x) {
+    struct text_line *lines;
+    size_t count = pdf_wrap(pdf, style, text, pdf->right - x, 0, &lines);
+    pdf_put_lines(pdf, style, lines, count, x);
+    arena_clear(pdf->scratch);
+}
+
+static void put_paragraph(struct pdf *pdf, const struct document *part, size_t index) {
+    const struct block *block = part->blocks.at[index];
+    if (announces(block))
+        pdf_need(pdf, fmin(start_at(pdf, part, index), pdf_page_room(pdf)));
+    put_text(pdf, &style_text, block->text, pdf->left);
+}
+
+static void put_bullet(struct pdf *pdf, const struct style *style, const char *text) {
+    pdf_need(pdf, text_start(pdf, style, text, pdf->right - pdf->left - indent));
+    pdf_put_line(pdf, style, pdf_whole("\xE2\x80\xA2"), pdf->left + 2, pdf->y);
+    put_text(pdf, style, text, pdf->left + indent);
+    pdf->y += line_gap;
+}
+
+static void put_bullets(struct pdf *pdf, const struct block *block) {
+    for (size_t i = 0; i < block->items.count; i++)
+        put_bullet(pdf, &style_text, block->items.at[i]);
+}
+
+static void put_references(struct pdf *pdf, const struct block *block, struct arena *arena) {
+    for (size_t i = 0; i < block->sources.count; i++) {
+        const struct source *source = block->sources.at[i];
+        put_bullet(pdf, &style_small,
+                   arena_format(arena, "%s – %s (%s)", source->method, source->text, source_known_words(source->known)));
+    }
+}
+
+/* Names in one column, as wide as the widest but no more than a third, and what they are in the other. */
+static void put_facts(struct pdf *pdf, const struct block *block) {
+    double widest = 0, room = pdf->right - pdf->left;
+    for (size_t i = 0; i < block->facts.count; i++)
+        widest = fmax(widest, pdf_text_width(pdf, &style_bold, block->facts.at[i].key));
+    widest = fmin(widest, room / 3);
+    double x = pdf->left + widest + indent;
+    for (size_t i = 0; i < block->facts.count; i++) {
+        struct text_line *key;
+        size_t key_lines = pdf_wrap(pdf, &style_bold, block->facts.at[i].key, widest, 0, &key);
+        double key_height = (double)key_lines * style_bold.leading;
+        pdf_need(pdf, fmax(key_height, text_start(pdf, &style_text, block->facts.at[i].value, pdf->right - x)));
+        for (size_t j = 0; j < key_lines; j++)
+            pdf_put_line(pdf, &style_bold, key[j], pdf->left, pdf->y + (double)j * style_bold.leading);
+        double below = pdf->y + key_height;
+        size_t page = spool_pages(pdf->spool);
+        put_text(pdf, &style_text, block->facts.at[i].value, x);
+        pdf->y = (page == spool_pages(pdf->spool) ? fmax(pdf->y, below) : pdf->y) + line_gap;
+        pdf->fresh = false;
+    }
+}
+
+/* Washed, with a bar on its left; broken over pages only when no page has room for it. */
+static void put_caution(struct pdf *pdf, const struct block *block) {
+    static const char lead[] = "Caution:";
+    struct text_line *lines;
+    double x = pdf->left + indent, pad = 3, leading = style_text.leading;
+    double shift = pdf_text_width(pdf, &style_caution, lead) + type_space(pdf->type, TYPE_PLAIN) * style_text.size;
+    size_t count = pdf_wrap(pdf, &style_text, block->text, pdf->right - x - pad, shift, &lines);
+    pdf_need(pdf, (double)count * leading + 2 * pad);
+    for (size_t done = 0; done < count;) {
+        size_t here = (size_t)fmax(1, floor((pdf->bottom - pdf->y - 2 * pad) / leading + 0.01));
+        if (here > count - done)
+            here = count - done;
+        double bottom = pdf->y + (double)here * leading + 2 * pad;
+        pdf_fill(pdf, INK_WASH, (struct spot){pdf->left, pdf->y}, (struct spot){pdf->right, bottom});
+        pdf_fill(pdf, INK_ACCENT, (struct spot){pdf->left, pdf->y}, (struct spot){pdf->left + 3, bottom});
+        if (done == 0)
+            pdf_put_line(pdf, &style_caution, pdf_whole(lead), x, pdf->y + pad);
+        for (size_t i = 0; i < here; i++)
+            pdf_put_line(pdf, &style_text, lines[done + i], done + i == 0 ? x + shift : x,
+                         pdf->y + pad + (double)i * leading);
+        pdf->y = bottom;
+        pdf->fresh = false;
+        done += here;
+        if (done < count)
+            pdf_new_page(pdf);
+    }
+    arena_clear(pdf->scratch);
+}
+
+static void put_blanks(struct pdf *pdf, const struct block *block) {
+    double widest = 0, length = 260;
+    for (size_t i = 0; i < block->items.count; i++)
+        widest = fmax(widest, pdf_text_width(pdf, &style_text, block->items.at[i]));
+    widest = fmin(widest, (pdf->right - pdf->left) / 2);
+    pdf_need(pdf, fmin(blank_height * (double)block->items.count, pdf_page_room(pdf)));
+    for (size_t i = 0; i < block->items.count; i++) {
+        struct text_line *lines;
+        size_t count = pdf_wrap(pdf, &style_text, block->items.at[i], widest + 0.1, 0, &lines);
+        double height = (double)(count ? count : 1) * style_text.leading, above = blank_height - style_text.leading;
+        pdf_need(pdf, above + height);
+        pdf->y += above;
+        for (size_t j = 0; j < count; j++)
+            pdf_put_line(pdf, &style_text, lines[j], pdf->left, pdf->y + (double)j * style_text.leading);
+        pdf->y += height;
+        double x = pdf->left + widest + indent;
+        pdf_rule(pdf, INK_BLACK, 0.5, (struct spot){x, pdf->y - 1}, (struct spot){fmin(x + length, pdf->right), pdf->y - 1});
+        pdf->fresh = false;
+        arena_clear(pdf->scratch);
+    }
+}
+
+/* Its words stand under it, unless the heading has just said them.  A drawing that had to be made smaller says so. */
+static void put_drawing(struct pdf *pdf, const struct document *part, size_t index) {
+    const struct block *block = part->blocks.at[index];
+    if (!part->drawings)
+        return;
+    const struct sheet *sheet = sheet_of(pdf, part, index);
+    double scale = scale_of(pdf, sheet), height = sheet->height * scale;
+    bool said = pdf->last_heading && strcmp(pdf->last_heading, block->text) == 0;
+    pdf_need(pdf, height + (said ? 0 : style_small.leading) + (scale < 1 ? style_small.leading : 0));
+    spool_sheet(pdf->spool, sheet, pdf->left + (pdf->right - pdf->left - sheet->width * scale) / 2, pdf->y, scale);
+    pdf->y += height;
+    pdf->fresh = false;
+    if (!said)
+        put_text(pdf, &style_small, block->text, pdf->left);
+    if (scale < 1)
+        put_text(pdf, &style_small,
+                 arena_format(part->arena, "Printed at %.0f %% of its size, so that it fits the page: nothing can be "
+                                           "measured on it by the scale it names.",
+                              floor(100 * scale)),
+                 pdf->left);
+}
+
+void pdf_put_block(struct pdf *pdf, const struct document *part, size_t index) {
+    const struct block *block = part->blocks.at[index];
+    if (block->kind != HEADING)
+        pdf_gap(pdf, block_gap);
+    switch (block->kind) {
+    case HEADING:
+        put_heading(pdf, part, index);
+        break;
+    case PARAGRAPH:
+        put_paragraph(pdf, part, index);
+        break;
+    case BULLETS:
+        put_bullets(pdf, block);
+        break;
+    case FACTS:
+        put_facts(pdf, block);
+        break;
+    case TABLE:
+        pdf_put_table(pdf, &block->table, part->system);
+        break;
+    case CAUTION:
+        put_caution(pdf, block);
+        break;
+    case REFERENCES:
+        put_references(pdf, block, part->arena);
+        break;
+    case BLANKS:
+        put_blanks(pdf, block);
+        break;
+    case DRAWING:
+        put_drawing(pdf, part, index);
+        break;
+    }
+}

@@ -51,6 +51,7 @@ static void paint_stroke(cairo_t *cairo, const struct sheet_stroke *stroke) {
 
 void paint_on(cairo_t *cairo, const struct sheet *sheet, struct lettering *lettering) {
     cairo_set_line_join(cairo, CAIRO_LINE_JOIN_ROUND);
+    cairo_new_path(cairo); /* letters leave a place from which a line would begin */
     for (size_t i = 0; i < sheet->strokes.count; i++)
         paint_stroke(cairo, &sheet->strokes.at[i]);
     cairo_set_source_rgb(cairo, 0, 0, 0);

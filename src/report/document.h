@@ -84,6 +84,10 @@ struct document {
 
 enum paper_size { PAPER_LETTER, PAPER_A4 };
 
+/* Of a page upright, in points. */
+double paper_width(enum paper_size size);
+double paper_height(enum paper_size size);
+
 /* What a page writer is told before the first part. */
 struct paper {
     struct arena *arena;   /* as long as the paper is written */

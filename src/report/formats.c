@@ -58,6 +58,7 @@ static const struct report_format format_pdf = {
 static const struct report_format format_json = {
     .extensions = json_extensions,
     .shows_errors = true,
+    .whole = true,
     .write = write_json,
 };
 
@@ -117,6 +118,16 @@ const char *report_format_of(const char *path) {
 bool report_format_shows_errors(const char *name) {
     const struct report_format *format = format_named(name);
     return format && format->shows_errors;
+}
+
+bool report_format_is_whole(const char *name) {
+    const struct report_format *format = format_named(name);
+    return format && format->whole;
+}
+
+bool report_format_is_typeset(const char *name) {
+    const struct report_format *format = name ? format_named(name) : NULL;
+    return format && format->typeset;
 }
 
 bool report_has(const char *reader, const char *name) {

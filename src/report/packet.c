@@ -70,7 +70,7 @@ static bool is_wanted(const struct packet_section *section, const struct job *jo
     return !section->wanted || section->wanted(job);
 }
 
-static enum paper_size paper_of(const struct job *job) {
+enum paper_size packet_paper(const struct job *job) {
     if (job->paper == PAPER_OF_SYSTEM)
         return job->system == MEASURE_METRIC ? PAPER_A4 : PAPER_LETTER;
     return job->paper == PAPER_IS_A4 ? PAPER_A4 : PAPER_LETTER;
@@ -120,7 +120,7 @@ bool packet_write(const struct packet *packet, const struct job *job, const stru
     struct packet_writing writing = {
         .document = {.system = job->system, .hand_on = hand_on, .drawings = drawings},
         .paper = {.out = out,
-                  .size = paper_of(job),
+                  .size = packet_paper(job),
                   .title = bid_job_title(job),
                   .reader = packet_reader(packet),
                   .revision = job->revision,

@@ -28,6 +28,9 @@ extern const struct packet packet_shop;     /* shop.c */
 const char *const *packet_readers(size_t *count);
 const struct packet *packet_for(const char *reader);
 
+/* The paper that the job's pages are laid out for. */
+enum paper_size packet_paper(const struct job *job);
+
 /* Who that packet is for. */
 const char *packet_reader(const struct packet *packet);
 

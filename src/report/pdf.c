@@ -9,6 +9,14 @@ static const struct {
     double width, height;
 } papers[] = {[PAPER_LETTER] = {612, 792}, [PAPER_A4] = {595.276, 841.890}};
 
+double paper_width(enum paper_size size) {
+    return papers[size].width;
+}
+
+double paper_height(enum paper_size size) {
+    return papers[size].height;
+}
+
 /* As wide as the drawings are made for (draw/page.h), on either paper. */
 static const double text_width = 518.4, top = 64, foot = 34; /* pt */
 
@@ -16,10 +24,10 @@ static struct pdf *new_pdf(const struct paper *paper) {
     struct pdf *pdf = ARENA_NEW(paper->arena, struct pdf);
     pdf->paper = paper;
     pdf->scratch = paper->scratch;
-    pdf->left = (papers[paper->size].width - text_width) / 2;
+    pdf->left = (paper_width(paper->size) - text_width) / 2;
     pdf->right = pdf->left + text_width;
     pdf->top = top;
-    pdf->bottom = papers[paper->size].height - 1.6 * foot;
+    pdf->bottom = paper_height(paper->size) - 1.6 * foot;
     pdf->places = ARENA_ARRAY(paper->arena, size_t, paper->headings.count + 1);
     return pdf;
 }
@@ -64,12 +72,12 @@ static bool end_pdf(void *state) {
     struct press press = {
         .spool = pdf->spool,
         .type = pdf->type,
-        .width = papers[paper->size].width,
-        .height = papers[paper->size].height,
+        .width = paper_width(paper->size),
+        .height = paper_height(paper->size),
         .left = pdf->left,
         .right = pdf->right,
         .head = 40,
-        .foot = papers[paper->size].height - foot,
+        .foot = paper_height(paper->size) - foot,
         .above_left = paper->title,
         .above_right = above,
         .below = paper->author,

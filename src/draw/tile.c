@@ -3,6 +3,7 @@
 
 #include <cairo-pdf.h>
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 
 #include "base/constant.h"
@@ -60,15 +61,22 @@ static const char *name_of(const struct tiles *tiles, size_t column, size_t row)
 
 /* ---- What a page shows -------------------------------------------------------------------------------------------- */
 
-/* Filled strokes are little ones: arrow heads, dots. */
-static bool shows_stroke(const struct tiles *tiles, struct spot corner, const struct sheet_stroke *stroke) {
-    const double wide = 2; /* pt: half of the thickest line, and more */
-    struct sheet_box box = {
-        .centre = {corner.x + tiles->width / 2, corner.y + tiles->height / 2},
+/* The part of the sheet that a page shows; `beyond` the strips that pages before it show too. */
+static struct sheet_box window_of(const struct tiles *tiles, size_t column, size_t row, bool beyond) {
+    struct spot corner = corner_of(tiles, column, row);
+    double left = beyond && column > 0 ? overlap : 0, upper = beyond && row > 0 ? overlap : 0;
+    return (struct sheet_box){
+        .centre = {corner.x + (tiles->width + left) / 2, corner.y + (tiles->height + upper) / 2},
         .along = {1, 0},
-        .half_width = tiles->width / 2 + wide,
-        .half_height = tiles->height / 2 + wide,
+        .half_width = (tiles->width - left) / 2,
+        .half_height = (tiles->height - upper) / 2,
     };
+}
+
+/* Filled strokes are little ones: arrow heads, dots. */
+static bool shows_stroke(struct sheet_box window, const struct sheet_stroke *stroke) {
+    const double wide = 2; /* pt: half of the thickest line, and more */
+    struct sheet_box box = box_grown(window, wide);
     double enter, leave;
     for (size_t i = stroke->closed ? 0 : 1; i < stroke->count; i++)
         if (box_meets_line(box, stroke->points[i ? i - 1 : stroke->count - 1], stroke->points[i], &enter, &leave))
@@ -76,49 +84,50 @@ static bool shows_stroke(const struct tiles *tiles, struct spot corner, const st
     return false;
 }
 
-static bool shows_letters(const struct tiles *tiles, struct spot corner, const struct sheet_letters *letters) {
-    double reach = hypot(letters->box.half_width, letters->box.half_height);
-    struct spot centre = letters->box.centre;
-    return centre.x + reach >= corner.x && centre.x - reach <= corner.x + tiles->width &&
-           centre.y + reach >= corner.y && centre.y - reach <= corner.y + tiles->height;
-}
-
 /* The strokes and letters that the page shows some of; those of the sheet itself, which is not changed. */
-static struct sheet sheet_at(const struct tiles *tiles, struct spot corner) {
+static struct sheet sheet_at(const struct tiles *tiles, struct sheet_box window) {
     const struct sheet *all = tiles->sheet;
     struct sheet shown = {.width = all->width, .height = all->height, .ratio = all->ratio};
     for (size_t i = 0; i < all->strokes.count; i++)
-        if (shows_stroke(tiles, corner, &all->strokes.at[i]))
+        if (shows_stroke(window, &all->strokes.at[i]))
             *list_add(tiles->arena, &shown.strokes) = all->strokes.at[i];
     for (size_t i = 0; i < all->letters.count; i++)
-        if (shows_letters(tiles, corner, &all->letters.at[i]))
+        if (box_meets_box(window, all->letters.at[i].box))
             *list_add(tiles->arena, &shown.letters) = all->letters.at[i];
     return shown;
 }
 
-static bool shows_nothing(const struct tiles *tiles, size_t column, size_t row) {
-    struct spot corner = corner_of(tiles, column, row);
+static bool shows_something(const struct tiles *tiles, size_t column, size_t row) {
+    struct sheet_box window = window_of(tiles, column, row, true);
     for (size_t i = 0; i < tiles->sheet->strokes.count; i++)
-        if (shows_stroke(tiles, corner, &tiles->sheet->strokes.at[i]))
-            return false;
+        if (shows_stroke(window, &tiles->sheet->strokes.at[i]))
+            return true;
     for (size_t i = 0; i < tiles->sheet->letters.count; i++)
-        if (shows_letters(tiles, corner, &tiles->sheet->letters.at[i]))
-            return false;
-    return true;
+        if (box_meets_box(window, tiles->sheet->letters.at[i].box))
+            return true;
+    return false;
 }
 
-/* A page with nothing on it is printed only where it joins others of its row. */
+/* Whether some page from there on, in steps of (right, down), shows something. */
+static bool shows_further(const struct tiles *tiles, const bool *shows, size_t i, size_t right, size_t down) {
+    size_t column = i % tiles->columns + right, row = i / tiles->columns + down;
+    for (; column < tiles->columns && row < tiles->rows; column += right, row += down)
+        if (shows[row * tiles->columns + column])
+            return true;
+    return false;
+}
+
+/* A page with nothing on it is printed only where it joins others on all four sides.  SIZE_MAX steps back by one. */
 static void choose_printed(struct tiles *tiles) {
-    tiles->printed = ARENA_ARRAY(tiles->arena, bool, tiles->columns * tiles->rows + 1);
-    for (size_t row = 0; row < tiles->rows; row++) {
-        size_t first = 0, end = tiles->columns;
-        while (first < end && shows_nothing(tiles, first, row))
-            first++;
-        while (end > first && shows_nothing(tiles, end - 1, row))
-            end--;
-        for (size_t column = first; column < end; column++)
-            tiles->printed[row * tiles->columns + column] = true;
-    }
+    size_t count = tiles->columns * tiles->rows;
+    bool *shows = ARENA_ARRAY(tiles->arena, bool, count);
+    tiles->printed = ARENA_ARRAY(tiles->arena, bool, count);
+    for (size_t i = 0; i < count; i++)
+        shows[i] = shows_something(tiles, i % tiles->columns, i / tiles->columns);
+    for (size_t i = 0; i < count; i++)
+        tiles->printed[i] = shows[i] || (shows_further(tiles, shows, i, 1, 0) && shows_further(tiles, shows, i, 0, 1) &&
+                                         shows_further(tiles, shows, i, SIZE_MAX, 0) &&
+                                         shows_further(tiles, shows, i, 0, SIZE_MAX));
 }
 
 static bool is_printed(const struct tiles *tiles, size_t column, size_t row) {
@@ -211,7 +220,7 @@ static void foot(struct tiles *tiles, size_t column, size_t row) {
 
 static void page(struct tiles *tiles, size_t column, size_t row) {
     struct spot corner = corner_of(tiles, column, row);
-    struct sheet shown = sheet_at(tiles, corner);
+    struct sheet shown = sheet_at(tiles, window_of(tiles, column, row, false));
     cairo_save(tiles->cairo);
     cairo_rectangle(tiles->cairo, margin, margin, tiles->width, tiles->height);
     cairo_clip(tiles->cairo);

@@ -60,10 +60,18 @@ static double text_start(struct pdf *pdf, const struct style *style, const char 
     return (double)(lines < 4 ? lines : 2) * style->leading;
 }
 
-/* A paragraph that ends so belongs to what it announces. */
-static bool announces(const struct block *block) {
+/* A paragraph longer than this (pt) stands for itself. */
+static const double announcing = 64;
+
+/* Whether it is a paragraph that says what the table or the list below it holds. */
+static bool announces(struct pdf *pdf, const struct document *part, size_t index) {
+    const struct block *block = part->blocks.at[index];
     size_t length = block->kind == PARAGRAPH ? strlen(block->text) : 0;
-    return length && block->text[length - 1] == ':';
+    if (!length || index + 1 == part->blocks.count)
+        return false;
+    bool table = part->blocks.at[index + 1]->kind == TABLE;
+    return block->text[length - 1] == ':' ||
+           (table && text_height(pdf, &style_text, block->text, pdf->right - pdf->left) < announcing);
 }
 
 /* The height of the beginning of a block that must not be parted from a heading above it. */
@@ -101,7 +109,7 @@ static double start_at(struct pdf *pdf, const struct document *part, size_t inde
             height += heading_height(pdf, block) + (height > 0 ? look_of(block->level)->above : 0);
             continue;
         }
-        if (!announces(block))
+        if (!announces(pdf, part, index))
             return height + block_start(pdf, part, index);
         height += text_height(pdf, &style_text, block->text, pdf->right - pdf->left) + block_gap;
     }
@@ -198,7 +206,7 @@ static void put_text(struct pdf *pdf, const struct style *style, const char *tex
 
 static void put_paragraph(struct pdf *pdf, const struct document *part, size_t index) {
     const struct block *block = part->blocks.at[index];
-    if (announces(block))
+    if (announces(pdf, part, index))
         pdf_need(pdf, fmin(start_at(pdf, part, index), pdf_page_room(pdf)));
     put_text(pdf, &style_text, block->text, pdf->left);
 }

@@ -22,6 +22,7 @@ struct word {
     double width; /* for a size of 1 */
     GSList *runs; /* PangoGlyphItem, from left to right */
     size_t length;
+    const char *shown; /* `bytes`, or behind them what is shown instead */
     char bytes[];
 };
 
@@ -111,11 +112,47 @@ bool type_sound(const struct type *type) {
     return !type->failed;
 }
 
+/* ---- What is no character ----------------------------------------------------------------------------------------- */
+
+/* From memory: Unicode 15, section 23.7. */
+static bool is_no_character(gunichar letter) {
+    return (letter & 0xFFFE) == 0xFFFE || (letter >= 0xFDD0 && letter <= 0xFDEF);
+}
+
+static bool is_clean(const char *bytes, size_t length) {
+    for (const char *at = bytes; at < bytes + length; at = g_utf8_next_char(at))
+        if ((unsigned char)*at >= 0xEF && is_no_character(g_utf8_get_char(at)))
+            return false;
+    return true;
+}
+
+/* Puts in its place what has as many bytes and is shown as a box: U+FFFD, and U+F0000 for private use. */
+static void clean(char *bytes, size_t length) {
+    static const char three[] = "\xEF\xBF\xBD", four[] = "\xF3\xB0\x80\x80";
+    for (char *at = bytes; at < bytes + length; at = g_utf8_next_char(at)) {
+        if ((unsigned char)*at < 0xEF || !is_no_character(g_utf8_get_char(at)))
+            continue;
+        if ((unsigned char)*at == 0xEF)
+            memcpy(at, three, sizeof three - 1);
+        else
+            memcpy(at, four, sizeof four - 1);
+    }
+}
+
+const char *type_clean(struct arena *arena, const char *text) {
+    size_t length = strlen(text);
+    if (is_clean(text, length))
+        return text;
+    char *copy = arena_copy(arena, text, length);
+    clean(copy, length);
+    return copy;
+}
+
 /* ---- Words ------------------------------------------------------------------------------------------------------- */
 
 static void shape(struct type *type, struct word *word) {
     PangoLayout *layout = type->layouts[word->face];
-    pango_layout_set_text(layout, word->bytes, (int)word->length);
+    pango_layout_set_text(layout, word->shown, (int)word->length);
     PangoLayoutLine *line = pango_layout_get_line_readonly(layout, 0);
     double width = 0;
     for (GSList *at = line->runs; at; at = at->next) {
@@ -144,7 +181,8 @@ static const struct word *find_word(struct type *type, enum type_face face, cons
             return word;
     if (type->count >= WORDS_KEPT)
         forget_words(type);
-    struct word *word = calloc(1, sizeof *word + length + 1);
+    bool odd = !is_clean(bytes, length);
+    struct word *word = calloc(1, sizeof *word + (length + 1) * (odd ? 2 : 1));
     if (!word) {
         type->failed = true;
         return NULL;
@@ -153,6 +191,12 @@ static const struct word *find_word(struct type *type, enum type_face face, cons
     word->face = face;
     word->length = length;
     memcpy(word->bytes, bytes, length);
+    word->shown = word->bytes;
+    if (odd) {
+        char *shown = word->bytes + length + 1;
+        clean(memcpy(shown, bytes, length), length);
+        word->shown = shown;
+    }
     shape(type, word);
     word->next = *bucket;
     *bucket = word;
@@ -196,7 +240,7 @@ void type_show(struct type *type, cairo_t *cairo, enum type_face face, double si
     for (GSList *run = word->runs; run; run = run->next) {
         PangoGlyphItem *item = run->data;
         cairo_move_to(cairo, at, 0);
-        pango_cairo_show_glyph_item(cairo, word->bytes, item);
+        pango_cairo_show_glyph_item(cairo, word->shown, item);
         at += (double)pango_glyph_string_get_width(item->glyphs) / PANGO_SCALE;
     }
     cairo_restore(cairo);

@@ -106,9 +106,9 @@ static bool write_tiles(const struct job *job, const struct pattern_order *order
         .width = paper_width(paper),
         .height = paper_height(paper),
         .metric = job->system == MEASURE_METRIC,
-        .title = arena_format(job->arena, "Part %zu%s: %s", part->number, order->blank ? order->blank->letter : "",
-                              part->title),
-        .author = job->shop.name,
+        .title = type_clean(job->arena, arena_format(job->arena, "Part %zu%s: %s", part->number,
+                                                     order->blank ? order->blank->letter : "", part->title)),
+        .author = job->shop.name ? type_clean(job->arena, job->shop.name) : NULL,
         .date = job->date,
     };
     return sheet_write_tiles(sheet, &tiling, job->arena, out);

@@ -68,7 +68,9 @@ static bool end_pdf(void *state) {
     if (!pdf->begun)
         pdf_new_page(pdf);
     const struct paper *paper = pdf->paper;
-    const char *above = above_right(paper);
+    const char *above = type_clean(paper->arena, above_right(paper));
+    const char *title = type_clean(paper->arena, paper->title);
+    const char *author = paper->author ? type_clean(paper->arena, paper->author) : NULL;
     struct press press = {
         .spool = pdf->spool,
         .type = pdf->type,
@@ -78,11 +80,11 @@ static bool end_pdf(void *state) {
         .right = pdf->right,
         .head = 40,
         .foot = paper_height(paper->size) - foot,
-        .above_left = paper->title,
+        .above_left = title,
         .above_right = above,
-        .below = paper->author,
-        .title = paper->title,
-        .author = paper->author,
+        .below = author,
+        .title = title,
+        .author = author,
         .subject = above,
         .date = paper->date,
         .places = pdf->places,

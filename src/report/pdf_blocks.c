@@ -165,10 +165,10 @@ static void put_contents(struct pdf *pdf) {
 
 static void note_place(struct pdf *pdf, const struct block *block) {
     size_t next = pdf->headings_met;
-    spool_put(pdf->spool,
-              (struct spool_mark){
-                  .kind = SPOOL_HEADING, .level = block->level, .y = pdf->y - 4, .length = strlen(block->text)},
-              block->text);
+    const char *text = type_clean(pdf->scratch, block->text);
+    spool_put(
+        pdf->spool,
+        (struct spool_mark){.kind = SPOOL_HEADING, .level = block->level, .y = pdf->y - 4, .length = strlen(text)}, text);
     if (block->level != 2 || next >= pdf->paper->headings.count ||
         strcmp(pdf->paper->headings.at[next], block->text) != 0)
         return;

@@ -1,5 +1,6 @@
 /* Text as it flows: lines of words, and pages of lines. */
 #include <math.h>
+#include <stddef.h>
 #include <string.h>
 
 #include "report/pdf.h"
@@ -80,28 +81,48 @@ double pdf_word_width(struct pdf *pdf, const struct style *style, const char *te
 
 /* ---- Lines -------------------------------------------------------------------------------------------------------- */
 
+/* Back to where a letter begins. */
+static const char *letter_at(const char *at, const char *first) {
+    while (at > first && ((unsigned char)*at & 0xC0) == 0x80)
+        at--;
+    return at;
+}
+
+/* The letter behind the one at `at`. */
+static const char *letter_behind(const char *at, const char *end) {
+    do
+        at++;
+    while (at < end && ((unsigned char)*at & 0xC0) == 0x80);
+    return at;
+}
+
 /* Where a word that is wider than a line ends on it: behind the last letter that has room, the first in any case.
- * Widths grow with the letters, so that halving finds it. */
+ * Found in steps that double and then halve, so that only so much of a very long word is measured. */
 static const char *break_word(struct pdf *pdf, const struct style *style, struct text_line word, double room) {
     const char *low = word.from, *high = word.to;
-    while (high - low > 1) {
-        const char *middle = low + (high - low) / 2;
-        while (middle > low && ((unsigned char)*middle & 0xC0) == 0x80)
-            middle--;
-        if (middle == low)
+    for (ptrdiff_t step = 16; low < word.to; step *= 2) {
+        high = word.to - low > step ? letter_at(low + step, low) : word.to;
+        if (high == low || word_width(pdf, style, (struct text_line){word.from, high}) > room)
             break;
+        low = high;
+    }
+    while (low < high) {
+        const char *middle = letter_at(low + (high - low + 1) / 2, low);
+        if (middle == low || middle == high) {
+            middle = letter_behind(low, high);
+            if (middle == high)
+                break;
+        }
         if (word_width(pdf, style, (struct text_line){word.from, middle}) <= room)
             low = middle;
         else
             high = middle;
     }
-    if (low > word.from)
-        return low;
-    low++;
-    while (low < word.to && ((unsigned char)*low & 0xC0) == 0x80)
-        low++;
-    return low;
+    return low > word.from ? low : letter_behind(word.from, word.to);
 }
+
+/* Longer words than this are measured only as far as they fit. */
+enum { LONG_WORD = 200 };
 
 struct wrapping {
     struct pdf *pdf;
@@ -139,7 +160,7 @@ size_t pdf_wrap(struct pdf *pdf, const struct style *style, const char *text, do
             end_line(&wrapping, piece);
             word.from = piece.to;
             x = 0;
-            width = word_width(pdf, style, word);
+            width = word.to - word.from > LONG_WORD ? INFINITY : word_width(pdf, style, word);
         }
         if (word.to == word.from)
             continue;

@@ -9,7 +9,7 @@
 static const double sizes[] = {8, 7.5, 7, 6.5, 6};
 enum { SIZE_COUNT = sizeof sizes / sizeof sizes[0] };
 
-static const double apart = 10; /* pt between columns */
+static const double most_apart = 10; /* pt between columns; less when there are very many */
 static const double air = 1.5;  /* pt above and below the text of a row */
 
 struct grid {
@@ -18,7 +18,7 @@ struct grid {
     enum measure_system system;
     struct style text, head;
     const char **heads; /* with their units */
-    double *widths;
+    double *widths, apart;
 };
 
 /* ---- Cells -------------------------------------------------------------------------------------------------------- */
@@ -113,13 +113,29 @@ static bool widths_at(const struct grid *grid, const struct wish *wishes, double
     return share_out(middle, most, grid->widths, count, room) || share_out(least, middle, grid->widths, count, room);
 }
 
-/* Not even the smallest type gives every word its room: all columns are made narrower alike, and words are broken. */
-static void squeeze(const struct grid *grid, const struct wish *wishes, double size, double room) {
+static double sum_below(const double *widths, size_t count, double level) {
     double sum = 0;
-    for (size_t c = 0; c < grid->table->column_count; c++)
-        sum += size * fmax(fmax(wishes[c].word, wishes[c].head_word), 1);
-    for (size_t c = 0; c < grid->table->column_count; c++)
-        grid->widths[c] = size * fmax(fmax(wishes[c].word, wishes[c].head_word), 1) * room / sum;
+    for (size_t c = 0; c < count; c++)
+        sum += fmin(widths[c], level);
+    return sum;
+}
+
+/* Not even the smallest type gives every word its room: the widest columns are made narrower until all have it, and
+ * their words are broken. */
+static void squeeze(const struct grid *grid, const struct wish *wishes, double size, double room) {
+    size_t count = grid->table->column_count;
+    for (size_t c = 0; c < count; c++)
+        grid->widths[c] = size * fmax(wishes[c].word, wishes[c].head_word);
+    double low = 0, high = room;
+    for (int i = 0; i < 50; i++) {
+        double middle = (low + high) / 2;
+        if (sum_below(grid->widths, count, middle) > room)
+            high = middle;
+        else
+            low = middle;
+    }
+    for (size_t c = 0; c < count; c++)
+        grid->widths[c] = fmin(grid->widths[c], low);
 }
 
 static void set_size(struct grid *grid, double size) {
@@ -135,11 +151,14 @@ static struct grid new_grid(struct pdf *pdf, const struct table *table, enum mea
     for (size_t c = 0; c < table->column_count; c++)
         grid.heads[c] = head_text(table->arena, &table->columns[c], system);
     const struct wish *wishes = wishes_of(&grid);
-    double room = pdf->right - pdf->left - apart * (double)(table->column_count - 1);
+    double across = pdf->right - pdf->left, count = (double)table->column_count;
+    grid.apart = fmin(most_apart, across / (4 * count));
+    double room = across - grid.apart * (count - 1);
     size_t i = 0;
     while (i < SIZE_COUNT && !widths_at(&grid, wishes, sizes[i], room))
         i++;
-    set_size(&grid, sizes[i < SIZE_COUNT ? i : SIZE_COUNT - 1]);
+    /* So small at last that each column has room for the widest letter. */
+    set_size(&grid, i < SIZE_COUNT ? sizes[i] : fmin(sizes[SIZE_COUNT - 1], 0.9 * room / count));
     if (i == SIZE_COUNT)
         squeeze(&grid, wishes, grid.text.size, room);
     return grid;
@@ -192,7 +211,7 @@ static void put_cell(const struct grid *grid, size_t row, size_t c, double x, si
 }
 
 static double table_width(const struct grid *grid) {
-    double width = apart * (double)(grid->table->column_count - 1);
+    double width = grid->apart * (double)(grid->table->column_count - 1);
     for (size_t c = 0; c < grid->table->column_count; c++)
         width += grid->widths[c];
     return width;
@@ -209,7 +228,7 @@ static void put_row(const struct grid *grid, size_t row, size_t from, size_t to)
     double x = pdf->left;
     for (size_t c = 0; c < grid->table->column_count; c++) {
         put_cell(grid, row, c, x, from, to);
-        x += grid->widths[c] + apart;
+        x += grid->widths[c] + grid->apart;
     }
     pdf->y += (double)(to - from) * grid->text.leading + 2 * air;
     pdf->fresh = false;

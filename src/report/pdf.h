@@ -13,6 +13,7 @@ struct pdf {
     double left, right, top, bottom; /* what text may fill */
     double y;                        /* where the next block begins */
     bool begun, fresh;               /* there is a page; nothing stands on it yet */
+    bool below_heading;              /* nothing stands yet below a heading that has just been put */
     struct arena *scratch;           /* of the lines of one text */
     const char *last_heading;        /* of this part; NULL: none */
     const struct sheet **sheets;     /* of this part, a block each: its drawing once it is laid out */
@@ -35,7 +36,8 @@ double pdf_page_room(const struct pdf *pdf); /* of an empty page */
 void pdf_new_page(struct pdf *pdf);
 bool pdf_has_room(const struct pdf *pdf, double height);
 
-/* Goes to the next page unless so much has room here, or nothing stands here yet. */
+/* Goes to the next page unless so much has room here, or nothing stands here yet, or a heading would be left behind: the
+ * heading has asked for all that a page can give. */
 void pdf_need(struct pdf *pdf, double height);
 
 /* Leaves space between what stands here and what follows. */

@@ -60,6 +60,19 @@ static double text_start(struct pdf *pdf, const struct style *style, const char 
     return (double)(lines < 4 ? lines : 2) * style->leading;
 }
 
+/* Where what stands behind the names begins: right of the widest, but no more than a third over. */
+static double facts_margin(struct pdf *pdf, const struct block *block) {
+    double widest = 0;
+    for (size_t i = 0; i < block->facts.count; i++)
+        widest = fmax(widest, pdf_text_width(pdf, &style_bold, block->facts.at[i].key));
+    return pdf->left + fmin(widest, (pdf->right - pdf->left) / 3) + indent;
+}
+
+static double fact_start(struct pdf *pdf, const struct fact *fact, double margin) {
+    return fmax(text_height(pdf, &style_bold, fact->key, margin - indent - pdf->left),
+                text_start(pdf, &style_text, fact->value, pdf->right - margin));
+}
+
 /* A paragraph longer than this (pt) stands for itself. */
 static const double announcing = 64;
 
@@ -84,9 +97,9 @@ static double block_start(struct pdf *pdf, const struct document *part, size_t i
     case CAUTION:
         return text_height(pdf, &style_text, block->text, room) + 2 * style_text.leading;
     case BULLETS:
-        return text_start(pdf, &style_text, block->items.at[0], room);
+        return text_start(pdf, &style_text, block->items.at[0], room - indent);
     case FACTS:
-        return 2 * style_text.leading;
+        return fact_start(pdf, &block->facts.at[0], facts_margin(pdf, block));
     case TABLE:
         return pdf_table_start(pdf, &block->table, part->system);
     case BLANKS:
@@ -97,8 +110,11 @@ static double block_start(struct pdf *pdf, const struct document *part, size_t i
     case REFERENCES:
         break;
     }
-    return 3 * style_text.leading;
+    return 0;
 }
+
+/* Of any block, so much at least (pt). */
+static const double least_start = 40;
 
 /* Of the headings from `index` on and what follows them. */
 static double start_at(struct pdf *pdf, const struct document *part, size_t index) {
@@ -110,7 +126,7 @@ static double start_at(struct pdf *pdf, const struct document *part, size_t inde
             continue;
         }
         if (!announces(pdf, part, index))
-            return height + block_start(pdf, part, index);
+            return height + fmax(least_start, block_start(pdf, part, index));
         height += text_height(pdf, &style_text, block->text, pdf->right - pdf->left) + block_gap;
     }
     return height + 4 * style_text.leading;
@@ -195,6 +211,7 @@ static void put_heading(struct pdf *pdf, const struct document *part, size_t ind
         pdf_rule(pdf, INK_ACCENT, block->level == 1 ? 1.4 : 0.6, (struct spot){pdf->left, pdf->y},
                  (struct spot){pdf->right, pdf->y});
     pdf->last_heading = block->text;
+    pdf->below_heading = true;
 }
 
 static void put_text(struct pdf *pdf, const struct style *style, const char *text, double x) {
@@ -231,26 +248,24 @@ static void put_references(struct pdf *pdf, const struct block *block, struct ar
     }
 }
 
-/* Names in one column, as wide as the widest but no more than a third, and what they are in the other. */
+static void put_fact(struct pdf *pdf, const struct fact *fact, double margin) {
+    struct text_line *key;
+    pdf_need(pdf, fact_start(pdf, fact, margin));
+    size_t count = pdf_wrap(pdf, &style_bold, fact->key, margin - indent - pdf->left, 0, &key);
+    size_t page = spool_pages(pdf->spool);
+    double below = pdf->y + (double)count * style_bold.leading;
+    for (size_t i = 0; i < count; i++)
+        pdf_put_line(pdf, &style_bold, key[i], pdf->left, pdf->y + (double)i * style_bold.leading);
+    put_text(pdf, &style_text, fact->value, margin);
+    pdf->y = (page == spool_pages(pdf->spool) ? fmax(pdf->y, below) : pdf->y) + line_gap;
+    pdf->fresh = false;
+}
+
+/* Names in one column, and what they are in the other. */
 static void put_facts(struct pdf *pdf, const struct block *block) {
-    double widest = 0, room = pdf->right - pdf->left;
+    double margin = facts_margin(pdf, block);
     for (size_t i = 0; i < block->facts.count; i++)
-        widest = fmax(widest, pdf_text_width(pdf, &style_bold, block->facts.at[i].key));
-    widest = fmin(widest, room / 3);
-    double x = pdf->left + widest + indent;
-    for (size_t i = 0; i < block->facts.count; i++) {
-        struct text_line *key;
-        size_t key_lines = pdf_wrap(pdf, &style_bold, block->facts.at[i].key, widest, 0, &key);
-        double key_height = (double)key_lines * style_bold.leading;
-        pdf_need(pdf, fmax(key_height, text_start(pdf, &style_text, block->facts.at[i].value, pdf->right - x)));
-        for (size_t j = 0; j < key_lines; j++)
-            pdf_put_line(pdf, &style_bold, key[j], pdf->left, pdf->y + (double)j * style_bold.leading);
-        double below = pdf->y + key_height;
-        size_t page = spool_pages(pdf->spool);
-        put_text(pdf, &style_text, block->facts.at[i].value, x);
-        pdf->y = (page == spool_pages(pdf->spool) ? fmax(pdf->y, below) : pdf->y) + line_gap;
-        pdf->fresh = false;
-    }
+        put_fact(pdf, &block->facts.at[i], margin);
 }
 
 /* Washed, with a bar on its left; broken over pages only when no page has room for it. */
@@ -304,18 +319,26 @@ static void put_blanks(struct pdf *pdf, const struct block *block) {
     }
 }
 
+/* A drawing below a heading is made smaller, down to so much of its size, before it leaves the heading behind. */
+static const double least_below = 0.8;
+
 /* Its words stand under it, unless the heading has just said them.  A drawing that had to be made smaller says so. */
 static void put_drawing(struct pdf *pdf, const struct document *part, size_t index) {
     const struct block *block = part->blocks.at[index];
     if (!part->drawings)
         return;
     const struct sheet *sheet = sheet_of(pdf, part, index);
-    double scale = scale_of(pdf, sheet), height = sheet->height * scale;
+    double scale = scale_of(pdf, sheet), height = sheet->height * scale, here = pdf->bottom - pdf->y - 15;
+    if (pdf->below_heading && height > here && here > least_below * height)
+        scale *= here / height;
+    height = sheet->height * scale;
     bool said = pdf->last_heading && strcmp(pdf->last_heading, block->text) == 0;
-    pdf_need(pdf, height + (said ? 0 : style_small.leading) + (scale < 1 ? style_small.leading : 0));
+    double notes = (said ? 0 : style_small.leading) + (scale < 1 ? style_small.leading : 0);
+    if (!pdf_has_room(pdf, height + notes) && !pdf->fresh)
+        pdf_new_page(pdf);
     spool_sheet(pdf->spool, sheet, pdf->left + (pdf->right - pdf->left - sheet->width * scale) / 2, pdf->y, scale);
     pdf->y += height;
-    pdf->fresh = false;
+    pdf->fresh = pdf->below_heading = false;
     if (!said)
         put_text(pdf, &style_small, block->text, pdf->left);
     if (scale < 1)

@@ -14,6 +14,7 @@ double pdf_page_room(const struct pdf *pdf) {
 void pdf_new_page(struct pdf *pdf) {
     spool_put(pdf->spool, (struct spool_mark){.kind = SPOOL_PAGE}, NULL);
     pdf->begun = pdf->fresh = true;
+    pdf->below_heading = false;
     pdf->y = pdf->top;
 }
 
@@ -23,6 +24,8 @@ bool pdf_has_room(const struct pdf *pdf, double height) {
 }
 
 void pdf_need(struct pdf *pdf, double height) {
+    if (pdf->below_heading && pdf_has_room(pdf, 3 * style_text.leading))
+        return;
     if (!pdf->begun || (!pdf->fresh && !pdf_has_room(pdf, height)))
         pdf_new_page(pdf);
 }
@@ -190,6 +193,7 @@ void pdf_put_line(struct pdf *pdf, const struct style *style, struct text_line l
     double space = type_space(pdf->type, style->face) * style->size;
     double baseline = y + (style->leading + 0.72 * style->size) / 2; /* capitals stand in the middle of the line */
     const char *cursor = line.from;
+    pdf->below_heading = false;
     if (type_turns(line.from, (size_t)(line.to - line.from))) {
         put_word(pdf, style, line, x, baseline);
         return;

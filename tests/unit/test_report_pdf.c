@@ -288,7 +288,7 @@ static void expect_whole(const struct placed_list *list, size_t count) {
         next++;
         bool heading = word->bold && word->size > 10;
         if (heading && i + 1 < list->words.count && list->words.at[i + 1].page != word->page)
-            fail_msg("the heading '%s' is the last on page %zu", word->text, word->page);
+            fail_msg("the heading '%s' is the last on page %zu, at %g; then %s", word->text, word->page, word->y, list->words.at[i + 1].text);
     }
     assert_int_equal(next, count);
 }

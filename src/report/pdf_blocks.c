@@ -55,6 +55,11 @@ static double scale_of(const struct pdf *pdf, const struct sheet *sheet) {
     return fmin(1, fmin(wide, tall));
 }
 
+/* With the notes that may stand under it. */
+static double drawing_height(const struct pdf *pdf, const struct sheet *sheet) {
+    return sheet->height * scale_of(pdf, sheet) + 3 * style_small.leading;
+}
+
 static double text_start(struct pdf *pdf, const struct style *style, const char *text, double room) {
     size_t lines = pdf_wrap(pdf, style, text, room, 0, NULL);
     return (double)(lines < 4 ? lines : 2) * style->leading;
@@ -105,7 +110,7 @@ static double block_start(struct pdf *pdf, const struct document *part, size_t i
     case BLANKS:
         return blank_height * (double)block->items.count;
     case DRAWING:
-        return part->drawings ? sheet_of(pdf, part, index)->height * scale_of(pdf, sheet_of(pdf, part, index)) : 0;
+        return part->drawings ? drawing_height(pdf, sheet_of(pdf, part, index)) : 0;
     case HEADING:
     case REFERENCES:
         break;
@@ -319,8 +324,15 @@ static void put_blanks(struct pdf *pdf, const struct block *block) {
     }
 }
 
-/* A drawing below a heading is made smaller, down to so much of its size, before it leaves the heading behind. */
-static const double least_below = 0.8;
+/* A sketch, which has no scale, is made smaller, down to so much of its size, when it then has room on this page; so is
+ * any drawing before it leaves a heading behind. */
+static const double least_sketch = 0.65, least_below = 0.8;
+
+static double scale_here(struct pdf *pdf, const struct sheet *sheet, bool sketch, double notes) {
+    double scale = scale_of(pdf, sheet), room = pdf->bottom - pdf->y - notes, height = sheet->height * scale;
+    double least = fmin(sketch ? least_sketch : 1, pdf->below_heading ? least_below : 1);
+    return height > room && room > least * height ? scale * room / height : scale;
+}
 
 /* Its words stand under it, unless the heading has just said them.  A drawing that had to be made smaller says so. */
 static void put_drawing(struct pdf *pdf, const struct document *part, size_t index) {
@@ -328,20 +340,17 @@ static void put_drawing(struct pdf *pdf, const struct document *part, size_t ind
     if (!part->drawings)
         return;
     const struct sheet *sheet = sheet_of(pdf, part, index);
-    double scale = scale_of(pdf, sheet), height = sheet->height * scale, here = pdf->bottom - pdf->y - 15;
-    if (pdf->below_heading && height > here && here > least_below * height)
-        scale *= here / height;
-    height = sheet->height * scale;
-    bool said = pdf->last_heading && strcmp(pdf->last_heading, block->text) == 0;
-    double notes = (said ? 0 : style_small.leading) + (scale < 1 ? style_small.leading : 0);
-    if (!pdf_has_room(pdf, height + notes) && !pdf->fresh)
+    bool said = pdf->last_heading && strcmp(pdf->last_heading, block->text) == 0, sketch = block->figure->sketch;
+    double notes = (said ? 0 : 2 * style_small.leading) + (sketch ? 0 : style_small.leading);
+    double scale = scale_here(pdf, sheet, sketch, notes), height = sheet->height * scale;
+    if (!pdf->begun || (!pdf->fresh && !pdf_has_room(pdf, height)))
         pdf_new_page(pdf);
     spool_sheet(pdf->spool, sheet, pdf->left + (pdf->right - pdf->left - sheet->width * scale) / 2, pdf->y, scale);
     pdf->y += height;
     pdf->fresh = pdf->below_heading = false;
     if (!said)
         put_text(pdf, &style_small, block->text, pdf->left);
-    if (scale < 1)
+    if (scale < 1 && !sketch)
         put_text(pdf, &style_small,
                  arena_format(part->arena, "Printed at %.0f %% of its size, so that it fits the page: nothing can be "
                                            "measured on it by the scale it names.",

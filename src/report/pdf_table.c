@@ -262,9 +262,13 @@ static double together(const struct grid *grid, size_t row, double height) {
     return row + 2 == grid->table->row_count ? height + height_of(grid, row + 1) : height;
 }
 
+/* A table of no more rows is not broken, unless it is taller than a page. */
+enum { ROWS_TOGETHER = 8 };
+
 static double start_of(const struct grid *grid) {
+    size_t rows = grid->table->row_count, together = rows > ROWS_TOGETHER ? 2 : rows;
     double height = height_of(grid, HEAD);
-    for (size_t row = 0; row < 2 && row < grid->table->row_count; row++)
+    for (size_t row = 0; row < together; row++)
         height += height_of(grid, row);
     return fmin(height, pdf_page_room(grid->pdf));
 }

@@ -35,7 +35,8 @@ void press_ink(cairo_t *cairo, enum ink ink) {
     cairo_set_source_rgb(cairo, colours[ink][0], colours[ink][1], colours[ink][2]);
 }
 
-/* ---- Outline and links -------------------------------------------------------------------------------------------- */
+/* ---- Outline and links --------------------------------------------------------------------------------------------
+ */
 
 static int deep(int level) {
     return level < 1 ? 1 : level >= LEVELS ? LEVELS - 1 : level;
@@ -71,20 +72,23 @@ static void show_link(struct pressing *pressing, const struct spool_mark *mark) 
              mark->right - mark->x, mark->bottom - mark->y);
     cairo_tag_begin(pressing->cairo, CAIRO_TAG_LINK, text);
     int length = snprintf(text, sizeof text, "%zu", page);
-    double baseline = mark->bottom - mark->size * 0.3, width = text_width(pressing->press, mark->face, mark->size, text);
+    double baseline = mark->bottom - mark->size * 0.3,
+           width = text_width(pressing->press, mark->face, mark->size, text);
     press_ink(pressing->cairo, mark->ink);
     type_show(pressing->press->type, pressing->cairo, mark->face, mark->size, mark->right - width, baseline, text,
               (size_t)length);
     cairo_tag_end(pressing->cairo, CAIRO_TAG_LINK);
 }
 
-/* ---- Pages -------------------------------------------------------------------------------------------------------- */
+/* ---- Pages --------------------------------------------------------------------------------------------------------
+ */
 
 /* The longest beginning of a text that has room, behind it three dots when it is not the whole. */
 static void show_within(struct pressing *pressing, const char *text, double x, double y, double room, bool right) {
     const struct press *press = pressing->press;
     static const char dots[] = "\xE2\x80\xA6";
-    double width = text_width(press, TYPE_PLAIN, head_size, text), rest = text_width(press, TYPE_PLAIN, head_size, dots);
+    double width = text_width(press, TYPE_PLAIN, head_size, text),
+           rest = text_width(press, TYPE_PLAIN, head_size, dots);
     size_t length = strlen(text);
     bool whole = width <= room;
     while (!whole && length > 0 && width + rest > room) {
@@ -184,7 +188,8 @@ static void show_mark(struct pressing *pressing, const struct spool_mark *mark, 
     }
 }
 
-/* ---- The whole ---------------------------------------------------------------------------------------------------- */
+/* ---- The whole ----------------------------------------------------------------------------------------------------
+ */
 
 cairo_status_t press_write(void *out, const unsigned char *bytes, unsigned length) {
     output_put(out, (const char *)bytes, length);
@@ -218,7 +223,8 @@ bool press_pdf(const struct press *press, struct output *out) {
     press_describe(pressing.surface, press->title, press->author, press->subject, press->date);
     pressing.cairo = cairo_create(pressing.surface);
     pressing.lettering = lettering_new();
-    cairo_tag_begin(pressing.cairo, "Document", NULL); /* else some versions of cairo leave out what a link belongs to */
+    cairo_tag_begin(pressing.cairo, "Document",
+                    NULL); /* else some versions of cairo leave out what a link belongs to */
     show_all(&pressing);
     cairo_tag_end(pressing.cairo, "Document");
     cairo_status_t drawn = cairo_status(pressing.cairo);

@@ -16,7 +16,8 @@ enum spool_kind {
     SPOOL_SHEET,   /* a drawing, its left top corner at (x, y), `size` times its size */
     SPOOL_HEADING, /* an entry of the outline: text, `level` deep, at height y */
     SPOOL_PLACE,   /* height y is place number `level`, which links lead to */
-    SPOOL_LINK     /* the number of the page of place `level`, flush right in the box to (right, bottom), which leads there */
+    SPOOL_LINK /* the number of the page of place `level`, flush right in the box to (right, bottom), which leads there
+                */
 };
 
 struct spool_mark {

@@ -28,7 +28,8 @@ struct tiles {
     bool *printed; /* row by row */
 };
 
-/* ---- How many ----------------------------------------------------------------------------------------------------- */
+/* ---- How many -----------------------------------------------------------------------------------------------------
+ */
 
 static size_t count_along(double length, double window) {
     return length <= window ? 1 : (size_t)ceil((length - overlap) / (window - overlap) - 1e-9);
@@ -59,7 +60,8 @@ static const char *name_of(const struct tiles *tiles, size_t column, size_t row)
     return arena_format(tiles->arena, "%s%zu", letters, row + 1);
 }
 
-/* ---- What a page shows -------------------------------------------------------------------------------------------- */
+/* ---- What a page shows --------------------------------------------------------------------------------------------
+ */
 
 /* The part of the sheet that a page shows; `beyond` the strips that pages before it show too. */
 static struct sheet_box window_of(const struct tiles *tiles, size_t column, size_t row, bool beyond) {
@@ -125,16 +127,17 @@ static void choose_printed(struct tiles *tiles) {
     for (size_t i = 0; i < count; i++)
         shows[i] = shows_something(tiles, i % tiles->columns, i / tiles->columns);
     for (size_t i = 0; i < count; i++)
-        tiles->printed[i] = shows[i] || (shows_further(tiles, shows, i, 1, 0) && shows_further(tiles, shows, i, 0, 1) &&
-                                         shows_further(tiles, shows, i, SIZE_MAX, 0) &&
-                                         shows_further(tiles, shows, i, 0, SIZE_MAX));
+        tiles->printed[i] =
+            shows[i] || (shows_further(tiles, shows, i, 1, 0) && shows_further(tiles, shows, i, 0, 1) &&
+                         shows_further(tiles, shows, i, SIZE_MAX, 0) && shows_further(tiles, shows, i, 0, SIZE_MAX));
 }
 
 static bool is_printed(const struct tiles *tiles, size_t column, size_t row) {
     return column < tiles->columns && row < tiles->rows && tiles->printed[row * tiles->columns + column];
 }
 
-/* ---- Marks -------------------------------------------------------------------------------------------------------- */
+/* ---- Marks --------------------------------------------------------------------------------------------------------
+ */
 
 static void words(struct tiles *tiles, enum type_face face, double size, double x, double y, const char *text) {
     type_show(tiles->type, tiles->cairo, face, size, x, y, text, strlen(text));
@@ -192,7 +195,8 @@ static void crosses(struct tiles *tiles, size_t column, size_t row) {
     }
 }
 
-/* ---- Pages -------------------------------------------------------------------------------------------------------- */
+/* ---- Pages --------------------------------------------------------------------------------------------------------
+ */
 
 static void next_to(struct tiles *tiles, const char **text, const char *where, size_t column, size_t row) {
     if (is_printed(tiles, column, row))
@@ -215,7 +219,8 @@ static void foot(struct tiles *tiles, size_t column, size_t row) {
     const char *name = name_of(tiles, column, row), *others = neighbours(tiles, column, row);
     words(tiles, TYPE_BOLD, 18, tiles->page_width - margin - width_of(tiles, TYPE_BOLD, 18, name), y + 16, name);
     words(tiles, TYPE_PLAIN, 7.5, margin, y + 34, tiles->tiling->title);
-    words(tiles, TYPE_PLAIN, 7.5, tiles->page_width - margin - width_of(tiles, TYPE_PLAIN, 7.5, others), y + 46, others);
+    words(tiles, TYPE_PLAIN, 7.5, tiles->page_width - margin - width_of(tiles, TYPE_PLAIN, 7.5, others), y + 46,
+          others);
 }
 
 static void page(struct tiles *tiles, size_t column, size_t row) {
@@ -238,7 +243,8 @@ static void page(struct tiles *tiles, size_t column, size_t row) {
     cairo_show_page(tiles->cairo);
 }
 
-/* ---- The map ------------------------------------------------------------------------------------------------------ */
+/* ---- The map ------------------------------------------------------------------------------------------------------
+ */
 
 static void map_tile(struct tiles *tiles, double scale, size_t column, size_t row) {
     struct spot corner = corner_of(tiles, column, row);
@@ -283,7 +289,8 @@ static void first_page(struct tiles *tiles) {
     static const char *const lines[] = {
         "Print at full size: no scaling, no fitting to the page. Measure the bar on every page before anything is cut.",
         "Cut each page along its frame at the left and the upper edge, where it has a neighbour there, and lay it over",
-        "that neighbour so that the crosses meet; then tape. Measure a long dimension across the joints, and compare it",
+        "that neighbour so that the crosses meet; then tape. Measure a long dimension across the joints, and compare "
+        "it",
         "with the figure beside it.",
     };
     press_ink(tiles->cairo, INK_BLACK);
@@ -298,7 +305,8 @@ static void first_page(struct tiles *tiles) {
     cairo_show_page(tiles->cairo);
 }
 
-/* ---- The whole ---------------------------------------------------------------------------------------------------- */
+/* ---- The whole ----------------------------------------------------------------------------------------------------
+ */
 
 static bool finish(struct tiles *tiles) {
     cairo_status_t drawn = cairo_status(tiles->cairo);
@@ -324,7 +332,8 @@ static bool put_pages(struct tiles *tiles, jmp_buf *failure) {
     return true;
 }
 
-bool sheet_write_tiles(const struct sheet *sheet, const struct tiling *tiling, struct arena *arena, struct output *out) {
+bool sheet_write_tiles(const struct sheet *sheet, const struct tiling *tiling, struct arena *arena,
+                       struct output *out) {
     struct tiles tiles = {.sheet = sheet, .tiling = tiling, .arena = arena};
     choose_way(&tiles, tiling->width, tiling->height);
     choose_way(&tiles, tiling->height, tiling->width);

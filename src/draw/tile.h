@@ -7,9 +7,9 @@
 #include "draw/sheet.h"
 
 struct tiling {
-    double width, height;               /* pt, of the paper upright */
-    bool metric;                        /* the bar is 150 mm long, not 6 in */
-    const char *title, *author, *date;  /* NULL: not known; but a title there is */
+    double width, height;              /* pt, of the paper upright */
+    bool metric;                       /* the bar is 150 mm long, not 6 in */
+    const char *title, *author, *date; /* NULL: not known; but a title there is */
 };
 
 /* False when there was no memory; a failure of `out` shows when that is committed.  Uses `arena` for names. */

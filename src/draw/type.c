@@ -112,7 +112,8 @@ bool type_sound(const struct type *type) {
     return !type->failed;
 }
 
-/* ---- What is no character ----------------------------------------------------------------------------------------- */
+/* ---- What is no character -----------------------------------------------------------------------------------------
+ */
 
 /* From memory: Unicode 15, section 23.7. */
 static bool is_no_character(gunichar letter) {
@@ -227,8 +228,8 @@ bool type_turns(const char *bytes, size_t length) {
     return false;
 }
 
-void type_show(struct type *type, cairo_t *cairo, enum type_face face, double size, double x, double y, const char *bytes,
-               size_t length) {
+void type_show(struct type *type, cairo_t *cairo, enum type_face face, double size, double x, double y,
+               const char *bytes, size_t length) {
     const struct word *word = find_word(type, face, bytes, length);
     if (!word)
         return;

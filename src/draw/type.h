@@ -33,12 +33,12 @@ double type_space(struct type *type, enum type_face face);
 /* Whether a text has letters that are written from right to left, so that its words do not stand in their order. */
 bool type_turns(const char *bytes, size_t length);
 
-/* The text without the code points that are no characters (U+FFFF and its like), which a PDF must not name: a box stands
- * for each.  The same text when it has none, else a copy. */
+/* The text without the code points that are no characters (U+FFFF and its like), which a PDF must not name: a box
+ * stands for each.  The same text when it has none, else a copy. */
 const char *type_clean(struct arena *arena, const char *text);
 
 /* Shows it with its baseline beginning at (x, y), in the current colour. */
-void type_show(struct type *type, cairo_t *cairo, enum type_face face, double size, double x, double y, const char *bytes,
-               size_t length);
+void type_show(struct type *type, cairo_t *cairo, enum type_face face, double size, double x, double y,
+               const char *bytes, size_t length);
 
 #endif

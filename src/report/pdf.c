@@ -5,9 +5,7 @@
 #include <setjmp.h>
 
 /* Letter and A4 (ISO 216), in pt. */
-static const struct {
-    double width, height;
-} papers[] = {[PAPER_LETTER] = {612, 792}, [PAPER_A4] = {595.276, 841.890}};
+static const struct { double width, height; } papers[] = {[PAPER_LETTER] = {612, 792}, [PAPER_A4] = {595.276, 841.890}};
 
 double paper_width(enum paper_size size) {
     return papers[size].width;

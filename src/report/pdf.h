@@ -18,8 +18,8 @@ struct pdf {
     const char *last_heading;        /* of this part; NULL: none */
     const struct sheet **sheets;     /* of this part, a block each: its drawing once it is laid out */
     bool contents_put;
-    size_t headings_met;        /* of those that are known beforehand */
-    size_t *places;             /* the pages that they stand on, from 1 */
+    size_t headings_met; /* of those that are known beforehand */
+    size_t *places;      /* the pages that they stand on, from 1 */
 };
 
 struct style {
@@ -30,28 +30,30 @@ struct style {
 
 extern const struct style style_text, style_small;
 
-/* ---- Room --------------------------------------------------------------------------------------------------------- */
+/* ---- Room ---------------------------------------------------------------------------------------------------------
+ */
 
 double pdf_page_room(const struct pdf *pdf); /* of an empty page */
 void pdf_new_page(struct pdf *pdf);
 bool pdf_has_room(const struct pdf *pdf, double height);
 
-/* Goes to the next page unless so much has room here, or nothing stands here yet, or a heading would be left behind: the
- * heading has asked for all that a page can give. */
+/* Goes to the next page unless so much has room here, or nothing stands here yet, or a heading would be left behind:
+ * the heading has asked for all that a page can give. */
 void pdf_need(struct pdf *pdf, double height);
 
 /* Leaves space between what stands here and what follows. */
 void pdf_gap(struct pdf *pdf, double height);
 
-/* ---- Text --------------------------------------------------------------------------------------------------------- */
+/* ---- Text ---------------------------------------------------------------------------------------------------------
+ */
 
 /* Some words of a text that fit on a line. */
 struct text_line {
     const char *from, *to;
 };
 
-/* Breaks a text into lines no wider than `room`, the first by `lead` less; a word that is wider is broken where it must.
- * Gives their number; `lines` (NULL: they are only counted) gets them in pdf->scratch. */
+/* Breaks a text into lines no wider than `room`, the first by `lead` less; a word that is wider is broken where it
+ * must. Gives their number; `lines` (NULL: they are only counted) gets them in pdf->scratch. */
 size_t pdf_wrap(struct pdf *pdf, const struct style *style, const char *text, double room, double lead,
                 struct text_line **lines);
 
@@ -73,7 +75,8 @@ void pdf_put_lines(struct pdf *pdf, const struct style *style, const struct text
 void pdf_rule(struct pdf *pdf, enum ink ink, double width, struct spot from, struct spot to);
 void pdf_fill(struct pdf *pdf, enum ink ink, struct spot from, struct spot to);
 
-/* ---- Blocks ------------------------------------------------------------------------------------------------------- */
+/* ---- Blocks -------------------------------------------------------------------------------------------------------
+ */
 
 void pdf_put_block(struct pdf *pdf, const struct document *part, size_t index);
 

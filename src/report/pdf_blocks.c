@@ -13,7 +13,8 @@ static const struct style style_caution = {.face = TYPE_BOLD, .ink = INK_ACCENT,
 
 static const double block_gap = 6, line_gap = 2, indent = 11; /* pt */
 
-/* ---- Headings ----------------------------------------------------------------------------------------------------- */
+/* ---- Headings -----------------------------------------------------------------------------------------------------
+ */
 
 static const struct heading_look {
     struct style style;
@@ -39,7 +40,8 @@ static double heading_height(struct pdf *pdf, const struct block *block) {
     return text_height(pdf, &look->style, block->text, pdf->right - pdf->left) + look->below + block_gap;
 }
 
-/* ---- What must stand together ------------------------------------------------------------------------------------- */
+/* ---- What must stand together -------------------------------------------------------------------------------------
+ */
 
 static const double blank_height = 24; /* pt */
 
@@ -137,7 +139,8 @@ static double start_at(struct pdf *pdf, const struct document *part, size_t inde
     return height + 4 * style_text.leading;
 }
 
-/* ---- The contents ------------------------------------------------------------------------------------------------- */
+/* ---- The contents -------------------------------------------------------------------------------------------------
+ */
 
 /* With fewer sections than this nobody looks for one. */
 enum { CONTENTS_LEAST = 5 };
@@ -176,20 +179,24 @@ static void put_contents(struct pdf *pdf) {
     pdf_need(pdf, style_bold.leading + height);
     pdf_put_line(pdf, &style_bold, pdf_whole("Contents"), pdf->left, pdf->y);
     pdf->y += style_bold.leading + line_gap;
-    for (size_t i = 0; i < count; i++)
-        put_entry(pdf, i, pdf->left + (double)(i / rows) * (width + between), pdf->y + (double)(i % rows) * leading, width);
+    for (size_t i = 0; i < count; i++) {
+        size_t column = i / rows, row = i % rows;
+        put_entry(pdf, i, pdf->left + (double)column * (width + between), pdf->y + (double)row * leading, width);
+    }
     pdf->y += height;
     pdf->fresh = false;
 }
 
-/* ---- The blocks --------------------------------------------------------------------------------------------------- */
+/* ---- The blocks ---------------------------------------------------------------------------------------------------
+ */
 
 static void note_place(struct pdf *pdf, const struct block *block) {
     size_t next = pdf->headings_met;
     const char *text = type_clean(pdf->scratch, block->text);
     spool_put(
         pdf->spool,
-        (struct spool_mark){.kind = SPOOL_HEADING, .level = block->level, .y = pdf->y - 4, .length = strlen(text)}, text);
+        (struct spool_mark){.kind = SPOOL_HEADING, .level = block->level, .y = pdf->y - 4, .length = strlen(text)},
+        text);
     if (block->level != 2 || next >= pdf->paper->headings.count ||
         strcmp(pdf->paper->headings.at[next], block->text) != 0)
         return;
@@ -248,8 +255,9 @@ static void put_bullets(struct pdf *pdf, const struct block *block) {
 static void put_references(struct pdf *pdf, const struct block *block, struct arena *arena) {
     for (size_t i = 0; i < block->sources.count; i++) {
         const struct source *source = block->sources.at[i];
-        put_bullet(pdf, &style_small,
-                   arena_format(arena, "%s – %s (%s)", source->method, source->text, source_known_words(source->known)));
+        put_bullet(
+            pdf, &style_small,
+            arena_format(arena, "%s – %s (%s)", source->method, source->text, source_known_words(source->known)));
     }
 }
 
@@ -318,7 +326,8 @@ static void put_blanks(struct pdf *pdf, const struct block *block) {
             pdf_put_line(pdf, &style_text, lines[j], pdf->left, pdf->y + (double)j * style_text.leading);
         pdf->y += height;
         double x = pdf->left + widest + indent;
-        pdf_rule(pdf, INK_BLACK, 0.5, (struct spot){x, pdf->y - 1}, (struct spot){fmin(x + length, pdf->right), pdf->y - 1});
+        pdf_rule(pdf, INK_BLACK, 0.5, (struct spot){x, pdf->y - 1},
+                 (struct spot){fmin(x + length, pdf->right), pdf->y - 1});
         pdf->fresh = false;
         arena_clear(pdf->scratch);
     }
@@ -352,8 +361,9 @@ static void put_drawing(struct pdf *pdf, const struct document *part, size_t ind
         put_text(pdf, &style_small, block->text, pdf->left);
     if (scale < 1 && !sketch)
         put_text(pdf, &style_small,
-                 arena_format(part->arena, "Printed at %.0f %% of its size, so that it fits the page: nothing can be "
-                                           "measured on it by the scale it names.",
+                 arena_format(part->arena,
+                              "Printed at %.0f %% of its size, so that it fits the page: nothing can be "
+                              "measured on it by the scale it names.",
                               floor(100 * scale)),
                  pdf->left);
 }

@@ -5,7 +5,8 @@
 
 #include "report/pdf.h"
 
-/* ---- Room --------------------------------------------------------------------------------------------------------- */
+/* ---- Room ---------------------------------------------------------------------------------------------------------
+ */
 
 double pdf_page_room(const struct pdf *pdf) {
     return pdf->bottom - pdf->top;
@@ -35,7 +36,8 @@ void pdf_gap(struct pdf *pdf, double height) {
         pdf->y += height;
 }
 
-/* ---- Words -------------------------------------------------------------------------------------------------------- */
+/* ---- Words --------------------------------------------------------------------------------------------------------
+ */
 
 /* Control characters too: none may reach the page. */
 static bool is_space(char byte) {
@@ -82,7 +84,8 @@ double pdf_word_width(struct pdf *pdf, const struct style *style, const char *te
     return widest;
 }
 
-/* ---- Lines -------------------------------------------------------------------------------------------------------- */
+/* ---- Lines --------------------------------------------------------------------------------------------------------
+ */
 
 /* Back to where a letter begins. */
 static const char *letter_at(const char *at, const char *first) {
@@ -234,18 +237,20 @@ void pdf_put_lines(struct pdf *pdf, const struct style *style, const struct text
     }
 }
 
-/* ---- Lines and boxes ---------------------------------------------------------------------------------------------- */
+/* ---- Lines and boxes ----------------------------------------------------------------------------------------------
+ */
 
 void pdf_rule(struct pdf *pdf, enum ink ink, double width, struct spot from, struct spot to) {
-    spool_put(pdf->spool,
-              (struct spool_mark){
-                  .kind = SPOOL_LINE, .ink = ink, .size = width, .x = from.x, .y = from.y, .right = to.x, .bottom = to.y},
-              NULL);
+    spool_put(
+        pdf->spool,
+        (struct spool_mark){
+            .kind = SPOOL_LINE, .ink = ink, .size = width, .x = from.x, .y = from.y, .right = to.x, .bottom = to.y},
+        NULL);
 }
 
 void pdf_fill(struct pdf *pdf, enum ink ink, struct spot from, struct spot to) {
-    spool_put(pdf->spool,
-              (struct spool_mark){
-                  .kind = SPOOL_FILL, .ink = ink, .x = from.x, .y = from.y, .right = to.x, .bottom = to.y},
-              NULL);
+    spool_put(
+        pdf->spool,
+        (struct spool_mark){.kind = SPOOL_FILL, .ink = ink, .x = from.x, .y = from.y, .right = to.x, .bottom = to.y},
+        NULL);
 }

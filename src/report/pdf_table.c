@@ -10,7 +10,7 @@ static const double sizes[] = {8, 7.5, 7, 6.5, 6};
 enum { SIZE_COUNT = sizeof sizes / sizeof sizes[0] };
 
 static const double most_apart = 10; /* pt between columns; less when there are very many */
-static const double air = 1.5;  /* pt above and below the text of a row */
+static const double air = 1.5;       /* pt above and below the text of a row */
 
 struct grid {
     struct pdf *pdf;
@@ -21,7 +21,8 @@ struct grid {
     double *widths, apart;
 };
 
-/* ---- Cells -------------------------------------------------------------------------------------------------------- */
+/* ---- Cells --------------------------------------------------------------------------------------------------------
+ */
 
 static const char *head_text(struct arena *arena, const struct column *column, enum measure_system system) {
     if (column->kind != COLUMN_FIGURE || column->bare || measure_show(system, column->use)->by_tape)
@@ -40,7 +41,8 @@ static const char *cell_text(const struct grid *grid, size_t row, size_t c, char
     return room;
 }
 
-/* ---- Widths ------------------------------------------------------------------------------------------------------- */
+/* ---- Widths -------------------------------------------------------------------------------------------------------
+ */
 
 /* What a column asks for, for a type size of 1. */
 struct wish {
@@ -164,7 +166,8 @@ static struct grid new_grid(struct pdf *pdf, const struct table *table, enum mea
     return grid;
 }
 
-/* ---- Rows --------------------------------------------------------------------------------------------------------- */
+/* ---- Rows ---------------------------------------------------------------------------------------------------------
+ */
 
 /* HEAD is the row above the first. */
 #define HEAD SIZE_MAX
@@ -181,8 +184,7 @@ static size_t lines_of(const struct grid *grid, size_t row) {
     size_t most = 1;
     for (size_t c = 0; c < grid->table->column_count; c++) {
         char room[FIGURE_ROOM];
-        size_t lines =
-            pdf_wrap(grid->pdf, style_at(grid, row), text_at(grid, row, c, room), grid->widths[c], 0, NULL);
+        size_t lines = pdf_wrap(grid->pdf, style_at(grid, row), text_at(grid, row, c, room), grid->widths[c], 0, NULL);
         if (lines > most)
             most = lines;
     }
@@ -219,8 +221,7 @@ static double table_width(const struct grid *grid) {
 
 static void rule_below(const struct grid *grid, enum ink ink, double width) {
     struct pdf *pdf = grid->pdf;
-    pdf_rule(pdf, ink, width, (struct spot){pdf->left, pdf->y},
-             (struct spot){pdf->left + table_width(grid), pdf->y});
+    pdf_rule(pdf, ink, width, (struct spot){pdf->left, pdf->y}, (struct spot){pdf->left + table_width(grid), pdf->y});
 }
 
 static void put_row(const struct grid *grid, size_t row, size_t from, size_t to) {

@@ -17,7 +17,8 @@
 #include "report/pdf.h"
 #include "report_bench.h"
 
-/* ---- A paper of one part ------------------------------------------------------------------------------------------ */
+/* ---- A paper of one part ------------------------------------------------------------------------------------------
+ */
 
 struct bench {
     struct document document;
@@ -95,7 +96,8 @@ static struct placed_list lay_out(struct bench *bench) {
         }
         if (mark.kind == SPOOL_HEADING || mark.kind == SPOOL_PLACE)
             continue;
-        if (mark.x < pdf->left - 0.1 || right > pdf->right + 0.1 || mark.y < pdf->top - 0.1 || lower > pdf->bottom + 0.1)
+        if (mark.x < pdf->left - 0.1 || right > pdf->right + 0.1 || mark.y < pdf->top - 0.1 ||
+            lower > pdf->bottom + 0.1)
             fail_msg("page %zu: '%.*s' of kind %d at (%g, %g) reaches to (%g, %g)", list.pages, (int)mark.length, text,
                      (int)mark.kind, mark.x, mark.y, right, lower);
     }
@@ -119,7 +121,8 @@ static size_t count_of(const struct placed_list *list, const char *text) {
     return count;
 }
 
-/* ---- Tables ------------------------------------------------------------------------------------------------------- */
+/* ---- Tables -------------------------------------------------------------------------------------------------------
+ */
 
 static const struct column columns[] = {
     {.head = "Mark", .kind = COLUMN_NUMBER},
@@ -202,7 +205,8 @@ static void a_table_of_many_columns_is_made_small_and_nothing_is_cut(void **stat
         size_t letters = 0;
         for (size_t i = 0; i < list.words.count; i++)
             letters += strlen(list.words.at[i].text);
-        assert_true(letters >= count * (strlen("Circumference") + strlen("unreinforcedgalvanisedsheetoftheheaviestgauge")));
+        assert_true(letters >=
+                    count * (strlen("Circumference") + strlen("unreinforcedgalvanisedsheetoftheheaviestgauge")));
         close_bench(bench);
     }
 }
@@ -225,10 +229,11 @@ static void a_row_that_no_page_has_room_for_goes_on_on_the_next(void **state) {
     close_bench(bench);
 }
 
-/* ---- Any paper ---------------------------------------------------------------------------------------------------- */
+/* ---- Any paper ----------------------------------------------------------------------------------------------------
+ */
 
-static const char *const syllables[] = {"duct", "a", "galvanised", "12-1/2", "in", "Übergang", "elbow,", "0.0125", "x",
-                                        "transition", "(assumed)", "of"};
+static const char *const syllables[] = {"duct",   "a",      "galvanised", "12-1/2",     "in",        "Übergang",
+                                        "elbow,", "0.0125", "x",          "transition", "(assumed)", "of"};
 
 static size_t random_count(int most) {
     return 1 + (size_t)random_below(most);
@@ -247,8 +252,7 @@ static void add_block(struct bench *bench, size_t *serial) {
     struct document *document = &bench->document;
     switch (random_below(7)) {
     case 0:
-        document_heading(document, 1 + random_below(4),
-                         random_text(bench, random_count(12), serial));
+        document_heading(document, 1 + random_below(4), random_text(bench, random_count(12), serial));
         break;
     case 1:
         document_paragraph(document, "%s", random_text(bench, random_count(90), serial));
@@ -288,7 +292,8 @@ static void expect_whole(const struct placed_list *list, size_t count) {
         next++;
         bool heading = word->bold && word->size > 10;
         if (heading && i + 1 < list->words.count && list->words.at[i + 1].page != word->page)
-            fail_msg("the heading '%s' is the last on page %zu, at %g; then %s", word->text, word->page, word->y, list->words.at[i + 1].text);
+            fail_msg("the heading '%s' is the last on page %zu, at %g; then %s", word->text, word->page, word->y,
+                     list->words.at[i + 1].text);
     }
     assert_int_equal(next, count);
 }
@@ -308,7 +313,8 @@ static void whatever_the_blocks_nothing_is_lost_cut_or_parted_from_its_heading(v
     }
 }
 
-/* ---- Odd texts ---------------------------------------------------------------------------------------------------- */
+/* ---- Odd texts ----------------------------------------------------------------------------------------------------
+ */
 
 static void a_word_of_any_length_is_broken_and_not_cut(void **state) {
     (void)state;
@@ -347,10 +353,16 @@ static char *pressed(struct bench *bench, size_t *length) {
 static void any_script_is_set_in_some_font(void **state) {
     (void)state;
     static const char *const texts[] = {
-        "窯場の送風管",  "\xD7\x97\xD7\x93\xD7\xA8 \xD7\x9B\xD7\x91\xD7\xA9\xD7\x9F 12 cfm (\xD7\x90)",
-        "\xD8\xBA\xD8\xB1\xD9\x81\xD8\xA9 \xD8\xA7\xD9\x84\xD9\x81\xD8\xB1\xD9\x86", "e\xCC\x81\xCC\x88\xCC\xA7",
-        "\xF0\x9F\x94\xA5\xF0\x9F\x8F\xBD\xE2\x80\x8D\xF0\x9F\x94\xA7", "\xEF\xBF\xBF \xF3\xA0\x80\x81 \xEE\x80\x80",
-        "\xE2\x80\x8F\xE2\x80\xAE" "abc\xE2\x80\xAC", "\xEF\xAC\x81 \xC2\xAD \xE2\x80\x8B \xC2\xA0", "\x01\x02 \x7F",
+        "窯場の送風管",
+        "\xD7\x97\xD7\x93\xD7\xA8 \xD7\x9B\xD7\x91\xD7\xA9\xD7\x9F 12 cfm (\xD7\x90)",
+        "\xD8\xBA\xD8\xB1\xD9\x81\xD8\xA9 \xD8\xA7\xD9\x84\xD9\x81\xD8\xB1\xD9\x86",
+        "e\xCC\x81\xCC\x88\xCC\xA7",
+        "\xF0\x9F\x94\xA5\xF0\x9F\x8F\xBD\xE2\x80\x8D\xF0\x9F\x94\xA7",
+        "\xEF\xBF\xBF \xF3\xA0\x80\x81 \xEE\x80\x80",
+        "\xE2\x80\x8F\xE2\x80\xAE"
+        "abc\xE2\x80\xAC",
+        "\xEF\xAC\x81 \xC2\xAD \xE2\x80\x8B \xC2\xA0",
+        "\x01\x02 \x7F",
     };
     struct bench *bench = open_bench();
     bench->paper.title = texts[1];
@@ -407,7 +419,8 @@ static void the_same_paper_gives_the_same_bytes(void **state) {
     free(bytes[1]);
 }
 
-/* ---- Memory ------------------------------------------------------------------------------------------------------- */
+/* ---- Memory -------------------------------------------------------------------------------------------------------
+ */
 
 static void running_out_of_memory_is_said_at_any_moment(void **state) {
     struct fixture *fixture = *state;

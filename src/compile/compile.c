@@ -219,7 +219,8 @@ static enum cleat_status drawn_status(struct cleat *cleat, const struct drawings
 /* The paper and its drawings, all written under new names. */
 static enum cleat_status fill_files(struct cleat *cleat, const struct writing *writing, struct output *out) {
     if (!write_whole(cleat, writing, out))
-        return problem(cleat, CLEAT_IO, "there is not enough memory for this report");
+        return problem(cleat, CLEAT_IO, "there is not enough memory%s for this report",
+                       report_format_is_typeset(writing->format) ? ", or no room for temporary files," : "");
     enum cleat_status status = drawn_status(cleat, writing->drawings);
     if (status == CLEAT_OK && !output_close(out))
         return cannot_write(cleat, writing->path, errno);

@@ -3,6 +3,7 @@
 
 #include <cairo-pdf.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "draw/paint.h"
@@ -21,6 +22,11 @@ struct pressing {
     cairo_t *cairo;
     struct lettering *lettering;
     size_t page;
+    enum ink ink;
+    bool inked;               /* `ink` is the current colour */
+    struct spool_mark *lines; /* of this page, to be drawn when it is full: few strokes cost less than many */
+    size_t line_count, line_room;
+    bool failed;
     int parents[LEVELS]; /* of the outline: the latest entry of each level */
 };
 
@@ -33,6 +39,16 @@ void press_ink(cairo_t *cairo, enum ink ink) {
         [INK_WASH] = {0.94, 0.94, 0.94},
     };
     cairo_set_source_rgb(cairo, colours[ink][0], colours[ink][1], colours[ink][2]);
+}
+
+/* Letters that wait are shown in the colour that they were given. */
+static void set_ink(struct pressing *pressing, enum ink ink) {
+    if (pressing->inked && pressing->ink == ink)
+        return;
+    type_flush(pressing->press->type, pressing->cairo);
+    press_ink(pressing->cairo, ink);
+    pressing->ink = ink;
+    pressing->inked = true;
 }
 
 /* ---- Outline and links --------------------------------------------------------------------------------------------
@@ -70,13 +86,15 @@ static void show_link(struct pressing *pressing, const struct spool_mark *mark) 
     char text[LINK_ROOM];
     snprintf(text, sizeof text, "dest='%d' rect=[%.2f %.2f %.2f %.2f]", mark->level, mark->x, mark->y,
              mark->right - mark->x, mark->bottom - mark->y);
+    type_flush(pressing->press->type, pressing->cairo);
     cairo_tag_begin(pressing->cairo, CAIRO_TAG_LINK, text);
     int length = snprintf(text, sizeof text, "%zu", page);
     double baseline = mark->bottom - mark->size * 0.3,
            width = text_width(pressing->press, mark->face, mark->size, text);
-    press_ink(pressing->cairo, mark->ink);
+    set_ink(pressing, mark->ink);
     type_show(pressing->press->type, pressing->cairo, mark->face, mark->size, mark->right - width, baseline, text,
               (size_t)length);
+    type_flush(pressing->press->type, pressing->cairo);
     cairo_tag_end(pressing->cairo, CAIRO_TAG_LINK);
 }
 
@@ -104,44 +122,71 @@ static void show_within(struct pressing *pressing, const char *text, double x, d
         type_show(press->type, pressing->cairo, TYPE_PLAIN, head_size, from + width, y, dots, sizeof dots - 1);
 }
 
-static void rule(struct pressing *pressing, double y) {
-    cairo_set_line_width(pressing->cairo, 0.5);
-    cairo_move_to(pressing->cairo, pressing->press->left, y);
-    cairo_line_to(pressing->cairo, pressing->press->right, y);
-    cairo_stroke(pressing->cairo);
+static void keep_line(struct pressing *pressing, struct spool_mark mark) {
+    if (pressing->line_count == pressing->line_room) {
+        size_t room = 2 * pressing->line_room + 64;
+        struct spool_mark *lines = realloc(pressing->lines, room * sizeof *lines);
+        if (!lines) {
+            pressing->failed = true;
+            return;
+        }
+        pressing->lines = lines;
+        pressing->line_room = room;
+    }
+    pressing->lines[pressing->line_count++] = mark;
 }
 
 static void head_and_foot(struct pressing *pressing) {
     const struct press *press = pressing->press;
     char number[NUMBER_ROOM];
     snprintf(number, sizeof number, "%zu of %zu", pressing->page, spool_pages(press->spool));
-    press_ink(pressing->cairo, INK_GREY);
+    set_ink(pressing, INK_GREY);
     double room = press->right - press->left, right = text_width(press, TYPE_PLAIN, head_size, press->above_right);
     if (right > room / 2)
         right = room / 2;
     show_within(pressing, press->above_left, press->left, press->head, room - right - 12, false);
     show_within(pressing, press->above_right, press->right, press->head, right, true);
-    rule(pressing, press->head + 4);
+    struct spool_mark rule = {.ink = INK_GREY, .size = 0.5, .x = press->left, .right = press->right};
+    rule.y = rule.bottom = press->head + 4;
+    keep_line(pressing, rule);
     if (press->below)
         show_within(pressing, press->below, press->left, press->foot, room * 0.8, false);
     show_within(pressing, number, press->right, press->foot, room * 0.2, true);
 }
 
 static void show_words(struct pressing *pressing, const struct spool_mark *mark, const char *text) {
-    press_ink(pressing->cairo, mark->ink);
+    set_ink(pressing, mark->ink);
     type_show(pressing->press->type, pressing->cairo, mark->face, mark->size, mark->x, mark->y, text, mark->length);
 }
 
-static void show_line(struct pressing *pressing, const struct spool_mark *mark) {
-    press_ink(pressing->cairo, mark->ink);
-    cairo_set_line_width(pressing->cairo, mark->size);
-    cairo_move_to(pressing->cairo, mark->x, mark->y);
-    cairo_line_to(pressing->cairo, mark->right, mark->bottom);
-    cairo_stroke(pressing->cairo);
+static bool is_alike(const struct spool_mark *a, const struct spool_mark *b) {
+    return a->ink == b->ink && !(a->size < b->size) && !(a->size > b->size);
+}
+
+/* Those of one look that follow each other are one stroke. */
+static void show_lines(struct pressing *pressing) {
+    for (size_t i = 0; i < pressing->line_count; i++) {
+        const struct spool_mark *line = &pressing->lines[i];
+        cairo_move_to(pressing->cairo, line->x, line->y);
+        cairo_line_to(pressing->cairo, line->right, line->bottom);
+        if (i + 1 < pressing->line_count && is_alike(line, line + 1))
+            continue;
+        set_ink(pressing, line->ink);
+        cairo_set_line_width(pressing->cairo, line->size);
+        cairo_set_dash(pressing->cairo, NULL, 0, 0);
+        cairo_stroke(pressing->cairo);
+    }
+    pressing->line_count = 0;
+}
+
+static void end_page(struct pressing *pressing) {
+    type_flush(pressing->press->type, pressing->cairo);
+    show_lines(pressing);
 }
 
 static void show_fill(struct pressing *pressing, const struct spool_mark *mark) {
-    press_ink(pressing->cairo, mark->ink);
+    type_flush(pressing->press->type, pressing->cairo);
+    set_ink(pressing, mark->ink);
     cairo_rectangle(pressing->cairo, mark->x, mark->y, mark->right - mark->x, mark->bottom - mark->y);
     cairo_fill(pressing->cairo);
 }
@@ -150,6 +195,8 @@ static void show_sheet(struct pressing *pressing, const struct spool_mark *mark)
     const struct sheet *sheet = spool_read_sheet(pressing->press->spool);
     if (!sheet)
         return;
+    type_flush(pressing->press->type, pressing->cairo);
+    pressing->inked = false;
     cairo_save(pressing->cairo);
     cairo_translate(pressing->cairo, mark->x, mark->y);
     cairo_scale(pressing->cairo, mark->size, mark->size);
@@ -160,15 +207,17 @@ static void show_sheet(struct pressing *pressing, const struct spool_mark *mark)
 static void show_mark(struct pressing *pressing, const struct spool_mark *mark, const char *text) {
     switch (mark->kind) {
     case SPOOL_PAGE:
-        if (pressing->page++)
+        if (pressing->page++) {
+            end_page(pressing);
             cairo_show_page(pressing->cairo);
+        }
         head_and_foot(pressing);
         break;
     case SPOOL_WORDS:
         show_words(pressing, mark, text);
         break;
     case SPOOL_LINE:
-        show_line(pressing, mark);
+        keep_line(pressing, *mark);
         break;
     case SPOOL_FILL:
         show_fill(pressing, mark);
@@ -226,6 +275,7 @@ bool press_pdf(const struct press *press, struct output *out) {
     cairo_tag_begin(pressing.cairo, "Document",
                     NULL); /* else some versions of cairo leave out what a link belongs to */
     show_all(&pressing);
+    end_page(&pressing);
     cairo_tag_end(pressing.cairo, "Document");
     cairo_status_t drawn = cairo_status(pressing.cairo);
     cairo_destroy(pressing.cairo);
@@ -233,5 +283,6 @@ bool press_pdf(const struct press *press, struct output *out) {
     bool whole = drawn == CAIRO_STATUS_SUCCESS && cairo_surface_status(pressing.surface) == CAIRO_STATUS_SUCCESS;
     cairo_surface_destroy(pressing.surface);
     lettering_free(pressing.lettering);
-    return whole && spool_sound(press->spool) && type_sound(press->type);
+    free(pressing.lines);
+    return whole && !pressing.failed && spool_sound(press->spool) && type_sound(press->type);
 }

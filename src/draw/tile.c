@@ -141,6 +141,7 @@ static bool is_printed(const struct tiles *tiles, size_t column, size_t row) {
 
 static void words(struct tiles *tiles, enum type_face face, double size, double x, double y, const char *text) {
     type_show(tiles->type, tiles->cairo, face, size, x, y, text, strlen(text));
+    type_flush(tiles->type, tiles->cairo);
 }
 
 static double width_of(struct tiles *tiles, enum type_face face, double size, const char *text) {

@@ -26,7 +26,18 @@ struct word {
     char bytes[];
 };
 
+/* Letters waiting to be shown at once: a surface does more for every call than for every letter. */
+struct setting {
+    PangoFont *font;
+    double size;
+    cairo_glyph_t *glyphs;
+    cairo_text_cluster_t *clusters;
+    char *bytes;
+    size_t glyph_count, glyph_room, cluster_count, cluster_room, byte_count, byte_room;
+};
+
 struct type {
+    struct setting setting;
     PangoLayout *layouts[TYPE_FACES];
     double spaces[TYPE_FACES];
     struct word *buckets[BUCKETS];
@@ -103,6 +114,10 @@ void type_free(struct type *type) {
     if (!type)
         return;
     forget_words(type);
+    g_clear_object(&type->setting.font);
+    free(type->setting.glyphs);
+    free(type->setting.clusters);
+    free(type->setting.bytes);
     for (enum type_face face = 0; face < TYPE_FACES; face++)
         g_object_unref(type->layouts[face]);
     free(type);
@@ -228,21 +243,108 @@ bool type_turns(const char *bytes, size_t length) {
     return false;
 }
 
+/* ---- Showing ------------------------------------------------------------------------------------------------------
+ */
+
+void type_flush(struct type *type, cairo_t *cairo) {
+    struct setting *set = &type->setting;
+    if (!set->glyph_count)
+        return;
+    double scale = set->size / SHAPED_SIZE;
+    cairo_save(cairo);
+    cairo_scale(cairo, scale, scale);
+    cairo_set_scaled_font(cairo, pango_cairo_font_get_scaled_font((PangoCairoFont *)set->font));
+    cairo_show_text_glyphs(cairo, set->bytes, (int)set->byte_count, set->glyphs, (int)set->glyph_count, set->clusters,
+                           (int)set->cluster_count, 0);
+    cairo_restore(cairo);
+    cairo_new_path(cairo);
+    set->glyph_count = set->cluster_count = set->byte_count = 0;
+}
+
+/* Makes room for `more` elements behind `count`. */
+static bool make_room(struct type *type, void **at, size_t *room, size_t count, size_t more, size_t size) {
+    if (count + more <= *room)
+        return true;
+    void *larger = realloc(*at, 2 * (count + more) * size);
+    if (!larger) {
+        type->failed = true;
+        return false;
+    }
+    *at = larger;
+    *room = 2 * (count + more);
+    return true;
+}
+
+static bool make_rooms(struct type *type, const PangoGlyphItem *item) {
+    struct setting *set = &type->setting;
+    size_t bytes = (size_t)item->item->length, glyphs = (size_t)item->glyphs->num_glyphs;
+    return make_room(type, (void **)&set->glyphs, &set->glyph_room, set->glyph_count, glyphs, sizeof *set->glyphs) &&
+           make_room(type, (void **)&set->clusters, &set->cluster_room, set->cluster_count, bytes,
+                     sizeof *set->clusters) &&
+           make_room(type, (void **)&set->bytes, &set->byte_room, set->byte_count, bytes, 1);
+}
+
+/* Whether its glyphs are letters of its font, all of them seen, from left to right. */
+static bool is_plain(const PangoGlyphItem *item) {
+    for (int i = 0; i < item->glyphs->num_glyphs; i++)
+        if (item->glyphs->glyphs[i].glyph == PANGO_GLYPH_EMPTY ||
+            (item->glyphs->glyphs[i].glyph & PANGO_GLYPH_UNKNOWN_FLAG))
+            return false;
+    return item->item->analysis.level % 2 == 0 && item->item->analysis.font;
+}
+
+/* (x, y) is where it begins, in units of the size that it was shaped at. */
+static void set_glyphs(struct setting *set, const PangoGlyphItem *item, double x, double y) {
+    for (int i = 0; i < item->glyphs->num_glyphs; i++) {
+        const PangoGlyphInfo *glyph = &item->glyphs->glyphs[i];
+        set->glyphs[set->glyph_count++] = (cairo_glyph_t){
+            .index = glyph->glyph,
+            .x = x + (double)glyph->geometry.x_offset / PANGO_SCALE,
+            .y = y + (double)glyph->geometry.y_offset / PANGO_SCALE,
+        };
+        x += (double)glyph->geometry.width / PANGO_SCALE;
+    }
+}
+
+/* Which bytes each glyph stands for, so that the text can be found and copied. */
+static void set_clusters(struct setting *set, PangoGlyphItem *item, const char *text) {
+    PangoGlyphItemIter at;
+    for (gboolean more = pango_glyph_item_iter_init_start(&at, item, text); more;
+         more = pango_glyph_item_iter_next_cluster(&at))
+        set->clusters[set->cluster_count++] = (cairo_text_cluster_t){.num_bytes = at.end_index - at.start_index,
+                                                                     .num_glyphs = at.end_glyph - at.start_glyph};
+    memcpy(set->bytes + set->byte_count, text + item->item->offset, (size_t)item->item->length);
+    set->byte_count += (size_t)item->item->length;
+}
+
+/* Boxes for missing letters, and what is written leftward. */
+static void show_alone(cairo_t *cairo, PangoGlyphItem *item, const char *text, double scale, double x, double y) {
+    cairo_save(cairo);
+    cairo_scale(cairo, scale, scale);
+    cairo_move_to(cairo, x, y);
+    pango_cairo_show_glyph_item(cairo, text, item);
+    cairo_restore(cairo);
+    cairo_new_path(cairo);
+}
+
 void type_show(struct type *type, cairo_t *cairo, enum type_face face, double size, double x, double y,
                const char *bytes, size_t length) {
     const struct word *word = find_word(type, face, bytes, length);
-    if (!word)
-        return;
-    double scale = size / SHAPED_SIZE;
-    cairo_save(cairo);
-    cairo_translate(cairo, x, y);
-    cairo_scale(cairo, scale, scale);
-    double at = 0;
-    for (GSList *run = word->runs; run; run = run->next) {
+    struct setting *set = &type->setting;
+    double scale = size / SHAPED_SIZE, at = x / scale;
+    for (GSList *run = word ? word->runs : NULL; run; run = run->next) {
         PangoGlyphItem *item = run->data;
-        cairo_move_to(cairo, at, 0);
-        pango_cairo_show_glyph_item(cairo, word->shown, item);
+        bool plain = is_plain(item);
+        if (!plain || set->font != item->item->analysis.font || set->size < size || set->size > size)
+            type_flush(type, cairo);
+        if (plain && make_rooms(type, item)) {
+            g_set_object(&set->font, item->item->analysis.font);
+            set->size = size;
+            set_glyphs(set, item, at, y / scale);
+            set_clusters(set, item, word->shown);
+        } else if (!plain) {
+            show_alone(cairo, item, word->shown, scale, at, y / scale);
+        }
         at += (double)pango_glyph_string_get_width(item->glyphs) / PANGO_SCALE;
     }
-    cairo_restore(cairo);
 }

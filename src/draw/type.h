@@ -37,8 +37,10 @@ bool type_turns(const char *bytes, size_t length);
  * stands for each.  The same text when it has none, else a copy. */
 const char *type_clean(struct arena *arena, const char *text);
 
-/* Shows it with its baseline beginning at (x, y), in the current colour. */
+/* Shows it with its baseline beginning at (x, y), in the colour that is current at the latest when type_flush is
+ * called: before the colour changes, or what was shown is drawn over, or the page ends. */
 void type_show(struct type *type, cairo_t *cairo, enum type_face face, double size, double x, double y,
                const char *bytes, size_t length);
+void type_flush(struct type *type, cairo_t *cairo);
 
 #endif

@@ -288,11 +288,10 @@ static void heading(struct tiles *tiles, double y, const char *text) {
 
 static void first_page(struct tiles *tiles) {
     static const char *const lines[] = {
-        "Print at full size: no scaling, no fitting to the page. Measure the bar on every page before anything is cut.",
-        "Cut each page along its frame at the left and the upper edge, where it has a neighbour there, and lay it over",
-        "that neighbour so that the crosses meet; then tape. Measure a long dimension across the joints, and compare "
-        "it",
-        "with the figure beside it.",
+        "Print at full size: no scaling, no fitting to the page. Measure the bar on every page before cutting.",
+        "Cut each page along its frame at the left and the upper edge, where it has a neighbour there, and lay",
+        "it over that neighbour so that the crosses meet; then tape. Measure a long dimension across the joints,",
+        "and compare it with the figure beside it.",
     };
     press_ink(tiles->cairo, INK_BLACK);
     heading(tiles, margin + 14, tiles->tiling->title);

@@ -300,7 +300,7 @@ static void expect_whole(const struct placed_list *list, size_t count) {
 
 static void whatever_the_blocks_nothing_is_lost_cut_or_parted_from_its_heading(void **state) {
     (void)state;
-    for (int run = 0; run < 60; run++) {
+    for (int run = 0; run < 40; run++) {
         struct bench *bench = open_bench();
         size_t serial = 0, blocks = random_count(40);
         for (size_t i = 0; i < blocks; i++)
@@ -319,7 +319,7 @@ static void whatever_the_blocks_nothing_is_lost_cut_or_parted_from_its_heading(v
 static void a_word_of_any_length_is_broken_and_not_cut(void **state) {
     (void)state;
     struct bench *bench = open_bench();
-    enum { LETTERS = 100000 };
+    enum { LETTERS = 30000 };
     char *word = arena_take(bench->document.arena, LETTERS + 1);
     for (size_t i = 0; i < LETTERS; i++)
         word[i] = (char)('a' + i % 26);

@@ -28,7 +28,7 @@ struct style {
     double size, leading; /* pt, from baseline to baseline */
 };
 
-extern const struct style style_text, style_small;
+extern const struct style style_text, style_bold, style_small;
 
 /* ---- Room ---------------------------------------------------------------------------------------------------------
  */
@@ -79,6 +79,9 @@ void pdf_fill(struct pdf *pdf, enum ink ink, struct spot from, struct spot to);
  */
 
 void pdf_put_block(struct pdf *pdf, const struct document *part, size_t index);
+
+/* What stands before the first section. */
+void pdf_put_contents(struct pdf *pdf);
 
 void pdf_put_table(struct pdf *pdf, const struct table *table, enum measure_system system);
 /* How much of it must stand together at its beginning. */

@@ -1,4 +1,4 @@
-# cleat: `make` builds, `make bid` compiles the demo job to its bid, `make test` runs every test.  DEVELOPERS.md tells of the
+# cleat: `make` builds, `make bid` compiles the demo job to its papers, `make test` runs every test.  DEVELOPERS.md tells of the
 # rest.  B=DIR builds elsewhere, V=1 shows the commands.
 ifeq ($(origin CC),default)
 CC       = gcc
@@ -38,7 +38,7 @@ all: $(B)/cleat
 bid:
 	$(DEPS) build
 	@$(AGAIN) all
-	@$(B)/cleat bid $(DEMO) -o $(B)/$(notdir $(DEMO:.job=.md))
+	@$(B)/cleat bid $(DEMO) --for all --format pdf,md -o $(B)/bid/
 
 test:
 	$(DEPS) build test

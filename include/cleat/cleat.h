@@ -30,22 +30,25 @@ enum cleat_status cleat_compile(struct cleat *cleat, const char *path);
 /* The same from memory; `name` stands for the path in messages and for finding what the job uses. */
 enum cleat_status cleat_compile_text(struct cleat *cleat, const char *name, const char *bytes, size_t length);
 
-/* Names of the formats ("md", "json", "csv") and of the format that a file name's extension means; NULL: none. */
+/* Names of the formats ("md", "pdf", "json", "csv") and of the format that a file name's extension means; NULL: none. */
 const char *const *cleat_formats(size_t *count);
 const char *cleat_format_of(const char *path);
 
 /* Whom a packet can be for: "customer", "shop", "field". */
 const char *const *cleat_readers(size_t *count);
 
+/* Whether the packet of `reader` comes in `format` as a paper of its own; not so json, which is the same whoever reads it. */
+bool cleat_has(const char *reader, const char *format);
+
 /* Writes the packet of `reader` (NULL: the customer) to `path` ("-": standard output) in `format`; json holds everything, whoever reads it.
- * The figures of a packet are files in a folder beside it, `shop-figures` beside shop.md; on standard output they are left out.  Jobs with
+ * The figures of a packet are files in a folder beside it, `shop-figures` beside shop.md; on standard output they are left out. A PDF has them on its pages.  Jobs with
  * errors: the json is written, a packet is not (CLEAT_ERRORS). */
 enum cleat_status cleat_write(struct cleat *cleat, const char *reader, const char *format, const char *path);
 
 /* The parts that the shop makes, a line each, for the terminal.  Empty when the job has errors.  Owned by `cleat`. */
 const char *cleat_parts(struct cleat *cleat);
 
-/* Writes the pattern of a part at full size, as SVG: "7" all blanks of part 7 beside each other, "7B" its blank B.  CLEAT_USAGE: there is no such part. */
+/* Writes the pattern of a part at full size, as SVG, or when `path` ends in .pdf as pages to be taped together: "7" all blanks of part 7 beside each other, "7B" its blank B.  CLEAT_USAGE: there is no such part. */
 enum cleat_status cleat_write_pattern(struct cleat *cleat, const char *part, const char *path);
 
 /* The outcome in a line or two a unit, for the terminal: outlets, airflow, governing path, what is left over.  Empty when the

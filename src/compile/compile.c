@@ -141,6 +141,10 @@ const char *const *cleat_readers(size_t *count) {
     return report_readers(count);
 }
 
+bool cleat_has(const char *reader, const char *format) {
+    return report_has(reader, format) && !report_format_is_whole(format);
+}
+
 const char *cleat_format_of(const char *path) {
     return report_format_of(path);
 }
@@ -219,7 +223,8 @@ static enum cleat_status drawn_status(struct cleat *cleat, const struct drawings
 /* The paper and its drawings, all written under new names. */
 static enum cleat_status fill_files(struct cleat *cleat, const struct writing *writing, struct output *out) {
     if (!write_whole(cleat, writing, out))
-        return problem(cleat, CLEAT_IO, "there is not enough memory for this report");
+        return problem(cleat, CLEAT_IO, "there is not enough memory%s for this report",
+                       report_format_is_typeset(writing->format) ? ", or no room for temporary files," : "");
     enum cleat_status status = drawn_status(cleat, writing->drawings);
     if (status == CLEAT_OK && !output_close(out))
         return cannot_write(cleat, writing->path, errno);
@@ -228,10 +233,16 @@ static enum cleat_status fill_files(struct cleat *cleat, const struct writing *w
     return status;
 }
 
+/* NULL: all that it needs are there. */
+static const char *missing_font(const struct writing *writing) {
+    bool pages = writing->order ? writing->order->tiled : report_format_is_typeset(writing->format);
+    return pages || writing->drawings || writing->order ? report_missing_font(pages) : NULL;
+}
+
 /* A paper whose drawings could not be written is not written either, and the drawings are put in their places when the
  * paper needs nothing more than that itself. */
 static enum cleat_status write_file(struct cleat *cleat, const struct writing *writing) {
-    const char *font = writing->drawings || writing->order ? report_missing_font() : NULL;
+    const char *font = missing_font(writing);
     if (font)
         return problem(cleat, CLEAT_IO, "nothing can be drawn: the font %s is not installed", font);
     struct output *out = output_open(writing->path);
@@ -290,6 +301,8 @@ enum cleat_status cleat_write_pattern(struct cleat *cleat, const char *part, con
                     : problem(cleat, CLEAT_IO, "there is not enough memory for this pattern");
     if (is_source(cleat, path))
         return problem(cleat, CLEAT_USAGE, "the job itself is read from %s: write the pattern to another file", path);
+    const char *format = report_format_of(path);
+    order.tiled = format && strcmp(format, "pdf") == 0;
     struct writing writing = {.path = path, .order = &order};
     return write_file(cleat, &writing);
 }

@@ -1,8 +1,6 @@
 /* Lines and letters by cairo: black on white, dimensions in one dark colour that prints as dark grey. */
 #include "draw/paint.h"
 
-#include "draw/lettering.h"
-
 /* Own look.  Widths are far enough apart to tell on a photocopy; dashes are points on, points off. */
 static const struct {
     double width;
@@ -51,15 +49,20 @@ static void paint_stroke(cairo_t *cairo, const struct sheet_stroke *stroke) {
     cairo_new_path(cairo);
 }
 
-void paint_sheet(cairo_t *cairo, const struct sheet *sheet) {
-    cairo_set_source_rgb(cairo, 1, 1, 1);
-    cairo_paint(cairo);
+void paint_on(cairo_t *cairo, const struct sheet *sheet, struct lettering *lettering) {
     cairo_set_line_join(cairo, CAIRO_LINE_JOIN_ROUND);
+    cairo_new_path(cairo); /* letters leave a place from which a line would begin */
     for (size_t i = 0; i < sheet->strokes.count; i++)
         paint_stroke(cairo, &sheet->strokes.at[i]);
     cairo_set_source_rgb(cairo, 0, 0, 0);
-    struct lettering *lettering = lettering_new();
     for (size_t i = 0; i < sheet->letters.count; i++)
         lettering_paint(lettering, cairo, &sheet->letters.at[i]);
+}
+
+void paint_sheet(cairo_t *cairo, const struct sheet *sheet) {
+    cairo_set_source_rgb(cairo, 1, 1, 1);
+    cairo_paint(cairo);
+    struct lettering *lettering = lettering_new();
+    paint_on(cairo, sheet, lettering);
     lettering_free(lettering);
 }

@@ -4,9 +4,13 @@
 
 #include <cairo.h>
 
+#include "draw/lettering.h"
 #include "draw/sheet.h"
 
 /* One user unit must be a point. */
 void paint_sheet(cairo_t *cairo, const struct sheet *sheet);
+
+/* The same on what stands there already, without a white ground. */
+void paint_on(cairo_t *cairo, const struct sheet *sheet, struct lettering *lettering);
 
 #endif

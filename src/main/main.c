@@ -1,8 +1,10 @@
 /* The command: a thin shell on the library. */
+#include <errno.h>
 #include <getopt.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include "cleat/cleat.h"
@@ -15,7 +17,7 @@
 struct options {
     const char *job; /* the job file */
     const char *part; /* of `pattern`; NULL: none named */
-    const char *reader; /* --for; NULL: the customer */
+    const char *reader; /* --for; NULL: the customer; "all": every packet */
     const char *output; /* -o; NULL: standard output */
     const char *format; /* --format; NULL: by the extension of the output */
     bool json_diagnostics;
@@ -45,17 +47,21 @@ static const char more_help[] =
     "\n"
     "    cleat check studio.job                 what is wrong with it, if anything\n"
     "    cleat bid studio.job -o studio.md      the bid: sizes, pressure budget, checks, cautions\n"
+    "    cleat bid studio.job -o studio.pdf     the same on pages to print\n"
+    "    cleat bid studio.job --for all -o papers/      every packet, as PDF\n"
     "    cleat bid studio.job -o studio.json    every figure behind it\n"
     "    cleat bid studio.job --for shop -o shop.md     what the shop needs: cut list, patterns, marks, strips\n"
     "    cleat bid studio.job --for shop -o cuts.csv    the cut list alone\n"
     "    cleat bid studio.job --for field -o field.md   what is hung, tested and balanced, with sheets to fill in\n"
     "    cleat pattern studio.job               the parts that are made, by number\n"
     "    cleat pattern studio.job 2A -o 2A.svg  blank A of part 2 at full size\n"
+    "    cleat pattern studio.job 2A -o 2A.pdf  the same over pages, to be taped together\n"
     "\n"
     "Options:\n"
     "    -o, --output FILE      where to write; - is standard output (the default)\n"
-    "        --for READER       whose packet to write: customer (the default), shop or field\n"
-    "        --format FORMAT    md, json or csv; without it the extension of FILE decides\n"
+    "        --for READER       whose packet to write: customer (the default), shop or field; all writes every packet\n"
+    "                           into the folder FILE, each in the formats of --format (pdf; or pdf,md)\n"
+    "        --format FORMAT    md, pdf, json or csv; without it the extension of FILE decides\n"
     "        --diagnostics text|json    how errors and warnings are printed\n"
     "        --help, --version\n"
     "\n"
@@ -151,11 +157,93 @@ static int end_writing(const struct cleat *cleat, int status, const char *output
     return status;
 }
 
+/* ---- All packets -------------------------------------------------------------------------------------------------- */
+
+enum { LIST_ROOM = 256, PATH_ROOM = 4096 };
+
+/* Whether some packet comes in the format. */
+static bool comes(const char *format) {
+    size_t count;
+    const char *const *readers = cleat_readers(&count);
+    for (size_t i = 0; i < count; i++)
+        if (cleat_has(readers[i], format))
+            return true;
+    return false;
+}
+
+/* Takes "pdf,md" apart into `formats`; gives how many, 0 for wrong usage, already said. */
+static size_t read_formats(char *list, const char *formats[LIST_ROOM]) {
+    size_t count = 0, known;
+    const char *const *names = cleat_formats(&known);
+    char *rest;
+    for (char *name = strtok_r(list, ",", &rest); name; name = strtok_r(NULL, ",", &rest)) {
+        if (!among(name, names, known)) {
+            unknown("format", name, names, known);
+            return 0;
+        }
+        if (!comes(name)) {
+            usage_error("the same for every reader, so not for all; leave --for out", name);
+            return 0;
+        }
+        formats[count++] = name;
+    }
+    if (!count)
+        usage_error("which formats", "--format pdf,md");
+    return count;
+}
+
+static int write_one(struct cleat *cleat, const char *reader, const char *format, const char *folder) {
+    char path[PATH_ROOM];
+    size_t length = strlen(folder);
+    const char *slash = length && folder[length - 1] == '/' ? "" : "/";
+    if (snprintf(path, sizeof path, "%s%s%s.%s", folder, slash, reader, format) >= (int)sizeof path)
+        return usage_error("the folder's name is too long", folder);
+    return end_writing(cleat, (int)cleat_write(cleat, reader, format, path), path, NULL);
+}
+
+static int write_all(struct cleat *cleat, const char *const *formats, size_t format_count, const char *folder) {
+    size_t reader_count;
+    const char *const *readers = cleat_readers(&reader_count);
+    if (mkdir(folder, 0777) != 0 && errno != EEXIST) {
+        fprintf(stderr, "cleat: cannot make the folder %s: %s\n", folder, strerror(errno));
+        return CLEAT_IO;
+    }
+    int status = CLEAT_OK;
+    for (size_t i = 0; i < reader_count && status == CLEAT_OK; i++)
+        for (size_t j = 0; j < format_count && status == CLEAT_OK; j++)
+            if (cleat_has(readers[i], formats[j]))
+                status = write_one(cleat, readers[i], formats[j], folder);
+    return status;
+}
+
+/* Each packet into the folder that -o names: customer.pdf, shop.pdf, ... */
+static int bid_all(const struct options *options) {
+    char list[LIST_ROOM];
+    const char *formats[LIST_ROOM];
+    if (!options->output || strcmp(options->output, "-") == 0)
+        return usage_error("which folder; --for all writes several files: give it with -o", NULL);
+    if (snprintf(list, sizeof list, "%s", options->format ? options->format : "pdf") >= (int)sizeof list)
+        return usage_error("too many formats", options->format);
+    size_t count = read_formats(list, formats);
+    if (!count)
+        return CLEAT_USAGE;
+    int status;
+    struct cleat *cleat = compile(options, &status);
+    if (cleat && status == CLEAT_ERRORS)
+        fprintf(stderr, "no bid was written: the job has errors\n");
+    if (cleat && status == CLEAT_OK)
+        status = write_all(cleat, formats, count, options->output);
+    cleat_free(cleat);
+    return status;
+}
+
 static int bid(const struct options *options) {
+    if (options->reader && strcmp(options->reader, "all") == 0)
+        return bid_all(options);
     const char *output = options->output ? options->output : "-";
     const char *format = format_for(options, output);
     if (!format)
-        return usage_error("cannot tell the format from the file's extension; use .md, .json, .csv or --format", output);
+        return usage_error("cannot tell the format from the file's extension; use .md, .pdf, .json, .csv or --format", output);
     int status = check_names(options, format);
     if (status != CLEAT_OK)
         return status;
@@ -181,7 +269,7 @@ static int list_parts(const struct options *options) {
 
 static int pattern(const struct options *options) {
     if (options->format || options->reader)
-        return usage_error("a pattern is always SVG, and for the shop", NULL);
+        return usage_error("a pattern is SVG, or PDF when the file is called so, and for the shop", NULL);
     if (!options->part)
         return list_parts(options);
     const char *output = options->output ? options->output : "-";

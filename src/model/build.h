@@ -114,6 +114,7 @@ void take_revision(struct build *build, const struct reading *reading);
 void take_date(struct build *build, const struct reading *reading);
 void take_altitude(struct build *build, const struct reading *reading);
 void take_units(struct build *build, const struct reading *reading);
+void take_paper(struct build *build, const struct reading *reading);
 void take_valid(struct build *build, const struct reading *reading);
 void take_assume(struct build *build, const struct reading *reading);
 void take_terms(struct build *build, const struct reading *reading);

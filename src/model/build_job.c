@@ -51,6 +51,10 @@ void take_units(struct build *build, const struct reading *reading) {
     (void)reading;
 }
 
+void take_paper(struct build *build, const struct reading *reading) {
+    build->job->paper = (enum paper_wish)(PAPER_IS_LETTER + reading->argument[0].choice);
+}
+
 void take_valid(struct build *build, const struct reading *reading) {
     struct argument days = reading->argument[0];
     days.number /= 24 * HOUR;

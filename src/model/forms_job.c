@@ -107,6 +107,24 @@ static const struct row rows[] = {
     {
         .form =
             {
+                .word = "paper",
+                .places = IN_JOB,
+                .slots =
+                    {
+                        {.kind = SLOT_CHOICE,
+                         .use = SLOT_REQUIRED,
+                         .choices = paper_choices,
+                         .meaning = "the size of a page"},
+                    },
+                .meaning = "the paper that pages are laid out for; letter when left out, a4 after units metric",
+                .example = "paper a4",
+            },
+        .take = take_paper,
+    },
+
+    {
+        .form =
+            {
                 .word = "sizing",
                 .places = IN_JOB,
                 .slots =

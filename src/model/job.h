@@ -419,6 +419,9 @@ struct check_result {
     size_t looked_at, warned, accepted; /* warned: not counting what was accepted */
 };
 
+/* The paper that pages are laid out for; when the job says nothing, that of its system of units. */
+enum paper_wish { PAPER_OF_SYSTEM, PAPER_IS_LETTER, PAPER_IS_A4 };
+
 struct job {
     struct arena *arena;
     struct arena *scratch; /* what a pass needs for a moment; it clears it when it is done with a piece */
@@ -435,6 +438,7 @@ struct job {
     const char *sizing; /* as written; NULL: equal-friction */
     struct span sizing_at;
     int valid_days; /* 0: not given */
+    enum paper_wish paper;
     LIST(const char *) includes, excludes, notes;
     LIST(const char *) assumes, terms; /* what the bid rests on; of payment and the like */
     struct settings settings;

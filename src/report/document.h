@@ -82,10 +82,32 @@ struct document {
     void (*hand_on)(struct document *document); /* writes all blocks, and gives an empty `arena`; NULL: no need */
 };
 
-/* A page writer: all blocks of one part, in order. Parts follow each other in one output. */
-typedef void document_writer(const struct document *part, struct output *out);
+enum paper_size { PAPER_LETTER, PAPER_A4 };
 
-document_writer markdown_write;
+/* Of a page upright, in points. */
+double paper_width(enum paper_size size);
+double paper_height(enum paper_size size);
+
+/* What a page writer is told before the first part. */
+struct paper {
+    struct arena *arena;   /* as long as the paper is written */
+    struct arena *scratch; /* for a moment: whoever uses it clears it */
+    struct output *out;
+    enum paper_size size;
+    const char *title, *reader;                   /* "Kiln house", "shop" */
+    const char *revision, *date, *author;         /* NULL: not given; the date as 2026-04-18 */
+    LIST(const char *) headings;                  /* of the sections, in order, as far as they are known beforehand */
+};
+
+/* A page writer: opened once, handed all parts of a paper in order, and ended when none is to follow. */
+struct page_writer {
+    void *(*open)(const struct paper *paper); /* its state, from the paper's arena */
+    void (*part)(void *state, const struct document *part);
+    bool (*end)(void *state);     /* false: memory ran out in a library that does not use the arena */
+    void (*release)(void *state); /* gives back what is not the arena's, whole or not; NULL: there is nothing */
+};
+
+extern const struct page_writer markdown_writer, pdf_writer;
 
 void document_heading(struct document *document, int level, const char *text);
 void document_paragraph(struct document *document, const char *format, ...) __attribute__((format(printf, 2, 3)));

@@ -90,6 +90,11 @@ void drawings_free(struct drawings *drawings) {
     free(drawings);
 }
 
+struct drawings *drawings_on_page(void) {
+    static struct drawings nowhere;
+    return &nowhere;
+}
+
 /* ---- Faults ------------------------------------------------------------------------------------------------------ */
 
 /* The first is kept. */

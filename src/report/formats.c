@@ -4,11 +4,18 @@
 #include <string.h>
 #include <strings.h>
 
+#include "report/drawings.h"
 #include "report/report.h"
 
 static bool write_markdown(const struct job *job, const struct packet *packet, struct drawings *drawings,
                            const struct arena_source *memory, struct output *out) {
-    return packet_write(packet, job, markdown_write, drawings, memory, out);
+    return packet_write(packet, job, &markdown_writer, drawings, memory, out);
+}
+
+static bool write_pdf(const struct job *job, const struct packet *packet, struct drawings *drawings,
+                      const struct arena_source *memory, struct output *out) {
+    (void)drawings;
+    return packet_write(packet, job, &pdf_writer, drawings_on_page(), memory, out);
 }
 
 /* Everything is for every reader. */
@@ -32,6 +39,7 @@ static bool has_csv(const struct packet *packet) {
 }
 
 static const char *const markdown_extensions[] = {"md", "markdown", NULL};
+static const char *const pdf_extensions[] = {"pdf", NULL};
 static const char *const json_extensions[] = {"json", NULL};
 static const char *const csv_extensions[] = {"csv", NULL};
 
@@ -41,9 +49,16 @@ static const struct report_format format_md = {
     .write = write_markdown,
 };
 
+static const struct report_format format_pdf = {
+    .extensions = pdf_extensions,
+    .typeset = true,
+    .write = write_pdf,
+};
+
 static const struct report_format format_json = {
     .extensions = json_extensions,
     .shows_errors = true,
+    .whole = true,
     .write = write_json,
 };
 
@@ -56,6 +71,7 @@ static const struct report_format format_csv = {
 /* The table: ROW(name) for each, format_NAME being what is known of it. */
 #define FORMATS(ROW)                                                                                                   \
     ROW(md)                                                                                                            \
+    ROW(pdf)                                                                                                           \
     ROW(json)                                                                                                          \
     ROW(csv)
 
@@ -102,6 +118,16 @@ const char *report_format_of(const char *path) {
 bool report_format_shows_errors(const char *name) {
     const struct report_format *format = format_named(name);
     return format && format->shows_errors;
+}
+
+bool report_format_is_whole(const char *name) {
+    const struct report_format *format = format_named(name);
+    return format && format->whole;
+}
+
+bool report_format_is_typeset(const char *name) {
+    const struct report_format *format = name ? format_named(name) : NULL;
+    return format && format->typeset;
 }
 
 bool report_has(const char *reader, const char *name) {

@@ -10,6 +10,8 @@ struct report_format {
     const char *const *extensions;              /* of file names, without the dot; NULL-terminated */
     bool shows_errors;                          /* can be written for a job with errors */
     bool drawn;                                 /* figures stand in files beside it */
+    bool typeset;                               /* fonts are needed */
+    bool whole;                                 /* everything, whoever reads it */
     bool (*takes)(const struct packet *packet); /* NULL: every packet */
     bool (*write)(const struct job *job, const struct packet *packet, struct drawings *drawings,
                   const struct arena_source *memory, struct output *out);

@@ -484,8 +484,19 @@ static void write_block(struct line *line, const struct document *part, const st
     output_text(out, "\n");
 }
 
-void markdown_write(const struct document *part, struct output *out) {
+static void *open_markdown(const struct paper *paper) {
+    return paper->out;
+}
+
+static void write_part(void *out, const struct document *part) {
     struct line line = {.arena = part->arena};
     for (size_t i = 0; i < part->blocks.count; i++)
         write_block(&line, part, part->blocks.at[i], out);
 }
+
+static bool end_markdown(void *out) {
+    (void)out;
+    return true;
+}
+
+const struct page_writer markdown_writer = {.open = open_markdown, .part = write_part, .end = end_markdown};

@@ -4,6 +4,8 @@
 #include <setjmp.h>
 #include <string.h>
 
+#include "report/bid.h"
+
 /* The table: ROW(reader) for each packet, packet_READER being its sections. */
 #define PACKETS(ROW)                                                                                                   \
     ROW(customer)                                                                                                      \
@@ -30,17 +32,25 @@ const struct packet *packet_for(const char *reader) {
     return NULL;
 }
 
-/* A section on its way to the page.  It has its own memory, and gives some of it back in the middle of a long table, so
- * that a very long packet needs no more than a short one. */
-struct section_writing {
-    struct document document; /* first, so that a document is its section */
-    document_writer *writer;
+const char *packet_reader(const struct packet *packet) {
+    for (size_t i = 0; i < PACKET_COUNT; i++)
+        if (packets[i] == packet)
+            return readers[i];
+    return readers[0];
+}
+
+/* A packet on its way to the page.  Each section has its own memory, and gives some of it back in the middle of a long
+ * table, so that a very long packet needs no more than a short one. */
+struct packet_writing {
+    struct document document; /* of the section; first, so that a document is its packet's */
+    struct paper paper;
+    const struct page_writer *writer;
+    void *state; /* the writer's; NULL: it is not open */
     const struct arena_source *memory;
-    struct output *out;
     jmp_buf out_of_memory;
 };
 
-static struct arena *new_arena(struct section_writing *writing) {
+static struct arena *new_arena(struct packet_writing *writing) {
     struct arena *arena = arena_new(writing->memory);
     if (!arena)
         longjmp(writing->out_of_memory, 1);
@@ -49,49 +59,82 @@ static struct arena *new_arena(struct section_writing *writing) {
 }
 
 static void hand_on(struct document *document) {
-    struct section_writing *writing = (struct section_writing *)document;
-    writing->writer(document, writing->out);
+    struct packet_writing *writing = (struct packet_writing *)document;
+    writing->writer->part(writing->state, document);
     arena_free(document->arena);
     document->arena = NULL;
     memset(&document->blocks, 0, sizeof document->blocks);
     document->arena = new_arena(writing);
 }
 
+static bool is_wanted(const struct packet_section *section, const struct job *job) {
+    return !section->wanted || section->wanted(job);
+}
+
+enum paper_size packet_paper(const struct job *job) {
+    if (job->paper == PAPER_OF_SYSTEM)
+        return job->system == MEASURE_METRIC ? PAPER_A4 : PAPER_LETTER;
+    return job->paper == PAPER_IS_A4 ? PAPER_A4 : PAPER_LETTER;
+}
+
+static void open_paper(struct packet_writing *writing, const struct packet *packet, const struct job *job) {
+    struct paper *paper = &writing->paper;
+    paper->arena = new_arena(writing);
+    paper->scratch = new_arena(writing);
+    for (size_t i = 0; i < packet->section_count; i++)
+        if (packet->sections[i].heading && is_wanted(&packet->sections[i], job))
+            *list_add(paper->arena, &paper->headings) = packet->sections[i].heading;
+    writing->state = writing->writer->open(paper);
+}
+
+static void free_section(struct packet_writing *writing) {
+    arena_free(writing->document.arena);
+    arena_free(writing->document.keep);
+    writing->document.arena = writing->document.keep = NULL;
+    memset(&writing->document.blocks, 0, sizeof writing->document.blocks);
+}
+
+static void write_section(struct packet_writing *writing, const struct job *job, const struct packet_section *section) {
+    struct document *document = &writing->document;
+    document->keep = new_arena(writing);
+    document->arena = new_arena(writing);
+    if (section->heading)
+        document_heading(document, 2, section->heading);
+    section->write(job, document);
+    writing->writer->part(writing->state, document);
+    free_section(writing);
+}
+
 /* In a function of its own, so that `writing` lies in its caller and keeps its values over the jump. */
-static bool fill_section(struct section_writing *writing, const struct job *job, const struct packet_section *section) {
+static bool write_sections(struct packet_writing *writing, const struct packet *packet, const struct job *job) {
     if (setjmp(writing->out_of_memory))
         return false;
-    writing->document.keep = new_arena(writing);
-    writing->document.arena = new_arena(writing);
-    if (section->heading)
-        document_heading(&writing->document, 2, section->heading);
-    section->write(job, &writing->document);
-    writing->writer(&writing->document, writing->out);
-    return true;
+    open_paper(writing, packet, job);
+    for (size_t i = 0; i < packet->section_count; i++)
+        if (is_wanted(&packet->sections[i], job))
+            write_section(writing, job, &packet->sections[i]);
+    return writing->writer->end(writing->state);
 }
 
-static bool write_section(const struct job *job, const struct packet_section *section, document_writer *writer,
-                          struct drawings *drawings, const struct arena_source *memory, struct output *out) {
-    struct section_writing writing = {
+bool packet_write(const struct packet *packet, const struct job *job, const struct page_writer *writer,
+                  struct drawings *drawings, const struct arena_source *memory, struct output *out) {
+    struct packet_writing writing = {
         .document = {.system = job->system, .hand_on = hand_on, .drawings = drawings},
+        .paper = {.out = out,
+                  .size = packet_paper(job),
+                  .title = bid_job_title(job),
+                  .reader = packet_reader(packet),
+                  .revision = job->revision,
+                  .date = job->date,
+                  .author = job->shop.name},
         .writer = writer,
         .memory = memory,
-        .out = out,
     };
-    bool whole = fill_section(&writing, job, section);
-    arena_free(writing.document.arena);
-    arena_free(writing.document.keep);
+    bool whole = write_sections(&writing, packet, job);
+    free_section(&writing);
+    if (writing.state && writer->release)
+        writer->release(writing.state);
+    arena_free(writing.paper.arena);
+    arena_free(writing.paper.scratch);
     return whole;
-}
-
-bool packet_write(const struct packet *packet, const struct job *job, document_writer *writer,
-                  struct drawings *drawings, const struct arena_source *memory, struct output *out) {
-    for (size_t i = 0; i < packet->section_count; i++) {
-        const struct packet_section *section = &packet->sections[i];
-        if (section->wanted && !section->wanted(job))
-            continue;
-        if (!write_section(job, section, writer, drawings, memory, out))
-            return false;
-    }
-    return true;
 }

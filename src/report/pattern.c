@@ -5,8 +5,11 @@
 
 #include "draw/lettering.h"
 #include "draw/svg.h"
+#include "draw/tile.h"
+#include "draw/type.h"
 #include "metal/metal.h"
 #include "report/figures.h"
+#include "report/packet.h"
 #include "report/report.h"
 #include "report/shop.h"
 
@@ -95,17 +98,35 @@ bool report_find_pattern(const struct job *job, const char *words, struct patter
 
 /* ---- Writing ----------------------------------------------------------------------------------------------------- */
 
+static bool write_tiles(const struct job *job, const struct pattern_order *order, const struct sheet *sheet,
+                        struct output *out) {
+    enum paper_size paper = packet_paper(job);
+    const struct part *part = order->part;
+    struct tiling tiling = {
+        .width = paper_width(paper),
+        .height = paper_height(paper),
+        .metric = job->system == MEASURE_METRIC,
+        .title = type_clean(job->arena, arena_format(job->arena, "Part %zu%s: %s", part->number,
+                                                     order->blank ? order->blank->letter : "", part->title)),
+        .author = job->shop.name ? type_clean(job->arena, job->shop.name) : NULL,
+        .date = job->date,
+    };
+    return sheet_write_tiles(sheet, &tiling, job->arena, out);
+}
+
 bool report_pattern(const struct job *job, const struct pattern_order *order, struct output *out) {
     size_t count = order->blank ? 1 : order->part->blanks.count;
     const struct blank *first = order->blank ? order->blank : order->part->blanks.at;
     struct sheet **sheets = ARENA_ARRAY(job->arena, struct sheet *, count + 1);
     for (size_t i = 0; i < count; i++)
         sheets[i] = sheet_lay_out(figure_pattern(job->arena, job, order->part, &first[i]), SHEET_FULL_SIZE);
-    return sheet_write_svg(count == 1 ? sheets[0] : sheets_beside(job->arena, sheets, count), out);
+    const struct sheet *sheet = count == 1 ? sheets[0] : sheets_beside(job->arena, sheets, count);
+    return order->tiled ? write_tiles(job, order, sheet, out) : sheet_write_svg(sheet, out);
 }
 
-const char *report_missing_font(void) {
-    return lettering_missing();
+const char *report_missing_font(bool pages) {
+    const char *missing = lettering_missing();
+    return missing || !pages ? missing : type_missing();
 }
 
 /* ---- The list of parts ------------------------------------------------------------------------------------------- */

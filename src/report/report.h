@@ -10,7 +10,7 @@
 
 struct drawings; /* report/drawings.h */
 
-/* Names of the formats ("md", "json", "csv"), and of those whom a packet can be for ("customer", "shop", "field"), the first
+/* Names of the formats ("md", "pdf", "json", "csv"), and of those whom a packet can be for ("customer", "shop", "field"), the first
  * being who it is for when nobody says. */
 const char *const *report_formats(size_t *count);
 const char *const *report_readers(size_t *count);
@@ -20,6 +20,9 @@ const char *report_format_of(const char *path);
 
 /* Whether a job with errors can be written in this format. */
 bool report_format_shows_errors(const char *format);
+
+/* Whether the format holds everything, whoever reads it. */
+bool report_format_is_whole(const char *format);
 
 /* Whether there are such a reader (NULL: the first) and format, and that reader's packet comes in it; and whether it
  * then has drawings. */
@@ -35,16 +38,20 @@ bool report_write(const struct job *job, const char *reader, const char *format,
 struct pattern_order {
     const struct part *part;   /* metal/metal.h */
     const struct blank *blank; /* NULL: all of the part, beside each other */
+    bool tiled;                /* over as many pages as it needs, and not on one sheet */
 };
 
 /* Reads "7" or "7B".  False: there is no such part, and *why says in one line what there is.  In the job's arena. */
 bool report_find_pattern(const struct job *job, const char *words, struct pattern_order *order, const char **why);
 
-/* Writes it at full size, as SVG.  False when memory ran out in a library that does not use the arena. */
+/* Writes it at full size, as SVG or, tiled, as PDF.  False when memory ran out in a library that does not use the arena. */
 bool report_pattern(const struct job *job, const struct pattern_order *order, struct output *out);
 
-/* The name of the font that drawings and patterns need and the system has not; NULL: it has it. */
-const char *report_missing_font(void);
+/* The name of a font that drawings and patterns, or pages too, need and the system has not; NULL: it has all. */
+const char *report_missing_font(bool pages);
+
+/* Whether the format is set on pages. */
+bool report_format_is_typeset(const char *format);
 
 /* The parts, a line each, for the terminal.  In the job's arena. */
 const char *report_parts(const struct job *job);

@@ -104,6 +104,68 @@ static bool demo(char *cleat, const char *folder, char *job) {
     return line(cleat, job, job, bid, 0, RUNS);
 }
 
+/* ---- Pages --------------------------------------------------------------------------------------------------------------- */
+
+/* Pages of a PDF: each has an object that says so in plain letters. */
+static long pages_of(const char *path) {
+    FILE *file = fopen(path, "rb");
+    static const char mark[] = "/Type /Page %";
+    long pages = 0;
+    size_t met = 0;
+    for (int byte = file ? getc(file) : EOF; byte != EOF; byte = getc(file)) {
+        met = byte == mark[met] ? met + 1 : byte == mark[0];
+        if (mark[met])
+            continue;
+        pages++;
+        met = 0;
+    }
+    if (file)
+        fclose(file);
+    return pages;
+}
+
+/* Of all papers that the command has named in `list`. */
+static long pages_listed(const char *list) {
+    char path[PATH_LENGTH];
+    FILE *file = fopen(list, "r");
+    long pages = 0;
+    while (file && fgets(path, sizeof path, file)) {
+        path[strcspn(path, "\n")] = 0;
+        pages += pages_of(path);
+    }
+    if (file)
+        fclose(file);
+    return pages;
+}
+
+/* The packet of one reader, or of all, several times: the median in ms, and its pages. */
+static bool press(char *cleat, char *job, char *reader, char *to, const char *list) {
+    char *words[] = {cleat, "bid", job, "--for", reader, "--format", "pdf", "-o", to, NULL};
+    struct run runs[RUNS];
+    for (int i = 0; i < RUNS; i++) {
+        runs[i] = run(words, list);
+        if (runs[i].status != 0)
+            return fprintf(stderr, "bench: %s bid %s --for %s: exit status %d\n", cleat, job, reader, runs[i].status), false;
+    }
+    qsort(runs, RUNS, sizeof runs[0], by_time);
+    double seconds = runs[RUNS / 2].seconds;
+    long pages = pages_listed(list);
+    printf(" %9.1f %9ld %9.0f", seconds * 1e3, pages, (double)pages / seconds);
+    return true;
+}
+
+static bool pressed(char *cleat, const char *folder, char *job) {
+    char paper[PATH_LENGTH], papers[PATH_LENGTH], list[PATH_LENGTH];
+    snprintf(paper, sizeof paper, "%s/bid.pdf", folder);
+    snprintf(papers, sizeof papers, "%s/papers", folder);
+    snprintf(list, sizeof list, "%s/list.txt", folder);
+    printf("%-28s", job);
+    bool sound = press(cleat, job, "customer", paper, list) && press(cleat, job, "all", papers, list);
+    printf("\n");
+    fflush(stdout);
+    return sound;
+}
+
 int main(int argc, char **argv) {
     if (argc < 4)
         return fprintf(stderr, "usage: bench CLEAT GENERATE FOLDER JOB...\n"), 2;
@@ -119,5 +181,8 @@ int main(int argc, char **argv) {
         sound = generated(cleat, generate, folder, "houses", outlets) && sound;
     for (long outlets = 1000; outlets <= 10000; outlets *= 10)
         sound = generated(cleat, generate, folder, "trunk", outlets) && sound;
+    printf("\n%-28s %9s %9s %9s %9s %9s %9s\n", "from job to PDF", "bid ms", "pages", "pages/s", "all ms", "pages", "pages/s");
+    for (int i = 4; i < argc; i++)
+        sound = pressed(cleat, folder, argv[i]) && sound;
     return sound ? 0 : 1;
 }

@@ -368,7 +368,7 @@ static void running_out_of_memory_is_said_and_nothing_is_lost(void **state) {
         size_t left = blocks;
         struct arena_source memory = ration_of(&left);
         struct output *out = output_open_memory();
-        bool whole = packet_write(packet_for(NULL), &fixture->job, markdown_write, NULL, &memory, out);
+        bool whole = packet_write(packet_for(NULL), &fixture->job, &markdown_writer, NULL, &memory, out);
         output_abandon(out);
         if (whole) {
             assert_true(blocks > 10);

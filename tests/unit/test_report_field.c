@@ -204,7 +204,7 @@ static void running_out_of_memory_is_said_and_nothing_is_lost(void **state) {
         size_t left = blocks;
         struct arena_source memory = ration_of(&left);
         struct output *out = output_open_memory();
-        whole = packet_write(packet_for("field"), compiled.job, markdown_write, NULL, &memory, out);
+        whole = packet_write(packet_for("field"), compiled.job, &markdown_writer, NULL, &memory, out);
         output_abandon(out);
     }
     assert_true(whole && blocks > 10);

@@ -36,7 +36,7 @@ static int tear_down(void **state) {
 
 static char *written(const struct document *document, size_t *length) {
     struct output *out = output_open_memory();
-    markdown_write(document, out);
+    markdown_writer.part(out, document);
     char *text = output_take_memory(out, length);
     assert_non_null(text);
     return text;

@@ -254,7 +254,7 @@ static void no_caption_ends_before_its_end(void **state) {
     document.drawings = drawings_beside(folder.paper);
     document_drawing(&document, figure_new(bench->arena, "Nothing", NULL), "part-1.svg", "[a] *b* ]]( c");
     struct output *out = output_open_memory();
-    markdown_write(&document, out);
+    markdown_writer.part(out, &document);
     char *text = taken(out);
     assert_string_equal(text, "![\\[a\\] \\*b\\* \\]\\]( c](shop-figures/part-1.svg)\n\n");
     free(text);
@@ -332,7 +332,7 @@ static void running_out_of_memory_is_said_and_nothing_is_lost(void **state) {
         struct arena_source memory = ration_of(&left);
         struct output *out = output_open_memory();
         struct drawings *drawings = drawings_beside(folder.paper);
-        whole = packet_write(packet_for("shop"), compiled.job, markdown_write, drawings, &memory, out);
+        whole = packet_write(packet_for("shop"), compiled.job, &markdown_writer, drawings, &memory, out);
         const char *why;
         assert_null(drawings_failed(drawings, &why));
         if (whole)

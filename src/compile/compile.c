@@ -11,6 +11,8 @@
 #include "air/air.h"
 #include "base/output.h"
 #include "check/check.h"
+#include "compile/variants.h"
+#include "cost/price.h"
 #include "lang/syntax.h"
 #include "metal/metal.h"
 #include "model/model.h"
@@ -45,8 +47,8 @@ static const struct pass {
     {"units, runs, pieces, settings, shop", build},      {"what each run hangs from", resolve},
     {"ducts, sections, items", model_network},           {"the state of the air", air_set},
     {"airflow of every section", model_airflow},         {"sizes, losses and the budget", size_ducts},
-    {"parts, blanks, and what is bought", metal_make},   {"the sources that were used", air_sources},
-    {"warnings by name, and those accepted", check_job},
+    {"parts, blanks, and what is bought", metal_make},   {"the price, step by step", cost_price},
+    {"the sources that were used", air_sources},         {"warnings by name, and those accepted", check_job},
 };
 
 static enum cleat_status problem(struct cleat *cleat, enum cleat_status status, const char *format, ...)
@@ -102,9 +104,14 @@ static void set_failure(struct cleat *cleat) {
     arena_on_failure(cleat->scratch, &cleat->out_of_memory);
 }
 
-static enum cleat_status run_passes(struct cleat *cleat) {
+static void run_passes_over(struct job *job) {
     for (size_t i = 0; i < sizeof passes / sizeof passes[0]; i++)
-        passes[i].run(&cleat->job);
+        passes[i].run(job);
+}
+
+static enum cleat_status run_passes(struct cleat *cleat) {
+    run_passes_over(&cleat->job);
+    variants_alternates(&cleat->job, run_passes_over);
     diagnostics_sort(&cleat->diagnostics);
     return cleat->diagnostics.error_count ? CLEAT_ERRORS : CLEAT_OK;
 }
@@ -224,6 +231,16 @@ static enum cleat_status fill_files(struct cleat *cleat, const struct writing *w
     return status;
 }
 
+/* What a paper says of prices of one more is asked when it is written: that takes as long as compiling.  False: no memory. */
+static bool ask_what_ifs(struct cleat *cleat, const char *reader, const char *format) {
+    if (setjmp(cleat->out_of_memory))
+        return false;
+    set_failure(cleat);
+    if (report_asks_what_ifs(reader, format))
+        variants_what_ifs(&cleat->job, run_passes_over);
+    return true;
+}
+
 /* A paper whose drawings could not be written is not written either, and the drawings are put in their places when the
  * paper needs nothing more than that itself. */
 static enum cleat_status write_file(struct cleat *cleat, const struct writing *writing) {
@@ -257,6 +274,8 @@ enum cleat_status cleat_write(struct cleat *cleat, const char *reader, const cha
         return CLEAT_ERRORS;
     if (is_source(cleat, path))
         return problem(cleat, CLEAT_USAGE, "the job itself is read from %s: write the bid to another file", path);
+    if (!ask_what_ifs(cleat, reader, format))
+        return problem(cleat, CLEAT_IO, "there is not enough memory for this report");
     struct writing writing = {.reader = reader, .format = format, .path = path};
     bool drawn = report_drawn(reader, format) && takes_drawings(path);
     if (drawn)

@@ -18,6 +18,7 @@ struct packet {
     void (*csv)(const struct job *job,
                 struct output *out); /* the one table of it that other programs take; NULL: none */
     bool drawn;                      /* it has figures, in a folder beside it */
+    bool asks_what_ifs;              /* it shows what one foot or one outlet more costs */
 };
 
 extern const struct packet packet_customer; /* bid.c */

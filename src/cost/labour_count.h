@@ -1,0 +1,33 @@
+/* What there is to do, counted: the quantities that hours are multiplied with.  From the parts' uses and the runs'
+ * pieces, so that a figure here is the figure of the cut list. */
+#ifndef CLEAT_COST_LABOUR_COUNT_H
+#define CLEAT_COST_LABOUR_COUNT_H
+
+#include "metal/metal.h"
+#include "model/job.h"
+
+/* All work of one kind in one place: one `hours` statement of a shop, times one access factor. */
+struct labour_count {
+    const char *word;    /* as `hours` names it: the word of a kind of piece ("elbow", "flex", "register"), or "hanger",
+                            "sealing", "wrapping", "lining" */
+    const char *title;   /* "Elbow", "Hanger" */
+    enum location place; /* where it is hung: for the access factor of field hours */
+    size_t pieces;       /* as they stand in the runs, implied ones among them: "3 elbows"; hangers; 0 for the others */
+    size_t parts;        /* made in the shop for them: a straight of 12 ft has three, a flexible duct none */
+    double length;       /* m along the runs of what has a length; of "sealing" the joints and seams that are brushed */
+    double area;         /* m2 of sheet that is cut, allowances included; of "wrapping" and "lining" what is covered */
+    double weight;       /* kg, finished */
+    double seam;         /* m of lengthwise and other seams of the parts, each counted once */
+    size_t joints;       /* connections that are closed in the field: at the near ends of the parts, at the bases of taps, and
+                            at the ends of flexible duct and connectors */
+};
+
+struct labour_counts {
+    LIST(struct labour_count) lines; /* in the order of the table of pieces, then the others; places in their order; none
+                                        is empty */
+};
+
+/* What job->metal and job->takeoff say; empty where there is no metal.  Memory from `arena`. */
+struct labour_counts labour_count(const struct job *job, struct arena *arena);
+
+#endif

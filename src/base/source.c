@@ -528,6 +528,79 @@ static const struct source records[SOURCE_COUNT] = {
             .text = "habits of small shops, six to eight light sheets",
             .known = SOURCE_PRACTICE,
         },
+    [SOURCE_HANGERS] =
+        {
+            .method = "Hangers of sheet-metal duct: 10 ft apart at most, within 2 ft of elbows and 4 ft of branches; 4 ft apart "
+                      "where a side is 60 in or more",
+            .text = "NREL Standard Work Specifications and the International Residential Code, M1601.4, for 10 ft; SMACNA, "
+                    "HVAC Duct Construction Standards, chapter 4, for elbows and branches; a published city specification "
+                    "for 60 in; read as excerpts",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_HANGER_STRAPS] =
+        {
+            .method = "Straps of hangers by half the girth and the spacing: 1 in of 22 to 16 gauge, 1-1/2 in of 16 gauge",
+            .text = "SMACNA, HVAC Duct Construction Standards, the form of table 4-1; a shop's notes agree at 5 ft; used for "
+                    "round and oval duct too",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_FLEX_HANGERS] =
+        {
+            .method = "Supports of flexible duct: 4 ft apart at most, 1-1/2 in wide at least; its collars count as supports",
+            .text = "Air Diffusion Council, Flexible Duct Performance and Installation Standards, 5th edition, 4.6, as a "
+                    "national laboratory gives it",
+            .known = SOURCE_REPRINTED,
+        },
+    [SOURCE_FASTENERS] =
+        {
+            .method = "Screws: 3 or more a round joint; flat and standing slips within 2 in of corners and 12 in apart at most",
+            .text = "International Mechanical Code, section 603, for round joints; Machinery's Handbook, 31st edition, for "
+                    "slips; more than 3 where a round joint has over 15 in between them, taps and canvas every 6 in: common "
+                    "practice, no source",
+            .known = SOURCE_READ,
+        },
+    [SOURCE_FLEX_TIES] =
+        {
+            .method = "Ties of flexible duct: one round the core at each end, another round the jacket of insulated duct",
+            .text = "Air Diffusion Council, Flexible Duct Performance and Installation Standards",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_FLANGE_CORNERS] =
+        {
+            .method = "Flanged joints: a corner piece in each corner of both ends, a bolt in each corner, a gasket all round",
+            .text = "the trade's way with rolled flanges",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_SEAL_CLASSES] =
+        {
+            .method = "Seal classes: A all joints, seams and penetrations; B joints and seams; C joints",
+            .text = "SMACNA, HVAC Duct Construction Standards; where no class is named, joints alone, after the "
+                    "International Residential Code, M1601.4.1; a band 2 in wide and 20 mil thick, of which a gallon makes "
+                    "481 ft, after a maker's data sheet; half lost in brushing is common practice",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_FLEX_TAPE] =
+        {
+            .method = "Tape: two turns round the core of flexible duct at each end, two round an insulated jacket; once round each "
+                      "joint of board",
+            .text = "Air Diffusion Council, Flexible Duct Performance and Installation Standards",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_WRAP] =
+        {
+            .method = "Duct wrap: 0.36 in thick for each R; its girth is that of the duct and 2 in of lap, and 5 times its thickness "
+                      "round, 4 times rectangular",
+            .text = "the stretch-out table of the insulation makers' association (NAIMA) for wrap pressed to three quarters; a "
+                    "tenth lost in cutting is common practice",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_LINER] =
+        {
+            .method = "Lining: pins within 3 in of edges, 12 in apart across and 18 in along; a gallon of adhesive on 100 ft2",
+            .text = "the duct liner standard of the insulation makers' association (NAIMA), air to 2500 fpm; adhesive and a "
+                    "tenth lost in cutting are common practice",
+            .known = SOURCE_MEMORY,
+        },
 };
 
 const struct source *source_of(enum source_id id) {

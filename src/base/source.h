@@ -27,7 +27,9 @@ enum source_known {
     X(GAUGES) X(ALUMINIUM) X(ALUMINIUM_FOR_STEEL) X(SHEET_CODE) X(SHEET_CITY) X(SHEET_SIDES) X(SHEET_ROUND) X(SHEET_ROUND_HIGH)      \
     X(CROSS_BREAK) X(STOCK_SHEET) X(PITTSBURGH) X(SNAPLOCK) X(GROOVED) X(LAP) X(STANDING_SEAM)                         \
     X(SLIP_AND_DRIVE) X(STANDING_S) X(ROLLED_FLANGE) X(CRIMP) X(RAW_EDGE) X(CORNER_NOTCH)                              \
-    X(JOINT_LINES) X(BLANKING) X(STACK)
+    X(JOINT_LINES) X(BLANKING) X(STACK)                                                                                \
+    X(HANGERS) X(HANGER_STRAPS) X(FLEX_HANGERS) X(FASTENERS) X(FLEX_TIES) X(FLANGE_CORNERS)                            \
+    X(SEAL_CLASSES) X(FLEX_TAPE) X(WRAP) X(LINER)
 
 enum source_id {
     SOURCE_NONE,

@@ -13,6 +13,7 @@
 #include "check/check.h"
 #include "compile/variants.h"
 #include "cost/price.h"
+#include "cost/takeoff.h"
 #include "lang/syntax.h"
 #include "metal/metal.h"
 #include "model/model.h"
@@ -47,8 +48,9 @@ static const struct pass {
     {"units, runs, pieces, settings, shop", build},      {"what each run hangs from", resolve},
     {"ducts, sections, items", model_network},           {"the state of the air", air_set},
     {"airflow of every section", model_airflow},         {"sizes, losses and the budget", size_ducts},
-    {"parts, blanks, and what is bought", metal_make},   {"the price, step by step", cost_price},
-    {"the sources that were used", air_sources},         {"warnings by name, and those accepted", check_job},
+    {"parts, blanks, and what is bought", metal_make},   {"everything bought, counted", cost_takeoff},
+    {"the price, step by step", cost_price},             {"the sources that were used", air_sources},
+    {"warnings by name, and those accepted", check_job},
 };
 
 static enum cleat_status problem(struct cleat *cleat, enum cleat_status status, const char *format, ...)

@@ -17,6 +17,15 @@ static double parts_of(const struct labour_count *count) {
     return (double)count->parts;
 }
 
+static double inserts_of(const struct labour_count *count) {
+    return (double)count->inserts;
+}
+
+/* What one is where the shop does not say: the joints that a straight is cut into, pieces of the others, hangers. */
+static double times_of(const struct labour_count *count) {
+    return (double)labour_times(count);
+}
+
 static double joints_of(const struct labour_count *count) {
     return (double)count->joints;
 }
@@ -46,6 +55,7 @@ static const struct per {
 } pers[] = {
     {"piece", pieces_of, 1, QUANTITY_PARTS},
     {"part", parts_of, 1, QUANTITY_PARTS},
+    {"insert", inserts_of, 1, QUANTITY_PARTS},
     {"joint", joints_of, 1, QUANTITY_PARTS},
     {"foot", length_of, FOOT, TENTH},
     {"ft", length_of, FOOT, TENTH},
@@ -60,6 +70,9 @@ static const struct per {
     {"seam-metre", seam_of, 1, TENTH},
 };
 enum { PER_COUNT = sizeof pers / sizeof pers[0] };
+
+/* Said nothing of. */
+static const struct per per_time = {"time", times_of, 1, QUANTITY_PARTS};
 
 static const struct per *per_named(const char *word) {
     for (size_t i = 0; i < PER_COUNT; i++)
@@ -125,7 +138,7 @@ static void say_no_hours(struct hour_list *list, const struct labour_count *coun
     name->thing = ARENA_NEW(job->arena, struct work_hours); /* so that it is said once */
     struct diagnostic *error = price_error(list->price, job, "price", job->shop.at.text ? job->shop.at : job->at,
                                            "no hours are given for '%s'", count->word);
-    if (count->pieces)
+    if (labour_times(count))
         diagnostic_hint(job->diagnostics, error, "hours %s, shop 0.6 h, field 0.4 h", count->word);
     else
         diagnostic_hint(job->diagnostics, error, "hours %s, field 0.02 h per %s", count->word,
@@ -136,8 +149,8 @@ static void say_no_hours(struct hour_list *list, const struct labour_count *coun
 /* What the hours of an entry are per; NULL: diagnosed, once. */
 static const struct per *per_of(struct hour_list *list, const struct labour_count *count, struct work_hours *hours, enum labour_kind kind) {
     const struct argument *argument = &hours->entry[kind]->reading.argument[HOURS_PER];
-    const struct per *per = per_named(argument->given ? argument->text : "piece");
-    if (per && (per->of != pieces_of || count->pieces))
+    const struct per *per = argument->given ? per_named(argument->text) : &per_time;
+    if (per && (per != &per_time || labour_times(count)))
         return per;
     struct job *job = list->job;
     list->price->complete = false;
@@ -154,7 +167,7 @@ static const struct per *per_of(struct hour_list *list, const struct labour_coun
         diagnostic_hint(job->diagnostics, error, "write per %s", nearest ? nearest : "piece, part, joint, foot, ft2, lb or seam-foot");
         return NULL;
     }
-    struct diagnostic *error = price_error(list->price, job, "price", at, "'%s' is not done by the piece", count->word);
+    struct diagnostic *error = price_error(list->price, job, "price", at, "'%s' is not counted: its hours are per length or area", count->word);
     diagnostic_hint(job->diagnostics, error, "hours %s, field 0.02 h per %s", count->word, count->area > 0 ? "ft2" : "foot");
     return NULL;
 }
@@ -168,7 +181,7 @@ static void work_kind(struct hour_list *list, struct labour_line *line, struct w
         return;
     percentage access = kind == LABOUR_FIELD ? line->access : SHARE_WHOLE;
     double each = entry->reading.argument[slots[kind]].number / HOUR;
-    line->per[kind] = per->word;
+    line->per[kind] = per == &per_time ? (line->count.pieces != labour_times(&line->count) ? "part" : "piece") : per->word;
     line->each[kind] = each;
     line->amount[kind] = quantity_nearest(per->of(&line->count) / per->size, per->step);
     line->hours[kind] = quantity_times(line->amount[kind], (int64_t)(each * SHARE_WHOLE + 0.5), access, HUNDREDTH);

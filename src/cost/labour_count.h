@@ -12,8 +12,10 @@ struct labour_count {
                             "sealing", "wrapping", "lining" */
     const char *title;   /* "Elbow", "Hanger" */
     enum location place; /* where it is hung: for the access factor of field hours */
-    size_t pieces;       /* as they stand in the runs, implied ones among them: "3 elbows"; hangers; 0 for the others */
-    size_t parts;        /* made in the shop for them: a straight of 12 ft has three, a flexible duct none */
+    size_t pieces;       /* as they stand in the runs, implied ones among them, without changes that change nothing: "3
+                            elbows"; hangers; 0 for the others */
+    size_t parts;        /* made in the shop for them that are duct: a straight of 12 ft has three, a flexible duct none */
+    size_t inserts;      /* made besides, to lie within a duct: vanes, blades of dampers */
     double length;       /* m along the runs of what has a length; of "sealing" the joints and seams that are brushed */
     double area;         /* m2 of sheet that is cut, allowances included; of "wrapping" and "lining" what is covered */
     double weight;       /* kg, finished */
@@ -21,6 +23,10 @@ struct labour_count {
     size_t joints;       /* connections that are closed in the field: at the near ends of the parts, at the bases of taps, and
                             at the ends of flexible duct and connectors */
 };
+
+/* How often the hours of `hours WORD` count: by the part where the kind is cut into lengths (a straight: "a joint"), else
+ * by the piece or the hanger.  0 for what is counted by its length or area alone. */
+size_t labour_times(const struct labour_count *count);
 
 struct labour_counts {
     LIST(struct labour_count) lines; /* in the order of the table of pieces, then the others; places in their order; none

@@ -21,14 +21,16 @@ static void read_prices(struct price_list *list) {
     }
 }
 
-/* The statement of the most particular word: "duct_wrap R-8 foil", then "duct_wrap R-8", then "duct_wrap". */
+/* The statement of the most particular word: "duct_wrap R-8 foil", then "duct_wrap R-8", then "duct_wrap".  A key that does not
+ * begin with the item's is a title, which means itself alone. */
 static const struct shop_entry *entry_for(const struct price_list *list, const struct bill_line *line) {
     const char *key = line->key ? line->key : line->item->key;
+    bool words = strncmp(key, line->item->key, strlen(line->item->key)) == 0;
     while (key) {
         const struct name *name = names_find(&list->entries, key);
         if (name)
             return name->thing;
-        const char *blank = strrchr(key, ' ');
+        const char *blank = words ? strrchr(key, ' ') : NULL;
         key = blank ? arena_copy(list->job->arena, key, (size_t)(blank - key)) : NULL;
     }
     const struct name *name = names_find(&list->entries, line->item->key);

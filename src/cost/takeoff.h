@@ -11,20 +11,20 @@ enum bill_measure { BILL_EACH, BILL_LENGTH, BILL_AREA, BILL_VOLUME, BILL_WEIGHT 
 
 /* Under which head a list of materials shows it, in this order. */
 enum bill_group {
-    BILL_SHEET,      /* sheets from stock */
-    BILL_STRIPS,     /* cleats, rails, reinforcement */
+    BILL_SHEET,      /* sheets from stock, which strips are cut from too */
     BILL_FLEXIBLE,   /* flexible duct, connectors */
     BILL_FACES,      /* registers, grilles, filters */
     BILL_FITTINGS,   /* dampers, boots and other things that are bought ready-made */
     BILL_HANGING,    /* hangers */
-    BILL_FASTENING,  /* screws, clamps */
-    BILL_SEALING,    /* sealant, tape */
+    BILL_FASTENING,  /* screws, clamps, corners and bolts of flanges */
+    BILL_SEALING,    /* sealant, tape, gaskets */
     BILL_INSULATION, /* wrap and lining */
     BILL_GROUP_COUNT
 };
 
 struct bill_line;
 struct takeoff;
+struct labour_counts; /* cost/labour_count.h */
 
 /* A kind of thing that is bought: one row of the table in cost/bill_items.c. */
 struct bill_item {
@@ -40,7 +40,9 @@ struct bill_item {
 struct bill_line {
     const struct bill_item *item;
     const char *title; /* "Register, 12 x 6 in" */
-    const char *key;   /* a more particular word, which a shop may price it by too: "register 12 x 6"; NULL: none */
+    const char *key;   /* a more particular name, which a shop may price it by too: "register 12 x 6"; NULL: none.  It begins
+                          with the item's key, and each word less is more general; things that only the job knows
+                          (the items ready_made and other) have their title instead */
     double net;        /* what ends in the work: a count, m, m2, m3 or kg, as item->measure says */
     double wanted;     /* with what cutting, spreading and fitting lose, before whole packages are made of it */
     const char *basis; /* how it was counted, for the office: "240 ft of joints, 480 ft a gallon, half lost in brushing" */
@@ -48,17 +50,71 @@ struct bill_line {
     const struct stock_sheet *sheet; /* BILL_SHEET: which; its price stands with it; else NULL */
 };
 
+/* ---- What is closed in the field ---------------------------------------------------------------------------------- */
+
+enum closing {
+    CLOSED_JOINT,  /* two ends of duct, by the connection `kind` */
+    CLOSED_BASE,   /* a tap on the wall that it is cut into; a cap over its duct */
+    CLOSED_NECK,   /* within a part, in the shop: the neck of an elbow boot, the collar of a tee, on its wall */
+    CLOSED_FLEX,   /* an end of flexible duct on its collar */
+    CLOSED_CANVAS, /* an end of a flexible connector */
+    CLOSED_FACE,   /* a boot or box at the floor, wall or ceiling that it opens through */
+    CLOSED_ROD,    /* the rod of a damper, through both walls */
+    CLOSED_READY   /* a piece that is not of sheet metal: its near end */
+};
+
+struct connection {
+    enum closing closing;
+    enum joint_kind kind; /* CLOSED_JOINT */
+    struct duct_size size;
+    const struct run *run;
+    const struct piece *piece; /* behind it, away from the unit */
+};
+
+/* ---- What it hangs by ---------------------------------------------------------------------------------------------- */
+
+enum hanger_kind {
+    HANGER_STRAPS, /* two, down the sides and turned under it */
+    HANGER_BAND,   /* one, round the duct and up */
+    HANGER_SADDLE  /* a wide one under flexible duct, both ends up */
+};
+
+/* Why one hangs there. */
+enum hanger_reason {
+    HUNG_APART,  /* no more than the spacing from the support before it */
+    HUNG_TURN,   /* near an elbow */
+    HUNG_BRANCH, /* near a branch or the run's own beginning at one */
+    HUNG_START,  /* behind canvas or flexible duct, which bear nothing */
+    HUNG_END     /* near an end that nothing else bears */
+};
+
+struct hanger {
+    const struct run *run;
+    double station; /* m along the run from its start */
+    enum hanger_kind kind;
+    enum hanger_reason reason;
+    struct duct_size size;
+    double strap_width; /* m */
+    int strap_gauge;    /* 0: woven webbing, of flexible duct */
+    double strap;       /* m of it, cut, all legs together */
+};
+
 struct takeoff {
     const struct bill_item *item; /* whose lines are being added */
     struct arena *arena;
-    LIST(struct bill_line) lines; /* by group, then in the order of the table, then as they are hung */
+    LIST(struct bill_line) lines;         /* by group, then in the order of the table, then as they are hung */
+    LIST(struct connection) connections;  /* as they are hung */
+    LIST(struct hanger) hangers;          /* likewise; by station in each run */
+    const struct labour_counts *work;     /* the work that all this makes */
 };
 
-/* The table. */
-extern const struct bill_item *const bill_items[];
-extern const size_t bill_item_count;
+/* The table, in the order of the bill. */
+const struct bill_item *bill_items(size_t *count);
 
 /* Fills job->takeoff.  NULL stays where there is nothing made of the job (errors before sizing). */
 void cost_takeoff(struct job *job);
+
+/* "near an elbow": why a hanger hangs where it does. */
+const char *hanger_reason_words(enum hanger_reason reason);
 
 #endif

@@ -367,7 +367,8 @@ static void add_cleats(struct making *making, const struct part *part) {
 
 void make_part(struct making *making, const struct order *order) {
     if (!(metal_weight(24, making->run->settings.material) > 0)) {
-        make_bought(making, arena_format(making->job->scratch, "%s, not of sheet metal", order->title), 0);
+        const char *title = arena_format(making->job->scratch, "%s, not of sheet metal", order->title);
+        make_bought(making, &(struct purchase){.item = order->ready ? order->ready : "ready_made", .title = title});
         return;
     }
     struct known_part *known = find(making, order);
@@ -379,25 +380,28 @@ void make_part(struct making *making, const struct order *order) {
     add_cleats(making, known->part);
 }
 
-static struct bought *bought_of(struct making *making, const char *title) {
+static struct bought *bought_of(struct making *making, const struct purchase *purchase) {
     struct metal *metal = making->metal;
     for (size_t i = 0; i < metal->bought.count; i++)
-        if (strcmp(metal->bought.at[i].title, title) == 0)
+        if (strcmp(metal->bought.at[i].title, purchase->title) == 0 &&
+            strcmp(metal->bought.at[i].item, purchase->item) == 0)
             return &metal->bought.at[i];
     struct bought *bought = list_add(making->arena, &metal->bought);
-    bought->title = kept(making, title);
+    bought->title = kept(making, purchase->title);
+    bought->item = purchase->item;
+    bought->key = kept(making, purchase->key);
     return bought;
 }
 
-void make_bought(struct making *making, const char *title, double length) {
-    struct bought *bought = bought_of(making, title);
+void make_bought(struct making *making, const struct purchase *purchase) {
+    struct bought *bought = bought_of(making, purchase);
     bought->count++;
-    bought->length += length;
+    bought->length += purchase->length;
     *list_add(making->arena, &bought->pieces) = making->piece;
 }
 
-void make_hardware(struct making *making, const char *title) {
-    bought_of(making, title)->count++;
+void make_hardware(struct making *making, const struct purchase *purchase) {
+    bought_of(making, purchase)->count++;
 }
 
 void make_strip(struct making *making, const char *name, double length, double width, size_t count) {
@@ -440,6 +444,7 @@ static void push_hanging(struct making *making, const struct run *run) {
 static void make_run(struct making *making, struct run *run) {
     making->run = run;
     making->behind = NULL;
+    *list_add(making->arena, &making->metal->runs) = run;
     if (run->connect)
         make_piece(making, run->connect);
     for (size_t i = 0; i < run->pieces.count; i++) {

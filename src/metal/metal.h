@@ -55,6 +55,8 @@ struct part {
 /* Bought, not made: flexible duct, registers, dampers. */
 struct bought {
     const char *title; /* "Register, 12 x 6 in" */
+    const char *item;  /* what a shop prices it as, a key of cost/bill_items.c: "register" */
+    const char *key;   /* more particularly: "register 12 x 6"; NULL: nothing but its title tells it from others */
     double length;     /* m in all; 0: counted */
     size_t count;
     LIST(const struct piece *) pieces;
@@ -66,6 +68,7 @@ struct metal {
     LIST(struct part *) parts;
     LIST(struct made_strip) strips; /* by name and length */
     LIST(struct bought) bought;
+    LIST(const struct run *) runs; /* in hanging order: the uses of one run's parts follow each other */
     double area, weight;
     size_t pieces;      /* how many are hung: the uses of all parts */
     double chord_error; /* m, of all parts at most */
@@ -95,6 +98,15 @@ struct order {
     double finished_length;     /* m, of a joint of straight duct; 0: it is none */
     bool about;
     const char *note; /* as of struct part_use */
+    const char *ready; /* what it is bought as where the run is not of sheet metal: "boot"; NULL: "ready_made" */
+};
+
+/* Something that is bought. */
+struct purchase {
+    const char *item;  /* as of struct bought: a literal */
+    const char *key;   /* likewise */
+    const char *title; /* words, with its size */
+    double length;     /* m, added up; 0: it is counted */
 };
 
 /* The pass at one piece. */
@@ -104,11 +116,11 @@ struct making;
  * cannot be is an error at the piece. */
 void make_part(struct making *making, const struct order *order);
 
-/* Something to be bought for it: counted, or with a `length` (m) over 0 added up. */
-void make_bought(struct making *making, const char *title, double length);
+/* Something to be bought for it. */
+void make_bought(struct making *making, const struct purchase *purchase);
 
 /* Something bought that belongs to a part made for it: rods, quadrants. */
-void make_hardware(struct making *making, const char *title);
+void make_hardware(struct making *making, const struct purchase *purchase);
 
 /* Strips cut to length for it: vane rails, canvas. */
 void make_strip(struct making *making, const char *name, double length, double width, size_t count);

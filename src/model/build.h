@@ -132,6 +132,7 @@ void take_stack(struct build *build, const struct reading *reading);
 void take_stations(struct build *build, const struct reading *reading);
 void take_currency(struct build *build, const struct reading *reading);
 void take_hours(struct build *build, const struct reading *reading);
+void take_hang(struct build *build, const struct reading *reading);
 void shop_defaults(struct job *job); /* fills what no shop said */
 
 void take_unit(struct build *build, const struct reading *reading);
@@ -163,11 +164,13 @@ void take_seam(struct build *build, const struct reading *reading);
 void take_joint(struct build *build, const struct reading *reading);
 void take_place(struct build *build, const struct reading *reading);
 
+enum hang_slot { HANG_EVERY, HANG_BELOW };
+
 /* ---- ranges.c ---------------------------------------------------------------------------------------------------- */
 
 extern const struct range range_airflow, range_power, range_altitude, range_run, range_side, range_allowance,
     range_sheet, range_pressure, range_friction, range_velocity, range_supply_air, range_room_air, range_design_air,
     range_insulation, range_lining, range_joint, range_aspect, range_stretch, range_percent, range_margin, range_amount,
-    range_hours, range_coordinate, range_pressure_class, range_bend;
+    range_hours, range_coordinate, range_pressure_class, range_bend, range_hang_every, range_hang_below;
 
 #endif

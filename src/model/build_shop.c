@@ -274,6 +274,17 @@ void take_stations(struct build *build, const struct reading *reading) {
     diagnostic_hint(build->job->diagnostics, error, "write %d", (stations + 2) / 4 * 4);
 }
 
+void take_hang(struct build *build, const struct reading *reading) {
+    const struct argument *every = &reading->argument[HANG_EVERY], *below = &reading->argument[HANG_BELOW];
+    struct shop *shop = &build->job->shop;
+    if (every->given && build_within(build, every->at, every->number, &range_hang_every))
+        shop->hang_every = every->number;
+    if (below->given && build_within(build, below->at, below->number, &range_hang_below)) {
+        shop->hang_below = below->number;
+        shop->hang_below_set = true;
+    }
+}
+
 /* What no shop said.  Standard sizes are left empty: sizing has its own lists.  Joint length 5 ft, aspect ratio 4,
  * flexible duct pulled out to 96 %, stacks of 8 sheets, 16 stations, no notch of its own and nothing taken off per
  * bend: common practice, no source. */
@@ -289,6 +300,10 @@ void shop_defaults(struct job *job) {
         shop->stack = 8;
     if (!shop->stations)
         shop->stations = 16;
+    if (!(shop->hang_every > 0)) /* SOURCE_HANGERS */
+        shop->hang_every = 10 * FOOT;
+    if (!shop->hang_below_set) /* common practice, no source */
+        shop->hang_below = 12 * INCH;
     if (!shop->trunk_shape_set)
         shop->trunk_shape = SHAPE_RECTANGULAR;
     if (!shop->runout_shape_set)

@@ -255,6 +255,28 @@ static const struct row rows[] = {
         .offset = offsetof(struct shop, bend_deduction),
         .range = &range_bend,
     },
+
+    {
+        .form =
+            {
+                .word = "hang",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        [HANG_EVERY] = {.kind = SLOT_QUANTITY,
+                                        .key = "every",
+                                        .measure = MEASURE_LENGTH,
+                                        .meaning = "the greatest distance between hangers"},
+                        [HANG_BELOW] = {.kind = SLOT_QUANTITY,
+                                        .key = "below",
+                                        .measure = MEASURE_LENGTH,
+                                        .meaning = "how far its top is under what it hangs from"},
+                    },
+                .meaning = "how duct is hung: every 10 ft at most, 12 in below what bears it, when left out",
+                .example = "hang every 8 ft, below 12 in",
+            },
+        .take = take_hang,
+    },
 };
 
 const struct row_list rows_shop = {.at = rows, .count = sizeof rows / sizeof rows[0]};

@@ -114,6 +114,9 @@ struct shop {
     int stations; /* ordinates round a curved edge of a round pattern; a multiple of 4 */
     double notch; /* of the corners of end allowances, m; 0: as deep and wide as the seam and the connection ask */
     double bend_deduction; /* taken off per 90-degree bend, m; 0: none */
+    double hang_every; /* greatest distance between the hangers of duct, m */
+    double hang_below; /* how far under what it hangs from its top is, m */
+    bool hang_below_set;
     struct settings settings;
     bool trunk_shape_set, runout_shape_set;
     enum shape trunk_shape; /* default of a run that starts at a unit or a split */

@@ -54,7 +54,9 @@ enum piece_trait {
     PIECE_IMPLIED_CAP = 1 << 11, /* what closes a run that ends in taps only */
     PIECE_FILTER = 1 << 12, /* has a filter face to be checked */
     PIECE_TAKES_TAPS = 1 << 13, /* runs may be tapped into it (straight duct, plenum box) */
-    PIECE_FITS_FACE = 1 << 14 /* joins a duct to a face of any size (boot, plenum box) */
+    PIECE_FITS_FACE = 1 << 14, /* joins a duct to a face of any size (boot, plenum box) */
+    PIECE_SOFT = 1 << 15, /* canvas: screwed on all round, bears no weight */
+    PIECE_TURNS = 1 << 16 /* a turn that a hanger stands near (elbow) */
 };
 
 struct piece_kind {

@@ -58,6 +58,22 @@ const struct range range_bend = {
     .show = SHOW_SIZE,
 };
 
+/* Codes and the weatherization specification that SOURCE_HANGERS names ask for a hanger every 10 ft at least. */
+const struct range range_hang_every = {
+    .what = "the distance between hangers",
+    .low = 1 * FOOT,
+    .high = 10 * FOOT,
+    .show = SHOW_RUN,
+    .hint = "hang every 8 ft",
+};
+
+const struct range range_hang_below = {
+    .what = "how far duct hangs below",
+    .low = 0,
+    .high = 30 * FOOT, /* common practice, no source */
+    .show = SHOW_RUN,
+};
+
 const struct range range_sheet = {
     .what = "a sheet's size",
     .low = 0,

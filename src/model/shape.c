@@ -57,6 +57,14 @@ bool size_known(struct duct_size size) {
     return size.width > 0 && size.height > 0;
 }
 
+char *size_figures(struct arena *arena, enum measure_system system, struct duct_size size) {
+    const char *width = measure_figure(arena, system, SHOW_SIZE, size.width);
+    if (size.shape == SHAPE_ROUND)
+        return arena_format(arena, "%s", width);
+    const char *height = measure_figure(arena, system, SHOW_SIZE, size.height);
+    return arena_format(arena, "%s x %s%s", width, height, size.shape == SHAPE_OVAL ? " oval" : "");
+}
+
 char *size_text(struct arena *arena, enum measure_system system, struct duct_size size) {
     const char *unit = measure_show(system, SHOW_SIZE)->unit;
     const char *width = measure_figure(arena, system, SHOW_SIZE, size.width);

@@ -29,4 +29,7 @@ bool size_known(struct duct_size size); /* both dimensions over zero */
 /* "18 x 14 in", "8 in round", "20 x 8 in oval"; metric "450 x 350 mm". */
 char *size_text(struct arena *arena, enum measure_system system, struct duct_size size);
 
+/* The same without its unit, as a shop writes it in the name of what it prices: "18 x 14", "8", "20 x 8 oval". */
+char *size_figures(struct arena *arena, enum measure_system system, struct duct_size size);
+
 #endif

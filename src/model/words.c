@@ -1,6 +1,8 @@
 /* The words for sides, legs, materials, seal classes, places, seams, joints and systems of units. */
 #include "model/words.h"
 
+#include <math.h>
+
 const char *const side_choices[] = {"left", "right", "top", "bottom", NULL};
 const char *const leg_choices[] = {[LEG_LEFT] = "left", [LEG_RIGHT] = "right", [LEG_STRAIGHT] = "straight", NULL};
 const char *const seal_choices[] = {"C", "B", "A", NULL};
@@ -81,4 +83,9 @@ const char *joint_name(enum joint_kind joint) {
 
 const char *system_name(enum measure_system system) {
     return system_choices[system];
+}
+
+char *insulation_name(struct arena *arena, double resistance) {
+    double value = resistance / measure_show(MEASURE_US, SHOW_RESISTANCE)->factor;
+    return arena_format(arena, "R-%g", round(value * 10) / 10);
 }

@@ -27,4 +27,7 @@ const char *seam_name(enum seam_kind seam);
 const char *joint_name(enum joint_kind joint);
 const char *system_name(enum measure_system system);
 
+/* "R-8": insulation (m2 K/W) as the trade calls it, in jobs of either system. */
+char *insulation_name(struct arena *arena, double resistance);
+
 #endif

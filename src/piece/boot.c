@@ -123,6 +123,7 @@ static void make(const struct piece *piece, struct making *making) {
         .station = piece->station,
         .length = piece_number(piece, OVER, usual_length),
         .about = piece_argument(piece, OVER)->about,
+        .ready = "boot",
     };
     if (style_of(piece) == STRAIGHT) {
         struct straight_boot boot = straight_of(piece, duct, face);

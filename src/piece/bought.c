@@ -12,6 +12,13 @@ const char *made_words_sized(const struct piece *piece, struct making *making, s
     return arena_format(arena, "%s, %s", made_words(piece, making), size_text(arena, making_job(making)->system, size));
 }
 
-void make_as_bought(const struct piece *piece, struct making *making) {
-    make_bought(making, made_words(piece, making), 0);
+void make_face(const struct piece *piece, struct making *making) {
+    struct arena *arena = making_scratch(making);
+    const char *word = piece->kind->form.word;
+    const char *size = piece_size_figures(piece, FACE_SIZE, making_job(making)->system, arena);
+    make_bought(making, &(struct purchase){
+                            .item = word,
+                            .key = size ? arena_format(arena, "%s %s", word, size) : NULL,
+                            .title = made_words(piece, making),
+                        });
 }

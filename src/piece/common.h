@@ -86,6 +86,8 @@ int piece_choice(const struct piece *piece, int slot, int otherwise);
 struct duct_size piece_size(const struct piece *piece, int slot);
 /* The size in `slot` with all of its dimensions: "20 x 25 x 1 in"; NULL when not given. */
 const char *piece_size_words(const struct piece *piece, int slot, enum measure_system system, struct arena *arena);
+/* Likewise without the unit: "20 x 25 x 1". */
+const char *piece_size_figures(const struct piece *piece, int slot, enum measure_system system, struct arena *arena);
 /* A number as people write it: "90", "1.5". */
 const char *piece_figure(struct arena *arena, double number);
 
@@ -110,8 +112,8 @@ double bend_aspect(struct duct_size size, enum way way);
 const char *made_words(const struct piece *piece, struct making *making);
 /* The same, of the duct that it sits in: "Damper, fire, 8 in round". */
 const char *made_words_sized(const struct piece *piece, struct making *making, struct duct_size size);
-/* `make` of what is bought as it is, one for each. */
-void make_as_bought(const struct piece *piece, struct making *making);
+/* `make` of a register, grille or filter, which a shop prices by the word of its kind. */
+void make_face(const struct piece *piece, struct making *making);
 
 /* The face that stands at the end of a run, or of what hangs from its end; unknown when there is none. */
 struct duct_size run_face(const struct run *run);

@@ -34,8 +34,13 @@ static void make(const struct piece *piece, struct making *making) {
         return;
     struct arena *arena = making_scratch(making);
     const char *width = measure_text(arena, making_job(making)->system, SHOW_SIZE, piece->length);
-    make_bought(making, arena_format(arena, "Canvas for flexible connectors, %s wide", width),
-                size_perimeter(piece->far->size) + lap);
+    const char *figure = measure_figure(arena, making_job(making)->system, SHOW_SIZE, piece->length);
+    make_bought(making, &(struct purchase){
+                            .item = "canvas_connector",
+                            .key = arena_format(arena, "canvas_connector %s", figure),
+                            .title = arena_format(arena, "Canvas for flexible connectors, %s wide", width),
+                            .length = size_perimeter(piece->far->size) + lap,
+                        });
 }
 
 const struct piece_kind piece_connector = {
@@ -54,6 +59,7 @@ const struct piece_kind piece_connector = {
             .example = "connector 4 in",
         },
     .title = "Flexible connector",
+    .traits = PIECE_SOFT,
     .prepare = prepare,
     .make = make,
     .loss = loss,

@@ -60,13 +60,24 @@ static const char *describe(const struct piece *piece, enum measure_system syste
     return arena_format(arena, "Damper, %s%s", style_words[style_of(piece)], open);
 }
 
+static void buy_device(const struct piece *piece, struct making *making, struct duct_size duct) {
+    struct arena *arena = making_scratch(making);
+    const char *item = style_of(piece) == FIRE ? "fire_damper" : "backdraft_damper";
+    const char *size = size_figures(arena, making_job(making)->system, duct);
+    make_bought(making, &(struct purchase){
+                            .item = item,
+                            .key = arena_format(arena, "%s %s", item, size),
+                            .title = made_words_sized(piece, making, duct),
+                        });
+}
+
 /* The shop makes the blades of volume dampers; the others are tested and bought. */
 static void make(const struct piece *piece, struct making *making) {
     if (!piece->far || !size_known(piece->far->size))
         return;
     struct duct_size duct = piece->far->size;
     if (style_of(piece) != VOLUME) {
-        make_bought(making, made_words_sized(piece, making, duct), 0);
+        buy_device(piece, making, duct);
         return;
     }
     struct profile blade = profile_of(duct);
@@ -82,7 +93,8 @@ static void make(const struct piece *piece, struct making *making) {
                           .far = duct,
                           .station = piece->station,
                       });
-    make_hardware(making, "Rod, quadrant and bearings of a volume damper");
+    make_hardware(making,
+                  &(struct purchase){.item = "damper", .title = "Rod, quadrant and bearings of a volume damper"});
 }
 
 const struct piece_kind piece_damper = {

@@ -36,6 +36,11 @@ static const char *describe(const struct piece *piece, enum measure_system syste
     return piece_given(piece, LABEL) ? piece_argument(piece, LABEL)->text : piece->kind->title;
 }
 
+/* What it is the job alone knows: it is priced by its label. */
+static void make(const struct piece *piece, struct making *making) {
+    make_bought(making, &(struct purchase){.item = "other", .title = made_words(piece, making)});
+}
+
 const struct piece_kind piece_drop = {
     .form =
         {
@@ -60,5 +65,5 @@ const struct piece_kind piece_drop = {
     .prepare = prepare,
     .loss = loss,
     .describe = describe,
-    .make = make_as_bought,
+    .make = make,
 };

@@ -425,6 +425,7 @@ const struct piece_kind piece_elbow = {
             .example = example,
         },
     .title = "Elbow",
+    .traits = PIECE_TURNS,
     .resizes = resizes,
     .resize = resize,
     .misfit = misfit,

@@ -1,5 +1,6 @@
 /* Flexible duct. */
 #include "metal/metal.h"
+#include "model/words.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 
@@ -78,9 +79,18 @@ static void make(const struct piece *piece, struct making *making) {
     if (!piece->far || !size_known(piece->far->size))
         return;
     struct arena *arena = making_scratch(making);
-    const char *size = size_text(arena, making_job(making)->system, piece->far->size);
-    make_bought(making, arena_format(arena, "Flexible duct, %s, pulled tight", size),
-                piece->length / stretch_of(piece));
+    enum measure_system system = making_job(making)->system;
+    const char *size = size_text(arena, system, piece->far->size);
+    const char *figures = size_figures(arena, system, piece->far->size);
+    double insulation = making_run(making)->settings.insulation;
+    const char *value = insulation > 0 ? arena_format(arena, " %s", insulation_name(arena, insulation)) : "";
+    make_bought(making, &(struct purchase){
+                            .item = "flex",
+                            .key = arena_format(arena, "flex %s%s", figures, value),
+                            .title = arena_format(arena, "Flexible duct, %s%s%s, pulled tight", size,
+                                                  insulation > 0 ? "," : "", value),
+                            .length = piece->length / stretch_of(piece),
+                        });
 }
 
 const struct piece_kind piece_flex = {

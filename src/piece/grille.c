@@ -28,6 +28,6 @@ const struct piece_kind piece_grille = {
     .prepare = prepare,
     .loss = loss,
     .describe = face_describe,
-    .make = make_as_bought,
+    .make = make_face,
     .face = face_size,
 };

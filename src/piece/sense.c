@@ -101,14 +101,24 @@ const char *piece_figure(struct arena *arena, double number) {
     return arena_format(arena, "%.6g", number);
 }
 
+const char *piece_size_figures(const struct piece *piece, int slot, enum measure_system system, struct arena *arena) {
+    const struct argument *size = piece_argument(piece, slot);
+    if (!size->given)
+        return NULL;
+    if (size->count < 3)
+        return size_figures(arena, system, piece_size(piece, slot));
+    const char *side[3];
+    for (int i = 0; i < 3; i++)
+        side[i] = piece_figure(arena, size->point[i] / measure_show(system, SHOW_SIZE)->factor);
+    return arena_format(arena, "%s x %s x %s", side[0], side[1], side[2]);
+}
+
 const char *piece_size_words(const struct piece *piece, int slot, enum measure_system system, struct arena *arena) {
     const struct argument *size = piece_argument(piece, slot);
     if (!size->given)
         return NULL;
     if (size->count < 3)
         return size_text(arena, system, piece_size(piece, slot));
-    const char *side[3];
-    for (int i = 0; i < 3; i++)
-        side[i] = piece_figure(arena, size->point[i] / measure_show(system, SHOW_SIZE)->factor);
-    return arena_format(arena, "%s x %s x %s %s", side[0], side[1], side[2], measure_show(system, SHOW_SIZE)->unit);
+    return arena_format(arena, "%s %s", piece_size_figures(piece, slot, system, arena),
+                        measure_show(system, SHOW_SIZE)->unit);
 }

@@ -3,12 +3,14 @@
 
 #include <stdlib.h>
 
+#include "cost/takeoff.h"
 #include "model/item_words.h"
 #include "model/piece.h"
 #include "model/words.h"
 #include "report/json_metal.h"
 #include "report/json_network.h"
 #include "report/json_stream.h"
+#include "report/json_takeoff.h"
 #include "report/report.h"
 
 /* Raised when a key changes its meaning or goes. */
@@ -155,6 +157,8 @@ static void write_shop(struct json *json, const struct shop *shop) {
     put_count(json, object, "stations", (size_t)shop->stations);
     put_given(json, object, "notch_m", shop->notch);
     put_real(json, object, "bend_deduction_m", shop->bend_deduction);
+    put_real(json, object, "hang_every_m", shop->hang_every);
+    put_real(json, object, "hang_below_m", shop->hang_below);
     put_seams(json, object, shop);
     json_end(json);
 }
@@ -298,10 +302,18 @@ static void write_diagnostics(struct json *json, const struct diagnostics *diagn
     json_close(json, ']');
 }
 
+/* Those of the take-off are not the bid's, whose basis is that of its air. */
+static bool rests_on(const struct job *job, enum source_id id) {
+    bool used = job->source_used[id];
+    for (size_t i = 0; job->takeoff && i < job->takeoff->lines.count && !used; i++)
+        used = job->takeoff->lines.at[i].source == id;
+    return used;
+}
+
 static void write_sources(struct json *json, const struct job *job) {
     json_open(json, "sources", '[');
     for (enum source_id id = SOURCE_NONE + 1; id < SOURCE_COUNT; id++) {
-        if (!job->source_used[id])
+        if (!rests_on(job, id))
             continue;
         json_t *object = json_begin(json, NULL);
         put_text(json, object, "id", source_name(id));
@@ -333,6 +345,7 @@ static void write_all(struct json *json, const void *what) {
     write_units(json, job);
     write_runs(json, job);
     json_metal(json, job);
+    json_takeoff(json, job);
     write_obstacles(json, job);
     write_alternates(json, job);
     write_acceptances(json, job);

@@ -285,6 +285,8 @@ static void write_strip(struct json *json, const struct made_strip *strip) {
 static void write_bought(struct json *json, const struct bought *bought) {
     json_t *object = json_begin(json, NULL);
     put_text(json, object, "title", bought->title);
+    put_text(json, object, "item", bought->item);
+    put_text(json, object, "key", bought->key);
     put_count(json, object, "count", bought->count);
     put_given(json, object, "length_m", bought->length);
     json_t *runs = put_array(json, object, "runs");

@@ -1,0 +1,109 @@
+/* Screws, ties, corners and bolts: so many a connection. */
+#include "cost/count.h"
+#include "metal/seam.h"
+
+/* SOURCE_FASTENERS. */
+static const double round_least = 3, round_spacing = 15 * INCH;
+static const double slip_margin = 2 * INCH, slip_spacing = 12 * INCH;
+static const double wall_least = 4, wall_spacing = 6 * INCH;
+
+/* Screws that fall or strip: common practice, no source. */
+static const double dropped = 0.10;
+
+/* Along one side: one within the margin of each corner, the others no farther apart than the spacing. */
+static double along_side(double side) {
+    return 1 + fmax(1, whole_ones((side - 2 * slip_margin) / slip_spacing));
+}
+
+/* Slips are screwed, drives hold by themselves; raw edges are screwed on all four sides. */
+static double screws_in_rectangle(enum joint_kind kind, struct duct_size size) {
+    const struct connection_rule *rule = metal_connection_rule(kind);
+    if (kind == JOINT_FLANGE)
+        return 0;
+    bool width_slips = metal_slip_pair(size) == PAIR_TOP_BOTTOM;
+    double slips = width_slips ? size.width : size.height, others = width_slips ? size.height : size.width;
+    bool drives = rule->other_edge == EDGE_TURNED;
+    return 2 * along_side(slips) + (drives ? 0 : 2 * along_side(others));
+}
+
+static double screws_of(const struct connection *connection) {
+    double girth = size_perimeter(connection->size);
+    switch (connection->closing) {
+    case CLOSED_JOINT:
+        if (connection->size.shape == SHAPE_RECTANGULAR)
+            return screws_in_rectangle(connection->kind, connection->size);
+        return fmax(round_least, whole_ones(girth / round_spacing));
+    case CLOSED_BASE:
+    case CLOSED_NECK:
+    case CLOSED_CANVAS:
+        return fmax(wall_least, whole_ones(girth / wall_spacing));
+    default:
+        return 0;
+    }
+}
+
+void count_screws(struct takeoff *takeoff, const struct job *job) {
+    (void)job;
+    double joints = 0, others = 0, straps = 0;
+    for (size_t i = 0; i < takeoff->connections.count; i++) {
+        const struct connection *connection = &takeoff->connections.at[i];
+        *(connection->closing == CLOSED_JOINT ? &joints : &others) += screws_of(connection);
+    }
+    for (size_t i = 0; i < takeoff->hangers.count; i++)
+        straps += takeoff->hangers.at[i].kind == HANGER_STRAPS ? 2 : takeoff->hangers.at[i].kind == HANGER_BAND;
+    if (!(joints + others + straps > 0))
+        return;
+    struct bill_line *line = bill_line(takeoff, NULL, takeoff->item->title);
+    line->net = joints + others + straps;
+    line->wanted = whole_ones(line->net * (1 + dropped));
+    line->source = SOURCE_FASTENERS;
+    line->basis = arena_format(takeoff->arena,
+                               "%.0f in joints: 3 or more a round one, slips every 12 in; %.0f in taps, caps, necks and "
+                               "canvas, every 6 in; %.0f in straps; a tenth for those that drop",
+                               joints, others, straps);
+}
+
+void count_flex_ties(struct takeoff *takeoff, const struct job *job) {
+    (void)job;
+    double ends = 0, jackets = 0;
+    for (size_t i = 0; i < takeoff->connections.count; i++)
+        if (takeoff->connections.at[i].closing == CLOSED_FLEX) {
+            ends++;
+            jackets += takeoff->connections.at[i].run->settings.insulation > 0;
+        }
+    if (!(ends > 0))
+        return;
+    struct bill_line *line = bill_line(takeoff, NULL, takeoff->item->title);
+    line->net = line->wanted = ends + jackets;
+    line->source = SOURCE_FLEX_TIES;
+    line->basis = arena_format(takeoff->arena, "%s of flexible duct; one more at each of %.0f insulated",
+                               words_of_count(takeoff, ends, "end", "ends"), jackets);
+}
+
+static double flanges(const struct takeoff *takeoff) {
+    double count = 0;
+    for (size_t i = 0; i < takeoff->connections.count; i++)
+        count += takeoff->connections.at[i].closing == CLOSED_JOINT && takeoff->connections.at[i].kind == JOINT_FLANGE;
+    return count;
+}
+
+static void count_of_flanges(struct takeoff *takeoff, double each, const char *how) {
+    double joints = flanges(takeoff);
+    if (!(joints > 0))
+        return;
+    struct bill_line *line = bill_line(takeoff, NULL, takeoff->item->title);
+    line->net = line->wanted = each * joints;
+    line->source = SOURCE_FLANGE_CORNERS;
+    line->basis =
+        arena_format(takeoff->arena, "%s, %s", words_of_count(takeoff, joints, "flanged joint", "flanged joints"), how);
+}
+
+void count_flange_corners(struct takeoff *takeoff, const struct job *job) {
+    (void)job;
+    count_of_flanges(takeoff, 8, "four corners of each of two ends");
+}
+
+void count_flange_bolts(struct takeoff *takeoff, const struct job *job) {
+    (void)job;
+    count_of_flanges(takeoff, 4, "one in each corner");
+}

@@ -1,0 +1,289 @@
+/* Where duct hangs and by what: as few hangers as the spacing and what must be borne near ask for.
+ *
+ * Along each stretch of one run that bears itself, from the end toward the unit: none farther from the one before than
+ * the spacing; one within 2 ft of each elbow and 4 ft of each branch; ends that nothing else bears within half the
+ * spacing of one.  Each of these is a window that holds a hanger; each hanger goes as far along as the nearest end of
+ * an open window and the spacing allow, which makes them as few as can be. */
+#include <stdlib.h>
+
+#include "cost/count.h"
+#include "model/piece.h"
+
+/* ---- Rules ---------------------------------------------------------------------------------------------------------- */
+
+/* SOURCE_HANGERS: read in an excerpt of SMACNA, HVAC Duct Construction Standards, chapter 4. */
+static const double near_turn = 2 * FOOT, near_branch = 4 * FOOT;
+
+/* Sides from 60 in on are hung every 4 ft: the published city specification that SOURCE_HANGERS names. */
+static const double wide_side = 60 * INCH, wide_spacing = 4 * FOOT;
+
+/* A stretch shorter than this without an elbow is borne by what it is joined to; one up to near_branch when its face is
+ * fastened to the building.  Common practice, no source. */
+static const double self_borne = 1 * FOOT;
+
+/* Flexible duct: SOURCE_FLEX_HANGERS. */
+static const double flex_spacing = 4 * FOOT, flex_webbing = 1.5 * INCH;
+
+/* The pair of straps of one hanger, by half the girth of the duct and the spacing.  SOURCE_HANGER_STRAPS. */
+enum { STRAP_ROWS = 4, STRAP_SPACINGS = 4 };
+static const double strap_spacings[STRAP_SPACINGS] = {4 * FOOT, 5 * FOOT, 8 * FOOT, 10 * FOOT};
+static const struct strap_row {
+    double half_girth; /* m, at most */
+    struct {
+        double width;
+        int gauge;
+    } at[STRAP_SPACINGS];
+} strap_rows[STRAP_ROWS] = {
+    {30 * INCH, {{1 * INCH, 22}, {1 * INCH, 22}, {1 * INCH, 22}, {1 * INCH, 22}}},
+    {72 * INCH, {{1 * INCH, 22}, {1 * INCH, 22}, {1 * INCH, 20}, {1 * INCH, 18}}},
+    {96 * INCH, {{1 * INCH, 22}, {1 * INCH, 20}, {1 * INCH, 18}, {1 * INCH, 16}}},
+    {120 * INCH, {{1 * INCH, 20}, {1 * INCH, 18}, {1 * INCH, 16}, {1.5 * INCH, 16}}},
+};
+
+/* What a strap has beyond the height and the drop: turned under the duct and fastened above, 2 in each; what a band laps
+ * over itself.  Common practice, no source. */
+static const double strap_ends = 4 * INCH, band_lap = 2 * INCH;
+
+/* ---- One hanger ----------------------------------------------------------------------------------------------------- */
+
+static void choose_strap(struct hanger *hanger, double spacing) {
+    double half = size_perimeter(hanger->size) / 2;
+    int row = 0, column = 0;
+    while (row + 1 < STRAP_ROWS && half > strap_rows[row].half_girth + 1e-9)
+        row++;
+    while (column + 1 < STRAP_SPACINGS && spacing > strap_spacings[column] + 1e-9)
+        column++;
+    hanger->strap_width = strap_rows[row].at[column].width;
+    hanger->strap_gauge = strap_rows[row].at[column].gauge;
+}
+
+static void hang_metal(struct hanger *hanger, const struct job *job, double spacing) {
+    double below = job->shop.hang_below;
+    choose_strap(hanger, spacing);
+    if (hanger->size.shape == SHAPE_ROUND) {
+        hanger->kind = HANGER_BAND;
+        hanger->strap = PI * hanger->size.width + band_lap + below + strap_ends / 2;
+    } else {
+        hanger->kind = HANGER_STRAPS;
+        hanger->strap = 2 * (below + hanger->size.height + strap_ends);
+    }
+}
+
+/* Half round the duct with its insulation, and up on both sides. */
+static void hang_flex(struct hanger *hanger, const struct job *job) {
+    double across = hanger->size.width + 2 * insulation_thickness(hanger->run->settings.insulation);
+    hanger->kind = HANGER_SADDLE;
+    hanger->strap_width = flex_webbing;
+    hanger->strap = PI * across / 2 + 2 * (job->shop.hang_below + across / 2) + strap_ends;
+}
+
+/* ---- Stretches ------------------------------------------------------------------------------------------------------ */
+
+/* A hanger stands in it. */
+struct window {
+    double low, high; /* m along the run */
+    enum hanger_reason reason;
+};
+
+/* Pieces first .. end - 1 of a run, which bear each other. */
+struct stretch {
+    const struct run *run;
+    size_t first, end;
+    double from, to;       /* m along the run */
+    bool soft_start;       /* begins behind canvas or flexible duct */
+    bool face;             /* ends at a face, which is fastened to the building */
+    double spacing;        /* m */
+    LIST(struct window) windows;
+};
+
+struct hanging {
+    struct takeoff *takeoff;
+    const struct job *job;
+    struct arena *arena;
+    size_t tap; /* of the run: the first that no stretch before has passed */
+};
+
+static struct duct_size size_of(const struct piece *piece) {
+    if (piece->far && size_known(piece->far->size))
+        return piece->far->size;
+    return piece->near ? piece->near->size : (struct duct_size){0};
+}
+
+static void add_window(const struct hanging *hanging, struct stretch *stretch, double low, double high,
+                       enum hanger_reason reason) {
+    if (stretch->face && high > stretch->to - 1e-9) /* the face bears it */
+        return;
+    *list_add(hanging->arena, &stretch->windows) =
+        (struct window){fmax(low, stretch->from), fmin(high, stretch->to), reason};
+}
+
+static void window_start(const struct hanging *hanging, struct stretch *stretch) {
+    double from = stretch->from;
+    enum port_kind kind = stretch->run->from.kind;
+    if (stretch->soft_start)
+        add_window(hanging, stretch, from, from + near_turn, HUNG_START);
+    else if (stretch->first > 0 || kind == PORT_UNIT)
+        return;
+    else if (kind == PORT_END)
+        add_window(hanging, stretch, from, from + stretch->spacing / 2, HUNG_APART);
+    else if (stretch->to - from > near_branch)
+        add_window(hanging, stretch, from, from + near_branch, HUNG_BRANCH);
+}
+
+static void window_end(const struct hanging *hanging, struct stretch *stretch) {
+    bool last = stretch->end == stretch->run->pieces.count;
+    if (stretch->face || stretch->to - stretch->from < self_borne)
+        return;
+    if (last && stretch->run->split)
+        add_window(hanging, stretch, stretch->to - near_branch, stretch->to, HUNG_BRANCH);
+    else
+        add_window(hanging, stretch, stretch->to - stretch->spacing / 2, stretch->to, HUNG_END);
+}
+
+/* Taps come by station. */
+static void window_branches(struct hanging *hanging, struct stretch *stretch) {
+    const struct run *run = stretch->run;
+    for (; hanging->tap < run->taps.count; hanging->tap++) {
+        double station = run->taps.at[hanging->tap]->from.station;
+        if (station > stretch->to + 1e-9)
+            return;
+        if (station > stretch->from - 1e-9)
+            add_window(hanging, stretch, station - near_branch, station + near_branch, HUNG_BRANCH);
+    }
+}
+
+static void window_turns(const struct hanging *hanging, struct stretch *stretch) {
+    const struct run *run = stretch->run;
+    for (size_t i = stretch->first; i < stretch->end; i++) {
+        const struct piece *piece = run->pieces.at[i];
+        if (piece->kind->traits & PIECE_TURNS)
+            add_window(hanging, stretch, piece->station - near_turn, piece->station + near_turn, HUNG_TURN);
+    }
+}
+
+static int by_high(const void *left, const void *right) {
+    const struct window *a = left, *b = right;
+    if (a->high != b->high)
+        return a->high > b->high ? 1 : -1;
+    if (a->low != b->low)
+        return a->low > b->low ? 1 : -1;
+    return (a->reason > b->reason) - (a->reason < b->reason);
+}
+
+/* Hangers come by station, so that the piece each is at is found on the way. */
+static void add_hanger(const struct hanging *hanging, const struct stretch *stretch, size_t *piece, double station,
+                       enum hanger_reason reason) {
+    const struct run *run = stretch->run;
+    while (*piece + 1 < stretch->end && run->pieces.at[*piece + 1]->station <= station + 1e-9)
+        ++*piece;
+    struct hanger hanger = {
+        .run = run, .station = station, .reason = reason, .size = size_of(run->pieces.at[*piece])};
+    hang_metal(&hanger, hanging->job, stretch->spacing);
+    *list_add(hanging->takeoff->arena, &hanging->takeoff->hangers) = hanger;
+}
+
+static void place(const struct hanging *hanging, struct stretch *stretch) {
+    if (stretch->windows.count)
+        qsort(stretch->windows.at, stretch->windows.count, sizeof *stretch->windows.at, by_high);
+    double last = stretch->from;
+    bool hung = false;
+    size_t open = 0, piece = stretch->first;
+    for (;;) {
+        while (open < stretch->windows.count && hung && stretch->windows.at[open].low <= last)
+            open++;
+        double reach = last + stretch->spacing;
+        bool done = open == stretch->windows.count;
+        if (done && reach > stretch->to - 1e-9)
+            return;
+        bool apart = done || reach < stretch->windows.at[open].high;
+        last = apart ? reach : stretch->windows.at[open].high;
+        add_hanger(hanging, stretch, &piece, last, apart ? HUNG_APART : stretch->windows.at[open].reason);
+        hung = true;
+    }
+}
+
+static double spacing_of(const struct stretch *stretch, const struct job *job) {
+    double spacing = job->shop.hang_every;
+    for (size_t i = stretch->first; i < stretch->end; i++) {
+        struct duct_size size = size_of(stretch->run->pieces.at[i]);
+        if (fmax(size.width, size.height) > wide_side - 1e-9)
+            spacing = fmin(spacing, wide_spacing);
+    }
+    return spacing;
+}
+
+static void hang_stretch(struct hanging *hanging, struct stretch *stretch) {
+    const struct piece *last = stretch->run->pieces.at[stretch->end - 1];
+    stretch->from = stretch->run->pieces.at[stretch->first]->station;
+    stretch->to = last->station + last->length;
+    stretch->face = last->kind->face || (last->kind->traits & PIECE_FITS_FACE && stretch->run->face);
+    stretch->spacing = spacing_of(stretch, hanging->job);
+    if (!size_known(size_of(last)))
+        return;
+    window_turns(hanging, stretch);
+    window_branches(hanging, stretch);
+    if (stretch->windows.count || stretch->to - stretch->from > self_borne) {
+        window_start(hanging, stretch);
+        window_end(hanging, stretch);
+        place(hanging, stretch);
+    }
+}
+
+/* ---- Runs ----------------------------------------------------------------------------------------------------------- */
+
+/* Its two ends are borne by their collars. */
+static void hang_flexible(const struct hanging *hanging, const struct piece *piece) {
+    if (!size_known(size_of(piece)))
+        return;
+    double spaces = whole_ones(piece->length / flex_spacing);
+    for (double i = 1; i < spaces; i++) {
+        struct hanger hanger = {
+            .run = piece->run,
+            .station = piece->station + piece->length * i / spaces,
+            .size = size_of(piece),
+        };
+        hang_flex(&hanger, hanging->job);
+        *list_add(hanging->takeoff->arena, &hanging->takeoff->hangers) = hanger;
+    }
+}
+
+static bool is_soft(const struct piece *piece) {
+    return piece->kind->traits & (PIECE_FLEXIBLE | PIECE_SOFT);
+}
+
+static void hang_run(struct hanging *hanging, const struct run *run, bool *ends_soft) {
+    bool soft = run->from.kind == PORT_END && run->parent && ends_soft[run->parent->id];
+    hanging->tap = 0;
+    for (size_t i = 0; i < run->pieces.count;) {
+        if (is_soft(run->pieces.at[i])) {
+            if (run->pieces.at[i]->kind->traits & PIECE_FLEXIBLE)
+                hang_flexible(hanging, run->pieces.at[i]);
+            soft = true;
+            i++;
+            continue;
+        }
+        struct stretch stretch = {.run = run, .first = i, .soft_start = soft};
+        while (i < run->pieces.count && !is_soft(run->pieces.at[i]))
+            i++;
+        stretch.end = i;
+        hang_stretch(hanging, &stretch);
+        arena_clear(hanging->arena);
+        soft = false;
+    }
+    ends_soft[run->id] = soft;
+}
+
+void hang_ducts(struct takeoff *takeoff, const struct job *job) {
+    struct hanging hanging = {.takeoff = takeoff, .job = job, .arena = job->scratch};
+    bool *ends_soft = ARENA_ARRAY(takeoff->arena, bool, job->runs.count + 1);
+    for (size_t r = 0; r < job->metal->runs.count; r++)
+        hang_run(&hanging, job->metal->runs.at[r], ends_soft);
+}
+
+const char *hanger_reason_words(enum hanger_reason reason) {
+    static const char *const words[] = {
+        [HUNG_APART] = "spacing",         [HUNG_TURN] = "near an elbow", [HUNG_BRANCH] = "near a branch",
+        [HUNG_START] = "behind a flexible piece", [HUNG_END] = "near an end",
+    };
+    return words[reason];
+}

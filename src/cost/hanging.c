@@ -1,0 +1,94 @@
+/* Straps, webbing and what fastens both to the building. */
+#include "cost/count.h"
+
+/* Lost in cutting straps from their coil: common practice, no source. */
+static const double strap_waste = 0.05;
+
+static const char *strap_key(const struct takeoff *takeoff, const struct job *job, const struct hanger *hanger) {
+    const char *width = measure_figure(takeoff->arena, job->system, SHOW_SIZE, hanger->strap_width);
+    return arena_format(takeoff->arena, "hanger_strap %s x %d", width, hanger->strap_gauge);
+}
+
+static const char *strap_title(const struct takeoff *takeoff, const struct job *job, const struct hanger *hanger) {
+    return arena_format(takeoff->arena, "Hanger strap, %s wide, %d ga",
+                        measure_text(takeoff->arena, job->system, SHOW_SIZE, hanger->strap_width), hanger->strap_gauge);
+}
+
+/* Straps of one width and gauge have one line: there are few of them. */
+struct strap_line {
+    double width;
+    int gauge;
+    struct hanger of;
+    double count, length;
+};
+typedef LIST(struct strap_line) strap_lines;
+
+static struct strap_line *strap_line(struct takeoff *takeoff, strap_lines *lines, const struct hanger *hanger) {
+    for (size_t i = 0; i < lines->count; i++)
+        if (lines->at[i].gauge == hanger->strap_gauge && fabs(lines->at[i].width - hanger->strap_width) < 1e-6)
+            return &lines->at[i];
+    struct strap_line *line = list_add(takeoff->arena, lines);
+    *line = (struct strap_line){.width = hanger->strap_width, .gauge = hanger->strap_gauge, .of = *hanger};
+    return line;
+}
+
+void count_straps(struct takeoff *takeoff, const struct job *job) {
+    strap_lines lines = {0};
+    for (size_t i = 0; i < takeoff->hangers.count; i++) {
+        const struct hanger *hanger = &takeoff->hangers.at[i];
+        if (hanger->kind == HANGER_SADDLE)
+            continue;
+        struct strap_line *line = strap_line(takeoff, &lines, hanger);
+        line->count++;
+        line->length += hanger->strap;
+    }
+    const char *every = words_of_length(takeoff, job, job->shop.hang_every);
+    const char *below = measure_text(takeoff->arena, job->system, SHOW_SIZE, job->shop.hang_below);
+    for (size_t i = 0; i < lines.count; i++) {
+        const struct strap_line *of = &lines.at[i];
+        struct bill_line *line =
+            bill_line(takeoff, strap_key(takeoff, job, &of->of), strap_title(takeoff, job, &of->of));
+        line->net = of->length;
+        line->wanted = line->net * (1 + strap_waste);
+        line->source = SOURCE_HANGER_STRAPS;
+        line->basis = arena_format(takeoff->arena,
+                                   "%s, at most %s apart and near each elbow and branch, the duct %s below what bears "
+                                   "it; 5 %% lost in cutting",
+                                   words_of_count(takeoff, of->count, "hanger", "hangers"), every, below);
+    }
+}
+
+void count_webbing(struct takeoff *takeoff, const struct job *job) {
+    double count = 0, length = 0;
+    for (size_t i = 0; i < takeoff->hangers.count; i++)
+        if (takeoff->hangers.at[i].kind == HANGER_SADDLE) {
+            count++;
+            length += takeoff->hangers.at[i].strap;
+        }
+    if (!(count > 0))
+        return;
+    struct bill_line *line = bill_line(takeoff, NULL, takeoff->item->title);
+    line->net = length;
+    line->wanted = length * (1 + strap_waste);
+    line->source = SOURCE_FLEX_HANGERS;
+    line->basis = arena_format(takeoff->arena, "%s, at most %s apart, 1-1/2 in wide at least; 5 %% lost in cutting",
+                               words_of_count(takeoff, count, "support", "supports"),
+                               words_of_length(takeoff, job, 4 * FOOT));
+}
+
+/* One at the upper end of each strap; of a saddle both ends go up.  A face is held at its four corners.  Common practice,
+ * no source. */
+void count_hanger_fasteners(struct takeoff *takeoff, const struct job *job) {
+    (void)job;
+    double straps = 0, faces = 0;
+    for (size_t i = 0; i < takeoff->hangers.count; i++)
+        straps += takeoff->hangers.at[i].kind == HANGER_BAND ? 1 : 2;
+    for (size_t i = 0; i < takeoff->connections.count; i++)
+        faces += takeoff->connections.at[i].closing == CLOSED_FACE;
+    if (!(straps + faces > 0))
+        return;
+    struct bill_line *line = bill_line(takeoff, NULL, takeoff->item->title);
+    line->net = line->wanted = straps + 4 * faces;
+    line->basis = arena_format(takeoff->arena, "one at each upper end of a strap, %.0f; four at each face of a boot or box, %s",
+                               straps, words_of_count(takeoff, faces, "face", "faces"));
+}

@@ -1,0 +1,136 @@
+/* The work, counted from the same lists as the bill. */
+#include "cost/labour_count.h"
+
+#include "cost/count.h"
+#include "model/piece.h"
+
+/* Rows of the count: kinds of piece, then what is no piece. */
+enum { WORK_HANGING, WORK_SEALING, WORK_WRAPPING, WORK_LINING, WORK_COUNT };
+static const struct {
+    const char *word, *title;
+} works[WORK_COUNT] = {
+    [WORK_HANGING] = {"hanger", "Hanger"},
+    [WORK_SEALING] = {"sealing", "Sealing"},
+    [WORK_WRAPPING] = {"wrapping", "Wrapping"},
+    [WORK_LINING] = {"lining", "Lining"},
+};
+
+struct counting {
+    const struct job *job;
+    const struct piece_kind *const *kinds; /* of the table, in its order */
+    size_t kind_count;
+    struct labour_count *cells; /* kinds and works, each by place */
+};
+
+static struct labour_count *cell(const struct counting *counting, size_t row, enum location place) {
+    return &counting->cells[row * LOCATION_COUNT + place];
+}
+
+static struct labour_count *work_cell(const struct counting *counting, int work, const struct run *run) {
+    return cell(counting, counting->kind_count + (size_t)work, run->settings.location);
+}
+
+/* There are few kinds. */
+static struct labour_count *piece_cell(const struct counting *counting, const struct piece *piece,
+                                       const struct run *run) {
+    size_t row = 0;
+    while (row < counting->kind_count && counting->kinds[row] != piece->kind)
+        row++;
+    return row < counting->kind_count ? cell(counting, row, run->settings.location) : NULL;
+}
+
+/* A change between ends of one size is none: nothing is made of it. */
+static bool is_nothing(const struct hung_piece *hung) {
+    const struct piece *piece = hung->piece;
+    bool changes = piece->near && piece->far && !size_equal(piece->near->size, piece->far->size);
+    return hung->count == 0 && piece_resizes(piece) && !changes;
+}
+
+static void count_part(struct labour_count *count, const struct part *part) {
+    *(part->solid->ports.count > 0 ? &count->parts : &count->inserts) += 1;
+    count->area += part->area;
+    count->weight += part->weight;
+    count->seam += part_seams(part);
+}
+
+static void count_piece(const struct counting *counting, const struct hung_piece *hung) {
+    struct labour_count *count = piece_cell(counting, hung->piece, hung->run);
+    if (!count || is_nothing(hung))
+        return;
+    count->pieces++;
+    count->length += hung->piece->length;
+    for (size_t i = 0; i < hung->count; i++)
+        count_part(count, hung->parts[i].part);
+}
+
+/* What is done to a part where it hangs. */
+static void count_covers(const struct counting *counting, const struct part *part) {
+    double surface = part_surface(part), seams = part_seams(part);
+    for (size_t u = 0; u < part->uses.count && part->solid->ports.count > 0; u++) {
+        const struct run *run = part->uses.at[u].run;
+        if (run->settings.insulation > 0)
+            work_cell(counting, WORK_WRAPPING, run)->area += surface;
+        if (run->settings.lining > 0)
+            work_cell(counting, WORK_LINING, run)->area += surface;
+        if (run->settings.seal >= SEAL_B)
+            work_cell(counting, WORK_SEALING, run)->length += seams;
+    }
+}
+
+static bool in_field(const struct connection *connection) {
+    return connection->closing != CLOSED_NECK && connection->closing != CLOSED_FACE &&
+           connection->closing != CLOSED_ROD;
+}
+
+static void count_connection(const struct counting *counting, const struct connection *connection) {
+    struct labour_count *count = piece_cell(counting, connection->piece, connection->run);
+    if (count && in_field(connection))
+        count->joints++;
+    work_cell(counting, WORK_SEALING, connection->run)->length += sealed_of(connection);
+}
+
+static void fill(const struct counting *counting, struct arena *arena) {
+    const struct job *job = counting->job;
+    const struct metal *metal = job->metal;
+    struct hung_piece *all;
+    size_t count = pieces_as_hung(arena, metal, &all);
+    for (size_t i = 0; i < count; i++)
+        count_piece(counting, &all[i]);
+    for (size_t i = 0; i < metal->parts.count; i++)
+        count_covers(counting, metal->parts.at[i]);
+    if (!job->takeoff)
+        return;
+    for (size_t i = 0; i < job->takeoff->connections.count; i++)
+        count_connection(counting, &job->takeoff->connections.at[i]);
+    for (size_t i = 0; i < job->takeoff->hangers.count; i++)
+        work_cell(counting, WORK_HANGING, job->takeoff->hangers.at[i].run)->pieces++;
+}
+
+static bool is_empty(const struct labour_count *count) {
+    return count->pieces == 0 && count->parts == 0 && !(count->length > 0) && !(count->area > 0);
+}
+
+size_t labour_times(const struct labour_count *count) {
+    return count->length > 0 && count->parts > count->pieces ? count->parts : count->pieces;
+}
+
+struct labour_counts labour_count(const struct job *job, struct arena *arena) {
+    struct labour_counts counts = {0};
+    if (!job->metal)
+        return counts;
+    struct counting counting = {.job = job, .kinds = job->pieces->kinds, .kind_count = job->pieces->count};
+    size_t rows = counting.kind_count + WORK_COUNT;
+    counting.cells = ARENA_ARRAY(arena, struct labour_count, rows *LOCATION_COUNT);
+    fill(&counting, arena);
+    for (size_t row = 0; row < rows; row++)
+        for (enum location place = 0; place < LOCATION_COUNT; place++) {
+            struct labour_count *count = cell(&counting, row, place);
+            bool piece = row < counting.kind_count;
+            count->word = piece ? counting.kinds[row]->form.word : works[row - counting.kind_count].word;
+            count->title = piece ? counting.kinds[row]->title : works[row - counting.kind_count].title;
+            count->place = place;
+            if (!is_empty(count))
+                *list_add(arena, &counts.lines) = *count;
+        }
+    return counts;
+}

@@ -1,0 +1,68 @@
+/* Sheets as the nest uses them, and what none of them is large enough for. */
+#include <string.h>
+
+#include "cost/count.h"
+#include "metal/nest.h"
+#include "model/words.h"
+
+static const char *sheet_size(const struct takeoff *takeoff, const struct job *job, const struct stock_sheet *sheet) {
+    return size_figures(takeoff->arena, job->system,
+                        (struct duct_size){SHAPE_RECTANGULAR, sheet->sides[0], sheet->sides[1]});
+}
+
+static void add_stock(struct takeoff *takeoff, const struct job *job, const struct nest_group *group,
+                      const struct nest_stock *stock) {
+    const char *size = sheet_size(takeoff, job, stock->sheet);
+    const char *material = material_name(group->material);
+    bool plain = group->material == MATERIAL_GALVANISED;
+    const char *key = arena_format(takeoff->arena, "sheet %s gauge %d%s%s", size, group->gauge, plain ? "" : " ",
+                                   plain ? "" : material);
+    const char *title = arena_format(takeoff->arena, "Sheet, %s %s, %d ga %s", size,
+                                     measure_show(job->system, SHOW_SIZE)->unit, group->gauge, material);
+    struct bill_line *line = bill_line(takeoff, key, title);
+    line->net = line->wanted = (double)stock->count;
+    line->sheet = stock->sheet;
+    line->basis = arena_format(takeoff->arena, "the nest of this gauge: %zu blanks and strips on %s; %.0f %% of what is not kept is scrap%s",
+                               group->blanks, words_of_count(takeoff, (double)group->sheets, "sheet", "sheets"),
+                               100 * group->scrap, group->stock_assumed ? "; the shop lists no stock, so this sheet is assumed" : "");
+    line->source = group->stock_assumed ? SOURCE_STOCK_SHEET : SOURCE_NONE;
+}
+
+void count_sheets(struct takeoff *takeoff, const struct job *job) {
+    const struct nest *nest = job->metal->nest;
+    for (size_t g = 0; nest && g < nest->groups.count; g++)
+        for (size_t s = 0; s < nest->groups.at[g].stock.count; s++)
+            if (nest->groups.at[g].stock.at[s].count > 0)
+                add_stock(takeoff, job, &nest->groups.at[g], &nest->groups.at[g].stock.at[s]);
+}
+
+/* The shop's `waste`, as a share: of what does not come out of the nest; 0: it says none. */
+static double declared_waste(const struct shop *shop) {
+    for (size_t i = 0; i < shop->entries.count; i++) {
+        const struct shop_entry *entry = shop->entries.at[i];
+        if (!entry->overridden && strcmp(entry->reading.form->word, "waste") == 0)
+            return entry->reading.argument[0].number;
+    }
+    return 0;
+}
+
+void count_loose_sheet(struct takeoff *takeoff, const struct job *job) {
+    const struct nest *nest = job->metal->nest;
+    double waste = declared_waste(&job->shop);
+    for (size_t g = 0; nest && g < nest->groups.count; g++) {
+        const struct nest_group *group = &nest->groups.at[g];
+        double area = 0;
+        for (size_t p = 0; p < group->pieces.count; p++)
+            area += (double)group->pieces.at[p].unplaced * group->pieces.at[p].length * group->pieces.at[p].width;
+        if (!(area > 0))
+            continue;
+        struct bill_line *line =
+            bill_line(takeoff, arena_format(takeoff->arena, "sheet_metal gauge %d", group->gauge),
+                      arena_format(takeoff->arena, "Larger sheet than the shop stocks, %d ga %s", group->gauge,
+                                   material_name(group->material)));
+        line->net += area;
+        line->wanted = line->net * (1 + waste);
+        line->basis = arena_format(takeoff->arena, "%s that no stock sheet takes; %.0f %% waste, as the shop says",
+                                   words_of_count(takeoff, (double)group->unplaced, "blank", "blanks"), 100 * waste);
+    }
+}

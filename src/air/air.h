@@ -60,6 +60,13 @@ void air_walls(struct network *network);
  * the diameter that is looked for, so rate / duct->friction_multiplier will not do.  (air/wall.c) */
 double air_duct_diameter(const struct air *air, const struct duct *duct, double rate);
 
+/* Fills what is read and set at start-up: test points, dampers' start positions, the curves of blower and system.  After the
+ * last sizing; O(items).  (air/start_up.c, air/curves.c) */
+void air_start_up(struct job *job);
+
+/* Fills network->blower_curve, system_curve and system_pressure.  (air/curves.c) */
+void air_curves(struct network *network, const struct air *air, struct arena *arena);
+
 /* Marks in job->source_used what the final losses rest on; once, after sizing. */
 void air_sources(struct job *job);
 

@@ -26,6 +26,22 @@ struct coefficient fitting_damper(double angle, bool round) {
                                 .outside = outside ? "damper blade up to 70 degrees from wide open" : NULL};
 }
 
+/* The coefficient rises all the way, so halving finds it. */
+double fitting_damper_angle(double coefficient, bool round, bool *beyond) {
+    double open = 0, shut = 70 * DEGREE;
+    *beyond = coefficient > fitting_damper(shut, round).value;
+    if (*beyond)
+        return shut;
+    while (shut - open > 1e-9) {
+        double middle = (open + shut) / 2;
+        if (fitting_damper(middle, round).value < coefficient)
+            open = middle;
+        else
+            shut = middle;
+    }
+    return open;
+}
+
 /* An open end, flush: from memory, ASHRAE Handbook, Fundamentals, and Idelchik. */
 double fitting_entry(void) {
     return 0.5;

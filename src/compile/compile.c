@@ -48,9 +48,9 @@ static const struct pass {
     {"units, runs, pieces, settings, shop", build},      {"what each run hangs from", resolve},
     {"ducts, sections, items", model_network},           {"the state of the air", air_set},
     {"airflow of every section", model_airflow},         {"sizes, losses and the budget", size_ducts},
-    {"parts, blanks, and what is bought", metal_make},   {"everything bought, counted", cost_takeoff},
-    {"the price, step by step", cost_price},             {"the sources that were used", air_sources},
-    {"warnings by name, and those accepted", check_job},
+    {"what is read and set at start-up", air_start_up},  {"parts, blanks, and what is bought", metal_make},
+    {"everything bought, counted", cost_takeoff},        {"the price, step by step", cost_price},
+    {"the sources that were used", air_sources},         {"warnings by name, and those accepted", check_job},
 };
 
 static enum cleat_status problem(struct cleat *cleat, enum cleat_status status, const char *format, ...)
@@ -249,8 +249,6 @@ static enum cleat_status write_file(struct cleat *cleat, const struct writing *w
     const char *font = writing->drawings || writing->order ? report_missing_font() : NULL;
     if (font)
         return problem(cleat, CLEAT_IO, "nothing can be drawn: the font %s is not installed", font);
-    if (writing->drawings && !report_may_draw(&cleat->job, writing->drawings))
-        return drawn_status(cleat, writing->drawings);
     struct output *out = output_open(writing->path);
     if (!out)
         return cannot_write(cleat, writing->path, errno);
@@ -262,7 +260,7 @@ static enum cleat_status write_file(struct cleat *cleat, const struct writing *w
     if (!output_commit(out))
         return cannot_write(cleat, writing->path, errno);
     if (writing->drawings)
-        report_sweep(&cleat->job, writing->drawings);
+        drawings_sweep(writing->drawings);
     return CLEAT_OK;
 }
 

@@ -72,6 +72,12 @@ void figure_label_line(struct figure *figure, const char *text, struct spot from
         (struct figure_label){.text = text, .from = from, .to = to, .size = size};
 }
 
+void figure_text(struct figure *figure, const char *text, struct spot at, enum toward toward, double room,
+                 enum letter_size size) {
+    *list_add(figure->arena, &figure->labels) = (struct figure_label){
+        .text = text, .from = at, .to = at, .toward = (unsigned)toward | TOWARD_FIXED, .size = size, .room = room};
+}
+
 void figure_label_briefly(struct figure *figure, const char *text, struct spot from, struct spot to,
                           enum letter_size size) {
     *list_add(figure->arena, &figure->labels) =

@@ -57,7 +57,8 @@ enum toward {
     TOWARD_UP = 8,
     TOWARD_DOWN = 16,
     TOWARD_CORNERS = 32,
-    TOWARD_DOT = 64 /* besides: a dot marks the place */
+    TOWARD_DOT = 64, /* besides: a dot marks the place */
+    TOWARD_FIXED = 128 /* it stands just there, whatever else does: figure_text */
 };
 
 /* A text that belongs to a place (`from` is `to`), or to a line, along which it is written when there is room. */
@@ -67,6 +68,7 @@ struct figure_label {
     struct spot from, to;
     unsigned toward; /* enum toward, or 0: anywhere near */
     enum letter_size size;
+    double room; /* m: a longer one is cut and ends in dots; 0: never.  Only with TOWARD_FIXED */
 };
 
 /* Where a dimension stands.  The first four measure straight across or straight up and stand outside the whole
@@ -108,6 +110,7 @@ struct figure_arrow {
 struct figure {
     struct arena *arena;
     const char *title, *subtitle;   /* NULL: none */
+    bool diagram;                   /* its metres are those of the page, and it has no scale; its key has what it names */
     bool sketch;                    /* a view, which nothing is measured on: small, and without a scale */
     bool metric;                    /* the bar to check a full-size print by is 150 mm, not 6 in */
     LIST(struct figure_path) paths; /* drawn in this order */
@@ -140,6 +143,10 @@ void figure_centre(struct figure *figure, struct spot centre, double radius);
 void figure_label(struct figure *figure, const char *text, struct spot at, unsigned toward, enum letter_size size);
 void figure_label_line(struct figure *figure, const char *text, struct spot from, struct spot to,
                        enum letter_size size);
+/* A text of a table or an axis, whose maker sees to it that nothing meets it: with its left end at the place
+ * (TOWARD_RIGHT), its right end (TOWARD_LEFT) or its middle (TOWARD_HERE), and no longer than `room` (m; 0: as it is). */
+void figure_text(struct figure *figure, const char *text, struct spot at, enum toward toward, double room,
+                 enum letter_size size);
 /* A text that many short lines may have. */
 void figure_label_briefly(struct figure *figure, const char *text, struct spot from, struct spot to,
                           enum letter_size size);

@@ -149,6 +149,8 @@ static const double smallest_drawing = 72; /* pt */
 static struct layout *lay_out_to_fit(const struct figure *figure, struct lettering *lettering) {
     double ratio = 1;
     struct layout *layout = lay_out_at(figure, lettering, ratio);
+    if (figure->diagram)
+        return layout;
     struct spot low = {0, 0}, high = {0, 0};
     layout_bounds(layout, &low, &high);
     double width = layout->high.x - layout->low.x, height = layout->high.y - layout->low.y;

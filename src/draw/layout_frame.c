@@ -35,7 +35,10 @@ static void shift(struct layout *layout, double x, double y) {
     }
 }
 
+/* NULL: it has none. */
 static const char *scale_words(struct layout *layout, enum sheet_mode mode) {
+    if (layout->figure->diagram)
+        return NULL;
     if (mode == SHEET_FULL_SIZE)
         return "full size";
     if (layout->figure->sketch)
@@ -45,9 +48,13 @@ static const char *scale_words(struct layout *layout, enum sheet_mode mode) {
 
 /* Title left, scale right, a rule under both; gives how far down it reaches. */
 static double title(struct layout *layout, enum sheet_mode mode, double width) {
-    struct sheet_letters scale = letters_of(layout, scale_words(layout, mode), LETTER_PLAIN, 0);
+    const char *words = scale_words(layout, mode);
+    struct sheet_letters scale = {0};
+    if (words)
+        scale = letters_of(layout, words, LETTER_PLAIN, 0);
     double right = width - PAGE_MARGIN - 2 * scale.box.half_width, wrap = right - 3 * PAGE_MARGIN, y = PAGE_MARGIN;
-    put(layout, scale, right, y);
+    if (words)
+        put(layout, scale, right, y);
     double least = y + 2 * scale.box.half_height + leading;
     const char *const texts[] = {layout->figure->title, layout->figure->subtitle};
     for (int i = 0; i < 2; i++)
@@ -109,6 +116,8 @@ static double key(struct layout *layout, double y, double width) {
         if (!is_used(layout->figure, (enum stroke)i))
             continue;
         const char *own = layout->figure->key[i];
+        if (layout->figure->diagram && !own)
+            continue;
         struct sheet_letters word = letters_of(layout, own ? own : key_words[i], LETTER_PLAIN, width / 2);
         double taken = sample + beside + 2 * word.box.half_width;
         if (x > PAGE_MARGIN && x + taken > width - PAGE_MARGIN) {

@@ -114,6 +114,38 @@ static bool lay_near(struct layout *layout, struct sheet_letters letters, struct
     return false;
 }
 
+/* ---- Texts that have their place -------------------------------------------------------------------------------- */
+
+/* Of `text` what fits the room, with dots behind it; never the half of a letter. */
+static struct sheet_letters letters_cut(struct layout *layout, const char *text, enum letter_size size, double room) {
+    struct sheet_letters letters = letters_of(layout, text, size, 0);
+    size_t fits = 0, over = strlen(text);
+    if (room <= 0 || 2 * letters.box.half_width <= room)
+        return letters;
+    while (over - fits > 1) {
+        size_t middle = fits + (over - fits) / 2, end = middle;
+        while (end > fits && ((unsigned char)text[end] & 0xC0) == 0x80)
+            end--;
+        const char *cut = arena_format(layout->arena, "%.*s…", (int)end, text);
+        bool small = end > fits && 2 * letters_of(layout, cut, size, 0).box.half_width <= room;
+        if (small)
+            fits = end;
+        else
+            over = middle;
+    }
+    return letters_of(layout, arena_format(layout->arena, "%.*s…", (int)fits, text), size, 0);
+}
+
+static void lay_text(struct layout *layout, const struct figure_label *label) {
+    struct sheet_letters letters = letters_cut(layout, label->text, label->size, label->room * layout->scale);
+    letters.box.centre = layout_spot(layout, label->from);
+    if (label->toward & TOWARD_RIGHT)
+        letters.box.centre.x += letters.box.half_width;
+    if (label->toward & TOWARD_LEFT)
+        letters.box.centre.x -= letters.box.half_width;
+    layout_letters(layout, letters);
+}
+
 /* ---- Along a line ------------------------------------------------------------------------------------------------ */
 
 /* Upright or read from the right. */
@@ -196,6 +228,10 @@ static bool is_line(const struct figure_label *label) {
     return label->from.x != label->to.x || label->from.y != label->to.y;
 }
 
+static bool is_fixed(const struct figure_label *label) {
+    return label->toward & TOWARD_FIXED;
+}
+
 /* Where a leader to this label would begin. */
 static struct spot place_of(const struct layout *layout, const struct figure_label *label) {
     struct spot middle = {(label->from.x + label->to.x) / 2, (label->from.y + label->to.y) / 2};
@@ -242,12 +278,16 @@ static void keep_place(struct layout *layout, struct spot place) {
 
 void layout_labels(struct layout *layout) {
     const struct figure *figure = layout->figure;
-    for (size_t i = 0; i < figure->labels.count; i++)
-        keep_place(layout, place_of(layout, &figure->labels.at[i]));
+    for (size_t i = 0; i < figure->labels.count; i++) {
+        if (is_fixed(&figure->labels.at[i]))
+            lay_text(layout, &figure->labels.at[i]);
+        else
+            keep_place(layout, place_of(layout, &figure->labels.at[i]));
+    }
     for (size_t i = 0; i < figure->radii.count; i++)
         lay_radius_text(layout, &figure->radii.at[i]);
     for (int lines = 1; lines >= 0; lines--) /* along a line there are fewer places to choose from */
         for (size_t i = 0; i < figure->labels.count; i++)
-            if (is_line(&figure->labels.at[i]) == lines)
+            if (is_line(&figure->labels.at[i]) == lines && !is_fixed(&figure->labels.at[i]))
                 lay_label(layout, &figure->labels.at[i]);
 }

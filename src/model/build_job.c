@@ -77,6 +77,25 @@ void take_note(struct build *build, const struct reading *reading) {
     ADD_TEXTS(&build->job->notes);
 }
 
+void take_assume(struct build *build, const struct reading *reading) {
+    ADD_TEXTS(&build->job->assumes);
+}
+
+/* A shop's later list is said instead of an earlier one. */
+void take_terms(struct build *build, const struct reading *reading) {
+    if (build->place != IN_SHOP) {
+        ADD_TEXTS(&build->job->terms);
+        return;
+    }
+    build->job->shop.terms.count = 0;
+    ADD_TEXTS(&build->job->shop.terms);
+}
+
+void take_contact(struct build *build, const struct reading *reading) {
+    build->job->shop.contacts.count = 0;
+    ADD_TEXTS(&build->job->shop.contacts);
+}
+
 void take_obstacle(struct build *build, const struct reading *reading) {
     struct obstacle *obstacle = ARENA_NEW(build->job->arena, struct obstacle);
     const struct argument *from = &reading->argument[OBSTACLE_FROM], *to = &reading->argument[OBSTACLE_TO];

@@ -207,6 +207,37 @@ static const struct row rows[] = {
         .take = take_note,
         .repeats = true,
     },
+
+    {
+        .form =
+            {
+                .word = "assume",
+                .places = IN_JOB,
+                .slots =
+                    {
+                        {.kind = SLOT_TEXT, .use = SLOT_REQUIRED_LIST, .meaning = "what the bid rests on"},
+                    },
+                .meaning = "what the bid rests on, such as access and power",
+                .example = "assume \"The owner clears the attic\"",
+            },
+        .take = take_assume,
+        .repeats = true,
+    },
+
+    {
+        .form =
+            {
+                .word = "terms",
+                .places = IN_JOB | IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_TEXT, .use = SLOT_REQUIRED_LIST, .meaning = "a term"},
+                    },
+                .meaning = "terms of payment and the like; those of the shop when the job has none",
+                .example = "terms \"Half at acceptance, the rest when the record of the balance is handed over\"",
+            },
+        .take = take_terms,
+    },
 };
 
 const struct row_list rows_job = {.at = rows, .count = sizeof rows / sizeof rows[0]};

@@ -277,6 +277,37 @@ static const struct row rows[] = {
             },
         .take = take_hang,
     },
+
+    {
+        .form =
+            {
+                .word = "contact",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_TEXT, .use = SLOT_REQUIRED_LIST, .meaning = "a line"},
+                    },
+                .meaning = "how the shop is reached, line by line, for the papers",
+                .example = "contact \"3 Tinker Row, Fernhollow\", \"555 0142\"",
+            },
+        .take = take_contact,
+    },
+
+    {
+        .form =
+            {
+                .word = "licence",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_TEXT, .use = SLOT_REQUIRED, .meaning = "its number"},
+                    },
+                .meaning = "the licence that the shop works under, for the papers",
+                .example = "licence \"Sheet metal contractor 40127\"",
+            },
+        .take = take_text,
+        .offset = offsetof(struct shop, licence),
+    },
 };
 
 const struct row_list rows_shop = {.at = rows, .count = sizeof rows / sizeof rows[0]};

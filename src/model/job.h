@@ -103,6 +103,9 @@ struct shop_connection {
 struct shop {
     const char *name;
     struct span at;
+    LIST(const char *) contacts; /* lines of an address, a telephone: as they are to stand on the papers */
+    const char *licence; /* its number or words, or NULL */
+    LIST(const char *) terms; /* of payment and the like, where the job gives none */
     LIST(double) round_sizes; /* standard diameters, m, ascending */
     LIST(double) widths; /* standard sides of rectangular duct (and widths of oval), m, ascending */
     LIST(double) oval_heights; /* standard lesser sides of oval duct, m, ascending */
@@ -356,6 +359,28 @@ struct path {
     double total; /* Pa, with the worst path of the other side and the unit's drops */
     double surplus; /* Pa left of the blower's pressure: what its damper takes up; negative: a deficit */
     const struct piece *damper; /* the first volume damper that serves only this path, or NULL */
+    double damper_start; /* rad that its blade is open to take up what the path leaves over; 0: no damper.  By air_start_up */
+    bool damper_shut; /* it asks for more than the blade's table holds: the last of it stands.  Likewise */
+};
+
+/* A place where the pressure is read at start-up, or a thing that it is read across. */
+enum test_kind {
+    TEST_COLLAR, /* the static pressure at the unit's collar of that side */
+    TEST_RUN_START, TEST_RUN_END, /* in the first and the last straight of a run */
+    TEST_FACE, /* the difference across a filter in a run */
+    TEST_DROP, /* the difference across a part of the unit */
+    TEST_UNIT /* the static difference across the unit, collar to collar */
+};
+
+struct test_point {
+    enum test_kind kind;
+    bool supply; /* which side; not of TEST_DROP and TEST_UNIT */
+    const struct run *run; /* NULL: at or in the unit */
+    double station; /* m along the run */
+    const struct piece *piece; /* TEST_FACE: the filter */
+    const struct drop *drop; /* TEST_DROP */
+    double total, velocity_pressure; /* Pa against the room; differences have no velocity pressure of their own: 0 */
+    double expected; /* Pa that the gauge is to show: static pressure (total less velocity pressure), or the difference */
 };
 
 /* Everything the air sees of one unit. */
@@ -377,6 +402,12 @@ struct network {
     double unit_drops; /* Pa, sum of the unit's drops at the design airflow */
     struct path *governing_supply, *governing_return; /* the costliest of each side; NULL: none */
     double surplus; /* Pa left on the governing path; negative: a deficit */
+
+    /* Filled by air_start_up. */
+    LIST(struct test_point) test_points; /* return side, unit, supply side, as the air meets them */
+    LIST(struct blower_point) blower_curve; /* the blower in the job's air, read between its points; empty: no point */
+    LIST(struct blower_point) system_curve; /* what ducts and unit take, with the square of the airflow; empty: no paths */
+    double system_pressure; /* Pa that the governing path takes at the design airflow */
 };
 
 /* ---- The whole ------------------------------------------------------------------------------------------------ */
@@ -416,6 +447,7 @@ struct job {
     struct span sizing_at;
     int valid_days; /* 0: not given */
     LIST(const char *) includes, excludes, notes;
+    LIST(const char *) assumes, terms; /* what the bid rests on; of payment and the like */
     struct settings settings;
     struct shop shop;
     const char *currency; /* the mark of the money on its papers; NULL: the shop's, else what is usual */

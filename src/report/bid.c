@@ -4,6 +4,7 @@
 #include <strings.h>
 
 #include "report/packet.h"
+#include "report/system_figures.h"
 
 static bool has_alternates(const struct job *job) {
     return job->alternates.count > 0;
@@ -13,31 +14,40 @@ static bool has_acceptances(const struct job *job) {
     return job->acceptances.count > 0;
 }
 
+/* The offer first, short; then the record of the design, for whoever checks it. */
 static const struct packet_section sections[] = {
     {.write = bid_title},
     {.heading = "Scope of work", .write = bid_scope},
     {.heading = "Included", .write = bid_included},
     {.heading = "Not included", .write = bid_excluded},
+    {.heading = "What this bid rests on", .write = bid_rests_on},
+    {.heading = "To be measured before work begins", .write = bid_to_verify},
     {.heading = "Alternates", .write = bid_alternates, .wanted = has_alternates},
+    {.heading = "Schedule and validity", .write = bid_validity},
+    {.heading = "Terms", .write = bid_terms},
+    {.heading = "How the design was checked", .write = bid_checked},
+    {.heading = "Safety and code", .write = bid_safety},
+    {.heading = "Acceptance", .write = bid_acceptance},
+    {.write = bid_record},
+    {.heading = "The system at a glance", .write = system_tree, .wanted = system_has_network},
     {.heading = "Supply outlets", .write = bid_outlets},
     {.heading = "Return inlets", .write = bid_returns},
     {.heading = "Ducts", .write = bid_ducts},
+    {.heading = "Blower and system", .write = system_blower, .wanted = system_has_path},
     {.heading = "Pressure budget", .write = bid_budget},
     {.heading = "Pressure losses of every run", .write = bid_losses},
     {.heading = "How the sizes were chosen", .write = bid_sizing},
     {.heading = "Checks", .write = bid_checks},
     {.heading = "Accepted deviations", .write = bid_accepted, .wanted = has_acceptances},
-    {.heading = "To be measured before work begins", .write = bid_to_verify},
     {.heading = "Cautions", .write = bid_cautions},
     {.heading = "Basis of calculation", .write = bid_basis},
-    {.heading = "Validity", .write = bid_validity},
-    {.heading = "Acceptance", .write = bid_acceptance},
 };
 
 const struct packet packet_customer = {
-    .words = "the bid: scope, schedules, pressure budget, checks",
+    .words = "the bid: scope, terms, acceptance, and the record of the design",
     .sections = sections,
     .section_count = sizeof sections / sizeof sections[0],
+    .drawn = true,
 };
 
 const char *bid_count(struct document *document, size_t count, const char *what) {

@@ -11,7 +11,9 @@ void bid_title(const struct job *job, struct document *document);
 void bid_scope(const struct job *job, struct document *document);
 void bid_included(const struct job *job, struct document *document);
 void bid_excluded(const struct job *job, struct document *document);
+void bid_rests_on(const struct job *job, struct document *document);
 void bid_alternates(const struct job *job, struct document *document);
+void bid_record(const struct job *job, struct document *document);
 void bid_outlets(const struct job *job, struct document *document);
 void bid_returns(const struct job *job, struct document *document);
 void bid_ducts(const struct job *job, struct document *document);
@@ -22,6 +24,9 @@ void bid_checks(const struct job *job, struct document *document);
 void bid_accepted(const struct job *job, struct document *document);
 void bid_to_verify(const struct job *job, struct document *document);
 void bid_validity(const struct job *job, struct document *document);
+void bid_terms(const struct job *job, struct document *document);
+void bid_checked(const struct job *job, struct document *document);
+void bid_safety(const struct job *job, struct document *document);
 void bid_acceptance(const struct job *job, struct document *document);
 void bid_cautions(const struct job *job, struct document *document);
 void bid_basis(const struct job *job, struct document *document);
@@ -53,6 +58,13 @@ void bid_caution(struct document *document, enum caution caution);
 const char *bid_job_title(const struct job *job);
 void bid_job_facts(const struct job *job, struct document *document);
 void bid_deference(struct document *document);
+
+/* How many statements of the job, its alternates among them, have a dimension that is only about. */
+size_t bid_estimates(const struct job *job);
+
+/* Each such statement as it is written, with the name of the run it stands in. */
+typedef void estimate_visitor(void *context, const char *where, const char *words);
+void bid_each_estimate(const struct job *job, struct arena *arena, estimate_visitor *visit, void *context);
 
 /* "7 outlets", "1 outlet". */
 const char *bid_count(struct document *document, size_t count, const char *what);

@@ -1,4 +1,4 @@
-/* What is offered: title, scope in plain words, what is included and what is not, validity, acceptance. */
+/* What is offered: title, and the scope in plain words. */
 #include "report/bid.h"
 
 #include <string.h>
@@ -29,9 +29,27 @@ void bid_deference(struct document *document) {
                        "review them before any work begins.");
 }
 
+static const char *joined(struct document *document, const char *const *texts, size_t count) {
+    const char *text = NULL;
+    for (size_t i = 0; i < count; i++)
+        text = text ? arena_format(document->arena, "%s, %s", text, texts[i]) : texts[i];
+    return text;
+}
+
+/* Who offers it. */
+static void shop_facts(const struct shop *shop, struct document *document) {
+    if (shop->name && *shop->name)
+        document_fact(document, "Contractor", shop->name);
+    if (shop->contacts.count)
+        document_fact(document, "Contact", joined(document, shop->contacts.at, shop->contacts.count));
+    if (shop->licence)
+        document_fact(document, "Licence", shop->licence);
+}
+
 void bid_title(const struct job *job, struct document *document) {
     document_heading(document, 1, bid_job_title(job));
     bid_job_facts(job, document);
+    shop_facts(&job->shop, document);
     document_paragraph(document, "The price stands on a separate sheet; this paper carries none.");
     bid_deference(document);
 }
@@ -41,31 +59,52 @@ void bid_title(const struct job *job, struct document *document) {
 /* More outlets than this are left to the schedule. */
 enum { ROOMS_NAMED = 12 };
 
-static bool named_before(const struct network *network, size_t index) {
-    const char *room = bid_room(network->supply_paths.at[index].end->terminal);
+struct paths {
+    const struct path *at;
+    size_t count;
+};
+
+static const char *room_of(const struct paths *paths, size_t index) {
+    return bid_room(paths->at[index].end->terminal);
+}
+
+static bool named_before(const struct paths *paths, size_t index) {
     for (size_t i = 0; i < index; i++)
-        if (strcmp(room, bid_room(network->supply_paths.at[i].end->terminal)) == 0)
+        if (strcmp(room_of(paths, index), room_of(paths, i)) == 0)
             return true;
     return false;
 }
 
-/* ", for Glaze room; Kiln room and Office", or "" when there are too many to name. */
-static const char *rooms_text(struct document *document, const struct network *network) {
-    size_t count = network->supply_paths.count, named = 0, distinct = 0;
-    if (count > ROOMS_NAMED)
-        return "";
-    for (size_t i = 0; i < count; i++)
-        distinct += !named_before(network, i);
+/* "Glaze room; Kiln room and Office". */
+static const char *rooms_text(struct document *document, const struct paths *paths) {
+    size_t named = 0, distinct = 0;
     const char *text = "";
-    for (size_t i = 0; i < count; i++) {
-        if (named_before(network, i))
+    for (size_t i = 0; i < paths->count; i++)
+        distinct += !named_before(paths, i);
+    for (size_t i = 0; i < paths->count; i++) {
+        if (named_before(paths, i))
             continue;
-        const char *joint = named == 0 ? ", for " : named + 1 == distinct ? " and " : "; ";
-        text =
-            arena_format(document->arena, "%s%s%s", text, joint, bid_room(network->supply_paths.at[i].end->terminal));
+        const char *joint = named == 0 ? "" : named + 1 == distinct ? " and " : "; ";
+        text = arena_format(document->arena, "%s%s%s", text, joint, room_of(paths, i));
         named++;
     }
     return text;
+}
+
+/* "10 outlets with 1200 cfm in all, for Glaze room and Office"; too many to name are left to the schedule. */
+static const char *terminals_text(struct document *document, const struct paths *paths, const char *what,
+                                  const char *where, double flow) {
+    const char *count = bid_count(document, paths->count, what), *air = bid_figure(document, SHOW_FLOW, flow);
+    if (paths->count > ROOMS_NAMED)
+        return arena_format(document->arena, "%s with %s in all, as the design record schedules them", count, air);
+    return arena_format(document->arena, "%s with %s in all, %s %s", count, air, where, rooms_text(document, paths));
+}
+
+/* "its 20 x 14 in collar". */
+static const char *collar_text(struct document *document, struct duct_size collar) {
+    if (!size_known(collar))
+        return "its collar";
+    return arena_format(document->arena, "its %s collar", size_text(document->arena, document->system, collar));
 }
 
 static void unit_scope(struct document *document, const struct air_unit *unit) {
@@ -75,15 +114,17 @@ static void unit_scope(struct document *document, const struct air_unit *unit) {
         document_paragraph(document, "%s: no ductwork.", name);
         return;
     }
-    if (network->supply_paths.count)
-        document_paragraph(document, "Supply ductwork of %s, from its collar to %s, %s in all%s%s.", name,
-                           bid_count(document, network->supply_paths.count, "outlet"),
-                           bid_figure(document, SHOW_FLOW, network->supply_flow), rooms_text(document, network),
-                           network->supply_paths.count > ROOMS_NAMED ? ", as scheduled below" : "");
-    if (network->return_paths.count)
-        document_paragraph(document, "Return ductwork of %s, from %s back to its collar, %s in all.", name,
-                           bid_count(document, network->return_paths.count, "inlet"),
-                           bid_figure(document, SHOW_FLOW, network->return_flow));
+    struct paths supply = {network->supply_paths.at, network->supply_paths.count};
+    struct paths back = {network->return_paths.at, network->return_paths.count};
+    if (supply.count)
+        document_paragraph(document, "Furnish and install the supply ductwork of %s, from %s to %s.", name,
+                           collar_text(document, unit->supply),
+                           terminals_text(document, &supply, "outlet", "for", network->supply_flow));
+    if (back.count)
+        document_paragraph(document, "Furnish and install the return ductwork of %s, from %s, to %s.",
+                           supply.count ? unit->name : name,
+                           terminals_text(document, &back, "inlet", "in", network->return_flow),
+                           collar_text(document, unit->return_));
 }
 
 /* What the runs are made of, in the words of a scope. */
@@ -116,8 +157,8 @@ struct whereabouts {
 
 struct make {
     struct whereabouts in[LOCATION_COUNT];
-    bool material[MATERIAL_COUNT], seal[SEAL_A + 1], flexible;
-    size_t runs;
+    bool material[MATERIAL_COUNT], seal[SEAL_A + 1];
+    size_t runs, flexible; /* all, and those with flexible duct */
     struct spread insulation, lining; /* m2 K/W; m */
 };
 
@@ -149,7 +190,7 @@ static struct make make_of(const struct job *job) {
     struct make make = {.runs = job->runs.count};
     for (size_t i = 0; i < job->runs.count; i++) {
         const struct run *run = job->runs.at[i];
-        make.flexible |= is_flexible(run);
+        make.flexible += is_flexible(run);
         make.material[run->settings.material] |= has_own_metal(run);
         make.seal[run->settings.seal_set ? run->settings.seal : SEAL_NONE] = true;
         spread_over(&make.insulation, run->settings.insulation);
@@ -198,6 +239,10 @@ static void made_of_fact(struct document *document, const struct make *make) {
         add_words(document, &materials, "flexible duct");
     if (materials)
         document_fact(document, "Made of", materials);
+    if (make->flexible)
+        document_fact(document, "Flexible duct",
+                      arena_format(document->arena, "pulled tight, on %zu of %s", make->flexible,
+                                   bid_count(document, make->runs, "run")));
 }
 
 static void seal_fact(struct document *document, const struct make *make) {
@@ -233,6 +278,22 @@ static void whereabouts_fact(struct document *document, const struct make *make)
         document_fact(document, "Where it runs", text);
 }
 
+/* "10 of 10 outlets have a volume damper of their own". */
+static void balance_fact(const struct job *job, struct document *document) {
+    size_t outlets = 0, dampers = 0;
+    for (size_t i = 0; i < job->units.count; i++) {
+        const struct network *network = job->units.at[i]->network;
+        for (size_t p = 0; network && p < network->supply_paths.count; p++) {
+            outlets++;
+            dampers += network->supply_paths.at[p].damper != NULL;
+        }
+    }
+    if (dampers)
+        document_fact(document, "Balancing",
+                      arena_format(document->arena, "a volume damper for each of %zu of %s", dampers,
+                                   bid_count(document, outlets, "outlet")));
+}
+
 void bid_scope(const struct job *job, struct document *document) {
     for (size_t i = 0; i < job->units.count; i++)
         unit_scope(document, job->units.at[i]);
@@ -242,74 +303,5 @@ void bid_scope(const struct job *job, struct document *document) {
     spread_fact(document, "Insulation", &make.insulation, make.runs, r_value);
     spread_fact(document, "Lining", &make.lining, make.runs, thickness);
     seal_fact(document, &make);
-}
-
-/* ---- Included and not ------------------------------------------------------------------------------------------ */
-
-void bid_included(const struct job *job, struct document *document) {
-    if (!job->includes.count)
-        document_bullet(document,
-                        "The ducts, fittings, dampers, registers and grilles scheduled below, furnished and installed");
-    for (size_t i = 0; i < job->includes.count; i++)
-        document_bullet(document, "%s", job->includes.at[i]);
-    for (size_t i = 0; i < job->notes.count; i++)
-        document_paragraph(document, "Note: %s", job->notes.at[i]);
-}
-
-void bid_excluded(const struct job *job, struct document *document) {
-    for (size_t i = 0; i < job->excludes.count; i++)
-        document_bullet(document, "%s", job->excludes.at[i]);
-    if (!job->excludes.count)
-        document_paragraph(document, "No exclusion is stated. What this paper does not name is not part of it.");
-}
-
-/* "Cloakroom (cloak), 60 cfm". */
-static const char *added_text(struct document *document, const struct run *run) {
-    const char *words = bid_terminal(document, run);
-    if (run->airflow > 0)
-        return arena_format(document->arena, "%s, %s", words, bid_figure(document, SHOW_FLOW, run->airflow));
-    if (run->load > 0)
-        return arena_format(document->arena, "%s, for %s", words, bid_figure(document, SHOW_HEAT, run->load));
-    return words;
-}
-
-/* "; adds Cloakroom (cloak), 60 cfm", or "" for one that adds no outlet or inlet. */
-static const char *additions(struct document *document, const struct alternate *alternate) {
-    const char *text = "";
-    size_t count = 0;
-    for (size_t i = 0; i < alternate->runs.count; i++) {
-        const struct run *run = alternate->runs.at[i];
-        if (run->role != RUN_DUCT && count++ < ROOMS_NAMED)
-            text = arena_format(document->arena, "%s%s %s", text, *text ? ";" : "; adds", added_text(document, run));
-    }
-    return count > ROOMS_NAMED ? arena_format(document->arena, "%s; and %zu more", text, count - ROOMS_NAMED) : text;
-}
-
-void bid_alternates(const struct job *job, struct document *document) {
-    document_paragraph(document, "Offered besides; no figure in this paper counts them.");
-    for (size_t i = 0; i < job->alternates.count; i++) {
-        const struct alternate *alternate = job->alternates.at[i];
-        document_bullet(document, "%s%s%s%s", alternate->name, alternate->title ? ": " : "",
-                        alternate->title ? alternate->title : "", additions(document, alternate));
-    }
-}
-
-/* ---- Validity and acceptance ----------------------------------------------------------------------------------- */
-
-void bid_validity(const struct job *job, struct document *document) {
-    if (!job->valid_days)
-        document_paragraph(document, "No period of validity is stated.");
-    else if (job->date)
-        document_paragraph(document, "This bid is good for %d days from %s.", job->valid_days, job->date);
-    else
-        document_paragraph(document, "This bid is good for %d days.", job->valid_days);
-}
-
-void bid_acceptance(const struct job *job, struct document *document) {
-    document_paragraph(document, "Accepted as described above%s%s, with what it includes and does not include:",
-                       job->revision ? ", revision " : "", job->revision ? job->revision : "");
-    document_blank(document, "For the customer");
-    document_blank(document, "Name and date");
-    document_blank(document, "For the contractor");
-    document_blank(document, "Name and date");
+    balance_fact(job, document);
 }

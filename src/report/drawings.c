@@ -26,6 +26,7 @@ struct drawings {
     bool ready;            /* the folder is there */
     bool made;             /* by this run, and nothing has been committed in it */
     struct output **files; /* written and not committed; NULL where that is done */
+    char (*names)[FILE_ROOM]; /* of what was written */
     size_t count, room;
     const char *failed; /* `folder` or `path`, whichever the first fault was at; NULL: there was none */
     char why[WHY_ROOM];
@@ -82,6 +83,7 @@ void drawings_free(struct drawings *drawings) {
     if (drawings->made)
         rmdir(drawings->folder);
     free(drawings->files);
+    free(drawings->names);
     free(drawings->folder);
     free(drawings->link);
     free(drawings->path);
@@ -116,12 +118,47 @@ static const char *name_path(struct drawings *drawings, const char *file) {
     return drawings->path;
 }
 
+/* One that is there already must be a folder itself, not a link to one: nothing is written or removed through that. */
 static bool make_folder(struct drawings *drawings) {
+    struct stat there;
     if (drawings->ready)
         return true;
     drawings->made = mkdir(drawings->folder, 0777) == 0;
-    drawings->ready = drawings->made || errno == EEXIST;
-    return drawings->ready;
+    if (drawings->made)
+        return drawings->ready = true;
+    if (errno != EEXIST || lstat(drawings->folder, &there) != 0) {
+        system_fault(drawings, drawings->folder, errno);
+        return false;
+    }
+    if (S_ISLNK(there.st_mode))
+        fault(drawings, drawings->folder, "it is a link, and drawings are not written or removed through one");
+    else if (!S_ISDIR(there.st_mode))
+        system_fault(drawings, drawings->folder, ENOTDIR);
+    return drawings->ready = !drawings->failed;
+}
+
+/* Whether an open file was drawn by this program: a plain file that has the mark.  Closes it. */
+static bool is_marked(int descriptor) {
+    char head[HEAD_ROOM + 1];
+    struct stat file;
+    if (descriptor < 0)
+        return false;
+    ssize_t length = fstat(descriptor, &file) == 0 && S_ISREG(file.st_mode) ? read(descriptor, head, HEAD_ROOM) : -1;
+    close(descriptor);
+    head[length > 0 ? length : 0] = 0;
+    return strstr(head, SVG_MARK);
+}
+
+enum { PLAIN_FILE = O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC };
+
+/* False, with a failure kept, when what stands at the path was not drawn. */
+static bool may_replace(struct drawings *drawings) {
+    struct stat there;
+    if (lstat(drawings->path, &there) != 0 || is_marked(open(drawings->path, PLAIN_FILE)))
+        return true;
+    fault(drawings, drawings->path,
+          "a file stands there that was not drawn by cleat; move it away, or give the paper another name");
+    return false;
 }
 
 /* Room in the list for one more. */
@@ -133,17 +170,22 @@ static bool make_room(struct drawings *drawings) {
     if (!files)
         return false;
     drawings->files = files;
+    char(*names)[FILE_ROOM] = realloc(drawings->names, room * sizeof *names);
+    if (!names)
+        return false;
+    drawings->names = names;
     drawings->room = room;
     return true;
 }
 
 /* Under its new name, whole and closed. */
-static bool write_file(struct drawings *drawings, const struct sheet *sheet) {
-    if (!make_room(drawings) || !make_folder(drawings))
+static bool write_file(struct drawings *drawings, const char *file, const struct sheet *sheet) {
+    if (!make_folder(drawings) || !may_replace(drawings) || !make_room(drawings))
         return false;
     struct output *out = output_open_one(drawings->path, drawings->count);
     if (!out)
         return false;
+    snprintf(drawings->names[drawings->count], FILE_ROOM, "%s", file);
     drawings->files[drawings->count++] = out;
     if (sheet_write_svg(sheet, out))
         return output_close(out);
@@ -158,7 +200,7 @@ void drawings_write(struct drawings *drawings, const char *file, const struct fi
     const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);
     name_path(drawings, file);
     errno = 0;
-    if (!write_file(drawings, sheet))
+    if (!write_file(drawings, file, sheet))
         system_fault(drawings, drawings->path, errno);
 }
 
@@ -184,22 +226,20 @@ const char *drawing_file(struct arena *arena, size_t part, const char *letter) {
     return arena_format(arena, "part-%zu%s.svg", part, letter ? letter : "");
 }
 
-/* Takes a name such as drawing_file gives apart; `letter` gets "" for a sketch.  The letters of a part's blanks are A
- * to Z, then A2 to Z2 and so on.  False: it is another's. */
-static bool read_name(const char *name, size_t *part, char letter[FILE_ROOM]) {
-    if (strlen(name) >= FILE_ROOM || strncmp(name, "part-", 5) != 0 || name[5] < '1' || name[5] > '9')
+/* Whether it is a name such as drawings have: a word, a number, perhaps letters (A to Z, then A2 to Z2 and so on). */
+static bool is_drawing_name(const char *name) {
+    const char *at = name + strspn(name, "abcdefghijklmnopqrstuvwxyz");
+    if (at == name || *at++ != '-' || *at < '1' || *at > '9' || strlen(name) >= FILE_ROOM)
         return false;
-    char *behind;
-    *part = strtoul(name + 5, &behind, 10);
-    size_t length = strspn(behind, "ABCDEFGHIJKLMNOPQRSTUVWXYZ");
-    if (length)
-        length += strspn(behind + length, "0123456789");
-    memcpy(letter, behind, length);
-    letter[length] = 0;
-    return strcmp(behind + length, ".svg") == 0;
+    at += strspn(at, "0123456789");
+    size_t letters = strspn(at, "ABCDEFGHIJKLMNOPQRSTUVWXYZ");
+    at += letters;
+    if (letters)
+        at += strspn(at, "0123456789");
+    return strcmp(at, ".svg") == 0;
 }
 
-/* The folder itself, not one that a link leads to: NULL, with errno set, when it is not there or no such folder. */
+/* The folder itself, not one that a link leads to: NULL when it is not there or no such folder. */
 static DIR *open_folder(const struct drawings *drawings) {
     int descriptor = open(drawings->folder, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
     DIR *folder = descriptor >= 0 ? fdopendir(descriptor) : NULL;
@@ -208,54 +248,25 @@ static DIR *open_folder(const struct drawings *drawings) {
     return folder;
 }
 
-/* Whether that file was drawn by this program: a plain file that has the mark. */
-static bool is_marked(DIR *folder, const char *name) {
-    char head[HEAD_ROOM + 1];
-    struct stat file;
-    int descriptor = openat(dirfd(folder), name, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
-    if (descriptor < 0)
-        return false;
-    ssize_t length = fstat(descriptor, &file) == 0 && S_ISREG(file.st_mode) ? read(descriptor, head, HEAD_ROOM) : -1;
-    close(descriptor);
-    head[length > 0 ? length : 0] = 0;
-    return strstr(head, SVG_MARK);
+static int by_name(const void *a, const void *b) {
+    return strcmp(a, b);
 }
 
-/* Of what stands where the folder belongs and could not be opened as one. */
-static void folder_fault(struct drawings *drawings, int number) {
-    struct stat there;
-    if (number == ENOENT)
-        return;
-    if (lstat(drawings->folder, &there) == 0 && S_ISLNK(there.st_mode))
-        fault(drawings, drawings->folder, "it is a link, and drawings are not written or removed through one");
-    else
-        system_fault(drawings, drawings->folder, number);
+static bool is_written(const struct drawings *drawings, const char *name) {
+    return drawings->count &&
+           bsearch(name, drawings->names, drawings->count, sizeof *drawings->names, by_name);
 }
 
-bool drawings_have_room(struct drawings *drawings, drawing_test *current, const void *what) {
-    DIR *folder = open_folder(drawings);
-    if (!folder)
-        folder_fault(drawings, errno);
-    size_t part;
-    char letter[FILE_ROOM];
-    for (struct dirent *entry = folder ? readdir(folder) : NULL; entry && !drawings->failed; entry = readdir(folder))
-        if (read_name(entry->d_name, &part, letter) && current(what, part, letter) && !is_marked(folder, entry->d_name))
-            fault(drawings, name_path(drawings, entry->d_name),
-                  "a file stands there that was not drawn by cleat; move it away, or give the paper another name");
-    if (folder)
-        closedir(folder);
-    return !drawings->failed;
-}
-
-void drawings_sweep(const struct drawings *drawings, drawing_test *current, const void *what) {
+void drawings_sweep(struct drawings *drawings) {
     DIR *folder = open_folder(drawings);
     if (!folder)
         return;
-    size_t part;
-    char letter[FILE_ROOM];
+    if (drawings->count)
+        qsort(drawings->names, drawings->count, sizeof *drawings->names, by_name);
     for (struct dirent *entry = readdir(folder); entry; entry = readdir(folder)) {
         const char *name = entry->d_name;
-        bool stale = read_name(name, &part, letter) && !current(what, part, letter) && is_marked(folder, name);
+        bool stale = is_drawing_name(name) && !is_written(drawings, name) &&
+                     is_marked(openat(dirfd(folder), name, PLAIN_FILE));
         if (stale || output_is_leftover(name))
             unlinkat(dirfd(folder), name, 0);
     }

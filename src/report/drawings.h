@@ -17,15 +17,9 @@ struct drawings *drawings_beside(const char *path);
 /* Takes away what was written and not committed, and the folder if it was made for that.  NULL is allowed. */
 void drawings_free(struct drawings *drawings);
 
-/* Whether the paper has a drawing of that part (of its blank `letter`; "": the sketch). */
-typedef bool drawing_test(const void *what, size_t part, const char *letter);
-
-/* Asked before anything is written: false, with a failure kept, when a file that is not a drawing has the name of one
- * that `current` says yes to, or when what stands in the folder's place is a link or no folder. */
-bool drawings_have_room(struct drawings *drawings, drawing_test *current, const void *what);
-
-/* Writes one, for a file of that name, making the folder when it is not there.  A failure is kept, and nothing is
- * written after it. */
+/* Writes one, for a file of that name, making the folder when it is not there.  The name is a word in small letters, a
+ * number, perhaps capital letters: "part-7B.svg".  A failure is kept, and nothing is written after it; it is one too when
+ * a file of that name was not drawn by this program, or when what stands in the folder's place is a link or no folder. */
 void drawings_write(struct drawings *drawings, const char *file, const struct figure *figure);
 
 /* Gives all that were written their names.  False, with a failure kept, when one of them could not get its name. */
@@ -40,8 +34,8 @@ const char *drawings_failed(const struct drawings *drawings, const char **why);
 /* A drawing's name: "part-7.svg" is the sketch of part 7, "part-7B.svg" the pattern of its blank B. */
 const char *drawing_file(struct arena *arena, size_t part, const char *letter);
 
-/* Removes from the folder every drawing that `current` says no to, and what killed runs have left half written.  All
- * that this run wrote must be committed. */
-void drawings_sweep(const struct drawings *drawings, drawing_test *current, const void *what);
+/* Removes from the folder every drawing that was not written now, and what killed runs have left half written.  All that
+ * this run wrote must be committed. */
+void drawings_sweep(struct drawings *drawings);
 
 #endif

@@ -1,4 +1,4 @@
-/* The drawings of the shop packet: a blank to scribe from, and a fitting as it looks. */
+/* Drawings of a part: a blank to scribe from, and a fitting as it looks; and of a unit's blower against its system. */
 #ifndef CLEAT_REPORT_FIGURES_H
 #define CLEAT_REPORT_FIGURES_H
 
@@ -16,5 +16,9 @@ extern const struct space sketch_toward_eye;
 /* The part put together, seen from there in parallel projection; hidden lines are left out, ports named.  From `arena`.
  */
 struct figure *figure_sketch(struct arena *arena, const struct job *job, const struct part *part);
+
+/* The blower's pressure over the airflow, what ducts and unit take, and the design point, of a network whose blower is
+ * known.  From `arena`. */
+struct figure *figure_blower(struct arena *arena, const struct job *job, const struct network *network);
 
 #endif

@@ -58,6 +58,8 @@ static void write_job(struct json *json, const struct job *job) {
     put_texts(json, object, "includes", job->includes.at, job->includes.count);
     put_texts(json, object, "excludes", job->excludes.at, job->excludes.count);
     put_texts(json, object, "notes", job->notes.at, job->notes.count);
+    put_texts(json, object, "assumes", job->assumes.at, job->assumes.count);
+    put_texts(json, object, "terms", job->terms.at, job->terms.count);
     put_text(json, object, "sizing_asked", job->sizing);
     put_text(json, object, "sizing_used", job->sizing_used);
     put_given(json, object, "friction_rate_asked_Pa_m", job->friction_rate);
@@ -142,6 +144,9 @@ static void put_seams(struct json *json, json_t *object, const struct shop *shop
 static void write_shop(struct json *json, const struct shop *shop) {
     json_t *object = json_begin(json, "shop");
     put_text(json, object, "name", shop->name);
+    put_texts(json, object, "contacts", shop->contacts.at, shop->contacts.count);
+    put_text(json, object, "licence", shop->licence);
+    put_texts(json, object, "terms", shop->terms.at, shop->terms.count);
     put_reals(json, object, "round_sizes_m", shop->round_sizes.at, shop->round_sizes.count);
     put_reals(json, object, "rectangular_sides_m", shop->widths.at, shop->widths.count);
     put_reals(json, object, "oval_lesser_sides_m", shop->oval_heights.at, shop->oval_heights.count);

@@ -150,6 +150,8 @@ static void write_path(struct json *json, const struct path *path, bool blower_k
     else
         put_null(json, object, "surplus_Pa");
     put_text(json, object, "damper_in", path->damper ? path->damper->run->name : NULL);
+    put_given(json, object, "damper_start_rad", path->damper_start);
+    put_bool(json, object, "damper_shut", path->damper_shut);
     json_end(json);
 }
 
@@ -163,6 +165,7 @@ static void write_budget(struct json *json, const struct network *network) {
     put_text(json, object, "rate_note", network->rate_note);
     put_bool(json, object, "blower_known", known);
     put_given(json, object, "blower_Pa", known ? network->blower_pressure : 0);
+    put_real(json, object, "system_Pa", network->system_pressure);
     put_real(json, object, "unit_drops_Pa", network->unit_drops);
     put_text(json, object, "governing_supply", terminal_of(network->governing_supply));
     put_text(json, object, "governing_return", terminal_of(network->governing_return));
@@ -171,6 +174,49 @@ static void write_budget(struct json *json, const struct network *network) {
     else
         put_null(json, object, "surplus_Pa");
     json_end(json);
+}
+
+/* ---- What is read at start-up ---------------------------------------------------------------------------------- */
+
+static const char *const test_names[] = {
+    [TEST_COLLAR] = "collar", [TEST_RUN_START] = "run-start", [TEST_RUN_END] = "run-end",
+    [TEST_FACE] = "filter",   [TEST_DROP] = "drop",           [TEST_UNIT] = "unit",
+};
+
+static void write_test_point(struct json *json, const struct test_point *point) {
+    bool difference = point->kind == TEST_FACE || point->kind == TEST_DROP || point->kind == TEST_UNIT;
+    bool of_unit = point->kind == TEST_DROP || point->kind == TEST_UNIT;
+    json_t *object = json_begin(json, NULL);
+    put_text(json, object, "kind", test_names[point->kind]);
+    put_text(json, object, "side", of_unit ? NULL : point->supply ? "supply" : "return");
+    put_text(json, object, "run", point->run ? point->run->name : NULL);
+    put_real(json, object, "station_m", point->station);
+    put_text(json, object, "drop", point->drop ? point->drop->label : NULL);
+    put_bool(json, object, "difference", difference);
+    put_real(json, object, "total_Pa", point->total);
+    put_real(json, object, "velocity_pressure_Pa", point->velocity_pressure);
+    put_real(json, object, "expected_Pa", point->expected);
+    json_end(json);
+}
+
+static void write_curve(struct json *json, const char *key, const struct blower_point *points, size_t count) {
+    json_open(json, key, '[');
+    for (size_t i = 0; i < count; i++) {
+        json_t *object = json_begin(json, NULL);
+        put_real(json, object, "flow_m3_s", points[i].flow);
+        put_real(json, object, "pressure_Pa", points[i].pressure);
+        json_end(json);
+    }
+    json_close(json, ']');
+}
+
+static void write_start_up(struct json *json, const struct network *network) {
+    json_open(json, "test_points", '[');
+    for (size_t i = 0; i < network->test_points.count; i++)
+        write_test_point(json, &network->test_points.at[i]);
+    json_close(json, ']');
+    write_curve(json, "blower_curve", network->blower_curve.at, network->blower_curve.count);
+    write_curve(json, "system_curve", network->system_curve.at, network->system_curve.count);
 }
 
 static void write_network(struct json *json, const struct network *network, enum measure_system system) {
@@ -191,6 +237,7 @@ static void write_network(struct json *json, const struct network *network, enum
     for (size_t i = 0; i < network->return_paths.count; i++)
         write_path(json, &network->return_paths.at[i], network->blower_known);
     json_close(json, ']');
+    write_start_up(json, network);
 }
 
 void json_unit(struct json *json, const struct job *job, const struct air_unit *unit) {

@@ -6,7 +6,6 @@
 #include "draw/lettering.h"
 #include "draw/svg.h"
 #include "metal/metal.h"
-#include "report/drawings.h"
 #include "report/figures.h"
 #include "report/report.h"
 
@@ -127,19 +126,4 @@ const char *report_parts(const struct job *job) {
     for (size_t i = 0; i < count; i++)
         end = stpcpy(end, lines[i]);
     return text;
-}
-
-/* ---- What stands in the folder ----------------------------------------------------------------------------------- */
-
-static bool is_current(const void *what, size_t number, const char *letter) {
-    const struct part *part = part_of(what, number);
-    return part && (!*letter || blank_of(part, letter));
-}
-
-bool report_may_draw(const struct job *job, struct drawings *drawings) {
-    return drawings_have_room(drawings, is_current, job);
-}
-
-void report_sweep(const struct job *job, const struct drawings *drawings) {
-    drawings_sweep(drawings, is_current, job);
 }

@@ -34,12 +34,6 @@ bool report_asks_what_ifs(const char *reader, const char *format);
 bool report_write(const struct job *job, const char *reader, const char *format, struct drawings *drawings,
                   struct output *out);
 
-/* Whether the shop's packet may write its drawings into their folder; if not, the failure is kept in `drawings`. */
-bool report_may_draw(const struct job *job, struct drawings *drawings);
-
-/* Takes away the drawings that an older packet of the shop has left in its folder. */
-void report_sweep(const struct job *job, const struct drawings *drawings);
-
 /* Which pattern is asked for. */
 struct pattern_order {
     const struct part *part;   /* metal/metal.h */

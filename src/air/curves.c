@@ -1,0 +1,43 @@
+/* The blower and the system over the airflow: what a figure of both is drawn from. */
+#include "air/air.h"
+
+/* Points of a curve: so many that no chord shows on a page. */
+enum { CURVE_POINTS = 61 };
+
+/* Makers' points are for standard air: at one airflow the pressure goes with the density (air/budget.c). */
+static void add_blower(struct network *network, const struct air *air, struct arena *arena) {
+    const struct air_unit *unit = network->unit;
+    size_t count = unit->blower.count;
+    if (count == 0)
+        return;
+    double low = unit->blower.at[0].flow, high = unit->blower.at[count - 1].flow;
+    size_t points = count > 1 ? CURVE_POINTS : 1;
+    for (size_t i = 0; i < points; i++) {
+        struct blower_point point = {.flow = points > 1 ? low + (high - low) * (double)i / (CURVE_POINTS - 1) : low};
+        if (!air_blower_pressure(unit->blower.at, count, point.flow, &point.pressure))
+            continue;
+        point.pressure *= air->density_ratio;
+        *list_add(arena, &network->blower_curve) = point;
+    }
+}
+
+/* p = p_design (Q / Q_design)^2, turbulent flow: from no air to the blower's last point, or a quarter past the design. */
+static void add_system(struct network *network, struct arena *arena) {
+    const struct air_unit *unit = network->unit;
+    double most = 1.25 * unit->airflow;
+    if (unit->blower.count && unit->blower.at[unit->blower.count - 1].flow > most)
+        most = unit->blower.at[unit->blower.count - 1].flow;
+    for (size_t i = 0; i < CURVE_POINTS; i++) {
+        double flow = most * (double)i / (CURVE_POINTS - 1), ratio = flow / unit->airflow;
+        *list_add(arena, &network->system_curve) =
+            (struct blower_point){.flow = flow, .pressure = network->system_pressure * ratio * ratio};
+    }
+}
+
+void air_curves(struct network *network, const struct air *air, struct arena *arena) {
+    const struct path *supply = network->governing_supply, *back = network->governing_return;
+    network->system_pressure = network->unit_drops + (supply ? supply->loss : 0) + (back ? back->loss : 0);
+    add_blower(network, air, arena);
+    if ((supply || back) && network->unit->airflow > 0)
+        add_system(network, arena);
+}

@@ -1,0 +1,209 @@
+/* What is read and set at start-up: expected pressures where a gauge is put, and how far each damper is open at first.
+ *
+ * All is at the design airflow, the blower set so that nothing is left over on the costliest path and each other path's
+ * damper taking up what that path leaves over.  The total pressure against the room is then, on the supply side, the
+ * loss of the costliest path less what is lost from the collar to the place; on the return side, what is lost from the
+ * place to the collar less the loss of the costliest path.  Static pressure is total less velocity pressure, on both
+ * sides (Bernoulli's equation; any textbook of fluid mechanics).
+ */
+#include <math.h>
+
+#include "air/air.h"
+#include "air/fitting.h"
+#include "base/constant.h"
+
+/* ---- Test points ---------------------------------------------------------------------------------------------- */
+
+static struct test_point *add_point(struct network *network, struct arena *arena, enum test_kind kind, bool supply) {
+    struct test_point *point = list_add(arena, &network->test_points);
+    *point = (struct test_point){.kind = kind, .supply = supply};
+    return point;
+}
+
+/* Pa of total pressure against the room where `lost` has been lost between there and the unit. */
+static double total_at(const struct network *network, bool supply, double lost) {
+    if (supply)
+        return (network->governing_supply ? network->governing_supply->loss : 0) - lost;
+    return lost - (network->governing_return ? network->governing_return->loss : 0);
+}
+
+static void set_pressure(struct test_point *point, double total, double velocity_pressure) {
+    point->total = total;
+    point->velocity_pressure = velocity_pressure;
+    point->expected = total - velocity_pressure;
+}
+
+/* ---- In the runs ---------------------------------------------------------------------------------------------- */
+
+/* A straight of a run as the air meets it. */
+struct straight {
+    const struct section *section;
+    double before, behind; /* Pa lost between the unit and its near end, and its far end */
+    double near, far;      /* m along the run */
+};
+
+/* A gauge is put into made duct, not into flexible duct, which no hole is made in. */
+static bool takes_gauge(const struct item *item) {
+    unsigned traits = item->piece ? item->piece->kind->traits : 0;
+    return item->role == ITEM_PIECE && (traits & PIECE_LENGTH) && !(traits & PIECE_FLEXIBLE) && item->length > 0;
+}
+
+static void add_filter(struct network *network, struct arena *arena, const struct section *section,
+                       const struct item *item) {
+    if (item->role != ITEM_PIECE || !item->piece || !(item->piece->kind->traits & PIECE_FILTER))
+        return;
+    struct test_point *point = add_point(network, arena, TEST_FACE, section->run->supply);
+    point->run = section->run;
+    point->station = item->piece->station;
+    point->piece = item->piece;
+    point->total = point->expected = item->loss.pressure;
+}
+
+/* The first and the last straight of one section; none: `section` stays NULL. */
+static void look_at(const struct section *section, struct straight *first, struct straight *last) {
+    double lost = section->parent ? section->parent->loss_to_unit : 0, station = section->station;
+    for (size_t i = 0; i < section->items.count; i++) {
+        const struct item *item = &section->items.at[i];
+        struct straight here = {.section = section, .before = lost, .near = station};
+        if (item->piece && item->role == ITEM_PIECE && item->piece->station > station)
+            here.near = item->piece->station;
+        lost += item->loss.pressure;
+        station = here.near + item->length;
+        here.behind = lost;
+        here.far = station;
+        if (!takes_gauge(item))
+            continue;
+        if (!first->section)
+            *first = here;
+        *last = here;
+    }
+}
+
+static void add_in_run(struct network *network, const struct air *air, struct arena *arena, const struct straight *at,
+                       enum test_kind kind) {
+    struct test_point *point = add_point(network, arena, kind, at->section->run->supply);
+    point->run = at->section->run;
+    point->station = kind == TEST_RUN_START ? at->near : at->far;
+    double lost = kind == TEST_RUN_START ? at->before : at->behind;
+    set_pressure(point, total_at(network, point->supply, lost), air_velocity_pressure(air, at->section->velocity));
+}
+
+/* From the run's last section back to its first; what lies behind the last tap has no air. */
+static void add_run(struct job *job, struct network *network, const struct run *run) {
+    struct straight first = {0}, last = {0};
+    for (const struct section *section = run->last_section; section && section->run == run; section = section->parent) {
+        struct straight own_first = {0}, own_last = {0};
+        if (section->velocity <= 0)
+            continue;
+        look_at(section, &own_first, &own_last);
+        if (own_first.section)
+            first = own_first;
+        if (!last.section)
+            last = own_last;
+    }
+    if (!first.section)
+        return;
+    add_in_run(network, &job->air, job->arena, &first, TEST_RUN_START);
+    add_in_run(network, &job->air, job->arena, &last, TEST_RUN_END);
+}
+
+static void add_runs(struct job *job, struct network *network, bool supply) {
+    for (size_t s = 0; s < network->sections.count; s++) {
+        const struct section *section = network->sections.at[s];
+        if (section->run->supply != supply)
+            continue;
+        if (section->run->role == RUN_DUCT && section == section->run->first_section)
+            add_run(job, network, section->run);
+        for (size_t i = 0; i < section->items.count; i++)
+            add_filter(network, job->arena, section, &section->items.at[i]);
+    }
+}
+
+/* ---- At the unit ---------------------------------------------------------------------------------------------- */
+
+/* The run's first air at the unit; NULL: nothing hangs there, or nothing flows. */
+static const struct section *at_collar(const struct run *run) {
+    const struct section *section = run ? run->first_section : NULL;
+    return section && section->velocity > 0 ? section : NULL;
+}
+
+/* Of the collar where it has a size of its own, else of the duct on it. */
+static double collar_velocity_pressure(const struct air *air, const struct section *section) {
+    const struct air_unit *unit = section->run->unit;
+    struct duct_size collar = section->run->supply ? unit->supply : unit->return_;
+    double area = size_known(collar) ? size_area(collar) : section->duct->area;
+    return air_velocity_pressure(air, section->flow / area);
+}
+
+static double add_collar(struct job *job, struct network *network, const struct section *section) {
+    if (!section)
+        return 0;
+    struct test_point *point = add_point(network, job->arena, TEST_COLLAR, section->run->supply);
+    point->run = section->run;
+    set_pressure(point, total_at(network, point->supply, 0), collar_velocity_pressure(&job->air, section));
+    return point->expected;
+}
+
+static void add_unit(struct job *job, struct network *network) {
+    const struct air_unit *unit = network->unit;
+    const struct section *back = at_collar(unit->return_run), *supply = at_collar(unit->supply_run);
+    double behind = add_collar(job, network, back);
+    for (size_t i = 0; i < unit->drops.count; i++) {
+        struct test_point *point = add_point(network, job->arena, TEST_DROP, false);
+        point->drop = &unit->drops.at[i];
+        point->total = point->expected = unit->drops.at[i].actual;
+    }
+    double before = add_collar(job, network, supply);
+    if (!back || !supply)
+        return;
+    struct test_point *across = add_point(network, job->arena, TEST_UNIT, true);
+    across->total = total_at(network, true, 0) - total_at(network, false, 0);
+    across->expected = before - behind;
+}
+
+/* ---- Dampers -------------------------------------------------------------------------------------------------- */
+
+static const struct item *item_of(const struct path *path, const struct section **where) {
+    for (const struct section *section = path->end; section; section = section->parent)
+        for (size_t i = section->items.count; i-- > 0;)
+            if (section->items.at[i].piece == path->damper && section->items.at[i].role == ITEM_PIECE) {
+                *where = section;
+                return &section->items.at[i];
+            }
+    return NULL;
+}
+
+/* Besides what the damper takes as it is declared, it takes what its path leaves over beyond the costliest one. */
+static void set_damper(const struct air *air, struct path *path, const struct path *worst) {
+    const struct section *section = NULL;
+    const struct item *item = path->damper ? item_of(path, &section) : NULL;
+    if (!item || section->velocity <= 0)
+        return;
+    double pressure = air_velocity_pressure(air, section->velocity);
+    double more = fmax(0, worst->loss - path->loss);
+    bool round = section->duct->size.shape == SHAPE_ROUND;
+    double from_open = fitting_damper_angle((item->loss.pressure + more) / pressure, round, &path->damper_shut);
+    path->damper_start = 90 * DEGREE - from_open;
+}
+
+static void set_dampers(struct network *network, const struct air *air) {
+    for (size_t i = 0; i < network->supply_paths.count; i++)
+        set_damper(air, &network->supply_paths.at[i], network->governing_supply);
+    for (size_t i = 0; i < network->return_paths.count; i++)
+        set_damper(air, &network->return_paths.at[i], network->governing_return);
+}
+
+void air_start_up(struct job *job) {
+    if (job->incomplete)
+        return;
+    for (size_t u = 0; u < job->units.count; u++) {
+        struct network *network = job->units.at[u]->network;
+        if (!network)
+            continue;
+        add_runs(job, network, false);
+        add_unit(job, network);
+        add_runs(job, network, true);
+        set_dampers(network, &job->air);
+        air_curves(network, &job->air, job->arena);
+    }
+}

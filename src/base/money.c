@@ -86,7 +86,8 @@ money money_gross(money base, percentage part) {
 }
 
 percentage money_part(money part, money whole) {
-    return whole > 0 ? divided((wide)part * SHARE_WHOLE, whole) : 0;
+    const percentage step = SHARE_WHOLE / 10000;
+    return whole > 0 ? divided((wide)part * (SHARE_WHOLE / step), whole) * step : 0;
 }
 
 money money_round(money amount, money step, bool upward) {
@@ -145,6 +146,10 @@ const char *price_figure(struct arena *arena, unit_price price) {
 
 const char *quantity_figure(struct arena *arena, thousandths amount) {
     return decimals(arena, amount, QUANTITY_PARTS, 3, 0);
+}
+
+const char *hours_figure(struct arena *arena, thousandths hours) {
+    return decimals(arena, hours, QUANTITY_PARTS, 3, 2);
 }
 
 const char *share_text(struct arena *arena, percentage part) {

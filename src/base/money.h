@@ -52,7 +52,7 @@ money money_times(unit_price price, thousandths amount);
 money money_share(money base, percentage part);
 money money_gross(money base, percentage part);
 
-/* What share of `whole` is `part`, to the nearest millionth; 0 of nothing. */
+/* What share of `whole` is `part`, to the nearest hundredth of a percent; 0 of nothing. */
 percentage money_part(money part, money whole);
 
 /* To the nearest multiple of `step` cents, half up, or `up` to the next one; of amounts that are not negative.  `step` 0: as it is. */
@@ -74,6 +74,9 @@ const char *price_figure(struct arena *arena, unit_price price);
 
 /* "12", "57.3", "0.375". */
 const char *quantity_figure(struct arena *arena, thousandths amount);
+
+/* "14.70": to the hundredth. */
+const char *hours_figure(struct arena *arena, thousandths hours);
 
 /* "6.25 %", "12 %". */
 const char *share_text(struct arena *arena, percentage part);

@@ -10,6 +10,14 @@ static bool has_alternates(const struct job *job) {
     return job->alternates.count > 0;
 }
 
+static bool has_priced_alternates(const struct job *job) {
+    return has_alternates(job) && bid_is_priced(job);
+}
+
+static bool has_unpriced_alternates(const struct job *job) {
+    return has_alternates(job) && !bid_is_priced(job);
+}
+
 static bool has_acceptances(const struct job *job) {
     return job->acceptances.count > 0;
 }
@@ -20,9 +28,11 @@ static const struct packet_section sections[] = {
     {.heading = "Scope of work", .write = bid_scope},
     {.heading = "Included", .write = bid_included},
     {.heading = "Not included", .write = bid_excluded},
+    {.heading = "Price", .write = bid_price, .wanted = bid_is_priced},
+    {.heading = "Alternates", .write = bid_priced_alternates, .wanted = has_priced_alternates},
     {.heading = "What this bid rests on", .write = bid_rests_on},
     {.heading = "To be measured before work begins", .write = bid_to_verify},
-    {.heading = "Alternates", .write = bid_alternates, .wanted = has_alternates},
+    {.heading = "Alternates", .write = bid_alternates, .wanted = has_unpriced_alternates},
     {.heading = "Schedule and validity", .write = bid_validity},
     {.heading = "Terms", .write = bid_terms},
     {.heading = "How the design was checked", .write = bid_checked},

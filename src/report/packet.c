@@ -7,7 +7,8 @@
 /* The table: ROW(reader) for each packet, packet_READER being its sections. */
 #define PACKETS(ROW)                                                                                                   \
     ROW(customer)                                                                                                      \
-    ROW(shop)
+    ROW(shop)                                                                                                          \
+    ROW(office)
 
 #define PACKET(reader) &packet_##reader,
 #define READER(reader) #reader,

@@ -23,6 +23,7 @@ struct packet {
 
 extern const struct packet packet_customer; /* bid.c */
 extern const struct packet packet_shop;     /* shop.c */
+extern const struct packet packet_office;   /* office.c */
 
 /* The readers, the first being who a packet is for when nobody says; and the packet of one (NULL: that first). NULL:
  * there is no such reader. */

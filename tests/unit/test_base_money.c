@@ -75,6 +75,7 @@ static void quantities_are_what_is_printed(void **state) {
     assert_string_equal(quantity_figure(*state, 57300), "57.3");
     assert_string_equal(quantity_figure(*state, 12000), "12");
     assert_string_equal(quantity_figure(*state, 375), "0.375");
+    assert_string_equal(hours_figure(*state, 14700), "14.70");
 }
 
 static void nothing_passes_the_limit_or_comes_back_from_it(void **state) {

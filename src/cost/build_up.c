@@ -57,7 +57,7 @@ static void add_material(struct work *work) {
     const struct sums *sums = work->sums;
     money bought = money_add(money_add(sums->nested, sums->counted), sums->measured);
     add(work, STEP_MATERIAL, "Material", bought);
-    money waste = add_share(work, STEP_WASTE, "Waste", "material measured, not nested or counted", sums->measured, work->terms->waste);
+    money waste = add_share(work, STEP_WASTE, "Waste", "material counted without loss", sums->measured, work->terms->waste);
     work->up->material = money_add(bought, waste);
     money fixed = taxed_extras(work->terms);
     work->up->tax = add_share(work, STEP_TAX_MATERIAL, "Sales tax on material", fixed ? "material, waste and taxed lines" : "material and waste",

@@ -1,6 +1,6 @@
 /* From cost to price, step by step: each line with what it is worked on, its rate and its amount.
  *
- * The order, as docs/language.md states it: material; waste on what is measured and not nested; sales tax on material; labour by
+ * The order, as docs/language.md states it: material; waste on what is measured without loss; sales tax on material; labour by
  * kind; sales tax on labour; burden; fixed lines and subcontracts: direct cost.  Overhead on direct cost; contingency on both: cost.
  * Profit as a markup, cost x (1 + p), or as a margin, cost / (1 - p).  Subcontracts with a markup of their own.  A bond as a share of
  * the price.  Rounding.  Sales tax on the price.  Each line is rounded to the cent, half up. */
@@ -44,8 +44,8 @@ struct terms {
 /* What is counted. */
 struct sums {
     money nested;   /* sheets: their cutting loss is in them */
-    money counted;  /* what is bought by the piece */
-    money measured; /* what is bought by length, area, volume or weight */
+    money counted;  /* what is bought by the piece, or counted with what is lost of it */
+    money measured; /* the rest: measured by length, area, volume or weight, and none lost */
     thousandths hours[LABOUR_KIND_COUNT];
 };
 

@@ -175,11 +175,16 @@ static void price_sheet(struct price_list *list, struct priced_line *priced) {
     diagnostic_hint(job->diagnostics, error, "%s", priced->line->item->example);
 }
 
+/* What is measured and whose count holds no loss in cutting or spreading: the waste that the shop states is for that. */
+static bool wants_waste(const struct bill_line *line) {
+    return line->item->measure != BILL_EACH && line->wanted <= line->net * (1 + 1e-9);
+}
+
 static void sum_line(struct price *price, const struct priced_line *priced) {
     const struct bill_item *item = priced->line->item;
-    money *sum = priced->nested                 ? &price->sums.nested
-                 : item->measure == BILL_EACH ? &price->sums.counted
-                                                : &price->sums.measured;
+    money *sum = priced->nested                ? &price->sums.nested
+                 : wants_waste(priced->line) ? &price->sums.measured
+                                               : &price->sums.counted;
     *sum = money_add(*sum, priced->amount);
     price->groups[item->group] = money_add(price->groups[item->group], priced->amount);
 }

@@ -130,7 +130,7 @@ static const struct row rows[] = {
     },
 
     PERCENTAGE("burden", IN_SHOP, "payroll taxes and benefits on wages", "burden 32 %", &range_percent),
-    PERCENTAGE("waste", IN_SHOP, "added to measured material that is not nested on sheets", "waste 8 %", &range_percent),
+    PERCENTAGE("waste", IN_SHOP, "added to measured material whose count holds no loss: neither nested sheet nor pieces", "waste 8 %", &range_percent),
 
     {
         .form =

@@ -8,6 +8,7 @@
 #include "model/piece.h"
 #include "model/words.h"
 #include "report/json_metal.h"
+#include "report/json_price.h"
 #include "report/json_network.h"
 #include "report/json_stream.h"
 #include "report/json_takeoff.h"
@@ -245,6 +246,7 @@ static void write_alternates(struct json *json, const struct job *job) {
         json_t *runs = put_array(json, object, "runs");
         for (size_t k = 0; k < alternate->runs.count; k++)
             add_text(json, runs, alternate->runs.at[k]->name);
+        json_offer(json, object, alternate);
         json_end(json);
     }
     json_close(json, ']');
@@ -351,6 +353,7 @@ static void write_all(struct json *json, const void *what) {
     write_runs(json, job);
     json_metal(json, job);
     json_takeoff(json, job);
+    json_price(json, job);
     write_obstacles(json, job);
     write_alternates(json, job);
     write_acceptances(json, job);

@@ -13,7 +13,7 @@ static void stated(struct document *document, bool said, const char *otherwise) 
 
 /* What neither shop nor job states, and what stands for it. */
 static void terms_assumed(const struct terms *terms, struct document *document) {
-    stated(document, terms->waste, "No waste is stated: nothing is added to what is measured and not nested.");
+    stated(document, terms->waste, "No waste is stated: nothing is added to what is measured without loss.");
     stated(document, terms->tax[TAX_MATERIAL] || terms->tax[TAX_LABOUR] || terms->tax[TAX_PRICE], "No sales tax is stated: none is in the price.");
     stated(document, terms->burden, "No burden is stated: wages alone are in the cost of labour.");
     stated(document, terms->overhead, "No overhead is stated: none is in the price.");
@@ -37,7 +37,7 @@ void office_assumed(const struct job *job, struct document *document) {
     if (office_is_priced(job)) {
         terms_assumed(&job->price->terms, document);
         access_assumed(job->price, document);
-        document_bullet(document, "Waste of sheet is what its nest leaves; the stated waste is not added to it.");
+        document_bullet(document, "Waste of sheet is what its nest leaves, and what was counted with its loss has that; the waste that the shop states is added to the rest of what is measured.");
         document_bullet(document, "What an order brings beyond the job is bought by the job: whole sheets, boxes and rolls are in the price.");
     }
     bid_rests_on(job, document);

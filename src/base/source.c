@@ -601,6 +601,38 @@ static const struct source records[SOURCE_COUNT] = {
                     "tenth lost in cutting are common practice",
             .known = SOURCE_MEMORY,
         },
+    [SOURCE_STRIP_GAUGE] =
+        {
+            .method = "Slips, drives and rails of the gauge of the duct they belong to",
+            .text = "cut from what is left of the same sheets",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_OFFCUT_KEPT] =
+        {
+            .method = "Offcuts of 12 x 24 in and over kept for another job, where the shop does not say",
+            .text = "what is smaller is seldom found again",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_SHEAR_CUTS] =
+        {
+            .method = "Sheets cut from edge to edge, no metal lost in the cut, no edge trimmed, blanks turned as they fit",
+            .text = "squaring shears",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_DUAL_FEASIBLE] =
+        {
+            .method = "Fewest sheets that any way of cutting needs: by area and by dual feasible functions",
+            .text = "S. P. Fekete and J. Schepers, A general framework for bounds for higher-dimensional orthogonal "
+                    "packing problems, Mathematical Methods of Operations Research 60, 2004",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_RUIN_AND_RECREATE] =
+        {
+            .method = "Search for a nest: regions of sheets cleared at random and filled again",
+            .text = "J. Gardeyn and T. Wauters, A goal-driven ruin and recreate heuristic for the 2D variable-sized "
+                    "bin packing problem with guillotine constraints, European Journal of Operational Research 301, 2022",
+            .known = SOURCE_MEMORY,
+        },
 };
 
 const struct source *source_of(enum source_id id) {

@@ -1,8 +1,8 @@
 /* Where duct hangs and by what: as few hangers as the spacing and what must be borne near ask for.
  *
- * Along each stretch of one run that bears itself, from the end toward the unit: none farther from the one before than
- * the spacing; one within 2 ft of each elbow and 4 ft of each branch; ends that nothing else bears within half the
- * spacing of one.  Each of these is a window that holds a hanger; each hanger goes as far along as the nearest end of
+ * Along each stretch that bears itself, from the end toward the unit: none farther from the one before than the
+ * spacing; one within 2 ft of each elbow and 4 ft of each branch; ends that nothing else bears within half the spacing
+ * of one.  A run that goes on from the end of another counts on from its last hanger.  Each of these is a window that holds a hanger; each hanger goes as far along as the nearest end of
  * an open window and the spacing allow, which makes them as few as can be. */
 #include <stdlib.h>
 
@@ -92,8 +92,18 @@ struct stretch {
     double from, to;       /* m along the run */
     bool soft_start;       /* begins behind canvas or flexible duct */
     bool face;             /* ends at a face, which is fastened to the building */
+    bool goes_on;          /* ends where another run goes on, of no flexible duct */
+    bool hung;             /* `last` is a hanger, of this run or the one it goes on from */
+    double last;           /* m along the run: the support before; less than `from` when the run before has it */
     double spacing;        /* m */
     LIST(struct window) windows;
+};
+
+/* How a run ends, for the one that goes on from it. */
+struct run_end {
+    bool soft;    /* with flexible duct or canvas */
+    bool hung;    /* `since` is counted from a hanger */
+    double since; /* m from its last support */
 };
 
 struct hanging {
@@ -113,8 +123,7 @@ static void add_window(const struct hanging *hanging, struct stretch *stretch, d
                        enum hanger_reason reason) {
     if (stretch->face && high > stretch->to - 1e-9) /* the face bears it */
         return;
-    *list_add(hanging->arena, &stretch->windows) =
-        (struct window){fmax(low, stretch->from), fmin(high, stretch->to), reason};
+    *list_add(hanging->arena, &stretch->windows) = (struct window){low, fmin(high, stretch->to), reason};
 }
 
 static void window_start(const struct hanging *hanging, struct stretch *stretch) {
@@ -122,17 +131,15 @@ static void window_start(const struct hanging *hanging, struct stretch *stretch)
     enum port_kind kind = stretch->run->from.kind;
     if (stretch->soft_start)
         add_window(hanging, stretch, from, from + near_turn, HUNG_START);
-    else if (stretch->first > 0 || kind == PORT_UNIT)
+    else if (stretch->first > 0 || kind == PORT_UNIT || kind == PORT_END)
         return;
-    else if (kind == PORT_END)
-        add_window(hanging, stretch, from, from + stretch->spacing / 2, HUNG_APART);
     else if (stretch->to - from > near_branch)
         add_window(hanging, stretch, from, from + near_branch, HUNG_BRANCH);
 }
 
 static void window_end(const struct hanging *hanging, struct stretch *stretch) {
     bool last = stretch->end == stretch->run->pieces.count;
-    if (stretch->face || stretch->to - stretch->from < self_borne)
+    if (stretch->face || stretch->goes_on || stretch->to - stretch->last < self_borne)
         return;
     if (last && stretch->run->split)
         add_window(hanging, stretch, stretch->to - near_branch, stretch->to, HUNG_BRANCH);
@@ -185,20 +192,18 @@ static void add_hanger(const struct hanging *hanging, const struct stretch *stre
 static void place(const struct hanging *hanging, struct stretch *stretch) {
     if (stretch->windows.count)
         qsort(stretch->windows.at, stretch->windows.count, sizeof *stretch->windows.at, by_high);
-    double last = stretch->from;
-    bool hung = false;
     size_t open = 0, piece = stretch->first;
     for (;;) {
-        while (open < stretch->windows.count && hung && stretch->windows.at[open].low <= last)
+        while (open < stretch->windows.count && stretch->hung && stretch->windows.at[open].low <= stretch->last)
             open++;
-        double reach = last + stretch->spacing;
+        double reach = stretch->last + stretch->spacing;
         bool done = open == stretch->windows.count;
         if (done && reach > stretch->to - 1e-9)
             return;
-        bool apart = done || reach < stretch->windows.at[open].high;
-        last = apart ? reach : stretch->windows.at[open].high;
-        add_hanger(hanging, stretch, &piece, last, apart ? HUNG_APART : stretch->windows.at[open].reason);
-        hung = true;
+        bool apart = done || reach < stretch->windows.at[open].high + 1e-9;
+        stretch->last = apart ? reach : stretch->windows.at[open].high;
+        stretch->hung = true;
+        add_hanger(hanging, stretch, &piece, stretch->last, apart ? HUNG_APART : stretch->windows.at[open].reason);
     }
 }
 
@@ -212,17 +217,33 @@ static double spacing_of(const struct stretch *stretch, const struct job *job) {
     return spacing;
 }
 
-static void hang_stretch(struct hanging *hanging, struct stretch *stretch) {
+static bool is_soft(const struct piece *piece) {
+    return piece->kind->traits & (PIECE_FLEXIBLE | PIECE_SOFT);
+}
+
+/* The building bears its end: a face, a boot on one, or a run that goes on with one. */
+static void find_end(struct stretch *stretch) {
+    const struct run *run = stretch->run;
+    const struct piece *last = run->pieces.at[stretch->end - 1];
+    bool behind = stretch->end == run->pieces.count && run->end && !run->end->faulty && run->end->pieces.count;
+    const struct piece *next = behind ? run->end->pieces.at[0] : NULL;
+    stretch->face = last->kind->face || (last->kind->traits & PIECE_FITS_FACE && run->face) || (next && next->kind->face);
+    stretch->goes_on = next && !is_soft(next);
+}
+
+/* From the support before it, `since` m toward the unit. */
+static void hang_stretch(struct hanging *hanging, struct stretch *stretch, double since) {
     const struct piece *last = stretch->run->pieces.at[stretch->end - 1];
     stretch->from = stretch->run->pieces.at[stretch->first]->station;
     stretch->to = last->station + last->length;
-    stretch->face = last->kind->face || (last->kind->traits & PIECE_FITS_FACE && stretch->run->face);
-    stretch->spacing = spacing_of(stretch, hanging->job);
+    stretch->last = stretch->from - since;
     if (!size_known(size_of(last)))
         return;
+    find_end(stretch);
+    stretch->spacing = spacing_of(stretch, hanging->job);
     window_turns(hanging, stretch);
     window_branches(hanging, stretch);
-    if (stretch->windows.count || stretch->to - stretch->from > self_borne) {
+    if (stretch->windows.count || stretch->to - stretch->last > self_borne) {
         window_start(hanging, stretch);
         window_end(hanging, stretch);
         place(hanging, stretch);
@@ -247,37 +268,36 @@ static void hang_flexible(const struct hanging *hanging, const struct piece *pie
     }
 }
 
-static bool is_soft(const struct piece *piece) {
-    return piece->kind->traits & (PIECE_FLEXIBLE | PIECE_SOFT);
-}
-
-static void hang_run(struct hanging *hanging, const struct run *run, bool *ends_soft) {
-    bool soft = run->from.kind == PORT_END && run->parent && ends_soft[run->parent->id];
+static struct run_end hang_run(struct hanging *hanging, const struct run *run, struct run_end before) {
+    struct run_end at = before;
     hanging->tap = 0;
     for (size_t i = 0; i < run->pieces.count;) {
         if (is_soft(run->pieces.at[i])) {
             if (run->pieces.at[i]->kind->traits & PIECE_FLEXIBLE)
                 hang_flexible(hanging, run->pieces.at[i]);
-            soft = true;
+            at = (struct run_end){.soft = true};
             i++;
             continue;
         }
-        struct stretch stretch = {.run = run, .first = i, .soft_start = soft};
+        struct stretch stretch = {.run = run, .first = i, .soft_start = at.soft, .hung = at.hung};
         while (i < run->pieces.count && !is_soft(run->pieces.at[i]))
             i++;
         stretch.end = i;
-        hang_stretch(hanging, &stretch);
+        hang_stretch(hanging, &stretch, at.since);
+        at = (struct run_end){.hung = stretch.hung, .since = stretch.to - stretch.last};
         arena_clear(hanging->arena);
-        soft = false;
     }
-    ends_soft[run->id] = soft;
+    return at;
 }
 
 void hang_ducts(struct takeoff *takeoff, const struct job *job) {
     struct hanging hanging = {.takeoff = takeoff, .job = job, .arena = job->scratch};
-    bool *ends_soft = ARENA_ARRAY(takeoff->arena, bool, job->runs.count + 1);
-    for (size_t r = 0; r < job->metal->runs.count; r++)
-        hang_run(&hanging, job->metal->runs.at[r], ends_soft);
+    struct run_end *ends = ARENA_ARRAY(takeoff->arena, struct run_end, job->runs.count + 1); /* by run->id */
+    for (size_t r = 0; r < job->metal->runs.count; r++) {
+        const struct run *run = job->metal->runs.at[r];
+        bool goes_on = run->from.kind == PORT_END && run->parent;
+        ends[run->id] = hang_run(&hanging, run, goes_on ? ends[run->parent->id] : (struct run_end){0});
+    }
 }
 
 const char *hanger_reason_words(enum hanger_reason reason) {

@@ -22,9 +22,10 @@ static void add_stock(struct takeoff *takeoff, const struct job *job, const stru
     struct bill_line *line = bill_line(takeoff, key, title);
     line->net = line->wanted = (double)stock->count;
     line->sheet = stock->sheet;
-    line->basis = arena_format(takeoff->arena, "the nest of this gauge: %zu blanks and strips on %s; %.0f %% of what is not kept is scrap%s",
-                               group->blanks, words_of_count(takeoff, (double)group->sheets, "sheet", "sheets"),
-                               100 * group->scrap, group->stock_assumed ? "; the shop lists no stock, so this sheet is assumed" : "");
+    line->basis = arena_format(
+        takeoff->arena, "%zu blanks and strips cut from %s of this gauge; %.0f %% of the metal that is not kept is scrap%s",
+        group->blanks, words_of_count(takeoff, (double)group->sheets, "sheet", "sheets"), 100 * group->scrap,
+        group->stock_assumed ? "; the shop lists no stock, so this sheet is assumed" : "");
     line->source = group->stock_assumed ? SOURCE_STOCK_SHEET : SOURCE_NONE;
 }
 

@@ -362,7 +362,8 @@ static void add_cleats(struct making *making, const struct part *part) {
         return;
     struct strip_set strips = metal_strips(part->joints[0], part->solid->ports.at[0].size);
     for (size_t i = 0; i < strips.count; i++)
-        make_strip(making, strips.at[i].title, strips.at[i].length, strips.at[i].width, (size_t)strips.at[i].count);
+        make_strip(making, part->gauge, strips.at[i].title, strips.at[i].length, strips.at[i].width,
+                   (size_t)strips.at[i].count);
 }
 
 void make_part(struct making *making, const struct order *order) {
@@ -404,18 +405,25 @@ void make_hardware(struct making *making, const struct purchase *purchase) {
     bought_of(making, purchase)->count++;
 }
 
-void make_strip(struct making *making, const char *name, double length, double width, size_t count) {
+void make_strip(struct making *making, int gauge, const char *name, double length, double width, size_t count) {
     struct metal *metal = making->metal;
+    enum material material = making->run->settings.material;
     for (size_t i = 0; i < metal->strips.count; i++) {
         struct made_strip *strip = &metal->strips.at[i];
         if (strcmp(strip->name, name) == 0 && fabs(strip->length - length) < same_size &&
-            fabs(strip->width - width) < same_size) {
+            fabs(strip->width - width) < same_size && strip->gauge == gauge && strip->material == material) {
             strip->count += count;
             return;
         }
     }
-    *list_add(making->arena, &metal->strips) =
-        (struct made_strip){.name = name, .length = length, .width = width, .count = count};
+    *list_add(making->arena, &metal->strips) = (struct made_strip){
+        .name = name,
+        .length = length,
+        .width = width,
+        .count = count,
+        .gauge = gauge,
+        .material = material,
+    };
 }
 
 /* ---- The way through the job: as it is hung ---------------------------------------------------------------------- */
@@ -467,7 +475,11 @@ static int by_strip(const void *left, const void *right) {
         return names;
     if (a->length != b->length)
         return a->length > b->length ? -1 : 1;
-    return (a->width < b->width) - (a->width > b->width);
+    if (a->width != b->width)
+        return a->width > b->width ? -1 : 1;
+    if (a->gauge != b->gauge)
+        return a->gauge < b->gauge ? -1 : 1;
+    return (a->material > b->material) - (a->material < b->material);
 }
 
 void metal_make(struct job *job) {

@@ -24,6 +24,8 @@ struct made_strip {
     const char *name;     /* "drive", "S slip" */
     double length, width; /* m, of the flat strip */
     size_t count;
+    int gauge; /* of the duct it belongs to: common practice, no source (SOURCE_STRIP_GAUGE) */
+    enum material material;
 };
 
 struct part {
@@ -122,8 +124,8 @@ void make_bought(struct making *making, const struct purchase *purchase);
 /* Something bought that belongs to a part made for it: rods, quadrants. */
 void make_hardware(struct making *making, const struct purchase *purchase);
 
-/* Strips cut to length for it: vane rails, canvas. */
-void make_strip(struct making *making, const char *name, double length, double width, size_t count);
+/* Strips of sheet of that gauge, cut to length for it: vane rails. */
+void make_strip(struct making *making, int gauge, const char *name, double length, double width, size_t count);
 
 /* The error that the piece cannot be made so; `hint` may be NULL. */
 void make_fault(struct making *making, const char *hint, const char *why);

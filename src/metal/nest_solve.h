@@ -81,7 +81,7 @@ struct nest_solution {
     size_t work;           /* steps of work done */
 };
 
-/* Everything from `arena`; `scratch` is used besides and cleared before it returns. */
-struct nest_solution *nest_solve(struct arena *arena, const struct nest_problem *problem);
+/* The solution from `arena`; what is used on the way, which is much more, from `scratch`. */
+struct nest_solution *nest_solve(struct arena *arena, struct arena *scratch, const struct nest_problem *problem);
 
 #endif

@@ -136,6 +136,8 @@ void take_stations(struct build *build, const struct reading *reading);
 void take_currency(struct build *build, const struct reading *reading);
 void take_hours(struct build *build, const struct reading *reading);
 void take_hang(struct build *build, const struct reading *reading);
+void take_offcut(struct build *build, const struct reading *reading);
+void take_grain(struct build *build, const struct reading *reading);
 void shop_defaults(struct job *job); /* fills what no shop said */
 
 void take_unit(struct build *build, const struct reading *reading);

@@ -6,6 +6,7 @@
 
 #include "base/constant.h"
 #include "model/entries.h"
+#include "model/words.h"
 
 void take_shop(struct build *build, const struct reading *reading) {
     struct shop *shop = &build->job->shop;
@@ -260,6 +261,26 @@ void take_stack(struct build *build, const struct reading *reading) {
     build_whole(build, &reading->argument[0], "a stack of sheets", 1, 20, &build->job->shop.stack);
 }
 
+/* The size of an offcut that is worth keeping; what is no sheet's size is diagnosed. */
+void take_offcut(struct build *build, const struct reading *reading) {
+    const struct argument *size = &reading->argument[0];
+    if (size->count != 2) {
+        struct diagnostic *error = build_error(build, "value", size->at, "an offcut has two sides");
+        diagnostic_hint(build->job->diagnostics, error, "%s",
+                        build->system == MEASURE_METRIC ? "offcut 300 x 600" : "offcut 12 x 24");
+        return;
+    }
+    for (int side = 0; side < 2; side++)
+        if (!build_within(build, size->at, size->point[side], &range_sheet))
+            return;
+    for (int side = 0; side < 2; side++)
+        build->job->shop.offcut[side] = size->point[side];
+}
+
+void take_grain(struct build *build, const struct reading *reading) {
+    build->job->shop.grain = reading->argument[0].choice == GRAIN_LENGTHWISE;
+}
+
 /* A quarter of the round has the same ordinates as the next one, so they are counted by quarters. */
 void take_stations(struct build *build, const struct reading *reading) {
     const struct argument *value = &reading->argument[0];
@@ -277,6 +298,11 @@ void take_stations(struct build *build, const struct reading *reading) {
 void take_hang(struct build *build, const struct reading *reading) {
     const struct argument *every = &reading->argument[HANG_EVERY], *below = &reading->argument[HANG_BELOW];
     struct shop *shop = &build->job->shop;
+    if (!every->given && !below->given) {
+        struct diagnostic *error = build_error(build, "value", reading->statement->at, "expected how duct is hung");
+        diagnostic_hint(build->job->diagnostics, error, "hang every 8 ft, below 12 in");
+        return;
+    }
     if (every->given && build_within(build, every->at, every->number, &range_hang_every))
         shop->hang_every = every->number;
     if (below->given && build_within(build, below->at, below->number, &range_hang_below)) {

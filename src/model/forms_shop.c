@@ -138,6 +138,40 @@ static const struct row rows[] = {
     {
         .form =
             {
+                .word = "offcut",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_SIZE, .use = SLOT_REQUIRED, .meaning = "the least size that is kept"},
+                    },
+                .meaning = "what is left of a sheet and at least so large is kept for another job; 12 x 24 in when left out",
+                .example = "offcut 12 x 24",
+                .metric_example = "offcut 300 x 600",
+            },
+        .take = take_offcut,
+    },
+
+    {
+        .form =
+            {
+                .word = "grain",
+                .places = IN_SHOP,
+                .slots =
+                    {
+                        {.kind = SLOT_CHOICE,
+                         .use = SLOT_REQUIRED,
+                         .choices = grain_choices,
+                         .meaning = "how blanks lie on the sheet"},
+                    },
+                .meaning = "lengthwise: the longer side of each blank lies along the sheet; any when left out",
+                .example = "grain lengthwise",
+            },
+        .take = take_grain,
+    },
+
+    {
+        .form =
+            {
                 .word = "seam",
                 .places = IN_SHOP,
                 .slots =

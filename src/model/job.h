@@ -116,6 +116,8 @@ struct shop {
     int stack; /* sheets of 26 gauge that are marked and notched together */
     int stations; /* ordinates round a curved edge of a round pattern; a multiple of 4 */
     double notch; /* of the corners of end allowances, m; 0: as deep and wide as the seam and the connection ask */
+    double offcut[2]; /* an offcut at least that large, either way round, is kept, m; 0: the shop did not say */
+    bool grain; /* the longer side of a blank lies along the sheet */
     double bend_deduction; /* taken off per 90-degree bend, m; 0: none */
     double hang_every; /* greatest distance between the hangers of duct, m */
     double hang_below; /* how far under what it hangs from its top is, m */

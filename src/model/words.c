@@ -7,6 +7,7 @@ const char *const side_choices[] = {"left", "right", "top", "bottom", NULL};
 const char *const leg_choices[] = {[LEG_LEFT] = "left", [LEG_RIGHT] = "right", [LEG_STRAIGHT] = "straight", NULL};
 const char *const seal_choices[] = {"C", "B", "A", NULL};
 const char *const system_choices[] = {[MEASURE_US] = "us", [MEASURE_METRIC] = "metric", NULL};
+const char *const grain_choices[] = {[GRAIN_ANY] = "any", [GRAIN_LENGTHWISE] = "lengthwise", NULL};
 const char *const location_choices[] = {
     [LOCATION_CONDITIONED] = "conditioned", [LOCATION_ATTIC] = "attic",       [LOCATION_CRAWL] = "crawl",
     [LOCATION_BASEMENT] = "basement",       [LOCATION_OUTDOORS] = "outdoors", NULL,

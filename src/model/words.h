@@ -13,6 +13,8 @@ extern const char *const seal_choices[];     /* from SEAL_C on */
 extern const char *const location_choices[]; /* in the order of enum location */
 extern const char *const seam_words[];       /* in the order of enum seam_kind */
 extern const char *const joint_words[];      /* in the order of enum joint_kind */
+enum { GRAIN_ANY, GRAIN_LENGTHWISE };
+extern const char *const grain_choices[];    /* how blanks lie on a sheet */
 extern const char *const system_choices[];   /* in the order of enum measure_system */
 
 enum material material_of_choice(int choice);

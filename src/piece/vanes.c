@@ -22,5 +22,5 @@ void make_railed_vanes(struct making *making, const struct order *in, struct van
                        double length, const char *note) {
     for (size_t i = 0; i < rail.count; i++)
         make_vane(making, in, (struct vane){rail.radius, sweep, length}, note);
-    make_strip(making, "vane rail", rail.length, 2 * rail.radius * sin(sweep / 2), 2);
+    make_strip(making, making_gauge(making, in->near), "vane rail", rail.length, 2 * rail.radius * sin(sweep / 2), 2);
 }

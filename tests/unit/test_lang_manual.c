@@ -8,6 +8,7 @@
 
 #include "check/checks.h"
 #include "compiled.h"
+#include "cost/takeoff.h"
 #include "model/model.h"
 #include "piece/kinds.h"
 
@@ -98,12 +99,31 @@ static void every_check_is_in_it(void **state) {
     free(text);
 }
 
+/* And a shop that prices it as the table says compiles. */
+static void everything_that_is_priced_is_in_it(void **state) {
+    (void)state;
+    char *text = manual();
+    size_t count, missing = 0;
+    const struct bill_item *items = bill_items(&count);
+    for (size_t i = 0; i < count; i++) {
+        missing += !has(text, "| `%s` |", items[i].key) || !has(text, "| `%s` |\n", items[i].example) ||
+                   !has(text, "| %s", items[i].title);
+        struct compiled compiled = compiled_text("job \"t\" {}\nshop \"s\" {\n%s\n}\n", items[i].example);
+        assert_null(compiled_said(&compiled, "syntax", NULL, 0));
+        assert_int_equal(compiled.job->shop.entries.count, 1);
+        compiled_free(&compiled);
+    }
+    assert_int_equal(missing, 0);
+    free(text);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(its_job_compiles_without_a_word),
         cmocka_unit_test(every_statement_is_in_it_with_its_example),
         cmocka_unit_test(every_key_and_choice_is_in_it),
         cmocka_unit_test(every_check_is_in_it),
+        cmocka_unit_test(everything_that_is_priced_is_in_it),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,0 +1,196 @@
+/* Where duct hangs, and by what: examples counted by hand. */
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <setjmp.h>
+#include <cmocka.h>
+
+#include "near.h"
+#include "takeoff_line.h"
+
+/* A trunk of the given pieces, from a collar of its size. */
+static struct compiled trunk_of(const char *shop, const char *size, const char *pieces) {
+    return compiled_text("shop \"s\" { %s }\n"
+                         "job \"t\" {}\n"
+                         "unit fan { airflow 400 cfm; blower 460 cfm at 0.2 in.wg, 400 cfm at 0.4 in.wg\n"
+                         "    supply %s; return 20 x 14 }\n"
+                         "run trunk from fan.supply { %s }\n"
+                         "outlet one from trunk at 3 ft left { size 8 round; airflow 400 cfm; tap straight; boot straight over 8 in\n"
+                         "    register 12 x 6 }\n"
+                         "run back from fan.return { straight 4 ft }\n"
+                         "inlet hall from back { grille 20 x 14 }\n",
+                         shop, size, pieces);
+}
+
+struct wanted {
+    double feet;
+    enum hanger_reason reason;
+};
+
+static void hangs(const char *shop, const char *pieces, const struct wanted *wanted, size_t count) {
+    struct compiled job = trunk_of(shop, "12 x 8", pieces);
+    const struct takeoff *takeoff = job.job->takeoff;
+    assert_non_null(takeoff);
+    size_t found = 0;
+    for (size_t i = 0; i < takeoff->hangers.count; i++) {
+        const struct hanger *hanger = &takeoff->hangers.at[i];
+        if (strcmp(hanger->run->name, "trunk") != 0)
+            continue;
+        if (found >= count)
+            fail_msg("%s: more than %zu hangers, one at %g ft", pieces, count, hanger->station / FOOT);
+        assert_near(hanger->station, wanted[found].feet * FOOT, 1e-9);
+        assert_int_equal(hanger->reason, wanted[found].reason);
+        found++;
+    }
+    assert_int_equal(found, count);
+    compiled_free(&job);
+}
+
+#define HANGS(shop, pieces, ...)                                                                                       \
+    do {                                                                                                               \
+        const struct wanted list[] = {__VA_ARGS__};                                                                    \
+        hangs(shop, pieces, list, sizeof list / sizeof list[0]);                                                       \
+    } while (0)
+
+/* The tap at 3 ft wants one within 4 ft: by 7 ft.  From there every 10 ft; the cap wants one within 5 ft. */
+static void hangers_are_as_far_apart_as_may_be(void **state) {
+    (void)state;
+    HANGS("", "straight 12 ft; cap", {7, HUNG_BRANCH});
+    HANGS("", "straight 22 ft; cap", {7, HUNG_BRANCH}, {17, HUNG_APART});
+    HANGS("", "straight 23 ft; cap", {7, HUNG_BRANCH}, {17, HUNG_APART}, {23, HUNG_END});
+    HANGS("", "straight 28 ft; cap", {7, HUNG_BRANCH}, {17, HUNG_APART}, {27, HUNG_APART});
+}
+
+static void the_shop_says_how_far_apart(void **state) {
+    (void)state;
+    HANGS("hang every 5 ft", "straight 12 ft; cap", {5, HUNG_APART}, {10, HUNG_APART});
+    HANGS("hang every 6 ft, below 2 ft", "straight 12 ft; cap", {6, HUNG_APART}, {12, HUNG_APART});
+}
+
+/* Turns at 10 ft and 14 ft: the first by 12 ft serves both; without a turn it would be 17. */
+static void elbows_have_one_within_two_feet(void **state) {
+    (void)state;
+    HANGS("", "straight 10 ft; elbow 90 left; straight 12 ft; cap", {7, HUNG_BRANCH}, {12, HUNG_TURN},
+          {22, HUNG_APART});
+    HANGS("", "straight 10 ft; elbow 90 left; straight 4 ft; elbow 90 right; straight 8 ft; cap", {7, HUNG_BRANCH},
+          {12, HUNG_TURN}, {22, HUNG_APART});
+}
+
+/* Canvas bears nothing: one within 2 ft of it, of what follows. */
+static void duct_behind_canvas_bears_itself(void **state) {
+    (void)state;
+    HANGS("", "connector 4 in; straight 12 ft; cap", {4.0 / 12 + 2, HUNG_START}, {4.0 / 12 + 12, HUNG_APART});
+}
+
+/* A run that goes on from the end of another keeps the distance over the joint: half a spacing before, half behind. */
+static void runs_that_go_on_keep_the_distance(void **state) {
+    (void)state;
+    struct compiled job = compiled_text("job \"t\" {}\n"
+                                        "unit fan { airflow 400 cfm; blower 460 cfm at 0.2 in.wg, 400 cfm at 0.4 in.wg\n"
+                                        "    supply 12 x 8; return 20 x 14 }\n"
+                                        "run trunk from fan.supply { straight 16 ft }\n"
+                                        "run more from trunk { straight 16 ft }\n"
+                                        "outlet one from more { airflow 400 cfm; register 12 x 8 }\n"
+                                        "run back from fan.return { straight 4 ft }\n"
+                                        "inlet hall from back { grille 20 x 14 }\n");
+    const struct takeoff *takeoff = job.job->takeoff;
+    double last = 0, starts = 0;
+    for (size_t i = 0; i < takeoff->hangers.count; i++) {
+        const struct hanger *hanger = &takeoff->hangers.at[i];
+        starts = strcmp(hanger->run->name, "more") == 0 ? 16 * FOOT : 0;
+        assert_true(starts + hanger->station - last < 10 * FOOT + 1e-9);
+        last = starts + hanger->station;
+    }
+    assert_true(32 * FOOT - last < 10 * FOOT + 1e-9);
+    assert_int_equal(takeoff->hangers.count, 3);
+    compiled_free(&job);
+}
+
+/* The straps of the trunk's first hanger. */
+static void strap_is(const char *shop, const char *size, double width, int gauge, double length) {
+    struct compiled job = trunk_of(shop, size, "straight 12 ft; cap");
+    const struct takeoff *takeoff = job.job->takeoff;
+    assert_true(takeoff->hangers.count > 0);
+    const struct hanger *hanger = &takeoff->hangers.at[0];
+    assert_near(hanger->strap_width, width * INCH, 1e-9);
+    assert_int_equal(hanger->strap_gauge, gauge);
+    assert_near(hanger->strap, length * INCH, 1e-9);
+    compiled_free(&job);
+}
+
+/* By half the girth, with 12 in above the duct and 4 in for the ends; round duct has a band, 2 in of lap, one leg. */
+static void straps_are_by_girth_and_spacing(void **state) {
+    (void)state;
+    strap_is("", "18 x 12", 1, 22, 2 * (12 + 12 + 4));            /* half girth 30 in */
+    strap_is("", "20 x 12", 1, 18, 2 * (12 + 12 + 4));            /* 32 in, 10 ft apart */
+    strap_is("hang every 8 ft", "20 x 12", 1, 20, 2 * (12 + 12 + 4));
+    strap_is("hang every 5 ft", "20 x 12", 1, 22, 2 * (12 + 12 + 4)); /* a shop's notes: 22 ga to 144 in of girth at 5 ft */
+    strap_is("hang every 5 ft", "48 x 30", 1, 20, 2 * (12 + 30 + 4)); /* 78 in: 20 ga to 192 in of girth */
+    strap_is("", "40 x 40", 1, 16, 2 * (12 + 40 + 4));
+    strap_is("hang below 30 in", "12 x 8", 1, 22, 2 * (30 + 8 + 4));
+    strap_is("", "10 round", 1, 22, PI * 10 + 2 + 12 + 2);
+}
+
+/* A side of 60 in hangs every 4 ft. */
+static void wide_duct_hangs_closer(void **state) {
+    (void)state;
+    struct compiled job = trunk_of("", "60 x 20", "straight 12 ft; cap");
+    const struct takeoff *takeoff = job.job->takeoff;
+    double last = 0;
+    for (size_t i = 0; i < takeoff->hangers.count && strcmp(takeoff->hangers.at[i].run->name, "trunk") == 0; i++) {
+        assert_true(takeoff->hangers.at[i].station - last < 4 * FOOT + 1e-9);
+        last = takeoff->hangers.at[i].station;
+    }
+    assert_true(last > 10 * FOOT - 1e-9);
+    compiled_free(&job);
+}
+
+/* A stub to a boot is borne by both; a longer runout by one near its branch. */
+static void short_runouts_need_none(void **state) {
+    (void)state;
+    static const struct {
+        const char *straight;
+        size_t count;
+    } runouts[] = {{"2 ft", 0}, {"3 ft", 0}, {"6 ft", 1}, {"13 ft", 1}, {"15 ft", 2}};
+    for (size_t i = 0; i < sizeof runouts / sizeof runouts[0]; i++) {
+        struct compiled job = compiled_text(
+            "job \"t\" {}\nunit fan { airflow 100 cfm; blower 120 cfm at 0.2 in.wg, 100 cfm at 0.4 in.wg; supply 12 x 8; "
+            "return 12 x 8 }\nrun trunk from fan.supply { straight 6 ft; cap }\n"
+            "outlet one from trunk at 3 ft left { size 6 round; airflow 100 cfm; tap straight; straight %s; boot straight over 8 in; "
+            "register 12 x 6 }\nrun back from fan.return { straight 1 ft }\ninlet hall from back { grille 12 x 8 }\n",
+            runouts[i].straight);
+        size_t found = 0;
+        for (size_t h = 0; h < job.job->takeoff->hangers.count; h++)
+            found += strcmp(job.job->takeoff->hangers.at[h].run->name, "one") == 0;
+        if (found != runouts[i].count)
+            fail_msg("%s: %zu hangers", runouts[i].straight, found);
+        compiled_free(&job);
+    }
+}
+
+static void a_spacing_out_of_range_is_told(void **state) {
+    (void)state;
+    struct compiled job = trunk_of("hang every 14 ft", "12 x 8", "straight 12 ft; cap");
+    assert_non_null(compiled_said(&job, "value", NULL, 0));
+    compiled_free(&job);
+    job = trunk_of("hang", "12 x 8", "straight 12 ft; cap");
+    const struct diagnostic *said = compiled_said(&job, "value", NULL, 0);
+    assert_non_null(said);
+    assert_non_null(said->hint);
+    compiled_free(&job);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(hangers_are_as_far_apart_as_may_be),
+        cmocka_unit_test(the_shop_says_how_far_apart),
+        cmocka_unit_test(elbows_have_one_within_two_feet),
+        cmocka_unit_test(duct_behind_canvas_bears_itself),
+        cmocka_unit_test(runs_that_go_on_keep_the_distance),
+        cmocka_unit_test(straps_are_by_girth_and_spacing),
+        cmocka_unit_test(wide_duct_hangs_closer),
+        cmocka_unit_test(short_runouts_need_none),
+        cmocka_unit_test(a_spacing_out_of_range_is_told),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

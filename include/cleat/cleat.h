@@ -34,7 +34,7 @@ enum cleat_status cleat_compile_text(struct cleat *cleat, const char *name, cons
 const char *const *cleat_formats(size_t *count);
 const char *cleat_format_of(const char *path);
 
-/* Whom a packet can be for: "customer", "shop". */
+/* Whom a packet can be for: "customer", "shop", "office". */
 const char *const *cleat_readers(size_t *count);
 
 /* Writes the packet of `reader` (NULL: the customer) to `path` ("-": standard output) in `format`; json holds everything, whoever reads it.

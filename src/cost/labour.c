@@ -91,7 +91,7 @@ struct hour_list {
     struct price *price;
     struct job *job;
     struct names words; /* struct work_hours of each */
-    percentage access[LOCATION_COUNT];
+    percentage access[LOCATION_COUNT + 1]; /* by place; the last: of high work, besides */
 };
 
 static const int slots[] = {[LABOUR_SHOP] = HOURS_SHOP, [LABOUR_FIELD] = HOURS_FIELD};
@@ -117,7 +117,7 @@ static void read_access(struct hour_list *list, const struct shop_entry *entry) 
 }
 
 static void read_all(struct hour_list *list) {
-    for (size_t place = 0; place < LOCATION_COUNT; place++)
+    for (size_t place = 0; place <= LOCATION_COUNT; place++)
         list->access[place] = SHARE_WHOLE;
     for (size_t i = 0; i < list->job->shop.entries.count; i++) {
         const struct shop_entry *entry = list->job->shop.entries.at[i];
@@ -208,6 +208,8 @@ void price_labour(struct price *price, struct job *job) {
     for (size_t i = 0; i < counts.lines.count; i++) {
         struct labour_line *line = list_add(job->arena, &price->labour);
         *line = (struct labour_line){.count = counts.lines.at[i], .access = list.access[counts.lines.at[i].place]};
+        if (line->count.high)
+            line->access = money_share(line->access, list.access[LOCATION_COUNT]);
         struct name *name = names_find(&list.words, line->count.word);
         if (!name) {
             say_no_hours(&list, &line->count, names_add(&list.words, line->count.word));

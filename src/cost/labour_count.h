@@ -12,6 +12,7 @@ struct labour_count {
                             "sealing", "wrapping", "lining" */
     const char *title;   /* "Elbow", "Hanger" */
     enum location place; /* where it is hung: for the access factor of field hours */
+    bool high;           /* over the shop's reach: likewise */
     size_t pieces;       /* as they stand in the runs, implied ones among them, without changes that change nothing: "3
                             elbows"; hangers; 0 for the others */
     size_t parts;        /* made in the shop for them that are duct: a straight of 12 ft has three, a flexible duct none */

@@ -47,7 +47,7 @@ enum { SIZES_SHAPE, SIZES_LIST };
 enum { SEAM_KIND, SEAM_POCKET, SEAM_FLANGE };
 enum { CONNECTION_KIND, CONNECTION_END };
 enum { LIMIT_HEIGHT, LIMIT_WIDTH, LIMIT_VELOCITY };
-enum { PLACE_LOCATION, PLACE_TEMPERATURE };
+enum { PLACE_LOCATION, PLACE_TEMPERATURE, PLACE_HEIGHT };
 
 /* Where a single statement of a block was first seen. */
 struct seen {
@@ -133,6 +133,7 @@ void take_shop_seam(struct build *build, const struct reading *reading);
 void take_connection(struct build *build, const struct reading *reading);
 void take_stack(struct build *build, const struct reading *reading);
 void take_stations(struct build *build, const struct reading *reading);
+void take_access(struct build *build, const struct reading *reading);
 void take_currency(struct build *build, const struct reading *reading);
 void take_hours(struct build *build, const struct reading *reading);
 void take_hang(struct build *build, const struct reading *reading);

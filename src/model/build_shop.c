@@ -138,7 +138,8 @@ static bool entry_sane(struct build *build, const struct reading *reading, const
         const struct slot *slot = &reading->form->slots[i];
         /* a percentage beside an amount */
         bool percent = slot->measure == MEASURE_PERCENT && range == &range_amount;
-        if (slot->kind == SLOT_QUANTITY && !build_within(build, a->at, a->number, percent ? &range_percent : range))
+        const struct range *within = percent ? &range_percent : slot->key && strcmp(slot->key, "above") == 0 ? &range_run : range;
+        if (slot->kind == SLOT_QUANTITY && !build_within(build, a->at, a->number, within))
             return false;
         for (int d = 0; reading->form->slots[i].kind == SLOT_SIZE && d < a->count; d++)
             if (!build_within(build, a->at, a->point[d], &range_sheet))
@@ -174,6 +175,17 @@ static bool keep_entry(struct build *build, const struct reading *reading) {
 
 void take_entry(struct build *build, const struct reading *reading) {
     keep_entry(build, reading);
+}
+
+void take_access(struct build *build, const struct reading *reading) {
+    const struct argument *above = &reading->argument[ACCESS_ABOVE];
+    bool high = reading->argument[ACCESS_PLACE].choice == LOCATION_COUNT;
+    if (above->given && !high) {
+        build_error(build, "value", above->at, "a height is only for high work");
+        return;
+    }
+    if (keep_entry(build, reading) && above->given)
+        build->job->shop.reach = above->number;
 }
 
 /* Shop and field hours may be said apart, each per something else: the later one of each counts. */
@@ -326,6 +338,8 @@ void shop_defaults(struct job *job) {
         shop->stack = 8;
     if (!shop->stations)
         shop->stations = 16;
+    if (!(shop->reach > 0))
+        shop->reach = 10 * FOOT; /* common practice, no source */
     if (!(shop->hang_every > 0)) /* SOURCE_HANGERS */
         shop->hang_every = 10 * FOOT;
     if (!shop->hang_below_set) /* common practice, no source */

@@ -5,6 +5,9 @@
 
 const char *const tax_choices[] = {"material", "labour", "price", NULL};
 
+/* In the order of enum location, then what is high. */
+static const char *const access_choices[] = {"conditioned", "attic", "crawl", "basement", "outdoors", "high", NULL};
+
 /* A statement that is a word and a percentage. */
 #define PERCENTAGE(the_word, in, words, text, within)                                                                  \
     {                                                                                                                  \
@@ -94,17 +97,21 @@ static const struct row rows[] = {
                     {
                         [ACCESS_PLACE] = {.kind = SLOT_CHOICE,
                                           .use = SLOT_REQUIRED,
-                                          .choices = location_choices,
+                                          .choices = access_choices,
                                           .meaning = "the place"},
                         [ACCESS_FACTOR] = {.kind = SLOT_QUANTITY,
                                            .use = SLOT_REQUIRED,
                                            .measure = MEASURE_PERCENT,
                                            .meaning = "what field hours become there"},
+                        [ACCESS_ABOVE] = {.kind = SLOT_QUANTITY,
+                                          .key = "above",
+                                          .measure = MEASURE_LENGTH,
+                                          .meaning = "from where on work is high"},
                     },
-                .meaning = "what field hours become in such a place; 100 % when left out",
+                .meaning = "what field hours become in such a place, or high above the floor; 100 % when left out",
                 .example = "access attic 130 %",
             },
-        .take = take_entry,
+        .take = take_access,
         .repeats = true,
         .range = &range_percent,
     },

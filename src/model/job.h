@@ -72,6 +72,7 @@ struct settings {
     bool location_set;
     enum location location;
     double location_temperature; /* K; 0: not given */
+    double location_height; /* m above the floor that one works from; 0: not given */
     double stretch; /* of flexible duct that does not say: installed over extended length; from the shop */
 };
 
@@ -130,6 +131,7 @@ struct shop {
     double flex_stretch; /* installed length over extended length, default */
     LIST(struct shop_entry *) entries;
     const char *currency; /* the mark of its money; NULL: not said */
+    double reach; /* m above the floor from which work is high; 10 ft when not said */
 };
 
 /* ---- What the job declares ------------------------------------------------------------------------------------ */

@@ -54,6 +54,7 @@ static void write_labour(struct json *json, const struct labour_line *line) {
     json_t *object = json_begin(json, NULL);
     put_text(json, object, "work", line->count.word);
     put_text(json, object, "place", location_name(line->count.place));
+    put_bool(json, object, "high", line->count.high);
     put_whole(json, object, "access_millionths", line->access);
     for (enum labour_kind kind = 0; kind < LABOUR_KIND_COUNT; kind++) {
         json_t *part = put_object(json, object, kind_keys[kind]);

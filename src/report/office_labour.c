@@ -49,7 +49,7 @@ void office_labour(const struct job *job, struct document *document) {
         const struct labour_line *line = &price->labour.at[i];
         union cell *cells = document_row(document, &table);
         cells[HOUR_WORK].text = line->count.title;
-        cells[HOUR_PLACE].text = location_name(line->count.place);
+        cells[HOUR_PLACE].text = arena_format(document->arena, "%s%s", location_name(line->count.place), line->count.high ? ", high" : "");
         for (enum labour_kind kind = 0; kind < LABOUR_KIND_COUNT; kind++)
             kind_cells(document->arena, cells, line, kind);
         if (line->access != SHARE_WHOLE && line->per[LABOUR_FIELD])

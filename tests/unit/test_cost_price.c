@@ -153,6 +153,24 @@ static void hours_are_counts_times_what_one_takes_times_access(void **state) {
     compiled_free(&compiled);
 }
 
+static void high_work_takes_longer_besides(void **state) {
+    (void)state;
+    struct compiled compiled = compiled_text("job \"High\" { place attic 100 F, up 14 ft }\n%s"
+                                             "shop \"More\" { access attic 130 %%; access high 120 %%, above 12 ft }\n" BENCH_JOB,
+                                             BENCH_SHOP);
+    /* 2 x 0.35 h x 130 % x 120 % */
+    assert_int_equal(work_of(bench_price(&compiled), "tap")->hours[LABOUR_FIELD], 1090);
+    compiled_free(&compiled);
+    compiled = compiled_text("job \"Low\" { place attic 100 F, up 12 ft }\n%s"
+                             "shop \"More\" { access attic 130 %%; access high 120 %%, above 12 ft }\n" BENCH_JOB,
+                             BENCH_SHOP);
+    assert_int_equal(work_of(bench_price(&compiled), "tap")->hours[LABOUR_FIELD], 910);
+    compiled_free(&compiled);
+    compiled = compiled_text("job \"No\"\nshop \"More\" { access attic 130 %%, above 12 ft }\n" BENCH_JOB);
+    assert_string_equal(compiled_said(&compiled, "value", NULL, 0)->message, "a height is only for high work");
+    compiled_free(&compiled);
+}
+
 static void work_without_hours_and_hours_without_rate_are_told(void **state) {
     (void)state;
     struct compiled compiled = compiled_text("job \"Hours\"\nshop \"S\" {\n" BENCH_PRICES "hours register, field 0.2 h per pice\nmarkup 5 %%\n}\n" BENCH_JOB);
@@ -222,6 +240,7 @@ int main(void) {
         cmocka_unit_test(what_has_no_price_or_does_not_fit_is_told_with_a_line_to_type),
         cmocka_unit_test(a_shop_that_states_no_rate_prices_nothing),
         cmocka_unit_test(hours_are_counts_times_what_one_takes_times_access),
+        cmocka_unit_test(high_work_takes_longer_besides),
         cmocka_unit_test(work_without_hours_and_hours_without_rate_are_told),
         cmocka_unit_test(what_the_job_says_goes_before_the_shop),
         cmocka_unit_test(every_line_of_a_compiled_job_is_its_price_times_its_quantity),

@@ -97,29 +97,21 @@ static const char *what_it_changes(const struct job *job, struct document *docum
                         rooms(document, "leaves out", offer->removed.at, offer->removed.count, job->runs.at, job->runs.count));
 }
 
-enum { ALTERNATE_NAME, ALTERNATE_WHAT, ALTERNATE_HOW, ALTERNATE_AMOUNT, ALTERNATE_COLUMNS };
-
-static const struct column alternate_columns[ALTERNATE_COLUMNS] = {
-    [ALTERNATE_NAME] = {.head = "Alternate"},
-    [ALTERNATE_WHAT] = {.head = "What it changes"},
-    [ALTERNATE_HOW] = {.head = "Add or deduct"},
-    [ALTERNATE_AMOUNT] = {.head = "Amount", .kind = COLUMN_AMOUNT},
-};
+/* "A: add $340.00". */
+static const char *what_it_asks(const struct job *job, struct document *document, const struct alternate *alternate) {
+    const struct offer *offer = alternate->offer;
+    if (!offer || !offer->priced)
+        return alternate->name;
+    if (!offer->difference)
+        return arena_format(document->arena, "%s: the price stays", alternate->name);
+    bool deduct = offer->difference < 0;
+    return arena_format(document->arena, "%s: %s %s", alternate->name, deduct ? "deduct" : "add",
+                        amount(job, document, deduct ? -offer->difference : offer->difference));
+}
 
 void bid_priced_alternates(const struct job *job, struct document *document) {
     document_paragraph(document, "Offered besides. The design was made and priced anew with each; the amount is added to the price, or "
                                  "deducted from it, when the alternate is taken by itself.");
-    struct table *table = document_table(document, alternate_columns, ALTERNATE_COLUMNS);
-    for (size_t i = 0; i < job->alternates.count; i++) {
-        const struct alternate *alternate = job->alternates.at[i];
-        const struct offer *offer = alternate->offer;
-        union cell *cells = document_row(document, &table);
-        cells[ALTERNATE_NAME].text = alternate->name;
-        cells[ALTERNATE_WHAT].text = what_it_changes(job, document, alternate);
-        if (!offer || !offer->priced)
-            continue;
-        money difference = offer->difference;
-        cells[ALTERNATE_HOW].text = difference > 0 ? "add" : difference < 0 ? "deduct" : "no change in price";
-        cells[ALTERNATE_AMOUNT].text = amount(job, document, difference < 0 ? -difference : difference);
-    }
+    for (size_t i = 0; i < job->alternates.count; i++)
+        document_fact(document, what_it_asks(job, document, job->alternates.at[i]), what_it_changes(job, document, job->alternates.at[i]));
 }

@@ -66,22 +66,11 @@ void office_takeoff(const struct job *job, struct document *document) {
 
 /* ---- How it was counted ------------------------------------------------------------------------------------------ */
 
-enum { COUNT_WHAT, COUNT_HOW, COUNT_SOURCE, COUNT_COLUMNS };
-
-static const struct column count_columns[COUNT_COLUMNS] = {
-    [COUNT_WHAT] = {.head = "What"},
-    [COUNT_HOW] = {.head = "How it was counted"},
-    [COUNT_SOURCE] = {.head = "How the rule is known"},
-};
-
 void office_counted(const struct job *job, struct document *document) {
-    struct table *table = document_table(document, count_columns, COUNT_COLUMNS);
     for (size_t i = 0; i < job->takeoff->lines.count; i++) {
         const struct bill_line *line = &job->takeoff->lines.at[i];
-        union cell *cells = document_row(document, &table);
-        cells[COUNT_WHAT].text = line->title;
-        cells[COUNT_HOW].text = line->basis;
-        cells[COUNT_SOURCE].text = line->source ? source_known_words(source_of(line->source)->known) : NULL;
+        const char *known = line->source ? arena_format(document->arena, "; the rule: %s", source_known_words(source_of(line->source)->known)) : "";
+        document_fact(document, line->title, arena_format(document->arena, "%s%s", line->basis, known));
     }
 }
 

@@ -24,7 +24,7 @@
 #include "size/size.h"
 
 struct cleat {
-    struct arena *arena, *scratch;
+    struct arena *arena, *scratch, *spare; /* the last for what the job would be with a change */
     struct diagnostics diagnostics;
     struct syntax syntax;
     struct job job;
@@ -68,15 +68,17 @@ static enum cleat_status problem(struct cleat *cleat, enum cleat_status status, 
 
 struct cleat *cleat_new_from(const struct arena_source *source, const char *shop_folder) {
     struct cleat *cleat = calloc(1, sizeof *cleat);
-    struct arena *arena = arena_new(source), *scratch = arena_new(source);
-    if (!cleat || !arena || !scratch) {
+    struct arena *arena = arena_new(source), *scratch = arena_new(source), *spare = arena_new(source);
+    if (!cleat || !arena || !scratch || !spare) {
         arena_free(arena);
         arena_free(scratch);
+        arena_free(spare);
         free(cleat);
         return NULL;
     }
     cleat->arena = arena;
     cleat->scratch = scratch;
+    cleat->spare = spare;
     cleat->shop_folder = shop_folder;
     cleat->diagnostics.arena = arena;
     cleat->job.arena = arena;
@@ -99,6 +101,7 @@ void cleat_free(struct cleat *cleat) {
         return;
     arena_free(cleat->arena);
     arena_free(cleat->scratch);
+    arena_free(cleat->spare);
     free(cleat);
 }
 
@@ -106,6 +109,7 @@ void cleat_free(struct cleat *cleat) {
 static void set_failure(struct cleat *cleat) {
     arena_on_failure(cleat->arena, &cleat->out_of_memory);
     arena_on_failure(cleat->scratch, &cleat->out_of_memory);
+    arena_on_failure(cleat->spare, &cleat->out_of_memory);
 }
 
 static void run_passes_over(struct job *job) {
@@ -115,7 +119,7 @@ static void run_passes_over(struct job *job) {
 
 static enum cleat_status run_passes(struct cleat *cleat) {
     run_passes_over(&cleat->job);
-    variants_alternates(&cleat->job, run_passes_over);
+    variants_alternates(&cleat->job, &(struct compiler){.passes = run_passes_over, .spare = cleat->spare});
     diagnostics_sort(&cleat->diagnostics);
     return cleat->diagnostics.error_count ? CLEAT_ERRORS : CLEAT_OK;
 }
@@ -241,7 +245,7 @@ static bool ask_what_ifs(struct cleat *cleat, const char *reader, const char *fo
         return false;
     set_failure(cleat);
     if (report_asks_what_ifs(reader, format))
-        variants_what_ifs(&cleat->job, run_passes_over);
+        variants_what_ifs(&cleat->job, &(struct compiler){.passes = run_passes_over, .spare = cleat->spare});
     return true;
 }
 

@@ -10,11 +10,13 @@
 #include "model/piece.h"
 #include "model/variant.h"
 
-static struct job *compiled_with(const struct job *job, struct variant change, compile_passes *passes) {
-    struct variant *variant = ARENA_NEW(job->arena, struct variant);
+/* Good until the next one. */
+static struct job *compiled_with(const struct job *job, struct variant change, const struct compiler *compiler) {
+    arena_clear(compiler->spare); /* of the change before this one */
+    struct variant *variant = ARENA_NEW(compiler->spare, struct variant);
     *variant = change;
-    struct job *changed = variant_new(job, variant);
-    passes(changed);
+    struct job *changed = variant_new(job, variant, compiler->spare);
+    compiler->passes(changed);
     return changed;
 }
 
@@ -24,7 +26,8 @@ static void hand_on(struct job *job, const struct alternate *alternate, const st
     struct diagnostics *all = job->diagnostics;
     struct diagnostic *named =
         diagnose(all, level, said->check, said->at, "with alternate %s: %s", alternate->name, said->message);
-    named->hint = said->hint;
+    if (said->hint)
+        diagnostic_hint(all, named, "%s", said->hint);
     for (size_t i = 0; level == DIAGNOSTIC_ERROR && i < said->related.count; i++)
         diagnostic_relate(all, named, said->related.at[i].at, "%s", said->related.at[i].message);
 }
@@ -43,7 +46,8 @@ static void new_warnings(struct job *job, const struct job *changed, const struc
         const struct diagnostic *said = changed->diagnostics->all.at[i];
         if (!is_open(said) || strcmp(said->check, "accept") == 0 || names_find(known, words_of(job, said)))
             continue;
-        *list_add(job->arena, &alternate->offer->warnings) = said;
+        *list_add(job->arena, &alternate->offer->warnings) =
+            (struct offer_warning){.check = said->check, .message = arena_format(job->arena, "%s", said->message)};
         hand_on(job, alternate, said, DIAGNOSTIC_NOTE);
     }
 }
@@ -97,7 +101,7 @@ static void compare_ducts(struct offer *offer, struct arena *arena, const struct
     if (offer->change_count++ >= OFFER_CHANGES)
         return;
     *list_add(arena, &offer->changes) = (struct offer_change){
-        .run = after->run->name,
+        .run = arena_format(arena, "%s", after->run->name),
         .station = begins_at(after),
         .before = before->size,
         .after = after->size,
@@ -113,7 +117,7 @@ static void compare(struct offer *offer, const struct job *job, const struct nam
         const struct name *old = names_find(before, run);
         const struct stretches *now = names_find(&after, run)->thing;
         if (!old)
-            *list_add(job->arena, &offer->added) = run;
+            *list_add(job->arena, &offer->added) = arena_format(job->arena, "%s", run);
         const struct stretches *then = old ? old->thing : now;
         for (size_t k = 0; k < now->ducts.count && k < then->ducts.count; k++)
             compare_ducts(offer, job->arena, then->ducts.at[k], now->ducts.at[k]);
@@ -131,9 +135,9 @@ static void price_offer(struct offer *offer, const struct job *job, const struct
     offer->difference = offer->total - job->price->build_up.total;
 }
 
-static void offer_alternate(struct job *job, size_t number, const struct names *warned, const struct names *ducts, compile_passes *passes) {
+static void offer_alternate(struct job *job, size_t number, const struct names *warned, const struct names *ducts, const struct compiler *compiler) {
     struct alternate *alternate = job->alternates.at[number - 1];
-    const struct job *changed = compiled_with(job, (struct variant){.alternate = number}, passes);
+    const struct job *changed = compiled_with(job, (struct variant){.alternate = number}, compiler);
     if (changed->diagnostics->error_count) {
         errors(job, changed, alternate);
         return;
@@ -144,7 +148,7 @@ static void offer_alternate(struct job *job, size_t number, const struct names *
     new_warnings(job, changed, warned, alternate);
 }
 
-void variants_alternates(struct job *job, compile_passes *passes) {
+void variants_alternates(struct job *job, const struct compiler *compiler) {
     if (job->diagnostics->error_count || !job->alternates.count)
         return;
     struct names warned = {.arena = job->arena}, ducts = ducts_by_run(job);
@@ -152,7 +156,7 @@ void variants_alternates(struct job *job, compile_passes *passes) {
         if (is_open(job->diagnostics->all.at[i]))
             names_add(&warned, words_of(job, job->diagnostics->all.at[i]));
     for (size_t i = 1; i <= job->alternates.count; i++)
-        offer_alternate(job, i, &warned, &ducts, passes);
+        offer_alternate(job, i, &warned, &ducts, compiler);
 }
 
 /* ---- What one more costs ----------------------------------------------------------------------------------------- */
@@ -207,7 +211,7 @@ static bool price_of(const struct job *job, money *price) {
 /* So many units longer, so that whole packages even out; the price of one is that part of the difference. */
 enum { LONGER_FEET = 10, LONGER_METRES = 3 };
 
-static void ask_length(struct job *job, const struct kind_of_run *kind, compile_passes *passes) {
+static void ask_length(struct job *job, const struct kind_of_run *kind, const struct compiler *compiler) {
     const struct run *run = longest_of(job, kind);
     if (!run)
         return;
@@ -219,7 +223,7 @@ static void ask_length(struct job *job, const struct kind_of_run *kind, compile_
     what_if->how = arena_format(job->arena, "%s made %d %s longer at its end; that difference, divided by %d", run->name, units,
                                 metric ? "m" : "ft", units);
     money base = job->price->build_up.unrounded, changed = 0;
-    what_if->known = price_of(compiled_with(job, change, passes), &changed);
+    what_if->known = price_of(compiled_with(job, change, compiler), &changed);
     if (what_if->known)
         what_if->difference = money_share(changed - base, SHARE_WHOLE / units);
 }
@@ -231,7 +235,7 @@ static bool bears_something(const struct run *run) {
     return run->taps.count || run->end || leg;
 }
 
-static void ask_outlet(struct job *job, compile_passes *passes) {
+static void ask_outlet(struct job *job, const struct compiler *compiler) {
     const struct run *outlet = NULL;
     for (size_t i = 0; i < job->runs.count; i++)
         if (job->runs.at[i]->role == RUN_OUTLET && !bears_something(job->runs.at[i]))
@@ -242,15 +246,15 @@ static void ask_outlet(struct job *job, compile_passes *passes) {
     what_if->title = arena_format(job->arena, "One outlet more, like %s", outlet->name);
     what_if->how = arena_format(job->arena, "the job without %s is so much less", outlet->name);
     money changed = 0;
-    what_if->known = price_of(compiled_with(job, (struct variant){.without = outlet->name}, passes), &changed);
+    what_if->known = price_of(compiled_with(job, (struct variant){.without = outlet->name}, compiler), &changed);
     if (what_if->known)
         what_if->difference = job->price->build_up.unrounded - changed;
 }
 
-void variants_what_ifs(struct job *job, compile_passes *passes) {
+void variants_what_ifs(struct job *job, const struct compiler *compiler) {
     if (job->diagnostics->error_count || !job->price || job->price->what_ifs.count)
         return;
     for (size_t i = 0; i < sizeof kinds_of_run / sizeof kinds_of_run[0]; i++)
-        ask_length(job, &kinds_of_run[i], passes);
-    ask_outlet(job, passes);
+        ask_length(job, &kinds_of_run[i], compiler);
+    ask_outlet(job, compiler);
 }

@@ -49,6 +49,11 @@ struct offer_change {
     double flow_before, flow_after; /* m3/s */
 };
 
+/* A warning that an alternate raises and the job alone does not. */
+struct offer_warning {
+    const char *check, *message;
+};
+
 /* What an alternate changes; struct alternate holds it. */
 struct offer {
     bool priced;
@@ -57,7 +62,7 @@ struct offer {
     LIST(const char *) added, removed; /* names of runs */
     LIST(struct offer_change) changes;
     size_t change_count;              /* of all; `changes` has the first OFFER_CHANGES */
-    LIST(const struct diagnostic *) warnings; /* that the job alone does not raise */
+    LIST(struct offer_warning) warnings;
 };
 enum { OFFER_CHANGES = 40 };
 

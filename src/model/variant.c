@@ -6,12 +6,12 @@
 #include "model/names.h"
 #include "model/piece.h"
 
-struct job *variant_new(const struct job *job, const struct variant *variant) {
-    struct job *changed = ARENA_NEW(job->arena, struct job);
-    changed->arena = job->arena;
+struct job *variant_new(const struct job *job, const struct variant *variant, struct arena *arena) {
+    struct job *changed = ARENA_NEW(arena, struct job);
+    changed->arena = arena;
     changed->scratch = job->scratch;
-    changed->diagnostics = ARENA_NEW(job->arena, struct diagnostics);
-    changed->diagnostics->arena = job->arena;
+    changed->diagnostics = ARENA_NEW(arena, struct diagnostics);
+    changed->diagnostics->arena = arena;
     changed->syntax = job->syntax;
     changed->variant = variant;
     return changed;

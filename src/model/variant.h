@@ -12,9 +12,9 @@ struct variant {
     double by;           /* m */
 };
 
-/* A job that has been told of nothing but the texts that `job` was read from, to be compiled with `variant`.  It has the arena and
- * scratch memory of `job`, and diagnostics of its own. */
-struct job *variant_new(const struct job *job, const struct variant *variant);
+/* A job that has been told of nothing but the texts that `job` was read from, to be compiled with `variant`.  It lives in `arena`, with
+ * diagnostics of its own, and has the scratch memory of `job`. */
+struct job *variant_new(const struct job *job, const struct variant *variant, struct arena *arena);
 
 /* Makes the change in a job that has just been built (the end of model_build). */
 void variant_apply(struct job *job);

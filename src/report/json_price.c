@@ -183,5 +183,5 @@ void json_offer(struct json *json, json_t *object, const struct alternate *alter
     put_changes(json, part, offer);
     json_t *warnings = put_array(json, part, "warnings");
     for (size_t i = 0; i < offer->warnings.count; i++)
-        add_text(json, warnings, arena_format(json->arena, "%s: %s", offer->warnings.at[i]->check, offer->warnings.at[i]->message));
+        add_text(json, warnings, arena_format(json->arena, "%s: %s", offer->warnings.at[i].check, offer->warnings.at[i].message));
 }

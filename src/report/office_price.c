@@ -111,7 +111,7 @@ static void offer_facts(const struct job *job, struct document *document, const 
     if (offer->removed.count)
         document_fact(document, "Leaves out", names(document, offer->removed.at, offer->removed.count));
     for (size_t i = 0; i < offer->warnings.count; i++)
-        document_fact(document, arena_format(document->arena, "Warning, %s", offer->warnings.at[i]->check), offer->warnings.at[i]->message);
+        document_fact(document, arena_format(document->arena, "Warning, %s", offer->warnings.at[i].check), offer->warnings.at[i].message);
 }
 
 void office_offers(const struct job *job, struct document *document) {

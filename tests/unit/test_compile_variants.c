@@ -8,6 +8,7 @@
 #include <math.h>
 
 #include "price_bench.h"
+#include "ration.h"
 
 static const char hall[] = "outlet hall from trunk at 4 ft left { airflow 60 cfm; size 6 round; damper; flex 5 ft; boot; register 8 x 4 }\n";
 static const char smaller_couch[] = "outlet couch from trunk at 11 ft right { airflow 140 cfm; size 7 round; damper; flex 7 ft; boot; register 12 x 6 }\n";
@@ -154,12 +155,42 @@ static void one_more_is_the_difference_of_two_jobs(void **state) {
     compiled_free(&compiled);
 }
 
+/* With an alternate and every question asked, whenever memory runs out it is said and all is given back. */
+static void memory_may_run_out_at_any_time(void **state) {
+    (void)state;
+    char text[8000];
+    snprintf(text, sizeof text, "job \"Base\"\n%s" BENCH_JOB "alternate A { %s }\n", BENCH_SHOP, hall);
+    size_t failures = 0;
+    bool done = false;
+    for (size_t blocks = 1; !done; blocks++) {
+        assert_true(blocks < 2000);
+        size_t left = blocks;
+        struct arena_source source = ration_of(&left);
+        struct cleat *cleat = cleat_new_from(&source, NULL);
+        if (!cleat)
+            continue;
+        enum cleat_status status = cleat_compile_text(cleat, "base.job", text, strlen(text));
+        if (status != CLEAT_IO)
+            status = cleat_write(cleat, "office", "csv", "/dev/null");
+        if (status != CLEAT_IO)
+            status = cleat_write(cleat, NULL, "json", "/dev/null");
+        done = status == CLEAT_OK;
+        if (!done) {
+            failures++;
+            assert_non_null(strstr(cleat_problem(cleat), "memory"));
+        }
+        cleat_free(cleat);
+    }
+    assert_true(failures >= 3);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(an_alternate_costs_what_the_job_written_out_with_it_would),
         cmocka_unit_test(it_tells_the_sizes_and_the_air_that_it_changes),
         cmocka_unit_test(its_errors_are_errors_of_the_job_and_name_it),
         cmocka_unit_test(its_warnings_are_notes_and_stand_with_its_offer),
+        cmocka_unit_test(memory_may_run_out_at_any_time),
         cmocka_unit_test(one_more_is_the_difference_of_two_jobs),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -10,14 +10,6 @@ static bool has_alternates(const struct job *job) {
     return job->alternates.count > 0;
 }
 
-static bool has_priced_alternates(const struct job *job) {
-    return has_alternates(job) && bid_is_priced(job);
-}
-
-static bool has_unpriced_alternates(const struct job *job) {
-    return has_alternates(job) && !bid_is_priced(job);
-}
-
 static bool has_acceptances(const struct job *job) {
     return job->acceptances.count > 0;
 }
@@ -29,10 +21,9 @@ static const struct packet_section sections[] = {
     {.heading = "Included", .write = bid_included},
     {.heading = "Not included", .write = bid_excluded},
     {.heading = "Price", .write = bid_price, .wanted = bid_is_priced},
-    {.heading = "Alternates", .write = bid_priced_alternates, .wanted = has_priced_alternates},
+    {.heading = "Alternates", .write = bid_alternates, .wanted = has_alternates},
     {.heading = "What this bid rests on", .write = bid_rests_on},
     {.heading = "To be measured before work begins", .write = bid_to_verify},
-    {.heading = "Alternates", .write = bid_alternates, .wanted = has_unpriced_alternates},
     {.heading = "Schedule and validity", .write = bid_validity},
     {.heading = "Terms", .write = bid_terms},
     {.heading = "How the design was checked", .write = bid_checked},

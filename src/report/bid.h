@@ -24,7 +24,6 @@ void bid_checks(const struct job *job, struct document *document);
 void bid_accepted(const struct job *job, struct document *document);
 void bid_to_verify(const struct job *job, struct document *document);
 void bid_price(const struct job *job, struct document *document);
-void bid_priced_alternates(const struct job *job, struct document *document);
 void bid_validity(const struct job *job, struct document *document);
 void bid_terms(const struct job *job, struct document *document);
 void bid_checked(const struct job *job, struct document *document);

@@ -1,4 +1,4 @@
-/* What the customer pays, what that covers, and what each alternate adds or takes off: no cost, no hour, no rate. */
+/* What the customer pays, what that covers, and what each alternate adds or takes off: no cost, no hour, no rate of what is earned. */
 #include <string.h>
 
 #include "cost/price.h"
@@ -109,9 +109,12 @@ static const char *what_it_asks(const struct job *job, struct document *document
                         amount(job, document, deduct ? -offer->difference : offer->difference));
 }
 
-void bid_priced_alternates(const struct job *job, struct document *document) {
-    document_paragraph(document, "Offered besides. The design was made and priced anew with each; the amount is added to the price, or "
-                                 "deducted from it, when the alternate is taken by itself.");
+void bid_alternates(const struct job *job, struct document *document) {
+    document_paragraph(document, "%s",
+                       bid_is_priced(job)
+                           ? "Offered besides; no other figure in this paper counts them. The design was made and priced anew with each: the "
+                             "amount is added to the price, or deducted from it, when the alternate is taken by itself."
+                           : "Offered besides; no figure in this paper counts them. The design was made anew with each by itself.");
     for (size_t i = 0; i < job->alternates.count; i++)
         document_fact(document, what_it_asks(job, document, job->alternates.at[i]), what_it_changes(job, document, job->alternates.at[i]));
 }

@@ -53,7 +53,8 @@ void office_margin(const struct job *job, struct document *document) {
     struct arena *arena = document->arena;
     document_fact(document, "Profit kept", office_money(job, document, up->profit));
     document_fact(document, "As a margin", arena_format(arena, "%s of the price", share_text(arena, build_up_margin(up))));
-    document_fact(document, "As a markup", arena_format(arena, "%s on cost", share_text(arena, money_part(up->profit, up->cost))));
+    money rest = up->unrounded - up->profit;
+    document_fact(document, "As a markup", arena_format(arena, "%s on all that is not profit", share_text(arena, money_part(up->profit, rest))));
     if (job->price->terms.round_to)
         document_fact(document, "What rounding gives or takes", office_money(job, document, up->price - up->unrounded));
     if (job->price->terms.profit == PROFIT_NONE)

@@ -94,7 +94,7 @@ static void read_profit(struct price *price, struct job *job) {
         struct diagnostic *error = price_error(price, job, "price", margin->reading.statement->at,
                                                "there is a markup and a margin: expected one of them");
         diagnostic_relate(job->diagnostics, error, markup->reading.statement->at, "the markup is here");
-        diagnostic_hint(job->diagnostics, error, "leave out one of them; a markup of 25 %% is a margin of 20 %%");
+        diagnostic_hint(job->diagnostics, error, "leave out one of them, or state the one that counts in the job itself; a markup of 25 %% is a margin of 20 %%");
     }
     const struct shop_entry *profit = markup ? markup : margin;
     if (!profit)

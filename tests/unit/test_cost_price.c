@@ -87,7 +87,7 @@ static void what_has_no_price_or_does_not_fit_is_told_with_a_line_to_type(void *
         {"price strap 3 per roll of 500\n", "'strap' is measured by length, and 'roll' is not", "price strap 0.21 per foot"},
         {"price strap 3 per foot of 2 ft\n", "'strap' is measured by length, and 'foot' is not", "price strap 0.21 per foot"},
         {"price strap 0.00001 per foot\n", "this is finer than prices are counted: expected at most four decimals", NULL},
-        {"price strap 1 per foot\nmarkup 5 %\nmargin 5 %\n", "there is a markup and a margin: expected one of them", "leave out one of them; a markup of 25 % is a margin of 20 %"},
+        {"price strap 1 per foot\nmarkup 5 %\nmargin 5 %\n", "there is a markup and a margin: expected one of them", "leave out one of them, or state the one that counts in the job itself; a markup of 25 % is a margin of 20 %"},
         {"price strap 1 per foot\nrate roof 5 per hour\n", "there is no 'roof' labour: hours are shop or field hours", "rate field 5 per hour"},
         {"price strap 1 per foot\nrate shop 5 per day\n", "labour is paid per hour, not per 'day'", "rate shop 5 per hour"},
     };

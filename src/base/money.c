@@ -10,8 +10,8 @@ __extension__ typedef __int128 wide;
 /* What a double can tell apart in ten-thousandths, with room to spare. */
 static const double price_limit = 1e10;
 
-/* `number` in whole parts; false: it has finer ones, is negative or too great.  A decimal number read from a text is off by
- * the rounding of a double alone. */
+/* `number` in whole parts; false: it has finer ones, is negative or too great.  A decimal number read from a text is
+ * off by the rounding of a double alone. */
 static bool whole_parts(double number, double parts_of_one, int64_t *parts) {
     if (!(number >= 0 && number <= price_limit))
         return false;
@@ -65,7 +65,8 @@ thousandths quantity_up(double number, thousandths step) {
 }
 
 thousandths quantity_times(thousandths amount, int64_t each, percentage factor, thousandths step) {
-    /* Hours are at most 10,000 and factors at most 10, so the product of the last two stays within 128 bits with any amount. */
+    /* Hours are at most 10,000 and factors at most 10, so the product of the last two stays within 128 bits with any
+     * amount. */
     return within((wide)divided((wide)amount * each * factor, (wide)SHARE_WHOLE * SHARE_WHOLE * step) * step);
 }
 
@@ -112,8 +113,7 @@ static const char *grouped(struct arena *arena, int64_t whole) {
 
 const char *money_figure(struct arena *arena, money amount, bool commas) {
     int64_t cents = amount < 0 ? -amount : amount;
-    const char *whole =
-        commas ? grouped(arena, cents / 100) : arena_format(arena, "%lld", (long long)(cents / 100));
+    const char *whole = commas ? grouped(arena, cents / 100) : arena_format(arena, "%lld", (long long)(cents / 100));
     return arena_format(arena, "%s%s.%02lld", amount < 0 ? "-" : "", whole, (long long)(cents % 100));
 }
 
@@ -124,7 +124,8 @@ static bool is_letter(char c) {
 const char *money_text(struct arena *arena, const struct currency *currency, money amount) {
     const char *mark = currency->mark ? currency->mark : "";
     size_t length = strlen(mark);
-    return arena_format(arena, "%s%s%s%s", amount < 0 ? "-" : "", mark, length && is_letter(mark[length - 1]) ? " " : "",
+    return arena_format(arena, "%s%s%s%s", amount < 0 ? "-" : "", mark,
+                        length && is_letter(mark[length - 1]) ? " " : "",
                         money_figure(arena, amount < 0 ? -amount : amount, true));
 }
 

@@ -22,7 +22,8 @@ static struct job *compiled_with(const struct job *job, struct variant change, c
 
 /* ---- What the change has to say ---------------------------------------------------------------------------------- */
 
-static void hand_on(struct job *job, const struct alternate *alternate, const struct diagnostic *said, enum diagnostic_level level) {
+static void hand_on(struct job *job, const struct alternate *alternate, const struct diagnostic *said,
+                    enum diagnostic_level level) {
     struct diagnostics *all = job->diagnostics;
     struct diagnostic *named =
         diagnose(all, level, said->check, said->at, "with alternate %s: %s", alternate->name, said->message);
@@ -41,7 +42,8 @@ static bool is_open(const struct diagnostic *said) {
 }
 
 /* What is warned of, and was not without the change.  What is said of `accept` lines was said of the job itself. */
-static void new_warnings(struct job *job, const struct job *changed, const struct names *known, struct alternate *alternate) {
+static void new_warnings(struct job *job, const struct job *changed, const struct names *known,
+                         struct alternate *alternate) {
     for (size_t i = 0; i < changed->diagnostics->all.count; i++) {
         const struct diagnostic *said = changed->diagnostics->all.at[i];
         if (!is_open(said) || strcmp(said->check, "accept") == 0 || names_find(known, words_of(job, said)))
@@ -93,7 +95,8 @@ static double begins_at(const struct duct *duct) {
 /* Airflow that differs by less is the same, as a share: what is printed does not tell them apart. */
 static const double same_flow = 0.002;
 
-static void compare_ducts(struct offer *offer, struct arena *arena, const struct duct *before, const struct duct *after) {
+static void compare_ducts(struct offer *offer, struct arena *arena, const struct duct *before,
+                          const struct duct *after) {
     bool same_size = before->size.shape == after->size.shape && fabs(before->size.width - after->size.width) < 1e-6 &&
                      fabs(before->size.height - after->size.height) < 1e-6;
     if (same_size && fabs(after->flow - before->flow) <= same_flow * before->flow)
@@ -135,7 +138,8 @@ static void price_offer(struct offer *offer, const struct job *job, const struct
     offer->difference = offer->total - job->price->build_up.total;
 }
 
-static void offer_alternate(struct job *job, size_t number, const struct names *warned, const struct names *ducts, const struct compiler *compiler) {
+static void offer_alternate(struct job *job, size_t number, const struct names *warned, const struct names *ducts,
+                            const struct compiler *compiler) {
     struct alternate *alternate = job->alternates.at[number - 1];
     const struct job *changed = compiled_with(job, (struct variant){.alternate = number}, compiler);
     if (changed->diagnostics->error_count) {
@@ -219,9 +223,10 @@ static void ask_length(struct job *job, const struct kind_of_run *kind, const st
     int units = metric ? LONGER_METRES : LONGER_FEET;
     struct variant change = {.longer = run->name, .flexible = kind->flexible, .by = units * (metric ? 1 : FOOT)};
     struct what_if *what_if = list_add(job->arena, &job->price->what_ifs);
-    what_if->title = arena_format(job->arena, "One %s more of a %s, as %s", metric ? "metre" : "foot", kind->words, run->name);
-    what_if->how = arena_format(job->arena, "%s made %d %s longer at its end; that difference, divided by %d", run->name, units,
-                                metric ? "m" : "ft", units);
+    what_if->title =
+        arena_format(job->arena, "One %s more of a %s, as %s", metric ? "metre" : "foot", kind->words, run->name);
+    what_if->how = arena_format(job->arena, "%s made %d %s longer at its end; that difference, divided by %d",
+                                run->name, units, metric ? "m" : "ft", units);
     money base = job->price->build_up.unrounded, changed = 0;
     what_if->known = price_of(compiled_with(job, change, compiler), &changed);
     if (what_if->known)

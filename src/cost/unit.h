@@ -7,9 +7,9 @@
 /* One unit that things are sold by. */
 struct sale_unit {
     const char *word, *plural;
-    enum bill_measure measure; /* what it measures */
     double size;               /* of one, in SI */
-    thousandths step;             /* sold in whole such parts, in thousandths: 1000 are whole ones */
+    thousandths step;          /* sold in whole such parts: 1000 are whole ones */
+    enum bill_measure measure; /* what it measures */
     bool package;              /* how much is in it is said behind it: "box of 500" */
 };
 

@@ -1,4 +1,5 @@
-/* What the customer pays, what that covers, and what each alternate adds or takes off: no cost, no hour, no rate of what is earned. */
+/* What the customer pays, what that covers, and what each alternate adds or takes off: no cost, no hour, no rate of
+ * what is earned. */
 #include <string.h>
 
 #include "cost/price.h"
@@ -26,12 +27,12 @@ static void tax_said(const struct job *job, struct document *document) {
     const struct price *price = job->price;
     const percentage *tax = price->terms.tax;
     if (tax[TAX_PRICE])
-        document_paragraph(document, "This is %s and sales tax of %s, %s.", amount(job, document, price->build_up.price),
-                           share_text(document->arena, tax[TAX_PRICE]),
+        document_paragraph(document, "This is %s and sales tax of %s, %s.",
+                           amount(job, document, price->build_up.price), share_text(document->arena, tax[TAX_PRICE]),
                            amount(job, document, money_add(price->build_up.total, -price->build_up.price)));
     if (tax[TAX_MATERIAL] || tax[TAX_LABOUR])
         document_paragraph(document, "Sales tax on %s is in the price.",
-                           !tax[TAX_LABOUR]    ? "material"
+                           !tax[TAX_LABOUR]     ? "material"
                            : !tax[TAX_MATERIAL] ? "labour"
                                                 : "material and labour");
     if (!tax[TAX_PRICE] && !tax[TAX_MATERIAL] && !tax[TAX_LABOUR])
@@ -58,8 +59,9 @@ void bid_price(const struct job *job, struct document *document) {
     tax_said(job, document);
     document_paragraph(document, "It is one price for the whole. %s",
                        !job->valid_days ? "How long it stands is said under validity."
-                       : job->date      ? arena_format(document->arena, "It stands for %d days from %s.", job->valid_days, job->date)
-                                        : arena_format(document->arena, "It stands for %d days.", job->valid_days));
+                       : job->date
+                           ? arena_format(document->arena, "It stands for %d days from %s.", job->valid_days, job->date)
+                           : arena_format(document->arena, "It stands for %d days.", job->valid_days));
 }
 
 /* ---- Alternates -------------------------------------------------------------------------------------------------- */
@@ -75,26 +77,32 @@ static const struct run *run_named(struct run *const *runs, size_t count, const 
 }
 
 /* "; adds Cloakroom, 50 cfm", for outlets and inlets alone. */
-static const char *rooms(struct document *document, const char *verb, const char *const *names, size_t count, struct run *const *runs, size_t run_count) {
+static const char *rooms(struct document *document, const char *verb, const char *const *names, size_t count,
+                         struct run *const *runs, size_t run_count) {
     const char *text = "";
     for (size_t i = 0; i < count && i < NAMED; i++) {
         const struct run *run = run_named(runs, run_count, names[i]);
         if (!run || run->role == RUN_DUCT)
             continue;
-        const char *air = run->airflow > 0 ? arena_format(document->arena, ", %s", bid_figure(document, SHOW_FLOW, run->airflow)) : "";
-        text = arena_format(document->arena, "%s%s %s%s", text, *text ? ";" : arena_format(document->arena, "; %s", verb), bid_room(run), air);
+        const char *air = run->airflow > 0
+                              ? arena_format(document->arena, ", %s", bid_figure(document, SHOW_FLOW, run->airflow))
+                              : "";
+        text = arena_format(document->arena, "%s%s %s%s", text,
+                            *text ? ";" : arena_format(document->arena, "; %s", verb), bid_room(run), air);
     }
     return text;
 }
 
-static const char *what_it_changes(const struct job *job, struct document *document, const struct alternate *alternate) {
+static const char *what_it_changes(const struct job *job, struct document *document,
+                                   const struct alternate *alternate) {
     const struct offer *offer = alternate->offer;
     const char *title = alternate->title ? alternate->title : alternate->name;
     if (!offer)
         return title;
-    return arena_format(document->arena, "%s%s%s", title,
-                        rooms(document, "adds", offer->added.at, offer->added.count, alternate->runs.at, alternate->runs.count),
-                        rooms(document, "leaves out", offer->removed.at, offer->removed.count, job->runs.at, job->runs.count));
+    return arena_format(
+        document->arena, "%s%s%s", title,
+        rooms(document, "adds", offer->added.at, offer->added.count, alternate->runs.at, alternate->runs.count),
+        rooms(document, "leaves out", offer->removed.at, offer->removed.count, job->runs.at, job->runs.count));
 }
 
 /* "A: add $340.00". */
@@ -110,11 +118,14 @@ static const char *what_it_asks(const struct job *job, struct document *document
 }
 
 void bid_alternates(const struct job *job, struct document *document) {
-    document_paragraph(document, "%s",
-                       bid_is_priced(job)
-                           ? "Offered besides; no other figure in this paper counts them. The design was made and priced anew with each: the "
-                             "amount is added to the price, or deducted from it, when the alternate is taken by itself."
-                           : "Offered besides; no figure in this paper counts them. The design was made anew with each by itself.");
+    document_paragraph(
+        document, "%s",
+        bid_is_priced(job)
+            ? "Offered besides; no other figure in this paper counts them. The design was made and priced anew with "
+              "each: the "
+              "amount is added to the price, or deducted from it, when the alternate is taken by itself."
+            : "Offered besides; no figure in this paper counts them. The design was made anew with each by itself.");
     for (size_t i = 0; i < job->alternates.count; i++)
-        document_fact(document, what_it_asks(job, document, job->alternates.at[i]), what_it_changes(job, document, job->alternates.at[i]));
+        document_fact(document, what_it_asks(job, document, job->alternates.at[i]),
+                      what_it_changes(job, document, job->alternates.at[i]));
 }

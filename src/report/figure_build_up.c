@@ -39,7 +39,8 @@ static void draw_step(struct figure *figure, const struct job *job, const struct
     const struct price *price = job->price;
     money end = money_add(sum, step->amount);
     bool falls = step->amount < 0;
-    draw_bar(figure, step->kind, at(falls ? end : sum, price->build_up.total), at(falls ? sum : end, price->build_up.total), y);
+    draw_bar(figure, step->kind, at(falls ? end : sum, price->build_up.total),
+             at(falls ? sum : end, price->build_up.total), y);
     diagram_text(figure, step->title, left - 8, y, TOWARD_LEFT, left - 8);
     diagram_text(figure, money_figure(figure->arena, step->amount, true), amounts, y, TOWARD_LEFT, 0);
 }
@@ -52,7 +53,8 @@ static void draw_sum(struct figure *figure, const struct job *job, const struct 
 
 struct figure *figure_build_up(struct arena *arena, const struct job *job) {
     const struct build_up *up = &job->price->build_up;
-    struct figure *figure = diagram_new(arena, "What the price is made of", "each bar begins where the one above it ends");
+    struct figure *figure =
+        diagram_new(arena, "What the price is made of", "each bar begins where the one above it ends");
     double y = top;
     money sum = 0;
     size_t shown = 0;
@@ -71,6 +73,7 @@ struct figure *figure_build_up(struct arena *arena, const struct job *job) {
     diagram_line(figure, STROKE_NET, left, top, left, y + PAGE_ROW / 2);
     if (shown < up->steps.count)
         figure_note(figure, arena_format(arena, "%zu more steps have no room here.", up->steps.count - shown));
-    figure_note(figure, "Grey: material and its tax. Light grey: labour, with burden. White: other cost. Black: profit.");
+    figure_note(figure,
+                "Grey: material and its tax. Light grey: labour, with burden. White: other cost. Black: profit.");
     return figure;
 }

@@ -1,5 +1,5 @@
-/* Prices in the JSON.  Amounts are whole cents, quantities whole thousandths, percentages whole millionths, prices and rates whole
- * ten-thousandths: all exact. */
+/* Prices in the JSON.  Amounts are whole cents, quantities whole thousandths, percentages whole millionths, prices and
+ * rates whole ten-thousandths: all exact. */
 #include "report/json_price.h"
 
 #include "cost/price.h"
@@ -183,5 +183,6 @@ void json_offer(struct json *json, json_t *object, const struct alternate *alter
     put_changes(json, part, offer);
     json_t *warnings = put_array(json, part, "warnings");
     for (size_t i = 0; i < offer->warnings.count; i++)
-        add_text(json, warnings, arena_format(json->arena, "%s: %s", offer->warnings.at[i].check, offer->warnings.at[i].message));
+        add_text(json, warnings,
+                 arena_format(json->arena, "%s: %s", offer->warnings.at[i].check, offer->warnings.at[i].message));
 }

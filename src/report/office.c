@@ -62,8 +62,9 @@ const char *office_head(const struct job *job, struct document *document, const 
 
 const char *office_quantity(struct arena *arena, enum measure_system system, enum bill_measure measure, double si) {
     static const char *const units[][2] = {
-        [BILL_EACH] = {"", ""},           [BILL_LENGTH] = {" ft", " m"}, [BILL_AREA] = {" ft2", " m2"},
-        [BILL_VOLUME] = {" gallon", " L"}, [BILL_WEIGHT] = {" lb", " kg"},
+        [BILL_EACH] = {"", ""},         [BILL_LENGTH] = {" ft", " m"},
+        [BILL_AREA] = {" ft2", " m2"},  [BILL_VOLUME] = {" gallon", " L"},
+        [BILL_WEIGHT] = {" lb", " kg"},
     };
     const struct sale_unit *unit = sale_unit_usual(measure, system);
     thousandths step = measure == BILL_VOLUME ? QUANTITY_PARTS / 100 : QUANTITY_PARTS / 10;
@@ -92,10 +93,12 @@ static void price_facts(const struct job *job, struct document *document) {
     struct arena *arena = document->arena;
     document_fact(document, "Price", office_money(job, document, up->total));
     document_fact(document, "Cost", office_money(job, document, up->cost));
-    document_fact(document, "Profit", arena_format(arena, "%s, %s of the price", office_money(job, document, up->profit),
-                                                   share_text(arena, build_up_margin(up))));
+    document_fact(document, "Profit",
+                  arena_format(arena, "%s, %s of the price", office_money(job, document, up->profit),
+                               share_text(arena, build_up_margin(up))));
     document_fact(document, "Hours",
-                  arena_format(arena, "%s in the shop, %s in the field", hours_figure(arena, job->price->sums.hours[LABOUR_SHOP]),
+                  arena_format(arena, "%s in the shop, %s in the field",
+                               hours_figure(arena, job->price->sums.hours[LABOUR_SHOP]),
                                hours_figure(arena, job->price->sums.hours[LABOUR_FIELD])));
 }
 
@@ -109,8 +112,10 @@ void office_title(const struct job *job, struct document *document) {
     bid_deference(document);
     document_paragraph(document, "This sheet is not for the customer.");
     if (!office_is_priced(job))
-        document_paragraph(document, "The job is not priced: neither shop nor job states a rate, a markup or a margin. A shop that prices "
-                                     "it says at least: rate shop 38 per hour; rate field 44 per hour; markup 15 %%; and the prices and "
-                                     "hours of what is counted below.");
+        document_paragraph(
+            document,
+            "The job is not priced: neither shop nor job states a rate, a markup or a margin. A shop that prices "
+            "it says at least: rate shop 38 per hour; rate field 44 per hour; markup 15 %%; and the prices and "
+            "hours of what is counted below.");
     system_drawings_note(document);
 }

@@ -4,7 +4,18 @@
 #include "model/words.h"
 #include "report/office.h"
 
-enum { HOUR_WORK, HOUR_PLACE, HOUR_SHOP_COUNT, HOUR_SHOP_EACH, HOUR_SHOP, HOUR_FIELD_COUNT, HOUR_FIELD_EACH, HOUR_ACCESS, HOUR_FIELD, HOUR_COLUMNS };
+enum {
+    HOUR_WORK,
+    HOUR_PLACE,
+    HOUR_SHOP_COUNT,
+    HOUR_SHOP_EACH,
+    HOUR_SHOP,
+    HOUR_FIELD_COUNT,
+    HOUR_FIELD_EACH,
+    HOUR_ACCESS,
+    HOUR_FIELD,
+    HOUR_COLUMNS
+};
 
 static const struct column hour_columns[HOUR_COLUMNS] = {
     [HOUR_WORK] = {.head = "Work"},
@@ -26,13 +37,17 @@ static const char *count_words(struct arena *arena, const struct labour_line *li
     for (size_t i = 0; i < sizeof counted / sizeof counted[0]; i++)
         if (strcmp(per, counted[i]) == 0)
             return arena_format(arena, "%s %s%s", figure, per, one ? "" : "s");
-    return arena_format(arena, "%s %s", figure, strcmp(per, "foot") == 0 ? "ft" : strcmp(per, "metre") == 0 ? "m" : per);
+    return arena_format(arena, "%s %s", figure,
+                        strcmp(per, "foot") == 0    ? "ft"
+                        : strcmp(per, "metre") == 0 ? "m"
+                                                    : per);
 }
 
 static void kind_cells(struct arena *arena, union cell *cells, const struct labour_line *line, enum labour_kind kind) {
     static const struct {
         int count, each, hours;
-    } at[] = {[LABOUR_SHOP] = {HOUR_SHOP_COUNT, HOUR_SHOP_EACH, HOUR_SHOP}, [LABOUR_FIELD] = {HOUR_FIELD_COUNT, HOUR_FIELD_EACH, HOUR_FIELD}};
+    } at[] = {[LABOUR_SHOP] = {HOUR_SHOP_COUNT, HOUR_SHOP_EACH, HOUR_SHOP},
+              [LABOUR_FIELD] = {HOUR_FIELD_COUNT, HOUR_FIELD_EACH, HOUR_FIELD}};
     if (!line->per[kind])
         return;
     cells[at[kind].count].text = count_words(arena, line, kind);
@@ -42,14 +57,17 @@ static void kind_cells(struct arena *arena, union cell *cells, const struct labo
 
 void office_labour(const struct job *job, struct document *document) {
     const struct price *price = job->price;
-    document_paragraph(document, "Hours are what is counted, times what the shop says one takes; field hours times access besides. Each line is "
-                                 "kept to a hundredth of an hour.");
+    document_paragraph(
+        document,
+        "Hours are what is counted, times what the shop says one takes; field hours times access besides. Each line is "
+        "kept to a hundredth of an hour.");
     struct table *table = document_table(document, hour_columns, HOUR_COLUMNS);
     for (size_t i = 0; i < price->labour.count; i++) {
         const struct labour_line *line = &price->labour.at[i];
         union cell *cells = document_row(document, &table);
         cells[HOUR_WORK].text = line->count.title;
-        cells[HOUR_PLACE].text = arena_format(document->arena, "%s%s", location_name(line->count.place), line->count.high ? ", high" : "");
+        cells[HOUR_PLACE].text =
+            arena_format(document->arena, "%s%s", location_name(line->count.place), line->count.high ? ", high" : "");
         for (enum labour_kind kind = 0; kind < LABOUR_KIND_COUNT; kind++)
             kind_cells(document->arena, cells, line, kind);
         if (line->access != SHARE_WHOLE && line->per[LABOUR_FIELD])

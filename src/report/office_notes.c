@@ -14,12 +14,14 @@ static void stated(struct document *document, bool said, const char *otherwise) 
 /* What neither shop nor job states, and what stands for it. */
 static void terms_assumed(const struct terms *terms, struct document *document) {
     stated(document, terms->waste, "No waste is stated: nothing is added to what is measured without loss.");
-    stated(document, terms->tax[TAX_MATERIAL] || terms->tax[TAX_LABOUR] || terms->tax[TAX_PRICE], "No sales tax is stated: none is in the price.");
+    stated(document, terms->tax[TAX_MATERIAL] || terms->tax[TAX_LABOUR] || terms->tax[TAX_PRICE],
+           "No sales tax is stated: none is in the price.");
     stated(document, terms->burden, "No burden is stated: wages alone are in the cost of labour.");
     stated(document, terms->overhead, "No overhead is stated: none is in the price.");
     stated(document, terms->contingency, "No contingency is stated: none is in the price.");
     stated(document, terms->profit != PROFIT_NONE, "No markup and no margin is stated: the price is the cost.");
-    stated(document, terms->extras.count, "No fixed cost is stated: permits, disposal and the like are not in the price.");
+    stated(document, terms->extras.count,
+           "No fixed cost is stated: permits, disposal and the like are not in the price.");
 }
 
 static void access_assumed(const struct price *price, struct document *document) {
@@ -29,16 +31,20 @@ static void access_assumed(const struct price *price, struct document *document)
         plain += line->count.place != LOCATION_CONDITIONED && line->access == SHARE_WHOLE && line->hours[LABOUR_FIELD];
     }
     if (plain)
-        document_bullet(document, "%s outside conditioned rooms %s the hours of open work: the shop states no access for that place.",
-                        bid_count(document, plain, "line"), plain == 1 ? "has" : "have");
+        document_bullet(
+            document,
+            "%s outside conditioned rooms %s the hours of open work: the shop states no access for that place.",
+            bid_count(document, plain, "line"), plain == 1 ? "has" : "have");
 }
 
 void office_assumed(const struct job *job, struct document *document) {
     if (office_is_priced(job)) {
         terms_assumed(&job->price->terms, document);
         access_assumed(job->price, document);
-        document_bullet(document, "Waste of sheet is what its nest leaves, and what was counted with its loss has that; the waste that the shop states is added to the rest of what is measured.");
-        document_bullet(document, "What an order brings beyond the job is bought by the job: whole sheets, boxes and rolls are in the price.");
+        document_bullet(document, "Waste of sheet is what its nest leaves, and what was counted with its loss has "
+                                  "that; the waste that the shop states is added to the rest of what is measured.");
+        document_bullet(document, "What an order brings beyond the job is bought by the job: whole sheets, boxes and "
+                                  "rolls are in the price.");
     }
     bid_rests_on(job, document);
 }
@@ -73,10 +79,12 @@ static void takeoff_sources(const struct job *job, struct document *document) {
 }
 
 void office_basis(const struct job *job, struct document *document) {
-    document_paragraph(document, "Prices, hours, rates and percentages are the shop's own, as its file states them. Money is counted in whole "
-                                 "cents: each line is rounded once, half up. The order is: material; waste; sales tax on material; labour; "
-                                 "sales tax on labour; burden; fixed costs and subcontracts. Overhead is on that direct cost, contingency on "
-                                 "both. A markup is added to cost; a margin is a share of cost and profit together. A bond is a share of the "
-                                 "price with it. What the take-off rests on:");
+    document_paragraph(
+        document,
+        "Prices, hours, rates and percentages are the shop's own, as its file states them. Money is counted in whole "
+        "cents: each line is rounded once, half up. The order is: material; waste; sales tax on material; labour; "
+        "sales tax on labour; burden; fixed costs and subcontracts. Overhead is on that direct cost, contingency on "
+        "both. A markup is added to cost; a margin is a share of cost and profit together. A bond is a share of the "
+        "price with it. What the take-off rests on:");
     takeoff_sources(job, document);
 }

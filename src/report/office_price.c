@@ -52,9 +52,11 @@ void office_margin(const struct job *job, struct document *document) {
     const struct build_up *up = &job->price->build_up;
     struct arena *arena = document->arena;
     document_fact(document, "Profit kept", office_money(job, document, up->profit));
-    document_fact(document, "As a margin", arena_format(arena, "%s of the price", share_text(arena, build_up_margin(up))));
+    document_fact(document, "As a margin",
+                  arena_format(arena, "%s of the price", share_text(arena, build_up_margin(up))));
     money rest = up->unrounded - up->profit;
-    document_fact(document, "As a markup", arena_format(arena, "%s on all that is not profit", share_text(arena, money_part(up->profit, rest))));
+    document_fact(document, "As a markup",
+                  arena_format(arena, "%s on all that is not profit", share_text(arena, money_part(up->profit, rest))));
     if (job->price->terms.round_to)
         document_fact(document, "What rounding gives or takes", office_money(job, document, up->price - up->unrounded));
     if (job->price->terms.profit == PROFIT_NONE)
@@ -104,7 +106,8 @@ static void changes(struct document *document, const struct offer *offer) {
 static void offer_facts(const struct job *job, struct document *document, const struct offer *offer) {
     if (offer->priced) {
         money difference = offer->difference;
-        document_fact(document, difference < 0 ? "Deduct" : "Add", office_money(job, document, difference < 0 ? -difference : difference));
+        document_fact(document, difference < 0 ? "Deduct" : "Add",
+                      office_money(job, document, difference < 0 ? -difference : difference));
         document_fact(document, "Price with it", office_money(job, document, offer->total));
     }
     if (offer->added.count)
@@ -112,17 +115,20 @@ static void offer_facts(const struct job *job, struct document *document, const 
     if (offer->removed.count)
         document_fact(document, "Leaves out", names(document, offer->removed.at, offer->removed.count));
     for (size_t i = 0; i < offer->warnings.count; i++)
-        document_fact(document, arena_format(document->arena, "Warning, %s", offer->warnings.at[i].check), offer->warnings.at[i].message);
+        document_fact(document, arena_format(document->arena, "Warning, %s", offer->warnings.at[i].check),
+                      offer->warnings.at[i].message);
 }
 
 void office_offers(const struct job *job, struct document *document) {
-    document_paragraph(document, "The whole job was compiled and priced anew with each alternate by itself. Its add or deduct is the "
-                                 "difference of the two prices.");
+    document_paragraph(
+        document, "The whole job was compiled and priced anew with each alternate by itself. Its add or deduct is the "
+                  "difference of the two prices.");
     for (size_t i = 0; i < job->alternates.count; i++) {
         const struct alternate *alternate = job->alternates.at[i];
         document_relieve(document);
         document_heading(document, 3,
-                         alternate->title ? arena_format(document->arena, "%s: %s", alternate->name, alternate->title) : alternate->name);
+                         alternate->title ? arena_format(document->arena, "%s: %s", alternate->name, alternate->title)
+                                          : alternate->name);
         if (!alternate->offer)
             continue;
         offer_facts(job, document, alternate->offer);
@@ -137,16 +143,21 @@ enum { ASK_WHAT, ASK_AMOUNT, ASK_HOW, ASK_COLUMNS };
 void office_what_ifs(const struct job *job, struct document *document) {
     struct column *columns = ARENA_ARRAY(document->keep, struct column, ASK_COLUMNS);
     columns[ASK_WHAT] = (struct column){.head = "One more"};
-    columns[ASK_AMOUNT] = (struct column){.head = office_head(job, document, "Adds to the price"), .kind = COLUMN_AMOUNT};
+    columns[ASK_AMOUNT] =
+        (struct column){.head = office_head(job, document, "Adds to the price"), .kind = COLUMN_AMOUNT};
     columns[ASK_HOW] = (struct column){.head = "How it was found"};
-    document_paragraph(document, "Found by compiling a changed job, sizes and whole packages included, and not by a rate. Prices before "
-                                 "rounding are compared.");
+    document_paragraph(
+        document,
+        "Found by compiling a changed job, sizes and whole packages included, and not by a rate. Prices before "
+        "rounding are compared.");
     struct table *table = document_table(document, columns, ASK_COLUMNS);
     for (size_t i = 0; i < job->price->what_ifs.count; i++) {
         const struct what_if *what_if = &job->price->what_ifs.at[i];
         union cell *cells = table_row(table);
         cells[ASK_WHAT].text = what_if->title;
-        cells[ASK_AMOUNT].text = what_if->known ? money_figure(document->arena, what_if->difference, true) : "not known";
-        cells[ASK_HOW].text = what_if->known ? what_if->how : arena_format(document->arena, "%s; but that job has errors", what_if->how);
+        cells[ASK_AMOUNT].text =
+            what_if->known ? money_figure(document->arena, what_if->difference, true) : "not known";
+        cells[ASK_HOW].text =
+            what_if->known ? what_if->how : arena_format(document->arena, "%s; but that job has errors", what_if->how);
     }
 }

@@ -47,8 +47,10 @@ static void group_sum(const struct job *job, struct document *document, struct t
 }
 
 void office_takeoff(const struct job *job, struct document *document) {
-    document_paragraph(document, "Counted from the parts, their nest on sheets, the hangers and the joints. Whole packages are bought; an "
-                                 "amount is the price times what is bought, as both stand here.");
+    document_paragraph(
+        document,
+        "Counted from the parts, their nest on sheets, the hangers and the joints. Whole packages are bought; an "
+        "amount is the price times what is bought, as both stand here.");
     const struct takeoff *takeoff = job->takeoff;
     const struct column *columns = bill_columns(job, document);
     for (size_t i = 0; i < takeoff->lines.count;) {
@@ -61,7 +63,8 @@ void office_takeoff(const struct job *job, struct document *document) {
         group_sum(job, document, &table, group);
     }
     if (office_is_priced(job))
-        document_paragraph(document, "Material in all: %s.", office_money(job, document, job->price->build_up.steps.at[0].amount));
+        document_paragraph(document, "Material in all: %s.",
+                           office_money(job, document, job->price->build_up.steps.at[0].amount));
 }
 
 /* ---- How it was counted ------------------------------------------------------------------------------------------ */
@@ -69,7 +72,9 @@ void office_takeoff(const struct job *job, struct document *document) {
 void office_counted(const struct job *job, struct document *document) {
     for (size_t i = 0; i < job->takeoff->lines.count; i++) {
         const struct bill_line *line = &job->takeoff->lines.at[i];
-        const char *known = line->source ? arena_format(document->arena, "; the rule: %s", source_known_words(source_of(line->source)->known)) : "";
+        const char *known = line->source ? arena_format(document->arena, "; the rule: %s",
+                                                        source_known_words(source_of(line->source)->known))
+                                         : "";
         document_fact(document, line->title, arena_format(document->arena, "%s%s", line->basis, known));
     }
 }
@@ -84,9 +89,11 @@ static void csv_amounts(struct csv *csv, struct arena *arena, const struct price
 }
 
 void office_takeoff_csv(const struct job *job, struct output *out) {
-    static const char *const heads[] = {"Group", "Item", "What", "In the work", "With loss", "Unit", "Bought", "Of", "Price", "Amount", "How it was counted"};
+    static const char *const heads[] = {"Group",  "Item", "What",  "In the work", "With loss",         "Unit",
+                                        "Bought", "Of",   "Price", "Amount",      "How it was counted"};
     static const char *const units[][2] = {
-        [BILL_EACH] = {"each", "each"}, [BILL_LENGTH] = {"ft", "m"}, [BILL_AREA] = {"ft2", "m2"}, [BILL_VOLUME] = {"gallon", "L"}, [BILL_WEIGHT] = {"lb", "kg"},
+        [BILL_EACH] = {"each", "each"},  [BILL_LENGTH] = {"ft", "m"},  [BILL_AREA] = {"ft2", "m2"},
+        [BILL_VOLUME] = {"gallon", "L"}, [BILL_WEIGHT] = {"lb", "kg"},
     };
     struct csv csv = {.out = out};
     for (size_t i = 0; i < sizeof heads / sizeof heads[0]; i++)

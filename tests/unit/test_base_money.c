@@ -48,12 +48,12 @@ static void a_number_of_a_job_becomes_exact_or_is_refused(void **state) {
 
 static void halves_go_up(void **state) {
     (void)state;
-    assert_int_equal(money_times(5, 1000 * 10), 1);         /* 0.0005 x 10 = 0.5 cents */
-    assert_int_equal(money_times(4, 1000 * 10), 0);         /* 0.4 cents */
-    assert_int_equal(money_times(18500, 57300), 10601);     /* 1.85 x 57.3 = 106.005 */
-    assert_int_equal(money_share(1018061, 120000), 122167); /* 12 % of 10180.61 = 1221.6732 */
+    assert_int_equal(money_times(5, 1000 * 10), 1);          /* 0.0005 x 10 = 0.5 cents */
+    assert_int_equal(money_times(4, 1000 * 10), 0);          /* 0.4 cents */
+    assert_int_equal(money_times(18500, 57300), 10601);      /* 1.85 x 57.3 = 106.005 */
+    assert_int_equal(money_share(1018061, 120000), 122167);  /* 12 % of 10180.61 = 1221.6732 */
     assert_int_equal(money_gross(1018061, 120000), 1156888); /* 10180.61 / 0.88 = 11568.875, a tie */
-    assert_int_equal(money_share(-50, 10000), 0);           /* -0.5: up */
+    assert_int_equal(money_share(-50, 10000), 0);            /* -0.5: up */
     assert_int_equal(money_round(1151233, 500, false), 1151000);
     assert_int_equal(money_round(1151250, 500, false), 1151500);
     assert_int_equal(money_round(1151001, 500, true), 1151500);
@@ -69,9 +69,9 @@ static void quantities_are_what_is_printed(void **state) {
     assert_int_equal(quantity_nearest(-3, 10), 0);
     assert_int_equal(quantity_up(NAN, 10), 0);
     assert_int_equal(quantity_up(INFINITY, QUANTITY_PARTS), MONEY_MOST);
-    assert_int_equal(quantity_times(3000, 350000, SHARE_WHOLE, 10), 1050);      /* 3 x 0.35 h */
-    assert_int_equal(quantity_times(1000, 125000, SHARE_WHOLE, 10), 130);       /* 0.125 h: a tie */
-    assert_int_equal(quantity_times(7000, 400000, 1300000, 10), 3640);          /* 7 x 0.4 h x 130 % */
+    assert_int_equal(quantity_times(3000, 350000, SHARE_WHOLE, 10), 1050); /* 3 x 0.35 h */
+    assert_int_equal(quantity_times(1000, 125000, SHARE_WHOLE, 10), 130);  /* 0.125 h: a tie */
+    assert_int_equal(quantity_times(7000, 400000, 1300000, 10), 3640);     /* 7 x 0.4 h x 130 % */
     assert_string_equal(quantity_figure(*state, 57300), "57.3");
     assert_string_equal(quantity_figure(*state, 12000), "12");
     assert_string_equal(quantity_figure(*state, 375), "0.375");
@@ -118,7 +118,8 @@ static void random_amounts_agree_with_real_numbers(void **state) {
         long double product = (long double)price * (long double)amount / 1e5L;
         money got = money_times(price, amount);
         if (fabsl(product - (long double)got) > 0.5L + 1e-6L)
-            fail_msg("seed %llu: %lld x %lld gave %lld", (unsigned long long)seed, (long long)price, (long long)amount, (long long)got);
+            fail_msg("seed %llu: %lld x %lld gave %lld", (unsigned long long)seed, (long long)price, (long long)amount,
+                     (long long)got);
         long double gross = (long double)got * 1e6L / (long double)(SHARE_WHOLE - part);
         if (fabsl(gross - (long double)money_gross(got, part)) > 0.5L + 1e-4L)
             fail_msg("seed %llu: %lld / (1 - %lld)", (unsigned long long)seed, (long long)got, (long long)part);

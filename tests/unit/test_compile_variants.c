@@ -10,8 +10,10 @@
 #include "price_bench.h"
 #include "ration.h"
 
-static const char hall[] = "outlet hall from trunk at 4 ft left { airflow 60 cfm; size 6 round; damper; flex 5 ft; boot; register 8 x 4 }\n";
-static const char smaller_couch[] = "outlet couch from trunk at 11 ft right { airflow 140 cfm; size 7 round; damper; flex 7 ft; boot; register 12 x 6 }\n";
+static const char hall[] =
+    "outlet hall from trunk at 4 ft left { airflow 60 cfm; size 6 round; damper; flex 5 ft; boot; register 8 x 4 }\n";
+static const char smaller_couch[] = "outlet couch from trunk at 11 ft right { airflow 140 cfm; size 7 round; damper; "
+                                    "flex 7 ft; boot; register 12 x 6 }\n";
 
 /* The bench's job with something in the place of a line, or behind all. */
 static char *written_out(const char *line, const char *instead, const char *more) {
@@ -64,7 +66,8 @@ static void an_alternate_costs_what_the_job_written_out_with_it_would(void **sta
 
 static void it_tells_the_sizes_and_the_air_that_it_changes(void **state) {
     (void)state;
-    struct compiled compiled = compiled_text("job \"Base\"\n%s" BENCH_JOB "alternate C { without couch; %s }\n", BENCH_SHOP, smaller_couch);
+    struct compiled compiled =
+        compiled_text("job \"Base\"\n%s" BENCH_JOB "alternate C { without couch; %s }\n", BENCH_SHOP, smaller_couch);
     const struct offer *offer = offer_of(&compiled, 0);
     bool couch = false, trunk = false;
     for (size_t i = 0; i < offer->changes.count; i++) {
@@ -88,15 +91,20 @@ static void its_errors_are_errors_of_the_job_and_name_it(void **state) {
     } wrongs[] = {
         {"alternate A { without trunk }", "port", "with alternate A: "},
         {"alternate A { without divan }", "name", "there is no run, outlet or inlet called 'divan' to leave out"},
-        {"alternate A { outlet desk from trunk at 4 ft left { airflow 9 cfm; register 8 x 4 } }", "name", "there are two things called 'desk'"},
-        {"alternate A { outlet hall from trunk at 4 ft left { airflow 60 cfm; drop \"grate\" 0.01 in.wg; register 8 x 4 } }", "price", "with alternate A: "},
+        {"alternate A { outlet desk from trunk at 4 ft left { airflow 9 cfm; register 8 x 4 } }", "name",
+         "there are two things called 'desk'"},
+        {"alternate A { outlet hall from trunk at 4 ft left { airflow 60 cfm; drop \"grate\" 0.01 in.wg; register 8 x "
+         "4 } }",
+         "price", "with alternate A: "},
     };
     for (size_t i = 0; i < sizeof wrongs / sizeof wrongs[0]; i++) {
-        const char *shop = strstr(wrongs[i].alternate, "grate") ? "shop \"S\" {" BENCH_PRICES BENCH_TERMS
-                                                                   "hours straight, shop 1 h\nhours tap, shop 1 h\nhours cap, shop 1 h\nhours boot, shop 1 h\n"
-                                                                   "hours damper, shop 1 h\nhours flex, field 1 h\nhours register, field 1 h\nhours grille, field 1 h\n"
-                                                                   "hours hanger, field 1 h\nhours sealing, field 1 min per foot\nhours transition, shop 1 h\n}\n"
-                                                                 : BENCH_SHOP;
+        const char *shop =
+            strstr(wrongs[i].alternate, "grate")
+                ? "shop \"S\" {" BENCH_PRICES BENCH_TERMS
+                  "hours straight, shop 1 h\nhours tap, shop 1 h\nhours cap, shop 1 h\nhours boot, shop 1 h\n"
+                  "hours damper, shop 1 h\nhours flex, field 1 h\nhours register, field 1 h\nhours grille, field 1 h\n"
+                  "hours hanger, field 1 h\nhours sealing, field 1 min per foot\nhours transition, shop 1 h\n}\n"
+                : BENCH_SHOP;
         struct compiled base = compiled_text("job \"Base\"\n%s" BENCH_JOB, shop);
         bench_price(&base);
         compiled_free(&base);
@@ -104,7 +112,8 @@ static void its_errors_are_errors_of_the_job_and_name_it(void **state) {
         bool said = false;
         for (size_t d = 0; d < compiled.job->diagnostics->all.count; d++) {
             const struct diagnostic *one = compiled.job->diagnostics->all.at[d];
-            said |= one->level == DIAGNOSTIC_ERROR && strncmp(one->message, wrongs[i].message, strlen(wrongs[i].message)) == 0;
+            said |= one->level == DIAGNOSTIC_ERROR &&
+                    strncmp(one->message, wrongs[i].message, strlen(wrongs[i].message)) == 0;
         }
         if (!said) {
             cleat_print_diagnostics(compiled.cleat, stderr, false, false);
@@ -116,7 +125,10 @@ static void its_errors_are_errors_of_the_job_and_name_it(void **state) {
 
 static void its_warnings_are_notes_and_stand_with_its_offer(void **state) {
     (void)state;
-    struct compiled compiled = compiled_text("job \"Base\"\n%s" BENCH_JOB "alternate A { without couch; outlet couch from trunk at 11 ft right { airflow 200 cfm; size 8 round; flex 60 ft; boot; register 12 x 6 } }\n", BENCH_SHOP);
+    struct compiled compiled = compiled_text("job \"Base\"\n%s" BENCH_JOB
+                                             "alternate A { without couch; outlet couch from trunk at 11 ft right { "
+                                             "airflow 200 cfm; size 8 round; flex 60 ft; boot; register 12 x 6 } }\n",
+                                             BENCH_SHOP);
     const struct offer *offer = offer_of(&compiled, 0);
     assert_true(offer->warnings.count > 0);
     size_t notes = 0;
@@ -138,7 +150,10 @@ static void one_more_is_the_difference_of_two_jobs(void **state) {
     assert_int_equal(cleat_write(compiled.cleat, NULL, "json", "/dev/null"), CLEAT_OK);
     assert_true(price->what_ifs.count >= 3);
     money longer = total_of(written_out("run trunk", "run trunk from fan.supply { straight 22 ft; cap }\n", ""));
-    money flexible = total_of(written_out("outlet couch", "outlet couch from trunk at 11 ft right { airflow 200 cfm; size 8 round; damper; flex 17 ft; boot; register 12 x 6 }\n", ""));
+    money flexible = total_of(written_out("outlet couch",
+                                          "outlet couch from trunk at 11 ft right { airflow 200 cfm; size 8 round; "
+                                          "damper; flex 17 ft; boot; register 12 x 6 }\n",
+                                          ""));
     money without = total_of(written_out("outlet couch", "", ""));
     size_t seen = 0;
     for (size_t i = 0; i < price->what_ifs.count; i++) {

@@ -1,4 +1,5 @@
-/* The build-up of a price: both published-form checks to the cent, a small job worked by hand, and that every page adds up. */
+/* The build-up of a price: both published-form checks to the cent, a small job worked by hand, and that every page adds
+ * up. */
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -33,7 +34,8 @@ static const struct step *step_of(const struct build_up *up, enum step_kind kind
     return NULL;
 }
 
-/* ---- tests/reference/cost_checks.json, exact decimal arithmetic ---------------------------------------------------- */
+/* ---- tests/reference/cost_checks.json, exact decimal arithmetic ----------------------------------------------------
+ */
 
 /* A decimal text in parts of one, exactly. */
 static int64_t parts(const json_t *object, const char *key, int decimals) {
@@ -112,14 +114,16 @@ static void check_case(struct arena *arena, const json_t *one) {
 }
 
 static void both_checks_come_out_to_the_cent(void **state) {
-    json_t *checks = json_load_file("tests/reference/cost_checks.json", 0, NULL), *cases = json_object_get(checks, "cases");
+    json_t *checks = json_load_file("tests/reference/cost_checks.json", 0, NULL),
+           *cases = json_object_get(checks, "cases");
     assert_int_equal(json_array_size(cases), 2);
     for (size_t i = 0; i < json_array_size(cases); i++)
         check_case(*state, json_array_get(cases, i));
     json_decref(checks);
 }
 
-/* ---- By hand ------------------------------------------------------------------------------------------------------- */
+/* ---- By hand -------------------------------------------------------------------------------------------------------
+ */
 
 /* A small job with everything in it, each line worked on paper:
  *   2 sheets at 41.50                         83.00
@@ -170,11 +174,26 @@ static void a_small_job_is_as_worked_by_hand(void **state) {
         enum step_kind kind;
         money amount;
     } worked[] = {
-        {STEP_MATERIAL, 21810}, {STEP_WASTE, 740},        {STEP_TAX_MATERIAL, 2534}, {STEP_LABOUR, 16150},
-        {STEP_LABOUR, 33616},   {STEP_BURDEN, 15925},     {STEP_FIXED, 18000},       {STEP_SUBCONTRACT, 25000},
-        {STEP_DIRECT, 133775},  {STEP_OVERHEAD, 16053},   {STEP_CONTINGENCY, 4495},  {STEP_COST, 154323},
-        {STEP_PROFIT, 17147},   {STEP_SUBCONTRACT_APART, 90000}, {STEP_SUBCONTRACT_MARKUP, 9000}, {STEP_BOND, 4119},
-        {STEP_BEFORE_ROUNDING, 274589}, {STEP_ROUNDING, -89}, {STEP_PRICE, 274500},  {STEP_TAX_PRICE, 5490},
+        {STEP_MATERIAL, 21810},
+        {STEP_WASTE, 740},
+        {STEP_TAX_MATERIAL, 2534},
+        {STEP_LABOUR, 16150},
+        {STEP_LABOUR, 33616},
+        {STEP_BURDEN, 15925},
+        {STEP_FIXED, 18000},
+        {STEP_SUBCONTRACT, 25000},
+        {STEP_DIRECT, 133775},
+        {STEP_OVERHEAD, 16053},
+        {STEP_CONTINGENCY, 4495},
+        {STEP_COST, 154323},
+        {STEP_PROFIT, 17147},
+        {STEP_SUBCONTRACT_APART, 90000},
+        {STEP_SUBCONTRACT_MARKUP, 9000},
+        {STEP_BOND, 4119},
+        {STEP_BEFORE_ROUNDING, 274589},
+        {STEP_ROUNDING, -89},
+        {STEP_PRICE, 274500},
+        {STEP_TAX_PRICE, 5490},
         {STEP_TOTAL, 279990},
     };
     struct build_up up = {0};
@@ -188,12 +207,13 @@ static void a_small_job_is_as_worked_by_hand(void **state) {
     assert_int_equal(build_up_margin(&up), 95300); /* 261.47 / 2745.00 = 9.5253 % */
 }
 
-/* ---- Always -------------------------------------------------------------------------------------------------------- */
+/* ---- Always --------------------------------------------------------------------------------------------------------
+ */
 
 static struct terms random_terms(struct arena *arena) {
     struct terms terms = {.rated = {true, true}};
-    percentage *parts_of[] = {&terms.waste, &terms.burden, &terms.overhead, &terms.contingency, &terms.bond,
-                              &terms.tax[0], &terms.tax[1], &terms.tax[2], &terms.profit_share};
+    percentage *parts_of[] = {&terms.waste,  &terms.burden, &terms.overhead, &terms.contingency, &terms.bond,
+                              &terms.tax[0], &terms.tax[1], &terms.tax[2],   &terms.profit_share};
     for (size_t i = 0; i < sizeof parts_of / sizeof parts_of[0]; i++)
         *parts_of[i] = random_between(0, 1) < 0.5 ? 0 : (percentage)random_between(0, 500000);
     terms.rate[LABOUR_SHOP] = (unit_price)random_between(0, 900000);
@@ -218,7 +238,8 @@ static void every_page_adds_up(void **state) {
     struct arena *arena = *state;
     for (int round = 0; round < 2000; round++) {
         struct terms terms = random_terms(arena);
-        struct sums sums = {(money)random_between(0, 1e7), (money)random_between(0, 1e7),
+        struct sums sums = {(money)random_between(0, 1e7),
+                            (money)random_between(0, 1e7),
                             (money)random_between(0, 1e7),
                             {(thousandths)random_between(0, 1e5), (thousandths)random_between(0, 1e5)}};
         struct build_up up = {0};
@@ -227,7 +248,8 @@ static void every_page_adds_up(void **state) {
         for (size_t i = 0; i < up.steps.count; i++) {
             const struct step *step = &up.steps.at[i];
             if (step_is_subtotal(step->kind) && step->amount != sum)
-                fail_msg("seed %llu: %s is %lld, its lines %lld", (unsigned long long)seed, step->title, (long long)step->amount, (long long)sum);
+                fail_msg("seed %llu: %s is %lld, its lines %lld", (unsigned long long)seed, step->title,
+                         (long long)step->amount, (long long)sum);
             if (!step_is_subtotal(step->kind))
                 sum += step->amount;
             bool margin = step->kind == STEP_BOND || (step->kind == STEP_PROFIT && terms.profit == PROFIT_MARGIN);

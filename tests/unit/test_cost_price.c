@@ -8,11 +8,15 @@
 #include "base/constant.h"
 #include "price_bench.h"
 
-/* ---- A take-off made by hand --------------------------------------------------------------------------------------- */
+/* ---- A take-off made by hand ---------------------------------------------------------------------------------------
+ */
 
-static const struct bill_item strap_item = {.key = "strap", .group = BILL_HANGING, .measure = BILL_LENGTH, .example = "price strap 0.21 per foot"};
-static const struct bill_item face_item = {.key = "register", .group = BILL_FACES, .measure = BILL_EACH, .example = "price register 14.20 per each"};
-static const struct bill_item paste_item = {.key = "paste", .group = BILL_SEALING, .measure = BILL_VOLUME, .example = "price paste 18.50 per gallon"};
+static const struct bill_item strap_item = {
+    .key = "strap", .group = BILL_HANGING, .measure = BILL_LENGTH, .example = "price strap 0.21 per foot"};
+static const struct bill_item face_item = {
+    .key = "register", .group = BILL_FACES, .measure = BILL_EACH, .example = "price register 14.20 per each"};
+static const struct bill_item paste_item = {
+    .key = "paste", .group = BILL_SEALING, .measure = BILL_VOLUME, .example = "price paste 18.50 per gallon"};
 
 /* A job that is nothing but a shop, with these lines counted; priced. */
 static struct compiled by_hand(const char *shop, const struct bill_line *lines, size_t count) {
@@ -71,7 +75,8 @@ static void measured_things_are_billed_to_the_tenth(void **state) {
     compiled_free(&compiled);
 }
 
-/* ---- What is wrong ------------------------------------------------------------------------------------------------- */
+/* ---- What is wrong -------------------------------------------------------------------------------------------------
+ */
 
 struct wrong {
     const char *shop, *message, *hint;
@@ -81,15 +86,23 @@ static void what_has_no_price_or_does_not_fit_is_told_with_a_line_to_type(void *
     (void)state;
     static const struct wrong wrongs[] = {
         {"", "'strap' has no price: strap", "price strap 0.21 per foot"},
-        {"price strap 3 per gallon\n", "'strap' is measured by length, and 'gallon' is not", "price strap 0.21 per foot"},
+        {"price strap 3 per gallon\n", "'strap' is measured by length, and 'gallon' is not",
+         "price strap 0.21 per foot"},
         {"price strap 3 per rol of 10 ft\n", "nothing is sold per 'rol'", "write per roll"},
-        {"price strap 3 per roll\n", "how much is in a roll is not said, and 'strap' is measured by length", "per roll of 25 ft"},
-        {"price strap 3 per roll of 500\n", "'strap' is measured by length, and 'roll' is not", "price strap 0.21 per foot"},
-        {"price strap 3 per foot of 2 ft\n", "'strap' is measured by length, and 'foot' is not", "price strap 0.21 per foot"},
-        {"price strap 0.00001 per foot\n", "this is finer than prices are counted: expected at most four decimals", NULL},
-        {"price strap 1 per foot\nmarkup 5 %\nmargin 5 %\n", "there is a markup and a margin: expected one of them", "leave out one of them, or state the one that counts in the job itself; a markup of 25 % is a margin of 20 %"},
-        {"price strap 1 per foot\nrate roof 5 per hour\n", "there is no 'roof' labour: hours are shop or field hours", "rate field 5 per hour"},
-        {"price strap 1 per foot\nrate shop 5 per day\n", "labour is paid per hour, not per 'day'", "rate shop 5 per hour"},
+        {"price strap 3 per roll\n", "how much is in a roll is not said, and 'strap' is measured by length",
+         "per roll of 25 ft"},
+        {"price strap 3 per roll of 500\n", "'strap' is measured by length, and 'roll' is not",
+         "price strap 0.21 per foot"},
+        {"price strap 3 per foot of 2 ft\n", "'strap' is measured by length, and 'foot' is not",
+         "price strap 0.21 per foot"},
+        {"price strap 0.00001 per foot\n", "this is finer than prices are counted: expected at most four decimals",
+         NULL},
+        {"price strap 1 per foot\nmarkup 5 %\nmargin 5 %\n", "there is a markup and a margin: expected one of them",
+         "leave out one of them, or state the one that counts in the job itself; a markup of 25 % is a margin of 20 %"},
+        {"price strap 1 per foot\nrate roof 5 per hour\n", "there is no 'roof' labour: hours are shop or field hours",
+         "rate field 5 per hour"},
+        {"price strap 1 per foot\nrate shop 5 per day\n", "labour is paid per hour, not per 'day'",
+         "rate shop 5 per hour"},
     };
     const struct bill_line lines[] = {{.item = &strap_item, .title = "strap", .net = 1, .wanted = 1},
                                       {.item = &strap_item, .title = "other strap", .net = 1, .wanted = 1}};
@@ -111,14 +124,16 @@ static void what_has_no_price_or_does_not_fit_is_told_with_a_line_to_type(void *
 
 static void a_shop_that_states_no_rate_prices_nothing(void **state) {
     (void)state;
-    struct compiled compiled = compiled_text("job \"Plain\"\nshop \"S\" { price flex 1 per foot; hours flex, field 1 h; tax 5 %% }\n" BENCH_JOB);
+    struct compiled compiled = compiled_text(
+        "job \"Plain\"\nshop \"S\" { price flex 1 per foot; hours flex, field 1 h; tax 5 %% }\n" BENCH_JOB);
     assert_int_equal(compiled.job->diagnostics->error_count, 0);
     assert_non_null(compiled.job->takeoff);
     assert_null(compiled.job->price);
     compiled_free(&compiled);
 }
 
-/* ---- Hours --------------------------------------------------------------------------------------------------------- */
+/* ---- Hours ---------------------------------------------------------------------------------------------------------
+ */
 
 static const struct labour_line *work_of(const struct price *price, const char *word) {
     for (size_t i = 0; i < price->labour.count; i++)
@@ -130,7 +145,8 @@ static const struct labour_line *work_of(const struct price *price, const char *
 static void hours_are_counts_times_what_one_takes_times_access(void **state) {
     (void)state;
     struct compiled compiled = compiled_text("job \"Hours\" { place crawl 60 F }\n%s"
-                                             "shop \"More\" { access crawl 130 %%; hours flex, shop 6 min per joint; hours flex, field 0.1 h per foot }\n" BENCH_JOB,
+                                             "shop \"More\" { access crawl 130 %%; hours flex, shop 6 min per joint; "
+                                             "hours flex, field 0.1 h per foot }\n" BENCH_JOB,
                                              BENCH_SHOP);
     const struct price *price = bench_price(&compiled);
     /* two tapped runs: 2 x 0.30 h in the shop, 2 x 0.35 h x 130 % in the field */
@@ -155,9 +171,10 @@ static void hours_are_counts_times_what_one_takes_times_access(void **state) {
 
 static void high_work_takes_longer_besides(void **state) {
     (void)state;
-    struct compiled compiled = compiled_text("job \"High\" { place attic 100 F, up 14 ft }\n%s"
-                                             "shop \"More\" { access attic 130 %%; access high 120 %%, above 12 ft }\n" BENCH_JOB,
-                                             BENCH_SHOP);
+    struct compiled compiled =
+        compiled_text("job \"High\" { place attic 100 F, up 14 ft }\n%s"
+                      "shop \"More\" { access attic 130 %%; access high 120 %%, above 12 ft }\n" BENCH_JOB,
+                      BENCH_SHOP);
     /* 2 x 0.35 h x 130 % x 120 % */
     assert_int_equal(work_of(bench_price(&compiled), "tap")->hours[LABOUR_FIELD], 1090);
     compiled_free(&compiled);
@@ -173,7 +190,8 @@ static void high_work_takes_longer_besides(void **state) {
 
 static void work_without_hours_and_hours_without_rate_are_told(void **state) {
     (void)state;
-    struct compiled compiled = compiled_text("job \"Hours\"\nshop \"S\" {\n" BENCH_PRICES "hours register, field 0.2 h per pice\nmarkup 5 %%\n}\n" BENCH_JOB);
+    struct compiled compiled = compiled_text("job \"Hours\"\nshop \"S\" {\n" BENCH_PRICES
+                                             "hours register, field 0.2 h per pice\nmarkup 5 %%\n}\n" BENCH_JOB);
     assert_non_null(compiled_said(&compiled, "price", NULL, 0));
     size_t boots = 0, pice = 0;
     for (size_t i = 0; i < compiled.job->diagnostics->all.count; i++) {
@@ -184,20 +202,23 @@ static void work_without_hours_and_hours_without_rate_are_told(void **state) {
     assert_int_equal(boots, 1);
     assert_int_equal(pice, 1);
     compiled_free(&compiled);
-    compiled = compiled_text("job \"Hours\"\nshop \"S\" {\n" BENCH_PRICES BENCH_HOURS "rate shop 38 per hour\n}\n" BENCH_JOB);
+    compiled =
+        compiled_text("job \"Hours\"\nshop \"S\" {\n" BENCH_PRICES BENCH_HOURS "rate shop 38 per hour\n}\n" BENCH_JOB);
     const struct diagnostic *said = compiled_said(&compiled, "price", NULL, 0);
     assert_string_equal(said->message, "there are field hours in the job, and no rate for them");
     assert_string_equal(said->hint, "rate field 44 per hour");
     compiled_free(&compiled);
 }
 
-/* ---- The job's own words ------------------------------------------------------------------------------------------- */
+/* ---- The job's own words -------------------------------------------------------------------------------------------
+ */
 
 static void what_the_job_says_goes_before_the_shop(void **state) {
     (void)state;
-    struct compiled compiled = compiled_text("job \"Own\" { margin 20 %%; fixed \"Permit\" 180; tax 5 %% on price; currency \"EUR\"; round to 10 up }\n"
-                                             "shop \"Fixed\" { fixed \"Permit\" 90; fixed \"Truck\" 60 }\n%s" BENCH_JOB,
-                                             BENCH_SHOP);
+    struct compiled compiled = compiled_text(
+        "job \"Own\" { margin 20 %%; fixed \"Permit\" 180; tax 5 %% on price; currency \"EUR\"; round to 10 up }\n"
+        "shop \"Fixed\" { fixed \"Permit\" 90; fixed \"Truck\" 60 }\n%s" BENCH_JOB,
+        BENCH_SHOP);
     const struct price *price = bench_price(&compiled);
     assert_int_equal(price->terms.profit, PROFIT_MARGIN);
     assert_int_equal(price->terms.profit_share, 200000);
@@ -223,7 +244,7 @@ static void every_line_of_a_compiled_job_is_its_price_times_its_quantity(void **
         assert_true(line->priced);
         assert_true((double)line->bought / 1000 * line->package >= line->line->wanted * (1 - 1e-9));
         assert_true(((double)line->bought / 1000 - 1) * line->package < line->line->wanted);
-        assert_int_equal(line->amount, ((__extension__(__int128)line->price) * line->bought * 2 + 100000) / 200000);
+        assert_int_equal(line->amount, ((__extension__(__int128) line->price) * line->bought * 2 + 100000) / 200000);
         groups[line->line->item->group] += line->amount;
         sum += line->amount;
     }

@@ -1,5 +1,5 @@
-/* What the papers say of the price: the customer is told no cost, hour, rate or markup; a change in the job moves the figures that
- * depend on it and no other. */
+/* What the papers say of the price: the customer is told no cost, hour, rate or markup; a change in the job moves the
+ * figures that depend on it and no other. */
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -22,7 +22,8 @@ static char *written(const struct job *job, const char *reader, const char *form
     return text;
 }
 
-/* ---- Discretion ---------------------------------------------------------------------------------------------------- */
+/* ---- Discretion ----------------------------------------------------------------------------------------------------
+ */
 
 /* Amounts with the mark of money that the text has and `allowed` has not. */
 static size_t amounts_told(const char *text, const char *mark, const char *const *allowed, size_t count) {
@@ -38,7 +39,8 @@ static size_t amounts_told(const char *text, const char *mark, const char *const
 }
 
 /* Amounts of the price that stand in the text, marked or not. */
-static size_t figures_told(const struct price *price, const char *text, struct arena *arena, const char *const *allowed, size_t count) {
+static size_t figures_told(const struct price *price, const char *text, struct arena *arena, const char *const *allowed,
+                           size_t count) {
     size_t told = 0;
     for (size_t i = 0; i < price->build_up.steps.count; i++) {
         const struct step *step = &price->build_up.steps.at[i];
@@ -52,8 +54,9 @@ static size_t figures_told(const struct price *price, const char *text, struct a
 }
 
 static size_t words_told(const char *text) {
-    static const char *const words[] = {"markup", "Markup", "overhead", "Overhead", "burden", "Burden", "contingency", "Contingency", "profit", "Profit",
-                                        "per hour", "man-hour", "wage", "margin", "Margin"};
+    static const char *const words[] = {"markup",   "Markup",      "overhead",    "Overhead", "burden",
+                                        "Burden",   "contingency", "Contingency", "profit",   "Profit",
+                                        "per hour", "man-hour",    "wage",        "margin",   "Margin"};
     size_t told = 0;
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         if (strstr(text, words[i]))
@@ -117,7 +120,8 @@ static void no_demo_tells_the_customer_a_cost(void **state) {
     globfree(&jobs);
 }
 
-/* ---- What depends on what ------------------------------------------------------------------------------------------ */
+/* ---- What depends on what ------------------------------------------------------------------------------------------
+ */
 
 static json_t *data_of(const struct compiled *compiled) {
     bench_price(compiled);
@@ -149,7 +153,8 @@ static void expect_same(const json_t *one, const json_t *other, const char *cons
 }
 
 /* All but the price, and what alternates come to. */
-static const char *const unpriced[] = {"job", "air", "shop", "units", "runs", "metal", "takeoff", "obstacles", "checks", "diagnostics", "sources"};
+static const char *const unpriced[] = {"job",     "air",       "shop",   "units",       "runs",   "metal",
+                                       "takeoff", "obstacles", "checks", "diagnostics", "sources"};
 
 #define SAME(one, other, keys) expect_same(one, other, keys, sizeof(keys) / sizeof(keys)[0])
 
@@ -162,13 +167,15 @@ static void a_price_moves_its_own_lines_alone(void **state) {
     (void)state;
     static const struct {
         const char *word, *unit;
-    } items[] = {{"register", "each"}, {"flex", "box of 25 ft"}, {"duct_sealant", "gallon"}, {"screws", "box of 500"}, {"gasket", "foot"}, {"hanger_fastener", "each"}};
+    } items[] = {{"register", "each"},     {"flex", "box of 25 ft"}, {"duct_sealant", "gallon"},
+                 {"screws", "box of 500"}, {"gasket", "foot"},       {"hanger_fastener", "each"}};
     json_t *base = compiled_data("job \"Base\"\n%s" BENCH_JOB, BENCH_SHOP);
     for (size_t i = 0; i < sizeof items / sizeof items[0]; i++) {
         int cents = 1 + random_below(5000);
-        json_t *other = compiled_data("job \"Base\"\n%s" BENCH_JOB "shop \"Other\" { price %s %d.%02d per %s }\n", BENCH_SHOP, items[i].word,
-                                      100 + cents / 100, cents % 100, items[i].unit);
-        static const char *const same[] = {"job", "air", "units", "runs", "metal", "takeoff", "obstacles", "checks", "sources"};
+        json_t *other = compiled_data("job \"Base\"\n%s" BENCH_JOB "shop \"Other\" { price %s %d.%02d per %s }\n",
+                                      BENCH_SHOP, items[i].word, 100 + cents / 100, cents % 100, items[i].unit);
+        static const char *const same[] = {"job",     "air",       "units",  "runs",   "metal",
+                                           "takeoff", "obstacles", "checks", "sources"};
         SAME(base, other, same);
         json_t *was = json_object_get(base, "price"), *is = json_object_get(other, "price");
         assert_true(json_equal(json_object_get(was, "hours"), json_object_get(is, "hours")));
@@ -176,7 +183,9 @@ static void a_price_moves_its_own_lines_alone(void **state) {
         assert_int_equal(json_array_size(lines), json_array_size(now));
         size_t moved = 0;
         for (size_t k = 0; k < json_array_size(lines); k++) {
-            bool own = title_begins(json_array_get(lines, k), items[i].word) && strlen(json_string_value(json_object_get(json_array_get(lines, k), "by"))) == strlen(items[i].word);
+            bool own =
+                title_begins(json_array_get(lines, k), items[i].word) &&
+                strlen(json_string_value(json_object_get(json_array_get(lines, k), "by"))) == strlen(items[i].word);
             bool changed = !json_equal(json_array_get(lines, k), json_array_get(now, k));
             if (own != changed)
                 fail_msg("seed %llu: %s moved %zu", (unsigned long long)seed, items[i].word, k);
@@ -193,7 +202,8 @@ static void a_price_moves_its_own_lines_alone(void **state) {
 static void a_rate_moves_its_own_labour_alone(void **state) {
     (void)state;
     json_t *base = compiled_data("job \"Base\"\n%s" BENCH_JOB, BENCH_SHOP);
-    json_t *other = compiled_data("job \"Base\"\n%s" BENCH_JOB "shop \"Other\" { rate shop 41.25 per hour }\n", BENCH_SHOP);
+    json_t *other =
+        compiled_data("job \"Base\"\n%s" BENCH_JOB "shop \"Other\" { rate shop 41.25 per hour }\n", BENCH_SHOP);
     static const char *const same[] = {"job", "air", "units", "runs", "metal", "takeoff", "checks", "sources"};
     SAME(base, other, same);
     json_t *was = json_object_get(base, "price"), *is = json_object_get(other, "price");
@@ -202,8 +212,10 @@ static void a_rate_moves_its_own_labour_alone(void **state) {
     const json_t *steps = json_object_get(was, "build_up"), *now = json_object_get(is, "build_up");
     for (size_t i = 0; i < json_array_size(steps); i++) {
         const json_t *step = json_array_get(steps, i);
-        const char *kind = json_string_value(json_object_get(step, "step")), *title = json_string_value(json_object_get(step, "title"));
-        bool before = strcmp(kind, "material") == 0 || strcmp(kind, "waste") == 0 || strcmp(kind, "tax_on_material") == 0 || strcmp(title, "Field labour") == 0;
+        const char *kind = json_string_value(json_object_get(step, "step")),
+                   *title = json_string_value(json_object_get(step, "title"));
+        bool before = strcmp(kind, "material") == 0 || strcmp(kind, "waste") == 0 ||
+                      strcmp(kind, "tax_on_material") == 0 || strcmp(title, "Field labour") == 0;
         assert_int_equal(json_equal(step, json_array_get(now, i)), before);
     }
     json_decref(base);
@@ -226,7 +238,8 @@ static void a_length_moves_its_own_run_and_what_it_is_made_of(void **state) {
         char line[200], job[2000];
         snprintf(line, sizeof line, "flex %d in; boot; register 12 x 6", 85 + random_below(60));
         const char *at = strstr(BENCH_JOB, "flex 7 ft; boot; register 12 x 6");
-        snprintf(job, sizeof job, "%.*s%s%s", (int)(at - BENCH_JOB), BENCH_JOB, line, at + strlen("flex 7 ft; boot; register 12 x 6"));
+        snprintf(job, sizeof job, "%.*s%s%s", (int)(at - BENCH_JOB), BENCH_JOB, line,
+                 at + strlen("flex 7 ft; boot; register 12 x 6"));
         json_t *other = compiled_data("job \"Base\"\n%s%s", BENCH_SHOP, job);
         static const char *const same[] = {"job", "air", "shop", "obstacles"};
         SAME(base, other, same);
@@ -235,12 +248,15 @@ static void a_length_moves_its_own_run_and_what_it_is_made_of(void **state) {
             bool couch = strcmp(json_string_value(json_object_get(json_array_get(runs, i), "name")), "couch") == 0;
             assert_int_equal(json_equal(json_array_get(runs, i), json_array_get(now, i)), !couch);
         }
-        const json_t *lines = json_object_get(json_object_get(base, "takeoff"), "lines"), *new_lines = json_object_get(json_object_get(other, "takeoff"), "lines");
-        static const char *const still[] = {"sheet", "register", "grille", "damper", "duct_sealant", "hanger_strap", "flex_tie", "duct_tape"};
+        const json_t *lines = json_object_get(json_object_get(base, "takeoff"), "lines"),
+                     *new_lines = json_object_get(json_object_get(other, "takeoff"), "lines");
+        static const char *const still[] = {"sheet",        "register",     "grille",   "damper",
+                                            "duct_sealant", "hanger_strap", "flex_tie", "duct_tape"};
         for (size_t i = 0; i < sizeof still / sizeof still[0]; i++)
             assert_true(json_equal(element(lines, "item", still[i]), element(new_lines, "item", still[i])));
         assert_false(json_equal(element(lines, "item", "flex"), element(new_lines, "item", "flex")));
-        const json_t *hours = json_object_get(json_object_get(base, "price"), "hours"), *new_hours = json_object_get(json_object_get(other, "price"), "hours");
+        const json_t *hours = json_object_get(json_object_get(base, "price"), "hours"),
+                     *new_hours = json_object_get(json_object_get(other, "price"), "hours");
         for (size_t i = 0; i < json_array_size(hours); i++) {
             const char *work = json_string_value(json_object_get(json_array_get(hours, i), "work"));
             if (strcmp(work, "hanger") != 0)
@@ -255,10 +271,12 @@ static void a_length_moves_its_own_run_and_what_it_is_made_of(void **state) {
 static void a_stock_size_moves_sheets_and_price_alone(void **state) {
     (void)state;
     json_t *base = compiled_data("job \"Base\"\n%s" BENCH_JOB, BENCH_SHOP);
-    json_t *other = compiled_data("job \"Base\"\n%s" BENCH_JOB "shop \"Other\" { stock 60 x 144, gauge 26, price 71 per sheet }\n", BENCH_SHOP);
+    json_t *other = compiled_data(
+        "job \"Base\"\n%s" BENCH_JOB "shop \"Other\" { stock 60 x 144, gauge 26, price 71 per sheet }\n", BENCH_SHOP);
     static const char *const same[] = {"job", "air", "units", "runs", "obstacles", "checks"};
     SAME(base, other, same);
-    const json_t *lines = json_object_get(json_object_get(base, "takeoff"), "lines"), *now = json_object_get(json_object_get(other, "takeoff"), "lines");
+    const json_t *lines = json_object_get(json_object_get(base, "takeoff"), "lines"),
+                 *now = json_object_get(json_object_get(other, "takeoff"), "lines");
     for (size_t i = 0; i < json_array_size(lines); i++) {
         const json_t *line = json_array_get(lines, i);
         const char *item = json_string_value(json_object_get(line, "item"));
@@ -277,7 +295,8 @@ static void a_percentage_moves_no_count(void **state) {
     static const char *const words[] = {"burden", "overhead", "contingency", "tax", "waste", "markup"};
     json_t *base = compiled_data("job \"Base\"\n%s" BENCH_JOB, BENCH_SHOP);
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
-        json_t *other = compiled_data("job \"Base\"\n%s" BENCH_JOB "shop \"Bench\" { %s %d.5 %% }\n", BENCH_SHOP, words[i], 40 + random_below(10));
+        json_t *other = compiled_data("job \"Base\"\n%s" BENCH_JOB "shop \"Bench\" { %s %d.5 %% }\n", BENCH_SHOP,
+                                      words[i], 40 + random_below(10));
         expect_same(base, other, unpriced, 7);
         json_t *was = json_object_get(base, "price"), *is = json_object_get(other, "price");
         static const char *const of_price[] = {"material", "hours"};
@@ -288,7 +307,8 @@ static void a_percentage_moves_no_count(void **state) {
     json_decref(base);
 }
 
-/* ---- The office sheet ---------------------------------------------------------------------------------------------- */
+/* ---- The office sheet ----------------------------------------------------------------------------------------------
+ */
 
 static void the_csv_has_every_line_with_its_amount(void **state) {
     (void)state;
@@ -301,7 +321,8 @@ static void the_csv_has_every_line_with_its_amount(void **state) {
     assert_int_equal(lines, price->lines.count + 1);
     for (size_t i = 0; i < price->lines.count; i++) {
         char wanted[100];
-        snprintf(wanted, sizeof wanted, ",%s,%s,%s,", price->lines.at[i].unit, price_figure(compiled.job->arena, price->lines.at[i].price),
+        snprintf(wanted, sizeof wanted, ",%s,%s,%s,", price->lines.at[i].unit,
+                 price_figure(compiled.job->arena, price->lines.at[i].price),
                  money_figure(compiled.job->arena, price->lines.at[i].amount, false));
         assert_non_null(strstr(csv, wanted));
     }

@@ -43,7 +43,7 @@ void office_build_up(const struct job *job, struct document *document) {
     for (size_t i = 0; i < up->steps.count; i++)
         step_row(document, table, &up->steps.at[i]);
     if (document->drawings)
-        document_drawing(document, figure_build_up(document->arena, job), "build-up.svg", "What the price is made of");
+        document_drawing(document, figure_build_up(document->arena, job), "price-1.svg", "What the price is made of");
 }
 
 /* ---- Margin ------------------------------------------------------------------------------------------------------ */

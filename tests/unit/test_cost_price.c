@@ -6,6 +6,7 @@
 #include <cmocka.h>
 
 #include "base/constant.h"
+#include "piece/kinds.h"
 #include "price_bench.h"
 
 /* ---- A take-off made by hand ---------------------------------------------------------------------------------------
@@ -233,6 +234,39 @@ static void what_the_job_says_goes_before_the_shop(void **state) {
     compiled_free(&compiled);
 }
 
+static bool says(const struct shop *shop, const char *word, const char *item) {
+    for (size_t i = 0; i < shop->entries.count; i++) {
+        const struct reading *reading = &shop->entries.at[i]->reading;
+        if (strcmp(reading->form->word, word) == 0 && strcmp(reading->argument[0].text, item) == 0)
+            return true;
+    }
+    print_message("jobs/standard.shop lacks %s %s\n", word, item);
+    return false;
+}
+
+/* What only a job can name has no price there. */
+static void the_standard_shop_prices_every_item_and_all_work(void **state) {
+    (void)state;
+    static const char text[] = "use \"standard.shop\"\njob \"Any\"\n";
+    struct cleat *cleat = cleat_new(NULL);
+    cleat_compile_text(cleat, "jobs/any.job", text, strlen(text));
+    const struct shop *shop = &cleat_job(cleat)->shop;
+    assert_non_null(shop->name);
+    size_t count, missing = 0;
+    const struct bill_item *items = bill_items(&count);
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(items[i].key, "sheet") != 0 && strcmp(items[i].key, "ready_made") != 0 &&
+            strcmp(items[i].key, "other") != 0)
+            missing += !says(shop, "price", items[i].key);
+    for (size_t i = 0; i < piece_kinds()->count; i++)
+        missing += piece_kinds()->kinds[i]->make && !says(shop, "hours", piece_kinds()->kinds[i]->form.word);
+    static const char *const works[] = {"hanger", "sealing", "wrapping", "lining"};
+    for (size_t i = 0; i < sizeof works / sizeof works[0]; i++)
+        missing += !says(shop, "hours", works[i]);
+    assert_int_equal(missing, 0);
+    cleat_free(cleat);
+}
+
 static void every_line_of_a_compiled_job_is_its_price_times_its_quantity(void **state) {
     (void)state;
     struct compiled compiled = compiled_text("job \"Lines\" { insulation R-8 }\n%s" BENCH_JOB, BENCH_SHOP);
@@ -264,6 +298,7 @@ int main(void) {
         cmocka_unit_test(high_work_takes_longer_besides),
         cmocka_unit_test(work_without_hours_and_hours_without_rate_are_told),
         cmocka_unit_test(what_the_job_says_goes_before_the_shop),
+        cmocka_unit_test(the_standard_shop_prices_every_item_and_all_work),
         cmocka_unit_test(every_line_of_a_compiled_job_is_its_price_times_its_quantity),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -48,8 +48,8 @@ const char *cleat_parts(struct cleat *cleat);
 /* Writes the pattern of a part at full size, as SVG: "7" all blanks of part 7 beside each other, "7B" its blank B.  CLEAT_USAGE: there is no such part. */
 enum cleat_status cleat_write_pattern(struct cleat *cleat, const char *part, const char *path);
 
-/* The outcome in a line or two a unit, for the terminal: outlets, airflow, governing path, what is left over.  Empty when the
- * job has errors.  Owned by `cleat`. */
+/* The outcome in a line or two a unit, for the terminal: outlets, airflow, governing path, what is left over; and the price of a priced job.
+ * Empty when the job has errors.  Owned by `cleat`. */
 const char *cleat_summary(struct cleat *cleat);
 
 /* The diagnostics so far, for people or (`json`) machines. */

@@ -76,21 +76,26 @@ static const struct run *run_named(struct run *const *runs, size_t count, const 
     return NULL;
 }
 
-/* "; adds Cloakroom, 50 cfm", for outlets and inlets alone. */
+/* "Cloakroom (cloak), 60 cfm". */
+static const char *terminal_words(struct document *document, const struct run *run) {
+    const char *words = bid_terminal(document, run);
+    if (run->airflow > 0)
+        return arena_format(document->arena, "%s, %s", words, bid_figure(document, SHOW_FLOW, run->airflow));
+    if (run->load > 0)
+        return arena_format(document->arena, "%s, for %s", words, bid_figure(document, SHOW_HEAT, run->load));
+    return words;
+}
+
+/* "; adds Cloakroom (cloak), 50 cfm", for outlets and inlets alone. */
 static const char *rooms(struct document *document, const char *verb, const char *const *names, size_t count,
                          struct run *const *runs, size_t run_count) {
     const char *text = "";
     for (size_t i = 0; i < count && i < NAMED; i++) {
         const struct run *run = run_named(runs, run_count, names[i]);
-        if (!run || run->role == RUN_DUCT)
-            continue;
-        const char *air = run->airflow > 0
-                              ? arena_format(document->arena, ", %s", bid_figure(document, SHOW_FLOW, run->airflow))
-                              : "";
-        text = arena_format(document->arena, "%s%s %s%s", text,
-                            *text ? ";" : arena_format(document->arena, "; %s", verb), bid_room(run), air);
+        if (run && run->role != RUN_DUCT)
+            text = arena_format(document->arena, "%s; %s%s", text, *text ? "" : verb, terminal_words(document, run));
     }
-    return text;
+    return count > NAMED ? arena_format(document->arena, "%s; and %zu more", text, count - NAMED) : text;
 }
 
 static const char *what_it_changes(const struct job *job, struct document *document,
@@ -101,8 +106,8 @@ static const char *what_it_changes(const struct job *job, struct document *docum
         return title;
     return arena_format(
         document->arena, "%s%s%s", title,
-        rooms(document, "adds", offer->added.at, offer->added.count, alternate->runs.at, alternate->runs.count),
-        rooms(document, "leaves out", offer->removed.at, offer->removed.count, job->runs.at, job->runs.count));
+        rooms(document, "adds ", offer->added.at, offer->added.count, alternate->runs.at, alternate->runs.count),
+        rooms(document, "leaves out ", offer->removed.at, offer->removed.count, job->runs.at, job->runs.count));
 }
 
 /* "A: add $340.00". */

@@ -23,6 +23,7 @@ void count_bought(struct takeoff *takeoff, const struct job *job) {
         struct bill_line *line = bill_line(takeoff, key, bought->title);
         line->net += length ? bought->length : (double)bought->count;
         line->wanted = line->net;
-        line->basis = length ? words_of_count(takeoff, (double)bought->count, "piece", "pieces") : "as the job lists them";
+        line->basis =
+            length ? words_of_count(takeoff, (double)bought->count, "piece", "pieces") : "as the job lists them";
     }
 }

@@ -3,7 +3,6 @@
  * A part brings the connection at its near end, as its strips do (metal/make.c); flexible duct and canvas bring both of
  * theirs, and what comes behind them brings none. */
 #include "cost/count.h"
-#include "metal/gauge.h"
 #include "metal/seam.h"
 #include "model/piece.h"
 
@@ -17,8 +16,8 @@ struct walk {
 
 static void add(const struct walk *walk, enum closing closing, enum joint_kind kind, struct duct_size size) {
     if (size_known(size))
-        *list_add(walk->takeoff->arena, &walk->takeoff->connections) = (struct connection){
-            .closing = closing, .kind = kind, .size = size, .run = walk->run, .piece = walk->piece};
+        *list_add(walk->takeoff->arena, &walk->takeoff->connections) =
+            (struct connection){.closing = closing, .kind = kind, .size = size, .run = walk->run, .piece = walk->piece};
 }
 
 /* At its other ends nothing is closed but what sits on a wall. */
@@ -72,31 +71,31 @@ static void pass_ready(struct walk *walk) {
 
 static void pass_piece(struct walk *walk, const struct hung_piece *hung) {
     unsigned traits = hung->piece->kind->traits;
-    bool metal = metal_weight(GAUGE_LIGHTEST, hung->run->settings.material) > 0;
     walk->piece = hung->piece;
     if (traits & PIECE_FLEXIBLE)
         pass_soft(walk, CLOSED_FLEX);
     else if (traits & PIECE_SOFT)
         pass_soft(walk, CLOSED_CANVAS);
     else if (traits & PIECE_BALANCES)
-        pass_damper(walk, hung->count > 0);
-    else if (!metal && hung->piece->kind->make && !hung->piece->kind->face)
-        pass_ready(walk);
+        pass_damper(walk, hung->count + hung->ready > 0);
+    else
+        for (size_t i = 0; i < hung->ready; i++)
+            pass_ready(walk);
     for (size_t i = 0; i < hung->count; i++)
         pass_part(walk, hung->parts[i].part);
 }
 
 void list_connections(struct takeoff *takeoff, const struct job *job) {
-    struct hung_piece *all;
-    size_t count = pieces_as_hung(takeoff->arena, job->metal, &all);
     bool *ends_soft = ARENA_ARRAY(takeoff->arena, bool, job->runs.count + 1); /* by run->id */
     struct walk walk = {.takeoff = takeoff};
-    for (size_t i = 0; i < count; i++) {
-        const struct run *run = all[i].run;
-        if (run != walk.run)
+    takeoff->connections.room = takeoff->piece_count + 1; /* about one a piece */
+    takeoff->connections.at = ARENA_ARRAY(takeoff->arena, struct connection, takeoff->connections.room);
+    for (size_t i = 0; i < takeoff->piece_count; i++) {
+        const struct run *run = takeoff->pieces[i].run;
+        if (i == 0 || run != takeoff->pieces[i - 1].run)
             walk.soft = run->from.kind == PORT_END && run->parent && ends_soft[run->parent->id];
         walk.run = run;
-        pass_piece(&walk, &all[i]);
+        pass_piece(&walk, &takeoff->pieces[i]);
         ends_soft[run->id] = walk.soft;
     }
 }

@@ -4,12 +4,17 @@
 
 #include "cost/takeoff.h"
 
-/* ---- Passes before the table: each fills its list of the take-off --------------------------------------------------- */
+/* ---- Passes before the table: each fills its list of the take-off ---------------------------------------------------
+ */
 
 void list_connections(struct takeoff *takeoff, const struct job *job); /* connections.c */
 void hang_ducts(struct takeoff *takeoff, const struct job *job);       /* hangers.c */
 
-/* ---- The items: one function a row of the table ---------------------------------------------------------------------- */
+/* Of flexible duct, m: hangers.c. */
+extern const double flex_hanger_spacing, flex_hanger_width;
+
+/* ---- The items: one function a row of the table
+ * ---------------------------------------------------------------------- */
 
 void count_sheets(struct takeoff *takeoff, const struct job *job);
 void count_loose_sheet(struct takeoff *takeoff, const struct job *job);
@@ -34,10 +39,11 @@ void count_liner(struct takeoff *takeoff, const struct job *job);
 void count_liner_pins(struct takeoff *takeoff, const struct job *job);
 void count_liner_adhesive(struct takeoff *takeoff, const struct job *job);
 
-/* ---- Lines ---------------------------------------------------------------------------------------------------------- */
+/* ---- Lines ----------------------------------------------------------------------------------------------------------
+ */
 
-/* The line of the item at hand with that key (NULL: none), which is begun with a title when there is none yet; both must
- * last. */
+/* The line of the item at hand with that key (NULL: none), which is begun with a title when there is none yet; both
+ * must last. */
 struct bill_line *bill_line(struct takeoff *takeoff, const char *key, const char *title);
 
 /* Whole ones: no fewer than `count`, what is lost on the way included; a billionth over is none. */
@@ -45,6 +51,8 @@ double whole_ones(double count);
 
 /* "240 ft", "73.2 m": rounded to a tenth, for bases. */
 const char *words_of_length(const struct takeoff *takeoff, const struct job *job, double length);
+/* "2 in", "51 mm": a small one, in the job's unit of small lengths, to the millimetre. */
+const char *words_of_width(const struct takeoff *takeoff, const struct job *job, double length);
 const char *words_of_area(const struct takeoff *takeoff, const struct job *job, double area);
 
 /* "1 hanger", "14 hangers". */
@@ -56,7 +64,8 @@ double sealed_of(const struct connection *connection);
 /* How thick insulation of that value is before it is wrapped, m; 0 of none.  SOURCE_WRAP. */
 double insulation_thickness(double resistance);
 
-/* ---- Parts ---------------------------------------------------------------------------------------------------------- */
+/* ---- Parts ----------------------------------------------------------------------------------------------------------
+ */
 
 /* A part at the place it goes to. */
 struct hung_part {
@@ -70,10 +79,11 @@ struct hung_piece {
     const struct piece *piece;
     const struct hung_part *parts; /* in hanging order */
     size_t count;
+    size_t ready; /* parts that are not of sheet metal, but bought */
 };
 
 /* Every piece of every run, as they are hung; gives how many. */
-size_t pieces_as_hung(struct arena *arena, const struct metal *metal, struct hung_piece **all);
+size_t pieces_as_hung(struct arena *arena, const struct metal *metal, const struct hung_piece **list);
 
 /* m2 of its panels, openings taken off: what can be wrapped or lined.  0 for what lies inside a duct (a vane, a
  * blade). */

@@ -43,7 +43,6 @@ static double screws_of(const struct connection *connection) {
 }
 
 void count_screws(struct takeoff *takeoff, const struct job *job) {
-    (void)job;
     double joints = 0, others = 0, straps = 0;
     for (size_t i = 0; i < takeoff->connections.count; i++) {
         const struct connection *connection = &takeoff->connections.at[i];
@@ -58,9 +57,11 @@ void count_screws(struct takeoff *takeoff, const struct job *job) {
     line->wanted = whole_ones(line->net * (1 + dropped));
     line->source = SOURCE_FASTENERS;
     line->basis = arena_format(takeoff->arena,
-                               "%.0f in joints: 3 or more a round one, slips every 12 in; %.0f in taps, caps, necks and "
-                               "canvas, every 6 in; %.0f in straps; a tenth for those that drop",
-                               joints, others, straps);
+                               "%.0f in joints: 3 or more a round one, slips every %s; %.0f in taps, caps, necks and "
+                               "canvas, every %s; %.0f in "
+                               "straps; a tenth for those that drop",
+                               joints, words_of_width(takeoff, job, slip_spacing), others,
+                               words_of_width(takeoff, job, wall_spacing), straps);
 }
 
 void count_flex_ties(struct takeoff *takeoff, const struct job *job) {
@@ -76,8 +77,9 @@ void count_flex_ties(struct takeoff *takeoff, const struct job *job) {
     struct bill_line *line = bill_line(takeoff, NULL, takeoff->item->title);
     line->net = line->wanted = ends + jackets;
     line->source = SOURCE_FLEX_TIES;
-    line->basis = arena_format(takeoff->arena, "%s of flexible duct; one more at each of %.0f insulated",
-                               words_of_count(takeoff, ends, "end", "ends"), jackets);
+    const char *more = jackets > 0 ? ", and one more for its jacket where it is insulated" : "";
+    line->basis = arena_format(takeoff->arena, "one at each of %s of flexible duct%s",
+                               words_of_count(takeoff, ends, "end", "ends"), more);
 }
 
 static double flanges(const struct takeoff *takeoff) {

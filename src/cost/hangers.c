@@ -2,14 +2,16 @@
  *
  * Along each stretch that bears itself, from the end toward the unit: none farther from the one before than the
  * spacing; one within 2 ft of each elbow and 4 ft of each branch; ends that nothing else bears within half the spacing
- * of one.  A run that goes on from the end of another counts on from its last hanger.  Each of these is a window that holds a hanger; each hanger goes as far along as the nearest end of
- * an open window and the spacing allow, which makes them as few as can be. */
+ * of one.  A run that goes on from the end of another counts on from its last hanger.  Each of these is a window that
+ * holds a hanger; each hanger goes as far along as the nearest end of an open window and the spacing allow, which makes
+ * them as few as can be. */
 #include <stdlib.h>
 
 #include "cost/count.h"
 #include "model/piece.h"
 
-/* ---- Rules ---------------------------------------------------------------------------------------------------------- */
+/* ---- Rules ----------------------------------------------------------------------------------------------------------
+ */
 
 /* SOURCE_HANGERS: read in an excerpt of SMACNA, HVAC Duct Construction Standards, chapter 4. */
 static const double near_turn = 2 * FOOT, near_branch = 4 * FOOT;
@@ -22,7 +24,7 @@ static const double wide_side = 60 * INCH, wide_spacing = 4 * FOOT;
 static const double self_borne = 1 * FOOT;
 
 /* Flexible duct: SOURCE_FLEX_HANGERS. */
-static const double flex_spacing = 4 * FOOT, flex_webbing = 1.5 * INCH;
+const double flex_hanger_spacing = 4 * FOOT, flex_hanger_width = 1.5 * INCH;
 
 /* The pair of straps of one hanger, by half the girth of the duct and the spacing.  SOURCE_HANGER_STRAPS. */
 enum { STRAP_ROWS = 4, STRAP_SPACINGS = 4 };
@@ -40,11 +42,12 @@ static const struct strap_row {
     {120 * INCH, {{1 * INCH, 20}, {1 * INCH, 18}, {1 * INCH, 16}, {1.5 * INCH, 16}}},
 };
 
-/* What a strap has beyond the height and the drop: turned under the duct and fastened above, 2 in each; what a band laps
- * over itself.  Common practice, no source. */
+/* What a strap has beyond the height and the drop: turned under the duct and fastened above, 2 in each; what a band
+ * laps over itself.  Common practice, no source. */
 static const double strap_ends = 4 * INCH, band_lap = 2 * INCH;
 
-/* ---- One hanger ----------------------------------------------------------------------------------------------------- */
+/* ---- One hanger -----------------------------------------------------------------------------------------------------
+ */
 
 static void choose_strap(struct hanger *hanger, double spacing) {
     double half = size_perimeter(hanger->size) / 2;
@@ -73,11 +76,12 @@ static void hang_metal(struct hanger *hanger, const struct job *job, double spac
 static void hang_flex(struct hanger *hanger, const struct job *job) {
     double across = hanger->size.width + 2 * insulation_thickness(hanger->run->settings.insulation);
     hanger->kind = HANGER_SADDLE;
-    hanger->strap_width = flex_webbing;
+    hanger->strap_width = flex_hanger_width;
     hanger->strap = PI * across / 2 + 2 * (job->shop.hang_below + across / 2) + strap_ends;
 }
 
-/* ---- Stretches ------------------------------------------------------------------------------------------------------ */
+/* ---- Stretches ------------------------------------------------------------------------------------------------------
+ */
 
 /* A hanger stands in it. */
 struct window {
@@ -89,13 +93,13 @@ struct window {
 struct stretch {
     const struct run *run;
     size_t first, end;
-    double from, to;       /* m along the run */
-    bool soft_start;       /* begins behind canvas or flexible duct */
-    bool face;             /* ends at a face, which is fastened to the building */
-    bool goes_on;          /* ends where another run goes on, of no flexible duct */
-    bool hung;             /* `last` is a hanger, of this run or the one it goes on from */
-    double last;           /* m along the run: the support before; less than `from` when the run before has it */
-    double spacing;        /* m */
+    double from, to; /* m along the run */
+    bool soft_start; /* begins behind canvas or flexible duct */
+    bool face;       /* ends at a face, which is fastened to the building */
+    bool goes_on;    /* ends where another run goes on, of no flexible duct */
+    bool hung;       /* `last` is a hanger, of this run or the one it goes on from */
+    double last;     /* m along the run: the support before; less than `from` when the run before has it */
+    double spacing;  /* m */
     LIST(struct window) windows;
 };
 
@@ -183,8 +187,7 @@ static void add_hanger(const struct hanging *hanging, const struct stretch *stre
     const struct run *run = stretch->run;
     while (*piece + 1 < stretch->end && run->pieces.at[*piece + 1]->station <= station + 1e-9)
         ++*piece;
-    struct hanger hanger = {
-        .run = run, .station = station, .reason = reason, .size = size_of(run->pieces.at[*piece])};
+    struct hanger hanger = {.run = run, .station = station, .reason = reason, .size = size_of(run->pieces.at[*piece])};
     hang_metal(&hanger, hanging->job, stretch->spacing);
     *list_add(hanging->takeoff->arena, &hanging->takeoff->hangers) = hanger;
 }
@@ -194,7 +197,7 @@ static void place(const struct hanging *hanging, struct stretch *stretch) {
         qsort(stretch->windows.at, stretch->windows.count, sizeof *stretch->windows.at, by_high);
     size_t open = 0, piece = stretch->first;
     for (;;) {
-        while (open < stretch->windows.count && stretch->hung && stretch->windows.at[open].low <= stretch->last)
+        while (open < stretch->windows.count && stretch->hung && stretch->windows.at[open].low <= stretch->last + 1e-9)
             open++;
         double reach = stretch->last + stretch->spacing;
         bool done = open == stretch->windows.count;
@@ -227,7 +230,8 @@ static void find_end(struct stretch *stretch) {
     const struct piece *last = run->pieces.at[stretch->end - 1];
     bool behind = stretch->end == run->pieces.count && run->end && !run->end->faulty && run->end->pieces.count;
     const struct piece *next = behind ? run->end->pieces.at[0] : NULL;
-    stretch->face = last->kind->face || (last->kind->traits & PIECE_FITS_FACE && run->face) || (next && next->kind->face);
+    stretch->face =
+        last->kind->face || (last->kind->traits & PIECE_FITS_FACE && run->face) || (next && next->kind->face);
     stretch->goes_on = next && !is_soft(next);
 }
 
@@ -250,17 +254,18 @@ static void hang_stretch(struct hanging *hanging, struct stretch *stretch, doubl
     }
 }
 
-/* ---- Runs ----------------------------------------------------------------------------------------------------------- */
+/* ---- Runs -----------------------------------------------------------------------------------------------------------
+ */
 
 /* Its two ends are borne by their collars. */
 static void hang_flexible(const struct hanging *hanging, const struct piece *piece) {
     if (!size_known(size_of(piece)))
         return;
-    double spaces = whole_ones(piece->length / flex_spacing);
-    for (double i = 1; i < spaces; i++) {
+    size_t spaces = (size_t)whole_ones(piece->length / flex_hanger_spacing);
+    for (size_t i = 1; i < spaces; i++) {
         struct hanger hanger = {
             .run = piece->run,
-            .station = piece->station + piece->length * i / spaces,
+            .station = piece->station + piece->length * (double)i / (double)spaces,
             .size = size_of(piece),
         };
         hang_flex(&hanger, hanging->job);
@@ -302,8 +307,9 @@ void hang_ducts(struct takeoff *takeoff, const struct job *job) {
 
 const char *hanger_reason_words(enum hanger_reason reason) {
     static const char *const words[] = {
-        [HUNG_APART] = "spacing",         [HUNG_TURN] = "near an elbow", [HUNG_BRANCH] = "near a branch",
-        [HUNG_START] = "behind a flexible piece", [HUNG_END] = "near an end",
+        [HUNG_APART] = "spacing",        [HUNG_TURN] = "near an elbow",
+        [HUNG_BRANCH] = "near a branch", [HUNG_START] = "behind a flexible piece",
+        [HUNG_END] = "near an end",
     };
     return words[reason];
 }

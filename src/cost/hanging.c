@@ -5,13 +5,13 @@
 static const double strap_waste = 0.05;
 
 static const char *strap_key(const struct takeoff *takeoff, const struct job *job, const struct hanger *hanger) {
-    const char *width = measure_figure(takeoff->arena, job->system, SHOW_SIZE, hanger->strap_width);
-    return arena_format(takeoff->arena, "hanger_strap %s x %d", width, hanger->strap_gauge);
+    double width = job->system == MEASURE_METRIC ? round(hanger->strap_width / MILLIMETRE) : hanger->strap_width / INCH;
+    return arena_format(takeoff->arena, "hanger_strap %g x %d", width, hanger->strap_gauge);
 }
 
 static const char *strap_title(const struct takeoff *takeoff, const struct job *job, const struct hanger *hanger) {
     return arena_format(takeoff->arena, "Hanger strap, %s wide, %d ga",
-                        measure_text(takeoff->arena, job->system, SHOW_SIZE, hanger->strap_width), hanger->strap_gauge);
+                        words_of_width(takeoff, job, hanger->strap_width), hanger->strap_gauge);
 }
 
 /* Straps of one width and gauge have one line: there are few of them. */
@@ -43,7 +43,7 @@ void count_straps(struct takeoff *takeoff, const struct job *job) {
         line->length += hanger->strap;
     }
     const char *every = words_of_length(takeoff, job, job->shop.hang_every);
-    const char *below = measure_text(takeoff->arena, job->system, SHOW_SIZE, job->shop.hang_below);
+    const char *below = words_of_width(takeoff, job, job->shop.hang_below);
     for (size_t i = 0; i < lines.count; i++) {
         const struct strap_line *of = &lines.at[i];
         struct bill_line *line =
@@ -71,13 +71,14 @@ void count_webbing(struct takeoff *takeoff, const struct job *job) {
     line->net = length;
     line->wanted = length * (1 + strap_waste);
     line->source = SOURCE_FLEX_HANGERS;
-    line->basis = arena_format(takeoff->arena, "%s, at most %s apart, 1-1/2 in wide at least; 5 %% lost in cutting",
+    line->basis = arena_format(takeoff->arena, "%s, at most %s apart, %s wide at least; 5 %% lost in cutting",
                                words_of_count(takeoff, count, "support", "supports"),
-                               words_of_length(takeoff, job, 4 * FOOT));
+                               words_of_length(takeoff, job, flex_hanger_spacing),
+                               words_of_width(takeoff, job, flex_hanger_width));
 }
 
-/* One at the upper end of each strap; of a saddle both ends go up.  A face is held at its four corners.  Common practice,
- * no source. */
+/* One at the upper end of each strap; of a saddle both ends go up.  A face is held at its four corners.  Common
+ * practice, no source. */
 void count_hanger_fasteners(struct takeoff *takeoff, const struct job *job) {
     (void)job;
     double straps = 0, faces = 0;
@@ -89,6 +90,7 @@ void count_hanger_fasteners(struct takeoff *takeoff, const struct job *job) {
         return;
     struct bill_line *line = bill_line(takeoff, NULL, takeoff->item->title);
     line->net = line->wanted = straps + 4 * faces;
-    line->basis = arena_format(takeoff->arena, "one at each upper end of a strap, %.0f; four at each face of a boot or box, %s",
-                               straps, words_of_count(takeoff, faces, "face", "faces"));
+    line->basis =
+        arena_format(takeoff->arena, "one at each upper end of a strap, %.0f; four at each face of a boot or box, %s",
+                     straps, words_of_count(takeoff, faces, "face", "faces"));
 }

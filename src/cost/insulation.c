@@ -35,8 +35,8 @@ static double girth_grows(const struct part *part, double thickness) {
 
 /* What is wrapped to one R-value, or lined to one thickness: a job has few of them. */
 struct cover {
-    double value;        /* m2 K/W, or m */
-    double net, wanted;  /* m2 */
+    double value;       /* m2 K/W, or m */
+    double net, wanted; /* m2 */
     double pins;
 };
 typedef LIST(struct cover) cover_list;
@@ -76,16 +76,16 @@ void count_wrap(struct takeoff *takeoff, const struct job *job) {
         line->net = cover->net;
         line->wanted = cover->wanted;
         line->source = SOURCE_WRAP;
-        const char *thick =
-            measure_text(takeoff->arena, job->system, SHOW_CUT, insulation_thickness(cover->value));
+        const char *thick = words_of_width(takeoff, job, insulation_thickness(cover->value));
         line->basis = arena_format(takeoff->arena,
-                                   "%s of duct; its girth grows by a lap of 2 in and by what wrap %s thick takes at its "
+                                   "%s of duct; its girth grows by a lap of %s and by what wrap %s thick takes at its "
                                    "corners, pressed to three quarters; a tenth lost in cutting",
-                                   words_of_area(takeoff, job, cover->net), thick);
+                                   words_of_area(takeoff, job, cover->net), words_of_width(takeoff, job, lap), thick);
     }
 }
 
-/* ---- Lining --------------------------------------------------------------------------------------------------------- */
+/* ---- Lining ---------------------------------------------------------------------------------------------------------
+ */
 
 /* Rows of pins from margin to margin. */
 static double rows_of(double side, double apart) {
@@ -158,7 +158,9 @@ void count_liner_pins(struct takeoff *takeoff, const struct job *job) {
     struct bill_line *line = bill_line(takeoff, NULL, takeoff->item->title);
     line->net = line->wanted = all.pins;
     line->source = SOURCE_LINER;
-    line->basis = "within 3 in of the edges of each panel, 12 in apart across it and 18 in along";
+    line->basis = arena_format(takeoff->arena, "within %s of the edges of each panel, %s apart across it and %s along",
+                               words_of_width(takeoff, job, pin_margin), words_of_width(takeoff, job, pins_across),
+                               words_of_width(takeoff, job, pins_along));
 }
 
 void count_liner_adhesive(struct takeoff *takeoff, const struct job *job) {
@@ -168,6 +170,8 @@ void count_liner_adhesive(struct takeoff *takeoff, const struct job *job) {
     struct bill_line *line = bill_line(takeoff, NULL, takeoff->item->title);
     line->net = line->wanted = all.net / adhesive_area * gallon;
     line->source = SOURCE_LINER;
-    line->basis = arena_format(takeoff->arena, "%s of lining, %s a gallon", words_of_area(takeoff, job, all.net),
-                               words_of_area(takeoff, job, adhesive_area));
+    bool metric = job->system == MEASURE_METRIC;
+    double can = metric ? 0.001 : gallon;
+    line->basis = arena_format(takeoff->arena, "%s of lining, %s a %s", words_of_area(takeoff, job, all.net),
+                               words_of_area(takeoff, job, adhesive_area / gallon * can), metric ? "litre" : "gallon");
 }

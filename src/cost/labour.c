@@ -181,7 +181,7 @@ static void work_kind(struct hour_list *list, struct labour_line *line, struct w
         return;
     percentage access = kind == LABOUR_FIELD ? line->access : SHARE_WHOLE;
     double each = entry->reading.argument[slots[kind]].number / HOUR;
-    line->per[kind] = per == &per_time ? (line->count.pieces != labour_times(&line->count) ? "part" : "piece") : per->word;
+    line->per[kind] = per == &per_time ? (line->count.cut ? "part" : "piece") : per->word;
     line->each[kind] = each;
     line->amount[kind] = quantity_nearest(per->of(&line->count) / per->size, per->step);
     line->hours[kind] = quantity_times(line->amount[kind], (int64_t)(each * SHARE_WHOLE + 0.5), access, HUNDREDTH);

@@ -47,14 +47,7 @@ static struct labour_count *piece_cell(const struct counting *counting, const st
 static bool is_nothing(const struct hung_piece *hung) {
     const struct piece *piece = hung->piece;
     bool changes = piece->near && piece->far && !size_equal(piece->near->size, piece->far->size);
-    return hung->count == 0 && piece_resizes(piece) && !changes;
-}
-
-static void count_part(struct labour_count *count, const struct part *part) {
-    *(part->solid->ports.count > 0 ? &count->parts : &count->inserts) += 1;
-    count->area += part->area;
-    count->weight += part->weight;
-    count->seam += part_seams(part);
+    return hung->count + hung->ready == 0 && piece_resizes(piece) && !changes;
 }
 
 static void count_piece(const struct counting *counting, const struct hung_piece *hung) {
@@ -62,16 +55,29 @@ static void count_piece(const struct counting *counting, const struct hung_piece
     if (!count || is_nothing(hung))
         return;
     count->pieces++;
+    count->ready += hung->ready;
     count->length += hung->piece->length;
-    for (size_t i = 0; i < hung->count; i++)
-        count_part(count, hung->parts[i].part);
 }
 
-/* What is done to a part where it hangs. */
-static void count_covers(const struct counting *counting, const struct part *part) {
+static void count_use(const struct counting *counting, const struct part *part, const struct part_use *use,
+                      double seams) {
+    struct labour_count *count = piece_cell(counting, use->piece, use->run);
+    if (!count)
+        return;
+    *(part->solid->ports.count > 0 ? &count->parts : &count->inserts) += 1;
+    count->area += part->area;
+    count->weight += part->weight;
+    count->seam += seams;
+}
+
+/* A part, and what is done to it where it hangs. */
+static void count_part(const struct counting *counting, const struct part *part) {
     double surface = part_surface(part), seams = part_seams(part);
-    for (size_t u = 0; u < part->uses.count && part->solid->ports.count > 0; u++) {
+    for (size_t u = 0; u < part->uses.count; u++) {
         const struct run *run = part->uses.at[u].run;
+        count_use(counting, part, &part->uses.at[u], seams);
+        if (part->solid->ports.count == 0) /* within a duct */
+            continue;
         if (run->settings.insulation > 0)
             work_cell(counting, WORK_WRAPPING, run)->area += surface;
         if (run->settings.lining > 0)
@@ -93,21 +99,17 @@ static void count_connection(const struct counting *counting, const struct conne
     work_cell(counting, WORK_SEALING, connection->run)->length += sealed_of(connection);
 }
 
-static void fill(const struct counting *counting, struct arena *arena) {
-    const struct job *job = counting->job;
-    const struct metal *metal = job->metal;
-    struct hung_piece *all;
-    size_t count = pieces_as_hung(arena, metal, &all);
-    for (size_t i = 0; i < count; i++)
-        count_piece(counting, &all[i]);
+static void fill(const struct counting *counting) {
+    const struct metal *metal = counting->job->metal;
+    const struct takeoff *takeoff = counting->job->takeoff;
+    for (size_t i = 0; i < takeoff->piece_count; i++)
+        count_piece(counting, &takeoff->pieces[i]);
     for (size_t i = 0; i < metal->parts.count; i++)
-        count_covers(counting, metal->parts.at[i]);
-    if (!job->takeoff)
-        return;
-    for (size_t i = 0; i < job->takeoff->connections.count; i++)
-        count_connection(counting, &job->takeoff->connections.at[i]);
-    for (size_t i = 0; i < job->takeoff->hangers.count; i++)
-        work_cell(counting, WORK_HANGING, job->takeoff->hangers.at[i].run)->pieces++;
+        count_part(counting, metal->parts.at[i]);
+    for (size_t i = 0; i < takeoff->connections.count; i++)
+        count_connection(counting, &takeoff->connections.at[i]);
+    for (size_t i = 0; i < takeoff->hangers.count; i++)
+        work_cell(counting, WORK_HANGING, takeoff->hangers.at[i].run)->pieces++;
 }
 
 static bool is_empty(const struct labour_count *count) {
@@ -115,23 +117,25 @@ static bool is_empty(const struct labour_count *count) {
 }
 
 size_t labour_times(const struct labour_count *count) {
-    return count->length > 0 && count->parts > count->pieces ? count->parts : count->pieces;
+    size_t lengths = count->parts + count->ready;
+    return count->cut && lengths > 0 ? lengths : count->pieces;
 }
 
 struct labour_counts labour_count(const struct job *job, struct arena *arena) {
     struct labour_counts counts = {0};
-    if (!job->metal)
+    if (!job->takeoff)
         return counts;
     struct counting counting = {.job = job, .kinds = job->pieces->kinds, .kind_count = job->pieces->count};
     size_t rows = counting.kind_count + WORK_COUNT;
-    counting.cells = ARENA_ARRAY(arena, struct labour_count, rows *LOCATION_COUNT * 2);
-    fill(&counting, arena);
+    counting.cells = ARENA_ARRAY(arena, struct labour_count, rows * LOCATION_COUNT * 2);
+    fill(&counting);
     for (size_t row = 0; row < rows; row++)
         for (size_t place = 0; place < LOCATION_COUNT * 2; place++) {
             struct labour_count *count = cell(&counting, row, (enum location)(place / 2), place % 2);
             bool piece = row < counting.kind_count;
             count->word = piece ? counting.kinds[row]->form.word : works[row - counting.kind_count].word;
             count->title = piece ? counting.kinds[row]->title : works[row - counting.kind_count].title;
+            count->cut = piece && counting.kinds[row]->traits & PIECE_LENGTH;
             count->place = (enum location)(place / 2);
             count->high = place % 2;
             if (!is_empty(count))

@@ -11,11 +11,13 @@ struct labour_count {
     const char *word;    /* as `hours` names it: the word of a kind of piece ("elbow", "flex", "register"), or "hanger",
                             "sealing", "wrapping", "lining" */
     const char *title;   /* "Elbow", "Hanger" */
+    bool cut;            /* it is cut into lengths: its hours are for one of them */
     enum location place; /* where it is hung: for the access factor of field hours */
     bool high;           /* over the shop's reach: likewise */
     size_t pieces;       /* as they stand in the runs, implied ones among them, without changes that change nothing: "3
                             elbows"; hangers; 0 for the others */
     size_t parts;        /* made in the shop for them that are duct: a straight of 12 ft has three, a flexible duct none */
+    size_t ready;        /* likewise where they are not of sheet metal: bought, and only hung */
     size_t inserts;      /* made besides, to lie within a duct: vanes, blades of dampers */
     double length;       /* m along the runs of what has a length; of "sealing" the joints and seams that are brushed */
     double area;         /* m2 of sheet that is cut, allowances included; of "wrapping" and "lining" what is covered */
@@ -34,7 +36,7 @@ struct labour_counts {
                                         is empty */
 };
 
-/* What job->metal and job->takeoff say; empty where there is no metal.  Memory from `arena`. */
+/* What job->metal and job->takeoff say; empty where there is no take-off.  Memory from `arena`. */
 struct labour_counts labour_count(const struct job *job, struct arena *arena);
 
 #endif

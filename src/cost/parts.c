@@ -19,23 +19,26 @@ static size_t parts_of(const struct hung_part *parts, const struct hung_part *en
     return (size_t)(next - parts);
 }
 
-size_t pieces_as_hung(struct arena *arena, const struct metal *metal, struct hung_piece **all) {
+size_t pieces_as_hung(struct arena *arena, const struct metal *metal, const struct hung_piece **list) {
     const struct hung_part *part = parts_as_hung(arena, metal), *end = part + metal->pieces;
-    size_t room = 0, count = 0;
+    size_t room = 0, count = 0, ready = 0;
     for (size_t r = 0; r < metal->runs.count; r++)
         room += metal->runs.at[r]->pieces.count + 1;
-    *all = ARENA_ARRAY(arena, struct hung_piece, room + 1);
+    struct hung_piece *all = ARENA_ARRAY(arena, struct hung_piece, room + 1);
     for (size_t r = 0; r < metal->runs.count; r++) {
         const struct run *run = metal->runs.at[r];
         for (size_t i = 0; i <= run->pieces.count; i++) {
             const struct piece *piece = i ? run->pieces.at[i - 1] : run->connect;
             if (!piece)
                 continue;
-            struct hung_piece hung = {run, piece, part, parts_of(part, end, piece)};
+            struct hung_piece hung = {run, piece, part, parts_of(part, end, piece), 0};
             part += hung.count;
-            (*all)[count++] = hung;
+            for (; ready < metal->ready.count && metal->ready.at[ready] == piece; ready++)
+                hung.ready++;
+            all[count++] = hung;
         }
     }
+    *list = all;
     return count;
 }
 

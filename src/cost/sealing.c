@@ -61,19 +61,27 @@ double sealed_of(const struct connection *connection) {
     return sealing.joints + sealing.penetrations;
 }
 
+/* "2 in wide and 20 mil thick, 481 ft a gallon". */
+static const char *band_words(const struct takeoff *takeoff, const struct job *job) {
+    bool metric = job->system == MEASURE_METRIC;
+    double can = metric ? 0.001 : gallon;
+    return arena_format(takeoff->arena, "%s wide and %s thick, %s a %s", words_of_width(takeoff, job, band_width),
+                        metric ? "0.5 mm" : "20 mil",
+                        words_of_length(takeoff, job, can / (band_width * band_thickness)),
+                        metric ? "litre" : "gallon");
+}
+
 /* "190 ft of joints, 221 ft of seams; ...". */
 static const char *sealant_basis(const struct takeoff *takeoff, const struct job *job, const struct sealing *sealing) {
-    double reach = gallon / (band_width * band_thickness);
     const char *joints = words_of_length(takeoff, job, sealing->joints);
     const char *seams = words_of_length(takeoff, job, sealing->seams);
     const char *penetrations = words_of_length(takeoff, job, sealing->penetrations);
-    return arena_format(takeoff->arena,
-                        "%s of joints%s%s%s%s%s%s, as the seal class of each run asks; a band 2 in wide and 20 mil thick, %s a "
-                        "gallon; half lost in brushing",
-                        joints, sealing->seams > 0 ? ", " : "", sealing->seams > 0 ? seams : "",
-                        sealing->seams > 0 ? " of seams" : "", sealing->penetrations > 0 ? ", " : "",
-                        sealing->penetrations > 0 ? penetrations : "",
-                        sealing->penetrations > 0 ? " of penetrations" : "", words_of_length(takeoff, job, reach));
+    return arena_format(
+        takeoff->arena,
+        "%s of joints%s%s%s%s%s%s, as the seal class of each run asks; a band %s; half lost in brushing", joints,
+        sealing->seams > 0 ? ", " : "", sealing->seams > 0 ? seams : "", sealing->seams > 0 ? " of seams" : "",
+        sealing->penetrations > 0 ? ", " : "", sealing->penetrations > 0 ? penetrations : "",
+        sealing->penetrations > 0 ? " of penetrations" : "", band_words(takeoff, job));
 }
 
 void count_sealant(struct takeoff *takeoff, const struct job *job) {
@@ -113,8 +121,9 @@ void count_tape(struct takeoff *takeoff, const struct job *job) {
     line->net = length;
     line->wanted = length * (1 + tape_waste);
     line->source = SOURCE_FLEX_TAPE;
-    line->basis = "twice round the core at each end of flexible duct, and round its jacket where it is insulated; once round "
-                  "each joint of board; a tenth lost";
+    line->basis =
+        "twice round the core at each end of flexible duct, and round its jacket where it is insulated; once round "
+        "each joint of board; a tenth lost";
 }
 
 void count_gasket(struct takeoff *takeoff, const struct job *job) {

@@ -23,7 +23,8 @@ static void add_stock(struct takeoff *takeoff, const struct job *job, const stru
     line->net = line->wanted = (double)stock->count;
     line->sheet = stock->sheet;
     line->basis = arena_format(
-        takeoff->arena, "%zu blanks and strips cut from %s of this gauge; %.0f %% of the metal that is not kept is scrap%s",
+        takeoff->arena,
+        "%zu blanks and strips cut from %s of this gauge; %.0f %% of the metal that is not kept is scrap%s",
         group->blanks, words_of_count(takeoff, (double)group->sheets, "sheet", "sheets"), 100 * group->scrap,
         group->stock_assumed ? "; the shop lists no stock, so this sheet is assumed" : "");
     line->source = group->stock_assumed ? SOURCE_STOCK_SHEET : SOURCE_NONE;
@@ -57,10 +58,9 @@ void count_loose_sheet(struct takeoff *takeoff, const struct job *job) {
             area += (double)group->pieces.at[p].unplaced * group->pieces.at[p].length * group->pieces.at[p].width;
         if (!(area > 0))
             continue;
-        struct bill_line *line =
-            bill_line(takeoff, arena_format(takeoff->arena, "sheet_metal gauge %d", group->gauge),
-                      arena_format(takeoff->arena, "Larger sheet than the shop stocks, %d ga %s", group->gauge,
-                                   material_name(group->material)));
+        struct bill_line *line = bill_line(takeoff, arena_format(takeoff->arena, "sheet_metal gauge %d", group->gauge),
+                                           arena_format(takeoff->arena, "Larger sheet than the shop stocks, %d ga %s",
+                                                        group->gauge, material_name(group->material)));
         line->net += area;
         line->wanted = line->net * (1 + waste);
         line->basis = arena_format(takeoff->arena, "%s that no stock sheet takes; %.0f %% waste, as the shop says",

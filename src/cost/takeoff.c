@@ -32,6 +32,12 @@ const char *words_of_length(const struct takeoff *takeoff, const struct job *job
     return job->system == MEASURE_METRIC ? words_of(takeoff, length, "m") : words_of(takeoff, length / FOOT, "ft");
 }
 
+const char *words_of_width(const struct takeoff *takeoff, const struct job *job, double length) {
+    if (job->system == MEASURE_METRIC)
+        return arena_format(takeoff->arena, "%.0f mm", length / MILLIMETRE);
+    return measure_text(takeoff->arena, MEASURE_US, SHOW_CUT, length);
+}
+
 const char *words_of_area(const struct takeoff *takeoff, const struct job *job, double area) {
     const struct measure_show *show = measure_show(job->system, SHOW_AREA);
     return words_of(takeoff, area / show->factor, show->unit);
@@ -46,6 +52,7 @@ void cost_takeoff(struct job *job) {
         return;
     struct takeoff *takeoff = job->takeoff = ARENA_NEW(job->arena, struct takeoff);
     takeoff->arena = job->arena;
+    takeoff->piece_count = pieces_as_hung(takeoff->arena, job->metal, &takeoff->pieces);
     list_connections(takeoff, job);
     hang_ducts(takeoff, job);
     size_t count;

@@ -25,6 +25,7 @@ enum bill_group {
 struct bill_line;
 struct takeoff;
 struct labour_counts; /* cost/labour_count.h */
+struct hung_piece; /* cost/count.h */
 
 /* A kind of thing that is bought: one row of the table in cost/bill_items.c. */
 struct bill_item {
@@ -64,11 +65,11 @@ enum closing {
 };
 
 struct connection {
-    enum closing closing;
-    enum joint_kind kind; /* CLOSED_JOINT */
-    struct duct_size size;
     const struct run *run;
     const struct piece *piece; /* behind it, away from the unit */
+    struct duct_size size;
+    enum closing closing;
+    enum joint_kind kind; /* CLOSED_JOINT */
 };
 
 /* ---- What it hangs by ---------------------------------------------------------------------------------------------- */
@@ -102,6 +103,8 @@ struct hanger {
 struct takeoff {
     const struct bill_item *item; /* whose lines are being added */
     struct arena *arena;
+    const struct hung_piece *pieces;      /* all of the job, as they are hung; piece_count of them */
+    size_t piece_count;
     LIST(struct bill_line) lines;         /* by group, then in the order of the table, then as they are hung */
     LIST(struct connection) connections;  /* as they are hung */
     LIST(struct hanger) hangers;          /* likewise; by station in each run */

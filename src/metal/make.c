@@ -369,6 +369,7 @@ static void add_cleats(struct making *making, const struct part *part) {
 void make_part(struct making *making, const struct order *order) {
     if (!(metal_weight(24, making->run->settings.material) > 0)) {
         const char *title = arena_format(making->job->scratch, "%s, not of sheet metal", order->title);
+        *list_add(making->arena, &making->metal->ready) = making->piece;
         make_bought(making, &(struct purchase){.item = order->ready ? order->ready : "ready_made", .title = title});
         return;
     }

@@ -70,6 +70,7 @@ struct metal {
     LIST(struct part *) parts;
     LIST(struct made_strip) strips; /* by name and length */
     LIST(struct bought) bought;
+    LIST(const struct piece *) ready; /* as hung, a piece for each of its parts that is not of sheet metal, and bought */
     LIST(const struct run *) runs; /* in hanging order: the uses of one run's parts follow each other */
     double area, weight;
     size_t pieces;      /* how many are hung: the uses of all parts */

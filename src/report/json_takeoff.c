@@ -6,21 +6,18 @@
 #include "model/item_words.h"
 #include "model/words.h"
 
-static const char *const measures[] = {[BILL_EACH] = "each",
-                                       [BILL_LENGTH] = "m",
-                                       [BILL_AREA] = "m2",
-                                       [BILL_VOLUME] = "m3",
-                                       [BILL_WEIGHT] = "kg"};
+static const char *const measures[] = {
+    [BILL_EACH] = "each", [BILL_LENGTH] = "m", [BILL_AREA] = "m2", [BILL_VOLUME] = "m3", [BILL_WEIGHT] = "kg"};
 
 static const char *const groups[BILL_GROUP_COUNT] = {
-    [BILL_SHEET] = "sheet",         [BILL_FLEXIBLE] = "flexible",   [BILL_FACES] = "faces",
-    [BILL_FITTINGS] = "fittings",   [BILL_HANGING] = "hanging",     [BILL_FASTENING] = "fastening",
-    [BILL_SEALING] = "sealing",     [BILL_INSULATION] = "insulation",
+    [BILL_SHEET] = "sheet",       [BILL_FLEXIBLE] = "flexible",     [BILL_FACES] = "faces",
+    [BILL_FITTINGS] = "fittings", [BILL_HANGING] = "hanging",       [BILL_FASTENING] = "fastening",
+    [BILL_SEALING] = "sealing",   [BILL_INSULATION] = "insulation",
 };
 
 static const char *const closings[] = {
-    [CLOSED_JOINT] = "joint", [CLOSED_BASE] = "wall", [CLOSED_NECK] = "neck", [CLOSED_FLEX] = "flex",   [CLOSED_CANVAS] = "canvas",
-    [CLOSED_FACE] = "face",   [CLOSED_ROD] = "rod",   [CLOSED_READY] = "ready_made",
+    [CLOSED_JOINT] = "joint",   [CLOSED_BASE] = "wall", [CLOSED_NECK] = "neck", [CLOSED_FLEX] = "flex",
+    [CLOSED_CANVAS] = "canvas", [CLOSED_FACE] = "face", [CLOSED_ROD] = "rod",   [CLOSED_READY] = "ready_made",
 };
 enum { CLOSINGS = sizeof closings / sizeof closings[0] };
 
@@ -82,6 +79,7 @@ static void write_work(struct json *json, const struct labour_count *work) {
     put_text(json, object, "place", location_name(work->place));
     put_count(json, object, "pieces", work->pieces);
     put_count(json, object, "parts", work->parts);
+    put_count(json, object, "ready", work->ready);
     put_count(json, object, "inserts", work->inserts);
     put_count(json, object, "times", labour_times(work));
     put_real(json, object, "length_m", work->length);

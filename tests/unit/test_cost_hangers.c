@@ -10,16 +10,17 @@
 
 /* A trunk of the given pieces, from a collar of its size. */
 static struct compiled trunk_of(const char *shop, const char *size, const char *pieces) {
-    return compiled_text("shop \"s\" { %s }\n"
-                         "job \"t\" {}\n"
-                         "unit fan { airflow 400 cfm; blower 460 cfm at 0.2 in.wg, 400 cfm at 0.4 in.wg\n"
-                         "    supply %s; return 20 x 14 }\n"
-                         "run trunk from fan.supply { %s }\n"
-                         "outlet one from trunk at 3 ft left { size 8 round; airflow 400 cfm; tap straight; boot straight over 8 in\n"
-                         "    register 12 x 6 }\n"
-                         "run back from fan.return { straight 4 ft }\n"
-                         "inlet hall from back { grille 20 x 14 }\n",
-                         shop, size, pieces);
+    return compiled_text(
+        "shop \"s\" { %s }\n"
+        "job \"t\" {}\n"
+        "unit fan { airflow 400 cfm; blower 460 cfm at 0.2 in.wg, 400 cfm at 0.4 in.wg\n"
+        "    supply %s; return 20 x 14 }\n"
+        "run trunk from fan.supply { %s }\n"
+        "outlet one from trunk at 3 ft left { size 8 round; airflow 400 cfm; tap straight; boot straight over 8 in\n"
+        "    register 12 x 6 }\n"
+        "run back from fan.return { straight 4 ft }\n"
+        "inlet hall from back { grille 20 x 14 }\n",
+        shop, size, pieces);
 }
 
 struct wanted {
@@ -85,14 +86,15 @@ static void duct_behind_canvas_bears_itself(void **state) {
 /* A run that goes on from the end of another keeps the distance over the joint: half a spacing before, half behind. */
 static void runs_that_go_on_keep_the_distance(void **state) {
     (void)state;
-    struct compiled job = compiled_text("job \"t\" {}\n"
-                                        "unit fan { airflow 400 cfm; blower 460 cfm at 0.2 in.wg, 400 cfm at 0.4 in.wg\n"
-                                        "    supply 12 x 8; return 20 x 14 }\n"
-                                        "run trunk from fan.supply { straight 16 ft }\n"
-                                        "run more from trunk { straight 16 ft }\n"
-                                        "outlet one from more { airflow 400 cfm; register 12 x 8 }\n"
-                                        "run back from fan.return { straight 4 ft }\n"
-                                        "inlet hall from back { grille 20 x 14 }\n");
+    struct compiled job =
+        compiled_text("job \"t\" {}\n"
+                      "unit fan { airflow 400 cfm; blower 460 cfm at 0.2 in.wg, 400 cfm at 0.4 in.wg\n"
+                      "    supply 12 x 8; return 20 x 14 }\n"
+                      "run trunk from fan.supply { straight 16 ft }\n"
+                      "run more from trunk { straight 16 ft }\n"
+                      "outlet one from more { airflow 400 cfm; register 12 x 8 }\n"
+                      "run back from fan.return { straight 4 ft }\n"
+                      "inlet hall from back { grille 20 x 14 }\n");
     const struct takeoff *takeoff = job.job->takeoff;
     double last = 0, starts = 0;
     for (size_t i = 0; i < takeoff->hangers.count; i++) {
@@ -121,10 +123,11 @@ static void strap_is(const char *shop, const char *size, double width, int gauge
 /* By half the girth, with 12 in above the duct and 4 in for the ends; round duct has a band, 2 in of lap, one leg. */
 static void straps_are_by_girth_and_spacing(void **state) {
     (void)state;
-    strap_is("", "18 x 12", 1, 22, 2 * (12 + 12 + 4));            /* half girth 30 in */
-    strap_is("", "20 x 12", 1, 18, 2 * (12 + 12 + 4));            /* 32 in, 10 ft apart */
+    strap_is("", "18 x 12", 1, 22, 2 * (12 + 12 + 4)); /* half girth 30 in */
+    strap_is("", "20 x 12", 1, 18, 2 * (12 + 12 + 4)); /* 32 in, 10 ft apart */
     strap_is("hang every 8 ft", "20 x 12", 1, 20, 2 * (12 + 12 + 4));
-    strap_is("hang every 5 ft", "20 x 12", 1, 22, 2 * (12 + 12 + 4)); /* a shop's notes: 22 ga to 144 in of girth at 5 ft */
+    strap_is("hang every 5 ft", "20 x 12", 1, 22,
+             2 * (12 + 12 + 4)); /* a shop's notes: 22 ga to 144 in of girth at 5 ft */
     strap_is("hang every 5 ft", "48 x 30", 1, 20, 2 * (12 + 30 + 4)); /* 78 in: 20 ga to 192 in of girth */
     strap_is("", "40 x 40", 1, 16, 2 * (12 + 40 + 4));
     strap_is("hang below 30 in", "12 x 8", 1, 22, 2 * (30 + 8 + 4));
@@ -154,9 +157,11 @@ static void short_runouts_need_none(void **state) {
     } runouts[] = {{"2 ft", 0}, {"3 ft", 0}, {"6 ft", 1}, {"13 ft", 1}, {"15 ft", 2}};
     for (size_t i = 0; i < sizeof runouts / sizeof runouts[0]; i++) {
         struct compiled job = compiled_text(
-            "job \"t\" {}\nunit fan { airflow 100 cfm; blower 120 cfm at 0.2 in.wg, 100 cfm at 0.4 in.wg; supply 12 x 8; "
+            "job \"t\" {}\nunit fan { airflow 100 cfm; blower 120 cfm at 0.2 in.wg, 100 cfm at 0.4 in.wg; supply 12 x "
+            "8; "
             "return 12 x 8 }\nrun trunk from fan.supply { straight 6 ft; cap }\n"
-            "outlet one from trunk at 3 ft left { size 6 round; airflow 100 cfm; tap straight; straight %s; boot straight over 8 in; "
+            "outlet one from trunk at 3 ft left { size 6 round; airflow 100 cfm; tap straight; straight %s; boot "
+            "straight over 8 in; "
             "register 12 x 6 }\nrun back from fan.return { straight 1 ft }\ninlet hall from back { grille 12 x 8 }\n",
             runouts[i].straight);
         size_t found = 0;

@@ -23,6 +23,7 @@ static const struct bill_item paste_item = {
 static struct compiled by_hand(const char *shop, const struct bill_line *lines, size_t count) {
     struct compiled compiled = compiled_text("shop \"Hand\" {\n%s}\n", shop);
     struct job *job = (struct job *)(uintptr_t)compiled.job;
+    job->metal = ARENA_NEW(job->arena, struct metal);
     job->takeoff = ARENA_NEW(job->arena, struct takeoff);
     for (size_t i = 0; i < count; i++)
         *list_add(job->arena, &job->takeoff->lines) = lines[i];

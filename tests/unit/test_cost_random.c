@@ -10,7 +10,8 @@
 #include "random.h"
 #include "takeoff_line.h"
 
-/* ---- Random jobs ----------------------------------------------------------------------------------------------------- */
+/* ---- Random jobs
+ * ----------------------------------------------------------------------------------------------------- */
 
 enum { PIECES = 6, TAPS = 4, PIECES_ROOM = 600, TAPS_ROOM = 1200 };
 
@@ -28,7 +29,8 @@ struct trunk {
 
 static struct trunk random_trunk(void) {
     static const char *const sizes[] = {"14 x 10", "20 x 12", "12 round", "28 x 10", "16 x 12"};
-    static const char *const settings[] = {"seal A; insulation R-8", "seal B", "", "lining 1 in", "joint flange; seal C"};
+    static const char *const settings[] = {"seal A; insulation R-8", "seal B", "", "lining 1 in",
+                                           "joint flange; seal C"};
     struct trunk trunk = {
         .straights = 1 + random_below(PIECES), .size = sizes[random_below(5)], .settings = settings[random_below(5)]};
     double station = 0;
@@ -48,8 +50,8 @@ static struct trunk random_trunk(void) {
 static void write_pieces(const struct trunk *trunk, char text[PIECES_ROOM]) {
     size_t at = 0;
     for (int i = 0; i < trunk->straights; i++)
-        at += (size_t)snprintf(text + at, PIECES_ROOM - at, "%sstraight %g ft;", trunk->elbow[i] ? "elbow 90 left;" : "",
-                               trunk->length[i]);
+        at += (size_t)snprintf(text + at, PIECES_ROOM - at, "%sstraight %g ft;",
+                               trunk->elbow[i] ? "elbow 90 left;" : "", trunk->length[i]);
     snprintf(text + at, PIECES_ROOM - at, "%s", trunk->capped ? " cap" : "");
 }
 
@@ -65,7 +67,8 @@ static void write_taps(const struct trunk *trunk, const char *unit, char text[TA
                                unit, i, unit, trunk->taps[i], flex);
     }
     if (!trunk->capped)
-        snprintf(text + at, TAPS_ROOM - at, "outlet %s_end from %s_trunk { airflow 100 cfm; register 12 x 8 }\n", unit, unit);
+        snprintf(text + at, TAPS_ROOM - at, "outlet %s_end from %s_trunk { airflow 100 cfm; register 12 x 8 }\n", unit,
+                 unit);
 }
 
 /* The text of one unit's runs, to be freed. */
@@ -76,12 +79,13 @@ static char *system_text(const struct trunk *trunk, const char *unit) {
     write_taps(trunk, unit, taps);
     FILE *out = open_memstream(&text, &length);
     assert_non_null(out);
-    fprintf(out,
-            "unit %s { airflow %d cfm; blower 900 cfm at 0.2 in.wg, 100 cfm at 3 in.wg\n    supply %s; return 14 x 12 }\n"
-            "run %s_trunk from %s.supply { size %s; %s }\n%s"
-            "run %s_back from %s.return { straight 6 ft }\ninlet %s_hall from %s_back { grille 14 x 12 }\n",
-            unit, 80 * trunk->tap_count + (trunk->capped ? 0 : 100), trunk->size, unit, unit, trunk->size, pieces, taps, unit,
-            unit, unit, unit);
+    fprintf(
+        out,
+        "unit %s { airflow %d cfm; blower 900 cfm at 0.2 in.wg, 100 cfm at 3 in.wg\n    supply %s; return 14 x 12 }\n"
+        "run %s_trunk from %s.supply { size %s; %s }\n%s"
+        "run %s_back from %s.return { straight 6 ft }\ninlet %s_hall from %s_back { grille 14 x 12 }\n",
+        unit, 80 * trunk->tap_count + (trunk->capped ? 0 : 100), trunk->size, unit, unit, trunk->size, pieces, taps,
+        unit, unit, unit, unit);
     fclose(out);
     return text;
 }
@@ -102,7 +106,8 @@ static struct trunk next_trunk(void) {
     return trunk;
 }
 
-/* ---- Hangers --------------------------------------------------------------------------------------------------------- */
+/* ---- Hangers
+ * --------------------------------------------------------------------------------------------------------- */
 
 struct supports {
     double at[64]; /* ft */
@@ -190,7 +195,13 @@ static void hangers_are_where_they_must_be_and_no_more(void **state) {
             last = supports.at[i];
         }
         assert_true(length - last < 10 + 1e-6);
-        assert_int_equal(supports.count, fewest(needs, count, length));
+        if (supports.count != fewest(needs, count, length)) {
+            for (int i = 0; i < count; i++)
+                print_message("need %g..%g\n", needs[i].low, needs[i].high);
+            for (int i = 0; i < supports.count; i++)
+                print_message("at %g\n", supports.at[i]);
+            fail_msg("length %g: %d hangers, %d would do", length, supports.count, fewest(needs, count, length));
+        }
         compiled_free(&job);
     }
 }
@@ -215,12 +226,14 @@ static void flexible_duct_is_borne_every_four_feet(void **state) {
     }
 }
 
-/* ---- Totals ---------------------------------------------------------------------------------------------------------- */
+/* ---- Totals
+ * ---------------------------------------------------------------------------------------------------------- */
 
 static double total_of(const struct compiled *job, const struct bill_line *like) {
     for (size_t i = 0; i < job->job->takeoff->lines.count; i++) {
         const struct bill_line *line = &job->job->takeoff->lines.at[i];
-        bool same = line->item == like->item && (line->key == like->key || (line->key && like->key && strcmp(line->key, like->key) == 0));
+        bool same = line->item == like->item &&
+                    (line->key == like->key || (line->key && like->key && strcmp(line->key, like->key) == 0));
         if (same)
             return line->net;
     }

@@ -6,11 +6,12 @@
 #include <cmocka.h>
 
 #include "cost/labour_count.h"
+#include "metal/nest.h"
 #include "near.h"
 #include "takeoff_line.h"
 
-/* Twelve feet of 12 x 8 from the collar to a register, and four back: by joints of a 5 ft blank, less 1/2 in at each end,
- * pieces of 59, 59 and 26 in, and one of 48. */
+/* Twelve feet of 12 x 8 from the collar to a register, and four back: by joints of a 5 ft blank, less 1/2 in at each
+ * end, pieces of 59, 59 and 26 in, and one of 48. */
 static struct compiled two_ducts(const char *settings) {
     return compiled_text("job \"t\" { %s }\n"
                          "unit fan { airflow 300 cfm; blower 340 cfm at 0.2 in.wg, 300 cfm at 0.4 in.wg\n"
@@ -52,8 +53,8 @@ static void a_gallon_reaches_as_far_as_its_maker_says(void **state) {
     compiled_free(&job);
 }
 
-/* Slips on the two 12 in sides: a screw within 2 in of each corner is 8 in apart, so 2 a side, 4 a joint, in 4 joints; one
- * in each of the two straps of the one hanger.  A tenth for those that drop: 19.8, so 20. */
+/* Slips on the two 12 in sides: a screw within 2 in of each corner is 8 in apart, so 2 a side, 4 a joint, in 4 joints;
+ * one in each of the two straps of the one hanger.  A tenth for those that drop: 19.8, so 20. */
 static void screws_stand_in_the_slips(void **state) {
     (void)state;
     struct compiled job = two_ducts("");
@@ -63,8 +64,8 @@ static void screws_stand_in_the_slips(void **state) {
     compiled_free(&job);
 }
 
-/* One hanger at 10 ft; the register bears the far end, the unit the near one, and between them are 12 ft.  Each strap goes
- * down 12 in and 8 in of duct, and has 4 in for its ends. */
+/* One hanger at 10 ft; the register bears the far end, the unit the near one, and between them are 12 ft.  Each strap
+ * goes down 12 in and 8 in of duct, and has 4 in for its ends. */
 static void twelve_feet_hang_by_one_pair_of_straps(void **state) {
     (void)state;
     struct compiled job = two_ducts("");
@@ -79,8 +80,8 @@ static void twelve_feet_hang_by_one_pair_of_straps(void **state) {
     compiled_free(&job);
 }
 
-/* 192 in of a girth of 40 in; R-8 wrap is 8 x 0.36 = 2.88 in thick, so that its girth is 40 + 2 + 4 x 2.88 = 53.52 in; a
- * tenth is lost. */
+/* 192 in of a girth of 40 in; R-8 wrap is 8 x 0.36 = 2.88 in thick, so that its girth is 40 + 2 + 4 x 2.88 = 53.52 in;
+ * a tenth is lost. */
 static void wrap_is_as_wide_as_its_girth(void **state) {
     (void)state;
     struct compiled job = two_ducts("insulation R-8");
@@ -91,7 +92,8 @@ static void wrap_is_as_wide_as_its_girth(void **state) {
     compiled_free(&job);
 }
 
-/* Pins of a side 59 in long: 3 in from each end and 18 in apart at most, 4 of them; 26 in: 3; 48 in: 4.  Across 12 or 8 in,
+/* Pins of a side 59 in long: 3 in from each end and 18 in apart at most, 4 of them; 26 in: 3; 48 in: 4.  Across 12 or 8
+ * in,
  * 2.  Four sides each.  A gallon of adhesive covers 100 ft2. */
 static void lining_has_its_pins_and_adhesive(void **state) {
     (void)state;
@@ -179,7 +181,104 @@ static void penetrations_count_in_class_a(void **state) {
     compiled_free(&b);
 }
 
-/* ---- The work -------------------------------------------------------------------------------------------------------- */
+static size_t closed(const struct compiled *compiled, enum closing closing) {
+    size_t count = 0;
+    for (size_t i = 0; i < compiled->job->takeoff->connections.count; i++)
+        count += compiled->job->takeoff->connections.at[i].closing == closing;
+    return count;
+}
+
+/* 8 ft of trunk are two joints of straight, the return is one: three of 44 in, the first two at the unit's collars and
+ * between.  The tap sits on the wall, the cap over the trunk's end.  The boot behind the flexible duct brings none, for
+ * the duct's own end is tied there. */
+static void each_connection_is_counted_once(void **state) {
+    (void)state;
+    struct compiled job = runout("seal C");
+    assert_int_equal(closed(&job, CLOSED_JOINT), 3);
+    assert_int_equal(closed(&job, CLOSED_BASE), 2);
+    assert_int_equal(closed(&job, CLOSED_NECK), 0);
+    assert_int_equal(closed(&job, CLOSED_FLEX), 2);
+    assert_int_equal(closed(&job, CLOSED_FACE), 1);
+    assert_int_equal(closed(&job, CLOSED_ROD), 1);
+    double length = 3 * 44 + 44 + 8 * PI;
+    assert_near(net_of(&job, "duct_sealant"), length * 2 * 0.020 * CUBIC_INCH, 1e-12);
+    compiled_free(&job);
+}
+
+/* Canvas is screwed at both ends and brings both: 40 in every 6 in is 7 screws an end.  The straight behind it has one
+ * joint of its own less. */
+static void canvas_brings_both_of_its_ends(void **state) {
+    (void)state;
+    struct compiled job =
+        compiled_text("job \"t\" {}\nunit fan { airflow 300 cfm; blower 340 cfm at 0.2 in.wg, 300 cfm at 0.4 in.wg\n"
+                      "    supply 12 x 8; return 12 x 8 }\n"
+                      "run trunk from fan.supply { connector 4 in; straight 8 ft; damper fire }\n"
+                      "outlet room from trunk { airflow 300 cfm; register 12 x 8 }\n"
+                      "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 12 x 8 }\n");
+    assert_int_equal(closed(&job, CLOSED_CANVAS), 2);
+    /* One between the two pieces of straight, one before the fire damper, which is bought, one at the return's collar.
+     */
+    assert_int_equal(closed(&job, CLOSED_JOINT), 3);
+    assert_non_null(line_of(&job, "fire_damper", "fire_damper 12 x 8"));
+    assert_null(line_of(&job, "damper", NULL));
+    assert_non_null(line_of(&job, "canvas_connector", "canvas_connector 4"));
+    size_t straps = 2 * job.job->takeoff->hangers.count;
+    assert_near(net_of(&job, "screws"), 2 * 7 + 3 * 4 + (double)straps, 0);
+    compiled_free(&job);
+}
+
+/* Board is bought piece by piece, and taped once round each: 40 in, three pieces of trunk and one of return. */
+static void board_is_bought_ready_made(void **state) {
+    (void)state;
+    struct compiled job = two_ducts("material board; insulation R-6");
+    double pieces = 0;
+    for (size_t i = 0; i < job.job->takeoff->lines.count; i++)
+        if (strcmp(job.job->takeoff->lines.at[i].item->key, "ready_made") == 0) {
+            pieces += job.job->takeoff->lines.at[i].net;
+            assert_string_equal(job.job->takeoff->lines.at[i].key, job.job->takeoff->lines.at[i].title);
+        }
+    assert_near(pieces, 4, 0);
+    assert_null(line_of(&job, "sheet", NULL));
+    assert_null(line_of(&job, "duct_wrap", NULL));
+    assert_near(net_of(&job, "duct_tape"), pieces * 40 * INCH, 1e-9);
+    compiled_free(&job);
+}
+
+/* Sheets are those of the nest, at the price that stands with them; what none takes is bought by its area, with the
+ * waste that the shop declares. */
+static void sheets_are_those_of_the_nest(void **state) {
+    (void)state;
+    struct compiled job =
+        compiled_text("shop \"s\" { stock 48 x 120, gauge 26, price 41.50 per sheet; waste 10 %% }\n"
+                      "job \"t\" { gauge 26 }\n"
+                      "unit fan { airflow 300 cfm; blower 340 cfm at 0.2 in.wg, 300 cfm at 0.4 in.wg\n"
+                      "    supply 12 x 8; return 12 x 8 }\n"
+                      "run trunk from fan.supply { straight 30 ft }\n"
+                      "outlet room from trunk { airflow 300 cfm; register 12 x 8 }\n"
+                      "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 12 x 8 }\n");
+    const struct nest *nest = job.job->metal->nest;
+    const struct bill_line *line = line_of(&job, "sheet", "sheet 48 x 120 gauge 26");
+    assert_non_null(line);
+    assert_non_null(line->sheet);
+    assert_true(line->sheet->priced);
+    assert_near(line->net, (double)nest->sheets, 0);
+    assert_true(line->net >= 4); /* seven blanks of 41-1/4 in by 60 in or less: two a sheet */
+    assert_null(line_of(&job, "sheet_metal", NULL));
+    compiled_free(&job);
+
+    job = compiled_text("shop \"s\" { stock 20 x 22, gauge 26; waste 10 %% }\njob \"t\" { gauge 26 }\n"
+                        "unit fan { airflow 300 cfm; blower 340 cfm at 0.2 in.wg, 300 cfm at 0.4 in.wg\n"
+                        "    supply 24 x 24; return 24 x 24 }\nrun trunk from fan.supply { straight 10 ft }\n"
+                        "outlet room from trunk { airflow 300 cfm; register 24 x 24 }\n"
+                        "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 24 x 24 }\n");
+    line = line_of(&job, "sheet_metal", "sheet_metal gauge 26");
+    assert_non_null(line);
+    assert_near(line->wanted, 1.1 * line->net, 1e-9);
+    compiled_free(&job);
+}
+
+/* ---- The work
+ * -------------------------------------------------------------------------------------------------------- */
 
 static const struct labour_count *work_of(const struct compiled *compiled, const char *word) {
     const struct labour_counts *work = compiled->job->takeoff->work;
@@ -190,8 +289,8 @@ static const struct labour_count *work_of(const struct compiled *compiled, const
     return NULL;
 }
 
-/* 26 gauge weighs 0.906 lb/ft2 (the published gauge table).  A blank of 59 in is 60 in long and 40 + 1-1/4 in wide, less
- * its notches. */
+/* 26 gauge weighs 0.906 lb/ft2 (the published gauge table).  A blank of 59 in is 60 in long and 40 + 1-1/4 in wide,
+ * less its notches. */
 static void straight_duct_is_counted_by_the_joint(void **state) {
     (void)state;
     struct compiled job = two_ducts("gauge 26; seal B");
@@ -234,7 +333,8 @@ static void the_work_adds_up_to_the_metal(void **state) {
     compiled_free(&job);
 }
 
-/* ---- The table ------------------------------------------------------------------------------------------------------- */
+/* ---- The table
+ * ------------------------------------------------------------------------------------------------------- */
 
 static void items_stand_by_group(void **state) {
     (void)state;
@@ -296,6 +396,10 @@ int main(void) {
         cmocka_unit_test(flexible_duct_has_supports_ties_and_tape),
         cmocka_unit_test(insulated_flexible_duct_has_a_jacket),
         cmocka_unit_test(penetrations_count_in_class_a),
+        cmocka_unit_test(each_connection_is_counted_once),
+        cmocka_unit_test(canvas_brings_both_of_its_ends),
+        cmocka_unit_test(board_is_bought_ready_made),
+        cmocka_unit_test(sheets_are_those_of_the_nest),
         cmocka_unit_test(straight_duct_is_counted_by_the_joint),
         cmocka_unit_test(the_work_adds_up_to_the_metal),
         cmocka_unit_test(items_stand_by_group),

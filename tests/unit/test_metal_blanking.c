@@ -147,7 +147,7 @@ static void the_fewest_pieces_that_the_sheets_take_are_cut(void **state) {
         {20, 10, 58, true, WRAP_HALVES},  {36, 20, 58, true, WRAP_SIDES},
         {47, 20, 58, false, WRAP_SIDES},  {20, 10, 120, false, WRAP_SIDES},
     };
-    struct stock_sheet sheet = {{48 * INCH, 120 * INCH}, 26};
+    struct stock_sheet sheet = {.sides = {48 * INCH, 120 * INCH}, .gauge = 26};
     struct stock stock = {.sheets = {.at = &sheet, .count = 1}};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         struct straight_joint joint = joint_of(cases[i].width, cases[i].height, cases[i].length);

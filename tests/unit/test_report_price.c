@@ -8,6 +8,7 @@
 
 #include <glob.h>
 #include <jansson.h>
+#include <unistd.h>
 
 #include "price_bench.h"
 #include "random.h"
@@ -66,6 +67,42 @@ static size_t words_told(const char *text) {
     return told;
 }
 
+static char *file_text(const char *path) {
+    char *text = NULL;
+    size_t length = 0;
+    FILE *in = fopen(path, "r"), *out = open_memstream(&text, &length);
+    assert_true(in && out);
+    for (int c = getc(in); c != EOF; c = getc(in))
+        putc(c, out);
+    fclose(in);
+    fclose(out);
+    return text;
+}
+
+/* The bid written to a file, with its drawings beside it; all is taken away again. */
+static void keep_discretion_in_drawings(const struct compiled *compiled, const char *const *allowed, size_t count) {
+    char folder[] = "/tmp/cleat-price-XXXXXX", path[100];
+    assert_non_null(mkdtemp(folder));
+    snprintf(path, sizeof path, "%s/bid.md", folder);
+    assert_int_equal(cleat_write(compiled->cleat, NULL, "md", path), CLEAT_OK);
+    assert_int_equal(unlink(path), 0);
+    snprintf(path, sizeof path, "%s/bid-figures/*.svg", folder);
+    glob_t drawings;
+    assert_int_equal(glob(path, 0, NULL, &drawings), 0);
+    for (size_t i = 0; i < drawings.gl_pathc; i++) {
+        char *text = file_text(drawings.gl_pathv[i]);
+        assert_int_equal(amounts_told(text, compiled->job->price->currency.mark, allowed, count), 0);
+        assert_int_equal(figures_told(compiled->job->price, text, compiled->job->arena, allowed, count), 0);
+        assert_int_equal(words_told(text), 0);
+        free(text);
+        assert_int_equal(unlink(drawings.gl_pathv[i]), 0);
+    }
+    globfree(&drawings);
+    snprintf(path, sizeof path, "%s/bid-figures", folder);
+    assert_int_equal(rmdir(path), 0);
+    assert_int_equal(rmdir(folder), 0);
+}
+
 static void keep_discretion(const struct compiled *compiled) {
     const struct price *price = bench_price(compiled);
     struct arena *arena = compiled->job->arena;
@@ -86,6 +123,7 @@ static void keep_discretion(const struct compiled *compiled) {
     assert_int_equal(figures_told(price, bid, arena, allowed, count), 0);
     assert_int_equal(words_told(bid), 0);
     free(bid);
+    keep_discretion_in_drawings(compiled, allowed, count);
     /* the same eyes see it all in the office sheet */
     char *office = written(compiled->job, "office", "md");
     assert_true(amounts_told(office, price->currency.mark, allowed, count) > 0);

@@ -34,7 +34,7 @@ enum cleat_status cleat_compile_text(struct cleat *cleat, const char *name, cons
 const char *const *cleat_formats(size_t *count);
 const char *cleat_format_of(const char *path);
 
-/* Whom a packet can be for: "customer", "shop", "field". */
+/* Whom a packet can be for: "customer", "shop", "field", "office". */
 const char *const *cleat_readers(size_t *count);
 
 /* Whether the packet of `reader` comes in `format` as a paper of its own; not so json, which is the same whoever reads it. */
@@ -51,8 +51,8 @@ const char *cleat_parts(struct cleat *cleat);
 /* Writes the pattern of a part at full size, as SVG, or when `path` ends in .pdf as pages to be taped together: "7" all blanks of part 7 beside each other, "7B" its blank B.  CLEAT_USAGE: there is no such part. */
 enum cleat_status cleat_write_pattern(struct cleat *cleat, const char *part, const char *path);
 
-/* The outcome in a line or two a unit, for the terminal: outlets, airflow, governing path, what is left over.  Empty when the
- * job has errors.  Owned by `cleat`. */
+/* The outcome in a line or two a unit, for the terminal: outlets, airflow, governing path, what is left over; and the price of a priced job.
+ * Empty when the job has errors.  Owned by `cleat`. */
 const char *cleat_summary(struct cleat *cleat);
 
 /* The diagnostics so far, for people or (`json`) machines. */

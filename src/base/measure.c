@@ -18,6 +18,7 @@
 #define DAY (24 * HOUR)
 #define SQUARE_INCH (INCH * INCH)
 #define SQUARE_FOOT (FOOT * FOOT)
+#define GALLON (231 * INCH * SQUARE_INCH) /* of the US, for liquids */
 #define TON (12000 * BTU_HOUR)                     /* W; SP 811: ton of refrigeration, 12 000 btu/h */
 #define ZERO_C 273.15                              /* K, exact */
 #define ZERO_F (459.67 * RANKINE)                  /* K, exact */
@@ -123,6 +124,17 @@ static const struct measure measures[] = {
     UNIT("hour", MEASURE_TIME, HOUR, EXACT),
     UNIT("days", MEASURE_TIME, DAY, EXACT),
     UNIT("day", MEASURE_TIME, DAY, EXACT),
+
+    UNIT("gallon", MEASURE_VOLUME, GALLON, EXACT),
+    UNIT("gallons", MEASURE_VOLUME, GALLON, EXACT),
+    UNIT("gal", MEASURE_VOLUME, GALLON, EXACT),
+    UNIT("quart", MEASURE_VOLUME, GALLON / 4, EXACT),
+    UNIT("quarts", MEASURE_VOLUME, GALLON / 4, EXACT),
+    UNIT("litre", MEASURE_VOLUME, 0.001, EXACT),
+    UNIT("litres", MEASURE_VOLUME, 0.001, EXACT),
+    UNIT("liter", MEASURE_VOLUME, 0.001, EXACT),
+    UNIT("liters", MEASURE_VOLUME, 0.001, EXACT),
+    UNIT("L", MEASURE_VOLUME, 0.001, EXACT),
 };
 
 enum { MEASURES = sizeof measures / sizeof *measures };
@@ -142,6 +154,7 @@ static const struct measure_words kind_words[MEASURE_KIND_COUNT] = {
     [MEASURE_PERCENT] = {.name = "a percentage", .example = "96 %"},
     [MEASURE_ANGLE] = {.name = "an angle", .example = "45 degrees"},
     [MEASURE_TIME] = {.name = "a time", .example = "30 min"},
+    [MEASURE_VOLUME] = {.name = "a volume", .example = "2 gallon", .metric_example = "5 L"},
 };
 
 static const struct measure_show shows[][MEASURE_USE_COUNT] =

@@ -1,5 +1,5 @@
 /* Units of measure: what a mechanic may write behind a number, and how figures are shown.
- * Inside the program every quantity is a double in SI (m, m3/s, Pa, m/s, W, kg, K, m2K/W, radian for angles).
+ * Inside the program every quantity is a double in SI (m, m3/s, Pa, m/s, W, kg, m3, K, m2K/W, radian for angles).
  */
 #ifndef CLEAT_BASE_MEASURE_H
 #define CLEAT_BASE_MEASURE_H
@@ -24,6 +24,7 @@ enum measure_kind {
     MEASURE_PERCENT, /* fraction: 0.96 for 96 % */
     MEASURE_ANGLE, /* radian */
     MEASURE_TIME, /* s */
+    MEASURE_VOLUME, /* m3 */
     MEASURE_KIND_COUNT
 };
 

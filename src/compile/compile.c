@@ -11,6 +11,8 @@
 #include "air/air.h"
 #include "base/output.h"
 #include "check/check.h"
+#include "compile/variants.h"
+#include "cost/price.h"
 #include "cost/takeoff.h"
 #include "lang/syntax.h"
 #include "metal/metal.h"
@@ -22,7 +24,7 @@
 #include "size/size.h"
 
 struct cleat {
-    struct arena *arena, *scratch;
+    struct arena *arena, *scratch, *spare; /* the last for what the job would be with a change */
     struct diagnostics diagnostics;
     struct syntax syntax;
     struct job job;
@@ -48,8 +50,8 @@ static const struct pass {
     {"ducts, sections, items", model_network},           {"the state of the air", air_set},
     {"airflow of every section", model_airflow},         {"sizes, losses and the budget", size_ducts},
     {"what is read and set at start-up", air_start_up},  {"parts, blanks, and what is bought", metal_make},
-    {"how blanks lie on sheets", metal_nest},
-    {"everything bought, counted", cost_takeoff},        {"the sources that were used", air_sources},
+    {"how blanks lie on sheets", metal_nest},            {"everything bought, counted", cost_takeoff},
+    {"the price, step by step", cost_price},             {"the sources that were used", air_sources},
     {"warnings by name, and those accepted", check_job},
 };
 
@@ -66,15 +68,17 @@ static enum cleat_status problem(struct cleat *cleat, enum cleat_status status, 
 
 struct cleat *cleat_new_from(const struct arena_source *source, const char *shop_folder) {
     struct cleat *cleat = calloc(1, sizeof *cleat);
-    struct arena *arena = arena_new(source), *scratch = arena_new(source);
-    if (!cleat || !arena || !scratch) {
+    struct arena *arena = arena_new(source), *scratch = arena_new(source), *spare = arena_new(source);
+    if (!cleat || !arena || !scratch || !spare) {
         arena_free(arena);
         arena_free(scratch);
+        arena_free(spare);
         free(cleat);
         return NULL;
     }
     cleat->arena = arena;
     cleat->scratch = scratch;
+    cleat->spare = spare;
     cleat->shop_folder = shop_folder;
     cleat->diagnostics.arena = arena;
     cleat->job.arena = arena;
@@ -97,6 +101,7 @@ void cleat_free(struct cleat *cleat) {
         return;
     arena_free(cleat->arena);
     arena_free(cleat->scratch);
+    arena_free(cleat->spare);
     free(cleat);
 }
 
@@ -104,11 +109,17 @@ void cleat_free(struct cleat *cleat) {
 static void set_failure(struct cleat *cleat) {
     arena_on_failure(cleat->arena, &cleat->out_of_memory);
     arena_on_failure(cleat->scratch, &cleat->out_of_memory);
+    arena_on_failure(cleat->spare, &cleat->out_of_memory);
+}
+
+static void run_passes_over(struct job *job) {
+    for (size_t i = 0; i < sizeof passes / sizeof passes[0]; i++)
+        passes[i].run(job);
 }
 
 static enum cleat_status run_passes(struct cleat *cleat) {
-    for (size_t i = 0; i < sizeof passes / sizeof passes[0]; i++)
-        passes[i].run(&cleat->job);
+    run_passes_over(&cleat->job);
+    variants_alternates(&cleat->job, &(struct compiler){.passes = run_passes_over, .spare = cleat->spare});
     diagnostics_sort(&cleat->diagnostics);
     return cleat->diagnostics.error_count ? CLEAT_ERRORS : CLEAT_OK;
 }
@@ -239,6 +250,16 @@ static const char *missing_font(const struct writing *writing) {
     return pages || writing->drawings || writing->order ? report_missing_font(pages) : NULL;
 }
 
+/* What a paper says of prices of one more is asked when it is written: that takes as long as compiling.  False: no memory. */
+static bool ask_what_ifs(struct cleat *cleat, const char *reader, const char *format) {
+    if (setjmp(cleat->out_of_memory))
+        return false;
+    set_failure(cleat);
+    if (report_asks_what_ifs(reader, format))
+        variants_what_ifs(&cleat->job, &(struct compiler){.passes = run_passes_over, .spare = cleat->spare});
+    return true;
+}
+
 /* A paper whose drawings could not be written is not written either, and the drawings are put in their places when the
  * paper needs nothing more than that itself. */
 static enum cleat_status write_file(struct cleat *cleat, const struct writing *writing) {
@@ -270,6 +291,8 @@ enum cleat_status cleat_write(struct cleat *cleat, const char *reader, const cha
         return CLEAT_ERRORS;
     if (is_source(cleat, path))
         return problem(cleat, CLEAT_USAGE, "the job itself is read from %s: write the bid to another file", path);
+    if (!ask_what_ifs(cleat, reader, format))
+        return problem(cleat, CLEAT_IO, "there is not enough memory for this report");
     struct writing writing = {.reader = reader, .format = format, .path = path};
     bool drawn = report_drawn(reader, format) && takes_drawings(path);
     if (drawn)

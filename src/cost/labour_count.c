@@ -19,15 +19,19 @@ struct counting {
     const struct job *job;
     const struct piece_kind *const *kinds; /* of the table, in its order */
     size_t kind_count;
-    struct labour_count *cells; /* kinds and works, each by place */
+    struct labour_count *cells; /* kinds and works, each by place, within reach and high */
 };
 
-static struct labour_count *cell(const struct counting *counting, size_t row, enum location place) {
-    return &counting->cells[row * LOCATION_COUNT + place];
+static struct labour_count *cell(const struct counting *counting, size_t row, enum location place, bool high) {
+    return &counting->cells[(row * LOCATION_COUNT + place) * 2 + high];
+}
+
+static struct labour_count *run_cell(const struct counting *counting, size_t row, const struct run *run) {
+    return cell(counting, row, run->settings.location, run->settings.location_height > counting->job->shop.reach);
 }
 
 static struct labour_count *work_cell(const struct counting *counting, int work, const struct run *run) {
-    return cell(counting, counting->kind_count + (size_t)work, run->settings.location);
+    return run_cell(counting, counting->kind_count + (size_t)work, run);
 }
 
 /* There are few kinds. */
@@ -36,7 +40,7 @@ static struct labour_count *piece_cell(const struct counting *counting, const st
     size_t row = 0;
     while (row < counting->kind_count && counting->kinds[row] != piece->kind)
         row++;
-    return row < counting->kind_count ? cell(counting, row, run->settings.location) : NULL;
+    return row < counting->kind_count ? run_cell(counting, row, run) : NULL;
 }
 
 /* A change between ends of one size is none: nothing is made of it. */
@@ -123,16 +127,17 @@ struct labour_counts labour_count(const struct job *job, struct arena *arena) {
         return counts;
     struct counting counting = {.job = job, .kinds = job->pieces->kinds, .kind_count = job->pieces->count};
     size_t rows = counting.kind_count + WORK_COUNT;
-    counting.cells = ARENA_ARRAY(arena, struct labour_count, rows * LOCATION_COUNT);
+    counting.cells = ARENA_ARRAY(arena, struct labour_count, rows * LOCATION_COUNT * 2);
     fill(&counting);
     for (size_t row = 0; row < rows; row++)
-        for (enum location place = 0; place < LOCATION_COUNT; place++) {
-            struct labour_count *count = cell(&counting, row, place);
+        for (size_t place = 0; place < LOCATION_COUNT * 2; place++) {
+            struct labour_count *count = cell(&counting, row, (enum location)(place / 2), place % 2);
             bool piece = row < counting.kind_count;
             count->word = piece ? counting.kinds[row]->form.word : works[row - counting.kind_count].word;
             count->title = piece ? counting.kinds[row]->title : works[row - counting.kind_count].title;
             count->cut = piece && counting.kinds[row]->traits & PIECE_LENGTH;
-            count->place = place;
+            count->place = (enum location)(place / 2);
+            count->high = place % 2;
             if (!is_empty(count))
                 *list_add(arena, &counts.lines) = *count;
         }

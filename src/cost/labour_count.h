@@ -13,6 +13,7 @@ struct labour_count {
     const char *title;   /* "Elbow", "Hanger" */
     bool cut;            /* it is cut into lengths: its hours are for one of them */
     enum location place; /* where it is hung: for the access factor of field hours */
+    bool high;           /* over the shop's reach: likewise */
     size_t pieces;       /* as they stand in the runs, implied ones among them, without changes that change nothing: "3
                             elbows"; hangers; 0 for the others */
     size_t parts;        /* made in the shop for them that are duct: a straight of 12 ft has three, a flexible duct none */

@@ -27,7 +27,8 @@ enum slot_kind {
     SLOT_DATE,
     SLOT_POINT, /* three lengths with commas */
     SLOT_PAIR, /* flow `at` pressure */
-    SLOT_ITEM /* any single word or string: what a price or an hour is for */
+    SLOT_ITEM, /* any single word or string: what a price or an hour is for */
+    SLOT_AMOUNT /* a quantity of whatever measure: how much is in a box */
 };
 
 enum slot_use {
@@ -77,11 +78,11 @@ struct argument {
     bool given;
     bool about; /* the dimension was marked as an estimate */
     unsigned char count; /* SLOT_SIZE: how many dimensions */
-    int choice; /* SLOT_CHOICE: index into choices */
+    int choice; /* SLOT_CHOICE: index into choices; SLOT_AMOUNT: its enum measure_kind */
     struct span at;
     union {
         struct {
-            double number; /* SLOT_QUANTITY in SI; SLOT_PAIR: the flow */
+            double number; /* SLOT_QUANTITY, SLOT_AMOUNT in SI; SLOT_PAIR: the flow */
             double second; /* SLOT_PAIR: the pressure */
         };
         double point[3]; /* SLOT_POINT, m; SLOT_SIZE: width, height, third, m */

@@ -68,6 +68,8 @@ static const char *wanted(const struct reader *reader, const struct slot *slot) 
     switch (slot->kind) {
     case SLOT_QUANTITY:
         return measure_words(slot->measure)->name;
+    case SLOT_AMOUNT:
+        return "a number or a measure";
     case SLOT_SIZE:
         return "a size";
     case SLOT_TEXT:

@@ -16,11 +16,14 @@ int slot_choice(const struct slot *slot, const char *word) {
 
 bool slot_takes_numbers(const struct slot *slot) {
     return slot->kind == SLOT_QUANTITY || slot->kind == SLOT_SIZE || slot->kind == SLOT_POINT ||
-           slot->kind == SLOT_PAIR;
+           slot->kind == SLOT_PAIR || slot->kind == SLOT_AMOUNT;
 }
 
 enum measure_kind slot_measure(const struct slot *slot) {
-    return slot->kind == SLOT_QUANTITY ? slot->measure : slot->kind == SLOT_PAIR ? MEASURE_FLOW : MEASURE_LENGTH;
+    return slot->kind == SLOT_QUANTITY ? slot->measure
+           : slot->kind == SLOT_AMOUNT ? MEASURE_NUMBER
+           : slot->kind == SLOT_PAIR   ? MEASURE_FLOW
+                                       : MEASURE_LENGTH;
 }
 
 static bool quantity_fits(const struct reader *reader, enum measure_kind kind, const struct quantity *quantity) {
@@ -36,6 +39,8 @@ bool slot_fits(const struct reader *reader, const struct slot *slot, const struc
     switch (slot->kind) {
     case SLOT_QUANTITY:
         return value->kind == VALUE_QUANTITY && quantity_fits(reader, slot->measure, &value->quantity[0]);
+    case SLOT_AMOUNT:
+        return value->kind == VALUE_QUANTITY;
     case SLOT_SIZE:
         return value->kind == VALUE_SIZE ||
                (value->kind == VALUE_QUANTITY && quantity_fits(reader, MEASURE_LENGTH, &value->quantity[0]));
@@ -155,6 +160,18 @@ static bool read_quantity(struct reader *reader, const struct slot *slot, struct
     const struct value *value = reader_value(reader, 0);
     if (!quantity_to_si(reader, slot->measure, value, 0, &argument->number))
         return false;
+    reader->next++;
+    return true;
+}
+
+/* Its unit says what it measures; a number without one is a count. */
+static bool read_amount(struct reader *reader, struct argument *argument) {
+    const struct value *value = reader_value(reader, 0);
+    const struct measure *measure = value->quantity[0].measure;
+    enum measure_kind kind = measure ? measure->kind : MEASURE_NUMBER;
+    if (!quantity_to_si(reader, kind, value, 0, &argument->number))
+        return false;
+    argument->choice = (int)kind;
     reader->next++;
     return true;
 }
@@ -280,6 +297,8 @@ static bool read_one(struct reader *reader, const struct slot *slot, const struc
     switch (slot->kind) {
     case SLOT_QUANTITY:
         return read_quantity(reader, slot, argument);
+    case SLOT_AMOUNT:
+        return read_amount(reader, argument);
     case SLOT_SIZE:
         return read_size(reader, argument);
     case SLOT_POINT:

@@ -5,6 +5,8 @@
 #include <stdarg.h>
 #include <string.h>
 
+#include "model/variant.h"
+
 /* ---- Faults ------------------------------------------------------------------------------------------------------ */
 
 void build_fault(struct build *build) {
@@ -274,6 +276,7 @@ void model_build(struct job *job, const struct piece_table *pieces) {
     string_forms(&build);
     for (size_t i = 0; i < job->syntax->statements.count; i++)
         take_statement(&build, job->syntax->statements.at[i]);
+    variant_apply(job);
     shop_defaults(job);
     require_job(job);
 }

@@ -35,7 +35,7 @@ struct row_list {
     size_t count;
 };
 
-extern const struct row_list rows_file, rows_job, rows_shop, rows_unit, rows_settings;
+extern const struct row_list rows_file, rows_job, rows_shop, rows_price, rows_unit, rows_settings;
 
 /* Slots by name, where a form has more than one. */
 enum { NAMED_NAME, NAMED_TITLE };
@@ -47,7 +47,7 @@ enum { SIZES_SHAPE, SIZES_LIST };
 enum { SEAM_KIND, SEAM_POCKET, SEAM_FLANGE };
 enum { CONNECTION_KIND, CONNECTION_END };
 enum { LIMIT_HEIGHT, LIMIT_WIDTH, LIMIT_VELOCITY };
-enum { PLACE_LOCATION, PLACE_TEMPERATURE };
+enum { PLACE_LOCATION, PLACE_TEMPERATURE, PLACE_HEIGHT };
 
 /* Where a single statement of a block was first seen. */
 struct seen {
@@ -134,6 +134,9 @@ void take_shop_seam(struct build *build, const struct reading *reading);
 void take_connection(struct build *build, const struct reading *reading);
 void take_stack(struct build *build, const struct reading *reading);
 void take_stations(struct build *build, const struct reading *reading);
+void take_access(struct build *build, const struct reading *reading);
+void take_currency(struct build *build, const struct reading *reading);
+void take_hours(struct build *build, const struct reading *reading);
 void take_hang(struct build *build, const struct reading *reading);
 void take_offcut(struct build *build, const struct reading *reading);
 void take_grain(struct build *build, const struct reading *reading);
@@ -151,6 +154,7 @@ void take_run(struct build *build, const struct reading *reading);
 void take_outlet(struct build *build, const struct reading *reading);
 void take_inlet(struct build *build, const struct reading *reading);
 void take_alternate(struct build *build, const struct reading *reading);
+void take_without(struct build *build, const struct reading *reading);
 void take_airflow(struct build *build, const struct reading *reading);
 void take_load(struct build *build, const struct reading *reading);
 void take_piece(struct build *build, const struct piece_kind *kind, const struct statement *statement);

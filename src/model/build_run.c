@@ -78,6 +78,11 @@ void take_alternate(struct build *build, const struct reading *reading) {
         *list_add(build->job->arena, &build->job->alternates) = alternate;
 }
 
+void take_without(struct build *build, const struct reading *reading) {
+    for (const struct argument *a = &reading->argument[0]; a && a->given; a = a->next)
+        *list_add(build->job->arena, &build->alternate->without) = (struct left_out){.name = a->text, .at = a->at};
+}
+
 void take_airflow(struct build *build, const struct reading *reading) {
     struct run *run = build->thing;
     const struct argument *flow = &reading->argument[0];

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/constant.h"
+#include "model/entries.h"
 #include "model/words.h"
 
 void take_shop(struct build *build, const struct reading *reading) {
@@ -100,7 +101,18 @@ void take_runout(struct build *build, const struct reading *reading) {
 /* ---- Entries -------------------------------------------------------------------------------------------------------
  */
 
-/* What an entry is for: "price duct_sealant", "stock 1.2192 x 3.048 gauge 26", "tax". */
+/* " on labour": what a statement is about besides its word. */
+static const char *entry_choices(struct arena *arena, const struct reading *reading) {
+    const char *words = "";
+    for (size_t i = 0; i < SLOT_LIMIT && reading->form->slots[i].kind != SLOT_NONE; i++) {
+        const struct slot *slot = &reading->form->slots[i];
+        if (slot->kind == SLOT_CHOICE)
+            words = arena_format(arena, "%s %s %s", words, slot->key, slot->choices[reading->argument[i].choice]);
+    }
+    return words;
+}
+
+/* What an entry is for: "price duct_sealant", "stock 1.2192 x 3.048 gauge 26", "tax on material". */
 static const char *entry_thing(struct arena *arena, const struct reading *reading) {
     const struct argument *first = &reading->argument[0], *second = &reading->argument[1];
     switch (reading->form->slots[0].kind) {
@@ -108,11 +120,12 @@ static const char *entry_thing(struct arena *arena, const struct reading *readin
         return arena_format(arena, "%s %.4f x %.4f m, gauge %g", reading->form->word, first->point[0], first->point[1],
                             second->number);
     case SLOT_ITEM:
+    case SLOT_TEXT:
         return arena_format(arena, "%s %s", reading->form->word, first->text);
     case SLOT_CHOICE:
         return arena_format(arena, "%s %s", reading->form->word, reading->form->slots[0].choices[first->choice]);
     default:
-        return reading->form->word;
+        return arena_format(arena, "%s%s", reading->form->word, entry_choices(arena, reading));
     }
 }
 
@@ -122,7 +135,11 @@ static bool entry_sane(struct build *build, const struct reading *reading, const
         const struct argument *a = &reading->argument[i];
         if (!a->given)
             continue;
-        if (reading->form->slots[i].kind == SLOT_QUANTITY && !build_within(build, a->at, a->number, range))
+        const struct slot *slot = &reading->form->slots[i];
+        /* a percentage beside an amount */
+        bool percent = slot->measure == MEASURE_PERCENT && range == &range_amount;
+        const struct range *within = percent ? &range_percent : slot->key && strcmp(slot->key, "above") == 0 ? &range_run : range;
+        if (slot->kind == SLOT_QUANTITY && !build_within(build, a->at, a->number, within))
             return false;
         for (int d = 0; reading->form->slots[i].kind == SLOT_SIZE && d < a->count; d++)
             if (!build_within(build, a->at, a->point[d], &range_sheet))
@@ -131,20 +148,75 @@ static bool entry_sane(struct build *build, const struct reading *reading, const
     return true;
 }
 
-/* Keeps an entry whose figures are in the range of its row; false: they are not. */
-static bool keep_entry(struct build *build, const struct reading *reading) {
+/* An entry whose figures are in the range of its row; NULL: they are not. */
+static struct shop_entry *new_entry(struct build *build, const struct reading *reading) {
     const struct row *row = (const struct row *)(const void *)reading->form;
     if (!entry_sane(build, reading, row->range))
-        return false;
+        return NULL;
     struct shop_entry *entry = ARENA_NEW(build->job->arena, struct shop_entry);
     entry->reading = *reading;
+    entry->of_job = build->place == IN_JOB;
     *list_add(build->job->arena, &build->job->shop.entries) = entry;
-    override(build, entry_thing(build->job->arena, reading), reading->statement->at, entry);
+    return entry;
+}
+
+/* Keeps an entry in the place of an earlier one for the same thing.  What the job says for itself takes no statement of a
+ * shop away: it goes before it, wherever it stands. */
+static bool keep_entry(struct build *build, const struct reading *reading) {
+    struct shop_entry *entry = new_entry(build, reading);
+    if (!entry)
+        return false;
+    const char *thing = entry_thing(build->job->arena, reading);
+    if (entry->of_job)
+        thing = arena_format(build->job->arena, "%s, of the job", thing);
+    override(build, thing, reading->statement->at, entry);
     return true;
 }
 
 void take_entry(struct build *build, const struct reading *reading) {
     keep_entry(build, reading);
+}
+
+void take_access(struct build *build, const struct reading *reading) {
+    const struct argument *above = &reading->argument[ACCESS_ABOVE];
+    bool high = reading->argument[ACCESS_PLACE].choice == LOCATION_COUNT;
+    if (above->given && !high) {
+        build_error(build, "value", above->at, "a height is only for high work");
+        return;
+    }
+    if (keep_entry(build, reading) && above->given)
+        build->job->shop.reach = above->number;
+}
+
+/* Shop and field hours may be said apart, each per something else: the later one of each counts. */
+void take_hours(struct build *build, const struct reading *reading) {
+    const char *item = reading->argument[HOURS_ITEM].text;
+    bool shop = reading->argument[HOURS_SHOP].given, field = reading->argument[HOURS_FIELD].given;
+    if (!shop && !field) {
+        struct diagnostic *error = build_error(build, "value", reading->statement->at, "no time is given for '%s'", item);
+        diagnostic_hint(build->job->diagnostics, error, "hours %s, shop 0.6 h, field 0.4 h", item);
+        return;
+    }
+    if (!new_entry(build, reading))
+        return;
+    if (shop)
+        override(build, arena_format(build->job->arena, "hours %s, shop", item), reading->statement->at, NULL);
+    if (field)
+        override(build, arena_format(build->job->arena, "hours %s, field", item), reading->statement->at, NULL);
+}
+
+/* A mark, not a sentence: common practice, no source. */
+void take_currency(struct build *build, const struct reading *reading) {
+    const struct argument *mark = &reading->argument[0];
+    if (strlen(mark->text) > 8 || strpbrk(mark->text, "0123456789-\n")) {
+        struct diagnostic *error = build_error(build, "value", mark->at, "this is no mark of money");
+        diagnostic_hint(build->job->diagnostics, error, "currency \"$\", or currency \"EUR\"");
+        return;
+    }
+    if (build->place == IN_JOB)
+        build->job->currency = mark->text;
+    else
+        build->job->shop.currency = mark->text;
 }
 
 /* ---- Seams, joints and marks ---------------------------------------------------------------------------------------
@@ -266,6 +338,8 @@ void shop_defaults(struct job *job) {
         shop->stack = 8;
     if (!shop->stations)
         shop->stations = 16;
+    if (!(shop->reach > 0))
+        shop->reach = 10 * FOOT; /* common practice, no source */
     if (!(shop->hang_every > 0)) /* SOURCE_HANGERS */
         shop->hang_every = 10 * FOOT;
     if (!shop->hang_below_set) /* common practice, no source */

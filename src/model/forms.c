@@ -2,7 +2,7 @@
 #include "model/build.h"
 
 struct form_table model_forms(struct arena *arena) {
-    const struct row_list *const lists[] = {&rows_file, &rows_job, &rows_shop, &rows_unit, &rows_settings};
+    const struct row_list *const lists[] = {&rows_file, &rows_job, &rows_shop, &rows_price, &rows_unit, &rows_settings};
     LIST(const struct form *) forms = {0};
     for (size_t l = 0; l < sizeof lists / sizeof lists[0]; l++)
         for (size_t i = 0; i < lists[l]->count; i++)

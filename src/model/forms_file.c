@@ -177,13 +177,29 @@ static const struct row rows[] = {
                 .slots =
                     {
                         [NAMED_NAME] = {.kind = SLOT_NAME, .use = SLOT_REQUIRED, .meaning = "the alternate's name"},
-                        [NAMED_TITLE] = {.kind = SLOT_TEXT, .meaning = "what it adds"},
+                        [NAMED_TITLE] = {.kind = SLOT_TEXT, .meaning = "what it changes"},
                     },
-                .meaning = "runs that are priced apart, as an add or deduct",
+                .meaning = "runs that are priced apart, as an add or deduct; the job is compiled once more with each",
                 .example = "alternate A \"Add a register in the hall\" { outlet hall_supply from kilnside at 20 ft "
                            "right { airflow 60 cfm } }",
             },
         .take = take_alternate,
+        .repeats = true,
+    },
+
+    {
+        .form =
+            {
+                .word = "without",
+                .places = IN_ALTERNATE,
+                .slots =
+                    {
+                        {.kind = SLOT_NAME, .use = SLOT_REQUIRED_LIST, .meaning = "what it leaves out"},
+                    },
+                .meaning = "runs, outlets and inlets of the job that the alternate leaves out, or has others for",
+                .example = "without hall_supply",
+            },
+        .take = take_without,
         .repeats = true,
     },
 

@@ -28,6 +28,8 @@ struct catalogue; /* size/catalogue.h */
 struct metal; /* metal/metal.h */
 struct takeoff; /* cost/takeoff.h */
 struct price; /* cost/price.h */
+struct offer; /* cost/price.h */
+struct variant; /* model/variant.h */
 struct route; /* route/route.h */
 struct piece;
 struct run;
@@ -70,6 +72,7 @@ struct settings {
     bool location_set;
     enum location location;
     double location_temperature; /* K; 0: not given */
+    double location_height; /* m above the floor that one works from; 0: not given */
     double stretch; /* of flexible duct that does not say: installed over extended length; from the shop */
 };
 
@@ -79,6 +82,7 @@ struct settings {
 struct shop_entry {
     struct reading reading;
     bool overridden; /* a later entry for the same thing replaced it: for the pass that prices */
+    bool of_job; /* it stands in the job's own block, and goes before what a shop says of the same */
 };
 
 /* What a seam takes of the sheet, as the shop has said: m. */
@@ -126,6 +130,8 @@ struct shop {
     double aspect_limit; /* long over short side */
     double flex_stretch; /* installed length over extended length, default */
     LIST(struct shop_entry *) entries;
+    const char *currency; /* the mark of its money; NULL: not said */
+    double reach; /* m above the floor from which work is high; 10 ft when not said */
 };
 
 /* ---- What the job declares ------------------------------------------------------------------------------------ */
@@ -252,10 +258,18 @@ struct obstacle {
     double low[3], high[3];
 };
 
+/* A run of the base job that an alternate leaves out. */
+struct left_out {
+    const char *name;
+    struct span at;
+};
+
 struct alternate {
     const char *name, *title;
     struct span at;
-    LIST(struct run *) runs;
+    LIST(struct run *) runs; /* in a job that is compiled with it they are among the runs of the job */
+    LIST(struct left_out) without;
+    struct offer *offer; /* cost/price.h: what it changes; filled when the job is compiled with it; NULL: it has not been */
 };
 
 /* accept CHECK on NAME because "why" */
@@ -427,6 +441,7 @@ struct job {
     struct arena *scratch; /* what a pass needs for a moment; it clears it when it is done with a piece */
     struct diagnostics *diagnostics;
     const struct syntax *syntax;
+    const struct variant *variant; /* model/variant.h: a change that it is compiled with; NULL: none */
     const struct piece_table *pieces; /* model/piece.h: all kinds of piece; kept by model_resolve */
 
     const char *title, *customer, *location, *revision, *date;
@@ -443,6 +458,7 @@ struct job {
     LIST(const char *) assumes, terms; /* what the bid rests on; of payment and the like */
     struct settings settings;
     struct shop shop;
+    const char *currency; /* the mark of the money on its papers; NULL: the shop's, else what is usual */
 
     LIST(struct air_unit *) units;
     LIST(struct run *) runs; /* runs, outlets and inlets of the base job, in file order */

@@ -26,7 +26,8 @@ struct diagnostic *run_error(struct resolve *resolve, struct run *run, const cha
 /* Enters every unit and run of the base job; a second thing of one name is an error. */
 void resolve_names(struct resolve *resolve);
 
-/* Enters the runs of an alternate in `names`; they may not take a name of the base job either. */
+/* Enters the runs of an alternate in `names`; they may not take a name of the base job either, other than of
+ * what the alternate leaves out. */
 void resolve_alternate_names(struct resolve *resolve, struct alternate *alternate, struct names *names);
 
 /* The name nearest to `name` among those of the job, or NULL.  Looks only so often, to stay linear in a job full of errors. */

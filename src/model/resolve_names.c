@@ -60,11 +60,31 @@ void resolve_names(struct resolve *resolve) {
     }
 }
 
+/* What an alternate leaves out must be there to be left out. */
+static void check_without(struct resolve *resolve, const struct alternate *alternate, struct names *without) {
+    struct diagnostics *all = resolve->job->diagnostics;
+    for (size_t i = 0; i < alternate->without.count; i++) {
+        const struct left_out *out = &alternate->without.at[i];
+        const struct name *name = names_find(&resolve->names, out->name);
+        if (name && name->kind == NAMED_RUN) {
+            names_add(without, out->name);
+            continue;
+        }
+        struct diagnostic *error = diagnose(all, DIAGNOSTIC_ERROR, "name", out->at,
+                                            "there is no run, outlet or inlet called '%s' to leave out", out->name);
+        const char *nearest = resolve_nearest(resolve, out->name);
+        if (nearest)
+            diagnostic_hint(all, error, "write %s", nearest);
+    }
+}
+
 void resolve_alternate_names(struct resolve *resolve, struct alternate *alternate, struct names *names) {
+    struct names without = {.arena = resolve->job->arena};
+    check_without(resolve, alternate, &without);
     for (size_t i = 0; i < alternate->runs.count; i++) {
         struct run *run = alternate->runs.at[i];
         const struct name *taken = names_find(&resolve->names, run->name);
-        if (taken) {
+        if (taken && !names_find(&without, run->name)) {
             struct diagnostic *error =
                 run_error(resolve, run, "name", run->at, "there are two things called '%s'", run->name);
             say_taken(resolve, names, error, run->name, place_of(taken));

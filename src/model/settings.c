@@ -110,6 +110,10 @@ void take_place(struct build *build, const struct reading *reading) {
     const struct argument *temperature = &reading->argument[PLACE_TEMPERATURE];
     if (temperature->given && !build_within(build, temperature->at, temperature->number, &range_design_air))
         return;
+    const struct argument *height = &reading->argument[PLACE_HEIGHT];
+    if (height->given && !build_within(build, height->at, height->number, &range_run))
+        return;
+    build->settings->location_height = height->given ? height->number : 0;
     build->settings->location_set = true;
     build->settings->location = (enum location)reading->argument[PLACE_LOCATION].choice;
     build->settings->location_temperature = temperature->given ? temperature->number : 0;
@@ -157,6 +161,7 @@ static void inherit_fabric(struct settings *into, const struct settings *from) {
         into->location_set = from->location_set;
         into->location = from->location;
         into->location_temperature = from->location_temperature;
+        into->location_height = from->location_height;
     }
 }
 

@@ -23,6 +23,7 @@ void bid_sizing(const struct job *job, struct document *document);
 void bid_checks(const struct job *job, struct document *document);
 void bid_accepted(const struct job *job, struct document *document);
 void bid_to_verify(const struct job *job, struct document *document);
+void bid_price(const struct job *job, struct document *document);
 void bid_validity(const struct job *job, struct document *document);
 void bid_terms(const struct job *job, struct document *document);
 void bid_checked(const struct job *job, struct document *document);
@@ -69,6 +70,10 @@ size_t bid_estimates(const struct job *job);
 /* Each such statement as it is written, with the name of the run it stands in. */
 typedef void estimate_visitor(void *context, const char *where, const char *words);
 void bid_each_estimate(const struct job *job, struct arena *arena, estimate_visitor *visit, void *context);
+
+/* Whether the paper carries a price; and the one line of the first page about it. */
+bool bid_is_priced(const struct job *job);
+void bid_price_line(const struct job *job, struct document *document);
 
 /* "7 outlets", "1 outlet". */
 const char *bid_count(struct document *document, size_t count, const char *what);

@@ -50,7 +50,7 @@ void bid_title(const struct job *job, struct document *document) {
     document_heading(document, 1, bid_job_title(job));
     bid_job_facts(job, document);
     shop_facts(&job->shop, document);
-    document_paragraph(document, "The price stands on a separate sheet; this paper carries none.");
+    bid_price_line(job, document);
     bid_deference(document);
 }
 

@@ -1,4 +1,4 @@
-/* What the offer stands on: what is included and what is not, what it rests on, alternates, time, terms, acceptance.
+/* What the offer stands on: what is included and what is not, what it rests on, time, terms, acceptance.
  *
  * Where the job is silent, what a careful shop would say stands there, marked as standard (common practice, no source).
  */
@@ -134,42 +134,6 @@ void bid_rests_on(const struct job *job, struct document *document) {
                         "them (assumed).",
                         bid_count(document, open.pieces, "fitting"), open.pieces == 1 ? "was" : "were");
     bullets(document, job->assumes.at, job->assumes.count, STANDARD(standard_assumes));
-}
-
-/* ---- Alternates ------------------------------------------------------------------------------------------------ */
-
-/* More than this are not named. */
-enum { ROOMS_NAMED = 12 };
-
-/* "Cloakroom (cloak), 60 cfm". */
-static const char *added_text(struct document *document, const struct run *run) {
-    const char *words = bid_terminal(document, run);
-    if (run->airflow > 0)
-        return arena_format(document->arena, "%s, %s", words, bid_figure(document, SHOW_FLOW, run->airflow));
-    if (run->load > 0)
-        return arena_format(document->arena, "%s, for %s", words, bid_figure(document, SHOW_HEAT, run->load));
-    return words;
-}
-
-/* "; adds Cloakroom (cloak), 60 cfm", or "" for one that adds no outlet or inlet. */
-static const char *additions(struct document *document, const struct alternate *alternate) {
-    const char *text = "";
-    size_t count = 0;
-    for (size_t i = 0; i < alternate->runs.count; i++) {
-        const struct run *run = alternate->runs.at[i];
-        if (run->role != RUN_DUCT && count++ < ROOMS_NAMED)
-            text = arena_format(document->arena, "%s%s %s", text, *text ? ";" : "; adds", added_text(document, run));
-    }
-    return count > ROOMS_NAMED ? arena_format(document->arena, "%s; and %zu more", text, count - ROOMS_NAMED) : text;
-}
-
-void bid_alternates(const struct job *job, struct document *document) {
-    document_paragraph(document, "Offered besides; no figure in this paper counts them.");
-    for (size_t i = 0; i < job->alternates.count; i++) {
-        const struct alternate *alternate = job->alternates.at[i];
-        document_bullet(document, "%s%s%s%s", alternate->name, alternate->title ? ": " : "",
-                        alternate->title ? alternate->title : "", additions(document, alternate));
-    }
 }
 
 /* ---- Time and terms -------------------------------------------------------------------------------------------- */

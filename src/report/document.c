@@ -83,12 +83,16 @@ static void make_room(struct table *table) {
     table->row_room = room;
 }
 
+bool column_is_text(const struct column *column) {
+    return column->kind == COLUMN_TEXT || column->kind == COLUMN_AMOUNT;
+}
+
 union cell *table_row(struct table *table) {
     if (table->row_count == table->row_room)
         make_room(table);
     union cell *row = table->cells + table->row_count++ * table->column_count;
     for (size_t i = 0; i < table->column_count; i++) {
-        if (table->columns[i].kind == COLUMN_TEXT)
+        if (column_is_text(&table->columns[i]))
             row[i].text = NULL;
         else
             row[i].figure = NAN;

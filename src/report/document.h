@@ -18,7 +18,8 @@
 enum column_kind {
     COLUMN_TEXT,   /* flush left */
     COLUMN_FIGURE, /* a quantity, flush right; its unit stands in the head, or with feet and inches in the cell */
-    COLUMN_NUMBER  /* a plain number (a count, a ratio), flush right */
+    COLUMN_NUMBER, /* a plain number (a count, a ratio), flush right */
+    COLUMN_AMOUNT  /* a text like COLUMN_TEXT, flush right: money, which is exact and comes printed (base/money.h) */
 };
 
 struct column {
@@ -121,6 +122,9 @@ void document_blank(struct document *document, const char *name);
 
 /* A figure, which is written to a file of that name beside the paper: "part-7.svg". */
 void document_drawing(struct document *document, const struct figure *figure, const char *file, const char *caption);
+
+/* Whether the cells of such a column are texts; the others are figures. */
+bool column_is_text(const struct column *column);
 
 /* `columns` must outlive the document. */
 struct table *document_table(struct document *document, const struct column *columns, size_t column_count);

@@ -57,6 +57,7 @@ static const struct report_format format_pdf = {
 
 static const struct report_format format_json = {
     .extensions = json_extensions,
+    .everything = true,
     .shows_errors = true,
     .whole = true,
     .write = write_json,
@@ -138,6 +139,10 @@ bool report_has(const char *reader, const char *name) {
 
 bool report_drawn(const char *reader, const char *name) {
     return report_has(reader, name) && packet_for(reader)->drawn && format_named(name)->drawn;
+}
+
+bool report_asks_what_ifs(const char *reader, const char *name) {
+    return report_has(reader, name) && (format_named(name)->everything || packet_for(reader)->asks_what_ifs);
 }
 
 bool report_write(const struct job *job, const char *reader, const char *name, struct drawings *drawings,

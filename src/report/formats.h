@@ -8,6 +8,7 @@
 
 struct report_format {
     const char *const *extensions;              /* of file names, without the dot; NULL-terminated */
+    bool everything;                            /* holds all that is known, whoever reads it */
     bool shows_errors;                          /* can be written for a job with errors */
     bool drawn;                                 /* figures stand in files beside it */
     bool typeset;                               /* fonts are needed */

@@ -8,6 +8,7 @@
 #include "model/piece.h"
 #include "model/words.h"
 #include "report/json_metal.h"
+#include "report/json_price.h"
 #include "report/json_network.h"
 #include "report/json_stream.h"
 #include "report/json_takeoff.h"
@@ -32,6 +33,7 @@ static void put_settings(struct json *json, json_t *object, const struct setting
     put_text(json, object, "joint", settings->joint_set ? joint_name(settings->joint) : NULL);
     put_text(json, object, "place", settings->location_set ? location_name(settings->location) : NULL);
     put_given(json, object, "place_temperature_K", settings->location_temperature);
+    put_given(json, object, "place_height_m", settings->location_height);
 }
 
 static void put_texts(struct json *json, json_t *object, const char *key, const char *const *texts, size_t count) {
@@ -245,6 +247,7 @@ static void write_alternates(struct json *json, const struct job *job) {
         json_t *runs = put_array(json, object, "runs");
         for (size_t k = 0; k < alternate->runs.count; k++)
             add_text(json, runs, alternate->runs.at[k]->name);
+        json_offer(json, object, alternate);
         json_end(json);
     }
     json_close(json, ']');
@@ -351,6 +354,7 @@ static void write_all(struct json *json, const void *what) {
     write_runs(json, job);
     json_metal(json, job);
     json_takeoff(json, job);
+    json_price(json, job);
     write_obstacles(json, job);
     write_alternates(json, job);
     write_acceptances(json, job);

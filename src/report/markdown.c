@@ -317,7 +317,7 @@ static void write_blanks(struct line *line, const struct block *block, struct ou
 
 static void put_cell(struct line *line, const struct column *column, enum measure_system system, union cell cell) {
     char figure[FIGURE_ROOM];
-    if (column->kind != COLUMN_TEXT)
+    if (!column_is_text(column))
         line_put(line, figure, figure_print(figure, column, system, cell.figure));
     else if (cell.text)
         put_unfolded(line, cell.text, false);

@@ -10,7 +10,8 @@
 #define PACKETS(ROW)                                                                                                   \
     ROW(customer)                                                                                                      \
     ROW(shop)                                                                                                          \
-    ROW(field)
+    ROW(field)                                                                                                         \
+    ROW(office)
 
 #define PACKET(reader) &packet_##reader,
 #define READER(reader) #reader,

@@ -18,11 +18,13 @@ struct packet {
     void (*csv)(const struct job *job,
                 struct output *out); /* the one table of it that other programs take; NULL: none */
     bool drawn;                      /* it has figures, in a folder beside it */
+    bool asks_what_ifs;              /* it shows what one foot or one outlet more costs */
 };
 
 extern const struct packet packet_customer; /* bid.c */
 extern const struct packet packet_shop;     /* shop.c */
 extern const struct packet packet_field;    /* field.c */
+extern const struct packet packet_office;   /* office.c */
 
 /* The readers, the first being who a packet is for when nobody says; and the packet of one (NULL: that first). NULL:
  * there is no such reader. */

@@ -35,7 +35,7 @@ static const char *head_text(struct arena *arena, const struct column *column, e
 static const char *cell_text(const struct grid *grid, size_t row, size_t c, char room[FIGURE_ROOM]) {
     const struct column *column = &grid->table->columns[c];
     union cell cell = grid->table->cells[row * grid->table->column_count + c];
-    if (column->kind == COLUMN_TEXT)
+    if (column_is_text(column))
         return cell.text ? cell.text : "";
     figure_print(room, column, grid->system, cell.figure);
     return room;

@@ -10,7 +10,7 @@
 
 struct drawings; /* report/drawings.h */
 
-/* Names of the formats ("md", "pdf", "json", "csv"), and of those whom a packet can be for ("customer", "shop", "field"), the first
+/* Names of the formats ("md", "pdf", "json", "csv"), and of those whom a packet can be for ("customer", "shop", "field", "office"), the first
  * being who it is for when nobody says. */
 const char *const *report_formats(size_t *count);
 const char *const *report_readers(size_t *count);
@@ -28,6 +28,9 @@ bool report_format_is_whole(const char *format);
  * then has drawings. */
 bool report_has(const char *reader, const char *format);
 bool report_drawn(const char *reader, const char *format);
+
+/* Whether it shows what one foot or one outlet more costs (price->what_ifs). */
+bool report_asks_what_ifs(const char *reader, const char *format);
 
 /* Writes the packet of `reader` (for json, everything) into `out`, and its figures into `drawings` (NULL: they are left
  * out). False when memory ran out in a library that does not use the arena, or report_has says no. */

@@ -1,5 +1,7 @@
-/* The outcome of a job in a line or two a unit. */
+/* The outcome of a job in a line or two a unit, and its price. */
 #include "report/report.h"
+
+#include "cost/price.h"
 
 static const char *unit_summary(const struct job *job, const struct network *network) {
     struct arena *arena = job->arena;
@@ -20,6 +22,24 @@ static const char *unit_summary(const struct job *job, const struct network *net
 /* More units than this are summed up, not listed. */
 enum { UNITS_LISTED = 20 };
 
+/* "price: $8,960.00; A adds $340.00; B deducts $740.00", or "" when the job is not priced. */
+static const char *price_summary(const struct job *job) {
+    struct arena *arena = job->arena;
+    if (!job->price || !job->price->complete)
+        return "";
+    const struct currency *currency = &job->price->currency;
+    const char *line = arena_format(arena, "price: %s", money_text(arena, currency, job->price->build_up.total));
+    for (size_t i = 0; i < job->alternates.count && i < UNITS_LISTED; i++) {
+        const struct offer *offer = job->alternates.at[i]->offer;
+        if (!offer || !offer->priced)
+            continue;
+        money by = offer->difference < 0 ? -offer->difference : offer->difference;
+        line = arena_format(arena, "%s; %s %s %s", line, job->alternates.at[i]->name,
+                            offer->difference < 0 ? "deducts" : "adds", money_text(arena, currency, by));
+    }
+    return arena_format(arena, "%s\n", line);
+}
+
 const char *report_summary(const struct job *job) {
     const char *all = "";
     size_t count = 0;
@@ -31,5 +51,5 @@ const char *report_summary(const struct job *job) {
     size_t more = count > UNITS_LISTED ? count - UNITS_LISTED : 0;
     if (more)
         all = arena_format(job->arena, "%s... and %zu more unit%s\n", all, more, more == 1 ? "" : "s");
-    return all;
+    return arena_format(job->arena, "%s%s", all, price_summary(job));
 }

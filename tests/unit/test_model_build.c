@@ -405,6 +405,7 @@ static void write_in_place(char *text, size_t room, const struct form *form) {
         {IN_RUN, "run r from AHU.supply {\n", "\n}"},
         {IN_OUTLET, "outlet o from AHU.supply {\n", "\n}"},
         {IN_INLET, "inlet i from AHU.return {\n", "\n}"},
+        {IN_ALTERNATE, "alternate A {\n", "\n}"},
     };
     size_t i = 0;
     while (!(form->places & blocks[i].place))

@@ -1,0 +1,265 @@
+/* The job compiled anew with a change: each alternate, and the questions of what one foot or one outlet more costs. */
+#include "compile/variants.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/constant.h"
+#include "cost/price.h"
+#include "model/names.h"
+#include "model/piece.h"
+#include "model/variant.h"
+
+/* Good until the next one. */
+static struct job *compiled_with(const struct job *job, struct variant change, const struct compiler *compiler) {
+    arena_clear(compiler->spare); /* of the change before this one */
+    struct variant *variant = ARENA_NEW(compiler->spare, struct variant);
+    *variant = change;
+    struct job *changed = variant_new(job, variant, compiler->spare);
+    compiler->passes(changed);
+    return changed;
+}
+
+/* ---- What the change has to say ---------------------------------------------------------------------------------- */
+
+static void hand_on(struct job *job, const struct alternate *alternate, const struct diagnostic *said,
+                    enum diagnostic_level level) {
+    struct diagnostics *all = job->diagnostics;
+    struct diagnostic *named =
+        diagnose(all, level, said->check, said->at, "with alternate %s: %s", alternate->name, said->message);
+    if (said->hint)
+        diagnostic_hint(all, named, "%s", said->hint);
+    for (size_t i = 0; level == DIAGNOSTIC_ERROR && i < said->related.count; i++)
+        diagnostic_relate(all, named, said->related.at[i].at, "%s", said->related.at[i].message);
+}
+
+static const char *words_of(const struct job *job, const struct diagnostic *said) {
+    return arena_format(job->arena, "%s: %s", said->check, said->message);
+}
+
+static bool is_open(const struct diagnostic *said) {
+    return said->level == DIAGNOSTIC_WARNING && !said->accepted_because;
+}
+
+/* What is warned of, and was not without the change.  What is said of `accept` lines was said of the job itself. */
+static void new_warnings(struct job *job, const struct job *changed, const struct names *known,
+                         struct alternate *alternate) {
+    for (size_t i = 0; i < changed->diagnostics->all.count; i++) {
+        const struct diagnostic *said = changed->diagnostics->all.at[i];
+        if (!is_open(said) || strcmp(said->check, "accept") == 0 || names_find(known, words_of(job, said)))
+            continue;
+        *list_add(job->arena, &alternate->offer->warnings) =
+            (struct offer_warning){.check = said->check, .message = arena_format(job->arena, "%s", said->message)};
+        hand_on(job, alternate, said, DIAGNOSTIC_NOTE);
+    }
+}
+
+static void errors(struct job *job, const struct job *changed, const struct alternate *alternate) {
+    for (size_t i = 0; i < changed->diagnostics->all.count; i++)
+        if (changed->diagnostics->all.at[i]->level == DIAGNOSTIC_ERROR)
+            hand_on(job, alternate, changed->diagnostics->all.at[i], DIAGNOSTIC_ERROR);
+}
+
+/* ---- What it changes --------------------------------------------------------------------------------------------- */
+
+/* The ducts of each run, in their order, by the run's name. */
+struct stretches {
+    LIST(const struct duct *) ducts;
+};
+
+static struct names ducts_by_run(const struct job *job) {
+    struct names runs = {.arena = job->arena};
+    for (size_t i = 0; i < job->runs.count; i++)
+        names_add(&runs, job->runs.at[i]->name)->thing = ARENA_NEW(job->arena, struct stretches);
+    for (size_t u = 0; u < job->units.count; u++) {
+        const struct network *network = job->units.at[u]->network;
+        for (size_t i = 0; network && i < network->ducts.count; i++) {
+            const struct name *name = names_find(&runs, network->ducts.at[i]->run->name);
+            if (name)
+                *list_add(job->arena, &((struct stretches *)name->thing)->ducts) = network->ducts.at[i];
+        }
+    }
+    return runs;
+}
+
+/* Where along its run a duct begins. */
+static double begins_at(const struct duct *duct) {
+    for (size_t i = 0; i < duct->run->pieces.count; i++) {
+        const struct piece *piece = duct->run->pieces.at[i];
+        if (piece->far == duct && piece->near != duct)
+            return piece->station + piece->length;
+    }
+    return 0;
+}
+
+/* Airflow that differs by less is the same, as a share: what is printed does not tell them apart. */
+static const double same_flow = 0.002;
+
+static void compare_ducts(struct offer *offer, struct arena *arena, const struct duct *before,
+                          const struct duct *after) {
+    bool same_size = before->size.shape == after->size.shape && fabs(before->size.width - after->size.width) < 1e-6 &&
+                     fabs(before->size.height - after->size.height) < 1e-6;
+    if (same_size && fabs(after->flow - before->flow) <= same_flow * before->flow)
+        return;
+    if (offer->change_count++ >= OFFER_CHANGES)
+        return;
+    *list_add(arena, &offer->changes) = (struct offer_change){
+        .run = arena_format(arena, "%s", after->run->name),
+        .station = begins_at(after),
+        .before = before->size,
+        .after = after->size,
+        .flow_before = before->flow,
+        .flow_after = after->flow,
+    };
+}
+
+static void compare(struct offer *offer, const struct job *job, const struct names *before, const struct job *changed) {
+    struct names after = ducts_by_run(changed);
+    for (size_t i = 0; i < changed->runs.count; i++) {
+        const char *run = changed->runs.at[i]->name;
+        const struct name *old = names_find(before, run);
+        const struct stretches *now = names_find(&after, run)->thing;
+        if (!old)
+            *list_add(job->arena, &offer->added) = arena_format(job->arena, "%s", run);
+        const struct stretches *then = old ? old->thing : now;
+        for (size_t k = 0; k < now->ducts.count && k < then->ducts.count; k++)
+            compare_ducts(offer, job->arena, then->ducts.at[k], now->ducts.at[k]);
+    }
+    for (size_t i = 0; i < job->runs.count; i++)
+        if (!names_find(&after, job->runs.at[i]->name))
+            *list_add(job->arena, &offer->removed) = job->runs.at[i]->name;
+}
+
+static void price_offer(struct offer *offer, const struct job *job, const struct job *changed) {
+    if (!job->price || !changed->price || !changed->price->complete)
+        return;
+    offer->priced = true;
+    offer->total = changed->price->build_up.total;
+    offer->difference = offer->total - job->price->build_up.total;
+}
+
+static void offer_alternate(struct job *job, size_t number, const struct names *warned, const struct names *ducts,
+                            const struct compiler *compiler) {
+    struct alternate *alternate = job->alternates.at[number - 1];
+    const struct job *changed = compiled_with(job, (struct variant){.alternate = number}, compiler);
+    if (changed->diagnostics->error_count) {
+        errors(job, changed, alternate);
+        return;
+    }
+    alternate->offer = ARENA_NEW(job->arena, struct offer);
+    price_offer(alternate->offer, job, changed);
+    compare(alternate->offer, job, ducts, changed);
+    new_warnings(job, changed, warned, alternate);
+}
+
+void variants_alternates(struct job *job, const struct compiler *compiler) {
+    if (job->diagnostics->error_count || !job->alternates.count)
+        return;
+    struct names warned = {.arena = job->arena}, ducts = ducts_by_run(job);
+    for (size_t i = 0; i < job->diagnostics->all.count; i++)
+        if (is_open(job->diagnostics->all.at[i]))
+            names_add(&warned, words_of(job, job->diagnostics->all.at[i]));
+    for (size_t i = 1; i <= job->alternates.count; i++)
+        offer_alternate(job, i, &warned, &ducts, compiler);
+}
+
+/* ---- What one more costs ----------------------------------------------------------------------------------------- */
+
+/* Kinds of run of which one foot more is asked. */
+struct kind_of_run {
+    const char *words; /* "supply trunk" */
+    enum run_role role;
+    bool supply, flexible;
+};
+
+static const struct kind_of_run kinds_of_run[] = {
+    {.words = "supply trunk", .role = RUN_DUCT, .supply = true},
+    {.words = "return trunk", .role = RUN_DUCT},
+    {.words = "runout of hard duct", .role = RUN_OUTLET, .supply = true},
+    {.words = "runout of flexible duct", .role = RUN_OUTLET, .supply = true, .flexible = true},
+    {.words = "return inlet's duct", .role = RUN_INLET},
+};
+
+/* What of a run is duct of that kind, m. */
+static double length_of(const struct run *run, bool flexible) {
+    const unsigned looked_at = PIECE_LENGTH | PIECE_FLEXIBLE;
+    double length = 0;
+    for (size_t i = 0; i < run->pieces.count; i++)
+        if ((run->pieces.at[i]->kind->traits & looked_at) == (flexible ? looked_at : PIECE_LENGTH))
+            length += run->pieces.at[i]->length;
+    return length;
+}
+
+static const struct run *longest_of(const struct job *job, const struct kind_of_run *kind) {
+    const struct run *longest = NULL;
+    double most = 0;
+    for (size_t i = 0; i < job->runs.count; i++) {
+        const struct run *run = job->runs.at[i];
+        double length = run->role == kind->role && run->supply == kind->supply ? length_of(run, kind->flexible) : 0;
+        if (length > most) {
+            most = length;
+            longest = run;
+        }
+    }
+    return longest;
+}
+
+/* The price before rounding of a job without errors; false: it has none. */
+static bool price_of(const struct job *job, money *price) {
+    if (job->diagnostics->error_count || !job->price || !job->price->complete)
+        return false;
+    *price = job->price->build_up.unrounded;
+    return true;
+}
+
+/* So many units longer, so that whole packages even out; the price of one is that part of the difference. */
+enum { LONGER_FEET = 10, LONGER_METRES = 3 };
+
+static void ask_length(struct job *job, const struct kind_of_run *kind, const struct compiler *compiler) {
+    const struct run *run = longest_of(job, kind);
+    if (!run)
+        return;
+    bool metric = job->system == MEASURE_METRIC;
+    int units = metric ? LONGER_METRES : LONGER_FEET;
+    struct variant change = {.longer = run->name, .flexible = kind->flexible, .by = units * (metric ? 1 : FOOT)};
+    struct what_if *what_if = list_add(job->arena, &job->price->what_ifs);
+    what_if->title =
+        arena_format(job->arena, "One %s more of a %s, as %s", metric ? "metre" : "foot", kind->words, run->name);
+    what_if->how = arena_format(job->arena, "%s made %d %s longer at its end; that difference, divided by %d",
+                                run->name, units, metric ? "m" : "ft", units);
+    money base = job->price->build_up.unrounded, changed = 0;
+    what_if->known = price_of(compiled_with(job, change, compiler), &changed);
+    if (what_if->known)
+        what_if->difference = money_share(changed - base, SHARE_WHOLE / units);
+}
+
+static bool bears_something(const struct run *run) {
+    bool leg = false;
+    for (size_t i = 0; i < LEG_COUNT; i++)
+        leg |= run->legs[i] != NULL;
+    return run->taps.count || run->end || leg;
+}
+
+static void ask_outlet(struct job *job, const struct compiler *compiler) {
+    const struct run *outlet = NULL;
+    for (size_t i = 0; i < job->runs.count; i++)
+        if (job->runs.at[i]->role == RUN_OUTLET && !bears_something(job->runs.at[i]))
+            outlet = job->runs.at[i];
+    if (!outlet)
+        return;
+    struct what_if *what_if = list_add(job->arena, &job->price->what_ifs);
+    what_if->title = arena_format(job->arena, "One outlet more, like %s", outlet->name);
+    what_if->how = arena_format(job->arena, "the job without %s is so much less", outlet->name);
+    money changed = 0;
+    what_if->known = price_of(compiled_with(job, (struct variant){.without = outlet->name}, compiler), &changed);
+    if (what_if->known)
+        what_if->difference = job->price->build_up.unrounded - changed;
+}
+
+void variants_what_ifs(struct job *job, const struct compiler *compiler) {
+    if (job->diagnostics->error_count || !job->price || job->price->what_ifs.count)
+        return;
+    for (size_t i = 0; i < sizeof kinds_of_run / sizeof kinds_of_run[0]; i++)
+        ask_length(job, &kinds_of_run[i], compiler);
+    ask_outlet(job, compiler);
+}

@@ -1,0 +1,20 @@
+/* The job compiled anew with a change: each alternate, and the questions of what one foot or one outlet more costs. */
+#ifndef CLEAT_COMPILE_VARIANTS_H
+#define CLEAT_COMPILE_VARIANTS_H
+
+#include "model/job.h"
+
+/* All passes over a job, and memory for the changed one: what is to stay is copied from it, and it is cleared. */
+struct compiler {
+    void (*passes)(struct job *job);
+    struct arena *spare;
+};
+
+/* Compiles the job with each of its alternates, one at a time, and fills their offers.  Errors that come of an alternate are errors of
+ * the job and name it; warnings become notes.  Nothing is done for a job with errors. */
+void variants_alternates(struct job *job, const struct compiler *compiler);
+
+/* Fills job->price->what_ifs, when the job is priced and has no errors; once. */
+void variants_what_ifs(struct job *job, const struct compiler *compiler);
+
+#endif

@@ -1,0 +1,99 @@
+/* From cost to price, step by step: each line with what it is worked on, its rate and its amount.
+ *
+ * The order, as docs/language.md states it: material; waste on what is measured without loss; sales tax on material; labour by
+ * kind; sales tax on labour; burden; fixed lines and subcontracts: direct cost.  Overhead on direct cost; contingency on both: cost.
+ * Profit as a markup, cost x (1 + p), or as a margin, cost / (1 - p).  Subcontracts with a markup of their own.  A bond as a share of
+ * the price.  Rounding.  Sales tax on the price.  Each line is rounded to the cent, half up. */
+#ifndef CLEAT_COST_BUILD_UP_H
+#define CLEAT_COST_BUILD_UP_H
+
+#include "base/list.h"
+#include "base/money.h"
+#include "model/entries.h"
+
+/* How profit is reckoned. */
+enum profit { PROFIT_NONE, PROFIT_MARKUP, PROFIT_MARGIN };
+
+/* A cost of a fixed amount, or what a subcontractor asks. */
+struct extra {
+    const char *title;
+    money amount;
+    bool of_job; /* the job states it, not the shop: it is among what the customer is told */
+    bool taxed;  /* sales tax on material is due on it */
+    bool subcontract;
+    bool apart;  /* a subcontract with a markup of its own: it bears no overhead, contingency or profit */
+    percentage markup; /* of a subcontract apart */
+};
+
+/* A kind of labour. */
+enum labour_kind { LABOUR_SHOP, LABOUR_FIELD, LABOUR_KIND_COUNT };
+
+/* The percentages and rates that shop and job state; 0: not stated. */
+struct terms {
+    percentage waste, burden, overhead, contingency, bond;
+    percentage tax[TAX_BASE_COUNT];
+    enum profit profit;
+    percentage profit_share;
+    bool rated[LABOUR_KIND_COUNT];      /* the next is stated */
+    unit_price rate[LABOUR_KIND_COUNT]; /* for an hour */
+    money round_to;
+    bool round_up;
+    LIST(struct extra) extras;
+};
+
+/* What is counted. */
+struct sums {
+    money nested;   /* sheets: their cutting loss is in them */
+    money counted;  /* what is bought by the piece, or counted with what is lost of it */
+    money measured; /* the rest: measured by length, area, volume or weight, and none lost */
+    thousandths hours[LABOUR_KIND_COUNT];
+};
+
+enum step_kind {
+    STEP_MATERIAL, STEP_WASTE, STEP_TAX_MATERIAL, STEP_LABOUR, STEP_TAX_LABOUR, STEP_BURDEN, STEP_FIXED, STEP_SUBCONTRACT,
+    STEP_DIRECT, /* a subtotal, like all that step_is_subtotal says yes to */
+    STEP_OVERHEAD, STEP_CONTINGENCY,
+    STEP_COST,
+    STEP_PROFIT, STEP_SUBCONTRACT_APART, STEP_SUBCONTRACT_MARKUP, STEP_BOND,
+    STEP_BEFORE_ROUNDING,
+    STEP_ROUNDING,
+    STEP_PRICE,
+    STEP_TAX_PRICE,
+    STEP_TOTAL
+};
+
+/* One line. */
+struct step {
+    enum step_kind kind;
+    const char *title; /* "Overhead" */
+    const char *on;    /* what it is worked on: "direct cost"; NULL: nothing */
+    money base;        /* that; only with `on` */
+    bool has_rate;
+    percentage rate;
+    thousandths hours;    /* STEP_LABOUR, at `price` each; else 0 */
+    unit_price price;
+    money amount;      /* a subtotal: the sum of all lines above it that are none */
+};
+
+struct build_up {
+    LIST(struct step) steps;
+    money material;  /* with waste */
+    money tax;       /* on material and labour */
+    money labour;    /* by its rates */
+    money direct, cost;
+    money profit;    /* in money, markups of subcontracts included */
+    money unrounded; /* the price before rounding and a tax on it */
+    money price;     /* rounded, before a tax on the price */
+    money total;     /* what the customer pays */
+    bool too_great;  /* some amount reached MONEY_MOST */
+};
+
+bool step_is_subtotal(enum step_kind kind);
+
+/* Works it out.  Steps that change nothing because nobody states them are left out.  Memory from `arena`. */
+void build_up_work(struct build_up *build_up, const struct terms *terms, const struct sums *sums, struct arena *arena);
+
+/* What is kept of the price: profit, as a share of the price before tax on it. */
+percentage build_up_margin(const struct build_up *build_up);
+
+#endif

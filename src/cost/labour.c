@@ -1,0 +1,222 @@
+/* Hours: what is counted, times what the shop says one takes, times how hard it is to get at. */
+#include <string.h>
+
+#include "base/constant.h"
+#include "cost/price.h"
+#include "model/names.h"
+#include "model/words.h"
+
+/* Hours are kept to the hundredth, lengths, areas and weights to the tenth. */
+enum { HUNDREDTH = QUANTITY_PARTS / 100, TENTH = QUANTITY_PARTS / 10 };
+
+static double pieces_of(const struct labour_count *count) {
+    return (double)count->pieces;
+}
+
+static double parts_of(const struct labour_count *count) {
+    return (double)count->parts;
+}
+
+static double inserts_of(const struct labour_count *count) {
+    return (double)count->inserts;
+}
+
+/* What one is where the shop does not say: the joints that a straight is cut into, pieces of the others, hangers. */
+static double times_of(const struct labour_count *count) {
+    return (double)labour_times(count);
+}
+
+static double joints_of(const struct labour_count *count) {
+    return (double)count->joints;
+}
+
+static double length_of(const struct labour_count *count) {
+    return count->length;
+}
+
+static double area_of(const struct labour_count *count) {
+    return count->area;
+}
+
+static double weight_of(const struct labour_count *count) {
+    return count->weight;
+}
+
+static double seam_of(const struct labour_count *count) {
+    return count->seam;
+}
+
+/* What hours can be per. */
+static const struct per {
+    const char *word;
+    double (*of)(const struct labour_count *count);
+    double size; /* of one, SI */
+    thousandths step;
+} pers[] = {
+    {"piece", pieces_of, 1, QUANTITY_PARTS},
+    {"part", parts_of, 1, QUANTITY_PARTS},
+    {"insert", inserts_of, 1, QUANTITY_PARTS},
+    {"joint", joints_of, 1, QUANTITY_PARTS},
+    {"foot", length_of, FOOT, TENTH},
+    {"ft", length_of, FOOT, TENTH},
+    {"metre", length_of, 1, TENTH},
+    {"meter", length_of, 1, TENTH},
+    {"m", length_of, 1, TENTH},
+    {"ft2", area_of, FOOT *FOOT, TENTH},
+    {"m2", area_of, 1, TENTH},
+    {"lb", weight_of, POUND, TENTH},
+    {"kg", weight_of, 1, TENTH},
+    {"seam-foot", seam_of, FOOT, TENTH},
+    {"seam-metre", seam_of, 1, TENTH},
+};
+enum { PER_COUNT = sizeof pers / sizeof pers[0] };
+
+/* Said nothing of. */
+static const struct per per_time = {"time", times_of, 1, QUANTITY_PARTS};
+
+static const struct per *per_named(const char *word) {
+    for (size_t i = 0; i < PER_COUNT; i++)
+        if (strcmp(pers[i].word, word) == 0)
+            return &pers[i];
+    return NULL;
+}
+
+/* What a shop says of one kind of work: the latest of each kind of labour. */
+struct work_hours {
+    const struct shop_entry *entry[LABOUR_KIND_COUNT];
+    bool said[LABOUR_KIND_COUNT]; /* that something is wrong with it */
+};
+
+struct hour_list {
+    struct price *price;
+    struct job *job;
+    struct names words; /* struct work_hours of each */
+    percentage access[LOCATION_COUNT + 1]; /* by place; the last: of high work, besides */
+};
+
+static const int slots[] = {[LABOUR_SHOP] = HOURS_SHOP, [LABOUR_FIELD] = HOURS_FIELD};
+
+static void read_hours(struct hour_list *list, const struct shop_entry *entry) {
+    const struct argument *argument = entry->reading.argument;
+    struct name *name = names_add(&list->words, argument[HOURS_ITEM].text);
+    if (!name->thing)
+        name->thing = ARENA_NEW(list->job->arena, struct work_hours);
+    struct work_hours *hours = name->thing;
+    for (enum labour_kind kind = 0; kind < LABOUR_KIND_COUNT; kind++)
+        if (argument[slots[kind]].given)
+            hours->entry[kind] = entry;
+}
+
+static void read_access(struct hour_list *list, const struct shop_entry *entry) {
+    const struct argument *argument = entry->reading.argument;
+    percentage factor;
+    if (share_from(argument[ACCESS_FACTOR].number, &factor))
+        list->access[argument[ACCESS_PLACE].choice] = factor;
+    else
+        price_error(list->price, list->job, "price", argument[ACCESS_FACTOR].at, "expected a percentage of at most four decimals");
+}
+
+static void read_all(struct hour_list *list) {
+    for (size_t place = 0; place <= LOCATION_COUNT; place++)
+        list->access[place] = SHARE_WHOLE;
+    for (size_t i = 0; i < list->job->shop.entries.count; i++) {
+        const struct shop_entry *entry = list->job->shop.entries.at[i];
+        if (strcmp(entry->reading.form->word, "hours") == 0)
+            read_hours(list, entry);
+        if (strcmp(entry->reading.form->word, "access") == 0 && !entry->overridden)
+            read_access(list, entry);
+    }
+}
+
+/* ---- What is wrong ----------------------------------------------------------------------------------------------- */
+
+static void say_no_hours(struct hour_list *list, const struct labour_count *count, struct name *name) {
+    struct job *job = list->job;
+    list->price->complete = false;
+    if (name->thing)
+        return;
+    name->thing = ARENA_NEW(job->arena, struct work_hours); /* so that it is said once */
+    struct diagnostic *error = price_error(list->price, job, "price", job->shop.at.text ? job->shop.at : job->at,
+                                           "no hours are given for '%s'", count->word);
+    if (labour_times(count))
+        diagnostic_hint(job->diagnostics, error, "hours %s, shop 0.6 h, field 0.4 h", count->word);
+    else
+        diagnostic_hint(job->diagnostics, error, "hours %s, field 0.02 h per %s", count->word,
+                        count->area > 0 ? (job->system == MEASURE_METRIC ? "m2" : "ft2")
+                                        : (job->system == MEASURE_METRIC ? "metre" : "foot"));
+}
+
+/* What the hours of an entry are per; NULL: diagnosed, once. */
+static const struct per *per_of(struct hour_list *list, const struct labour_count *count, struct work_hours *hours, enum labour_kind kind) {
+    const struct argument *argument = &hours->entry[kind]->reading.argument[HOURS_PER];
+    const struct per *per = argument->given ? per_named(argument->text) : &per_time;
+    if (per && (per != &per_time || labour_times(count)))
+        return per;
+    struct job *job = list->job;
+    list->price->complete = false;
+    if (hours->said[kind])
+        return NULL;
+    hours->said[kind] = true;
+    struct span at = argument->given ? argument->at : hours->entry[kind]->reading.statement->at;
+    if (!per) {
+        const char *words[PER_COUNT];
+        for (size_t i = 0; i < PER_COUNT; i++)
+            words[i] = pers[i].word;
+        const char *nearest = text_nearest(argument->text, words, PER_COUNT);
+        struct diagnostic *error = price_error(list->price, job, "price", at, "no hours are per '%s'", argument->text);
+        diagnostic_hint(job->diagnostics, error, "write per %s", nearest ? nearest : "piece, part, joint, foot, ft2, lb or seam-foot");
+        return NULL;
+    }
+    struct diagnostic *error = price_error(list->price, job, "price", at, "'%s' is not counted: its hours are per length or area", count->word);
+    diagnostic_hint(job->diagnostics, error, "hours %s, field 0.02 h per %s", count->word, count->area > 0 ? "ft2" : "foot");
+    return NULL;
+}
+
+/* ---- Lines ------------------------------------------------------------------------------------------------------- */
+
+static void work_kind(struct hour_list *list, struct labour_line *line, struct work_hours *hours, enum labour_kind kind) {
+    const struct shop_entry *entry = hours->entry[kind];
+    const struct per *per = entry ? per_of(list, &line->count, hours, kind) : NULL;
+    if (!per)
+        return;
+    percentage access = kind == LABOUR_FIELD ? line->access : SHARE_WHOLE;
+    double each = entry->reading.argument[slots[kind]].number / HOUR;
+    line->per[kind] = per == &per_time ? (line->count.cut ? "part" : "piece") : per->word;
+    line->each[kind] = each;
+    line->amount[kind] = quantity_nearest(per->of(&line->count) / per->size, per->step);
+    line->hours[kind] = quantity_times(line->amount[kind], (int64_t)(each * SHARE_WHOLE + 0.5), access, HUNDREDTH);
+    list->price->sums.hours[kind] = money_add(list->price->sums.hours[kind], line->hours[kind]);
+}
+
+static void need_rates(struct hour_list *list) {
+    static const char *const hints[] = {[LABOUR_SHOP] = "rate shop 38 per hour", [LABOUR_FIELD] = "rate field 44 per hour"};
+    static const char *const words[] = {[LABOUR_SHOP] = "shop", [LABOUR_FIELD] = "field"};
+    struct job *job = list->job;
+    for (enum labour_kind kind = 0; kind < LABOUR_KIND_COUNT; kind++) {
+        if (!list->price->sums.hours[kind] || list->price->terms.rated[kind])
+            continue;
+        struct diagnostic *error = price_error(list->price, job, "price", job->shop.at.text ? job->shop.at : job->at,
+                                               "there are %s hours in the job, and no rate for them", words[kind]);
+        diagnostic_hint(job->diagnostics, error, "%s", hints[kind]);
+    }
+}
+
+void price_labour(struct price *price, struct job *job) {
+    struct hour_list list = {.price = price, .job = job, .words = {.arena = job->arena}};
+    read_all(&list);
+    struct labour_counts counts = labour_count(job, job->arena);
+    for (size_t i = 0; i < counts.lines.count; i++) {
+        struct labour_line *line = list_add(job->arena, &price->labour);
+        *line = (struct labour_line){.count = counts.lines.at[i], .access = list.access[counts.lines.at[i].place]};
+        if (line->count.high)
+            line->access = money_share(line->access, list.access[LOCATION_COUNT]);
+        struct name *name = names_find(&list.words, line->count.word);
+        if (!name) {
+            say_no_hours(&list, &line->count, names_add(&list.words, line->count.word));
+            continue;
+        }
+        for (enum labour_kind kind = 0; kind < LABOUR_KIND_COUNT; kind++)
+            work_kind(&list, line, name->thing, kind);
+    }
+    need_rates(&list);
+}

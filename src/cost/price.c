@@ -1,0 +1,28 @@
+/* The pass that prices: the take-off at the shop's prices, hours at its rates, and the build-up. */
+#include "cost/price.h"
+
+#include <stdarg.h>
+
+struct diagnostic *price_error(struct price *price, struct job *job, const char *check, struct span at, const char *format, ...) {
+    va_list list;
+    va_start(list, format);
+    const char *message = arena_format_list(job->arena, format, list);
+    va_end(list);
+    price->complete = false;
+    return diagnose(job->diagnostics, DIAGNOSTIC_ERROR, check, at, "%s", message);
+}
+
+void cost_price(struct job *job) {
+    if (!job->takeoff || !cost_is_priced(job))
+        return;
+    struct price *price = ARENA_NEW(job->arena, struct price);
+    job->price = price;
+    price->complete = true;
+    price->currency = cost_currency(job);
+    price_read_terms(price, job);
+    price_material(price, job);
+    price_labour(price, job);
+    build_up_work(&price->build_up, &price->terms, &price->sums, job->arena);
+    if (price->build_up.too_great)
+        price_error(price, job, "price", job->at, "the price is too great to be counted to the cent");
+}

@@ -1,0 +1,19 @@
+/* The slots of what a shop says about money and time, by name: for the table of statements and for who prices. */
+#ifndef CLEAT_MODEL_ENTRIES_H
+#define CLEAT_MODEL_ENTRIES_H
+
+enum { PRICE_ITEM, PRICE_AMOUNT, PRICE_PER, PRICE_OF };
+enum { HOURS_ITEM, HOURS_SHOP, HOURS_FIELD, HOURS_PER };
+enum { RATE_OF, RATE_AMOUNT, RATE_PER };
+enum { ACCESS_PLACE, ACCESS_FACTOR, ACCESS_ABOVE };
+enum { TAX_RATE, TAX_ON };
+enum { ROUND_TO, ROUND_UP };
+enum { FIXED_TITLE, FIXED_AMOUNT, FIXED_TAXED };
+enum { SUBCONTRACT_TITLE, SUBCONTRACT_AMOUNT, SUBCONTRACT_MARKUP };
+
+/* What a tax is on, in the order of tax_choices. */
+enum tax_base { TAX_MATERIAL, TAX_LABOUR, TAX_PRICE, TAX_BASE_COUNT };
+
+extern const char *const tax_choices[];
+
+#endif

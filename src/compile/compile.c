@@ -17,6 +17,7 @@
 #include "piece/kinds.h"
 #include "report/drawings.h"
 #include "report/report.h"
+#include "route/route.h"
 #include "size/size.h"
 
 struct cleat {
@@ -45,7 +46,8 @@ static const struct pass {
     {"units, runs, pieces, settings, shop", build},      {"what each run hangs from", resolve},
     {"ducts, sections, items", model_network},           {"the state of the air", air_set},
     {"airflow of every section", model_airflow},         {"sizes, losses and the budget", size_ducts},
-    {"parts, blanks, and what is bought", metal_make},   {"the sources that were used", air_sources},
+    {"parts, blanks, and what is bought", metal_make},   {"where everything is in space", route_place},
+    {"the sources that were used", air_sources},
     {"warnings by name, and those accepted", check_job},
 };
 

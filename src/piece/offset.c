@@ -118,6 +118,16 @@ static void make(const struct piece *piece, struct making *making) {
                       });
 }
 
+static void place(const struct piece *piece, struct motion *motion) {
+    enum way way = (enum way)piece_choice(piece, WAY, WAY_LEFT);
+    double aside = piece_number(piece, DISTANCE, 0), along = piece_number(piece, OVER, 0);
+    double side = bend_side(motion_size(motion), way);
+    if (piece_choice(piece, STYLE, ANGLED) == OGEE)
+        motion_ogee(motion, way, aside, along);
+    else
+        motion_step(motion, way, aside, along, collar_for(along, angled_least_length(side, aside)));
+}
+
 const struct piece_kind piece_offset = {
     .form =
         {
@@ -148,4 +158,5 @@ const struct piece_kind piece_offset = {
     .loss = loss,
     .describe = describe,
     .make = make,
+    .place = place,
 };

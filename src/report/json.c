@@ -30,6 +30,9 @@ static void put_settings(struct json *json, json_t *object, const struct setting
     put_text(json, object, "joint", settings->joint_set ? joint_name(settings->joint) : NULL);
     put_text(json, object, "place", settings->location_set ? location_name(settings->location) : NULL);
     put_given(json, object, "place_temperature_K", settings->location_temperature);
+    put_real(json, object, "clearance_m", settings->clearance);
+    put_given(json, object, "headroom_m", settings->headroom);
+    put_real(json, object, "headroom_over_m", settings->floor);
 }
 
 static void put_texts(struct json *json, json_t *object, const char *key, const char *const *texts, size_t count) {

@@ -166,6 +166,7 @@ static void place_elbow(const struct piece *piece, struct motion *motion, struct
     struct frame out = {
         .origin = {0, turned.height / 2, up * depth / 2}, .right = {1, 0, 0}, .along = {0, 0, up}, .up = {0, -up, 0}};
     motion_turn(motion, &out, turned);
+    motion_face(motion, turned);
 }
 
 static void place(const struct piece *piece, struct motion *motion) {

@@ -4,6 +4,7 @@
 #include <strings.h>
 
 #include "report/packet.h"
+#include "report/route_figures.h"
 
 static bool has_alternates(const struct job *job) {
     return job->alternates.count > 0;
@@ -22,6 +23,7 @@ static const struct packet_section sections[] = {
     {.heading = "Supply outlets", .write = bid_outlets},
     {.heading = "Return inlets", .write = bid_returns},
     {.heading = "Ducts", .write = bid_ducts},
+    {.heading = "Plan", .write = route_plan, .wanted = route_wanted},
     {.heading = "Pressure budget", .write = bid_budget},
     {.heading = "Pressure losses of every run", .write = bid_losses},
     {.heading = "How the sizes were chosen", .write = bid_sizing},
@@ -38,6 +40,7 @@ const struct packet packet_customer = {
     .words = "the bid: scope, schedules, pressure budget, checks",
     .sections = sections,
     .section_count = sizeof sections / sizeof sections[0],
+    .drawn = true,
 };
 
 const char *bid_count(struct document *document, size_t count, const char *what) {

@@ -184,11 +184,29 @@ const char *drawing_file(struct arena *arena, size_t part, const char *letter) {
     return arena_format(arena, "part-%zu%s.svg", part, letter ? letter : "");
 }
 
+/* "view-3.svg": a drawing of other than a part, whose word stands for its letter. */
+static bool read_other(const char *name, size_t *number, char word[FILE_ROOM]) {
+    static const char *const words[] = {"plan", "elevation", "view"};
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        size_t length = strlen(words[i]);
+        char *behind;
+        if (strncmp(name, words[i], length) != 0 || name[length] != '-' || name[length + 1] < '1' ||
+            name[length + 1] > '9')
+            continue;
+        *number = strtoul(name + length + 1, &behind, 10);
+        strcpy(word, words[i]);
+        return strcmp(behind, ".svg") == 0;
+    }
+    return false;
+}
+
 /* Takes a name such as drawing_file gives apart; `letter` gets "" for a sketch.  The letters of a part's blanks are A
  * to Z, then A2 to Z2 and so on.  False: it is another's. */
 static bool read_name(const char *name, size_t *part, char letter[FILE_ROOM]) {
-    if (strlen(name) >= FILE_ROOM || strncmp(name, "part-", 5) != 0 || name[5] < '1' || name[5] > '9')
+    if (strlen(name) >= FILE_ROOM)
         return false;
+    if (strncmp(name, "part-", 5) != 0 || name[5] < '1' || name[5] > '9')
+        return read_other(name, part, letter);
     char *behind;
     *part = strtoul(name + 5, &behind, 10);
     size_t length = strspn(behind, "ABCDEFGHIJKLMNOPQRSTUVWXYZ");

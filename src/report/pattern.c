@@ -8,6 +8,7 @@
 #include "metal/metal.h"
 #include "report/drawings.h"
 #include "report/figures.h"
+#include "report/route_figures.h"
 #include "report/report.h"
 
 /* ---- Which is meant ---------------------------------------------------------------------------------------------- */
@@ -132,6 +133,8 @@ const char *report_parts(const struct job *job) {
 /* ---- What stands in the folder ----------------------------------------------------------------------------------- */
 
 static bool is_current(const void *what, size_t number, const char *letter) {
+    if (route_has_drawing(what, number, letter))
+        return true;
     const struct part *part = part_of(what, number);
     return part && (!*letter || blank_of(part, letter));
 }

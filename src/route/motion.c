@@ -194,6 +194,10 @@ void motion_turn(struct motion *motion, const struct frame *to, struct duct_size
     motion->size = size;
 }
 
+void motion_face(struct motion *motion, struct duct_size face) {
+    motion->run->face = face;
+}
+
 void motion_free(struct motion *motion) {
     motion->free = true;
 }

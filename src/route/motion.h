@@ -44,6 +44,9 @@ void motion_fill(struct motion *motion, const struct frame *near, struct duct_si
 /* Turns on the spot: a box whose air leaves by another side. */
 void motion_turn(struct motion *motion, const struct frame *to, struct duct_size size);
 
+/* How the face of the run lies in its duct's axes, where that is not as it is written. */
+void motion_face(struct motion *motion, struct duct_size face);
+
 /* From here on it is led where there is room. */
 void motion_free(struct motion *motion);
 

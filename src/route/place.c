@@ -105,6 +105,8 @@ static void lay_run(struct laying *laying, const struct run *run, struct frame b
     const struct detour *detour = laying->detour && laying->detour->run == run ? laying->detour : NULL;
     *placed = (struct placed_run){.run = run, .begin = begin, .positioned = positioned};
     placed->first = laying->route->pieces.count;
+    if (run->face)
+        placed->face = run->face->kind->face(run->face);
     struct motion motion = {.arena = laying->arena,
                             .job = laying->job,
                             .route = laying->route,

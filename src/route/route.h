@@ -40,6 +40,7 @@ struct placed_run {
     struct frame begin, end;
     bool free, positioned;
     double length;                 /* m along its middle line, as made */
+    struct duct_size face;         /* of its register, grille or filter as it hangs: the width along end.right */
     struct frame legs[LEG_COUNT];  /* where the legs of its split begin */
     bool has_leg[LEG_COUNT];
     double tap_station; /* m along the parent's middle line, where it is tapped in; 0: it is not */

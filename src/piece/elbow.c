@@ -401,11 +401,13 @@ static void place(const struct piece *piece, struct motion *motion) {
     enum way way = (enum way)piece_choice(piece, WAY, WAY_LEFT);
     double near = bend_side(piece->near->size, way), far = bend_side(piece->far->size, way);
     bool square = piece_given(piece, SQUARE), round = piece->near->size.shape == SHAPE_ROUND;
-    double ratio = square ? 0.5 : piece_number(piece, RADIUS, round ? usual_round_radius : usual_radius);
-    double throat = fmax(ratio - 0.5, 0) * near;
+    double ratio = piece_number(piece, RADIUS, round ? usual_round_radius : usual_radius);
+    double throat = fmax(ratio - 0.5, 0) * near, angle = piece_number(piece, ANGLE, 90 * DEGREE);
     motion_on(motion, square ? usual_leg : usual_collar);
-    motion_bend(motion, way, piece_number(piece, ANGLE, 90 * DEGREE), throat + near / 2, throat + far / 2,
-                piece->far->size);
+    if (square)
+        motion_corner(motion, way, fmin(angle, greatest_square_turn), piece->far->size);
+    else
+        motion_bend(motion, way, angle, throat + near / 2, throat + far / 2, piece->far->size);
     motion_on(motion, square ? usual_leg : usual_collar);
 }
 

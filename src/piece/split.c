@@ -348,19 +348,23 @@ static void fill_side(struct motion *motion, const struct frame *leg, struct duc
 static void place_tee(const struct junction *j, struct motion *motion) {
     double way = j->side == LEG_RIGHT ? 1 : -1, reducer = 0;
     struct profile main = profile_of(j->main), side = profile_of(j->one), straight = profile_of(j->other);
-    struct frame out, on;
+    struct frame out, on, turn; /* of the side leg, of the straight one, and where the box begins to come in to that */
     if (collar_tee_fits(main, side)) {
         struct collar_tee tee = collar_tee_for(main, side, straight, way, j->over, &reducer);
         out = collar_tee_side_frame(&tee);
         bool changes = !size_equal(j->main, j->other);
         double length = tee.before + side.width + tee.after + (changes ? reducer : 0);
         on = frame_moved(&frame_near, changes ? -way * (main.width - straight.width) / 2 : 0, length, 0);
+        turn = frame_moved(&frame_near, 0, tee.before + side.width + tee.after, 0);
     } else {
         struct tee tee = tee_for(main, side, straight, way, j->over);
         out = tee_side_frame(&tee);
         on = tee_straight_frame(&tee);
+        turn = frame_moved(&frame_near, 0, tee.loft + tee.before + side.width + tee.after, 0);
     }
-    motion_fill(motion, &frame_near, j->main, &on, j->other);
+    motion_fill(motion, &frame_near, j->main, &turn, j->main);
+    if (space_distance(turn.origin, on.origin) > SAME_POINT)
+        motion_fill(motion, &turn, j->main, &on, j->other);
     fill_side(motion, &out, j->one, j->main);
     motion_leg(motion, j->side, &out);
     motion_leg(motion, LEG_STRAIGHT, &on);

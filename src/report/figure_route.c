@@ -1,5 +1,6 @@
 /* Plan, elevation and view of the ducts of a unit, with what is written on them. */
 #include <math.h>
+#include <stdlib.h>
 
 #include "metal/metal.h"
 #include "report/bid.h"
@@ -151,29 +152,80 @@ static void measure_straights(struct route_drawing *drawing, const struct placed
     }
 }
 
-/* In the middle of what it is a part of. */
-static void number_part(struct route_drawing *drawing, const struct part *part, const struct part_use *use) {
-    const struct placed_run *placed = use->run ? route_of(drawing->job, use->run) : NULL;
-    if (!use->piece || !placed || !route_on_sheet(drawing->sheet, use->run))
-        return;
-    for (size_t i = placed->first; i < placed->first + placed->count; i++) {
-        const struct placed_piece *piece = &drawing->job->route->pieces.at[i];
-        if (piece->piece != use->piece)
-            continue;
-        double length = piece->piece->length, middle = use->station - piece->piece->station + use->length / 2;
-        double share = is_straight(piece) && length > 0 ? middle / length : 0.5;
-        struct space at = space_between(piece->near.origin, piece->far.origin, fmin(fmax(share, 0), 1));
-        figure_label(drawing->figure, arena_format(drawing->arena, "(%zu)", part->number), route_spot(drawing, at),
-                     TOWARD_HERE, LETTER_SMALL);
-        return;
+/* The numbers of the parts that each piece of the job is made of, as words, each once. */
+struct numbers {
+    const struct piece *piece;
+    size_t number;
+};
+
+static int by_piece(const void *left, const void *right) {
+    const struct numbers *a = left, *b = right;
+    const struct run *one = a->piece->run, *other = b->piece->run;
+    if (one->id != other->id)
+        return one->id < other->id ? -1 : 1;
+    if (a->piece->station < b->piece->station || a->piece->station > b->piece->station)
+        return a->piece->station < b->piece->station ? -1 : 1;
+    if (a->piece != b->piece)
+        return a->piece->at.begin < b->piece->at.begin ? -1 : 1;
+    return (a->number > b->number) - (a->number < b->number);
+}
+
+/* By run, then along it. */
+static struct numbers *numbers_of(const struct route_drawing *drawing, size_t *count) {
+    const struct metal *metal = drawing->job->metal;
+    struct numbers *all = ARENA_ARRAY(drawing->arena, struct numbers, (metal ? metal->pieces : 0) + 1);
+    for (size_t i = 0; metal && i < metal->parts.count; i++)
+        for (size_t k = 0; k < metal->parts.at[i]->uses.count; k++) {
+            const struct part_use *use = &metal->parts.at[i]->uses.at[k];
+            if (use->piece && use->piece->run && !use->piece->run->alternate &&
+                route_on_sheet(drawing->sheet, use->piece->run))
+                all[(*count)++] = (struct numbers){use->piece, metal->parts.at[i]->number};
+        }
+    qsort(all, *count, sizeof *all, by_piece);
+    return all;
+}
+
+/* Beside the name of what is tapped in; of a trunk on each piece. */
+static struct space place_of_numbers(const struct route_drawing *drawing, const struct piece *piece) {
+    const struct placed_run *placed = route_of(drawing->job, piece->run);
+    for (size_t i = placed->first; i < placed->first + placed->count; i++)
+        if (drawing->job->route->pieces.at[i].piece == piece)
+            return space_between(drawing->job->route->pieces.at[i].near.origin,
+                                 drawing->job->route->pieces.at[i].far.origin, 0.5);
+    return placed->begin.origin;
+}
+
+static bool goes_with(const struct numbers *a, const struct numbers *b) {
+    return a->piece == b->piece || (a->piece->run == b->piece->run && a->piece->run->role != RUN_DUCT);
+}
+
+/* "(4, 5)". */
+static const char *number_words(const struct route_drawing *drawing, const struct numbers *numbers, size_t count) {
+    const char *words = "";
+    for (size_t i = 0; i < count; i++) {
+        bool said = false;
+        for (size_t k = 0; k < i; k++)
+            said = said || numbers[k].number == numbers[i].number;
+        if (!said)
+            words = arena_format(drawing->arena, "%s%s%zu", words, i ? ", " : "", numbers[i].number);
     }
+    return arena_format(drawing->arena, "(%s)", words);
 }
 
 static void number_parts(struct route_drawing *drawing) {
-    for (size_t i = 0; drawing->job->metal && i < drawing->job->metal->parts.count; i++) {
-        const struct part *part = drawing->job->metal->parts.at[i];
-        for (size_t k = 0; k < part->uses.count; k++)
-            number_part(drawing, part, &part->uses.at[k]);
+    size_t count = 0;
+    struct numbers *all = numbers_of(drawing, &count);
+    for (size_t i = 0, next; i < count; i = next) {
+        for (next = i + 1; next < count && goes_with(&all[i], &all[next]);)
+            next++;
+        const struct run *run = all[i].piece->run;
+        const struct placed_run *placed = route_of(drawing->job, run);
+        if (!placed)
+            continue;
+        struct space at = run->role == RUN_DUCT ? place_of_numbers(drawing, all[i].piece)
+                                                : space_between(placed->begin.origin, placed->end.origin, 0.5);
+        figure_label(drawing->figure, number_words(drawing, &all[i], next - i), route_spot(drawing, at), TOWARD_HERE,
+                     LETTER_SMALL);
     }
 }
 
@@ -181,13 +233,14 @@ static void number_parts(struct route_drawing *drawing) {
 
 static void draw_north(struct route_drawing *drawing) {
     struct space low, high;
-    if (drawing->view != ROUTE_PLAN || !bounds_of(drawing, &low, &high))
+    const struct air_unit *unit = drawing->sheet->unit;
+    bool known = unit->position_given || unit->faces;
+    if (drawing->view != ROUTE_PLAN || !known || !bounds_of(drawing, &low, &high))
         return;
     double size = 0.06 * fmax(high.x - low.x, high.y - low.y) + 0.3; /* by look */
     struct spot foot = {low.x - size, high.y + 0.3 * size}, tip = {foot.x, foot.y + size};
     figure_arrow(drawing->figure, foot, tip);
-    figure_label(drawing->figure, drawing->sheet->unit->faces || drawing->sheet->unit->position_given ? "N" : "N?",
-                 tip, TOWARD_UP, LETTER_PLAIN);
+    figure_label(drawing->figure, "N", tip, TOWARD_UP, LETTER_PLAIN);
 }
 
 /* Into the first duct of a supply, out of that of a return. */
@@ -249,7 +302,8 @@ struct figure *figure_route(struct arena *arena, const struct job *job, const st
         if (!placed || !route_on_sheet(sheet, job->runs.at[i]))
             continue;
         if (job->runs.at[i]->role != RUN_DUCT) {
-            name_terminal(&drawing, job->runs.at[i]);
+            if (view != ROUTE_ELEVATION)
+                name_terminal(&drawing, job->runs.at[i]);
             continue;
         }
         name_ducts(&drawing, placed);

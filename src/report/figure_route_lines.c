@@ -103,14 +103,6 @@ static bool is_end_on(const struct route_drawing *drawing, const struct stretch 
     return fabs(space_dot(way, drawing->eye)) > 0.999;
 }
 
-static bool begins_piece(const struct placed_piece *piece, size_t stretch) {
-    return piece->first == stretch;
-}
-
-static bool ends_piece(const struct placed_piece *piece, size_t stretch) {
-    return piece->first + piece->count == stretch + 1;
-}
-
 static void fill(const struct route_drawing *drawing, const struct outline *outline) {
     struct spot corners[SHAPES_MOST];
     for (size_t i = 0; i < outline->count; i++)
@@ -118,17 +110,77 @@ static void fill(const struct route_drawing *drawing, const struct outline *outl
     figure_polygon(drawing->figure, STROKE_NONE, SHADE_WHITE, corners, outline->count);
 }
 
-/* The sides of the duct, and its ends where a piece ends. */
+/* Whether a place lies inside an outline. */
+static bool encloses(const struct outline *outline, struct spot at) {
+    for (size_t i = 0; i < outline->count; i++)
+        if (turning(outline->corners[i].at, outline->corners[(i + 1) % outline->count].at, at) < 0)
+            return false;
+    return outline->count > 2;
+}
+
+/* The outlines beside a stretch that belong to its piece. */
+struct beside {
+    struct outline outlines[4];
+    size_t count;
+};
+
+/* Of a bend the chord before and behind it; of a split all. */
+static void find_beside(const struct route_drawing *drawing, const struct drawn *drawn, struct beside *beside) {
+    const struct placed_piece *piece = &drawing->job->route->pieces.at[drawn->stretch->piece];
+    size_t first = piece->first, end = piece->first + piece->count;
+    beside->count = 0;
+    for (size_t i = drawn->index > first + 2 ? drawn->index - 2 : first; i < end && i <= drawn->index + 2; i++)
+        if (i != drawn->index)
+            beside->outlines[beside->count++] = outline_of(drawing, &drawing->job->route->stretches.at[i]);
+}
+
+static struct spot spot_between(struct spot a, struct spot b, double share) {
+    return (struct spot){a.x + (b.x - a.x) * share, a.y + (b.y - a.y) * share};
+}
+
+/* Whether the other side of a line is the same piece, so that it is no edge of it. */
+static bool is_inside(const struct beside *beside, struct spot a, struct spot b) {
+    static const double step = 0.5 * MILLIMETRE;
+    double length = hypot(b.x - a.x, b.y - a.y);
+    struct spot middle = spot_between(a, b, 0.5);
+    struct spot out = {middle.x + step * (b.y - a.y) / length, middle.y - step * (b.x - a.x) / length};
+    for (size_t i = 0; i < beside->count; i++)
+        if (encloses(&beside->outlines[i], out))
+            return true;
+    return false;
+}
+
+/* A line, but for its parts that are no edge of the piece; those are told to an inch. */
+static void draw_edge(const struct route_drawing *drawing, const struct beside *beside, struct spot a, struct spot b,
+                      enum stroke stroke) {
+    double length = hypot(b.x - a.x, b.y - a.y);
+    if (!(length > 0))
+        return;
+    int parts = beside->count ? (int)fmin(fmax(ceil(length / INCH), 1), 64) : 1, begins = 0;
+    for (int i = 0; i <= parts; i++) {
+        bool hidden = i == parts || is_inside(beside, spot_between(a, b, (double)i / parts),
+                                              spot_between(a, b, (double)(i + 1) / parts));
+        if (!hidden)
+            continue;
+        if (i > begins)
+            figure_line(drawing->figure, stroke, spot_between(a, b, (double)begins / parts),
+                        spot_between(a, b, (double)i / parts));
+        begins = i + 1;
+    }
+}
+
+/* The sides of the duct, and thinner where a piece ends. */
 static void draw_outline(const struct route_drawing *drawing, const struct outline *outline, const struct drawn *drawn) {
     const struct placed_piece *piece = &drawing->job->route->pieces.at[drawn->stretch->piece];
-    bool all = is_end_on(drawing, drawn->stretch);
-    enum stroke side = piece->free ? STROKE_HIDDEN : STROKE_CUT, joint = piece->free ? STROKE_HIDDEN : STROKE_NET;
+    bool end_on = is_end_on(drawing, drawn->stretch);
+    bool begins = piece->first == drawn->index, ends = piece->first + piece->count == drawn->index + 1;
+    struct beside beside;
+    find_beside(drawing, drawn, &beside);
     for (size_t i = 0; i < outline->count; i++) {
         const struct seen_corner *a = &outline->corners[i], *b = &outline->corners[(i + 1) % outline->count];
-        bool is_side = a->end != b->end || all;
-        bool shown = a->end ? ends_piece(piece, drawn->index) : begins_piece(piece, drawn->index);
-        if (is_side || shown)
-            figure_line(drawing->figure, is_side ? side : joint, a->at, b->at);
+        bool joint = a->end == b->end && !end_on && (a->end ? ends : begins);
+        enum stroke stroke = piece->free ? STROKE_HIDDEN : joint ? STROKE_NET : STROKE_CUT;
+        draw_edge(drawing, &beside, a->at, b->at, stroke);
     }
 }
 
@@ -315,10 +367,6 @@ void route_draw_lines(struct route_drawing *drawing) {
     const struct job *job = drawing->job;
     size_t count = 0;
     struct drawn *drawn = stretches_of(drawing, &count);
-    struct reach reach = reach_of(drawn, count);
-    for (size_t i = 0; i < job->obstacles.count && drawing->sheet->unit->position_given; i++)
-        if (is_near(&reach, job->obstacles.at[i]))
-            draw_obstacle(drawing, job->obstacles.at[i]);
     if (!drawing->sheet->trunk)
         draw_unit(drawing);
     for (size_t i = 0; i < count; i++)
@@ -327,4 +375,8 @@ void route_draw_lines(struct route_drawing *drawing) {
         if (job->runs.at[i]->role != RUN_DUCT && route_on_sheet(drawing->sheet, job->runs.at[i]) &&
             route_of(job, job->runs.at[i]))
             draw_face(drawing, job->runs.at[i]);
+    struct reach reach = reach_of(drawn, count);
+    for (size_t i = 0; i < job->obstacles.count && drawing->sheet->unit->position_given; i++)
+        if (is_near(&reach, job->obstacles.at[i]))
+            draw_obstacle(drawing, job->obstacles.at[i]);
 }

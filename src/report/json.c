@@ -7,6 +7,7 @@
 #include "model/piece.h"
 #include "model/words.h"
 #include "report/json_metal.h"
+#include "report/json_route.h"
 #include "report/json_network.h"
 #include "report/json_stream.h"
 #include "report/report.h"
@@ -336,6 +337,7 @@ static void write_all(struct json *json, const void *what) {
     write_units(json, job);
     write_runs(json, job);
     json_metal(json, job);
+    json_route(json, job);
     write_obstacles(json, job);
     write_alternates(json, job);
     write_acceptances(json, job);

@@ -15,8 +15,15 @@ struct route_sheet {
 
 typedef LIST(struct route_sheet) route_sheet_list;
 
+/* How much is written on a drawing. */
+enum route_detail {
+    ROUTE_FOR_CUSTOMER, /* sizes, outlets and their airflow */
+    ROUTE_FOR_FIELD     /* lengths and the numbers of the parts, too */
+};
+
 /* All drawings of a job in their order, few enough to be looked through; `all` gets how many there would be. */
-void route_sheets(const struct job *job, struct arena *arena, route_sheet_list *sheets, size_t *all);
+void route_sheets(const struct job *job, enum route_detail detail, struct arena *arena, route_sheet_list *sheets,
+                  size_t *all);
 
 /* Whether a paper has the drawing of that number and word ("plan", "elevation", "view"). */
 bool route_has_drawing(const struct job *job, size_t number, const char *word);
@@ -25,12 +32,6 @@ const char *route_drawing_file(struct arena *arena, size_t number, const char *w
 /* The plan is seen from above, north up.  The elevation is seen from the south or the east, whichever shows more.  The
  * view is seen from above in the south-east, in parallel projection. */
 enum route_view { ROUTE_PLAN, ROUTE_ELEVATION, ROUTE_VIEW };
-
-/* How much is written on a drawing. */
-enum route_detail {
-    ROUTE_FOR_CUSTOMER, /* sizes, outlets and their airflow */
-    ROUTE_FOR_FIELD     /* lengths and the numbers of the parts, too */
-};
 
 struct figure *figure_route(struct arena *arena, const struct job *job, const struct route_sheet *sheet,
                             enum route_view view, enum route_detail detail);
@@ -52,7 +53,8 @@ struct route_drawing {
 };
 
 struct spot route_spot(const struct route_drawing *drawing, struct space at);
-/* Obstacles near the runs, then runs from the farthest stretch to the nearest, each hiding what is behind it. */
+/* The unit, then its runs from the farthest stretch to the nearest, each hiding what is behind it; over all the obstacles
+ * near them. */
 void route_draw_lines(struct route_drawing *drawing);
 
 /* ---- Sections ---------------------------------------------------------------------------------------------------- */

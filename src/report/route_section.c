@@ -4,8 +4,10 @@
 
 #include <string.h>
 
-/* More outlets and inlets than this do not go on one drawing; more drawings than this nobody looks through. */
-enum { LABELS_MOST = 30, SHEETS_MOST = 24 };
+/* More outlets and inlets than this do not go on one drawing with what is written on it; more drawings than this nobody
+ * looks through.  By look. */
+static const size_t terminals_most[] = {[ROUTE_FOR_CUSTOMER] = 30, [ROUTE_FOR_FIELD] = 8};
+enum { SHEETS_MOST = 24 };
 
 static const char *const drawing_words[] = {
     [ROUTE_PLAN] = "plan", [ROUTE_ELEVATION] = "elevation", [ROUTE_VIEW] = "view"};
@@ -48,14 +50,15 @@ static bool has_terminals(const struct run *run) {
     return run->end && run->end->role != RUN_DUCT;
 }
 
-void route_sheets(const struct job *job, struct arena *arena, route_sheet_list *sheets, size_t *all) {
+void route_sheets(const struct job *job, enum route_detail detail, struct arena *arena, route_sheet_list *sheets,
+                  size_t *all) {
     size_t *terminals = count_terminals(job, arena);
     *all = 0;
     for (size_t u = 0; job->route && u < job->units.count; u++) {
         const struct air_unit *unit = job->units.at[u];
         if (!is_placed(job, unit->supply_run) && !is_placed(job, unit->return_run))
             continue;
-        bool large = terminals[u] > LABELS_MOST;
+        bool large = terminals[u] > terminals_most[detail];
         add_sheet(arena, sheets, all, (struct route_sheet){.unit = unit, .overview = large});
         for (size_t i = 0; large && i < job->runs.count && sheets->count < SHEETS_MOST; i++)
             if (job->runs.at[i]->unit == unit && job->runs.at[i]->role == RUN_DUCT &&
@@ -65,13 +68,14 @@ void route_sheets(const struct job *job, struct arena *arena, route_sheet_list *
 }
 
 bool route_has_drawing(const struct job *job, size_t number, const char *word) {
+    bool known = false;
+    for (size_t i = 0; i < sizeof drawing_words / sizeof drawing_words[0]; i++)
+        known = known || strcmp(drawing_words[i], word) == 0;
     route_sheet_list sheets = {0};
     size_t all;
-    route_sheets(job, job->arena, &sheets, &all);
-    for (size_t i = 0; i < sizeof drawing_words / sizeof drawing_words[0]; i++)
-        if (strcmp(drawing_words[i], word) == 0)
-            return number >= 1 && number <= sheets.count;
-    return false;
+    if (known) /* the field's are the more */
+        route_sheets(job, ROUTE_FOR_FIELD, job->arena, &sheets, &all);
+    return number >= 1 && number <= sheets.count;
 }
 
 const char *route_drawing_file(struct arena *arena, size_t number, const char *word) {
@@ -99,7 +103,7 @@ static void draw_all(const struct job *job, struct document *document, enum rout
                      enum route_detail detail) {
     route_sheet_list sheets = {0};
     size_t all;
-    route_sheets(job, document->keep, &sheets, &all);
+    route_sheets(job, detail, document->keep, &sheets, &all);
     if (!document->drawings) {
         document_paragraph(document, "The drawings are left out here: they are files beside the paper. Write it to a "
                                      "file with -o to have them.");

@@ -2,6 +2,7 @@
 #include "route/motion.h"
 
 #include "base/constant.h"
+#include "metal/shape_elbow.h"
 
 /* A bend is drawn, and kept clear of, as chords of this turn at most: at a radius of 20 in they lie 1/10 in inside the
  * arc.  Chosen here: no source. */
@@ -125,8 +126,42 @@ void motion_bend(struct motion *motion, enum way way, double angle, double near,
     }
 }
 
+/* The dimension in the plane of a bend. */
+static double *side_of(struct duct_size *size, enum way way) {
+    return way == WAY_LEFT || way == WAY_RIGHT ? &size->width : &size->height;
+}
+
+/* The mitre's plane, from the throat's corner to the heel's. */
+static struct frame mitre_frame(const struct frame *frame, enum way way, struct space throat, struct space heel) {
+    struct frame at = *frame;
+    struct space across = space_unit(space_sub(throat, heel));
+    if (way == WAY_LEFT || way == WAY_RIGHT)
+        at.right = space_scale(across, way == WAY_RIGHT ? 1 : -1);
+    else
+        at.up = space_scale(across, way == WAY_UP ? 1 : -1);
+    at.along = space_cross(at.up, at.right);
+    at.origin = space_between(throat, heel, 0.5);
+    return at;
+}
+
+void motion_corner(struct motion *motion, enum way way, double angle, struct duct_size to) {
+    struct frame start = motion->at;
+    struct turning turning = turning_of(&start, way);
+    struct duct_size from = motion->size, wide = from;
+    double near = *side_of(&from, way), far = *side_of(&to, way);
+    struct mitre_line line = square_mitre_line(near, far, angle);
+    struct space throat = space_add(start.origin, space_scale(turning.side, near / 2));
+    struct space heel = space_add(space_sub(throat, space_scale(turning.side, near)),
+                                  space_scale(start.along, line.near_leg));
+    struct frame mitre = mitre_frame(&start, way, throat, heel), end = frame_about(&start, turning.axis, angle);
+    *side_of(&wide, way) = line.length;
+    end.origin = space_sub(throat, space_scale(turned_about(turning.side, turning.axis, angle), far / 2));
+    go(motion, &mitre, wide);
+    go(motion, &end, to);
+}
+
 /* Each mitre halves its turn, and its section is as much wider. */
-static struct frame mitre(const struct frame *frame, const struct turning *turning, double aside, double along,
+static struct frame step_mitre(const struct frame *frame, const struct turning *turning, double aside, double along,
                           double angle) {
     struct frame at = frame_about(frame, turning->axis, angle / 2);
     at.origin = space_add(frame_point(frame, 0, along, 0), space_scale(turning->side, aside));
@@ -137,7 +172,7 @@ void motion_step(struct motion *motion, enum way way, double aside, double along
     struct frame start = motion->at;
     struct turning turning = turning_of(&start, way);
     struct duct_size size = motion->size, wide = size;
-    double *side = way == WAY_LEFT || way == WAY_RIGHT ? &wide.width : &wide.height;
+    double *side = side_of(&wide, way);
     double angle = atan2(aside, along), straight = collar;
     for (int i = 0; i < 20; i++) { /* the collar is the inside's; the middle line's is longer by its half of the mitre */
         straight = fmin(collar + *side / 2 * tan(angle / 2), along / 2 * (1 - 1e-6));
@@ -145,8 +180,8 @@ void motion_step(struct motion *motion, enum way way, double aside, double along
     }
     if (size.shape == SHAPE_RECTANGULAR)
         *side /= cos(angle / 2);
-    struct frame first = mitre(&start, &turning, 0, straight, angle);
-    struct frame last = mitre(&start, &turning, aside, along - straight, angle);
+    struct frame first = step_mitre(&start, &turning, 0, straight, angle);
+    struct frame last = step_mitre(&start, &turning, aside, along - straight, angle);
     struct frame far = frame_moved(&start, 0, along, 0);
     far.origin = space_add(far.origin, space_scale(turning.side, aside));
     go(motion, &first, wide);

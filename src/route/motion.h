@@ -30,6 +30,9 @@ void motion_change(struct motion *motion, double right, double along, double up,
  * duct that comes to the size `to` on the way. */
 void motion_bend(struct motion *motion, enum way way, double angle, double near, double far, struct duct_size to);
 
+/* Round a square corner: both sides of the throat meet at the motion's own section. */
+void motion_corner(struct motion *motion, enum way way, double angle, struct duct_size to);
+
 /* A step aside in two mitres, with a straight of `collar` at each end; or in two arcs. */
 void motion_step(struct motion *motion, enum way way, double aside, double along, double collar);
 void motion_ogee(struct motion *motion, enum way way, double aside, double along);

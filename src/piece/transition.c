@@ -236,7 +236,9 @@ static void place(const struct piece *piece, struct motion *motion) {
         return;
     struct duct_size near = piece->near->size, far = piece->far->size;
     struct move move = centre(piece, near, far);
-    motion_change(motion, move.right, transition_length(piece, near, far), move.up, turn(piece, near, far), far);
+    double length = transition_length(piece, near, far);
+    if (length > 0) /* else nothing changes */
+        motion_change(motion, move.right, length, move.up, turn(piece, near, far), far);
 }
 
 const struct piece_kind piece_transition = {

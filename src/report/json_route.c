@@ -42,7 +42,8 @@ static void write_run(struct json *json, const struct route *route, const struct
             put_frame(json, legs, leg_name((enum leg)leg), &placed->legs[leg]);
     json_t *pieces = put_array(json, object, "pieces");
     for (size_t i = placed->first; i < placed->first + placed->count; i++)
-        put_piece(json, add_object(json, pieces), &route->pieces.at[i]);
+        if (route->pieces.at[i].count || !route->pieces.at[i].piece->implied)
+            put_piece(json, add_object(json, pieces), &route->pieces.at[i]);
     json_end(json);
 }
 

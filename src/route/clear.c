@@ -14,10 +14,11 @@
 
 /* So many clashes are looked at, so many places before each, and so many stretches are laid again in all: a job with more
  * is not one that a line mends.  Chosen here: no source. */
-enum { HINTED = 12, PLACES = 4, WAYS = 4, LAID_AGAIN = 200000 };
+enum { HINTED = 12, PLACES = 6, WAYS = 4, LAID_AGAIN = 200000 };
 
-/* An offset goes on so much farther than aside, where that is enough for its two mitres.  Common practice, no source. */
-static const double slope = 4;
+/* An offset goes on so much farther than aside, where that is enough for its two mitres: they turn 22 degrees, which is
+ * gentle, and within the table that the loss of mitres is read from.  Common practice, no source. */
+static const double slope = 2.5;
 /* Straight at its ends, as of every offset. */
 static const double collar = 2 * INCH;
 
@@ -102,8 +103,9 @@ static const struct placed_piece *placed_at(const struct route *route, const str
     return &route->pieces.at[route->runs[run->id].first + piece + (run->connect != NULL ? 1 : 0)];
 }
 
-static bool is_straight(const struct piece *piece) {
-    return (piece->kind->traits & PIECE_LENGTH) && !(piece->kind->traits & PIECE_FLEXIBLE) && !piece->implied;
+/* What an offset may stand before: what is written, and has duct of one size before it. */
+static bool takes_offset(const struct piece *piece) {
+    return !piece->implied && !(piece->kind->traits & (PIECE_TAP | PIECE_FLEXIBLE)) && !piece->kind->face;
 }
 
 /* Half of what a tap takes along its parent, with room for the widest base. */
@@ -212,14 +214,14 @@ static bool helps(struct clearing *clearing, const struct trial *trial, const st
     return cleared;
 }
 
-/* All ways from the last straights before the clash in one of its runs. */
+/* All ways from the last few pieces before the clash in one of its runs. */
 static size_t add_trials(const struct clearing *clearing, const struct clash *clash, const struct run *run,
                          const struct piece *at, struct trial *trials) {
     size_t count = 0, index = 0, places = 0;
     while (index < run->pieces.count && run->pieces.at[index] != at)
         index++;
     for (size_t i = index + 1; i-- > 0 && places < PLACES;) {
-        if (i >= run->pieces.count || !is_straight(run->pieces.at[i]))
+        if (i >= run->pieces.count || !takes_offset(run->pieces.at[i]))
             continue;
         places++;
         for (int way = WAY_LEFT; way <= WAY_DOWN; way++)

@@ -41,6 +41,18 @@ static char *job_text(int outlets) {
     return text;
 }
 
+/* The folder of drawings beside the bid holds whole drawings only, numbered from 1. */
+static void remove_drawings(const char *folder) {
+    char path[96];
+    int count = 0;
+    do
+        snprintf(path, sizeof path, "%s/bid-figures/plan-%d.svg", folder, ++count);
+    while (unlink(path) == 0);
+    assert_true(count > 1);
+    snprintf(path, sizeof path, "%s/bid-figures", folder);
+    assert_int_equal(rmdir(path), 0);
+}
+
 static void out_of_memory_is_said_and_the_old_bid_stays(void **state) {
     (void)state;
     char folder[] = "/tmp/cleat-memory-XXXXXX";
@@ -81,6 +93,7 @@ static void out_of_memory_is_said_and_the_old_bid_stays(void **state) {
     assert_true(failures >= 3);
     free(text);
     assert_int_equal(unlink(path), 0);
+    remove_drawings(folder);
     assert_int_equal(rmdir(folder), 0); /* and nothing half-written lies beside it */
 }
 

@@ -67,6 +67,10 @@ void hull_bounds(const struct hull *hull, double low[3], double high[3]) {
 
 /* ---- Distance ---------------------------------------------------------------------------------------------------- */
 
+/* Nearer than this is touching; a step that gains less than this share is the last. */
+static const double touching = 1e-7, gained = 1e-9;
+enum { STEPS = 200 };
+
 /* Points of the difference of both bodies, whose nearest point to the origin is what we are after. */
 struct simplex {
     int count;
@@ -129,6 +133,9 @@ static struct space nearest(struct simplex *simplex) {
             point = space_add(point, space_scale(part.at[i], share[i]));
         }
         double square = space_dot(point, point);
+        /* All of space is the flat of four points, and the origin its own nearest; else they lie in one plane, nearly, and
+         * the shares are nothing but rounding. */
+        within = within && (part.count < 4 || square < touching * touching);
         if (within && square < least) {
             least = square;
             found = point;
@@ -142,10 +149,6 @@ static struct space nearest(struct simplex *simplex) {
 static struct space difference(const struct hull *a, const struct hull *b, struct space way) {
     return space_sub(hull_support(a, way), hull_support(b, space_scale(way, -1)));
 }
-
-/* Nearer than this is touching; a step that gains less than this share is the last. */
-static const double touching = 1e-7, gained = 1e-9;
-enum { STEPS = 200 };
 
 double hull_distance(const struct hull *a, const struct hull *b) {
     struct space at = space_sub(a->ends[0].middle, b->ends[0].middle);

@@ -69,15 +69,6 @@ static const char *describe(const struct piece *piece, enum measure_system syste
                         way_words[piece_choice(piece, WAY, WAY_LEFT)], style_words[piece_choice(piece, STYLE, ANGLED)]);
 }
 
-/* Straight at each end, for the joint and its tools: so much, where that takes no more than half of what the offset has
- * to spare; under the least it is left out, and the bend stands at the joint.  Common practice, no source. */
-static const double usual_collar = 2 * INCH, least_collar = 1 * INCH;
-
-static double collar_for(double along, double least) {
-    double collar = fmin(usual_collar, (along - least) / 4);
-    return collar < least_collar ? 0 : collar;
-}
-
 /* "Ogee offset, 14 x 8 in, 6 in aside over 24 in, left or right". */
 static const char *part_title(const struct making *making, const struct offset *offset, struct duct_size size,
                               const char *style) {
@@ -101,7 +92,7 @@ static void make(const struct piece *piece, struct making *making) {
         .way = bend_way(size, hung),
         .aside = aside,
         .along = along,
-        .collar = collar_for(along, ogee ? ogee_least_length(side, aside) : angled_least_length(side, aside)),
+        .collar = offset_collar(along, ogee ? ogee_least_length(side, aside) : angled_least_length(side, aside)),
     };
     make_part(making, &(struct order){
                           .title = part_title(making, &offset, size, ogee ? "Ogee" : "Angled"),
@@ -125,7 +116,7 @@ static void place(const struct piece *piece, struct motion *motion) {
     if (piece_choice(piece, STYLE, ANGLED) == OGEE)
         motion_ogee(motion, way, aside, along);
     else
-        motion_step(motion, way, aside, along, collar_for(along, angled_least_length(side, aside)));
+        motion_step(motion, way, aside, along, offset_collar(along, angled_least_length(side, aside)));
 }
 
 const struct piece_kind piece_offset = {

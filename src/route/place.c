@@ -1,6 +1,7 @@
 /* The place of every piece, from the units outward. */
 #include <string.h>
 
+#include "metal/shape_offset.h"
 #include "model/piece.h"
 #include "model/taps.h"
 #include "route/motion.h"
@@ -95,7 +96,9 @@ static void place_piece(struct laying *laying, struct motion *motion, const stru
 /* What the job does not have is no piece: its stretches are the next piece's. */
 static void place_detour(struct motion *motion, const struct detour *detour) {
     enum way way = detour->right > 0 ? WAY_RIGHT : detour->right < 0 ? WAY_LEFT : detour->up > 0 ? WAY_UP : WAY_DOWN;
-    motion_step(motion, way, fmax(fabs(detour->right), fabs(detour->up)), detour->along, 0);
+    double aside = fmax(fabs(detour->right), fabs(detour->up));
+    double side = way == WAY_LEFT || way == WAY_RIGHT ? motion->size.width : motion->size.height;
+    motion_step(motion, way, aside, detour->along, offset_collar(detour->along, angled_least_length(side, aside)));
 }
 
 static void lay_run(struct laying *laying, const struct run *run, struct frame begin, bool free, bool positioned) {

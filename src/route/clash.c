@@ -12,31 +12,49 @@ static const double slack = 0.125 * INCH;
 /* So many are found before the search ends: nobody reads more. */
 enum { ENOUGH = 20000 };
 
-/* A nearness of two stretches, or of one and an obstacle, before the worst of each pair is picked. */
+/* A stretch in its route; from `stretches.count` of it on: an obstacle. */
+struct thing {
+    const struct route *route;
+    size_t index;
+};
+
+/* A nearness of a stretch and another thing, before the worst of each pair is picked. */
 struct contact {
-    size_t a, b; /* stretches; b from `stretches` on: obstacles */
+    struct thing a, b;
     double apart, overlap;
 };
 
 struct search {
     struct arena *arena;
     const struct job *job;
-    struct route *route;
-    struct box_tree *tree;
-    size_t stretches;
-    const struct box *at; /* the stretch at hand */
+    struct route *route;       /* whose stretches are held against others */
+    const struct route *other; /* whose stretches are in the tree: the same, or what the route was laid again from */
+    const struct box_tree *tree;
+    struct thing at; /* the stretch at hand */
     struct hull hull;
     LIST(struct contact) contacts;
 };
 
-static const struct placed_piece *piece_of(const struct search *search, size_t stretch) {
-    return &search->route->pieces.at[search->route->stretches.at[stretch].piece];
+static bool is_obstacle(struct thing thing) {
+    return thing.index >= thing.route->stretches.count;
 }
 
-static struct hull hull_at(const struct search *search, size_t what) {
-    if (what < search->stretches)
-        return hull_of_stretch(&search->route->stretches.at[what]);
-    const struct obstacle *obstacle = search->job->obstacles.at[what - search->stretches];
+static const struct stretch *stretch_of(struct thing thing) {
+    return &thing.route->stretches.at[thing.index];
+}
+
+static const struct placed_piece *piece_of(struct thing thing) {
+    return &thing.route->pieces.at[stretch_of(thing)->piece];
+}
+
+static const struct obstacle *obstacle_of(const struct job *job, struct thing thing) {
+    return job->obstacles.at[thing.index - thing.route->stretches.count];
+}
+
+static struct hull hull_of(const struct job *job, struct thing thing) {
+    if (!is_obstacle(thing))
+        return hull_of_stretch(stretch_of(thing));
+    const struct obstacle *obstacle = obstacle_of(job, thing);
     return hull_of_box(obstacle->low, obstacle->high);
 }
 
@@ -57,10 +75,16 @@ static bool follows(const struct stretch *a, const struct stretch *b, double cle
     return between < joined_reach(a, b, clearance);
 }
 
+/* As it was laid last. */
+static const struct placed_run *placed_of(const struct search *search, const struct run *run) {
+    const struct placed_run *again = &search->route->runs[run->id];
+    return again->run ? again : &search->other->runs[run->id];
+}
+
 /* Where along the parent a run begins. */
 static double joins_at(const struct search *search, const struct run *child) {
-    const struct placed_run *placed = &search->route->runs[child->id];
-    return child->from.kind == PORT_TAP ? placed->tap_station : search->route->runs[child->parent->id].length;
+    return child->from.kind == PORT_TAP ? placed_of(search, child)->tap_station
+                                        : placed_of(search, child->parent)->length;
 }
 
 /* `a` is of a run that hangs from the run of `b`. */
@@ -78,9 +102,9 @@ static bool side_by_side(const struct search *search, const struct stretch *a, c
            fabs(joins_at(search, one) - joins_at(search, other)) < reach;
 }
 
-static bool are_joined(const struct search *search, size_t a, size_t b, double clearance) {
-    const struct stretch *one = &search->route->stretches.at[a], *other = &search->route->stretches.at[b];
-    const struct run *run = piece_of(search, a)->run, *other_run = piece_of(search, b)->run;
+static bool are_joined(const struct search *search, struct thing a, struct thing b, double clearance) {
+    const struct stretch *one = stretch_of(a), *other = stretch_of(b);
+    const struct run *run = piece_of(a)->run, *other_run = piece_of(b)->run;
     if (run == other_run)
         return one->piece == other->piece || follows(one, other, clearance);
     if (run->parent == other_run)
@@ -94,30 +118,37 @@ static bool are_joined(const struct search *search, size_t a, size_t b, double c
 /* ---- The search -------------------------------------------------------------------------------------------------- */
 
 /* What two things ask for: the greater of both. */
-static double clearance_of(const struct search *search, size_t a, size_t b) {
-    double own = piece_of(search, a)->run->settings.clearance;
-    return b < search->stretches ? fmax(own, piece_of(search, b)->run->settings.clearance) : own;
+static double clearance_of(struct thing a, struct thing b) {
+    double own = piece_of(a)->run->settings.clearance;
+    return is_obstacle(b) ? own : fmax(own, piece_of(b)->run->settings.clearance);
 }
 
 /* Two units are known beside each other only where both have a position. */
-static bool comparable(const struct search *search, size_t a, size_t b) {
-    const struct placed_piece *one = piece_of(search, a);
-    if (b >= search->stretches)
+static bool comparable(struct thing a, struct thing b) {
+    const struct placed_piece *one = piece_of(a);
+    if (is_obstacle(b))
         return one->positioned;
-    const struct placed_piece *other = piece_of(search, b);
+    const struct placed_piece *other = piece_of(b);
     return one->run->unit == other->run->unit || (one->positioned && other->positioned);
+}
+
+/* Whether a pair is looked at: each once, and nothing that was laid again where it was. */
+static bool is_looked_at(const struct search *search, struct thing a, struct thing b) {
+    if (search->route == search->other)
+        return b.index > a.index;
+    return is_obstacle(b) || !search->route->runs[piece_of(b)->run->id].run;
 }
 
 static int see(void *context, const struct box *box) {
     struct search *search = context;
-    size_t a = search->at->what, b = box->what;
-    if (b <= a || !comparable(search, a, b))
+    struct thing a = search->at, b = {search->other, box->what};
+    if (!is_looked_at(search, a, b) || !comparable(a, b))
         return 1;
-    double clearance = clearance_of(search, a, b);
-    if (b < search->stretches && are_joined(search, a, b, clearance))
+    double clearance = clearance_of(a, b);
+    if (!is_obstacle(b) && are_joined(search, a, b, clearance))
         return 1;
     search->route->pairs++;
-    struct hull other = hull_at(search, b);
+    struct hull other = hull_of(search->job, b);
     double apart = hull_distance(&search->hull, &other);
     double overlap = apart > 0 ? 0 : hull_overlap(&search->hull, &other);
     if (apart - overlap < clearance - slack)
@@ -125,11 +156,11 @@ static int see(void *context, const struct box *box) {
     return search->contacts.count < ENOUGH;
 }
 
-static struct box box_of(const struct search *search, size_t what) {
-    struct box box = {.what = what};
-    struct hull hull = hull_at(search, what);
+static struct box box_of(const struct job *job, struct thing thing) {
+    struct box box = {.what = thing.index};
+    struct hull hull = hull_of(job, thing);
     hull_bounds(&hull, box.low, box.high);
-    double grown = what < search->stretches ? piece_of(search, what)->run->settings.clearance : 0;
+    double grown = is_obstacle(thing) ? 0 : piece_of(thing)->run->settings.clearance;
     for (int i = 0; i < 3; i++) {
         box.low[i] -= grown;
         box.high[i] += grown;
@@ -137,13 +168,27 @@ static struct box box_of(const struct search *search, size_t what) {
     return box;
 }
 
-static struct box *boxes_of(const struct search *search, size_t *count) {
-    size_t all = search->stretches + search->job->obstacles.count;
-    struct box *boxes = ARENA_ARRAY(search->arena, struct box, all + 1);
-    for (size_t i = 0; i < all; i++)
-        if (i >= search->stretches || !piece_of(search, i)->free)
-            boxes[(*count)++] = box_of(search, i);
-    return boxes;
+struct box_tree *route_tree(struct arena *arena, const struct job *job, const struct route *route) {
+    size_t all = route->stretches.count + job->obstacles.count, count = 0;
+    struct box *boxes = ARENA_ARRAY(arena, struct box, all + 1);
+    for (size_t i = 0; i < all; i++) {
+        struct thing thing = {route, i};
+        if (is_obstacle(thing) || !piece_of(thing)->free)
+            boxes[count++] = box_of(job, thing);
+    }
+    return box_tree_new(arena, boxes, count);
+}
+
+/* Every stretch of the route against the tree. */
+static void look_round(struct search *search) {
+    for (size_t i = 0; i < search->route->stretches.count && !search->route->cut_short; i++) {
+        search->at = (struct thing){search->route, i};
+        if (piece_of(search->at)->free)
+            continue;
+        struct box box = box_of(search->job, search->at);
+        search->hull = hull_of(search->job, search->at);
+        search->route->cut_short = !box_tree_each(search->tree, &box, see, search);
+    }
 }
 
 /* ---- The worst of each pair -------------------------------------------------------------------------------------- */
@@ -163,18 +208,18 @@ static int by_pair(const void *left, const void *right) {
     double worse = (a->contact->apart - a->contact->overlap) - (b->contact->apart - b->contact->overlap);
     if (fabs(worse) > 1e-9)
         return worse < 0 ? -1 : 1;
-    if (a->contact->a != b->contact->a)
-        return a->contact->a < b->contact->a ? -1 : 1;
-    return (a->contact->b > b->contact->b) - (a->contact->b < b->contact->b);
+    if (a->contact->a.index != b->contact->a.index)
+        return a->contact->a.index < b->contact->a.index ? -1 : 1;
+    return (a->contact->b.index > b->contact->b.index) - (a->contact->b.index < b->contact->b.index);
 }
 
-static struct pair pair_of(const struct search *search, const struct contact *contact) {
-    struct pair pair = {.run = piece_of(search, contact->a)->run->id, .contact = contact};
-    if (contact->b >= search->stretches) {
-        pair.other = search->job->runs.count + contact->b - search->stretches;
+static struct pair pair_of(const struct job *job, const struct contact *contact) {
+    struct pair pair = {.run = piece_of(contact->a)->run->id, .contact = contact};
+    if (is_obstacle(contact->b)) {
+        pair.other = job->runs.count + contact->b.index - contact->b.route->stretches.count;
         return pair;
     }
-    pair.other = piece_of(search, contact->b)->run->id;
+    pair.other = piece_of(contact->b)->run->id;
     if (pair.other < pair.run) {
         size_t keep = pair.run;
         pair.run = pair.other;
@@ -185,30 +230,30 @@ static struct pair pair_of(const struct search *search, const struct contact *co
 
 static void add_clash(struct search *search, const struct pair *pair) {
     const struct contact *contact = pair->contact;
-    bool swapped = piece_of(search, contact->a)->run->id != pair->run;
-    size_t a = swapped ? contact->b : contact->a, b = swapped ? contact->a : contact->b;
-    struct hull one = hull_at(search, a), other = hull_at(search, b);
+    bool swapped = piece_of(contact->a)->run->id != pair->run;
+    struct thing a = swapped ? contact->b : contact->a, b = swapped ? contact->a : contact->b;
+    struct hull one = hull_of(search->job, a), other = hull_of(search->job, b);
     struct clash *clash = list_add(search->arena, &search->route->clashes);
     *clash = (struct clash){
-        .run = piece_of(search, a)->run,
-        .piece = piece_of(search, a)->piece,
+        .run = piece_of(a)->run,
+        .piece = piece_of(a)->piece,
         .at = hull_meeting(&one, &other),
         .apart = contact->apart,
         .overlap = contact->overlap,
-        .clearance = clearance_of(search, a, b),
+        .clearance = clearance_of(a, b),
     };
-    if (b >= search->stretches) {
-        clash->obstacle = search->job->obstacles.at[b - search->stretches];
+    if (is_obstacle(b)) {
+        clash->obstacle = obstacle_of(search->job, b);
     } else {
-        clash->other = piece_of(search, b)->run;
-        clash->other_piece = piece_of(search, b)->piece;
+        clash->other = piece_of(b)->run;
+        clash->other_piece = piece_of(b)->piece;
     }
 }
 
 static void pick(struct search *search) {
     struct pair *pairs = ARENA_ARRAY(search->arena, struct pair, search->contacts.count + 1);
     for (size_t i = 0; i < search->contacts.count; i++)
-        pairs[i] = pair_of(search, &search->contacts.at[i]);
+        pairs[i] = pair_of(search->job, &search->contacts.at[i]);
     qsort(pairs, search->contacts.count, sizeof *pairs, by_pair);
     for (size_t i = 0; i < search->contacts.count; i++)
         if (i == 0 || pairs[i].run != pairs[i - 1].run || pairs[i].other != pairs[i - 1].other)
@@ -216,16 +261,18 @@ static void pick(struct search *search) {
 }
 
 void route_clashes(struct arena *arena, const struct job *job, struct route *route) {
-    struct search search = {.arena = arena, .job = job, .route = route, .stretches = route->stretches.count};
-    size_t count = 0;
-    struct box *boxes = boxes_of(&search, &count);
-    search.tree = box_tree_new(arena, boxes, count);
-    for (size_t i = 0; i < count && !route->cut_short; i++) {
-        if (boxes[i].what >= search.stretches)
-            continue;
-        search.at = &boxes[i];
-        search.hull = hull_at(&search, boxes[i].what);
-        route->cut_short = !box_tree_each(search.tree, &boxes[i], see, &search);
-    }
+    struct search search = {.arena = arena, .job = job, .route = route, .other = route};
+    search.tree = route_tree(arena, job, route);
+    look_round(&search);
+    pick(&search);
+}
+
+void route_clashes_again(struct arena *arena, const struct job *job, struct route *again, const struct route *route,
+                         const struct box_tree *tree) {
+    struct search search = {.arena = arena, .job = job, .route = again, .other = route, .tree = tree};
+    look_round(&search);
+    search.other = again;
+    search.tree = route_tree(arena, job, again);
+    look_round(&search);
     pick(&search);
 }

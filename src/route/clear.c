@@ -1,5 +1,5 @@
-/* The smallest offset that clears a clash and makes no other: every one that is told has been tried, by laying the route
- * again with it.
+/* The smallest offset that clears a clash and makes no other: every one that is told has been tried, by laying what hangs
+ * behind it again.
  *
  * An offset takes its length from nothing: what stands behind it is hung so much farther on.  What is tapped in keeps its
  * stations, which count the length of the offset too, and so stays where it was along the way. */
@@ -14,7 +14,7 @@
 
 /* So many clashes are looked at, so many places before each, and so many stretches are laid again in all: a job with more
  * is not one that a line mends.  Chosen here: no source. */
-enum { HINTED = 12, PLACES = 6, WAYS = 4, LAID_AGAIN = 200000 };
+enum { HINTED = 12, PLACES = 6, WAYS = 4, LAID_AGAIN = 20000, LAID_AT_LEAST = 100 };
 
 /* An offset goes on so much farther than aside, where that is enough for its two mitres: they turn 22 degrees, which is
  * gentle, and within the table that the loss of mitres is read from.  Common practice, no source. */
@@ -26,6 +26,7 @@ struct clearing {
     struct arena *arena; /* of what is tried: cleared behind each */
     const struct job *job;
     const struct route *route;
+    const struct box_tree *tree; /* of the route */
     size_t laid;
 };
 
@@ -204,11 +205,11 @@ static bool is_cleared(const struct clearing *clearing, const struct route *laid
     return true;
 }
 
-/* Laid again with it, and looked at as a whole. */
+/* Laid again with it, and held against all that stays where it was. */
 static bool helps(struct clearing *clearing, const struct trial *trial, const struct clash *clash) {
-    struct route *laid = route_lay(clearing->arena, clearing->job, &trial->detour);
-    clearing->laid += laid->stretches.count;
-    route_clashes(clearing->arena, clearing->job, laid);
+    struct route *laid = route_lay_again(clearing->arena, clearing->job, clearing->route, &trial->detour);
+    clearing->laid += laid->stretches.count + LAID_AT_LEAST;
+    route_clashes_again(clearing->arena, clearing->job, laid, clearing->route, clearing->tree);
     bool cleared = !laid->cut_short && is_cleared(clearing, laid, clash);
     arena_clear(clearing->arena);
     return cleared;
@@ -257,7 +258,10 @@ static void clear(struct clearing *clearing, struct clash *clash) {
 }
 
 void route_clear(const struct job *job, struct route *route) {
+    if (!route->clashes.count || route->cut_short)
+        return;
     struct clearing clearing = {.arena = job->scratch, .job = job, .route = route};
+    clearing.tree = route_tree(job->arena, job, route);
     for (size_t i = 0; i < route->clashes.count && i < HINTED; i++)
         clear(&clearing, &route->clashes.at[i]);
 }

@@ -220,10 +220,20 @@ static void lay_children(struct laying *laying, const struct run *run) {
         lay_run(laying, run->end, placed->end, placed->free, placed->positioned);
 }
 
-struct route *route_lay(struct arena *arena, const struct job *job, const struct detour *detour) {
+static struct laying begin_laying(struct arena *arena, const struct job *job, const struct detour *detour) {
     struct laying laying = {.arena = arena, .job = job, .detour = detour};
     laying.route = ARENA_NEW(arena, struct route);
     laying.route->runs = ARENA_ARRAY(arena, struct placed_run, job->runs.count + 1);
+    return laying;
+}
+
+static void lay_waiting(struct laying *laying) {
+    for (size_t i = 0; i < laying->waiting.count; i++)
+        lay_children(laying, laying->waiting.at[i]);
+}
+
+struct route *route_lay(struct arena *arena, const struct job *job) {
+    struct laying laying = begin_laying(arena, job, NULL);
     for (size_t i = 0; i < job->units.count; i++) {
         const struct air_unit *unit = job->units.at[i];
         if (unit->faulty || !unit->network)
@@ -233,15 +243,25 @@ struct route *route_lay(struct arena *arena, const struct job *job, const struct
         if (unit->return_run)
             lay_run(&laying, unit->return_run, return_frame(&laying, unit), false, unit->position_given);
     }
-    for (size_t i = 0; i < laying.waiting.count; i++)
-        lay_children(&laying, laying.waiting.at[i]);
+    lay_waiting(&laying);
+    return laying.route;
+}
+
+struct route *route_lay_again(struct arena *arena, const struct job *job, const struct route *route,
+                              const struct detour *detour) {
+    struct laying laying = begin_laying(arena, job, detour);
+    const struct placed_run *was = &route->runs[detour->run->id];
+    /* What it begins with is not free: a run behind flexible duct has no clash to be led round. */
+    lay_run(&laying, detour->run, was->begin, false, was->positioned);
+    placed_run(&laying, detour->run)->tap_station = was->tap_station;
+    lay_waiting(&laying);
     return laying.route;
 }
 
 void route_place(struct job *job) {
     if (job->incomplete)
         return;
-    job->route = route_lay(job->arena, job, NULL);
+    job->route = route_lay(job->arena, job);
     route_clashes(job->arena, job, job->route);
     route_clear(job, job->route);
 }

@@ -84,11 +84,24 @@ void route_place(struct job *job);
 
 /* ---- Parts of the pass ------------------------------------------------------------------------------------------- */
 
-/* Places every piece; `detour` NULL: as the job says.  From `arena`. */
-struct route *route_lay(struct arena *arena, const struct job *job, const struct detour *detour);
+/* Places every piece.  From `arena`. */
+struct route *route_lay(struct arena *arena, const struct job *job);
+
+/* Places the run of a detour, and what hangs from it, again; the other runs have no place in what it gives. */
+struct route *route_lay_again(struct arena *arena, const struct job *job, const struct route *route,
+                              const struct detour *detour);
+
+struct box_tree; /* route/box_tree.h */
+
+/* What may be met: the obstacles, and the stretches that are not free. */
+struct box_tree *route_tree(struct arena *arena, const struct job *job, const struct route *route);
 
 /* Finds the clashes of a route that is laid, without their offsets. */
 void route_clashes(struct arena *arena, const struct job *job, struct route *route);
+
+/* The same of what was laid again, with itself and with those runs of `route` that were not. */
+void route_clashes_again(struct arena *arena, const struct job *job, struct route *again, const struct route *route,
+                         const struct box_tree *tree);
 
 /* Finds the smallest offset that clears each clash and makes no other, by laying the route again with it. */
 void route_clear(const struct job *job, struct route *route);

@@ -19,8 +19,11 @@ enum { HINTED = 12, PLACES = 6, WAYS = 4, LAID_AGAIN = 20000, LAID_AT_LEAST = 10
 /* An offset goes on so much farther than aside, where that is enough for its two mitres: they turn 22 degrees, which is
  * gentle, and within the table that the loss of mitres is read from.  Common practice, no source. */
 static const double slope = 2.5;
-/* Straight at its ends, as of every offset. */
-static const double collar = 2 * INCH;
+/* So much over the least length leaves an offset a straight at its ends (offset_collar) that the shop can make a joint
+ * on: a crimp takes more of it. */
+static double spare(enum shape shape) {
+    return (shape == SHAPE_RECTANGULAR ? 4 : 8) * INCH;
+}
 
 struct clearing {
     struct arena *arena; /* of what is tried: cleared behind each */
@@ -167,7 +170,7 @@ static bool trial_of(const struct clearing *clearing, const struct clash *clash,
         return false;
     trial->way = way;
     trial->aside = up_to(needed, step);
-    double least = angled_least_length(side, trial->aside) + 2 * collar;
+    double least = angled_least_length(side, trial->aside) + spare(piece->near->size.shape);
     trial->detour = (struct detour){
         .run = run,
         .before = before,

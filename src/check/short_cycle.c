@@ -29,7 +29,9 @@ static int see(void *context, const struct box *box) {
     return 1;
 }
 
-static struct box around(struct space at, double by, size_t what) {
+static struct box around(const struct placed_run *run, double by, size_t what) {
+    struct space at = route_face(run);
+    at.x += route_apart(run);
     return (struct box){{at.x - by, at.y - by, at.z - by}, {at.x + by, at.y + by, at.z + by}, what};
 }
 
@@ -50,7 +52,7 @@ static struct box_tree *inlets_of(const struct job *job) {
     size_t count = 0;
     for (size_t i = 0; i < job->runs.count; i++)
         if (job->runs.at[i]->role == RUN_INLET && route_of(job, job->runs.at[i]))
-            boxes[count++] = around(route_face(route_of(job, job->runs.at[i])), 0, i);
+            boxes[count++] = around(route_of(job, job->runs.at[i]), 0, i);
     return box_tree_new(job->arena, boxes, count);
 }
 
@@ -65,7 +67,7 @@ void check_short_cycle(struct job *job, const struct check *check, struct check_
             continue;
         result->looked_at++;
         struct nearest nearest = {.look = &look, .outlet = job->runs.at[i], .at = route_face(placed)};
-        struct box near = around(nearest.at, least_distance, 0);
+        struct box near = around(placed, least_distance, 0);
         box_tree_each(inlets, &near, see, &nearest);
         if (nearest.inlet)
             warn(&nearest);

@@ -8,6 +8,8 @@
  * looks through.  By look. */
 static const size_t terminals_most[] = {[ROUTE_FOR_CUSTOMER] = 30, [ROUTE_FOR_FIELD] = 8};
 enum { SHEETS_MOST = 24 };
+/* A trunk with more outlets, or a unit with more trunks, is more than a sheet shows. */
+enum { TAPPED_MOST = 60, TRUNKS_MOST = 200 };
 
 static const char *const drawing_words[] = {
     [ROUTE_PLAN] = "plan", [ROUTE_ELEVATION] = "elevation", [ROUTE_VIEW] = "view"};
@@ -40,14 +42,38 @@ static void add_sheet(struct arena *arena, route_sheet_list *sheets, size_t *all
         *list_add(arena, sheets) = sheet;
 }
 
-static bool has_terminals(const struct run *run) {
+static size_t terminals_on(const struct run *run) {
+    size_t count = run->end && run->end->role != RUN_DUCT;
     for (size_t i = 0; i < run->taps.count; i++)
-        if (run->taps.at[i]->role != RUN_DUCT)
-            return true;
+        count += run->taps.at[i]->role != RUN_DUCT;
     for (int leg = 0; leg < LEG_COUNT; leg++)
-        if (run->legs[leg] && run->legs[leg]->role != RUN_DUCT)
-            return true;
-    return run->end && run->end->role != RUN_DUCT;
+        count += run->legs[leg] && run->legs[leg]->role != RUN_DUCT;
+    return count;
+}
+
+static bool is_trunk(const struct job *job, const struct run *run, const struct air_unit *unit) {
+    return run->unit == unit && run->role == RUN_DUCT && is_placed(job, run);
+}
+
+/* A sheet of its own for each trunk that has what fits on one, behind the trunks alone. */
+static void add_trunks(const struct job *job, struct arena *arena, route_sheet_list *sheets, size_t *all,
+                       const struct air_unit *unit) {
+    size_t trunks = 0;
+    for (size_t i = 0; i < job->runs.count; i++)
+        trunks += is_trunk(job, job->runs.at[i], unit);
+    if (trunks > TRUNKS_MOST) {
+        (*all)++;
+        return;
+    }
+    add_sheet(arena, sheets, all, (struct route_sheet){.unit = unit, .overview = true});
+    for (size_t i = 0; i < job->runs.count; i++) {
+        const struct run *run = job->runs.at[i];
+        size_t terminals = is_trunk(job, run, unit) ? terminals_on(run) : 0;
+        if (terminals > TAPPED_MOST)
+            (*all)++;
+        else if (terminals > 0)
+            add_sheet(arena, sheets, all, (struct route_sheet){.unit = unit, .trunk = run});
+    }
 }
 
 void route_sheets(const struct job *job, enum route_detail detail, struct arena *arena, route_sheet_list *sheets,
@@ -58,12 +84,12 @@ void route_sheets(const struct job *job, enum route_detail detail, struct arena 
         const struct air_unit *unit = job->units.at[u];
         if (!is_placed(job, unit->supply_run) && !is_placed(job, unit->return_run))
             continue;
-        bool large = terminals[u] > terminals_most[detail];
-        add_sheet(arena, sheets, all, (struct route_sheet){.unit = unit, .overview = large});
-        for (size_t i = 0; large && i < job->runs.count && sheets->count < SHEETS_MOST; i++)
-            if (job->runs.at[i]->unit == unit && job->runs.at[i]->role == RUN_DUCT &&
-                is_placed(job, job->runs.at[i]) && has_terminals(job->runs.at[i]))
-                add_sheet(arena, sheets, all, (struct route_sheet){.unit = unit, .trunk = job->runs.at[i]});
+        if (sheets->count >= SHEETS_MOST)
+            (*all)++;
+        else if (terminals[u] > terminals_most[detail])
+            add_trunks(job, arena, sheets, all, unit);
+        else
+            add_sheet(arena, sheets, all, (struct route_sheet){.unit = unit});
     }
 }
 
@@ -115,9 +141,7 @@ static void draw_all(const struct job *job, struct document *document, enum rout
             draw(job, document, &sheets.at[i], i + 1, (enum route_view)view, detail);
         }
     if (all > sheets.count)
-        document_paragraph(document, "These are the first %zu drawings; the rest of so large a job is in its data "
-                                     "(-o FILE.json).",
-                           sheets.count);
+        document_paragraph(document, "What of so large a job is not on these drawings is in its data (-o FILE.json).");
 }
 
 void route_plan(const struct job *job, struct document *document) {

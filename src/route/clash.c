@@ -156,6 +156,11 @@ static int see(void *context, const struct box *box) {
     return search->contacts.count < ENOUGH;
 }
 
+double route_apart(const struct placed_run *run) {
+    static const double far_apart = 1e5; /* m: farther than any building reaches */
+    return run->positioned ? 0 : far_apart * (double)(run->unit + 1);
+}
+
 static struct box box_of(const struct job *job, struct thing thing) {
     struct box box = {.what = thing.index};
     struct hull hull = hull_of(job, thing);
@@ -165,6 +170,9 @@ static struct box box_of(const struct job *job, struct thing thing) {
         box.low[i] -= grown;
         box.high[i] += grown;
     }
+    double apart = is_obstacle(thing) ? 0 : route_apart(&thing.route->runs[piece_of(thing)->run->id]);
+    box.low[0] += apart;
+    box.high[0] += apart;
     return box;
 }
 

@@ -101,12 +101,13 @@ static void place_detour(struct motion *motion, const struct detour *detour) {
     motion_step(motion, way, aside, detour->along, offset_collar(detour->along, angled_least_length(side, aside)));
 }
 
-static void lay_run(struct laying *laying, const struct run *run, struct frame begin, bool free, bool positioned) {
+/* `from` has the unit, whether that has a position, and whether the run begins free. */
+static void lay_run(struct laying *laying, const struct run *run, struct frame begin, struct placed_run from) {
     if (run->alternate || run->faulty)
         return;
     struct placed_run *placed = placed_run(laying, run);
     const struct detour *detour = laying->detour && laying->detour->run == run ? laying->detour : NULL;
-    *placed = (struct placed_run){.run = run, .begin = begin, .positioned = positioned};
+    *placed = (struct placed_run){.run = run, .begin = begin, .positioned = from.positioned, .unit = from.unit};
     placed->first = laying->route->pieces.count;
     if (run->face)
         placed->face = run->face->kind->face(run->face);
@@ -116,7 +117,7 @@ static void lay_run(struct laying *laying, const struct run *run, struct frame b
                             .run = placed,
                             .at = begin,
                             .size = first_size(run),
-                            .free = free};
+                            .free = from.free};
     if (run->connect)
         place_piece(laying, &motion, run->connect);
     for (size_t i = 0; i < run->pieces.count; i++) {
@@ -202,8 +203,9 @@ static void lay_tap(struct laying *laying, const struct placed_run *parent, cons
     struct duct_size size = tapped_size(port, into->piece->near ? into->piece->near->size : first_size(run));
     bool flat = port->side == SIDE_LEFT || port->side == SIDE_RIGHT;
     double station = into->begins + along;
-    lay_run(laying, tapped, side_frame(&at, port->side, (flat ? size.width : size.height) / 2), into->free,
-            parent->positioned);
+    struct placed_run begins = *parent;
+    begins.free = into->free;
+    lay_run(laying, tapped, side_frame(&at, port->side, (flat ? size.width : size.height) / 2), begins);
     placed_run(laying, tapped)->tap_station = station;
 }
 
@@ -215,9 +217,9 @@ static void lay_children(struct laying *laying, const struct run *run) {
             lay_tap(laying, placed, run->taps.at[i], &from);
     for (int leg = 0; leg < LEG_COUNT; leg++)
         if (run->legs[leg] && placed->has_leg[leg])
-            lay_run(laying, run->legs[leg], placed->legs[leg], placed->free, placed->positioned);
+            lay_run(laying, run->legs[leg], placed->legs[leg], *placed);
     if (run->end)
-        lay_run(laying, run->end, placed->end, placed->free, placed->positioned);
+        lay_run(laying, run->end, placed->end, *placed);
 }
 
 static struct laying begin_laying(struct arena *arena, const struct job *job, const struct detour *detour) {
@@ -238,10 +240,11 @@ struct route *route_lay(struct arena *arena, const struct job *job) {
         const struct air_unit *unit = job->units.at[i];
         if (unit->faulty || !unit->network)
             continue;
+        struct placed_run from = {.positioned = unit->position_given, .unit = i};
         if (unit->supply_run)
-            lay_run(&laying, unit->supply_run, supply_frame(unit), false, unit->position_given);
+            lay_run(&laying, unit->supply_run, supply_frame(unit), from);
         if (unit->return_run)
-            lay_run(&laying, unit->return_run, return_frame(&laying, unit), false, unit->position_given);
+            lay_run(&laying, unit->return_run, return_frame(&laying, unit), from);
     }
     lay_waiting(&laying);
     return laying.route;
@@ -251,8 +254,9 @@ struct route *route_lay_again(struct arena *arena, const struct job *job, const 
                               const struct detour *detour) {
     struct laying laying = begin_laying(arena, job, detour);
     const struct placed_run *was = &route->runs[detour->run->id];
-    /* What it begins with is not free: a run behind flexible duct has no clash to be led round. */
-    lay_run(&laying, detour->run, was->begin, false, was->positioned);
+    struct placed_run from = *was;
+    from.free = false; /* what is free from its beginning has no clash to be led round */
+    lay_run(&laying, detour->run, was->begin, from);
     placed_run(&laying, detour->run)->tap_station = was->tap_station;
     lay_waiting(&laying);
     return laying.route;

@@ -39,6 +39,7 @@ struct placed_run {
     size_t first, count;      /* of its pieces; the implied `connect` first */
     struct frame begin, end;
     bool free, positioned;
+    size_t unit;                   /* index in job->units */
     double length;                 /* m along its middle line, as made */
     struct duct_size face;         /* of its register, grille or filter as it hangs: the width along end.right */
     struct frame legs[LEG_COUNT];  /* where the legs of its split begin */
@@ -128,6 +129,10 @@ const struct placed_run *route_of(const struct job *job, const struct run *run);
 
 /* The lowest point of a stretch, what stands out round it included: m. */
 double stretch_lowest(const struct stretch *stretch);
+
+/* Units without a position all stand at the origin: in a tree of boxes they are set so far apart, eastward, that they do
+ * not meet.  m. */
+double route_apart(const struct placed_run *run);
 
 /* Where the air of an outlet or inlet enters or leaves the room. */
 struct space route_face(const struct placed_run *placed);

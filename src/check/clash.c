@@ -28,8 +28,9 @@ static struct diagnostic *say(const struct look *look, const struct clash *clash
         return check_warn(look, clash->piece->at, name, "%s runs into itself at %s: %s overlap", name, where,
                           check_text_up(look->job, SHOW_SIZE, clash->overlap));
     if (clash->apart > 0)
-        return check_warn(look, clash->piece->at, name, "%s comes within %s of %s at %s: a clearance of %s is asked for",
-                          name, check_text_down(look->job, SHOW_SIZE, clash->apart), other, where,
+        return check_warn(look, clash->piece->at, name,
+                          "%s comes within %s of %s at %s: a clearance of %s is asked for", name,
+                          check_text_down(look->job, SHOW_SIZE, clash->apart), other, where,
                           check_text(look->job, SHOW_SIZE, clash->clearance));
     return check_warn(look, clash->piece->at, name, "%s runs into %s at %s: %s overlap", name, other, where,
                       check_text_up(look->job, SHOW_SIZE, clash->overlap));

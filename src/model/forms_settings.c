@@ -318,10 +318,11 @@ static const struct row rows[] = {
                                              .use = SLOT_REQUIRED,
                                              .measure = MEASURE_LENGTH,
                                              .meaning = "the height"},
-                        [HEADROOM_OVER] = {.kind = SLOT_QUANTITY,
-                                           .key = "over",
-                                           .measure = MEASURE_LENGTH,
-                                           .meaning = "the level of the floor"},
+                        [HEADROOM_OVER] =
+                            {.kind = SLOT_QUANTITY,
+                             .key = "over",
+                             .measure = MEASURE_LENGTH,
+                             .meaning = "the level of the floor"},
                     },
                 .meaning = "the height that stays free under the duct, over a floor at level 0 or at another; 0 asks "
                            "for none",

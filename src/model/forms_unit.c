@@ -138,8 +138,9 @@ static const struct row rows[] = {
                                           .choices = compass,
                                           .meaning = "which way its duct leaves"},
                     },
-                .meaning = "size of the return collar, sized like any duct when left out; where it is and which way its "
-                           "duct leaves, opposite the supply when left out",
+                .meaning =
+                    "size of the return collar, sized like any duct when left out; where it is and which way its "
+                    "duct leaves, opposite the supply when left out",
                 .example = "return 20 x 14",
                 .metric_example = "return 500 x 350",
             },

@@ -17,8 +17,8 @@ struct drawings *drawings_beside(const char *path);
 /* Takes away what was written and not committed, and the folder if it was made for that.  NULL is allowed. */
 void drawings_free(struct drawings *drawings);
 
-/* Whether the paper has a drawing of that part (of its blank `letter`; "": the sketch); of other drawings `part` is their
- * number and `letter` their word: "plan", "elevation", "view". */
+/* Whether the paper has a drawing of that part (of its blank `letter`; "": the sketch); of other drawings `part` is
+ * their number and `letter` their word: "plan", "elevation", "view". */
 typedef bool drawing_test(const void *what, size_t part, const char *letter);
 
 /* Asked before anything is written: false, with a failure kept, when a file that is not a drawing has the name of one

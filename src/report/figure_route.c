@@ -117,10 +117,9 @@ static void name_terminal(struct route_drawing *drawing, const struct run *run) 
     if (drawing->view == ROUTE_PLAN) {
         const char *flow = figure_text(drawing, SHOW_FLOW, run->airflow);
         bool sized = run->first_duct && run->first_duct->run == run && size_known(run->first_duct->size);
-        const char *size =
-            sized ? arena_format(drawing->arena, ", %s",
-                                 size_text(drawing->arena, drawing->job->system, run->first_duct->size))
-                  : "";
+        const char *size = sized ? arena_format(drawing->arena, ", %s",
+                                                size_text(drawing->arena, drawing->job->system, run->first_duct->size))
+                                 : "";
         words = arena_format(drawing->arena, "%s, %s%s", name, flow, size);
     }
     figure_label(drawing->figure, words, route_spot(drawing, route_face(placed)),
@@ -145,10 +144,10 @@ static void measure_straights(struct route_drawing *drawing, const struct placed
             continue;
         double side = piece->piece->near ? piece->piece->near->size.width / 2 : 0;
         const char *about = is_estimated(piece->piece) ? "about " : "";
-        figure_dimension(drawing->figure, route_spot(drawing, frame_point(&piece->near, side, 0, 0)),
-                         route_spot(drawing, frame_point(&piece->far, side, 0, 0)), FIGURE_RIGHT_OF_LINE,
-                         arena_format(drawing->arena, "%s%s", about,
-                                      figure_text(drawing, SHOW_RUN, piece->piece->length)));
+        figure_dimension(
+            drawing->figure, route_spot(drawing, frame_point(&piece->near, side, 0, 0)),
+            route_spot(drawing, frame_point(&piece->far, side, 0, 0)), FIGURE_RIGHT_OF_LINE,
+            arena_format(drawing->arena, "%s%s", about, figure_text(drawing, SHOW_RUN, piece->piece->length)));
     }
 }
 

@@ -35,8 +35,8 @@ static size_t section_points(const struct frame *frame, struct duct_size size, s
     double radius = fmin(width, height);
     for (int i = 0; i < CORNERS; i++) {
         double angle = 2 * PI * (i + 0.5) / CORNERS, x = cos(angle), y = sin(angle);
-        points[i] = frame_point(frame, x * radius + copysign(width - radius, x), 0,
-                                y * radius + copysign(height - radius, y));
+        points[i] =
+            frame_point(frame, x * radius + copysign(width - radius, x), 0, y * radius + copysign(height - radius, y));
     }
     return CORNERS;
 }
@@ -170,7 +170,8 @@ static void draw_edge(const struct route_drawing *drawing, const struct beside *
 }
 
 /* The sides of the duct, and thinner where a piece ends. */
-static void draw_outline(const struct route_drawing *drawing, const struct outline *outline, const struct drawn *drawn) {
+static void draw_outline(const struct route_drawing *drawing, const struct outline *outline,
+                         const struct drawn *drawn) {
     const struct placed_piece *piece = &drawing->job->route->pieces.at[drawn->stretch->piece];
     bool end_on = is_end_on(drawing, drawn->stretch);
     bool begins = piece->first == drawn->index, ends = piece->first + piece->count == drawn->index + 1;

@@ -53,8 +53,8 @@ struct route_drawing {
 };
 
 struct spot route_spot(const struct route_drawing *drawing, struct space at);
-/* The unit, then its runs from the farthest stretch to the nearest, each hiding what is behind it; over all the obstacles
- * near them. */
+/* The unit, then its runs from the farthest stretch to the nearest, each hiding what is behind it; over all the
+ * obstacles near them. */
 void route_draw_lines(struct route_drawing *drawing);
 
 /* ---- Sections ---------------------------------------------------------------------------------------------------- */

@@ -118,15 +118,13 @@ static const char *sheet_words(const struct document *document, const struct rou
 
 static void draw(const struct job *job, struct document *document, const struct route_sheet *sheet, size_t number,
                  enum route_view view, enum route_detail detail) {
-    static const char *const words[] = {
-        [ROUTE_PLAN] = "Plan", [ROUTE_ELEVATION] = "Elevation", [ROUTE_VIEW] = "View"};
+    static const char *const words[] = {[ROUTE_PLAN] = "Plan", [ROUTE_ELEVATION] = "Elevation", [ROUTE_VIEW] = "View"};
     document_drawing(document, figure_route(document->arena, job, sheet, view, detail),
                      route_drawing_file(document->arena, number, drawing_words[view]),
                      arena_format(document->arena, "%s of %s", words[view], sheet_words(document, sheet)));
 }
 
-static void draw_all(const struct job *job, struct document *document, enum route_view last,
-                     enum route_detail detail) {
+static void draw_all(const struct job *job, struct document *document, enum route_view last, enum route_detail detail) {
     route_sheet_list sheets = {0};
     size_t all;
     route_sheets(job, detail, document->keep, &sheets, &all);

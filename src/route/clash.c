@@ -88,8 +88,8 @@ static double joins_at(const struct search *search, const struct run *child) {
 }
 
 /* `a` is of a run that hangs from the run of `b`. */
-static bool hangs(const struct search *search, const struct stretch *a, const struct stretch *b, const struct run *child,
-                  double clearance) {
+static bool hangs(const struct search *search, const struct stretch *a, const struct stretch *b,
+                  const struct run *child, double clearance) {
     double reach = joined_reach(a, b, clearance), at = joins_at(search, child);
     return a->begins < reach && b->begins < at + reach && b->ends > at - reach;
 }
@@ -98,8 +98,7 @@ static bool hangs(const struct search *search, const struct stretch *a, const st
 static bool side_by_side(const struct search *search, const struct stretch *a, const struct stretch *b,
                          const struct run *one, const struct run *other, double clearance) {
     double reach = joined_reach(a, b, clearance);
-    return a->begins < reach && b->begins < reach &&
-           fabs(joins_at(search, one) - joins_at(search, other)) < reach;
+    return a->begins < reach && b->begins < reach && fabs(joins_at(search, one) - joins_at(search, other)) < reach;
 }
 
 static bool are_joined(const struct search *search, struct thing a, struct thing b, double clearance) {

@@ -1,8 +1,8 @@
-/* The smallest offset that clears a clash and makes no other: every one that is told has been tried, by laying what hangs
- * behind it again.
+/* The smallest offset that clears a clash and makes no other: every one that is told has been tried, by laying what
+ * hangs behind it again.
  *
- * An offset takes its length from nothing: what stands behind it is hung so much farther on.  What is tapped in keeps its
- * stations, which count the length of the offset too, and so stays where it was along the way. */
+ * An offset takes its length from nothing: what stands behind it is hung so much farther on.  What is tapped in keeps
+ * its stations, which count the length of the offset too, and so stays where it was along the way. */
 #include <stdlib.h>
 
 #include "base/constant.h"
@@ -12,8 +12,8 @@
 #include "route/hull.h"
 #include "route/motion.h"
 
-/* So many clashes are looked at, so many places before each, and so many stretches are laid again in all: a job with more
- * is not one that a line mends.  Chosen here: no source. */
+/* So many clashes are looked at, so many places before each, and so many stretches are laid again in all: a job with
+ * more is not one that a line mends.  Chosen here: no source. */
 enum { HINTED = 12, PLACES = 6, WAYS = 4, LAID_AGAIN = 20000, LAID_AT_LEAST = 100 };
 
 /* An offset goes on so much farther than aside, where that is enough for its two mitres: they turn 22 degrees, which is
@@ -243,9 +243,9 @@ static const char *length_words(const struct job *job, double length) {
 static void tell(const struct clearing *clearing, const struct trial *trial, struct clash *clash) {
     static const char *const words[] = {
         [WAY_LEFT] = "left", [WAY_RIGHT] = "right", [WAY_UP] = "up", [WAY_DOWN] = "down"};
-    clash->offset = arena_format(clearing->job->arena, "offset %s %s over %s",
-                                 length_words(clearing->job, trial->aside), words[trial->way],
-                                 length_words(clearing->job, trial->detour.along));
+    clash->offset =
+        arena_format(clearing->job->arena, "offset %s %s over %s", length_words(clearing->job, trial->aside),
+                     words[trial->way], length_words(clearing->job, trial->detour.along));
     clash->before = trial->detour.run->pieces.at[trial->detour.before]->at;
 }
 

@@ -18,8 +18,8 @@ static struct hull_end end_of(const struct frame *frame, struct duct_size size, 
 }
 
 struct hull hull_of_stretch(const struct stretch *stretch) {
-    return (struct hull){{end_of(&stretch->near, stretch->from, stretch->around),
-                          end_of(&stretch->far, stretch->to, stretch->around)}};
+    return (struct hull){
+        {end_of(&stretch->near, stretch->from, stretch->around), end_of(&stretch->far, stretch->to, stretch->around)}};
 }
 
 struct hull hull_of_box(const double low[3], const double high[3]) {
@@ -133,8 +133,8 @@ static struct space nearest(struct simplex *simplex) {
             point = space_add(point, space_scale(part.at[i], share[i]));
         }
         double square = space_dot(point, point);
-        /* All of space is the flat of four points, and the origin its own nearest; else they lie in one plane, nearly, and
-         * the shares are nothing but rounding. */
+        /* All of space is the flat of four points, and the origin its own nearest; else they lie in one plane, nearly,
+         * and the shares are nothing but rounding. */
         within = within && (part.count < 4 || square < touching * touching);
         if (within && square < least) {
             least = square;

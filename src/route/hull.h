@@ -29,8 +29,8 @@ void hull_bounds(const struct hull *hull, double low[3], double high[3]);
  * procedure for computing the distance between complex objects in three-dimensional space" (1988), from memory. */
 double hull_distance(const struct hull *a, const struct hull *b);
 
-/* How far one must be moved, at least, to leave the other, along an axis of either or one square to an axis of each: for
- * boxes that is the least of all.  0 when they do not meet. */
+/* How far one must be moved, at least, to leave the other, along an axis of either or one square to an axis of each:
+ * for boxes that is the least of all.  0 when they do not meet. */
 double hull_overlap(const struct hull *a, const struct hull *b);
 
 /* A place between them, or in both: between their nearest points, or in the middle of what their bounds share. */

@@ -89,7 +89,11 @@ struct turning {
 };
 
 static struct turning turning_of(const struct frame *frame, enum way way) {
-    struct space side = frame_way(frame, way == WAY_RIGHT ? 1.0 : way == WAY_LEFT ? -1.0 : 0, 0,
+    struct space side = frame_way(frame,
+                                  way == WAY_RIGHT  ? 1.0
+                                  : way == WAY_LEFT ? -1.0
+                                                    : 0,
+                                  0,
                                   way == WAY_UP     ? 1.0
                                   : way == WAY_DOWN ? -1.0
                                                     : 0);
@@ -118,8 +122,7 @@ void motion_bend(struct motion *motion, enum way way, double angle, double near,
         struct space out = turned_about(turning.side, turning.axis, angle * share);
         next.origin = space_sub(centre, space_scale(out, radius));
         double length = angle / chords * (near + far) / 2;
-        add(motion, &motion->at, motion->size, &next, size_between(from, to, share), motion->way,
-            motion->way + length);
+        add(motion, &motion->at, motion->size, &next, size_between(from, to, share), motion->way, motion->way + length);
         motion->at = next;
         motion->size = size_between(from, to, share);
         motion->way += length;
@@ -151,8 +154,8 @@ void motion_corner(struct motion *motion, enum way way, double angle, struct duc
     double near = *side_of(&from, way), far = *side_of(&to, way);
     struct mitre_line line = square_mitre_line(near, far, angle);
     struct space throat = space_add(start.origin, space_scale(turning.side, near / 2));
-    struct space heel = space_add(space_sub(throat, space_scale(turning.side, near)),
-                                  space_scale(start.along, line.near_leg));
+    struct space heel =
+        space_add(space_sub(throat, space_scale(turning.side, near)), space_scale(start.along, line.near_leg));
     struct frame mitre = mitre_frame(&start, way, throat, heel), end = frame_about(&start, turning.axis, angle);
     *side_of(&wide, way) = line.length;
     end.origin = space_sub(throat, space_scale(turned_about(turning.side, turning.axis, angle), far / 2));
@@ -162,7 +165,7 @@ void motion_corner(struct motion *motion, enum way way, double angle, struct duc
 
 /* Each mitre halves its turn, and its section is as much wider. */
 static struct frame step_mitre(const struct frame *frame, const struct turning *turning, double aside, double along,
-                          double angle) {
+                               double angle) {
     struct frame at = frame_about(frame, turning->axis, angle / 2);
     at.origin = space_add(frame_point(frame, 0, along, 0), space_scale(turning->side, aside));
     return at;
@@ -174,7 +177,8 @@ void motion_step(struct motion *motion, enum way way, double aside, double along
     struct duct_size size = motion->size, wide = size;
     double *side = side_of(&wide, way);
     double angle = atan2(aside, along), straight = collar;
-    for (int i = 0; i < 20; i++) { /* the collar is the inside's; the middle line's is longer by its half of the mitre */
+    for (int i = 0; i < 20;
+         i++) { /* the collar is the inside's; the middle line's is longer by its half of the mitre */
         straight = fmin(collar + *side / 2 * tan(angle / 2), along / 2 * (1 - 1e-6));
         angle = atan2(aside, along - 2 * straight);
     }

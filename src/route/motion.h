@@ -1,7 +1,7 @@
 /* What a kind of piece says of where it leads: its `place` (model/piece.h).
  *
- * The motion stands at the near end of the piece, and in its duct's size; each call moves it on and fills the way behind
- * it.  A piece that says nothing stays where it is.
+ * The motion stands at the near end of the piece, and in its duct's size; each call moves it on and fills the way
+ * behind it.  A piece that says nothing stays where it is.
  */
 #ifndef CLEAT_ROUTE_MOTION_H
 #define CLEAT_ROUTE_MOTION_H

@@ -21,9 +21,9 @@ static const struct heading {
     const char *word;
     struct frame frame;
 } headings[] = {
-    {"east", {{0, 0, 0}, {0, -1, 0}, {1, 0, 0}, {0, 0, 1}}},   {"north", {{0, 0, 0}, {1, 0, 0}, {0, 1, 0}, {0, 0, 1}}},
-    {"west", {{0, 0, 0}, {0, 1, 0}, {-1, 0, 0}, {0, 0, 1}}},   {"south", {{0, 0, 0}, {-1, 0, 0}, {0, -1, 0}, {0, 0, 1}}},
-    {"up", {{0, 0, 0}, {0, -1, 0}, {0, 0, 1}, {-1, 0, 0}}},    {"down", {{0, 0, 0}, {0, -1, 0}, {0, 0, -1}, {1, 0, 0}}},
+    {"east", {{0, 0, 0}, {0, -1, 0}, {1, 0, 0}, {0, 0, 1}}}, {"north", {{0, 0, 0}, {1, 0, 0}, {0, 1, 0}, {0, 0, 1}}},
+    {"west", {{0, 0, 0}, {0, 1, 0}, {-1, 0, 0}, {0, 0, 1}}}, {"south", {{0, 0, 0}, {-1, 0, 0}, {0, -1, 0}, {0, 0, 1}}},
+    {"up", {{0, 0, 0}, {0, -1, 0}, {0, 0, 1}, {-1, 0, 0}}},  {"down", {{0, 0, 0}, {0, -1, 0}, {0, 0, -1}, {1, 0, 0}}},
 };
 
 static const struct heading *heading_of(const char *word) {
@@ -54,8 +54,7 @@ static struct frame return_frame(struct laying *laying, const struct air_unit *u
     struct frame frame = unit->return_faces ? heading_of(unit->return_faces)->frame : behind->frame;
     frame.origin = frame_point(&supply, 0, -route_cabinet(), 0);
     if (unit->return_position_given)
-        frame.origin =
-            (struct space){unit->return_position[0], unit->return_position[1], unit->return_position[2]};
+        frame.origin = (struct space){unit->return_position[0], unit->return_position[1], unit->return_position[2]};
     else
         laying->route->assumed_return = true;
     return frame;
@@ -196,8 +195,7 @@ static void lay_tap(struct laying *laying, const struct placed_run *parent, cons
     if (index >= run->pieces.count)
         return;
     *from = laying->detour ? 0 : index;
-    const struct placed_piece *into =
-        &laying->route->pieces.at[parent->first + index + (run->connect != NULL ? 1 : 0)];
+    const struct placed_piece *into = &laying->route->pieces.at[parent->first + index + (run->connect != NULL ? 1 : 0)];
     double along = port->station - into->piece->station - shift_at(laying, run, index);
     struct frame at = frame_moved(&into->near, 0, along, 0);
     struct duct_size size = tapped_size(port, into->piece->near ? into->piece->near->size : first_size(run));

@@ -1,12 +1,13 @@
 /* Where everything is in space.  Filled by route_place from the sized job.
  *
- * x goes east, y north, z up, in metres.  A unit's supply collar stands at its `at` and looks the way that it `faces`; one
- * that says nothing stands at the origin and looks east, and its route is good only for what is measured between its own
- * runs.  The return collar stands where `return ... at` says, else opposite, as far behind the supply as route_cabinet().
+ * x goes east, y north, z up, in metres.  A unit's supply collar stands at its `at` and looks the way that it `faces`;
+ * one that says nothing stands at the origin and looks east, and its route is good only for what is measured between
+ * its own runs.  The return collar stands where `return ... at` says, else opposite, as far behind the supply as
+ * route_cabinet().
  *
- * A frame (metal/solid.h) stands in the middle of the duct: `along` away from the unit, `right` and `up` as you look that
- * way.  A duct that goes level has its `up` up.  Where it turns, its axes turn with it; what is tapped in at the left or
- * right keeps the parent's `up`, at the top or bottom it begins as an elbow up or down would.
+ * A frame (metal/solid.h) stands in the middle of the duct: `along` away from the unit, `right` and `up` as you look
+ * that way.  A duct that goes level has its `up` up.  Where it turns, its axes turn with it; what is tapped in at the
+ * left or right keeps the parent's `up`, at the top or bottom it begins as an elbow up or down would.
  */
 #ifndef CLEAT_ROUTE_ROUTE_H
 #define CLEAT_ROUTE_ROUTE_H
@@ -28,21 +29,21 @@ struct placed_piece {
     const struct piece *piece;
     const struct run *run;
     struct frame near, far;
-    double begins, ends;   /* as of a stretch */
-    size_t first, count;   /* of its stretches */
-    bool free;             /* flexible duct, and all that hangs behind it: it is led where there is room */
-    bool positioned;       /* its place in the building is known, not only its place beside its own unit's runs */
+    double begins, ends; /* as of a stretch */
+    size_t first, count; /* of its stretches */
+    bool free;           /* flexible duct, and all that hangs behind it: it is led where there is room */
+    bool positioned;     /* its place in the building is known, not only its place beside its own unit's runs */
 };
 
 struct placed_run {
-    const struct run *run;    /* NULL: the run is faulty, or hangs from nothing that is placed */
-    size_t first, count;      /* of its pieces; the implied `connect` first */
+    const struct run *run; /* NULL: the run is faulty, or hangs from nothing that is placed */
+    size_t first, count;   /* of its pieces; the implied `connect` first */
     struct frame begin, end;
     bool free, positioned;
-    size_t unit;                   /* index in job->units */
-    double length;                 /* m along its middle line, as made */
-    struct duct_size face;         /* of its register, grille or filter as it hangs: the width along end.right */
-    struct frame legs[LEG_COUNT];  /* where the legs of its split begin */
+    size_t unit;                  /* index in job->units */
+    double length;                /* m along its middle line, as made */
+    struct duct_size face;        /* of its register, grille or filter as it hangs: the width along end.right */
+    struct frame legs[LEG_COUNT]; /* where the legs of its split begin */
     bool has_leg[LEG_COUNT];
     double tap_station; /* m along the parent's middle line, where it is tapped in; 0: it is not */
 };
@@ -65,9 +66,9 @@ struct clash {
 /* Places a length of duct aside that the job does not have, to see whether that would help. */
 struct detour {
     const struct run *run;
-    size_t before;        /* index of the piece that it is put before */
-    double right, up;     /* m aside */
-    double along;         /* m on */
+    size_t before;    /* index of the piece that it is put before */
+    double right, up; /* m aside */
+    double along;     /* m on */
 };
 
 struct route {
@@ -109,7 +110,8 @@ void route_clear(const struct job *job, struct route *route);
 
 /* ---- Rules ------------------------------------------------------------------------------------------------------- */
 
-/* How far behind its supply collar the return collar of a unit stands that does not say: m.  Common practice, no source. */
+/* How far behind its supply collar the return collar of a unit stands that does not say: m.  Common practice, no
+ * source. */
 double route_cabinet(void);
 
 /* Thickness of duct wrap, or of the jacket of flexible duct, as installed: m.  9/32 in for an R of 1 (R-8 is 2-1/4 in):
@@ -130,8 +132,8 @@ const struct placed_run *route_of(const struct job *job, const struct run *run);
 /* The lowest point of a stretch, what stands out round it included: m. */
 double stretch_lowest(const struct stretch *stretch);
 
-/* Units without a position all stand at the origin: in a tree of boxes they are set so far apart, eastward, that they do
- * not meet.  m. */
+/* Units without a position all stand at the origin: in a tree of boxes they are set so far apart, eastward, that they
+ * do not meet.  m. */
 double route_apart(const struct placed_run *run);
 
 /* Where the air of an outlet or inlet enters or leaves the room. */

@@ -20,8 +20,11 @@ double route_insulation(double resistance) {
 
 double route_joint(enum joint_kind joint) {
     static const double stands_out[JOINT_COUNT] = {
-        [JOINT_SLIP_AND_DRIVE] = 0.5 * INCH, [JOINT_STANDING_S] = 1 * INCH, [JOINT_FLANGE] = 1.375 * INCH,
-        [JOINT_CRIMP] = 0.125 * INCH,        [JOINT_RAW] = 0,
+        [JOINT_SLIP_AND_DRIVE] = 0.5 * INCH,
+        [JOINT_STANDING_S] = 1 * INCH,
+        [JOINT_FLANGE] = 1.375 * INCH,
+        [JOINT_CRIMP] = 0.125 * INCH,
+        [JOINT_RAW] = 0,
     };
     return stands_out[joint];
 }

@@ -15,7 +15,7 @@
 #include "route/hull.h"
 
 #define UNIT                                                                                                           \
-    "unit fan { blower 460 cfm at 0.20 in.wg, 400 cfm at 0.35 in.wg; supply 12 x 8; return 14 x 10; at 0 ft, 0 ft, 9 "   \
+    "unit fan { blower 460 cfm at 0.20 in.wg, 400 cfm at 0.35 in.wg; supply 12 x 8; return 14 x 10; at 0 ft, 0 ft, 9 " \
     "ft; faces east }\n"
 #define RETURN "run back from fan.return { straight 4 ft }\ninlet floor from back { grille 24 x 12 }\n"
 
@@ -36,7 +36,8 @@ static void put_run(FILE *out) {
     }
     fprintf(out, "}\noutlet out from trunk {\nairflow 300 cfm\nstraight 1 ft\nregister 12 x 8\n}\n");
     fprintf(out,
-            "outlet side from trunk at %d in %s {\nairflow 100 cfm\nsize 6\nstraight 3 ft\nelbow 90 down\nregister 6 x 6\n}\n",
+            "outlet side from trunk at %d in %s {\nairflow 100 cfm\nsize 6\nstraight 3 ft\nelbow 90 down\nregister 6 x "
+            "6\n}\n",
             48 + whole(10, 38), random_chance(0.5) ? "left" : "bottom");
 }
 
@@ -47,8 +48,8 @@ static void put_obstacles(FILE *out, int count) {
             at[axis] = random_between(axis ? -9 : 3, axis ? 7 : 20) + (axis == 2 ? 9 : 0);
             size[axis] = random_between(0.3, 4);
         }
-        fprintf(out, "obstacle \"thing %d\" from %.3f ft, %.3f ft, %.3f ft to %.3f ft, %.3f ft, %.3f ft\n", i, at[0], at[1],
-                at[2], at[0] + size[0], at[1] + size[1], at[2] + size[2]);
+        fprintf(out, "obstacle \"thing %d\" from %.3f ft, %.3f ft, %.3f ft to %.3f ft, %.3f ft, %.3f ft\n", i, at[0],
+                at[1], at[2], at[0] + size[0], at[1] + size[1], at[2] + size[2]);
     }
 }
 
@@ -192,7 +193,8 @@ static void the_offset_is_the_smallest(void **state) {
 static void without_a_position_only_the_units_own_runs_are_held_against_each_other(void **state) {
     (void)state;
     static const char job_words[] =
-        "job \"Cross\"\nunit fan { blower 460 cfm at 0.20 in.wg, 400 cfm at 0.35 in.wg; supply 12 x 8; return 14 x 10%s }\n"
+        "job \"Cross\"\nunit fan { blower 460 cfm at 0.20 in.wg, 400 cfm at 0.35 in.wg; supply 12 x 8; return 14 x "
+        "10%s }\n"
         "run trunk from fan.supply { size 12 x 8; straight 20 ft; cap }\n"
         "outlet one from trunk at 5 ft left { airflow 200 cfm; size 6; straight 2 ft; elbow 90 right; straight 8 ft; "
         "register 6 x 6 }\n"
@@ -215,7 +217,8 @@ static void headroom_counts_from_the_outside_to_the_floor(void **state) {
     (void)state;
     static const char job_words[] =
         "job \"Low\"\n" UNIT "run trunk from fan.supply { size 12 x 8; insulation R-8; headroom %s; straight 20 ft }\n"
-        "outlet out from trunk { headroom 0 in; airflow 400 cfm; elbow 90 down; straight 4 ft; register 12 x 8 }\n" RETURN;
+        "outlet out from trunk { headroom 0 in; airflow 400 cfm; elbow 90 down; straight 4 ft; register 12 x 8 "
+        "}\n" RETURN;
     struct compiled low = compiled_text(job_words, "8 ft 6 in"), enough = compiled_text(job_words, "8 ft 5.75 in");
     struct compiled raised = compiled_text(job_words, "6 ft 8 in over 2 ft");
     assert_near(route_insulation(low.job->runs.at[0]->settings.insulation), 2.25 * INCH, 1e-9);
@@ -232,9 +235,9 @@ static void headroom_counts_from_the_outside_to_the_floor(void **state) {
 
 static void an_outlet_beside_the_return_of_its_unit_is_told(void **state) {
     (void)state;
-    static const char job_words[] = "job \"Short\"\n" UNIT
-                                    "outlet out from fan.supply { airflow 400 cfm; straight %d ft; register 12 x 8 }\n"
-                                    "inlet floor from fan.return { grille 24 x 12 }\n";
+    static const char job_words[] =
+        "job \"Short\"\n" UNIT "outlet out from fan.supply { airflow 400 cfm; straight %d ft; register 12 x 8 }\n"
+        "inlet floor from fan.return { grille 24 x 12 }\n";
     struct compiled near = compiled_text(job_words, 1), far = compiled_text(job_words, 3);
     assert_non_null(compiled_said(&near, "short-cycle", "out", 0)); /* 4 ft of cabinet and 1 ft of duct */
     assert_null(compiled_said(&far, "short-cycle", NULL, 0));

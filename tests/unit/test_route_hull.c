@@ -26,10 +26,11 @@ static struct frame random_frame(double reach) {
     frame.along = random_way();
     frame.right = space_unit(space_cross(frame.along, random_way()));
     if (space_length(frame.right) < 0.5)
-        frame.right = space_unit(space_cross(frame.along, (struct space){frame.along.y, frame.along.z, -frame.along.x}));
+        frame.right =
+            space_unit(space_cross(frame.along, (struct space){frame.along.y, frame.along.z, -frame.along.x}));
     frame.up = space_cross(frame.right, frame.along);
-    frame.origin = (struct space){random_between(-reach, reach), random_between(-reach, reach),
-                                  random_between(-reach, reach)};
+    frame.origin =
+        (struct space){random_between(-reach, reach), random_between(-reach, reach), random_between(-reach, reach)};
     return frame;
 }
 
@@ -134,9 +135,9 @@ static void overlaps_part_them_and_no_point_is_in_two_that_are_apart(void **stat
             struct hull moved = hull_moved(&hull_a, space_scale(way, overlap * 0.99));
             assert_true(hull_distance(&moved, &hull_b) < 1e-6);
         }
-        struct space axes[] = {a.near.right, a.near.along, a.near.up, b.near.right, b.near.along, b.near.up,
-                               {0, 0, 0},    {0, 0, 0},    {0, 0, 0}, {0, 0, 0},    {0, 0, 0},    {0, 0, 0},
-                               {0, 0, 0},    {0, 0, 0},    {0, 0, 0}};
+        struct space axes[] = {a.near.right, a.near.along, a.near.up, b.near.right, b.near.along,
+                               b.near.up,    {0, 0, 0},    {0, 0, 0}, {0, 0, 0},    {0, 0, 0},
+                               {0, 0, 0},    {0, 0, 0},    {0, 0, 0}, {0, 0, 0},    {0, 0, 0}};
         for (int k = 0; k < 9; k++)
             axes[6 + k] = space_unit(space_cross(axes[k / 3], axes[3 + k % 3]));
         for (int k = 0; k < 30 && !parted; k++) {

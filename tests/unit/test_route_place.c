@@ -48,14 +48,15 @@ static const struct placed_piece *piece_of(const struct compiled *job, const cha
 /* Every figure below is in inches, and was added up by hand. */
 static void each_piece_stands_where_a_rule_would_find_it(void **state) {
     (void)state;
-    struct compiled job = compiled_text(UNIT "; at 1 ft, 2 ft, 3 ft; faces north }\n"
-                                             "run trunk from fan.supply { straight 10 ft; elbow 90 left; straight 4 ft; "
-                                             "offset 6 in up over 24 in; transition to 8 x 4 over 12 in, flat top; "
-                                             "elbow 90 down; straight 2 ft; cap }\n"
-                                             "outlet east from trunk at 5 ft right { airflow 200 cfm; size 6; straight "
-                                             "1 ft; elbow 90 left; register 6 x 6 }\n"
-                                             "outlet top from trunk at 8 ft top { airflow 200 cfm; size 6; straight 2 "
-                                             "ft; register 6 x 6 }\n" RETURN);
+    struct compiled job =
+        compiled_text(UNIT "; at 1 ft, 2 ft, 3 ft; faces north }\n"
+                           "run trunk from fan.supply { straight 10 ft; elbow 90 left; straight 4 ft; "
+                           "offset 6 in up over 24 in; transition to 8 x 4 over 12 in, flat top; "
+                           "elbow 90 down; straight 2 ft; cap }\n"
+                           "outlet east from trunk at 5 ft right { airflow 200 cfm; size 6; straight "
+                           "1 ft; elbow 90 left; register 6 x 6 }\n"
+                           "outlet top from trunk at 8 ft top { airflow 200 cfm; size 6; straight 2 "
+                           "ft; register 6 x 6 }\n" RETURN);
     assert_space(placed(&job, "trunk")->begin.origin, 12, 24, 36, INCH);
     assert_space(piece_of(&job, "trunk", "straight", 0)->far.origin, 12, 144, 36, INCH);
     /* Radius 1.0 over 12 in, and 2 in of collar at both ends. */
@@ -111,8 +112,9 @@ static void four_elbows_of_a_square_come_back_to_where_they_began(void **state) 
     for (int w = 0; w < 4; w++) {
         const char *way = ways[w];
         struct compiled job = compiled_text(
-            UNIT " }\noutlet round from fan.supply { airflow 400 cfm; straight 6 ft; elbow 90 %s; straight 12 ft; elbow 90 "
-                 "%s; straight 12 ft; elbow 90 %s; straight 12 ft; elbow 90 %s; straight 6 ft; register 8 x 8 }\n" RETURN,
+            UNIT
+            " }\noutlet round from fan.supply { airflow 400 cfm; straight 6 ft; elbow 90 %s; straight 12 ft; elbow 90 "
+            "%s; straight 12 ft; elbow 90 %s; straight 12 ft; elbow 90 %s; straight 6 ft; register 8 x 8 }\n" RETURN,
             way, way, way, way);
         assert_space(placed(&job, "round")->end.origin, 0, 0, 0, 1);
         assert_space(placed(&job, "round")->end.along, 1, 0, 0, 1);
@@ -157,7 +159,8 @@ static struct compiled random_job(uint64_t from, const char *faces, bool mirrore
     put_pieces(out, mirrored);
     fclose(out);
     struct compiled job = compiled_text(
-        UNIT "; at 0 ft, 0 ft, 0 ft; faces %s }\noutlet out from fan.supply { airflow 400 cfm; %s register 8 x 8 }\n" RETURN,
+        UNIT
+        "; at 0 ft, 0 ft, 0 ft; faces %s }\noutlet out from fan.supply { airflow 400 cfm; %s register 8 x 8 }\n" RETURN,
         faces, pieces);
     free(pieces);
     return job;
@@ -278,16 +281,18 @@ static void random_fittings_are_placed_where_their_parts_have_them(void **state)
     for (int i = 0; i < 40; i++) {
         int style = whole(0, 2);
         struct compiled job = compiled_text(
-            "job \"Random\"\nunit fan { blower 1000 cfm at 2 in.wg, 500 cfm at 2.4 in.wg; supply %d x %d; return 20 x 14 }\n"
-            "run trunk from fan.supply { shape %s; straight 2 ft; elbow %d %s; elbow 45 up, square; transition over 30 in; "
+            "job \"Random\"\nunit fan { blower 1000 cfm at 2 in.wg, 500 cfm at 2.4 in.wg; supply %d x %d; return 20 x "
+            "14 }\n"
+            "run trunk from fan.supply { shape %s; straight 2 ft; elbow %d %s; elbow 45 up, square; transition over 30 "
+            "in; "
             "straight 1 ft; split %s over %d in }\n"
-            "outlet a from trunk.%s { airflow %d cfm; shape %s; straight 3 ft; boot straight over 9 in, left 2 in; register 10 x 8 }\n"
-            "outlet b from trunk.%s { airflow 450 cfm; shape %s; straight 3 ft; elbow 90 right; boot; register 12 x 8 }\n" RETURN,
-            2 * whole(6, 10), 2 * whole(4, 7), shapes[whole(0, 1)],
-            whole(10, 90), whole(0, 1) ? "left" : "down", splits[style],
-            whole(50, 70), whole(0, 1) || style != 1 ? "left" : "right",
-            whole(150, 450), shapes[whole(0, 2)], style == 1 ? "straight" : "right",
-            shapes[whole(0, 2)]);
+            "outlet a from trunk.%s { airflow %d cfm; shape %s; straight 3 ft; boot straight over 9 in, left 2 in; "
+            "register 10 x 8 }\n"
+            "outlet b from trunk.%s { airflow 450 cfm; shape %s; straight 3 ft; elbow 90 right; boot; register 12 x 8 "
+            "}\n" RETURN,
+            2 * whole(6, 10), 2 * whole(4, 7), shapes[whole(0, 1)], whole(10, 90), whole(0, 1) ? "left" : "down",
+            splits[style], whole(50, 70), whole(0, 1) || style != 1 ? "left" : "right", whole(150, 450),
+            shapes[whole(0, 2)], style == 1 ? "straight" : "right", shapes[whole(0, 2)]);
         if (job.job->metal && job.job->route && cleat_error_count(job.cleat) == 0)
             held += hold_all(job.job); /* what cannot be made is another's to test */
         compiled_free(&job);

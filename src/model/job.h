@@ -157,10 +157,9 @@ struct air_unit {
     struct duct_size supply, return_; /* collars; unknown when not given */
     struct span supply_at, return_at;
     double position[3];
-    bool position_given; /* with the position and what it faces, for the pass that draws */
+    bool position_given, return_position_given; /* with the position and what it faces, for the pass that draws */
     const char *faces; /* compass word, up or down; NULL: not said */
     double return_position[3]; /* of the return collar; the pass that places has a rule for one that says nothing */
-    bool return_position_given;
     const char *return_faces; /* like `faces` */
     double supply_air, room_air; /* K, for airflow from a load */
     struct run *supply_run, *return_run; /* what hangs from each collar; NULL: nothing */

@@ -268,6 +268,14 @@ static const char *title_of(const struct route_drawing *drawing) {
     return arena_format(drawing->arena, "%s: %s%s", seen_from(drawing), what, only);
 }
 
+static bool has_free(const struct route_drawing *drawing) {
+    const struct route *route = drawing->job->route;
+    for (size_t i = 0; i < route->pieces.count; i++)
+        if (route->pieces.at[i].free && route_on_sheet(drawing->sheet, route->pieces.at[i].run))
+            return true;
+    return false;
+}
+
 static void add_notes(struct route_drawing *drawing) {
     const struct route_sheet *sheet = drawing->sheet;
     struct figure *figure = drawing->figure;
@@ -276,8 +284,11 @@ static void add_notes(struct route_drawing *drawing) {
                             "collar, facing east unless the job says.");
     if (!sheet->unit->return_position_given && sheet->unit->return_run && !sheet->trunk)
         figure_note(figure, "Where the return collar stands is assumed: opposite the supply.");
-    figure_note(figure, "Ducts are drawn at their inside sizes, without insulation. Flexible duct, dashed, is drawn "
-                        "straight on and led where there is room: its registers stand where the rooms need them.");
+    figure_note(figure, "Ducts are drawn at their inside sizes, without insulation.");
+    if (has_free(drawing))
+        figure_note(figure,
+                    "Flexible duct, dashed, is drawn straight on and led where there is room: its registers stand "
+                    "where the rooms need them.");
     if (drawing->detail == ROUTE_FOR_FIELD && drawing->view == ROUTE_PLAN)
         figure_note(figure, "Numbers in brackets are those of the parts.");
 }

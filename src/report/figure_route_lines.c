@@ -292,7 +292,9 @@ static void draw_unit(const struct route_drawing *drawing) {
 /* Slanting lines across a box as seen. */
 static void hatch(const struct route_drawing *drawing, struct spot low, struct spot high) {
     double width = high.x - low.x, height = high.y - low.y, apart = fmax(fmax(width, height) / 6, 3 * INCH);
-    for (double c = apart / 2; c < width + height; c += apart) {
+    int lines = (int)ceil((width + height) / apart - 0.5);
+    for (int i = 0; i < lines; i++) {
+        double c = (i + 0.5) * apart;
         struct spot from = {low.x + fmin(c, width), low.y + fmax(c - width, 0)};
         struct spot to = {low.x + fmax(c - height, 0), low.y + fmin(c, height)};
         figure_line(drawing->figure, STROKE_HIDDEN, from, to);

@@ -47,10 +47,6 @@ static double beyond(const struct stretch *stretch, const struct hull *other, st
     return space_dot(hull_support(other, way), way) - space_dot(hull_support(&hull, space_scale(way, -1)), way);
 }
 
-/* Calls for each stretch of a run. */
-#define EACH_STRETCH(route, run, i)                                                                                    \
-    for (size_t i = first_stretch(route, run), i##_end = last_stretch(route, run); i < i##_end; i++)
-
 static size_t first_stretch(const struct route *route, const struct run *run) {
     const struct placed_run *placed = &route->runs[run->id];
     return placed->count ? route->pieces.at[placed->first].first : 0;
@@ -78,7 +74,8 @@ static bool near_each_other(const struct stretch *stretch, const struct hull *ot
 /* How far `run` must go along `way` to pass what it meets of one hull; `far` keeps the farthest. */
 static void pass(const struct clearing *clearing, const struct clash *clash, const struct run *run,
                  const struct hull *other, struct space way, double *far) {
-    EACH_STRETCH(clearing->route, run, i) {
+    size_t end = last_stretch(clearing->route, run);
+    for (size_t i = first_stretch(clearing->route, run); i < end; i++) {
         const struct stretch *stretch = &clearing->route->stretches.at[i];
         if (near_each_other(stretch, other, clash->clearance))
             *far = fmax(*far, beyond(stretch, other, way) + clash->clearance);
@@ -94,7 +91,8 @@ static double aside_needed(const struct clearing *clearing, const struct clash *
         return far;
     }
     const struct run *other = run == clash->run ? clash->other : clash->run;
-    EACH_STRETCH(clearing->route, other, i) {
+    size_t end = last_stretch(clearing->route, other);
+    for (size_t i = first_stretch(clearing->route, other); i < end; i++) {
         struct hull hull = hull_of_stretch(&clearing->route->stretches.at[i]);
         pass(clearing, clash, run, &hull, way, &far);
     }

@@ -1,4 +1,5 @@
 /* Runs that meet what is in their way. */
+#include "base/constant.h"
 #include "check/checks.h"
 #include "route/route.h"
 
@@ -21,13 +22,13 @@ static const char *from_words(const struct clash *clash) {
     return clash->run->unit && clash->run->unit->position_given ? "" : " of the unit's supply collar";
 }
 
+/* Less than this is not said as an overlap: they touch. */
+static const double touching = 1 * MILLIMETRE;
+
 static struct diagnostic *say(const struct look *look, const struct clash *clash) {
     const char *where = arena_format(look->job->arena, "%s%s", place_words(look, clash->at), from_words(clash));
-    const char *other = other_words(look, clash), *name = clash->run->name;
-    if (clash->other == clash->run)
-        return check_warn(look, clash->piece->at, name, "%s runs into itself at %s: %s overlap", name, where,
-                          check_text_up(look->job, SHOW_SIZE, clash->overlap));
-    if (clash->apart > 0)
+    const char *other = clash->other == clash->run ? "itself" : other_words(look, clash), *name = clash->run->name;
+    if (clash->overlap < touching)
         return check_warn(look, clash->piece->at, name,
                           "%s comes within %s of %s at %s: a clearance of %s is asked for", name,
                           check_text_down(look->job, SHOW_SIZE, clash->apart), other, where,

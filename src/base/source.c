@@ -648,6 +648,19 @@ static const struct source records[SOURCE_COUNT] = {
                     "bin packing problem with guillotine constraints, European Journal of Operational Research 301, 2022",
             .known = SOURCE_MEMORY,
         },
+    [SOURCE_DUCT_OUTSIDE] =
+        {
+            .method = "Outside of a duct: wrap 9/32 in for an R of 1 as it is hung (R-8 is 2-1/4 in); where they stand out "
+                      "farther, joints: slip-and-drive 1/2 in, standing S 1 in, flange 1-3/8 in, crimp 1/8 in",
+            .text = "habits of the trade",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_SHORT_CYCLE] =
+        {
+            .method = "Distance of a supply outlet from a return inlet, so that its air does not go straight back",
+            .text = "habits of the trade: 6 ft and more",
+            .known = SOURCE_PRACTICE,
+        },
 };
 
 const struct source *source_of(enum source_id id) {

@@ -30,7 +30,8 @@ enum source_known {
     X(STATIC_PRESSURE) X(DAMPER_START)                                                                                 \
     X(JOINT_LINES) X(BLANKING) X(STACK) X(STRIP_GAUGE) X(OFFCUT_KEPT) X(SHEAR_CUTS) X(DUAL_FEASIBLE) X(RUIN_AND_RECREATE) \
     X(HANGERS) X(HANGER_STRAPS) X(FLEX_HANGERS) X(FASTENERS) X(FLEX_TIES) X(FLANGE_CORNERS)                            \
-    X(SEAL_CLASSES) X(FLEX_TAPE) X(WRAP) X(LINER)
+    X(SEAL_CLASSES) X(FLEX_TAPE) X(WRAP) X(LINER)                                                         \
+    X(DUCT_OUTSIDE) X(SHORT_CYCLE)
 
 enum source_id {
     SOURCE_NONE,

@@ -172,6 +172,27 @@ static const struct check table[] = {
         .source = SOURCE_RETURN_AREA,
         .run = check_return_area,
     },
+
+    {
+        .name = "clash",
+        .looks_at = "runs that meet obstacles or each other, or come nearer than their clearance",
+        .source = SOURCE_DUCT_OUTSIDE,
+        .run = check_clash,
+    },
+
+    {
+        .name = "headroom",
+        .looks_at = "runs that hang lower than the headroom asked for",
+        .source = SOURCE_DUCT_OUTSIDE,
+        .run = check_headroom,
+    },
+
+    {
+        .name = "short-cycle",
+        .looks_at = "outlets so near a return inlet of their unit that their air goes straight back",
+        .source = SOURCE_SHORT_CYCLE,
+        .run = check_short_cycle,
+    },
 };
 
 enum { CHECK_COUNT = sizeof table / sizeof table[0] };

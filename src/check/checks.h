@@ -59,6 +59,9 @@ void check_stock(struct job *job, const struct check *check, struct check_result
 void check_gauge(struct job *job, const struct check *check, struct check_result *result);
 void check_seam(struct job *job, const struct check *check, struct check_result *result);
 void check_return_area(struct job *job, const struct check *check, struct check_result *result);
+void check_clash(struct job *job, const struct check *check, struct check_result *result);
+void check_headroom(struct job *job, const struct check *check, struct check_result *result);
+void check_short_cycle(struct job *job, const struct check *check, struct check_result *result);
 
 /* Matches the job's acceptances with the warnings raised so far; diagnoses those that name an unknown check or thing,
  * or match nothing. */

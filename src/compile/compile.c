@@ -21,6 +21,7 @@
 #include "piece/kinds.h"
 #include "report/drawings.h"
 #include "report/report.h"
+#include "route/route.h"
 #include "size/size.h"
 
 struct cleat {
@@ -50,9 +51,9 @@ static const struct pass {
     {"ducts, sections, items", model_network},           {"the state of the air", air_set},
     {"airflow of every section", model_airflow},         {"sizes, losses and the budget", size_ducts},
     {"what is read and set at start-up", air_start_up},  {"parts, blanks, and what is bought", metal_make},
-    {"how blanks lie on sheets", metal_nest},            {"everything bought, counted", cost_takeoff},
-    {"the price, step by step", cost_price},             {"the sources that were used", air_sources},
-    {"warnings by name, and those accepted", check_job},
+    {"how blanks lie on sheets", metal_nest},            {"where everything is in space", route_place},
+    {"everything bought, counted", cost_takeoff},        {"the price, step by step", cost_price},
+    {"the sources that were used", air_sources},         {"warnings by name, and those accepted", check_job},
 };
 
 static enum cleat_status problem(struct cleat *cleat, enum cleat_status status, const char *format, ...)

@@ -92,6 +92,12 @@ static bool bare_throat(const struct offsetting *making, bool bare, double least
 
 /* ---- Angled ------------------------------------------------------------------------------------------------------ */
 
+double offset_collar(double along, double least) {
+    static const double usual = 2 * INCH, smallest = 1 * INCH;
+    double collar = fmin(usual, (along - least) / 4);
+    return collar < smallest ? 0 : collar;
+}
+
 /* Of W u + F (1 - u2) / (2 u), the length as a function of u = tan of half the angle, the least up to u = 1. */
 double angled_least_length(double side, double aside) {
     return aside < side ? sqrt(aside * (2 * side - aside)) : side;

@@ -23,6 +23,11 @@ void shape_angled_offset(struct solid *solid, const void *size);
  * sides rolled. Round or oval: of pieces that turn 22-1/2 degrees at most at each mitre. */
 void shape_ogee_offset(struct solid *solid, const void *size);
 
+/* Straight at each end, for the joint and its tools: 2 in, where that takes no more than half of what an offset of the
+ * length `along` has over the `least`; under 1 in it is left out, and the bend stands at the joint.  Common practice,
+ * no source. */
+double offset_collar(double along, double least);
+
 /* The least length between its collars in which a duct of such a side in the plane of the offset can go `aside`. */
 double angled_least_length(double side, double aside);
 double ogee_least_length(double side, double aside);

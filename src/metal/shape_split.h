@@ -142,4 +142,15 @@ void shape_bullhead(struct solid *solid, const void *size);
 struct bullhead bullhead_for(struct profile main, struct profile left, struct profile right, double share, double over,
                              double vanes);
 
+/* ---- Where the legs begin ------------------------------------------------------------------------------------------
+ */
+
+/* Frames of the legs' ports, which look away from the unit.  (split_legs.c) */
+struct frame wye_leg_frame(const struct wye *wye, bool right);
+struct frame round_wye_leg_frame(const struct round_wye *wye, bool right);
+struct frame tee_side_frame(const struct tee *tee);
+struct frame tee_straight_frame(const struct tee *tee);
+struct frame collar_tee_side_frame(const struct collar_tee *tee);
+struct frame bullhead_leg_frame(const struct bullhead *bullhead, bool right);
+
 #endif

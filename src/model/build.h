@@ -48,6 +48,8 @@ enum { SEAM_KIND, SEAM_POCKET, SEAM_FLANGE };
 enum { CONNECTION_KIND, CONNECTION_END };
 enum { LIMIT_HEIGHT, LIMIT_WIDTH, LIMIT_VELOCITY };
 enum { PLACE_LOCATION, PLACE_TEMPERATURE, PLACE_HEIGHT };
+enum { HEADROOM_HEIGHT, HEADROOM_OVER };
+enum { COLLAR_SIZE, COLLAR_AT, COLLAR_FACES };
 
 /* Where a single statement of a block was first seen. */
 struct seen {
@@ -170,6 +172,8 @@ void take_seal(struct build *build, const struct reading *reading);
 void take_seam(struct build *build, const struct reading *reading);
 void take_joint(struct build *build, const struct reading *reading);
 void take_place(struct build *build, const struct reading *reading);
+void take_clearance(struct build *build, const struct reading *reading);
+void take_headroom(struct build *build, const struct reading *reading);
 
 enum hang_slot { HANG_EVERY, HANG_BELOW };
 
@@ -178,6 +182,7 @@ enum hang_slot { HANG_EVERY, HANG_BELOW };
 extern const struct range range_airflow, range_power, range_altitude, range_run, range_side, range_allowance,
     range_sheet, range_pressure, range_friction, range_velocity, range_supply_air, range_room_air, range_design_air,
     range_insulation, range_lining, range_joint, range_aspect, range_stretch, range_percent, range_margin, range_amount,
-    range_hours, range_coordinate, range_pressure_class, range_bend, range_hang_every, range_hang_below;
+    range_hours, range_coordinate, range_clearance, range_headroom, range_pressure_class, range_bend, range_hang_every,
+    range_hang_below;
 
 #endif

@@ -82,23 +82,33 @@ void take_unit_drop(struct build *build, const struct reading *reading) {
     };
 }
 
+/* False: diagnosed. */
+static bool take_point(struct build *build, const struct argument *point, double position[3]) {
+    for (int axis = 0; axis < 3; axis++) {
+        if (!build_within(build, point->at, point->point[axis], &range_coordinate))
+            return false;
+        position[axis] = point->point[axis];
+    }
+    return true;
+}
+
 void take_collar(struct build *build, const struct reading *reading) {
     struct air_unit *unit = build->thing;
     bool supply = strcmp(reading->form->word, "supply") == 0;
     if (!build_size(build, &reading->argument[0], supply ? &unit->supply : &unit->return_))
         return;
     *(supply ? &unit->supply_at : &unit->return_at) = reading->argument[0].at;
+    if (supply)
+        return;
+    const struct argument *at = &reading->argument[COLLAR_AT], *faces = &reading->argument[COLLAR_FACES];
+    unit->return_position_given = at->given && take_point(build, at, unit->return_position);
+    if (faces->given)
+        unit->return_faces = reading->form->slots[COLLAR_FACES].choices[faces->choice];
 }
 
 void take_position(struct build *build, const struct reading *reading) {
     struct air_unit *unit = build->thing;
-    const struct argument *point = &reading->argument[0];
-    for (int axis = 0; axis < 3; axis++) {
-        if (!build_within(build, point->at, point->point[axis], &range_coordinate))
-            return;
-        unit->position[axis] = point->point[axis];
-    }
-    unit->position_given = true;
+    unit->position_given = take_point(build, &reading->argument[0], unit->position);
 }
 
 void take_faces(struct build *build, const struct reading *reading) {

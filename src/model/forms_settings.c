@@ -290,6 +290,51 @@ static const struct row rows[] = {
         .take = take_place,
         .setting = true,
     },
+
+    {
+        .form =
+            {
+                .word = "clearance",
+                .places = IN_JOB | IN_SHOP | IN_RUN | IN_OUTLET | IN_INLET,
+                .slots =
+                    {
+                        {.kind = SLOT_QUANTITY,
+                         .use = SLOT_REQUIRED,
+                         .measure = MEASURE_LENGTH,
+                         .meaning = "the least distance"},
+                    },
+                .meaning = "what the outside of the duct keeps from obstacles and other runs; it may touch them when "
+                           "left out",
+                .example = "clearance 1 in",
+            },
+        .take = take_clearance,
+        .setting = true,
+    },
+
+    {
+        .form =
+            {
+                .word = "headroom",
+                .places = IN_JOB | IN_SHOP | IN_RUN | IN_OUTLET | IN_INLET,
+                .slots =
+                    {
+                        [HEADROOM_HEIGHT] = {.kind = SLOT_QUANTITY,
+                                             .use = SLOT_REQUIRED,
+                                             .measure = MEASURE_LENGTH,
+                                             .meaning = "the height"},
+                        [HEADROOM_OVER] =
+                            {.kind = SLOT_QUANTITY,
+                             .key = "over",
+                             .measure = MEASURE_LENGTH,
+                             .meaning = "the level of the floor"},
+                    },
+                .meaning = "the height that stays free under the duct, over a floor at level 0 or at another; 0 asks "
+                           "for none",
+                .example = "headroom 6 ft 8 in",
+            },
+        .take = take_headroom,
+        .setting = true,
+    },
 };
 
 const struct row_list rows_settings = {.at = rows, .count = sizeof rows / sizeof rows[0]};

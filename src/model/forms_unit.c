@@ -1,7 +1,8 @@
 /* What may stand in a unit block.  In the order of the manual. */
 #include "model/build.h"
 
-static const char *const compass[] = {"north", "east", "south", "west", NULL};
+/* The last two for a unit that stands upright. */
+static const char *const compass[] = {"north", "east", "south", "west", "up", "down", NULL};
 
 static const struct row rows[] = {
     {
@@ -130,9 +131,16 @@ static const struct row rows[] = {
                 .places = IN_UNIT,
                 .slots =
                     {
-                        {.kind = SLOT_SIZE, .use = SLOT_REQUIRED, .meaning = "its size"},
+                        [COLLAR_SIZE] = {.kind = SLOT_SIZE, .use = SLOT_REQUIRED, .meaning = "its size"},
+                        [COLLAR_AT] = {.kind = SLOT_POINT, .key = "at", .meaning = "where it is"},
+                        [COLLAR_FACES] = {.kind = SLOT_CHOICE,
+                                          .key = "faces",
+                                          .choices = compass,
+                                          .meaning = "which way its duct leaves"},
                     },
-                .meaning = "size of the return collar; sized like any duct when left out",
+                .meaning =
+                    "size of the return collar, sized like any duct when left out; where it is and which way its "
+                    "duct leaves, opposite the supply when left out",
                 .example = "return 20 x 14",
                 .metric_example = "return 500 x 350",
             },
@@ -148,7 +156,7 @@ static const struct row rows[] = {
                     {
                         {.kind = SLOT_POINT, .use = SLOT_REQUIRED, .meaning = "where it is"},
                     },
-                .meaning = "where the supply collar is, for the drawings",
+                .meaning = "where the middle of the supply collar is: so far east, north and up",
                 .example = "at 0 ft, 0 ft, 2 ft",
             },
         .take = take_position,
@@ -163,7 +171,7 @@ static const struct row rows[] = {
                     {
                         {.kind = SLOT_CHOICE, .use = SLOT_REQUIRED, .choices = compass, .meaning = "the direction"},
                     },
-                .meaning = "which way air leaves the supply collar, for the drawings",
+                .meaning = "which way air leaves the supply collar: by the compass, up or down",
                 .example = "faces east",
             },
         .take = take_faces,

@@ -39,8 +39,8 @@ struct section;
 /* ---- Settings: on the job, a shop, a run; inherited by what hangs from it ------------------------------------- */
 
 /* A run takes each setting from the first that has it: its own words, the run it hangs from, the job, the shop, the tool.
- * From the run it hangs from it takes material, gauge, insulation, lining, seal, pressure class, seam, joint and
- * place.  A leg or plain end also
+ * From the run it hangs from it takes material, gauge, insulation, lining, seal, pressure class, seam, joint, place,
+ * clearance and headroom.  A leg or plain end also
  * takes the shape (when somebody said it) and the height and width limits, since the space is the same; a tapped run does
  * not.  A size and a velocity limit belong to the run that states them. */
 
@@ -73,6 +73,9 @@ struct settings {
     enum location location;
     double location_temperature; /* K; 0: not given */
     double location_height; /* m above the floor that one works from; 0: not given */
+    bool clearance_set, headroom_set;
+    double clearance; /* what the outside of the duct keeps from everything else, m; 0: it may touch */
+    double headroom, floor; /* what stays free under it, m, over a floor at that height; 0: nothing is asked */
     double stretch; /* of flexible duct that does not say: installed over extended length; from the shop */
 };
 
@@ -168,8 +171,10 @@ struct air_unit {
     struct duct_size supply, return_; /* collars; unknown when not given */
     struct span supply_at, return_at;
     double position[3];
-    bool position_given; /* with the position and what it faces, for the pass that draws */
-    const char *faces; /* compass word, or NULL */
+    bool position_given, return_position_given; /* with the position and what it faces, for the pass that draws */
+    const char *faces; /* compass word, up or down; NULL: not said */
+    double return_position[3]; /* of the return collar; the pass that places has a rule for one that says nothing */
+    const char *return_faces; /* like `faces` */
     double supply_air, room_air; /* K, for airflow from a load */
     struct run *supply_run, *return_run; /* what hangs from each collar; NULL: nothing */
     bool has_outlet, has_inlet; /* some terminal hangs from that side; by model_resolve */

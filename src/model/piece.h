@@ -37,6 +37,7 @@ struct tap_opening {
 };
 
 struct making; /* metal/metal.h */
+struct motion; /* route/motion.h */
 
 /* What a piece does to the run it stands in. */
 enum piece_trait {
@@ -113,6 +114,10 @@ struct piece_kind {
     /* What the shop makes or buys for it, once the job is sized: calls make_part, make_bought, make_strip (metal/metal.h).  Every
      * kind has one, but those that are nothing one can hold. */
     void (*make)(const struct piece *piece, struct making *making);
+
+    /* Where it leads in space, once the job is sized: moves the end of the run on, and says what fills the way (route/motion.h).
+     * NULL: straight on by the piece's length. */
+    void (*place)(const struct piece *piece, struct motion *motion);
 
     /* Face size of a terminal or filter, for face velocities; unknown when not given.  NULL: none. */
     struct duct_size (*face)(const struct piece *piece);

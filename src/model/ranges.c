@@ -211,6 +211,20 @@ const struct range range_hours = {
     .factor = HOUR,
 };
 
+const struct range range_clearance = {
+    .what = "a clearance",
+    .low = 0,
+    .high = 10 * FOOT,
+    .show = SHOW_SIZE,
+};
+
+const struct range range_headroom = {
+    .what = "a headroom",
+    .low = 0,
+    .high = 100 * FOOT,
+    .show = SHOW_RUN,
+};
+
 const struct range range_coordinate = {
     .what = "a coordinate",
     .low = -100000 * FOOT,

@@ -119,6 +119,24 @@ void take_place(struct build *build, const struct reading *reading) {
     build->settings->location_temperature = temperature->given ? temperature->number : 0;
 }
 
+void take_clearance(struct build *build, const struct reading *reading) {
+    const struct argument *value = &reading->argument[0];
+    if (!build_within(build, value->at, value->number, &range_clearance))
+        return;
+    build->settings->clearance = value->number;
+    build->settings->clearance_set = true;
+}
+
+void take_headroom(struct build *build, const struct reading *reading) {
+    const struct argument *height = &reading->argument[HEADROOM_HEIGHT], *over = &reading->argument[HEADROOM_OVER];
+    if (!build_within(build, height->at, height->number, &range_headroom) ||
+        (over->given && !build_within(build, over->at, over->number, &range_coordinate)))
+        return;
+    build->settings->headroom = height->number;
+    build->settings->floor = over->given ? over->number : 0;
+    build->settings->headroom_set = true;
+}
+
 /* ---- Inheritance --------------------------------------------------------------------------------------------------
  */
 
@@ -133,6 +151,25 @@ static void inherit_making(struct settings *into, const struct settings *from) {
     if (!into->joint_set) {
         into->joint_set = from->joint_set;
         into->joint = from->joint;
+    }
+}
+
+/* Where it may be. */
+static void inherit_room(struct settings *into, const struct settings *from) {
+    if (!into->location_set) {
+        into->location_set = from->location_set;
+        into->location = from->location;
+        into->location_temperature = from->location_temperature;
+        into->location_height = from->location_height;
+    }
+    if (!into->clearance_set) {
+        into->clearance_set = from->clearance_set;
+        into->clearance = from->clearance;
+    }
+    if (!into->headroom_set) {
+        into->headroom_set = from->headroom_set;
+        into->headroom = from->headroom;
+        into->floor = from->floor;
     }
 }
 
@@ -157,12 +194,7 @@ static void inherit_fabric(struct settings *into, const struct settings *from) {
         into->seal = from->seal;
     }
     inherit_making(into, from);
-    if (!into->location_set) {
-        into->location_set = from->location_set;
-        into->location = from->location;
-        into->location_temperature = from->location_temperature;
-        into->location_height = from->location_height;
-    }
+    inherit_room(into, from);
 }
 
 static void inherit_shape(struct settings *into, const struct settings *from) {

@@ -110,6 +110,11 @@ static struct straight_boot straight_of(const struct piece *piece, struct duct_s
     };
 }
 
+/* The longer side lies across the duct. */
+static struct duct_size face_across(struct duct_size face) {
+    return (struct duct_size){face.shape, fmax(face.width, face.height), fmin(face.width, face.height)};
+}
+
 /* The longer side of the face takes the collar of an elbow boot. */
 static void make(const struct piece *piece, struct making *making) {
     struct duct_size face = run_face(piece->run);
@@ -132,12 +137,51 @@ static void make(const struct piece *piece, struct making *making) {
         make_part(making, &order);
         return;
     }
-    struct duct_size turned = {face.shape, fmax(face.width, face.height), fmin(face.width, face.height)};
+    struct duct_size turned = face_across(face);
     struct elbow_boot boot = elbow_of(piece, duct, turned);
     order.shape = "elbow boot", order.build = shape_elbow_boot;
     order.size = &boot, order.size_bytes = sizeof boot;
     order.length = boot.collar + turned.height / 2;
     make_part(making, &order);
+}
+
+/* Steeper than this a duct goes up or down, and its register faces a wall.  Chosen here: no source. */
+static const double steep = 0.7;
+
+/* Whether the face lies on the upper side of the duct's axes: under a floor it looks up, elsewhere down.  Behind a duct
+ * that goes up or down it looks the way of that duct's top. */
+static bool faces_up(const struct piece *piece, const struct frame *frame) {
+    enum location location = piece->run->settings.location;
+    bool upward = location == LOCATION_CRAWL || location == LOCATION_BASEMENT;
+    return fabs(frame->along.z) > steep || upward == (frame->up.z >= 0);
+}
+
+static void place_elbow(const struct piece *piece, struct motion *motion, struct duct_size face) {
+    struct duct_size duct = motion_size(motion), turned = face_across(face);
+    struct elbow_boot boot = elbow_of(piece, duct, turned);
+    double depth = elbow_boot_depth(boot.duct), up = faces_up(piece, motion_frame(motion)) ? 1 : -1;
+    struct duct_size box = {SHAPE_RECTANGULAR, fmax(turned.width, duct.width), depth};
+    motion_on(motion, boot.collar);
+    struct frame far = frame_moved(&frame_near, 0, turned.height, 0);
+    motion_fill(motion, &frame_near, box, &far, box);
+    struct frame out = {
+        .origin = {0, turned.height / 2, up * depth / 2}, .right = {1, 0, 0}, .along = {0, 0, up}, .up = {0, -up, 0}};
+    motion_turn(motion, &out, turned);
+    motion_face(motion, turned);
+}
+
+static void place(const struct piece *piece, struct motion *motion) {
+    struct duct_size face = run_face(piece->run);
+    if (!piece->near || !size_known(piece->near->size))
+        return;
+    double length = piece_number(piece, OVER, usual_length);
+    struct move move = piece_move(piece, MOVED);
+    if (!size_known(face))
+        motion_on(motion, length);
+    else if (style_of(piece) == STRAIGHT)
+        motion_change(motion, move.right, length, move.up, 0, face);
+    else
+        place_elbow(piece, motion, face);
 }
 
 const struct piece_kind piece_boot = {
@@ -161,4 +205,5 @@ const struct piece_kind piece_boot = {
     .loss = loss,
     .describe = describe,
     .make = make,
+    .place = place,
 };

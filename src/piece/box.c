@@ -175,6 +175,10 @@ static void make(const struct piece *piece, struct making *making) {
         make_collar(piece, making, box.size, box.size->far, box.size->length);
 }
 
+static void place(const struct piece *piece, struct motion *motion) {
+    motion_body(motion, piece->length, body(piece));
+}
+
 const struct piece_kind piece_box = {
     .form =
         {
@@ -194,4 +198,5 @@ const struct piece_kind piece_box = {
     .body = body,
     .describe = describe,
     .make = make,
+    .place = place,
 };

@@ -8,6 +8,7 @@
 #include "metal/metal.h"
 #include "metal/shape.h"
 #include "metal/shape_straight.h"
+#include "route/motion.h"
 
 enum { IN_ANY_RUN = IN_RUN | IN_OUTLET | IN_INLET };
 

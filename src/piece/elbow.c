@@ -392,6 +392,25 @@ static void make(const struct piece *piece, struct making *making) {
         make_radius(&elbow);
 }
 
+/* ---- Where it leads -------------------------------------------------------------------------------------------- */
+
+/* Its throat, from which the middles of both ends lie half their side away, and the straight at its ends. */
+static void place(const struct piece *piece, struct motion *motion) {
+    if (!piece->near || !piece->far || !size_known(piece->near->size) || !size_known(piece->far->size))
+        return;
+    enum way way = (enum way)piece_choice(piece, WAY, WAY_LEFT);
+    double near = bend_side(piece->near->size, way), far = bend_side(piece->far->size, way);
+    bool square = piece_given(piece, SQUARE), round = piece->near->size.shape == SHAPE_ROUND;
+    double ratio = piece_number(piece, RADIUS, round ? usual_round_radius : usual_radius);
+    double throat = fmax(ratio - 0.5, 0) * near, angle = piece_number(piece, ANGLE, 90 * DEGREE);
+    motion_on(motion, square ? usual_leg : usual_collar);
+    if (square)
+        motion_corner(motion, way, fmin(angle, greatest_square_turn), piece->far->size);
+    else
+        motion_bend(motion, way, angle, throat + near / 2, throat + far / 2, piece->far->size);
+    motion_on(motion, square ? usual_leg : usual_collar);
+}
+
 const struct piece_kind piece_elbow = {
     .form =
         {
@@ -433,4 +452,5 @@ const struct piece_kind piece_elbow = {
     .loss = loss,
     .describe = describe,
     .make = make,
+    .place = place,
 };

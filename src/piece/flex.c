@@ -93,6 +93,12 @@ static void make(const struct piece *piece, struct making *making) {
                         });
 }
 
+/* It goes straight on as it is drawn; where it bends is for who hangs it. */
+static void place(const struct piece *piece, struct motion *motion) {
+    motion_free(motion);
+    motion_on(motion, piece->length);
+}
+
 const struct piece_kind piece_flex = {
     .form =
         {
@@ -123,4 +129,5 @@ const struct piece_kind piece_flex = {
     .wall = wall,
     .describe = describe,
     .make = make,
+    .place = place,
 };

@@ -69,15 +69,6 @@ static const char *describe(const struct piece *piece, enum measure_system syste
                         way_words[piece_choice(piece, WAY, WAY_LEFT)], style_words[piece_choice(piece, STYLE, ANGLED)]);
 }
 
-/* Straight at each end, for the joint and its tools: so much, where that takes no more than half of what the offset has
- * to spare; under the least it is left out, and the bend stands at the joint.  Common practice, no source. */
-static const double usual_collar = 2 * INCH, least_collar = 1 * INCH;
-
-static double collar_for(double along, double least) {
-    double collar = fmin(usual_collar, (along - least) / 4);
-    return collar < least_collar ? 0 : collar;
-}
-
 /* "Ogee offset, 14 x 8 in, 6 in aside over 24 in, left or right". */
 static const char *part_title(const struct making *making, const struct offset *offset, struct duct_size size,
                               const char *style) {
@@ -101,7 +92,7 @@ static void make(const struct piece *piece, struct making *making) {
         .way = bend_way(size, hung),
         .aside = aside,
         .along = along,
-        .collar = collar_for(along, ogee ? ogee_least_length(side, aside) : angled_least_length(side, aside)),
+        .collar = offset_collar(along, ogee ? ogee_least_length(side, aside) : angled_least_length(side, aside)),
     };
     make_part(making, &(struct order){
                           .title = part_title(making, &offset, size, ogee ? "Ogee" : "Angled"),
@@ -116,6 +107,16 @@ static void make(const struct piece *piece, struct making *making) {
                           .about = piece_argument(piece, OVER)->about || piece_argument(piece, DISTANCE)->about,
                           .note = arena_format(making_scratch(making), "hung to go %s", way_words[hung]),
                       });
+}
+
+static void place(const struct piece *piece, struct motion *motion) {
+    enum way way = (enum way)piece_choice(piece, WAY, WAY_LEFT);
+    double aside = piece_number(piece, DISTANCE, 0), along = piece_number(piece, OVER, 0);
+    double side = bend_side(motion_size(motion), way);
+    if (piece_choice(piece, STYLE, ANGLED) == OGEE)
+        motion_ogee(motion, way, aside, along);
+    else
+        motion_step(motion, way, aside, along, offset_collar(along, angled_least_length(side, aside)));
 }
 
 const struct piece_kind piece_offset = {
@@ -148,4 +149,5 @@ const struct piece_kind piece_offset = {
     .loss = loss,
     .describe = describe,
     .make = make,
+    .place = place,
 };

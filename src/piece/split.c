@@ -360,6 +360,86 @@ static void make(const struct piece *piece, struct making *making) {
     }
 }
 
+/* ---- Where its legs are ------------------------------------------------------------------------------------------ */
+
+/* Both legs go on beside each other. */
+static void place_wye(const struct junction *j, struct motion *motion) {
+    struct round_wye round;
+    struct wye flat;
+    bool is_cones = is_round(j->main) && is_round(j->one) && is_round(j->other);
+    if (is_cones)
+        round = round_wye_for(j->main.width, j->one.width, j->other.width, j->over);
+    else
+        flat = wye_for(profile_of(j->main), profile_of(j->one), profile_of(j->other), j->share, j->over);
+    for (int right = 0; right < 2; right++) {
+        struct frame at = is_cones ? round_wye_leg_frame(&round, right) : wye_leg_frame(&flat, right);
+        motion_fill(motion, &frame_near, j->main, &at, right ? j->other : j->one);
+        motion_leg(motion, right ? LEG_RIGHT : LEG_LEFT, &at);
+    }
+}
+
+/* A box from the near end to a leg of it ahead, and a collar of it to the side. */
+static void fill_side(struct motion *motion, const struct frame *leg, struct duct_size size, struct duct_size main) {
+    struct frame base = *leg;
+    base.origin.x = copysign(main.width / 2, leg->origin.x);
+    motion_fill(motion, &base, size, leg, size);
+}
+
+static void place_tee(const struct junction *j, struct motion *motion) {
+    double way = j->side == LEG_RIGHT ? 1 : -1, reducer = 0;
+    struct profile main = profile_of(j->main), side = profile_of(j->one), straight = profile_of(j->other);
+    struct frame out, on, turn; /* of the side leg, of the straight one, and where the box begins to come in to that */
+    if (collar_tee_fits(main, side)) {
+        struct collar_tee tee = collar_tee_for(main, side, straight, way, j->over, &reducer);
+        out = collar_tee_side_frame(&tee);
+        bool changes = !size_equal(j->main, j->other);
+        double length = tee.before + side.width + tee.after + (changes ? reducer : 0);
+        on = frame_moved(&frame_near, changes ? -way * (main.width - straight.width) / 2 : 0, length, 0);
+        turn = frame_moved(&frame_near, 0, tee.before + side.width + tee.after, 0);
+    } else {
+        struct tee tee = tee_for(main, side, straight, way, j->over);
+        out = tee_side_frame(&tee);
+        on = tee_straight_frame(&tee);
+        turn = frame_moved(&frame_near, 0, tee.loft + tee.before + side.width + tee.after, 0);
+    }
+    motion_fill(motion, &frame_near, j->main, &turn, j->main);
+    if (space_distance(turn.origin, on.origin) > SAME_POINT)
+        motion_fill(motion, &turn, j->main, &on, j->other);
+    fill_side(motion, &out, j->one, j->main);
+    motion_leg(motion, j->side, &out);
+    motion_leg(motion, LEG_STRAIGHT, &on);
+}
+
+static void place_bullhead(const struct junction *j, struct motion *motion) {
+    struct bullhead size =
+        bullhead_for(profile_of(j->main), profile_of(j->one), profile_of(j->other), j->share, j->over, 0);
+    double length = size.loft + size.neck + fmax(size.left.width, size.right.width);
+    struct frame wall = frame_moved(&frame_near, 0, length, 0);
+    motion_fill(motion, &frame_near, j->main, &wall, j->main);
+    for (int right = 0; right < 2; right++) {
+        struct frame at = bullhead_leg_frame(&size, right);
+        fill_side(motion, &at, right ? j->other : j->one, j->main);
+        motion_leg(motion, right ? LEG_RIGHT : LEG_LEFT, &at);
+    }
+}
+
+static void place(const struct piece *piece, struct motion *motion) {
+    struct junction junction = {.piece = piece};
+    if (!find_ends(&junction))
+        return;
+    switch (style_of(piece)) {
+    case WYE:
+        place_wye(&junction, motion);
+        break;
+    case TEE:
+        place_tee(&junction, motion);
+        break;
+    case BULLHEAD:
+        place_bullhead(&junction, motion);
+        break;
+    }
+}
+
 const struct piece_kind piece_split = {
     .form =
         {
@@ -385,4 +465,5 @@ const struct piece_kind piece_split = {
     .loss = loss,
     .describe = describe,
     .make = make,
+    .place = place,
 };

@@ -105,6 +105,14 @@ static void make(const struct piece *piece, struct making *making) {
                       });
 }
 
+/* From the wall, or the plane that touches a round one. */
+static void place(const struct piece *piece, struct motion *motion) {
+    const struct run *run = piece->run;
+    if (!piece->far || !run->first_section || !run->first_section->parent || !size_known(piece->far->size))
+        return;
+    motion_on(motion, tap_size_of(run).length);
+}
+
 const struct piece_kind piece_tap = {
     .form =
         {
@@ -125,4 +133,5 @@ const struct piece_kind piece_tap = {
     .describe = describe,
     .opening = opening,
     .make = make,
+    .place = place,
 };

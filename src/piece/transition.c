@@ -231,6 +231,16 @@ static void make(const struct piece *piece, struct making *making) {
                       });
 }
 
+static void place(const struct piece *piece, struct motion *motion) {
+    if (!piece->near || !piece->far || !size_known(piece->near->size) || !size_known(piece->far->size))
+        return;
+    struct duct_size near = piece->near->size, far = piece->far->size;
+    struct move move = centre(piece, near, far);
+    double length = transition_length(piece, near, far);
+    if (length > 0) /* else nothing changes */
+        motion_change(motion, move.right, length, move.up, turn(piece, near, far), far);
+}
+
 const struct piece_kind piece_transition = {
     .form =
         {
@@ -267,4 +277,5 @@ const struct piece_kind piece_transition = {
     .describe = describe,
     .taper = taper,
     .make = make,
+    .place = place,
 };

@@ -4,6 +4,7 @@
 #include <strings.h>
 
 #include "report/packet.h"
+#include "report/route_figures.h"
 #include "report/system_figures.h"
 
 static bool has_alternates(const struct job *job) {
@@ -35,6 +36,7 @@ static const struct packet_section sections[] = {
     {.heading = "Return inlets", .write = bid_returns},
     {.heading = "Ducts", .write = bid_ducts},
     {.heading = "Blower and system", .write = system_blower, .wanted = system_has_path},
+    {.heading = "Plan", .write = route_plan, .wanted = route_wanted},
     {.heading = "Pressure budget", .write = bid_budget},
     {.heading = "Pressure losses of every run", .write = bid_losses},
     {.heading = "How the sizes were chosen", .write = bid_sizing},

@@ -9,6 +9,7 @@
 #include "model/words.h"
 #include "report/json_metal.h"
 #include "report/json_price.h"
+#include "report/json_route.h"
 #include "report/json_network.h"
 #include "report/json_stream.h"
 #include "report/json_takeoff.h"
@@ -34,6 +35,9 @@ static void put_settings(struct json *json, json_t *object, const struct setting
     put_text(json, object, "place", settings->location_set ? location_name(settings->location) : NULL);
     put_given(json, object, "place_temperature_K", settings->location_temperature);
     put_given(json, object, "place_height_m", settings->location_height);
+    put_real(json, object, "clearance_m", settings->clearance);
+    put_given(json, object, "headroom_m", settings->headroom);
+    put_real(json, object, "headroom_over_m", settings->floor);
 }
 
 static void put_texts(struct json *json, json_t *object, const char *key, const char *const *texts, size_t count) {
@@ -355,6 +359,7 @@ static void write_all(struct json *json, const void *what) {
     json_metal(json, job);
     json_takeoff(json, job);
     json_price(json, job);
+    json_route(json, job);
     write_obstacles(json, job);
     write_alternates(json, job);
     write_acceptances(json, job);

@@ -9,6 +9,17 @@ static void put_size(struct json *json, json_t *object, struct duct_size size) {
     put_real(json, object, "height_m", size.height);
 }
 
+/* NULL: not given. */
+static void put_place(struct json *json, json_t *object, const char *key, const double *position) {
+    if (!position) {
+        put_null(json, object, key);
+        return;
+    }
+    json_t *array = put_array(json, object, key);
+    for (int axis = 0; axis < 3; axis++)
+        add_real(json, array, position[axis]);
+}
+
 static void put_collar(struct json *json, json_t *object, const char *key, struct duct_size size) {
     if (size_known(size))
         put_size(json, put_object(json, object, key), size);
@@ -53,6 +64,10 @@ static void write_equipment(struct json *json, const struct air_unit *unit) {
     put_given(json, object, "room_air_K", unit->room_air);
     put_collar(json, object, "supply_collar", unit->supply);
     put_collar(json, object, "return_collar", unit->return_);
+    put_place(json, object, "supply_at_m", unit->position_given ? unit->position : NULL);
+    put_text(json, object, "supply_faces", unit->faces);
+    put_place(json, object, "return_at_m", unit->return_position_given ? unit->return_position : NULL);
+    put_text(json, object, "return_faces", unit->return_faces);
     put_blower(json, object, unit);
     put_drops(json, object, unit);
     json_end(json);

@@ -1,0 +1,63 @@
+/* Runs that meet what is in their way. */
+#include "base/constant.h"
+#include "check/checks.h"
+#include "route/route.h"
+
+/* "9 ft east, 2 ft north, 4 ft up"; of a unit without a position, from its supply collar. */
+static const char *place_words(const struct look *look, struct space at) {
+    const double figures[3] = {at.x, at.y, at.z};
+    static const char *const forth[3] = {"east", "north", "up"}, *const back[3] = {"west", "south", "down"};
+    const char *words = "";
+    for (int i = 0; i < 3; i++)
+        words = arena_format(look->job->arena, "%s%s%s %s", words, i ? ", " : "",
+                             check_text(look->job, SHOW_RUN, fabs(figures[i])), figures[i] < 0 ? back[i] : forth[i]);
+    return words;
+}
+
+static const char *other_words(const struct look *look, const struct clash *clash) {
+    return clash->obstacle ? arena_format(look->job->arena, "the %s", clash->obstacle->title) : clash->other->name;
+}
+
+static const char *from_words(const struct clash *clash) {
+    return clash->run->unit && clash->run->unit->position_given ? "" : " of the unit's supply collar";
+}
+
+/* Less than this is not said as an overlap: they touch. */
+static const double touching = 1 * MILLIMETRE;
+
+static struct diagnostic *say(const struct look *look, const struct clash *clash) {
+    const char *where = arena_format(look->job->arena, "%s%s", place_words(look, clash->at), from_words(clash));
+    const char *other = clash->other == clash->run ? "itself" : other_words(look, clash), *name = clash->run->name;
+    if (clash->overlap < touching)
+        return check_warn(look, clash->piece->at, name,
+                          "%s comes within %s of %s at %s: a clearance of %s is asked for", name,
+                          check_text_down(look->job, SHOW_SIZE, clash->apart), other, where,
+                          check_text(look->job, SHOW_SIZE, clash->clearance));
+    return check_warn(look, clash->piece->at, name, "%s runs into %s at %s: %s overlap", name, other, where,
+                      check_text_up(look->job, SHOW_SIZE, clash->overlap));
+}
+
+static void warn(const struct look *look, const struct clash *clash) {
+    struct diagnostics *all = look->job->diagnostics;
+    struct diagnostic *said = say(look, clash);
+    if (clash->offset) {
+        diagnostic_hint(all, said, "%s", clash->offset);
+        diagnostic_relate(all, said, clash->before, "the offset clears it when its line stands before this one");
+    } else {
+        diagnostic_hint(all, said, "move one of them: no single offset was found that clears it");
+    }
+    if (clash->obstacle)
+        diagnostic_relate(all, said, clash->obstacle->at, "what is in the way");
+    else if (clash->other != clash->run)
+        diagnostic_relate(all, said, clash->other_piece->at, "what it meets");
+}
+
+void check_clash(struct job *job, const struct check *check, struct check_result *result) {
+    struct look look = {job, check, result};
+    if (!job->route)
+        return;
+    for (size_t i = 0; i < job->route->pieces.count; i++)
+        result->looked_at += !job->route->pieces.at[i].free && job->route->pieces.at[i].count > 0;
+    for (size_t i = 0; i < job->route->clashes.count; i++)
+        warn(&look, &job->route->clashes.at[i]);
+}

@@ -1,0 +1,327 @@
+/* Plan, elevation and view of the ducts of a unit, with what is written on them. */
+#include <math.h>
+#include <stdlib.h>
+
+#include "metal/metal.h"
+#include "report/bid.h"
+#include "report/route_figures.h"
+
+/* ---- Views ------------------------------------------------------------------------------------------------------- */
+
+bool route_on_sheet(const struct route_sheet *sheet, const struct run *run) {
+    if (run->unit != sheet->unit || run->alternate)
+        return false;
+    if (sheet->overview)
+        return run->role == RUN_DUCT;
+    return !sheet->trunk || run == sheet->trunk || (run->role != RUN_DUCT && run->parent == sheet->trunk);
+}
+
+/* How far the sheet's runs reach, and whether there are any. */
+static bool bounds_of(const struct route_drawing *drawing, struct space *low, struct space *high) {
+    const struct route *route = drawing->job->route;
+    *low = (struct space){INFINITY, INFINITY, INFINITY};
+    *high = (struct space){-INFINITY, -INFINITY, -INFINITY};
+    for (size_t i = 0; i < route->pieces.count; i++) {
+        const struct placed_piece *piece = &route->pieces.at[i];
+        const struct space *ends[] = {&piece->near.origin, &piece->far.origin};
+        for (int end = 0; end < 2 && route_on_sheet(drawing->sheet, piece->run); end++) {
+            *low = (struct space){fmin(low->x, ends[end]->x), fmin(low->y, ends[end]->y), fmin(low->z, ends[end]->z)};
+            *high =
+                (struct space){fmax(high->x, ends[end]->x), fmax(high->y, ends[end]->y), fmax(high->z, ends[end]->z)};
+        }
+    }
+    return low->x <= high->x;
+}
+
+static const struct space eastward = {1, 0, 0}, northward = {0, 1, 0}, upward = {0, 0, 1};
+
+static void set_axes(struct route_drawing *drawing) {
+    struct space low, high;
+    drawing->right = eastward;
+    drawing->up = northward;
+    if (drawing->view == ROUTE_ELEVATION) {
+        drawing->up = upward;
+        if (bounds_of(drawing, &low, &high) && high.y - low.y > high.x - low.x)
+            drawing->right = northward;
+    } else if (drawing->view == ROUTE_VIEW) {
+        drawing->right = space_unit((struct space){1, 1, 0});
+        drawing->up = space_unit((struct space){-1, 1, 2});
+    }
+    drawing->eye = space_cross(drawing->right, drawing->up);
+}
+
+/* ---- Names and sizes --------------------------------------------------------------------------------------------- */
+
+static const char *quantity_text(const struct route_drawing *drawing, enum measure_use use, double si) {
+    return measure_text(drawing->arena, drawing->job->system, use, si);
+}
+
+static bool is_straight(const struct placed_piece *placed) {
+    unsigned traits = placed->piece->kind->traits;
+    return (traits & PIECE_LENGTH) && !(traits & PIECE_FLEXIBLE) && placed->count > 0;
+}
+
+static double seen_length(const struct route_drawing *drawing, const struct placed_piece *placed) {
+    struct spot a = route_spot(drawing, placed->near.origin), b = route_spot(drawing, placed->far.origin);
+    return hypot(a.x - b.x, a.y - b.y);
+}
+
+/* "trunk, 18 x 10 in, 720 cfm" on the first size of a run, the size alone on the others; on an elevation how high its
+ * bottom hangs. */
+static const char *duct_words(const struct route_drawing *drawing, const struct placed_piece *placed) {
+    const struct duct *duct = placed->piece->near;
+    const struct run *run = placed->run;
+    const char *size = size_text(drawing->arena, drawing->job->system, duct->size);
+    bool first = duct == run->first_duct || (duct->upstream && duct->upstream->run == run && duct->upstream->leg_start);
+    if (drawing->view == ROUTE_VIEW)
+        return first ? run->name : NULL;
+    if (drawing->view == ROUTE_ELEVATION) {
+        const struct stretch *stretch = &drawing->job->route->stretches.at[placed->first];
+        double bottom = fmin(stretch->near.origin.z, stretch->far.origin.z) - duct->size.height / 2;
+        bool level = placed->positioned && fabs(placed->near.along.z) < 0.01;
+        return level ? arena_format(drawing->arena, "%s, bottom at %s", first ? run->name : size,
+                                    quantity_text(drawing, SHOW_RUN, bottom))
+                     : (first ? run->name : size);
+    }
+    return first ? arena_format(drawing->arena, "%s, %s, %s", run->name, size,
+                                quantity_text(drawing, SHOW_FLOW, duct->flow))
+                 : size;
+}
+
+/* On the longest straight of each size of the trunks. */
+static void name_ducts(struct route_drawing *drawing, const struct placed_run *placed) {
+    const struct route *route = drawing->job->route;
+    size_t i = placed->first, end = placed->first + placed->count;
+    while (i < end) {
+        const struct duct *duct = route->pieces.at[i].piece->near;
+        const struct placed_piece *longest = NULL;
+        double most = 0;
+        for (; i < end && route->pieces.at[i].piece->near == duct; i++) {
+            double length = is_straight(&route->pieces.at[i]) ? seen_length(drawing, &route->pieces.at[i]) : 0;
+            if (length > most) {
+                most = length;
+                longest = &route->pieces.at[i];
+            }
+        }
+        const char *words = longest && duct ? duct_words(drawing, longest) : NULL;
+        if (words)
+            figure_label_line(drawing->figure, words, route_spot(drawing, longest->near.origin),
+                              route_spot(drawing, longest->far.origin), LETTER_SMALL);
+    }
+}
+
+static void name_terminal(struct route_drawing *drawing, const struct run *run) {
+    const struct placed_run *placed = route_of(drawing->job, run);
+    const char *name = drawing->detail == ROUTE_FOR_CUSTOMER ? bid_room(run) : run->name;
+    const char *words = name;
+    if (drawing->view == ROUTE_PLAN) {
+        const char *flow = quantity_text(drawing, SHOW_FLOW, run->airflow);
+        bool sized = run->first_duct && run->first_duct->run == run && size_known(run->first_duct->size);
+        const char *size = sized ? arena_format(drawing->arena, ", %s",
+                                                size_text(drawing->arena, drawing->job->system, run->first_duct->size))
+                                 : "";
+        words = arena_format(drawing->arena, "%s, %s%s", name, flow, size);
+    }
+    figure_label(drawing->figure, words, route_spot(drawing, route_face(placed)),
+                 TOWARD_RIGHT | TOWARD_LEFT | TOWARD_UP | TOWARD_DOWN, LETTER_SMALL);
+}
+
+/* ---- Lengths and part numbers ------------------------------------------------------------------------------------ */
+
+static bool is_estimated(const struct piece *piece) {
+    const struct slot *slots = piece->kind->form.slots;
+    for (int slot = 0; piece->reading.argument && slot < SLOT_LIMIT && slots[slot].kind; slot++)
+        if (piece->reading.argument[slot].about)
+            return true;
+    return false;
+}
+
+/* Along the side of each level straight of a trunk. */
+static void measure_straights(struct route_drawing *drawing, const struct placed_run *placed) {
+    for (size_t i = placed->first; i < placed->first + placed->count; i++) {
+        const struct placed_piece *piece = &drawing->job->route->pieces.at[i];
+        if (!is_straight(piece) || seen_length(drawing, piece) < piece->piece->length * 0.999)
+            continue;
+        double side = piece->piece->near ? piece->piece->near->size.width / 2 : 0;
+        const char *about = is_estimated(piece->piece) ? "about " : "";
+        figure_dimension(
+            drawing->figure, route_spot(drawing, frame_point(&piece->near, side, 0, 0)),
+            route_spot(drawing, frame_point(&piece->far, side, 0, 0)), FIGURE_RIGHT_OF_LINE,
+            arena_format(drawing->arena, "%s%s", about, quantity_text(drawing, SHOW_RUN, piece->piece->length)));
+    }
+}
+
+/* The numbers of the parts that each piece of the job is made of, as words, each once. */
+struct numbers {
+    const struct piece *piece;
+    size_t number;
+};
+
+static int by_piece(const void *left, const void *right) {
+    const struct numbers *a = left, *b = right;
+    const struct run *one = a->piece->run, *other = b->piece->run;
+    if (one->id != other->id)
+        return one->id < other->id ? -1 : 1;
+    if (a->piece->station < b->piece->station || a->piece->station > b->piece->station)
+        return a->piece->station < b->piece->station ? -1 : 1;
+    if (a->piece != b->piece)
+        return a->piece->at.begin < b->piece->at.begin ? -1 : 1;
+    return (a->number > b->number) - (a->number < b->number);
+}
+
+/* By run, then along it. */
+static struct numbers *numbers_of(const struct route_drawing *drawing, size_t *count) {
+    const struct metal *metal = drawing->job->metal;
+    struct numbers *all = ARENA_ARRAY(drawing->arena, struct numbers, (metal ? metal->pieces : 0) + 1);
+    for (size_t i = 0; metal && i < metal->parts.count; i++)
+        for (size_t k = 0; k < metal->parts.at[i]->uses.count; k++) {
+            const struct part_use *use = &metal->parts.at[i]->uses.at[k];
+            if (use->piece && use->piece->run && !use->piece->run->alternate &&
+                route_on_sheet(drawing->sheet, use->piece->run))
+                all[(*count)++] = (struct numbers){use->piece, metal->parts.at[i]->number};
+        }
+    qsort(all, *count, sizeof *all, by_piece);
+    return all;
+}
+
+/* Beside the name of what is tapped in; of a trunk on each piece. */
+static struct space place_of_numbers(const struct route_drawing *drawing, const struct piece *piece) {
+    const struct placed_run *placed = route_of(drawing->job, piece->run);
+    for (size_t i = placed->first; i < placed->first + placed->count; i++)
+        if (drawing->job->route->pieces.at[i].piece == piece)
+            return space_between(drawing->job->route->pieces.at[i].near.origin,
+                                 drawing->job->route->pieces.at[i].far.origin, 0.5);
+    return placed->begin.origin;
+}
+
+static bool goes_with(const struct numbers *a, const struct numbers *b) {
+    return a->piece == b->piece || (a->piece->run == b->piece->run && a->piece->run->role != RUN_DUCT);
+}
+
+/* "(4, 5)". */
+static const char *number_words(const struct route_drawing *drawing, const struct numbers *numbers, size_t count) {
+    const char *words = "";
+    for (size_t i = 0; i < count; i++) {
+        bool said = false;
+        for (size_t k = 0; k < i; k++)
+            said = said || numbers[k].number == numbers[i].number;
+        if (!said)
+            words = arena_format(drawing->arena, "%s%s%zu", words, i ? ", " : "", numbers[i].number);
+    }
+    return arena_format(drawing->arena, "(%s)", words);
+}
+
+static void number_parts(struct route_drawing *drawing) {
+    size_t count = 0;
+    struct numbers *all = numbers_of(drawing, &count);
+    for (size_t i = 0, next; i < count; i = next) {
+        for (next = i + 1; next < count && goes_with(&all[i], &all[next]);)
+            next++;
+        const struct run *run = all[i].piece->run;
+        const struct placed_run *placed = route_of(drawing->job, run);
+        if (!placed)
+            continue;
+        struct space at = run->role == RUN_DUCT ? place_of_numbers(drawing, all[i].piece)
+                                                : space_between(placed->begin.origin, placed->end.origin, 0.5);
+        figure_label(drawing->figure, number_words(drawing, &all[i], next - i), route_spot(drawing, at), TOWARD_HERE,
+                     LETTER_SMALL);
+    }
+}
+
+/* ---- Round about ------------------------------------------------------------------------------------------------- */
+
+static void draw_north(struct route_drawing *drawing) {
+    struct space low, high;
+    const struct air_unit *unit = drawing->sheet->unit;
+    bool known = unit->position_given || unit->faces;
+    if (drawing->view != ROUTE_PLAN || !known || !bounds_of(drawing, &low, &high))
+        return;
+    double size = 0.06 * fmax(high.x - low.x, high.y - low.y) + 0.3; /* by look */
+    struct spot foot = {low.x - size, high.y + 0.3 * size}, tip = {foot.x, foot.y + size};
+    figure_arrow(drawing->figure, foot, tip);
+    figure_label(drawing->figure, "N", tip, TOWARD_UP, LETTER_PLAIN);
+}
+
+/* Into the first duct of a supply, out of that of a return. */
+static void draw_air(struct route_drawing *drawing, const struct run *run) {
+    const struct placed_run *placed = run ? route_of(drawing->job, run) : NULL;
+    if (!placed || drawing->sheet->trunk || !placed->count)
+        return;
+    double length = fmin(placed->length, 0.6);
+    struct spot a = route_spot(drawing, placed->begin.origin);
+    struct spot b = route_spot(drawing, frame_point(&placed->begin, 0, length, 0));
+    figure_arrow(drawing->figure, run->supply ? a : b, run->supply ? b : a);
+}
+
+static const char *seen_from(const struct route_drawing *drawing) {
+    if (drawing->view == ROUTE_PLAN)
+        return "Plan";
+    if (drawing->view == ROUTE_VIEW)
+        return "View from above in the south-east";
+    return drawing->right.x > 0.5 ? "Elevation, seen from the south" : "Elevation, seen from the east";
+}
+
+static const char *title_of(const struct route_drawing *drawing) {
+    const struct route_sheet *sheet = drawing->sheet;
+    const char *what = sheet->trunk ? sheet->trunk->name : sheet->unit->name;
+    const char *only = sheet->overview ? ", trunks" : "";
+    return arena_format(drawing->arena, "%s: %s%s", seen_from(drawing), what, only);
+}
+
+static bool has_free(const struct route_drawing *drawing) {
+    const struct route *route = drawing->job->route;
+    for (size_t i = 0; i < route->pieces.count; i++)
+        if (route->pieces.at[i].free && route_on_sheet(drawing->sheet, route->pieces.at[i].run))
+            return true;
+    return false;
+}
+
+static void add_notes(struct route_drawing *drawing) {
+    const struct route_sheet *sheet = drawing->sheet;
+    struct figure *figure = drawing->figure;
+    if (!sheet->unit->position_given)
+        figure_note(figure, "The job does not say where the unit stands: the drawing is laid out from its supply "
+                            "collar, facing east unless the job says.");
+    if (!sheet->unit->return_position_given && sheet->unit->return_run && !sheet->trunk)
+        figure_note(figure, "Where the return collar stands is assumed: opposite the supply.");
+    figure_note(figure, "Ducts are drawn at their inside sizes, without insulation.");
+    if (has_free(drawing))
+        figure_note(figure,
+                    "Flexible duct, dashed, is drawn straight on and led where there is room: its registers stand "
+                    "where the rooms need them.");
+    if (drawing->detail == ROUTE_FOR_FIELD && drawing->view == ROUTE_PLAN)
+        figure_note(figure, "Numbers in brackets are those of the parts.");
+}
+
+struct figure *figure_route(struct arena *arena, const struct job *job, const struct route_sheet *sheet,
+                            enum route_view view, enum route_detail detail) {
+    struct route_drawing drawing = {.arena = arena, .job = job, .sheet = sheet, .view = view, .detail = detail};
+    set_axes(&drawing);
+    drawing.figure = figure_new(arena, title_of(&drawing), sheet->trunk ? sheet->trunk->title : sheet->unit->title);
+    drawing.figure->metric = job->system == MEASURE_METRIC;
+    drawing.figure->sketch = view == ROUTE_VIEW;
+    drawing.figure->key[STROKE_CUT] = "duct";
+    drawing.figure->key[STROKE_NET] = "joint, crossing line";
+    drawing.figure->key[STROKE_HIDDEN] = "flexible duct, obstacle";
+    route_draw_lines(&drawing);
+    draw_north(&drawing);
+    draw_air(&drawing, sheet->unit->supply_run);
+    draw_air(&drawing, sheet->unit->return_run);
+    for (size_t i = 0; i < job->runs.count; i++) {
+        const struct placed_run *placed = route_of(job, job->runs.at[i]);
+        if (!placed || !route_on_sheet(sheet, job->runs.at[i]))
+            continue;
+        if (job->runs.at[i]->role != RUN_DUCT) {
+            if (view != ROUTE_ELEVATION)
+                name_terminal(&drawing, job->runs.at[i]);
+            continue;
+        }
+        name_ducts(&drawing, placed);
+        if (detail == ROUTE_FOR_FIELD && view == ROUTE_PLAN)
+            measure_straights(&drawing, placed);
+    }
+    if (detail == ROUTE_FOR_FIELD && view == ROUTE_PLAN)
+        number_parts(&drawing);
+    add_notes(&drawing);
+    return drawing.figure;
+}

@@ -1,0 +1,385 @@
+/* The ducts of a route as lines: outlines of what lies between two sections, the nearer over the farther. */
+#include <stdlib.h>
+
+#include "base/constant.h"
+#include "report/route_figures.h"
+#include "route/hull.h"
+
+/* A round section is drawn with so many corners. */
+enum { CORNERS = 24, SHAPES_MOST = 2 * CORNERS };
+
+struct spot route_spot(const struct route_drawing *drawing, struct space at) {
+    return (struct spot){space_dot(at, drawing->right), space_dot(at, drawing->up)};
+}
+
+/* A corner of a section as seen. */
+struct seen_corner {
+    struct spot at;
+    int end; /* 0 near, 1 far */
+};
+
+struct outline {
+    struct seen_corner corners[SHAPES_MOST];
+    size_t count;
+};
+
+/* ---- Sections ---------------------------------------------------------------------------------------------------- */
+
+static size_t section_points(const struct frame *frame, struct duct_size size, struct space *points) {
+    double width = size.width / 2, height = size.height / 2;
+    if (size.shape == SHAPE_RECTANGULAR) {
+        for (int i = 0; i < 4; i++)
+            points[i] = frame_point(frame, i == 0 || i == 3 ? -width : width, 0, i < 2 ? -height : height);
+        return 4;
+    }
+    double radius = fmin(width, height);
+    for (int i = 0; i < CORNERS; i++) {
+        double angle = 2 * PI * (i + 0.5) / CORNERS, x = cos(angle), y = sin(angle);
+        points[i] =
+            frame_point(frame, x * radius + copysign(width - radius, x), 0, y * radius + copysign(height - radius, y));
+    }
+    return CORNERS;
+}
+
+/* ---- The outline of all corners ---------------------------------------------------------------------------------- */
+
+static int by_place(const void *left, const void *right) {
+    const struct seen_corner *a = left, *b = right;
+    if (a->at.x < b->at.x || a->at.x > b->at.x)
+        return a->at.x < b->at.x ? -1 : 1;
+    if (a->at.y < b->at.y || a->at.y > b->at.y)
+        return a->at.y < b->at.y ? -1 : 1;
+    return a->end - b->end;
+}
+
+static double turning(struct spot a, struct spot b, struct spot c) {
+    return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
+}
+
+/* Andrew's monotone chain: the convex hull, anticlockwise. */
+static void enclose(struct outline *outline) {
+    struct seen_corner *all = outline->corners, hull[2 * SHAPES_MOST];
+    size_t count = outline->count, used = 0;
+    qsort(all, count, sizeof *all, by_place);
+    for (int half = 0; half < 2; half++) {
+        size_t begins = used;
+        for (size_t i = 0; i < count; i++) {
+            const struct seen_corner *next = &all[half ? count - 1 - i : i];
+            while (used >= begins + 2 && turning(hull[used - 2].at, hull[used - 1].at, next->at) <= 1e-12)
+                used--;
+            hull[used++] = *next;
+        }
+        used--; /* the last begins the other half */
+    }
+    outline->count = used;
+    for (size_t i = 0; i < used; i++)
+        all[i] = hull[i];
+}
+
+static struct outline outline_of(const struct route_drawing *drawing, const struct stretch *stretch) {
+    struct outline outline = {0};
+    struct space points[CORNERS];
+    for (int end = 0; end < 2; end++) {
+        size_t count = section_points(end ? &stretch->far : &stretch->near, end ? stretch->to : stretch->from, points);
+        for (size_t i = 0; i < count; i++)
+            outline.corners[outline.count++] = (struct seen_corner){route_spot(drawing, points[i]), end};
+    }
+    enclose(&outline);
+    return outline;
+}
+
+/* ---- A stretch --------------------------------------------------------------------------------------------------- */
+
+/* A stretch on the drawing. */
+struct drawn {
+    const struct stretch *stretch;
+    double depth; /* toward the viewer */
+    size_t index;
+};
+
+/* Whether the viewer looks along it: then its sections lie over each other. */
+static bool is_end_on(const struct route_drawing *drawing, const struct stretch *stretch) {
+    struct space way = space_unit(space_sub(stretch->far.origin, stretch->near.origin));
+    return fabs(space_dot(way, drawing->eye)) > 0.999;
+}
+
+static void fill(const struct route_drawing *drawing, const struct outline *outline) {
+    struct spot corners[SHAPES_MOST];
+    for (size_t i = 0; i < outline->count; i++)
+        corners[i] = outline->corners[i].at;
+    figure_polygon(drawing->figure, STROKE_NONE, SHADE_WHITE, corners, outline->count);
+}
+
+/* Whether a place lies inside an outline. */
+static bool encloses(const struct outline *outline, struct spot at) {
+    for (size_t i = 0; i < outline->count; i++)
+        if (turning(outline->corners[i].at, outline->corners[(i + 1) % outline->count].at, at) < 0)
+            return false;
+    return outline->count > 2;
+}
+
+/* The outlines beside a stretch that belong to its piece. */
+struct beside {
+    struct outline outlines[4];
+    size_t count;
+};
+
+/* Of a bend the chord before and behind it; of a split all. */
+static void find_beside(const struct route_drawing *drawing, const struct drawn *drawn, struct beside *beside) {
+    const struct placed_piece *piece = &drawing->job->route->pieces.at[drawn->stretch->piece];
+    size_t first = piece->first, end = piece->first + piece->count;
+    beside->count = 0;
+    for (size_t i = drawn->index > first + 2 ? drawn->index - 2 : first; i < end && i <= drawn->index + 2; i++)
+        if (i != drawn->index)
+            beside->outlines[beside->count++] = outline_of(drawing, &drawing->job->route->stretches.at[i]);
+}
+
+static struct spot spot_between(struct spot a, struct spot b, double share) {
+    return (struct spot){a.x + (b.x - a.x) * share, a.y + (b.y - a.y) * share};
+}
+
+/* Whether the other side of a line is the same piece, so that it is no edge of it. */
+static bool is_inside(const struct beside *beside, struct spot a, struct spot b) {
+    static const double step = 0.5 * MILLIMETRE;
+    double length = hypot(b.x - a.x, b.y - a.y);
+    struct spot middle = spot_between(a, b, 0.5);
+    struct spot out = {middle.x + step * (b.y - a.y) / length, middle.y - step * (b.x - a.x) / length};
+    for (size_t i = 0; i < beside->count; i++)
+        if (encloses(&beside->outlines[i], out))
+            return true;
+    return false;
+}
+
+/* A line, but for its parts that are no edge of the piece; those are told to an inch. */
+static void draw_edge(const struct route_drawing *drawing, const struct beside *beside, struct spot a, struct spot b,
+                      enum stroke stroke) {
+    double length = hypot(b.x - a.x, b.y - a.y);
+    if (!(length > 0))
+        return;
+    int parts = beside->count ? (int)fmin(fmax(ceil(length / INCH), 1), 64) : 1, begins = 0;
+    for (int i = 0; i <= parts; i++) {
+        bool hidden = i == parts || is_inside(beside, spot_between(a, b, (double)i / parts),
+                                              spot_between(a, b, (double)(i + 1) / parts));
+        if (!hidden)
+            continue;
+        if (i > begins)
+            figure_line(drawing->figure, stroke, spot_between(a, b, (double)begins / parts),
+                        spot_between(a, b, (double)i / parts));
+        begins = i + 1;
+    }
+}
+
+/* The sides of the duct, and thinner where a piece ends. */
+static void draw_outline(const struct route_drawing *drawing, const struct outline *outline,
+                         const struct drawn *drawn) {
+    const struct placed_piece *piece = &drawing->job->route->pieces.at[drawn->stretch->piece];
+    bool end_on = is_end_on(drawing, drawn->stretch);
+    bool begins = piece->first == drawn->index, ends = piece->first + piece->count == drawn->index + 1;
+    struct beside beside;
+    find_beside(drawing, drawn, &beside);
+    for (size_t i = 0; i < outline->count; i++) {
+        const struct seen_corner *a = &outline->corners[i], *b = &outline->corners[(i + 1) % outline->count];
+        bool joint = a->end == b->end && !end_on && (a->end ? ends : begins);
+        enum stroke stroke = piece->free ? STROKE_HIDDEN : joint ? STROKE_NET : STROKE_CUT;
+        draw_edge(drawing, &beside, a->at, b->at, stroke);
+    }
+}
+
+/* The corner between two sides that both look at the viewer. */
+static void draw_corners(const struct route_drawing *drawing, const struct stretch *stretch) {
+    struct space near[CORNERS], far[CORNERS];
+    if (stretch->from.shape != SHAPE_RECTANGULAR || stretch->to.shape != SHAPE_RECTANGULAR)
+        return;
+    section_points(&stretch->near, stretch->from, near);
+    section_points(&stretch->far, stretch->to, far);
+    for (int i = 0; i < 4; i++) {
+        bool across = space_dot(i == 0 || i == 3 ? space_scale(stretch->near.right, -1) : stretch->near.right,
+                                drawing->eye) > 0.05;
+        bool up = space_dot(i < 2 ? space_scale(stretch->near.up, -1) : stretch->near.up, drawing->eye) > 0.05;
+        if (across && up)
+            figure_line(drawing->figure, STROKE_NET, route_spot(drawing, near[i]), route_spot(drawing, far[i]));
+    }
+}
+
+/* A duct that comes at the viewer: crossed when it brings air, with one line when it takes it. */
+static void draw_riser(const struct route_drawing *drawing, const struct drawn *drawn) {
+    const struct placed_piece *piece = &drawing->job->route->pieces.at[drawn->stretch->piece];
+    const struct frame *frame = &drawn->stretch->far;
+    double width = drawn->stretch->to.width / 2, height = drawn->stretch->to.height / 2;
+    if (drawn->stretch->to.shape != SHAPE_RECTANGULAR)
+        width = height = fmin(width, height) * sqrt(0.5);
+    for (int line = 0; line < (piece->run->supply ? 2 : 1); line++) {
+        double x = line ? -width : width;
+        figure_line(drawing->figure, STROKE_NET, route_spot(drawing, frame_point(frame, -x, 0, -height)),
+                    route_spot(drawing, frame_point(frame, x, 0, height)));
+    }
+}
+
+static void draw_stretch(const struct route_drawing *drawing, const struct drawn *drawn) {
+    struct outline outline = outline_of(drawing, drawn->stretch);
+    if (outline.count < 3)
+        return;
+    fill(drawing, &outline);
+    draw_outline(drawing, &outline, drawn);
+    if (drawing->view == ROUTE_VIEW)
+        draw_corners(drawing, drawn->stretch);
+    else if (is_end_on(drawing, drawn->stretch))
+        draw_riser(drawing, drawn);
+}
+
+/* ---- Faces ------------------------------------------------------------------------------------------------------- */
+
+/* A register, grille or filter: a plate, crossed as a duct that comes at the viewer. */
+static void draw_face(const struct route_drawing *drawing, const struct run *run) {
+    const struct placed_run *placed = route_of(drawing->job, run);
+    struct duct_size face = placed->face;
+    if (!size_known(face))
+        return;
+    struct space points[CORNERS];
+    size_t count = section_points(&placed->end, face, points);
+    struct spot corners[CORNERS];
+    for (size_t i = 0; i < count; i++)
+        corners[i] = route_spot(drawing, points[i]);
+    figure_polygon(drawing->figure, STROKE_CUT, SHADE_LIGHT, corners, count);
+    if (fabs(space_dot(placed->end.along, drawing->eye)) < 0.3 || count != 4)
+        return;
+    for (size_t line = 0; line < (run->supply ? 2U : 1U); line++)
+        figure_line(drawing->figure, STROKE_NET, corners[line], corners[line + 2]);
+}
+
+/* ---- Units and obstacles ----------------------------------------------------------------------------------------- */
+
+static void draw_box(const struct route_drawing *drawing, const struct hull *hull, enum stroke stroke,
+                     enum shade shade) {
+    struct outline outline = {0};
+    for (int end = 0; end < 2; end++)
+        for (int i = 0; i < 4; i++) {
+            const struct hull_end *at = &hull->ends[end];
+            struct space corner = space_add(
+                at->middle, space_add(space_scale(at->right, i == 0 || i == 3 ? -at->half_width : at->half_width),
+                                      space_scale(at->up, i < 2 ? -at->half_height : at->half_height)));
+            outline.corners[outline.count++] = (struct seen_corner){route_spot(drawing, corner), end};
+        }
+    enclose(&outline);
+    struct spot corners[SHAPES_MOST];
+    for (size_t i = 0; i < outline.count; i++)
+        corners[i] = outline.corners[i].at;
+    figure_polygon(drawing->figure, stroke, shade, corners, outline.count);
+}
+
+/* What stands between the collars, as large as the greater of them and a little more. */
+static void draw_unit(const struct route_drawing *drawing) {
+    static const double beside = 3 * INCH, least = 1 * FOOT; /* by look */
+    const struct air_unit *unit = drawing->sheet->unit;
+    const struct placed_run *supply = unit->supply_run ? route_of(drawing->job, unit->supply_run) : NULL;
+    const struct placed_run *back = unit->return_run ? route_of(drawing->job, unit->return_run) : NULL;
+    if (!supply)
+        return;
+    double length = back ? space_dot(space_sub(supply->begin.origin, back->begin.origin), supply->begin.along) : 0;
+    double width = fmax(unit->supply.width, unit->return_.width) + 2 * beside;
+    double height = fmax(unit->supply.height, unit->return_.height) + 2 * beside;
+    struct frame far = frame_moved(&supply->begin, 0, -fmax(length, least), 0);
+    struct stretch box = {.near = supply->begin,
+                          .far = far,
+                          .from = {SHAPE_RECTANGULAR, fmax(width, least), fmax(height, least)},
+                          .to = {SHAPE_RECTANGULAR, fmax(width, least), fmax(height, least)}};
+    struct hull hull = hull_of_stretch(&box);
+    draw_box(drawing, &hull, STROKE_CUT, SHADE_LIGHT);
+    struct space middle = space_between(box.near.origin, box.far.origin, 0.5);
+    figure_label(drawing->figure, unit->name, route_spot(drawing, middle), TOWARD_HERE, LETTER_PLAIN);
+}
+
+/* Slanting lines across a box as seen. */
+static void hatch(const struct route_drawing *drawing, struct spot low, struct spot high) {
+    double width = high.x - low.x, height = high.y - low.y, apart = fmax(fmax(width, height) / 6, 3 * INCH);
+    int lines = (int)ceil((width + height) / apart - 0.5);
+    for (int i = 0; i < lines; i++) {
+        double c = (i + 0.5) * apart;
+        struct spot from = {low.x + fmin(c, width), low.y + fmax(c - width, 0)};
+        struct spot to = {low.x + fmax(c - height, 0), low.y + fmin(c, height)};
+        figure_line(drawing->figure, STROKE_HIDDEN, from, to);
+    }
+}
+
+/* An obstacle farther from the runs than this is not drawn: it is of another part of the building. */
+static const double beside_runs = 10 * FOOT;
+
+/* What the drawn stretches reach over. */
+struct reach {
+    double low[3], high[3];
+};
+
+static struct reach reach_of(const struct drawn *drawn, size_t count) {
+    struct reach reach = {{INFINITY, INFINITY, INFINITY}, {-INFINITY, -INFINITY, -INFINITY}};
+    for (size_t i = 0; i < count; i++) {
+        double low[3], high[3];
+        struct hull hull = hull_of_stretch(drawn[i].stretch);
+        hull_bounds(&hull, low, high);
+        for (int axis = 0; axis < 3; axis++) {
+            reach.low[axis] = fmin(reach.low[axis], low[axis]);
+            reach.high[axis] = fmax(reach.high[axis], high[axis]);
+        }
+    }
+    return reach;
+}
+
+static bool is_near(const struct reach *reach, const struct obstacle *obstacle) {
+    for (int axis = 0; axis < 3; axis++)
+        if (obstacle->low[axis] > reach->high[axis] + beside_runs ||
+            obstacle->high[axis] < reach->low[axis] - beside_runs)
+            return false;
+    return true;
+}
+
+static void draw_obstacle(const struct route_drawing *drawing, const struct obstacle *obstacle) {
+    struct hull hull = hull_of_box(obstacle->low, obstacle->high);
+    draw_box(drawing, &hull, STROKE_HIDDEN, SHADE_NONE);
+    struct spot a = route_spot(drawing, (struct space){obstacle->low[0], obstacle->low[1], obstacle->low[2]});
+    struct spot b = route_spot(drawing, (struct space){obstacle->high[0], obstacle->high[1], obstacle->high[2]});
+    struct spot low = {fmin(a.x, b.x), fmin(a.y, b.y)}, high = {fmax(a.x, b.x), fmax(a.y, b.y)};
+    if (drawing->view != ROUTE_VIEW)
+        hatch(drawing, low, high);
+    figure_label(drawing->figure, obstacle->title, (struct spot){(low.x + high.x) / 2, high.y}, TOWARD_UP,
+                 LETTER_SMALL);
+}
+
+/* ---- All --------------------------------------------------------------------------------------------------------- */
+
+static int by_depth(const void *left, const void *right) {
+    const struct drawn *a = left, *b = right;
+    if (fabs(a->depth - b->depth) > 1e-9)
+        return a->depth < b->depth ? -1 : 1;
+    return (a->index > b->index) - (a->index < b->index);
+}
+
+static struct drawn *stretches_of(const struct route_drawing *drawing, size_t *count) {
+    const struct route *route = drawing->job->route;
+    struct drawn *drawn = ARENA_ARRAY(drawing->arena, struct drawn, route->stretches.count + 1);
+    for (size_t i = 0; i < route->stretches.count; i++) {
+        const struct stretch *stretch = &route->stretches.at[i];
+        if (!route_on_sheet(drawing->sheet, route->pieces.at[stretch->piece].run))
+            continue;
+        struct space middle = space_between(stretch->near.origin, stretch->far.origin, 0.5);
+        drawn[(*count)++] = (struct drawn){stretch, space_dot(middle, drawing->eye), i};
+    }
+    qsort(drawn, *count, sizeof *drawn, by_depth);
+    return drawn;
+}
+
+void route_draw_lines(struct route_drawing *drawing) {
+    const struct job *job = drawing->job;
+    size_t count = 0;
+    struct drawn *drawn = stretches_of(drawing, &count);
+    if (!drawing->sheet->trunk)
+        draw_unit(drawing);
+    for (size_t i = 0; i < count; i++)
+        draw_stretch(drawing, &drawn[i]);
+    for (size_t i = 0; i < job->runs.count; i++)
+        if (job->runs.at[i]->role != RUN_DUCT && route_on_sheet(drawing->sheet, job->runs.at[i]) &&
+            route_of(job, job->runs.at[i]))
+            draw_face(drawing, job->runs.at[i]);
+    struct reach reach = reach_of(drawn, count);
+    for (size_t i = 0; i < job->obstacles.count && drawing->sheet->unit->position_given; i++)
+        if (is_near(&reach, job->obstacles.at[i]))
+            draw_obstacle(drawing, job->obstacles.at[i]);
+}

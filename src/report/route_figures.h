@@ -1,0 +1,69 @@
+/* Drawings of where the ducts run: plan, elevation, and a view of the whole. */
+#ifndef CLEAT_REPORT_ROUTE_FIGURES_H
+#define CLEAT_REPORT_ROUTE_FIGURES_H
+
+#include "draw/figure.h"
+#include "report/document.h"
+#include "route/route.h"
+
+/* What one drawing shows: a unit, or of a large one its trunks alone, or one trunk with what hangs from it. */
+struct route_sheet {
+    const struct air_unit *unit;
+    const struct run *trunk; /* NULL: all runs */
+    bool overview;           /* runs are named, outlets are not drawn */
+};
+
+typedef LIST(struct route_sheet) route_sheet_list;
+
+/* How much is written on a drawing. */
+enum route_detail {
+    ROUTE_FOR_CUSTOMER, /* sizes, outlets and their airflow */
+    ROUTE_FOR_FIELD     /* lengths and the numbers of the parts, too */
+};
+
+/* All drawings of a job in their order, few enough to be looked through; `all` gets how many there would be. */
+void route_sheets(const struct job *job, enum route_detail detail, struct arena *arena, route_sheet_list *sheets,
+                  size_t *all);
+
+
+/* The plan is seen from above, north up.  The elevation is seen from the south or the east, whichever shows more.  The
+ * view is seen from above in the south-east, in parallel projection. */
+enum route_view { ROUTE_PLAN, ROUTE_ELEVATION, ROUTE_VIEW };
+
+struct figure *figure_route(struct arena *arena, const struct job *job, const struct route_sheet *sheet,
+                            enum route_view view, enum route_detail detail);
+
+/* Whether a run is on the sheet. */
+bool route_on_sheet(const struct route_sheet *sheet, const struct run *run);
+
+/* ---- Parts of a drawing (figure_route_lines.c) ------------------------------------------------------------------- */
+
+/* A drawing on its way. */
+struct route_drawing {
+    struct arena *arena;
+    const struct job *job;
+    const struct route_sheet *sheet;
+    struct figure *figure;
+    enum route_view view;
+    enum route_detail detail;
+    struct space right, up, eye; /* the view's axes; `eye` looks at the viewer */
+};
+
+struct spot route_spot(const struct route_drawing *drawing, struct space at);
+/* The unit, then its runs from the farthest stretch to the nearest, each hiding what is behind it; over all the
+ * obstacles near them. */
+void route_draw_lines(struct route_drawing *drawing);
+
+/* ---- Sections ---------------------------------------------------------------------------------------------------- */
+
+/* Whether anything is placed that could be drawn. */
+bool route_wanted(const struct job *job);
+
+/* Of the bid: a plan of every sheet. */
+void route_plan(const struct job *job, struct document *document);
+
+/* Of the field packet: every sheet in plan, elevation and view, with lengths and the numbers of the parts; and where
+ * each register stands. */
+void route_drawings(const struct job *job, struct document *document);
+
+#endif

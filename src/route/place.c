@@ -1,0 +1,275 @@
+/* The place of every piece, from the units outward. */
+#include <string.h>
+
+#include "metal/shape_offset.h"
+#include "model/piece.h"
+#include "model/taps.h"
+#include "route/motion.h"
+
+struct laying {
+    struct arena *arena;
+    const struct job *job;
+    struct route *route;
+    const struct detour *detour;
+    LIST(const struct run *) waiting; /* placed, but what hangs from them is not */
+};
+
+/* ---- Where a unit's runs begin ----------------------------------------------------------------------------------- */
+
+/* A duct that goes up or down keeps on its top what an elbow there, met on the way east, would bring to it. */
+static const struct heading {
+    const char *word;
+    struct frame frame;
+} headings[] = {
+    {"east", {{0, 0, 0}, {0, -1, 0}, {1, 0, 0}, {0, 0, 1}}}, {"north", {{0, 0, 0}, {1, 0, 0}, {0, 1, 0}, {0, 0, 1}}},
+    {"west", {{0, 0, 0}, {0, 1, 0}, {-1, 0, 0}, {0, 0, 1}}}, {"south", {{0, 0, 0}, {-1, 0, 0}, {0, -1, 0}, {0, 0, 1}}},
+    {"up", {{0, 0, 0}, {0, -1, 0}, {0, 0, 1}, {-1, 0, 0}}},  {"down", {{0, 0, 0}, {0, -1, 0}, {0, 0, -1}, {1, 0, 0}}},
+};
+
+static const struct heading *heading_of(const char *word) {
+    for (size_t i = 0; word && i < sizeof headings / sizeof headings[0]; i++)
+        if (strcmp(headings[i].word, word) == 0)
+            return &headings[i];
+    return &headings[0];
+}
+
+static const struct heading *opposite(const struct heading *heading) {
+    const struct heading *found = heading;
+    for (size_t i = 0; i < sizeof headings / sizeof headings[0]; i++)
+        if (space_dot(headings[i].frame.along, heading->frame.along) < -0.5)
+            found = &headings[i];
+    return found;
+}
+
+static struct frame supply_frame(const struct air_unit *unit) {
+    struct frame frame = heading_of(unit->faces)->frame;
+    if (unit->position_given)
+        frame.origin = (struct space){unit->position[0], unit->position[1], unit->position[2]};
+    return frame;
+}
+
+static struct frame return_frame(struct laying *laying, const struct air_unit *unit) {
+    struct frame supply = supply_frame(unit);
+    const struct heading *behind = opposite(heading_of(unit->faces));
+    struct frame frame = unit->return_faces ? heading_of(unit->return_faces)->frame : behind->frame;
+    frame.origin = frame_point(&supply, 0, -route_cabinet(), 0);
+    if (unit->return_position_given)
+        frame.origin = (struct space){unit->return_position[0], unit->return_position[1], unit->return_position[2]};
+    else
+        laying->route->assumed_return = true;
+    return frame;
+}
+
+/* ---- A run ------------------------------------------------------------------------------------------------------- */
+
+static struct placed_run *placed_run(const struct laying *laying, const struct run *run) {
+    return &laying->route->runs[run->id];
+}
+
+static struct duct_size first_size(const struct run *run) {
+    return run->first_duct ? run->first_duct->size : (struct duct_size){0};
+}
+
+static void place_piece(struct laying *laying, struct motion *motion, const struct piece *piece) {
+    struct route *route = laying->route;
+    size_t index = route->pieces.count, first = route->stretches.count;
+    *list_add(laying->arena, &route->pieces) = (struct placed_piece){
+        .piece = piece, .run = motion->run->run, .near = motion->at, .begins = motion->way, .first = first};
+    motion->start = motion->at;
+    if (piece->near && size_known(piece->near->size))
+        motion->size = piece->near->size;
+    if (piece->kind->place)
+        piece->kind->place(piece, motion);
+    else
+        motion_on(motion, piece->length);
+    if (piece->far && size_known(piece->far->size))
+        motion->size = piece->far->size;
+    struct placed_piece *placed = &route->pieces.at[index];
+    placed->far = motion->at;
+    placed->ends = motion->way;
+    placed->count = route->stretches.count - first;
+    placed->free = motion->free;
+    placed->positioned = motion->run->positioned;
+}
+
+/* What the job does not have is no piece: its stretches are the next piece's. */
+static void place_detour(struct motion *motion, const struct detour *detour) {
+    enum way way = detour->right > 0 ? WAY_RIGHT : detour->right < 0 ? WAY_LEFT : detour->up > 0 ? WAY_UP : WAY_DOWN;
+    double aside = fmax(fabs(detour->right), fabs(detour->up));
+    double side = way == WAY_LEFT || way == WAY_RIGHT ? motion->size.width : motion->size.height;
+    motion_step(motion, way, aside, detour->along, offset_collar(detour->along, angled_least_length(side, aside)));
+}
+
+/* `from` has the unit, whether that has a position, and whether the run begins free. */
+static void lay_run(struct laying *laying, const struct run *run, struct frame begin, struct placed_run from) {
+    if (run->alternate || run->faulty)
+        return;
+    struct placed_run *placed = placed_run(laying, run);
+    const struct detour *detour = laying->detour && laying->detour->run == run ? laying->detour : NULL;
+    *placed = (struct placed_run){.run = run, .begin = begin, .positioned = from.positioned, .unit = from.unit};
+    placed->first = laying->route->pieces.count;
+    if (run->face)
+        placed->face = run->face->kind->face(run->face);
+    struct motion motion = {.arena = laying->arena,
+                            .job = laying->job,
+                            .route = laying->route,
+                            .run = placed,
+                            .at = begin,
+                            .size = first_size(run),
+                            .free = from.free};
+    if (run->connect)
+        place_piece(laying, &motion, run->connect);
+    for (size_t i = 0; i < run->pieces.count; i++) {
+        if (detour && detour->before == i) {
+            size_t before = laying->route->stretches.count;
+            motion.size = run->pieces.at[i]->near ? run->pieces.at[i]->near->size : motion.size;
+            place_detour(&motion, detour);
+            for (size_t k = before; k < laying->route->stretches.count; k++)
+                laying->route->stretches.at[k].piece++;
+        }
+        place_piece(laying, &motion, run->pieces.at[i]);
+    }
+    placed->count = laying->route->pieces.count - placed->first;
+    placed->end = motion.at;
+    placed->free = motion.free;
+    placed->length = motion.way;
+    *list_add(laying->arena, &laying->waiting) = run;
+}
+
+/* ---- What hangs from it ------------------------------------------------------------------------------------------ */
+
+static enum way way_of_side(enum side side) {
+    return side == SIDE_LEFT ? WAY_LEFT : side == SIDE_RIGHT ? WAY_RIGHT : side == SIDE_TOP ? WAY_UP : WAY_DOWN;
+}
+
+/* The axes of what is tapped in on a side, `out` of the parent's middle line: as an elbow that way leaves them. */
+static struct frame side_frame(const struct frame *at, enum side side, double out) {
+    static const struct {
+        struct space right, along, up; /* in the parent's axes: right, along, up */
+    } sides[] = {
+        [WAY_LEFT] = {{0, 1, 0}, {-1, 0, 0}, {0, 0, 1}},
+        [WAY_RIGHT] = {{0, -1, 0}, {1, 0, 0}, {0, 0, 1}},
+        [WAY_UP] = {{1, 0, 0}, {0, 0, 1}, {0, -1, 0}},
+        [WAY_DOWN] = {{1, 0, 0}, {0, 0, -1}, {0, 1, 0}},
+    };
+    const struct space *right = &sides[way_of_side(side)].right, *along = &sides[way_of_side(side)].along,
+                       *up = &sides[way_of_side(side)].up;
+    struct frame frame = {
+        .right = frame_way(at, right->x, right->y, right->z),
+        .along = frame_way(at, along->x, along->y, along->z),
+        .up = frame_way(at, up->x, up->y, up->z),
+    };
+    frame.origin = space_add(at->origin, space_scale(frame.along, out));
+    return frame;
+}
+
+/* By how much the stations behind a detour are more than those of the job. */
+static double shift_at(const struct laying *laying, const struct run *run, size_t piece) {
+    const struct detour *detour = laying->detour;
+    return detour && detour->run == run && piece >= detour->before ? detour->along : 0;
+}
+
+/* The piece that holds a station, from `from` on.  Stations count the length of a detour: behind it another piece may
+ * hold them. */
+static size_t piece_at(const struct laying *laying, const struct run *run, size_t from, double station) {
+    size_t best = run->pieces.count;
+    for (size_t i = from; i < run->pieces.count; i++) {
+        double begins = run->pieces.at[i]->station + shift_at(laying, run, i);
+        if (begins > station)
+            break;
+        if (run->pieces.at[i]->length > 0)
+            best = i;
+    }
+    return best;
+}
+
+static void lay_tap(struct laying *laying, const struct placed_run *parent, const struct run *tapped, size_t *from) {
+    const struct run *run = parent->run;
+    const struct port *port = &tapped->from;
+    size_t index = *from;
+    if (laying->detour && laying->detour->run == run)
+        index = piece_at(laying, run, 0, port->station);
+    else
+        while (index < run->pieces.count && run->pieces.at[index] != port->into)
+            index++;
+    if (index >= run->pieces.count)
+        return;
+    *from = laying->detour ? 0 : index;
+    const struct placed_piece *into = &laying->route->pieces.at[parent->first + index + (run->connect != NULL ? 1 : 0)];
+    double along = port->station - into->piece->station - shift_at(laying, run, index);
+    struct frame at = frame_moved(&into->near, 0, along, 0);
+    struct duct_size size = tapped_size(port, into->piece->near ? into->piece->near->size : first_size(run));
+    bool flat = port->side == SIDE_LEFT || port->side == SIDE_RIGHT;
+    double station = into->begins + along;
+    struct placed_run begins = *parent;
+    begins.free = into->free;
+    lay_run(laying, tapped, side_frame(&at, port->side, (flat ? size.width : size.height) / 2), begins);
+    placed_run(laying, tapped)->tap_station = station;
+}
+
+static void lay_children(struct laying *laying, const struct run *run) {
+    struct placed_run *placed = placed_run(laying, run);
+    size_t from = 0;
+    for (size_t i = 0; i < run->taps.count; i++)
+        if (!run->taps.at[i]->faulty && run->taps.at[i]->from.into && !run->taps.at[i]->alternate)
+            lay_tap(laying, placed, run->taps.at[i], &from);
+    for (int leg = 0; leg < LEG_COUNT; leg++)
+        if (run->legs[leg] && placed->has_leg[leg])
+            lay_run(laying, run->legs[leg], placed->legs[leg], *placed);
+    if (run->end)
+        lay_run(laying, run->end, placed->end, *placed);
+}
+
+static struct laying begin_laying(struct arena *arena, const struct job *job, const struct detour *detour) {
+    struct laying laying = {.arena = arena, .job = job, .detour = detour};
+    laying.route = ARENA_NEW(arena, struct route);
+    laying.route->runs = ARENA_ARRAY(arena, struct placed_run, job->runs.count + 1);
+    return laying;
+}
+
+static void lay_waiting(struct laying *laying) {
+    for (size_t i = 0; i < laying->waiting.count; i++)
+        lay_children(laying, laying->waiting.at[i]);
+}
+
+struct route *route_lay(struct arena *arena, const struct job *job) {
+    struct laying laying = begin_laying(arena, job, NULL);
+    for (size_t i = 0; i < job->units.count; i++) {
+        const struct air_unit *unit = job->units.at[i];
+        if (unit->faulty || !unit->network)
+            continue;
+        struct placed_run from = {.positioned = unit->position_given, .unit = i};
+        if (unit->supply_run)
+            lay_run(&laying, unit->supply_run, supply_frame(unit), from);
+        if (unit->return_run)
+            lay_run(&laying, unit->return_run, return_frame(&laying, unit), from);
+    }
+    lay_waiting(&laying);
+    return laying.route;
+}
+
+struct route *route_lay_again(struct arena *arena, const struct job *job, const struct route *route,
+                              const struct detour *detour) {
+    struct laying laying = begin_laying(arena, job, detour);
+    const struct placed_run *was = &route->runs[detour->run->id];
+    struct placed_run from = *was;
+    from.free = false; /* what is free from its beginning has no clash to be led round */
+    lay_run(&laying, detour->run, was->begin, from);
+    placed_run(&laying, detour->run)->tap_station = was->tap_station;
+    lay_waiting(&laying);
+    return laying.route;
+}
+
+void route_place(struct job *job) {
+    if (job->incomplete)
+        return;
+    job->route = route_lay(job->arena, job);
+    route_clashes(job->arena, job, job->route);
+    route_clear(job, job->route);
+}
+
+const struct placed_run *route_of(const struct job *job, const struct run *run) {
+    if (!job->route || run->alternate || !job->route->runs[run->id].run)
+        return NULL;
+    return &job->route->runs[run->id];
+}

@@ -1,0 +1,142 @@
+/* Where everything is in space.  Filled by route_place from the sized job.
+ *
+ * x goes east, y north, z up, in metres.  A unit's supply collar stands at its `at` and looks the way that it `faces`;
+ * one that says nothing stands at the origin and looks east, and its route is good only for what is measured between
+ * its own runs.  The return collar stands where `return ... at` says, else opposite, as far behind the supply as
+ * route_cabinet().
+ *
+ * A frame (metal/solid.h) stands in the middle of the duct: `along` away from the unit, `right` and `up` as you look
+ * that way.  A duct that goes level has its `up` up.  Where it turns, its axes turn with it; what is tapped in at the
+ * left or right keeps the parent's `up`, at the top or bottom it begins as an elbow up or down would.
+ */
+#ifndef CLEAT_ROUTE_ROUTE_H
+#define CLEAT_ROUTE_ROUTE_H
+
+#include "metal/solid.h"
+#include "model/job.h"
+
+/* A part of a piece that has no bend in it: what lies between a section at each end.  A bend is several. */
+struct stretch {
+    struct frame near, far;
+    struct duct_size from, to; /* inside sizes; unknown: nothing is there */
+    double begins, ends;       /* m of the way along the run's middle line, from the run's beginning */
+    double around;             /* m that stands out round it: insulation, or joints where those stand out farther */
+    size_t piece;              /* index in route->pieces */
+};
+
+/* A piece of a run in its place. */
+struct placed_piece {
+    const struct piece *piece;
+    const struct run *run;
+    struct frame near, far;
+    double begins, ends; /* as of a stretch */
+    size_t first, count; /* of its stretches */
+    bool free;           /* flexible duct, and all that hangs behind it: it is led where there is room */
+    bool positioned;     /* its place in the building is known, not only its place beside its own unit's runs */
+};
+
+struct placed_run {
+    const struct run *run; /* NULL: the run is faulty, or hangs from nothing that is placed */
+    size_t first, count;   /* of its pieces; the implied `connect` first */
+    struct frame begin, end;
+    bool free, positioned;
+    size_t unit;                  /* index in job->units */
+    double length;                /* m along its middle line, as made */
+    struct duct_size face;        /* of its register, grille or filter as it hangs: the width along end.right */
+    struct frame legs[LEG_COUNT]; /* where the legs of its split begin */
+    bool has_leg[LEG_COUNT];
+    double tap_station; /* m along the parent's middle line, where it is tapped in; 0: it is not */
+};
+
+/* Two things nearer to each other than they may be: one for each pair of a run with an obstacle or another run, where
+ * they are nearest. */
+struct clash {
+    const struct run *run;
+    const struct run *other;         /* NULL: `obstacle` */
+    const struct obstacle *obstacle; /* NULL: `other` */
+    const struct piece *piece, *other_piece;
+    struct space at;    /* about where */
+    double apart;       /* m between their outsides; 0: they meet */
+    double overlap;     /* m by which one must move at least; 0: they do not meet */
+    double clearance;   /* m that was asked for */
+    const char *offset; /* a line that clears it: "offset 5 in up over 20 in"; NULL: none was found */
+    struct span before; /* the piece that it stands before */
+};
+
+/* Places a length of duct aside that the job does not have, to see whether that would help. */
+struct detour {
+    const struct run *run;
+    size_t before;    /* index of the piece that it is put before */
+    double right, up; /* m aside */
+    double along;     /* m on */
+};
+
+struct route {
+    LIST(struct stretch) stretches;   /* by piece */
+    LIST(struct placed_piece) pieces; /* by run, in hanging order */
+    struct placed_run *runs;          /* by run->id, of the base job */
+    LIST(struct clash) clashes;       /* in file order of their runs, then of the others, then of the obstacles */
+    size_t pairs;                     /* how many stretches were looked at with what is near them */
+    bool cut_short;                   /* there were more clashes than anybody reads, and the search ended */
+    bool assumed_return;              /* some return collar stands where nobody has said */
+};
+
+/* Fills job->route; the pass. */
+void route_place(struct job *job);
+
+/* ---- Parts of the pass ------------------------------------------------------------------------------------------- */
+
+/* Places every piece.  From `arena`. */
+struct route *route_lay(struct arena *arena, const struct job *job);
+
+/* Places the run of a detour, and what hangs from it, again; the other runs have no place in what it gives. */
+struct route *route_lay_again(struct arena *arena, const struct job *job, const struct route *route,
+                              const struct detour *detour);
+
+struct box_tree; /* route/box_tree.h */
+
+/* What may be met: the obstacles, and the stretches that are not free. */
+struct box_tree *route_tree(struct arena *arena, const struct job *job, const struct route *route);
+
+/* Finds the clashes of a route that is laid, without their offsets. */
+void route_clashes(struct arena *arena, const struct job *job, struct route *route);
+
+/* The same of what was laid again, with itself and with those runs of `route` that were not. */
+void route_clashes_again(struct arena *arena, const struct job *job, struct route *again, const struct route *route,
+                         const struct box_tree *tree);
+
+/* Finds the smallest offset that clears each clash and makes no other, by laying the route again with it. */
+void route_clear(const struct job *job, struct route *route);
+
+/* ---- Rules ------------------------------------------------------------------------------------------------------- */
+
+/* How far behind its supply collar the return collar of a unit stands that does not say: m.  Common practice, no
+ * source. */
+double route_cabinet(void);
+
+/* Thickness of duct wrap, or of the jacket of flexible duct, as installed: m.  9/32 in for an R of 1 (R-8 is 2-1/4 in):
+ * common practice, no source. */
+double route_insulation(double resistance);
+
+/* How far the joints of a kind stand out from the duct: m.  Common practice, no source. */
+double route_joint(enum joint_kind joint);
+
+/* What stands out round the duct of a run. */
+double route_around(const struct run *run, struct duct_size size);
+
+/* ---- For drawings and checks ------------------------------------------------------------------------------------- */
+
+/* NULL: it has no place. */
+const struct placed_run *route_of(const struct job *job, const struct run *run);
+
+/* The lowest point of a stretch, what stands out round it included: m. */
+double stretch_lowest(const struct stretch *stretch);
+
+/* Units without a position all stand at the origin: in a tree of boxes they are set so far apart, eastward, that they
+ * do not meet.  m. */
+double route_apart(const struct placed_run *run);
+
+/* Where the air of an outlet or inlet enters or leaves the room. */
+struct space route_face(const struct placed_run *placed);
+
+#endif

@@ -1,0 +1,43 @@
+/* What stands out round a duct, and other rules of the route. */
+#include "base/constant.h"
+#include "metal/seam.h"
+#include "route/hull.h"
+#include "route/route.h"
+
+/* A resistance of R-1 in SI: m2 K/W.  From its units. */
+static const double r_one = FOOT * FOOT * HOUR * RANKINE / BTU;
+
+/* Common practice, no source: wrap is laid on squeezed by a quarter, and has then about R 3.6 in an inch. */
+static const double thickness_of_r_one = 2.25 / 8 * INCH;
+
+double route_cabinet(void) {
+    return 4 * FOOT;
+}
+
+double route_insulation(double resistance) {
+    return resistance / r_one * thickness_of_r_one;
+}
+
+double route_joint(enum joint_kind joint) {
+    static const double stands_out[JOINT_COUNT] = {
+        [JOINT_SLIP_AND_DRIVE] = 0.5 * INCH,
+        [JOINT_STANDING_S] = 1 * INCH,
+        [JOINT_FLANGE] = 1.375 * INCH,
+        [JOINT_CRIMP] = 0.125 * INCH,
+        [JOINT_RAW] = 0,
+    };
+    return stands_out[joint];
+}
+
+double route_around(const struct run *run, struct duct_size size) {
+    return fmax(route_insulation(run->settings.insulation), route_joint(metal_joint_used(&run->settings, size)));
+}
+
+double stretch_lowest(const struct stretch *stretch) {
+    struct hull hull = hull_of_stretch(stretch);
+    return hull_support(&hull, (struct space){0, 0, -1}).z;
+}
+
+struct space route_face(const struct placed_run *placed) {
+    return placed->end.origin;
+}

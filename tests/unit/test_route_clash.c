@@ -1,0 +1,258 @@
+/* Clashes: the same as looking at everything finds; offsets that clear them when they are pasted; headroom and short
+ * cycling. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include "base/constant.h"
+#include "compiled.h"
+#include "near.h"
+#include "random.h"
+#include "route/hull.h"
+
+#define UNIT                                                                                                           \
+    "unit fan { blower 460 cfm at 0.20 in.wg, 400 cfm at 0.35 in.wg; supply 12 x 8; return 14 x 10; at 0 ft, 0 ft, 9 " \
+    "ft; faces east }\n"
+#define RETURN "run back from fan.return { straight 4 ft }\ninlet floor from back { grille 24 x 12 }\n"
+
+/* ---- Found ------------------------------------------------------------------------------------------------------- */
+
+static int whole(int low, int high) {
+    return low + random_below(high - low + 1);
+}
+
+/* Pieces, a line each. */
+static void put_run(FILE *out) {
+    static const char *const ways[] = {"left", "right", "up", "down"};
+    fprintf(out, "run trunk from fan.supply {\nsize 12 x 8\ninsulation R-%d\nclearance %d in\nstraight 4 ft\n",
+            whole(0, 8), whole(0, 3));
+    for (int i = 0; i < 4; i++) {
+        fprintf(out, "elbow %d %s\n", random_chance(0.5) ? 90 : 45, ways[random_below(4)]);
+        fprintf(out, "straight %d ft\n", whole(4, 10));
+    }
+    fprintf(out, "}\noutlet out from trunk {\nairflow 300 cfm\nstraight 1 ft\nregister 12 x 8\n}\n");
+    fprintf(out,
+            "outlet side from trunk at %d in %s {\nairflow 100 cfm\nsize 6\nstraight 3 ft\nelbow 90 down\nregister 6 x "
+            "6\n}\n",
+            48 + whole(10, 38), random_chance(0.5) ? "left" : "bottom");
+}
+
+static void put_obstacles(FILE *out, int count) {
+    for (int i = 0; i < count; i++) {
+        double at[3], size[3];
+        for (int axis = 0; axis < 3; axis++) {
+            at[axis] = random_between(axis ? -9 : 3, axis ? 7 : 20) + (axis == 2 ? 9 : 0);
+            size[axis] = random_between(0.3, 4);
+        }
+        fprintf(out, "obstacle \"thing %d\" from %.3f ft, %.3f ft, %.3f ft to %.3f ft, %.3f ft, %.3f ft\n", i, at[0],
+                at[1], at[2], at[0] + size[0], at[1] + size[1], at[2] + size[2]);
+    }
+}
+
+static char *random_text(int obstacles) {
+    char *text = NULL;
+    size_t length = 0;
+    FILE *out = open_memstream(&text, &length);
+    fprintf(out, "job \"Random\"\n" UNIT);
+    put_run(out);
+    fprintf(out, RETURN);
+    put_obstacles(out, obstacles);
+    fclose(out);
+    return text;
+}
+
+/* How much nearer than it may be any part of the run is to the obstacle: by looking at every stretch. */
+static double nearness(const struct job *job, const struct run *run, const struct obstacle *obstacle) {
+    struct hull box = hull_of_box(obstacle->low, obstacle->high);
+    double worst = -INFINITY;
+    for (size_t i = 0; i < job->route->stretches.count; i++) {
+        const struct stretch *stretch = &job->route->stretches.at[i];
+        if (job->route->pieces.at[stretch->piece].run != run)
+            continue;
+        struct hull hull = hull_of_stretch(stretch);
+        double apart = hull_distance(&hull, &box), overlap = apart > 0 ? 0 : hull_overlap(&hull, &box);
+        worst = fmax(worst, run->settings.clearance - apart + overlap);
+    }
+    return worst;
+}
+
+static const struct clash *clash_of(const struct job *job, const struct run *run, const char *obstacle) {
+    for (size_t i = 0; i < job->route->clashes.count; i++) {
+        const struct clash *clash = &job->route->clashes.at[i];
+        if (clash->run == run && clash->obstacle && strcmp(clash->obstacle->title, obstacle) == 0)
+            return clash;
+    }
+    return NULL;
+}
+
+static void clashes_are_those_that_looking_at_everything_finds(void **state) {
+    (void)state;
+    int found = 0;
+    for (int i = 0; i < 60; i++) {
+        char *text = random_text(40);
+        struct compiled job = compiled_text("%s", text);
+        assert_int_equal(cleat_error_count(job.cleat), 0);
+        for (size_t r = 0; r < job.job->runs.count; r++)
+            for (size_t k = 0; k < job.job->obstacles.count; k++) {
+                const struct run *run = job.job->runs.at[r];
+                double nearer = nearness(job.job, run, job.job->obstacles.at[k]);
+                const struct clash *clash = clash_of(job.job, run, job.job->obstacles.at[k]->title);
+                if (fabs(nearer - 0.125 * INCH) < 1e-5)
+                    continue;
+                assert_int_equal(clash != NULL, nearer > 0.125 * INCH);
+                if (clash)
+                    assert_near(clash->overlap + clash->clearance - clash->apart, nearer, 1e-6);
+                found += clash != NULL;
+            }
+        compiled_free(&job);
+        free(text);
+    }
+    assert_true(found > 20);
+}
+
+/* ---- Cleared ----------------------------------------------------------------------------------------------------- */
+
+/* The text with a line put before a place. */
+static char *pasted(const char *text, const struct clash *clash) {
+    char *with = NULL;
+    size_t length = 0;
+    FILE *out = open_memstream(&with, &length);
+    fprintf(out, "%.*s%s\n%s", (int)clash->before.begin, text, clash->offset, text + clash->before.begin);
+    fclose(out);
+    return with;
+}
+
+static bool has_clash(const struct job *job, const struct clash *like) {
+    for (size_t i = 0; i < job->route->clashes.count; i++) {
+        const struct clash *clash = &job->route->clashes.at[i];
+        const char *a = clash->obstacle ? clash->obstacle->title : clash->other->name;
+        const char *b = like->obstacle ? like->obstacle->title : like->other->name;
+        if (strcmp(clash->run->name, like->run->name) == 0 && strcmp(a, b) == 0)
+            return true;
+    }
+    return false;
+}
+
+static void an_offset_that_is_pasted_clears_its_clash_and_makes_no_other(void **state) {
+    (void)state;
+    int cleared = 0, clashes = 0;
+    for (int i = 0; i < 200; i++) {
+        char *text = random_text(6);
+        struct compiled job = compiled_text("%s", text);
+        for (size_t k = 0; k < job.job->route->clashes.count; k++) {
+            const struct clash *clash = &job.job->route->clashes.at[k];
+            clashes++;
+            if (!clash->offset)
+                continue;
+            char *with = pasted(text, clash);
+            struct compiled after = compiled_text("%s", with);
+            if (cleat_error_count(after.cleat)) {
+                cleat_print_diagnostics(after.cleat, stderr, false, false);
+                fail_msg("%s\nis no job", with);
+            }
+            assert_false(has_clash(after.job, clash));
+            for (size_t n = 0; n < after.job->route->clashes.count; n++)
+                assert_true(has_clash(job.job, &after.job->route->clashes.at[n]));
+            compiled_free(&after);
+            free(with);
+            cleared++;
+        }
+        compiled_free(&job);
+        free(text);
+    }
+    print_message("%d of %d clashes have an offset that clears them\n", cleared, clashes);
+    assert_true(cleared > 5);
+}
+
+/* A duct 8 in high with its middle 9 ft up and half an inch of joint round it: its top is at 9 ft 4-1/2 in.  It must go
+ * 4-1/2 + 3 in down to pass a beam whose bottom is at 9 ft 1-1/2 in with a clearance of 4 in, and less than that up or
+ * aside in no way. */
+static void the_offset_is_the_smallest(void **state) {
+    (void)state;
+    struct compiled job = compiled_text(
+        "job \"Beam\"\n" UNIT "run trunk from fan.supply { size 12 x 8; clearance 4 in; straight 20 ft }\n"
+        "outlet out from trunk { airflow 400 cfm; register 12 x 8 }\n" RETURN
+        "obstacle \"beam\" from 10 ft, -5 ft, 9 ft 1.5 in to 10 ft 6 in, 5 ft, 11 ft\n");
+    const struct clash *clash = clash_of(job.job, compiled_run(&job, "trunk"), "beam");
+    assert_non_null(clash);
+    assert_near(clash->overlap, 3 * INCH, 1e-9);
+    assert_string_equal(clash->offset, "offset 7 in down over 18 in");
+    const struct diagnostic *said = compiled_said(&job, "clash", "trunk", 0);
+    assert_non_null(said);
+    assert_string_equal(said->hint, "offset 7 in down over 18 in");
+    assert_int_equal(said->related.count, 2);
+    compiled_free(&job);
+}
+
+/* ---- What is held against what ----------------------------------------------------------------------------------- */
+
+static void without_a_position_only_the_units_own_runs_are_held_against_each_other(void **state) {
+    (void)state;
+    static const char job_words[] =
+        "job \"Cross\"\nunit fan { blower 460 cfm at 0.20 in.wg, 400 cfm at 0.35 in.wg; supply 12 x 8; return 14 x "
+        "10%s }\n"
+        "run trunk from fan.supply { size 12 x 8; straight 20 ft; cap }\n"
+        "outlet one from trunk at 5 ft left { airflow 200 cfm; size 6; straight 2 ft; elbow 90 right; straight 8 ft; "
+        "register 6 x 6 }\n"
+        "outlet two from trunk at 10 ft left { airflow 200 cfm; size 6; straight 6 ft; register 6 x 6 }\n" RETURN
+        "obstacle \"post\" from 1 ft, -1 ft, -1 ft to 2 ft, 1 ft, 1 ft\n";
+    struct compiled bare = compiled_text(job_words, "");
+    struct compiled there = compiled_text(job_words, "; at 0 ft, 0 ft, 0 ft");
+    assert_int_equal(bare.job->route->clashes.count, 1); /* the taps cross */
+    assert_string_equal(bare.job->route->clashes.at[0].run->name, "one");
+    assert_string_equal(bare.job->route->clashes.at[0].other->name, "two");
+    assert_null(compiled_said(&bare, "clash", "trunk", 0));
+    assert_non_null(compiled_said(&there, "clash", "trunk", 0));
+    assert_int_equal(there.job->route->clashes.count, 2);
+    compiled_free(&bare);
+    compiled_free(&there);
+}
+
+/* R-8 is 2-1/4 in: the bottom of a duct 8 in high whose middle is 9 ft up hangs at 8 ft 5-3/4 in. */
+static void headroom_counts_from_the_outside_to_the_floor(void **state) {
+    (void)state;
+    static const char job_words[] =
+        "job \"Low\"\n" UNIT "run trunk from fan.supply { size 12 x 8; insulation R-8; headroom %s; straight 20 ft }\n"
+        "outlet out from trunk { headroom 0 in; airflow 400 cfm; elbow 90 down; straight 4 ft; register 12 x 8 "
+        "}\n" RETURN;
+    struct compiled low = compiled_text(job_words, "8 ft 6 in"), enough = compiled_text(job_words, "8 ft 5.75 in");
+    struct compiled raised = compiled_text(job_words, "6 ft 8 in over 2 ft");
+    assert_near(route_insulation(low.job->runs.at[0]->settings.insulation), 2.25 * INCH, 1e-9);
+    const struct diagnostic *said = compiled_said(&low, "headroom", "trunk", 0);
+    assert_non_null(said);
+    assert_string_equal(said->hint, "raise it by 0.25 in");
+    assert_null(compiled_said(&low, "headroom", "out", 0));
+    assert_null(compiled_said(&enough, "headroom", NULL, 0));
+    assert_non_null(compiled_said(&raised, "headroom", "trunk", 0));
+    compiled_free(&low);
+    compiled_free(&enough);
+    compiled_free(&raised);
+}
+
+static void an_outlet_beside_the_return_of_its_unit_is_told(void **state) {
+    (void)state;
+    static const char job_words[] =
+        "job \"Short\"\n" UNIT "outlet out from fan.supply { airflow 400 cfm; straight %d ft; register 12 x 8 }\n"
+        "inlet floor from fan.return { grille 24 x 12 }\n";
+    struct compiled near = compiled_text(job_words, 1), far = compiled_text(job_words, 3);
+    assert_non_null(compiled_said(&near, "short-cycle", "out", 0)); /* 4 ft of cabinet and 1 ft of duct */
+    assert_null(compiled_said(&far, "short-cycle", NULL, 0));
+    compiled_free(&near);
+    compiled_free(&far);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(clashes_are_those_that_looking_at_everything_finds),
+        cmocka_unit_test(an_offset_that_is_pasted_clears_its_clash_and_makes_no_other),
+        cmocka_unit_test(the_offset_is_the_smallest),
+        cmocka_unit_test(without_a_position_only_the_units_own_runs_are_held_against_each_other),
+        cmocka_unit_test(headroom_counts_from_the_outside_to_the_floor),
+        cmocka_unit_test(an_outlet_beside_the_return_of_its_unit_is_told),
+    };
+    return cmocka_run_group_tests(tests, seed_random, NULL);
+}

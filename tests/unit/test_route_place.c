@@ -1,0 +1,313 @@
+/* Places: by hand on a small job, by what must be true of any route, and against the ports of the solids that the shop
+ * makes. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include "base/constant.h"
+#include "compiled.h"
+#include "metal/metal.h"
+#include "random.h"
+#include "route/route.h"
+
+static void assert_space(struct space found, double x, double y, double z, double unit) {
+    struct space expected = {x * unit, y * unit, z * unit};
+    if (!(space_distance(found, expected) < 1e-9))
+        fail_msg("(%.6f, %.6f, %.6f) is not (%.6f, %.6f, %.6f)", found.x / unit, found.y / unit, found.z / unit, x, y,
+                 z);
+}
+
+static const struct placed_run *placed(const struct compiled *job, const char *name) {
+    const struct placed_run *run = route_of(job->job, compiled_run(job, name));
+    assert_non_null(run);
+    return run;
+}
+
+/* The piece of that word which is the `which`th (from 0) in its run. */
+static const struct placed_piece *piece_of(const struct compiled *job, const char *run, const char *word, int which) {
+    const struct placed_run *on = placed(job, run);
+    for (size_t i = on->first; i < on->first + on->count; i++) {
+        const struct placed_piece *piece = &job->job->route->pieces.at[i];
+        if (!piece->piece->implied && strcmp(piece->piece->kind->form.word, word) == 0 && which-- == 0)
+            return piece;
+    }
+    fail_msg("no such piece");
+    return NULL;
+}
+
+/* ---- By hand ----------------------------------------------------------------------------------------------------- */
+
+#define UNIT                                                                                                           \
+    "job \"Place\"\nunit fan { blower 460 cfm at 0.20 in.wg, 400 cfm at 0.35 in.wg; supply 12 x 8; return 14 x 10"
+#define RETURN "run back from fan.return { straight 4 ft }\ninlet floor from back { grille 24 x 12 }\n"
+
+/* Every figure below is in inches, and was added up by hand. */
+static void each_piece_stands_where_a_rule_would_find_it(void **state) {
+    (void)state;
+    struct compiled job =
+        compiled_text(UNIT "; at 1 ft, 2 ft, 3 ft; faces north }\n"
+                           "run trunk from fan.supply { straight 10 ft; elbow 90 left; straight 4 ft; "
+                           "offset 6 in up over 24 in; transition to 8 x 4 over 12 in, flat top; "
+                           "elbow 90 down; straight 2 ft; cap }\n"
+                           "outlet east from trunk at 5 ft right { airflow 200 cfm; size 6; straight "
+                           "1 ft; elbow 90 left; register 6 x 6 }\n"
+                           "outlet top from trunk at 8 ft top { airflow 200 cfm; size 6; straight 2 "
+                           "ft; register 6 x 6 }\n" RETURN);
+    assert_space(placed(&job, "trunk")->begin.origin, 12, 24, 36, INCH);
+    assert_space(piece_of(&job, "trunk", "straight", 0)->far.origin, 12, 144, 36, INCH);
+    /* Radius 1.0 over 12 in, and 2 in of collar at both ends. */
+    const struct placed_piece *elbow = piece_of(&job, "trunk", "elbow", 0);
+    assert_space(elbow->far.origin, 12 - 12 - 2, 144 + 2 + 12, 36, INCH);
+    assert_space(elbow->far.along, -1, 0, 0, 1);
+    assert_space(elbow->far.up, 0, 0, 1, 1);
+    assert_space(piece_of(&job, "trunk", "straight", 1)->far.origin, -50, 158, 36, INCH);
+    assert_space(piece_of(&job, "trunk", "offset", 0)->far.origin, -74, 158, 42, INCH);
+    assert_space(piece_of(&job, "trunk", "offset", 0)->far.along, -1, 0, 0, 1);
+    /* 8 in high to 4 in: the top stays, so that the middle rises by 2 in. */
+    assert_space(piece_of(&job, "trunk", "transition", 0)->far.origin, -86, 158, 44, INCH);
+    /* Radius 1.0 over 4 in. */
+    assert_space(piece_of(&job, "trunk", "elbow", 1)->far.origin, -86 - 2 - 4, 158, 44 - 4 - 2, INCH);
+    assert_space(piece_of(&job, "trunk", "elbow", 1)->far.along, 0, 0, -1, 1);
+    assert_space(piece_of(&job, "trunk", "elbow", 1)->far.up, -1, 0, 0, 1);
+    assert_space(piece_of(&job, "trunk", "straight", 2)->far.origin, -92, 158, 14, INCH);
+    /* Tapped in at the right of a duct that goes north: east, from its side, with 4 in of tap. */
+    assert_space(placed(&job, "east")->begin.origin, 12 + 6, 24 + 60, 36, INCH);
+    assert_space(placed(&job, "east")->begin.along, 1, 0, 0, 1);
+    assert_space(piece_of(&job, "east", "straight", 0)->far.origin, 18 + 4 + 12, 84, 36, INCH);
+    /* Round: radius 1.5 over 6 in.  Left of east is north. */
+    assert_space(placed(&job, "east")->end.origin, 34 + 2 + 9, 84 + 9 + 2, 36, INCH);
+    assert_space(placed(&job, "top")->begin.origin, 12, 24 + 96, 36 + 4, INCH);
+    assert_space(placed(&job, "top")->end.origin, 12, 120, 40 + 4 + 24, INCH);
+    assert_space(placed(&job, "top")->end.up, 0, -1, 0, 1);
+    /* Opposite the supply, as far behind it as the cabinet is long. */
+    assert_space(placed(&job, "back")->begin.origin, 12, 24 - 48, 36, INCH);
+    assert_space(placed(&job, "back")->begin.along, 0, -1, 0, 1);
+    assert_true(job.job->route->assumed_return);
+    compiled_free(&job);
+}
+
+static void a_return_stands_where_it_is_said_and_a_run_without_a_position_has_none(void **state) {
+    (void)state;
+    struct compiled said = compiled_text(UNIT " at 1 ft, -2 ft, 3 ft, faces up }\n"
+                                              "outlet out from fan.supply { airflow 400 cfm; straight 4 ft; flex 3 ft; "
+                                              "register 8 x 8 }\n" RETURN);
+    assert_space(placed(&said, "back")->begin.origin, 12, -24, 36, INCH);
+    assert_space(placed(&said, "back")->end.origin, 12, -24, 36 + 48, INCH);
+    assert_false(placed(&said, "out")->positioned);
+    assert_true(placed(&said, "out")->free);
+    assert_false(piece_of(&said, "out", "straight", 0)->free);
+    assert_true(piece_of(&said, "out", "flex", 0)->free);
+    compiled_free(&said);
+}
+
+/* ---- What must be true of any ------------------------------------------------------------------------------------ */
+
+static void four_elbows_of_a_square_come_back_to_where_they_began(void **state) {
+    (void)state;
+    static const char *const ways[] = {"left", "right", "up", "down"};
+    for (int w = 0; w < 4; w++) {
+        const char *way = ways[w];
+        struct compiled job = compiled_text(
+            UNIT
+            " }\noutlet round from fan.supply { airflow 400 cfm; straight 6 ft; elbow 90 %s; straight 12 ft; elbow 90 "
+            "%s; straight 12 ft; elbow 90 %s; straight 12 ft; elbow 90 %s; straight 6 ft; register 8 x 8 }\n" RETURN,
+            way, way, way, way);
+        assert_space(placed(&job, "round")->end.origin, 0, 0, 0, 1);
+        assert_space(placed(&job, "round")->end.along, 1, 0, 0, 1);
+        assert_space(placed(&job, "round")->end.up, 0, 0, 1, 1);
+        compiled_free(&job);
+    }
+}
+
+static int whole(int low, int high) {
+    return low + random_below(high - low + 1);
+}
+
+/* A random run as text; with `mirrored`, right for left. */
+static void put_pieces(FILE *out, bool mirrored) {
+    static const char *const ways[2][4] = {{"left", "right", "up", "down"}, {"right", "left", "up", "down"}};
+    fprintf(out, "size 12 x 8; ");
+    for (int i = 0; i < 8; i++) {
+        const char *way = ways[mirrored][whole(0, 3)];
+        int a = whole(1, 90), b = whole(30, 60);
+        switch (whole(0, 3)) {
+        case 0:
+            fprintf(out, "straight %d in; ", b);
+            break;
+        case 1:
+            fprintf(out, "elbow %d %s, radius 1.%d; ", a, way, b % 10);
+            break;
+        case 2:
+            fprintf(out, "offset %d in %s over %d in%s; ", a % 20 + 1, way, b, a % 2 ? ", ogee" : "");
+            break;
+        default:
+            fprintf(out, "transition to 12 x 8 over %d in, %s %d in; ", b, way, a % 10 + 1);
+        }
+    }
+}
+
+/* Of the state that the random numbers are in: the same each time. */
+static struct compiled random_job(uint64_t from, const char *faces, bool mirrored) {
+    random_state = from;
+    char *pieces = NULL;
+    size_t length = 0;
+    FILE *out = open_memstream(&pieces, &length);
+    put_pieces(out, mirrored);
+    fclose(out);
+    struct compiled job = compiled_text(
+        UNIT
+        "; at 0 ft, 0 ft, 0 ft; faces %s }\noutlet out from fan.supply { airflow 400 cfm; %s register 8 x 8 }\n" RETURN,
+        faces, pieces);
+    free(pieces);
+    return job;
+}
+
+static struct space quarter_turned(struct space at) {
+    return (struct space){-at.y, at.x, at.z};
+}
+
+static void a_unit_that_faces_elsewhere_turns_everything_and_a_mirror_mirrors_it(void **state) {
+    (void)state;
+    for (int round = 0; round < 40; round++) {
+        uint64_t from = random_state;
+        struct compiled east = random_job(from, "east", false), north = random_job(from, "north", false);
+        struct compiled mirror = random_job(from, "east", true);
+        const struct placed_run *run = placed(&east, "out");
+        for (size_t i = run->first; i < run->first + run->count; i++) {
+            struct space at = east.job->route->pieces.at[i].far.origin, turned = quarter_turned(at);
+            assert_space(north.job->route->pieces.at[i].far.origin, turned.x, turned.y, turned.z, 1);
+            assert_space(mirror.job->route->pieces.at[i].far.origin, at.x, -at.y, at.z, 1);
+        }
+        compiled_free(&east);
+        compiled_free(&north);
+        compiled_free(&mirror);
+    }
+}
+
+/* ---- Against the solids ------------------------------------------------------------------------------------------ */
+
+/* `at` in the axes of `frame`. */
+static struct space seen_from(const struct frame *frame, struct space at) {
+    return (struct space){space_dot(at, frame->right), space_dot(at, frame->along), space_dot(at, frame->up)};
+}
+
+/* The part of a bend is laid out for one way, and hung rolled: to the right as to the left half round. */
+static bool agrees(struct space found, struct space port, bool round) {
+    struct space rolled = {-port.x, port.y, -port.z};
+    if (round)
+        return fabs(found.y - port.y) < 1e-6 && fabs(hypot(found.x, found.z) - hypot(port.x, port.z)) < 1e-6;
+    return space_distance(found, port) < 1e-6 || space_distance(found, rolled) < 1e-6;
+}
+
+static void hold(const struct part *part, const struct part_use *use, const struct frame *near, const struct frame *far,
+                 const struct solid_port *port) {
+    bool round = port->size.shape == SHAPE_ROUND && strcmp(part->shape, "tee with a collar") != 0;
+    struct space at = seen_from(near, space_sub(far->origin, near->origin)), along = seen_from(near, far->along);
+    if (!agrees(at, port->frame.origin, round) || !agrees(along, port->frame.along, round))
+        fail_msg("%s in %s: its %s is placed at (%.4f, %.4f, %.4f), and made at (%.4f, %.4f, %.4f)", part->title,
+                 use->run->name, port->name, at.x, at.y, at.z, port->frame.origin.x, port->frame.origin.y,
+                 port->frame.origin.z);
+}
+
+static const struct placed_piece *placed_piece(const struct job *job, const struct piece *piece) {
+    const struct placed_run *run = route_of(job, piece->run);
+    for (size_t i = run->first; i < run->first + run->count; i++)
+        if (job->route->pieces.at[i].piece == piece)
+            return &job->route->pieces.at[i];
+    return NULL;
+}
+
+/* How many ends were compared. */
+static int hold_use(const struct job *job, const struct part *part, const struct part_use *use) {
+    static const char *const whole[] = {"radius elbow", "square elbow",  "gored elbow", "angled offset",
+                                        "ogee offset",  "straight boot", "transition",  "elbow boot"};
+    static const char *const splits[] = {"wye", "round wye", "tee", "tee with a collar", "bullhead"};
+    static const char *const legs[] = {"left leg", "right leg", "straight leg"};
+    const struct placed_piece *at = use->piece ? placed_piece(job, use->piece) : NULL;
+    int held = 0;
+    for (size_t i = 0; at && i < sizeof whole / sizeof whole[0]; i++)
+        for (size_t p = 1; strcmp(part->shape, whole[i]) == 0 && p < part->solid->ports.count; p++) {
+            const struct solid_port *port = &part->solid->ports.at[p];
+            if ((port->use != PORT_USE_DUCT && port->use != PORT_USE_FACE))
+                continue;
+            if (use->piece->kind->traits & PIECE_SPLITS)
+                continue; /* the change behind a tee */
+            hold(part, use, &at->near, &at->far, port);
+            held++;
+        }
+    for (size_t i = 0; at && i < sizeof splits / sizeof splits[0]; i++)
+        for (size_t p = 1; strcmp(part->shape, splits[i]) == 0 && p < part->solid->ports.count; p++)
+            for (int leg = 0; leg < LEG_COUNT; leg++) {
+                const struct solid_port *port = &part->solid->ports.at[p];
+                bool changes = leg == LEG_STRAIGHT && strcmp(part->shape, "tee with a collar") == 0;
+                if (strcmp(port->name, legs[leg]) != 0 || changes)
+                    continue;
+                hold(part, use, &at->near, &route_of(job, use->run)->legs[leg], port);
+                held++;
+            }
+    return held;
+}
+
+static int hold_all(const struct job *job) {
+    int held = 0;
+    for (size_t i = 0; i < job->metal->parts.count; i++)
+        for (size_t k = 0; k < job->metal->parts.at[i]->uses.count; k++)
+            held += hold_use(job, job->metal->parts.at[i], &job->metal->parts.at[i]->uses.at[k]);
+    return held;
+}
+
+static void ends_are_placed_where_the_parts_have_them(void **state) {
+    (void)state;
+    static const char *const jobs[] = {"tests/golden/kinds.job", "jobs/choirhouse.job", "jobs/cooperage.job"};
+    int held = 0;
+    for (size_t i = 0; i < sizeof jobs / sizeof jobs[0]; i++) {
+        struct cleat *cleat = cleat_new(NULL);
+        assert_int_equal(cleat_compile(cleat, jobs[i]), CLEAT_OK);
+        held += hold_all(cleat_job(cleat));
+        cleat_free(cleat);
+    }
+    assert_true(held >= 40);
+}
+
+static void random_fittings_are_placed_where_their_parts_have_them(void **state) {
+    (void)state;
+    static const char *const splits[] = {"wye", "tee", "bullhead"};
+    static const char *const shapes[] = {"rectangular", "round", "oval"};
+    int held = 0;
+    for (int i = 0; i < 40; i++) {
+        int style = whole(0, 2);
+        struct compiled job = compiled_text(
+            "job \"Random\"\nunit fan { blower 1000 cfm at 2 in.wg, 500 cfm at 2.4 in.wg; supply %d x %d; return 20 x "
+            "14 }\n"
+            "run trunk from fan.supply { shape %s; straight 2 ft; elbow %d %s; elbow 45 up, square; transition over 30 "
+            "in; "
+            "straight 1 ft; split %s over %d in }\n"
+            "outlet a from trunk.%s { airflow %d cfm; shape %s; straight 3 ft; boot straight over 9 in, left 2 in; "
+            "register 10 x 8 }\n"
+            "outlet b from trunk.%s { airflow 450 cfm; shape %s; straight 3 ft; elbow 90 right; boot; register 12 x 8 "
+            "}\n" RETURN,
+            2 * whole(6, 10), 2 * whole(4, 7), shapes[whole(0, 1)], whole(10, 90), whole(0, 1) ? "left" : "down",
+            splits[style], whole(50, 70), whole(0, 1) || style != 1 ? "left" : "right", whole(150, 450),
+            shapes[whole(0, 2)], style == 1 ? "straight" : "right", shapes[whole(0, 2)]);
+        if (job.job->metal && job.job->route && cleat_error_count(job.cleat) == 0)
+            held += hold_all(job.job); /* what cannot be made is another's to test */
+        compiled_free(&job);
+    }
+    assert_true(held >= 60);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(each_piece_stands_where_a_rule_would_find_it),
+        cmocka_unit_test(a_return_stands_where_it_is_said_and_a_run_without_a_position_has_none),
+        cmocka_unit_test(four_elbows_of_a_square_come_back_to_where_they_began),
+        cmocka_unit_test(a_unit_that_faces_elsewhere_turns_everything_and_a_mirror_mirrors_it),
+        cmocka_unit_test(ends_are_placed_where_the_parts_have_them),
+        cmocka_unit_test(random_fittings_are_placed_where_their_parts_have_them),
+    };
+    return cmocka_run_group_tests(tests, seed_random, NULL);
+}

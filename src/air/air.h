@@ -64,6 +64,9 @@ double air_duct_diameter(const struct air *air, const struct duct *duct, double 
  * last sizing; O(items).  (air/start_up.c, air/curves.c) */
 void air_start_up(struct job *job);
 
+/* Pa of total pressure against the room where `lost` Pa has been lost between there and the unit, as start_up.c tells. */
+double air_total_pressure(const struct network *network, bool supply, double lost);
+
 /* Fills network->blower_curve, system_curve and system_pressure.  (air/curves.c) */
 void air_curves(struct network *network, const struct air *air, struct arena *arena);
 

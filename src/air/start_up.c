@@ -20,8 +20,7 @@ static struct test_point *add_point(struct network *network, struct arena *arena
     return point;
 }
 
-/* Pa of total pressure against the room where `lost` has been lost between there and the unit. */
-static double total_at(const struct network *network, bool supply, double lost) {
+double air_total_pressure(const struct network *network, bool supply, double lost) {
     if (supply)
         return (network->governing_supply ? network->governing_supply->loss : 0) - lost;
     return lost - (network->governing_return ? network->governing_return->loss : 0);
@@ -81,7 +80,7 @@ static void add_in_run(struct network *network, const struct air *air, struct ar
     struct test_point *point = add_point(network, arena, kind, at->section->run->supply);
     point->run = at->section->run;
     point->station = at->station;
-    set_pressure(point, total_at(network, point->supply, at->lost), air_velocity_pressure(air, at->section->velocity));
+    set_pressure(point, air_total_pressure(network, point->supply, at->lost), air_velocity_pressure(air, at->section->velocity));
 }
 
 /* From the run's last section back to its first; what lies behind the last tap has no air. */
@@ -137,7 +136,7 @@ static double add_collar(struct job *job, struct network *network, const struct 
         return 0;
     struct test_point *point = add_point(network, job->arena, TEST_COLLAR, section->run->supply);
     point->run = section->run;
-    set_pressure(point, total_at(network, point->supply, 0), collar_velocity_pressure(&job->air, section));
+    set_pressure(point, air_total_pressure(network, point->supply, 0), collar_velocity_pressure(&job->air, section));
     return point->expected;
 }
 
@@ -154,7 +153,7 @@ static void add_unit(struct job *job, struct network *network) {
     if (!back || !supply)
         return;
     struct test_point *across = add_point(network, job->arena, TEST_UNIT, true);
-    across->total = total_at(network, true, 0) - total_at(network, false, 0);
+    across->total = air_total_pressure(network, true, 0) - air_total_pressure(network, false, 0);
     across->expected = before - behind;
 }
 

@@ -321,6 +321,59 @@ static const struct source records[SOURCE_COUNT] = {
             .text = "a limit chosen here",
             .known = SOURCE_PRACTICE,
         },
+    [SOURCE_DUCT_HEAT] =
+        {
+            .method = "Temperature along a duct: T = Ts + (T0 - Ts) exp(-U A / (m cp)), at the design airflow, without leaks",
+            .text = "the heat balance of a wall at one outside temperature, exact; any textbook of heat transfer",
+            .known = SOURCE_COMPUTED,
+        },
+    [SOURCE_FILMS] =
+        {
+            .method = "Films of air at a duct's wall: 0.17 h ft2 F/btu inside, 0.68 outside in still air, 0.25 outdoors",
+            .text = "0.85 for both is that of a public insulation design guide after ASHRAE Handbook, Fundamentals 2009, "
+                    "equation 48; how it is divided, and the film outdoors, are those of the same handbook. A bright "
+                    "jacket radiates less, and its surface is colder",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_LINING_VALUE] =
+        {
+            .method = "Duct liner conducts 0.25 btu in/(h ft2 F), R-4 an inch; board of 1 in has R-4.3",
+            .text = "as makers state for liner and board of glass fibre; theirs goes before this",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_DEW_POINT] =
+        {
+            .method = "Dew point: e = 611.2 exp(17.62 t / (243.12 + t)) Pa over water, t in C",
+            .text = "Magnus' equation with Sonntag's constants; Guide to Instruments and Methods of Observation, WMO-No. 8",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_INSULATION] =
+        {
+            .method = "Least insulation of duct: R-8 in an attic and outdoors, R-6 in a crawl space, none within the rooms",
+            .text = "International Energy Conservation Code 2018, section R403.3.1, for duct of 3 in and more; what local "
+                    "code asks goes before it",
+            .known = SOURCE_MEMORY,
+        },
+    [SOURCE_LEAKAGE] =
+        {
+            .method = "Leakage of a hundred square feet of duct: class x pressure^0.65, cfm and in. w.g.; classes by shape "
+                      "and seal, 24, 12 and 6 of rectangular, 12, 6 and 3 of round duct sealed C, B and A",
+            .text = "SMACNA HVAC Air Duct Leakage Test Manual, table 4-1 (the exponent from memory of the same manual)",
+            .known = SOURCE_REPRINTED,
+        },
+    [SOURCE_LEAKAGE_LIMIT] =
+        {
+            .method = "Leakage of at most 5 % of the airflow, where the job says nothing",
+            .text = "a limit chosen here, as specifications often have it",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_LEAKAGE_TEST] =
+        {
+            .method = "Pressures of a leakage test: 25 Pa (0.1 in. w.g.), and 1 in. w.g. or 250 Pa",
+            .text = "25 Pa: International Energy Conservation Code 2018, section R403.3.3; the other is a pressure class "
+                    "in common use",
+            .known = SOURCE_MEMORY,
+        },
     [SOURCE_TAP_FIT] =
         {
             .method = "Room for taps: 1/2 in of metal beside the opening; a cone is 1 in larger than its run, a shoe "

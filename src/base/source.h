@@ -27,7 +27,7 @@ enum source_known {
     X(GAUGES) X(ALUMINIUM) X(ALUMINIUM_FOR_STEEL) X(SHEET_CODE) X(SHEET_CITY) X(SHEET_SIDES) X(SHEET_ROUND) X(SHEET_ROUND_HIGH)      \
     X(CROSS_BREAK) X(STOCK_SHEET) X(PITTSBURGH) X(SNAPLOCK) X(GROOVED) X(LAP) X(STANDING_SEAM)                         \
     X(SLIP_AND_DRIVE) X(STANDING_S) X(ROLLED_FLANGE) X(CRIMP) X(RAW_EDGE) X(CORNER_NOTCH)                              \
-    X(STATIC_PRESSURE) X(DAMPER_START)                                                                                 \
+    X(STATIC_PRESSURE) X(DAMPER_START) X(DUCT_HEAT) X(FILMS) X(LINING_VALUE) X(DEW_POINT) X(INSULATION) X(LEAKAGE) X(LEAKAGE_LIMIT) X(LEAKAGE_TEST)                                                                                 \
     X(JOINT_LINES) X(BLANKING) X(STACK) X(STRIP_GAUGE) X(OFFCUT_KEPT) X(SHEAR_CUTS) X(DUAL_FEASIBLE) X(RUIN_AND_RECREATE) \
     X(HANGERS) X(HANGER_STRAPS) X(FLEX_HANGERS) X(FASTENERS) X(FLEX_TIES) X(FLANGE_CORNERS)                            \
     X(SEAL_CLASSES) X(FLEX_TAPE) X(WRAP) X(LINER)                                                         \

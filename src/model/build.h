@@ -47,7 +47,8 @@ enum { SIZES_SHAPE, SIZES_LIST };
 enum { SEAM_KIND, SEAM_POCKET, SEAM_FLANGE };
 enum { CONNECTION_KIND, CONNECTION_END };
 enum { LIMIT_HEIGHT, LIMIT_WIDTH, LIMIT_VELOCITY };
-enum { PLACE_LOCATION, PLACE_TEMPERATURE, PLACE_HEIGHT };
+enum { PLACE_LOCATION, PLACE_TEMPERATURE, PLACE_WINTER, PLACE_HUMIDITY, PLACE_DEW_POINT, PLACE_MINIMUM, PLACE_HEIGHT };
+enum { SEASON_COOLING, SEASON_HEATING };
 enum { HEADROOM_HEIGHT, HEADROOM_OVER };
 enum { COLLAR_SIZE, COLLAR_AT, COLLAR_FACES };
 
@@ -151,6 +152,8 @@ void take_unit_drop(struct build *build, const struct reading *reading);
 void take_collar(struct build *build, const struct reading *reading);
 void take_position(struct build *build, const struct reading *reading);
 void take_faces(struct build *build, const struct reading *reading);
+void take_leaves(struct build *build, const struct reading *reading);
+void take_room_air(struct build *build, const struct reading *reading);
 
 void take_run(struct build *build, const struct reading *reading);
 void take_outlet(struct build *build, const struct reading *reading);
@@ -182,7 +185,7 @@ enum hang_slot { HANG_EVERY, HANG_BELOW };
 extern const struct range range_airflow, range_power, range_altitude, range_run, range_side, range_allowance,
     range_sheet, range_pressure, range_friction, range_velocity, range_supply_air, range_room_air, range_design_air,
     range_insulation, range_lining, range_joint, range_aspect, range_stretch, range_percent, range_margin, range_amount,
-    range_hours, range_coordinate, range_clearance, range_headroom, range_pressure_class, range_bend, range_hang_every,
+    range_hours, range_coordinate, range_humidity, range_leakage, range_clearance, range_headroom, range_pressure_class, range_bend, range_hang_every,
     range_hang_below;
 
 #endif

@@ -115,3 +115,34 @@ void take_faces(struct build *build, const struct reading *reading) {
     struct air_unit *unit = build->thing;
     unit->faces = reading->form->slots[0].choices[reading->argument[0].choice];
 }
+
+/* Temperatures of the two seasons; each once, on one line or on two. */
+static void take_seasons(struct build *build, const struct reading *reading, const struct range *range, double *cooling,
+                         double *heating) {
+    double *into[] = {[SEASON_COOLING] = cooling, [SEASON_HEATING] = heating};
+    const struct argument *given = NULL;
+    for (int season = SEASON_COOLING; season <= SEASON_HEATING; season++) {
+        const struct argument *value = &reading->argument[season];
+        if (!value->given)
+            continue;
+        given = value;
+        if (*into[season] > 0)
+            build_error(build, "repeat", value->at, "this temperature is given twice");
+        else if (build_within(build, value->at, value->number, range))
+            *into[season] = value->number;
+    }
+    if (given)
+        return;
+    struct diagnostic *error = build_error(build, "value", reading->statement->at, "expected a temperature");
+    diagnostic_hint(build->job->diagnostics, error, "%s", reading->form->example);
+}
+
+void take_leaves(struct build *build, const struct reading *reading) {
+    struct air_unit *unit = build->thing;
+    take_seasons(build, reading, &range_supply_air, &unit->supply_air, &unit->heating_air);
+}
+
+void take_room_air(struct build *build, const struct reading *reading) {
+    struct air_unit *unit = build->thing;
+    take_seasons(build, reading, &range_room_air, &unit->room_air, &unit->heating_room);
+}

@@ -184,17 +184,19 @@ static const struct row rows[] = {
                 .places = IN_UNIT,
                 .slots =
                     {
-                        {.kind = SLOT_QUANTITY,
-                         .use = SLOT_REQUIRED,
-                         .measure = MEASURE_TEMPERATURE,
-                         .meaning = "the supply air"},
+                        [SEASON_COOLING] = {.kind = SLOT_QUANTITY,
+                                            .measure = MEASURE_TEMPERATURE,
+                                            .meaning = "the supply air when it cools"},
+                        [SEASON_HEATING] = {.kind = SLOT_QUANTITY,
+                                            .key = "heating",
+                                            .measure = MEASURE_TEMPERATURE,
+                                            .meaning = "the supply air when it heats"},
                     },
-                .meaning = "temperature of the supply air, for an airflow from a load",
-                .example = "leaves 55 F",
+                .meaning = "temperature of the supply air, for an airflow from a load and for what the ducts gain or lose",
+                .example = "leaves 55 F, heating 105 F",
             },
-        .take = take_number,
-        .offset = offsetof(struct air_unit, supply_air),
-        .range = &range_supply_air,
+        .take = take_leaves,
+        .repeats = true,
     },
 
     {
@@ -204,17 +206,39 @@ static const struct row rows[] = {
                 .places = IN_UNIT,
                 .slots =
                     {
+                        [SEASON_COOLING] = {.kind = SLOT_QUANTITY,
+                                            .measure = MEASURE_TEMPERATURE,
+                                            .meaning = "the room air in summer"},
+                        [SEASON_HEATING] = {.kind = SLOT_QUANTITY,
+                                            .key = "heating",
+                                            .measure = MEASURE_TEMPERATURE,
+                                            .meaning = "the room air in winter"},
+                    },
+                .meaning = "temperature of the rooms, likewise",
+                .example = "room 75 F, heating 70 F",
+            },
+        .take = take_room_air,
+        .repeats = true,
+    },
+
+    {
+        .form =
+            {
+                .word = "leakage",
+                .places = IN_UNIT,
+                .slots =
+                    {
                         {.kind = SLOT_QUANTITY,
                          .use = SLOT_REQUIRED,
-                         .measure = MEASURE_TEMPERATURE,
-                         .meaning = "the room air"},
+                         .measure = MEASURE_PERCENT,
+                         .meaning = "the share of its airflow"},
                     },
-                .meaning = "temperature of the rooms, for an airflow from a load",
-                .example = "room 75 F",
+                .meaning = "the share of its airflow that its ducts may leak; 5 % when left out",
+                .example = "leakage 4 %",
             },
         .take = take_number,
-        .offset = offsetof(struct air_unit, room_air),
-        .range = &range_room_air,
+        .offset = offsetof(struct air_unit, leakage_limit),
+        .range = &range_leakage,
     },
 };
 

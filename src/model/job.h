@@ -31,6 +31,8 @@ struct price; /* cost/price.h */
 struct offer; /* cost/price.h */
 struct variant; /* model/variant.h */
 struct route; /* route/route.h */
+struct heat; /* air/heat.h */
+struct leakage; /* air/leakage.h */
 struct piece;
 struct run;
 struct duct;
@@ -71,7 +73,11 @@ struct settings {
     enum joint_kind joint; /* between pieces */
     bool location_set;
     enum location location;
-    double location_temperature; /* K; 0: not given */
+    double location_temperature, location_winter; /* K, in summer and in winter; 0: not given */
+    double location_humidity; /* relative, of the air there in summer; 0: not given */
+    double location_dew_point; /* K, likewise; 0: not given */
+    bool location_minimum_set;
+    double location_minimum; /* m2 K/W that duct there is to be insulated with at least; when set */
     double location_height; /* m above the floor that one works from; 0: not given */
     bool clearance_set, headroom_set;
     double clearance; /* what the outside of the duct keeps from everything else, m; 0: it may touch */
@@ -175,7 +181,9 @@ struct air_unit {
     const char *faces; /* compass word, up or down; NULL: not said */
     double return_position[3]; /* of the return collar; the pass that places has a rule for one that says nothing */
     const char *return_faces; /* like `faces` */
-    double supply_air, room_air; /* K, for airflow from a load */
+    double supply_air, room_air; /* K, for airflow from a load, and when it cools; 0: not given */
+    double heating_air, heating_room; /* K, when it heats; 0: not given */
+    double leakage_limit; /* share of the airflow that may leak; 0: the usual one */
     struct run *supply_run, *return_run; /* what hangs from each collar; NULL: nothing */
     bool has_outlet, has_inlet; /* some terminal hangs from that side; by model_resolve */
     struct network *network; /* filled by model_network; NULL when nothing could be built */
@@ -417,6 +425,9 @@ struct network {
     LIST(struct blower_point) blower_curve; /* the blower in the job's air, read between its points; empty: no point */
     LIST(struct blower_point) system_curve; /* what ducts and unit take, with the square of the airflow; empty: no paths */
     double system_pressure; /* Pa that the governing path takes at the design airflow */
+
+    struct heat *heat; /* what passes through the walls; filled by air_heat; NULL before */
+    struct leakage *leakage; /* what leaks; filled by air_leakage; NULL before */
 };
 
 /* ---- The whole ------------------------------------------------------------------------------------------------ */

@@ -96,6 +96,13 @@ struct piece_kind {
     /* In words for a schedule, without the length: "Elbow, 90 left, radius 1.0".  NULL: the title. */
     const char *(*describe)(const struct piece *piece, enum measure_system system, struct arena *arena);
 
+    /* The R-value, m2 K/W, that the piece comes with; under 0: as its run is insulated.  NULL: likewise. */
+    double (*insulation)(const struct piece *piece);
+
+    /* How long its centre line is in duct of that size, m: of what takes no length along the run (elbow).  NULL:
+     * piece->length. */
+    double (*centre_line)(const struct piece *piece, struct duct_size size);
+
     /* Whether this very piece of a PIECE_BALANCES takes up a surplus: a fire damper does not.  NULL: it does. */
     bool (*balances)(const struct piece *piece);
 

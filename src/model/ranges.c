@@ -150,6 +150,26 @@ const struct range range_lining = {
     .show = SHOW_SIZE,
 };
 
+const struct range range_humidity = {
+    .what = "a relative humidity",
+    .low = 0,
+    .above = true,
+    .high = 1,
+    .show = MEASURE_USE_COUNT,
+    .unit = " %",
+    .factor = 0.01,
+};
+
+const struct range range_leakage = {
+    .what = "a share that leaks",
+    .low = 0,
+    .above = true,
+    .high = 1,
+    .show = MEASURE_USE_COUNT,
+    .unit = " %",
+    .factor = 0.01,
+};
+
 const struct range range_joint = {
     .what = "a joint length",
     .low = 6 * INCH,

@@ -106,17 +106,52 @@ void take_joint(struct build *build, const struct reading *reading) {
     build->settings->joint = (enum joint_kind)reading->argument[0].choice;
 }
 
+/* Moist air has a humidity or a dew point: the one follows from the other. */
+static bool check_moisture(struct build *build, const struct reading *reading) {
+    const struct argument *humidity = &reading->argument[PLACE_HUMIDITY], *dew = &reading->argument[PLACE_DEW_POINT];
+    const struct argument *summer = &reading->argument[PLACE_TEMPERATURE];
+    if (humidity->given && dew->given) {
+        build_error(build, "value", dew->at, "a humidity and a dew point: expected one, since the other follows from it");
+        return false;
+    }
+    if (dew->given && summer->given && dew->number > summer->number) {
+        build_error(build, "value", dew->at, "the dew point is over the temperature there: expected one at most as high");
+        return false;
+    }
+    return true;
+}
+
 void take_place(struct build *build, const struct reading *reading) {
-    const struct argument *temperature = &reading->argument[PLACE_TEMPERATURE];
-    if (temperature->given && !build_within(build, temperature->at, temperature->number, &range_design_air))
+    static const struct range *const ranges[] = {
+        [PLACE_LOCATION] = NULL,
+        [PLACE_TEMPERATURE] = &range_design_air,
+        [PLACE_WINTER] = &range_design_air,
+        [PLACE_HUMIDITY] = &range_humidity,
+        [PLACE_DEW_POINT] = &range_design_air,
+        [PLACE_MINIMUM] = &range_insulation,
+        [PLACE_HEIGHT] = &range_run,
+    };
+    const struct argument *argument = reading->argument;
+    struct settings *settings = build->settings;
+    double given[PLACE_HEIGHT + 1] = {0};
+    for (int slot = PLACE_TEMPERATURE; slot <= PLACE_HEIGHT; slot++) {
+        if (!argument[slot].given)
+            continue;
+        given[slot] = argument[slot].number;
+        if (!build_within(build, argument[slot].at, given[slot], ranges[slot]))
+            return;
+    }
+    if (!check_moisture(build, reading))
         return;
-    const struct argument *height = &reading->argument[PLACE_HEIGHT];
-    if (height->given && !build_within(build, height->at, height->number, &range_run))
-        return;
-    build->settings->location_height = height->given ? height->number : 0;
-    build->settings->location_set = true;
-    build->settings->location = (enum location)reading->argument[PLACE_LOCATION].choice;
-    build->settings->location_temperature = temperature->given ? temperature->number : 0;
+    settings->location_set = true;
+    settings->location = (enum location)argument[PLACE_LOCATION].choice;
+    settings->location_temperature = given[PLACE_TEMPERATURE];
+    settings->location_winter = given[PLACE_WINTER];
+    settings->location_humidity = given[PLACE_HUMIDITY];
+    settings->location_dew_point = given[PLACE_DEW_POINT];
+    settings->location_minimum_set = argument[PLACE_MINIMUM].given;
+    settings->location_minimum = given[PLACE_MINIMUM];
+    settings->location_height = given[PLACE_HEIGHT];
 }
 
 void take_clearance(struct build *build, const struct reading *reading) {
@@ -160,6 +195,11 @@ static void inherit_room(struct settings *into, const struct settings *from) {
         into->location_set = from->location_set;
         into->location = from->location;
         into->location_temperature = from->location_temperature;
+        into->location_winter = from->location_winter;
+        into->location_humidity = from->location_humidity;
+        into->location_dew_point = from->location_dew_point;
+        into->location_minimum_set = from->location_minimum_set;
+        into->location_minimum = from->location_minimum;
         into->location_height = from->location_height;
     }
     if (!into->clearance_set) {

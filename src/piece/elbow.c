@@ -187,6 +187,16 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
     loss_add_friction(loss, stream_friction(flow, flow->far, angle * radius * bend_side(flow->far.size, way)));
 }
 
+/* The arc; of a square one, from the middle of the one end to the corner and on. */
+static double centre_line(const struct piece *piece, struct duct_size size) {
+    bool round = size.shape == SHAPE_ROUND;
+    double angle = piece_number(piece, ANGLE, 90 * DEGREE);
+    double side = bend_side(size, (enum way)piece_choice(piece, WAY, WAY_LEFT));
+    if (piece_given(piece, SQUARE))
+        return side * tan(fmin(angle, 90 * DEGREE) / 2);
+    return angle * side * piece_number(piece, RADIUS, round ? usual_round_radius : usual_radius);
+}
+
 /* With one decimal at least, as it is written: "1.0", "1.25". */
 static const char *radius_words(double radius, struct arena *arena) {
     return radius == floor(radius) ? arena_format(arena, "%.1f", radius) : piece_figure(arena, radius);
@@ -450,6 +460,7 @@ const struct piece_kind piece_elbow = {
     .misfit = misfit,
     .prepare = prepare,
     .loss = loss,
+    .centre_line = centre_line,
     .describe = describe,
     .make = make,
     .place = place,

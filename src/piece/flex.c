@@ -4,7 +4,7 @@
 #include "piece/common.h"
 #include "piece/kinds.h"
 
-enum { LENGTH, STRETCHED, BENDS };
+enum { LENGTH, INSULATED, STRETCHED, BENDS };
 
 static const char example[] = "flex 9 ft, stretched 96 %";
 
@@ -33,8 +33,17 @@ static const struct sense bends_sense = {
     .hint = "flex 9 ft, bends 2",
 };
 
+/* As wide as that of `insulation`. */
+static const struct sense insulated_sense = {
+    .low = 0,
+    .high = 20, /* m2 K/W */
+    .expected = "an R-value of R-0 to R-113",
+    .hint = "flex 9 ft, R-6",
+};
+
 static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
     if (piece_sensible(piece, diagnostics, LENGTH, &length_sense) &&
+        piece_sensible(piece, diagnostics, INSULATED, &insulated_sense) &&
         piece_sensible(piece, diagnostics, STRETCHED, &stretched_sense) &&
         piece_whole(piece, diagnostics, BENDS, &bends_sense))
         piece->length = piece_number(piece, LENGTH, 0);
@@ -43,6 +52,10 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
 static double stretch_of(const struct piece *piece) {
     double of_shop = piece->run ? piece->run->settings.stretch : 0;
     return piece_number(piece, STRETCHED, of_shop > 0 ? of_shop : 1);
+}
+
+static double insulation_of(const struct piece *piece) {
+    return piece_number(piece, INSULATED, -1);
 }
 
 static void wall(const struct piece *piece, double diameter, double *roughness, double *factor) {
@@ -82,7 +95,7 @@ static void make(const struct piece *piece, struct making *making) {
     enum measure_system system = making_job(making)->system;
     const char *size = size_text(arena, system, piece->far->size);
     const char *figures = size_figures(arena, system, piece->far->size);
-    double insulation = making_run(making)->settings.insulation;
+    double own = insulation_of(piece), insulation = own < 0 ? making_run(making)->settings.insulation : own;
     const char *value = insulation > 0 ? arena_format(arena, " %s", insulation_name(arena, insulation)) : "";
     make_bought(making, &(struct purchase){
                             .item = "flex",
@@ -110,6 +123,9 @@ const struct piece_kind piece_flex = {
                                 .use = SLOT_REQUIRED,
                                 .measure = MEASURE_LENGTH,
                                 .meaning = "how long it is, installed"},
+                    [INSULATED] = {.kind = SLOT_QUANTITY,
+                                   .measure = MEASURE_RESISTANCE,
+                                   .meaning = "the R-value that it comes with"},
                     [STRETCHED] = {.kind = SLOT_QUANTITY,
                                    .key = "stretched",
                                    .measure = MEASURE_PERCENT,
@@ -127,6 +143,7 @@ const struct piece_kind piece_flex = {
     .prepare = prepare,
     .loss = loss,
     .wall = wall,
+    .insulation = insulation_of,
     .describe = describe,
     .make = make,
     .place = place,

@@ -34,6 +34,13 @@ static void put_settings(struct json *json, json_t *object, const struct setting
     put_text(json, object, "joint", settings->joint_set ? joint_name(settings->joint) : NULL);
     put_text(json, object, "place", settings->location_set ? location_name(settings->location) : NULL);
     put_given(json, object, "place_temperature_K", settings->location_temperature);
+    put_given(json, object, "place_winter_K", settings->location_winter);
+    put_given(json, object, "place_humidity", settings->location_humidity);
+    put_given(json, object, "place_dew_point_K", settings->location_dew_point);
+    if (settings->location_minimum_set)
+        put_real(json, object, "place_minimum_m2K_W", settings->location_minimum);
+    else
+        put_null(json, object, "place_minimum_m2K_W");
     put_given(json, object, "place_height_m", settings->location_height);
     put_real(json, object, "clearance_m", settings->clearance);
     put_given(json, object, "headroom_m", settings->headroom);

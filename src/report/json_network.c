@@ -2,6 +2,7 @@
 #include "report/json_network.h"
 
 #include "model/item_words.h"
+#include "report/json_heat.h"
 
 static void put_size(struct json *json, json_t *object, struct duct_size size) {
     put_text(json, object, "shape", shape_name(size.shape));
@@ -62,6 +63,8 @@ static void write_equipment(struct json *json, const struct air_unit *unit) {
     put_given(json, object, "heating_W", unit->heating);
     put_given(json, object, "supply_air_K", unit->supply_air);
     put_given(json, object, "room_air_K", unit->room_air);
+    put_given(json, object, "heating_air_K", unit->heating_air);
+    put_given(json, object, "heating_room_K", unit->heating_room);
     put_collar(json, object, "supply_collar", unit->supply);
     put_collar(json, object, "return_collar", unit->return_);
     put_place(json, object, "supply_at_m", unit->position_given ? unit->position : NULL);
@@ -142,6 +145,7 @@ static void write_section(struct json *json, const struct section *section, enum
     put_real(json, object, "friction_rate_Pa_m", section->friction_rate);
     put_real(json, object, "loss_Pa", section->loss);
     put_real(json, object, "loss_to_unit_Pa", section->loss_to_unit);
+    json_section_heat(json, object, section);
     json_t *items = put_array(json, object, "items");
     for (size_t i = 0; i < section->items.count; i++)
         put_item(json, add_object(json, items), section, &section->items.at[i], system);
@@ -253,6 +257,7 @@ static void write_network(struct json *json, const struct network *network, enum
         write_path(json, &network->return_paths.at[i], network->blower_known);
     json_close(json, ']');
     write_start_up(json, network);
+    json_heat(json, network);
 }
 
 void json_unit(struct json *json, const struct job *job, const struct air_unit *unit) {

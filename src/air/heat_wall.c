@@ -1,0 +1,75 @@
+/* What heat meets on its way through the wall of a duct. */
+#include "air/heat.h"
+#include "base/constant.h"
+
+/* One R of the trade: h ft2 F/btu. */
+static const double r_one = FOOT * FOOT * HOUR * RANKINE / BTU;
+
+/* SOURCE_FILMS: 0.17 inside, where air moves, and 0.68 outside, where it is still: 0.85 together; outdoors 0.25. */
+static const double inside = 0.17, still = 0.68, outdoors = 0.25;
+
+/* SOURCE_LINING_VALUE: 0.25 btu in/(h ft2 F), R-4 an inch; 1 in board of fibre. */
+static const double lining_conductivity = 0.25, board = 4.3;
+
+double heat_film_inside(void) {
+    return inside * r_one;
+}
+
+double heat_film_outside(enum location location) {
+    return (location == LOCATION_OUTDOORS ? outdoors : still) * r_one;
+}
+
+double heat_item_insulation(const struct run *run, const struct piece *piece) {
+    const struct settings *settings = &run->settings;
+    double own = piece->kind->insulation ? piece->kind->insulation(piece) : -1;
+    if (piece->kind->traits & PIECE_FLEXIBLE)
+        return own < 0 ? settings->insulation : own;
+    double lining = settings->lining / INCH / lining_conductivity * r_one;
+    double material = settings->material == MATERIAL_FIBROUS_BOARD ? board * r_one : 0;
+    return settings->insulation + lining + material;
+}
+
+/* ---- Surface ---------------------------------------------------------------------------------------------------- */
+
+static double length_of(const struct section *section, const struct item *item) {
+    const struct piece *piece = item->piece;
+    if (piece->kind->traits & PIECE_LENGTH)
+        return item->length;
+    double length =
+        piece->kind->centre_line ? piece->kind->centre_line(piece, section->duct->size) : piece->length;
+    return item->skips_near || item->skips_far ? length / 2 : length;
+}
+
+/* Round it: of a box its own, of what changes the size the mean of both ends. */
+static double girth_of(const struct section *section, const struct item *item) {
+    const struct piece *piece = item->piece;
+    struct duct_size body = piece->kind->body ? piece->kind->body(piece) : (struct duct_size){0};
+    if (size_known(body))
+        return size_perimeter(body);
+    double own = size_perimeter(section->duct->size);
+    bool changes = item->role == ITEM_CONNECT || (item->role == ITEM_PIECE && piece_resizes(piece));
+    const struct section *before = section->parent;
+    return changes && before && size_known(before->duct->size) ? (own + size_perimeter(before->duct->size)) / 2 : own;
+}
+
+double heat_item_surface(const struct section *section, const struct item *item) {
+    bool passed = item->role == ITEM_PAST || item->role == ITEM_BRANCH;
+    if (passed || !item->piece || !size_known(section->duct->size))
+        return 0;
+    return length_of(section, item) * girth_of(section, item);
+}
+
+/* ---- What is asked ---------------------------------------------------------------------------------------------- */
+
+/* SOURCE_INSULATION: R-8 in an attic and outdoors, R-6 elsewhere outside the rooms.  A basement may lie within the
+ * building's own insulation, where nothing is asked: the job has to declare it. */
+static const double least[LOCATION_COUNT] = {
+    [LOCATION_ATTIC] = 8,
+    [LOCATION_CRAWL] = 6,
+    [LOCATION_OUTDOORS] = 8,
+};
+
+double heat_least_insulation(const struct settings *settings, bool *cited) {
+    *cited = !settings->location_minimum_set;
+    return *cited ? least[settings->location] * r_one : settings->location_minimum;
+}

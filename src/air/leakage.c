@@ -1,0 +1,111 @@
+/* Leakage: class x pressure^0.65 x surface, section by section. */
+#include "air/leakage.h"
+
+#include <math.h>
+
+#include "air/heat.h"
+#include "base/constant.h"
+
+/* SOURCE_LEAKAGE: by shape and seal class C, B, A.  Flat oval as rectangular, the leakier. */
+static const double classes[SHAPE_COUNT][3] = {
+    [SHAPE_RECTANGULAR] = {24, 12, 6},
+    [SHAPE_ROUND] = {12, 6, 3},
+    [SHAPE_OVAL] = {24, 12, 6},
+};
+static const double flexible = 12, board = 6;
+static const double exponent = 0.65;
+
+/* SOURCE_LEAKAGE_LIMIT. */
+static const double usual_limit = 0.05;
+
+double leakage_class(enum shape shape, enum seal_class seal) {
+    return classes[shape][seal - SEAL_C];
+}
+
+enum seal_class leakage_seal(const struct run *run) {
+    const struct settings *settings = &run->settings;
+    return settings->seal_set && settings->seal != SEAL_NONE ? settings->seal : SEAL_C;
+}
+
+double leakage_class_of(const struct section *section, const struct piece *piece, enum seal_class seal) {
+    if (piece->kind->traits & PIECE_FLEXIBLE)
+        return flexible;
+    if (section->run->settings.material == MATERIAL_FIBROUS_BOARD)
+        return board;
+    return leakage_class(section->duct->size.shape, seal);
+}
+
+double air_leakage_flow(double leakage_class_, double surface, double pressure) {
+    double per_hundred = leakage_class_ * pow(fabs(pressure) / INCH_OF_WATER, exponent);
+    return per_hundred * CFM * surface / (100 * FOOT * FOOT);
+}
+
+/* ---- A section -------------------------------------------------------------------------------------------------- */
+
+/* With what it would be of if it were sealed to class A. */
+struct sealing_sum {
+    double surface, classes, sealed; /* m2; class x m2 */
+};
+
+static struct sealing_sum sum_section(const struct section *section) {
+    struct sealing_sum sum = {0};
+    for (size_t i = 0; i < section->items.count; i++) {
+        const struct item *item = &section->items.at[i];
+        double surface = heat_item_surface(section, item);
+        if (!(surface > 0))
+            continue;
+        sum.surface += surface;
+        sum.classes += surface * leakage_class_of(section, item->piece, leakage_seal(section->run));
+        sum.sealed += surface * leakage_class_of(section, item->piece, SEAL_A);
+    }
+    return sum;
+}
+
+/* In its middle: total pressure against the room less velocity pressure. */
+static double static_pressure(const struct network *network, const struct air *air, const struct section *section) {
+    double lost = section->loss_to_unit - section->loss / 2;
+    return air_total_pressure(network, section->run->supply, lost) - air_velocity_pressure(air, section->velocity);
+}
+
+static void leak_section(struct leakage *leakage, const struct network *network, const struct air *air,
+                         const struct section *section, double *sealed) {
+    struct leakage_section *at = &leakage->sections[section->id];
+    struct sealing_sum sum = sum_section(section);
+    at->surface = sum.surface;
+    at->leakage_class = sum.surface > 0 ? sum.classes / sum.surface : 0;
+    at->static_pressure = static_pressure(network, air, section);
+    at->leaks = air_leakage_flow(at->leakage_class, at->surface, at->static_pressure);
+    leakage->surface += at->surface;
+    *(section->run->supply ? &leakage->supply : &leakage->back) += at->leaks;
+    if (section->run->settings.location != LOCATION_CONDITIONED)
+        leakage->outside += at->leaks;
+    *sealed += air_leakage_flow(1, sum.sealed, at->static_pressure);
+    for (int t = 0; t < LEAKAGE_TESTS; t++)
+        leakage->test[t].allowed += air_leakage_flow(1, sum.classes, leakage->test[t].pressure);
+}
+
+/* ---- The whole -------------------------------------------------------------------------------------------------- */
+
+static void leak_network(struct job *job, struct network *network) {
+    const struct air_unit *unit = network->unit;
+    struct leakage *leakage = ARENA_NEW(job->arena, struct leakage);
+    double sealed = 0;
+    leakage->sections = ARENA_ARRAY(job->arena, struct leakage_section, network->sections.count + 1);
+    leakage->limit_assumed = !(unit->leakage_limit > 0);
+    leakage->limit = leakage->limit_assumed ? usual_limit : unit->leakage_limit;
+    /* SOURCE_LEAKAGE_TEST: 25 Pa as residential codes test; 1 in. w.g. or 250 Pa, a usual pressure class. */
+    leakage->test[0].pressure = 25;
+    leakage->test[1].pressure = job->system == MEASURE_METRIC ? 250 : INCH_OF_WATER;
+    network->leakage = leakage;
+    for (size_t s = 0; s < network->sections.count; s++)
+        leak_section(leakage, network, &job->air, network->sections.at[s], &sealed);
+    leakage->share = unit->airflow > 0 ? (leakage->supply + leakage->back) / unit->airflow : 0;
+    leakage->sealed_share = unit->airflow > 0 ? sealed / unit->airflow : 0;
+    job->source_used[SOURCE_LEAKAGE] |= leakage->surface > 0;
+}
+
+void air_leakage(struct job *job) {
+    for (size_t u = 0; u < job->units.count && !job->incomplete; u++)
+        if (job->units.at[u]->network)
+            leak_network(job, job->units.at[u]->network);
+}

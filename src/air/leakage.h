@@ -1,0 +1,46 @@
+/* What leaks out of ducts, and into them, by their seal class, surface and pressure; and what a test may find. */
+#ifndef CLEAT_AIR_LEAKAGE_H
+#define CLEAT_AIR_LEAKAGE_H
+
+#include "air/air.h"
+
+struct leakage_section {
+    double surface;         /* m2 */
+    double leakage_class;   /* cfm per 100 ft2 at 1 in. w.g., as tables give it; the mean by surface */
+    double static_pressure; /* Pa in its middle, at the design airflow; under 0 on the return side */
+    double leaks;           /* m3/s at that pressure */
+};
+
+/* One figure for a leakage test of all ducts of a unit. */
+struct leakage_test {
+    double pressure; /* Pa */
+    double allowed;  /* m3/s */
+};
+
+enum { LEAKAGE_TESTS = 2 };
+
+struct leakage {
+    struct leakage_section *sections; /* by the id of the section */
+    double surface;                   /* m2 of all */
+    double supply, back;              /* m3/s that leaks on each side */
+    double outside;                   /* m3/s of both that leaks outside the rooms */
+    double share, limit;              /* of both, of the unit's airflow; and what it may be */
+    bool limit_assumed;
+    double sealed_share;               /* what the share would be were all of it of class A */
+    struct leakage_test test[LEAKAGE_TESTS];
+};
+
+/* The class of duct of that kind: cfm per 100 ft2 at 1 in. w.g. */
+double leakage_class(enum shape shape, enum seal_class seal);
+double leakage_class_of(const struct section *section, const struct piece *piece, enum seal_class seal);
+
+/* The seal class of a run; C where it says none, as in the take-off. */
+enum seal_class leakage_seal(const struct run *run);
+
+/* Q = CL P^0.65 a hundred square feet: m3/s through `surface` m2 at `pressure` Pa. */
+double air_leakage_flow(double leakage_class, double surface, double pressure);
+
+/* Fills network->leakage of every unit.  After air_start_up; O(items). */
+void air_leakage(struct job *job);
+
+#endif

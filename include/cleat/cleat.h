@@ -51,6 +51,13 @@ const char *cleat_parts(struct cleat *cleat);
 /* Writes the pattern of a part at full size, as SVG, or when `path` ends in .pdf as pages to be taped together: "7" all blanks of part 7 beside each other, "7B" its blank B.  CLEAT_USAGE: there is no such part. */
 enum cleat_status cleat_write_pattern(struct cleat *cleat, const char *part, const char *path);
 
+/* Writes the working for a run, outlet, inlet or unit, every equation with its figures, to `path` ("-": standard output) as "md" or "pdf".
+ * CLEAT_USAGE: there is no such thing. */
+enum cleat_status cleat_write_working(struct cleat *cleat, const char *name, const char *format, const char *path);
+
+/* The named checks, what each looks at, its limit and the source of that; for the terminal.  Needs no job.  Owned by `cleat`. */
+const char *cleat_checks(struct cleat *cleat);
+
 /* The outcome in a line or two a unit, for the terminal: outlets, airflow, governing path, what is left over; and the price of a priced job.
  * Empty when the job has errors.  Owned by `cleat`. */
 const char *cleat_summary(struct cleat *cleat);

@@ -35,6 +35,15 @@ double air_flex_roughness(void);
 
 /* ---- Blower (air/blower.c) ------------------------------------------------------------------------------------ */
 
+/* Between which two points `flow` lies, and the curve's slopes there; false: there are less than two. */
+struct blower_span {
+    size_t first;    /* index of the one before */
+    double width;    /* m3/s between the two */
+    double share;    /* 0..1, how far `flow` is from the first */
+    double slope[2]; /* Pa per m3/s at both */
+};
+bool air_blower_span(const struct blower_point *points, size_t count, double flow, struct blower_span *span);
+
 /* Pressure, Pa, at `flow` by the monotone cubic through `points` (ascending flow).  False outside them; a flow within 1e-6 of an
  * end counts as that end, so that rounding in a sum of airflows does no harm. */
 bool air_blower_pressure(const struct blower_point *points, size_t count, double flow, double *pressure);

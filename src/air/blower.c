@@ -56,21 +56,32 @@ static size_t interval_of(const struct blower_point *points, size_t count, doubl
     return low;
 }
 
+bool air_blower_span(const struct blower_point *points, size_t count, double flow, struct blower_span *span) {
+    if (count < 2)
+        return false;
+    size_t i = interval_of(points, count, flow);
+    double h = width(points, i);
+    *span = (struct blower_span){.first = i,
+                                 .width = h,
+                                 .share = fmin(fmax((flow - points[i].flow) / h, 0), 1),
+                                 .slope = {slope_at(points, count, i), slope_at(points, count, i + 1)}};
+    return true;
+}
+
 bool air_blower_pressure(const struct blower_point *points, size_t count, double flow, double *pressure) {
     if (count == 0)
         return false;
     double first = points[0].flow, last = points[count - 1].flow;
     if (flow < first * (1 - END_SLACK) || flow > last * (1 + END_SLACK))
         return false;
-    if (count == 1) {
+    struct blower_span span;
+    if (!air_blower_span(points, count, flow, &span)) {
         *pressure = points[0].pressure;
         return true;
     }
-    size_t i = interval_of(points, count, flow);
-    double h = width(points, i), t = fmin(fmax((flow - points[i].flow) / h, 0), 1);
-    double d0 = slope_at(points, count, i), d1 = slope_at(points, count, i + 1);
+    double t = span.share, h = span.width;
     /* Hermite's cubic through two points with their slopes. */
-    *pressure = (1 + 2 * t) * (1 - t) * (1 - t) * points[i].pressure + t * (1 - t) * (1 - t) * h * d0 +
-                t * t * (3 - 2 * t) * points[i + 1].pressure - t * t * (1 - t) * h * d1;
+    *pressure = (1 + 2 * t) * (1 - t) * (1 - t) * points[span.first].pressure + t * (1 - t) * (1 - t) * h * span.slope[0] +
+                t * t * (3 - 2 * t) * points[span.first + 1].pressure - t * t * (1 - t) * h * span.slope[1];
     return true;
 }

@@ -40,6 +40,10 @@ double air_leakage_flow(double leakage_class_, double surface, double pressure) 
     return per_hundred * CFM * surface / (100 * FOOT * FOOT);
 }
 
+double air_leakage_limit(void) {
+    return usual_limit;
+}
+
 /* ---- A section -------------------------------------------------------------------------------------------------- */
 
 /* With what it would be of if it were sealed to class A. */

@@ -40,6 +40,9 @@ enum seal_class leakage_seal(const struct run *run);
 /* Q = CL P^0.65 a hundred square feet: m3/s through `surface` m2 at `pressure` Pa. */
 double air_leakage_flow(double leakage_class, double surface, double pressure);
 
+/* The share of the airflow that may leak where the job says nothing. */
+double air_leakage_limit(void);
+
 /* Fills network->leakage of every unit.  After air_start_up; O(items). */
 void air_leakage(struct job *job);
 

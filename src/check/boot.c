@@ -54,3 +54,7 @@ void check_boot(struct job *job, const struct check *check, struct check_result 
     for (size_t i = 0; i < job->runs.count; i++)
         look_at_run(&look, job->runs.at[i]);
 }
+
+const char *boot_limit(struct arena *arena) {
+    return arena_format(arena, "%s a side", check_both(arena, SHOW_SIZE, nominal));
+}

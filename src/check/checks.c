@@ -4,6 +4,8 @@
 #include <stdarg.h>
 #include <string.h>
 
+#include "model/model.h"
+
 /* ---- Checks that an earlier pass has made: here they are only counted ---- */
 
 static void count_by_unit(struct job *job, const struct check *check, struct check_result *result) {
@@ -29,23 +31,28 @@ static void count_by_duct(struct job *job, const struct check *check, struct che
     result->warned = diagnostics_warned(job->diagnostics, check->name);
 }
 
+static const char *airflow_limit(struct arena *arena);
+
 /* In the order of the manual. */
 static const struct check table[] = {
     {
         .name = "dead-end",
         .looks_at = "runs that lead nowhere",
+        .limit = "every run ends in an outlet, an inlet or a cap",
         .run = count_by_run,
     },
 
     {
         .name = "register",
         .looks_at = "outlets without a register, inlets without a grille or filter",
+        .limit = "one face, at least, for every outlet and inlet",
         .run = count_by_terminal,
     },
 
     {
         .name = "supply-return",
         .looks_at = "whether the air that leaves each unit comes back to it",
+        .figures = airflow_limit,
         .source = SOURCE_SUPPLY_RETURN,
         .run = count_by_unit,
     },
@@ -53,6 +60,7 @@ static const struct check table[] = {
     {
         .name = "airflow-sum",
         .looks_at = "whether each unit's airflow is that of its outlets",
+        .figures = airflow_limit,
         .source = SOURCE_SUPPLY_RETURN,
         .run = count_by_unit,
     },
@@ -60,6 +68,7 @@ static const struct check table[] = {
     {
         .name = "blower-rise",
         .looks_at = "whether each blower's pressure falls as it moves more air",
+        .limit = "pressure falls from each point to the next",
         .source = SOURCE_BLOWER_CURVE,
         .run = count_by_unit,
     },
@@ -67,6 +76,7 @@ static const struct check table[] = {
     {
         .name = "size",
         .looks_at = "ducts that a limit keeps smaller than the friction rate asks",
+        .limit = "what `limit`, `aspect` and the standard sizes allow",
         .source = SOURCE_STANDARD_SIZES,
         .run = count_by_duct,
     },
@@ -74,6 +84,7 @@ static const struct check table[] = {
     {
         .name = "velocity",
         .looks_at = "air velocity in trunks and branches, supply and return, and at register faces",
+        .figures = velocity_limits,
         .source = SOURCE_VELOCITY_GUIDE,
         .run = check_velocity,
     },
@@ -81,6 +92,7 @@ static const struct check table[] = {
     {
         .name = "friction",
         .looks_at = "friction of each run, and the rate it was all sized for",
+        .figures = friction_limits,
         .source = SOURCE_FRICTION_RANGE,
         .run = check_friction,
     },
@@ -88,6 +100,7 @@ static const struct check table[] = {
     {
         .name = "aspect",
         .looks_at = "long side over short side of rectangular and oval duct",
+        .limit = "the shop's `aspect`; 4 to 1 where it says nothing",
         .source = SOURCE_ASPECT_RATIO,
         .run = check_aspect,
     },
@@ -95,6 +108,7 @@ static const struct check table[] = {
     {
         .name = "tonnage",
         .looks_at = "airflow for the cooling capacity of each unit",
+        .figures = tonnage_limit,
         .source = SOURCE_CFM_PER_TON,
         .run = check_tonnage,
     },
@@ -102,6 +116,7 @@ static const struct check table[] = {
     {
         .name = "budget",
         .looks_at = "blower pressure against the costliest path of each unit",
+        .limit = "what the blower gives at the design airflow",
         .source = SOURCE_BLOWER_CURVE,
         .run = check_budget,
     },
@@ -109,6 +124,7 @@ static const struct check table[] = {
     {
         .name = "unbalanced",
         .looks_at = "outlets and inlets that would take too much air and have no damper of their own",
+        .figures = unbalanced_limit,
         .source = SOURCE_BALANCE,
         .run = check_unbalanced,
     },
@@ -116,6 +132,7 @@ static const struct check table[] = {
     {
         .name = "flex-length",
         .looks_at = "length of flexible duct in each run",
+        .figures = flex_length_limit,
         .source = SOURCE_FLEX_LENGTH,
         .run = check_flex_length,
     },
@@ -123,6 +140,7 @@ static const struct check table[] = {
     {
         .name = "tap-fit",
         .looks_at = "taps without room: across the side they are cut into, along the duct, beside each other",
+        .figures = tap_fit_limit,
         .source = SOURCE_TAP_FIT,
         .run = check_tap_fit,
     },
@@ -130,6 +148,7 @@ static const struct check table[] = {
     {
         .name = "transition",
         .looks_at = "transitions that are steep, or change nothing",
+        .figures = transition_limit,
         .source = SOURCE_TAPER,
         .run = check_transition,
     },
@@ -137,6 +156,7 @@ static const struct check table[] = {
     {
         .name = "boot",
         .looks_at = "registers and grilles on duct of another size, with no boot between",
+        .figures = boot_limit,
         .source = SOURCE_NOMINAL_FACE,
         .run = check_boot,
     },
@@ -144,18 +164,21 @@ static const struct check table[] = {
     {
         .name = "table-range",
         .looks_at = "pieces that lie outside the table their loss is read from",
+        .limit = "the ends of the table",
         .run = check_table_range,
     },
 
     {
         .name = "gauge",
         .looks_at = "sheet that is thinner than its size and pressure ask, or wants reinforcement",
+        .limit = "the gauge that the table for its size, shape and pressure asks",
         .run = check_gauge,
     },
 
     {
         .name = "stock",
         .looks_at = "blanks that no sheet of the shop's stock is large enough for",
+        .limit = "the largest sheet of its gauge",
         .source = SOURCE_STOCK_SHEET,
         .run = check_stock,
     },
@@ -163,19 +186,46 @@ static const struct check table[] = {
     {
         .name = "seam",
         .looks_at = "seams and joints beyond their pressure, their sheet or their shape",
+        .limit = "what each seam and joint is made for",
         .run = check_seam,
     },
 
     {
         .name = "return-area",
         .looks_at = "air velocity at return grilles and filters",
+        .figures = return_area_limit,
         .source = SOURCE_RETURN_AREA,
         .run = check_return_area,
     },
 
     {
+        .name = "condensation",
+        .looks_at = "the outside of supply duct, where the job tells how moist the air around it is",
+        .limit = "the dew point of that air",
+        .source = SOURCE_DEW_POINT,
+        .run = check_condensation,
+    },
+
+    {
+        .name = "insulation",
+        .looks_at = "duct with less insulation than is asked where it runs",
+        .figures = insulation_limit,
+        .source = SOURCE_INSULATION,
+        .run = check_insulation,
+    },
+
+    {
+        .name = "leakage",
+        .looks_at = "what the ducts of each unit leak by their seal class, surface and pressure",
+        .figures = leakage_limit,
+        .source = SOURCE_LEAKAGE,
+        .run = check_leakage,
+    },
+
+    {
         .name = "clash",
         .looks_at = "runs that meet obstacles or each other, or come nearer than their clearance",
+        .limit = "the run's `clearance`, from the outside of the duct",
         .source = SOURCE_DUCT_OUTSIDE,
         .run = check_clash,
     },
@@ -183,6 +233,7 @@ static const struct check table[] = {
     {
         .name = "headroom",
         .looks_at = "runs that hang lower than the headroom asked for",
+        .limit = "the run's or job's `headroom`",
         .source = SOURCE_DUCT_OUTSIDE,
         .run = check_headroom,
     },
@@ -190,6 +241,7 @@ static const struct check table[] = {
     {
         .name = "short-cycle",
         .looks_at = "outlets so near a return inlet of their unit that their air goes straight back",
+        .figures = short_cycle_limit,
         .source = SOURCE_SHORT_CYCLE,
         .run = check_short_cycle,
     },
@@ -214,6 +266,19 @@ void check_job(struct job *job) {
 }
 
 /* ---- What they share ---- */
+
+const char *check_limit(const struct check *check, struct arena *arena) {
+    return check->figures ? check->figures(arena) : check->limit;
+}
+
+const char *check_both(struct arena *arena, enum measure_use use, double si) {
+    return arena_format(arena, "%s (%s)", measure_text(arena, MEASURE_US, use, si),
+                        measure_text(arena, MEASURE_METRIC, use, si));
+}
+
+static const char *airflow_limit(struct arena *arena) {
+    return arena_format(arena, "the two agree within %g %%", AIRFLOW_TOLERANCE * 100);
+}
 
 struct diagnostic *check_warn(const struct look *look, struct span at, const char *subject, const char *format, ...) {
     va_list list;

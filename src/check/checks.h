@@ -40,6 +40,9 @@ const char *check_text_up(const struct job *job, enum measure_use use, double si
 const char *check_text_down(const struct job *job, enum measure_use use, double si); /* what must not be passed */
 const char *check_size_text(const struct job *job, struct duct_size size);
 
+/* The same in both systems: "14 ft (4.27 m)". */
+const char *check_both(struct arena *arena, enum measure_use use, double si);
+
 /* Whether `value` is over `limit` by more than rounding. */
 bool check_over(double value, double limit);
 
@@ -59,9 +62,26 @@ void check_stock(struct job *job, const struct check *check, struct check_result
 void check_gauge(struct job *job, const struct check *check, struct check_result *result);
 void check_seam(struct job *job, const struct check *check, struct check_result *result);
 void check_return_area(struct job *job, const struct check *check, struct check_result *result);
+void check_condensation(struct job *job, const struct check *check, struct check_result *result);
+void check_insulation(struct job *job, const struct check *check, struct check_result *result);
+void check_leakage(struct job *job, const struct check *check, struct check_result *result);
 void check_clash(struct job *job, const struct check *check, struct check_result *result);
 void check_headroom(struct job *job, const struct check *check, struct check_result *result);
 void check_short_cycle(struct job *job, const struct check *check, struct check_result *result);
+
+/* Their limits in words, each beside its check. */
+const char *velocity_limits(struct arena *arena);
+const char *friction_limits(struct arena *arena);
+const char *tonnage_limit(struct arena *arena);
+const char *unbalanced_limit(struct arena *arena);
+const char *flex_length_limit(struct arena *arena);
+const char *tap_fit_limit(struct arena *arena);
+const char *transition_limit(struct arena *arena);
+const char *boot_limit(struct arena *arena);
+const char *return_area_limit(struct arena *arena);
+const char *short_cycle_limit(struct arena *arena);
+const char *insulation_limit(struct arena *arena);
+const char *leakage_limit(struct arena *arena);
 
 /* Matches the job's acceptances with the warnings raised so far; diagnoses those that name an unknown check or thing,
  * or match nothing. */

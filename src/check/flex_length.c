@@ -32,3 +32,7 @@ void check_flex_length(struct job *job, const struct check *check, struct check_
     for (size_t i = 0; i < job->runs.count; i++)
         look_at_run(&look, job->runs.at[i]);
 }
+
+const char *flex_length_limit(struct arena *arena) {
+    return arena_format(arena, "%s in a run", check_both(arena, SHOW_RUN, longest));
+}

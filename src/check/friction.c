@@ -69,3 +69,10 @@ void check_friction(struct job *job, const struct check *check, struct check_res
     for (size_t i = 0; i < job->runs.count; i++)
         look_at_run(&look, job->runs.at[i]);
 }
+
+const char *friction_limits(struct arena *arena) {
+    return arena_format(arena, "%s in any run; the rate for all within %s and %s",
+                        check_both(arena, SHOW_FRICTION, friction_grid(FRICTION_MOST)),
+                        check_both(arena, SHOW_FRICTION, friction_grid(FRICTION_GRID_LOW)),
+                        check_both(arena, SHOW_FRICTION, friction_grid(FRICTION_GRID_HIGH)));
+}

@@ -13,3 +13,9 @@ void check_return_area(struct job *job, const struct check *check, struct check_
         }
     }
 }
+
+const char *return_area_limit(struct arena *arena) {
+    const struct velocity_guide *grille = face_guide(FACE_GRILLE), *filter = face_guide(FACE_FILTER);
+    return arena_format(arena, "%s at the face of %s, %s of %s", check_both(arena, SHOW_VELOCITY, grille->limit),
+                        grille->name, check_both(arena, SHOW_VELOCITY, filter->limit), filter->name);
+}

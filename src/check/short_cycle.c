@@ -73,3 +73,7 @@ void check_short_cycle(struct job *job, const struct check *check, struct check_
             warn(&nearest);
     }
 }
+
+const char *short_cycle_limit(struct arena *arena) {
+    return arena_format(arena, "%s from face to face", check_both(arena, SHOW_RUN, least_distance));
+}

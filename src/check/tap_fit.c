@@ -184,3 +184,7 @@ void check_tap_fit(struct job *job, const struct check *check, struct check_resu
         if (!job->runs.at[i]->faulty)
             look_at_run(&look, job->runs.at[i]);
 }
+
+const char *tap_fit_limit(struct arena *arena) {
+    return arena_format(arena, "%s of metal on either side of each opening", check_both(arena, SHOW_SIZE, edge));
+}

@@ -43,3 +43,10 @@ void check_tonnage(struct job *job, const struct check *check, struct check_resu
         if (!job->units.at[i]->faulty)
             look_at_unit(&look, job->units.at[i]);
 }
+
+const char *tonnage_limit(struct arena *arena) {
+    double metric = from_cfm_a_ton(1) * measure_show(MEASURE_METRIC, SHOW_COOLING)->factor /
+                    measure_show(MEASURE_METRIC, SHOW_FLOW)->factor;
+    return arena_format(arena, "%.0f to %.0f cfm a ton (%.1f to %.1f L/s a kW)", cfm_low, cfm_high, cfm_low * metric,
+                        cfm_high * metric);
+}

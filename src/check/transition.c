@@ -57,3 +57,8 @@ void check_transition(struct job *job, const struct check *check, struct check_r
     struct look look = {job, check, result};
     check_each_item(&look, look_at_item);
 }
+
+const char *transition_limit(struct arena *arena) {
+    return arena_format(arena, "a side that widens the duct lies at %.0f degrees at most, one that narrows it at %.0f",
+                        widest / DEGREE, steepest / DEGREE);
+}

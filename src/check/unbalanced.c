@@ -30,3 +30,7 @@ void check_unbalanced(struct job *job, const struct check *check, struct check_r
             look_at_path(&look, &network->return_paths.at[k], network->governing_return);
     }
 }
+
+const char *unbalanced_limit(struct arena *arena) {
+    return arena_format(arena, "%s less than the costliest path", check_both(arena, SHOW_PRESSURE, spread));
+}

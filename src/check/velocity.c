@@ -48,3 +48,15 @@ void check_velocity(struct job *job, const struct check *check, struct check_res
         }
     }
 }
+
+/* "900 fpm (4.57 m/s) in a supply trunk, ..." */
+const char *velocity_limits(struct arena *arena) {
+    const char *words = "the run's own limit; else";
+    for (int use = 0; use < DUCT_USE_COUNT; use++) {
+        const struct velocity_guide *guide = duct_guide((enum duct_use)use);
+        words = arena_format(arena, "%s %s in %s,", words, check_both(arena, SHOW_VELOCITY, guide->limit), guide->name);
+    }
+    const struct velocity_guide *face = face_guide(FACE_REGISTER);
+    return arena_format(arena, "%s %s at the face of %s", words, check_both(arena, SHOW_VELOCITY, face->limit),
+                        face->name);
+}

@@ -216,6 +216,7 @@ struct writing {
     const char *reader, *format, *path;
     struct drawings *drawings;         /* NULL: none */
     const struct pattern_order *order; /* a pattern, and no packet */
+    const char *explained;             /* the working for the thing of that name, and no packet */
 };
 
 /* Into `out`; false when memory ran out, here or in a library that does not use the arena. */
@@ -225,6 +226,8 @@ static bool write_whole(struct cleat *cleat, const struct writing *writing, stru
     set_failure(cleat);
     if (writing->order)
         return report_pattern(&cleat->job, writing->order, out);
+    if (writing->explained)
+        return report_explain(&cleat->job, writing->explained, writing->format, out);
     return report_write(&cleat->job, writing->reader, writing->format, writing->drawings, out);
 }
 
@@ -331,6 +334,37 @@ enum cleat_status cleat_write_pattern(struct cleat *cleat, const char *part, con
     order.tiled = format && strcmp(format, "pdf") == 0;
     struct writing writing = {.path = path, .order = &order};
     return write_file(cleat, &writing);
+}
+
+/* NULL: it can be explained; "": memory ran out. */
+static const char *cannot_explain(struct cleat *cleat, const char *name) {
+    if (setjmp(cleat->out_of_memory))
+        return "";
+    set_failure(cleat);
+    return report_cannot_explain(&cleat->job, name);
+}
+
+enum cleat_status cleat_write_working(struct cleat *cleat, const char *name, const char *format, const char *path) {
+    cleat->problem[0] = 0;
+    if (cleat->diagnostics.error_count)
+        return CLEAT_ERRORS;
+    if (strcmp(format, "md") != 0 && strcmp(format, "pdf") != 0)
+        return problem(cleat, CLEAT_USAGE, "the working comes as md or pdf, not as %s", format);
+    const char *why = cannot_explain(cleat, name);
+    if (why)
+        return *why ? problem(cleat, CLEAT_USAGE, "%s", why)
+                    : problem(cleat, CLEAT_IO, "there is not enough memory for this report");
+    if (is_source(cleat, path))
+        return problem(cleat, CLEAT_USAGE, "the job itself is read from %s: write the working to another file", path);
+    struct writing writing = {.path = path, .format = format, .explained = name};
+    return write_file(cleat, &writing);
+}
+
+const char *cleat_checks(struct cleat *cleat) {
+    if (setjmp(cleat->out_of_memory))
+        return "";
+    set_failure(cleat);
+    return report_checks(cleat->arena);
 }
 
 const char *cleat_parts(struct cleat *cleat) {

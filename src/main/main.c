@@ -16,7 +16,7 @@
 
 struct options {
     const char *job; /* the job file */
-    const char *part; /* of `pattern`; NULL: none named */
+    const char *name; /* of `pattern` the part, of `explain` the thing; NULL: none named */
     const char *reader; /* --for; NULL: the customer; "all": every packet */
     const char *output; /* -o; NULL: standard output */
     const char *format; /* --format; NULL: by the extension of the output */
@@ -27,7 +27,7 @@ struct command {
     const char *name;
     const char *usage;
     const char *words;
-    bool takes_part; /* a second word may stand behind the job */
+    int least, most; /* words that stand behind it: the job, and what is named in it */
     int (*run)(const struct options *options);
 };
 
@@ -57,6 +57,8 @@ static const char more_help[] =
     "    cleat pattern studio.job               the parts that are made, by number\n"
     "    cleat pattern studio.job 2A -o 2A.svg  blank A of part 2 at full size\n"
     "    cleat pattern studio.job 2A -o 2A.pdf  the same over pages, to be taped together\n"
+    "    cleat explain studio.job desk          how every figure of that outlet comes about\n"
+    "    cleat checks                           what is checked, against which limits\n"
     "\n"
     "Options:\n"
     "    -o, --output FILE      where to write; - is standard output (the default)\n"
@@ -271,15 +273,41 @@ static int list_parts(const struct options *options) {
 static int pattern(const struct options *options) {
     if (options->format || options->reader)
         return usage_error("a pattern is SVG, or PDF when the file is called so, and for the shop", NULL);
-    if (!options->part)
+    if (!options->name)
         return list_parts(options);
     const char *output = options->output ? options->output : "-";
     int status;
     struct cleat *cleat = compile(options, &status);
     if (cleat && status != CLEAT_IO) {
-        status = (int)cleat_write_pattern(cleat, options->part, output);
+        status = (int)cleat_write_pattern(cleat, options->name, output);
         end_writing(cleat, status, output, "no pattern was written");
     }
+    cleat_free(cleat);
+    return status;
+}
+
+static int explain(const struct options *options) {
+    const char *output = options->output ? options->output : "-";
+    const char *format = format_for(options, output);
+    if (options->reader)
+        return usage_error("the working is the same for every reader; leave --for out", NULL);
+    if (!format)
+        return usage_error("cannot tell the format from the file's extension; use .md, .pdf or --format", output);
+    int status;
+    struct cleat *cleat = compile(options, &status);
+    if (cleat && status != CLEAT_IO) {
+        status = (int)cleat_write_working(cleat, options->name, format, output);
+        end_writing(cleat, status, output, "nothing was explained");
+    }
+    cleat_free(cleat);
+    return status;
+}
+
+static int list_checks(const struct options *options) {
+    if (options->output || options->format || options->reader)
+        return usage_error("`checks` writes no file and takes no options", NULL);
+    struct cleat *cleat = cleat_new(CLEAT_SHOP_FOLDER);
+    int status = cleat ? print(cleat_checks(cleat)) : CLEAT_IO;
     cleat_free(cleat);
     return status;
 }
@@ -289,20 +317,39 @@ static const struct command commands[] = {
         .name = "check",
         .usage = "cleat check JOB",
         .words = "reads a job and says what is wrong with it",
+        .least = 1,
+        .most = 1,
         .run = check,
     },
     {
         .name = "bid",
         .usage = "cleat bid JOB [-o FILE]",
         .words = "compiles a job to the customer's bid, or with --for to another reader's packet",
+        .least = 1,
+        .most = 1,
         .run = bid,
     },
     {
         .name = "pattern",
         .usage = "cleat pattern JOB [PART]",
         .words = "writes the pattern of one part at full size, or lists the parts",
-        .takes_part = true,
+        .least = 1,
+        .most = 2,
         .run = pattern,
+    },
+    {
+        .name = "explain",
+        .usage = "cleat explain JOB NAME",
+        .words = "writes the working for one run, outlet, inlet or unit, every equation with its figures",
+        .least = 2,
+        .most = 2,
+        .run = explain,
+    },
+    {
+        .name = "checks",
+        .usage = "cleat checks",
+        .words = "lists the named checks, with their limits and sources",
+        .run = list_checks,
     },
 };
 enum { COMMAND_COUNT = sizeof commands / sizeof commands[0] };
@@ -371,13 +418,14 @@ static int run_command(int argc, char **argv, struct options *options) {
     for (size_t i = 0; i < COMMAND_COUNT; i++) {
         if (strcmp(commands[i].name, name) != 0)
             continue;
-        if (argc - optind < 2)
-            return usage_error("which job file", commands[i].usage);
-        int words = commands[i].takes_part ? 3 : 2;
-        if (argc - optind > words)
-            return usage_error("one job at a time; what is this", argv[optind + words]);
-        options->job = argv[optind + 1];
-        options->part = argc - optind > 2 ? argv[optind + 2] : NULL;
+        int words = argc - optind - 1;
+        if (words < commands[i].least)
+            return usage_error(words < 1 ? "which job file" : "which run, outlet, inlet or unit", commands[i].usage);
+        if (words > commands[i].most)
+            return usage_error(commands[i].most ? "one job at a time; what is this" : "it takes nothing; what is this",
+                               argv[optind + commands[i].most + 1]);
+        options->job = words > 0 ? argv[optind + 1] : NULL;
+        options->name = argc - optind > 2 ? argv[optind + 2] : NULL;
         return commands[i].run(options);
     }
     return usage_error("there is no command of that name", name);

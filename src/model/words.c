@@ -75,6 +75,15 @@ const char *location_name(enum location location) {
     return location_choices[location];
 }
 
+const char *whereabouts_words(enum location location) {
+    static const char *const words[LOCATION_COUNT] = {
+        [LOCATION_CONDITIONED] = "the rooms",    [LOCATION_ATTIC] = "the attic",
+        [LOCATION_CRAWL] = "the crawl space",    [LOCATION_BASEMENT] = "the basement",
+        [LOCATION_OUTDOORS] = "the open",
+    };
+    return words[location];
+}
+
 const char *seam_name(enum seam_kind seam) {
     return seam_words[seam];
 }

@@ -26,6 +26,7 @@ const char *leg_name(enum leg leg);
 const char *material_name(enum material material);
 const char *seal_name(enum seal_class seal);
 const char *location_name(enum location location);
+const char *whereabouts_words(enum location location); /* "the crawl space" */
 const char *seam_name(enum seam_kind seam);
 const char *joint_name(enum joint_kind joint);
 const char *system_name(enum measure_system system);

@@ -39,6 +39,7 @@ static const struct packet_section sections[] = {
     {.heading = "Plan", .write = route_plan, .wanted = route_wanted},
     {.heading = "Pressure budget", .write = bid_budget},
     {.heading = "Pressure losses of every run", .write = bid_losses},
+    {.heading = "Heat and leakage", .write = bid_heat, .wanted = system_has_network},
     {.heading = "How the sizes were chosen", .write = bid_sizing},
     {.heading = "Checks", .write = bid_checks},
     {.heading = "Accepted deviations", .write = bid_accepted, .wanted = has_acceptances},

@@ -19,6 +19,7 @@ void bid_returns(const struct job *job, struct document *document);
 void bid_ducts(const struct job *job, struct document *document);
 void bid_budget(const struct job *job, struct document *document);
 void bid_losses(const struct job *job, struct document *document);
+void bid_heat(const struct job *job, struct document *document);
 void bid_sizing(const struct job *job, struct document *document);
 void bid_checks(const struct job *job, struct document *document);
 void bid_accepted(const struct job *job, struct document *document);

@@ -29,9 +29,11 @@ static const struct packet_section sections[] = {
     {.heading = "Bought things and where they go", .write = field_bought, .wanted = has_bought},
     {.heading = "Hangers", .write = field_hangers},
     {.heading = "Sealing and insulation", .write = field_covering},
+    {.heading = "Leakage test", .write = field_leakage, .wanted = system_has_network},
     {.heading = "Balancing", .write = field_balance, .wanted = system_has_network},
     {.heading = "Pressure along the costliest path", .write = field_pressure, .wanted = system_has_path},
     {.heading = "Test points", .write = field_test_points, .wanted = system_has_network},
+    {.heading = "Supply temperatures", .write = field_temperatures, .wanted = field_has_temperatures},
     {.heading = "Start-up", .write = field_checklist},
     {.heading = "Sign-off", .write = field_sign_off},
     {.heading = "All cautions", .write = bid_cautions},
@@ -69,7 +71,8 @@ void field_basis(const struct job *job, struct document *document) {
     document_paragraph(document, "Sizes, losses and airflows are those of the design record, where each method and its "
                                  "source stand. Besides them:");
     static const enum source_id used[] = {SOURCE_STATIC_PRESSURE, SOURCE_DAMPER_START,  SOURCE_HANGERS,
-                                          SOURCE_FLEX_HANGERS,    SOURCE_SEAL_CLASSES};
+                                          SOURCE_FLEX_HANGERS,    SOURCE_SEAL_CLASSES,    SOURCE_LEAKAGE,
+                                          SOURCE_LEAKAGE_TEST};
     for (size_t i = 0; i < sizeof used / sizeof used[0]; i++)
         document_reference(document, source_of(used[i]));
 }

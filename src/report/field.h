@@ -2,6 +2,8 @@
 #ifndef CLEAT_REPORT_FIELD_H
 #define CLEAT_REPORT_FIELD_H
 
+#include <stdbool.h>
+
 #include "model/job.h"
 #include "report/document.h"
 
@@ -18,6 +20,11 @@ void field_order(const struct job *job, struct document *document);
 void field_bought(const struct job *job, struct document *document);
 void field_hangers(const struct job *job, struct document *document);
 void field_covering(const struct job *job, struct document *document);
+
+/* field_heat.c */
+bool field_has_temperatures(const struct job *job);
+void field_leakage(const struct job *job, struct document *document);
+void field_temperatures(const struct job *job, struct document *document);
 
 /* field_start_up.c */
 void field_balance(const struct job *job, struct document *document);

@@ -117,25 +117,56 @@ static bool write_sections(struct packet_writing *writing, const struct packet *
     return writing->writer->end(writing->state);
 }
 
+/* Likewise. */
+static bool write_one_document(struct packet_writing *writing, const struct single_paper *single, const struct job *job) {
+    if (setjmp(writing->out_of_memory))
+        return false;
+    struct document *document = &writing->document;
+    writing->paper.arena = new_arena(writing);
+    writing->paper.scratch = new_arena(writing);
+    writing->state = writing->writer->open(&writing->paper);
+    document->keep = new_arena(writing);
+    document->arena = new_arena(writing);
+    single->write(job, document, single->context);
+    writing->writer->part(writing->state, document);
+    free_section(writing);
+    return writing->writer->end(writing->state);
+}
+
+static void begin_writing(struct packet_writing *writing, const struct job *job, const char *reader, struct output *out) {
+    writing->document.system = job->system;
+    writing->document.hand_on = hand_on;
+    writing->paper.out = out;
+    writing->paper.size = packet_paper(job);
+    writing->paper.title = bid_job_title(job);
+    writing->paper.reader = reader;
+    writing->paper.revision = job->revision;
+    writing->paper.date = job->date;
+    writing->paper.author = job->shop.name;
+}
+
+static void end_writing(struct packet_writing *writing) {
+    free_section(writing);
+    if (writing->state && writing->writer->release)
+        writing->writer->release(writing->state);
+    arena_free(writing->paper.arena);
+    arena_free(writing->paper.scratch);
+}
+
 bool packet_write(const struct packet *packet, const struct job *job, const struct page_writer *writer,
                   struct drawings *drawings, const struct arena_source *memory, struct output *out) {
-    struct packet_writing writing = {
-        .document = {.system = job->system, .hand_on = hand_on, .drawings = drawings},
-        .paper = {.out = out,
-                  .size = packet_paper(job),
-                  .title = bid_job_title(job),
-                  .reader = packet_reader(packet),
-                  .revision = job->revision,
-                  .date = job->date,
-                  .author = job->shop.name},
-        .writer = writer,
-        .memory = memory,
-    };
+    struct packet_writing writing = {.document = {.drawings = drawings}, .writer = writer, .memory = memory};
+    begin_writing(&writing, job, packet_reader(packet), out);
     bool whole = write_sections(&writing, packet, job);
-    free_section(&writing);
-    if (writing.state && writer->release)
-        writer->release(writing.state);
-    arena_free(writing.paper.arena);
-    arena_free(writing.paper.scratch);
+    end_writing(&writing);
+    return whole;
+}
+
+bool packet_write_single(const struct single_paper *single, const struct job *job, const struct page_writer *writer,
+                         const struct arena_source *memory, struct output *out) {
+    struct packet_writing writing = {.writer = writer, .memory = memory};
+    begin_writing(&writing, job, single->reader, out);
+    bool whole = write_one_document(&writing, single, job);
+    end_writing(&writing);
     return whole;
 }

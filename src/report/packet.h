@@ -42,4 +42,14 @@ const char *packet_reader(const struct packet *packet);
 bool packet_write(const struct packet *packet, const struct job *job, const struct page_writer *writer,
                   struct drawings *drawings, const struct arena_source *memory, struct output *out);
 
+/* A paper that is one document and no packet. */
+struct single_paper {
+    const char *reader; /* what stands in the head of its pages: "working" */
+    void (*write)(const struct job *job, struct document *document, const void *context);
+    const void *context;
+};
+
+bool packet_write_single(const struct single_paper *single, const struct job *job, const struct page_writer *writer,
+                         const struct arena_source *memory, struct output *out);
+
 #endif

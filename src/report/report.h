@@ -59,6 +59,14 @@ bool report_format_is_typeset(const char *format);
 /* The parts, a line each, for the terminal.  In the job's arena. */
 const char *report_parts(const struct job *job);
 
+/* Writes the working for a run, outlet, inlet or unit, as "md" or "pdf".  False when memory ran out.  What cannot be
+ * explained: why, in one line; NULL: it can.  In the job's arena. */
+const char *report_cannot_explain(const struct job *job, const char *name);
+bool report_explain(const struct job *job, const char *name, const char *format, struct output *out);
+
+/* The named checks with their limits and sources, for the terminal.  In `arena`. */
+const char *report_checks(struct arena *arena);
+
 /* The outcome in a line or two a unit, for the terminal.  In the job's arena; "" when there is nothing to say. */
 const char *report_summary(const struct job *job);
 

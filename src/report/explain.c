@@ -1,0 +1,118 @@
+/* What is explained, and how its working is put together. */
+#include "report/explain.h"
+
+#include <string.h>
+
+#include "air/air.h"
+#include "report/bid.h"
+#include "report/packet.h"
+#include "report/report.h"
+
+/* ---- The air ---------------------------------------------------------------------------------------------------- */
+
+void explain_air(struct working *working) {
+    const struct working_units *units = working->units;
+    const struct air *air = &working->job->air;
+    work_given(working, "Density", SOURCE_STANDARD_AIR, "rho = %s %s", working_value(working, units->density, air->density),
+               units->density.name);
+    work(working, "Over that of standard air", working->job->altitude != 0 ? SOURCE_ATMOSPHERE : SOURCE_STANDARD_AIR,
+         working_plain, air->density_ratio, "rho / rho0 = %s / %s", working_value(working, units->density, air->density),
+         working_value(working, units->density, air_standard_density()));
+    work(working, "Kinematic viscosity", SOURCE_SUTHERLAND, units->kinematic, air->viscosity / air->density, "nu = mu / rho = %s / %s",
+         working_value(working, units->viscosity, air->viscosity), working_value(working, units->density, air->density));
+}
+
+/* ---- A run ------------------------------------------------------------------------------------------------------ */
+
+/* From its first section to its last. */
+static void explain_sections(struct working *working, const struct run *run) {
+    size_t count = 0;
+    for (const struct section *at = run->last_section; at && at->run == run; at = at->parent)
+        count++;
+    const struct section **sections = ARENA_ARRAY(working->arena, const struct section *, count + 1);
+    for (const struct section *at = run->last_section; at && at->run == run; at = at->parent)
+        sections[--count] = at;
+    for (size_t i = 0; sections[i]; i++) {
+        explain_section(working, sections[i]);
+        explain_section_heat(working, sections[i]);
+    }
+    if (!sections[0])
+        document_paragraph(working->document, "It is a face alone: what it takes stands with the run that it sits on.");
+}
+
+static void explain_terminal(struct working *working, const struct run *run) {
+    const struct network *network = run->unit->network;
+    const struct path *paths = run->supply ? network->supply_paths.at : network->return_paths.at;
+    size_t count = run->supply ? network->supply_paths.count : network->return_paths.count;
+    for (size_t i = 0; i < count; i++) {
+        if (paths[i].end->terminal != run)
+            continue;
+        explain_path(working, network, &paths[i]);
+        explain_arrival(working, &paths[i], i);
+    }
+}
+
+static void explain_run(struct working *working, const struct run *run) {
+    if (run->role != RUN_DUCT)
+        explain_airflow(working, run);
+    explain_sections(working, run);
+    if (run->role != RUN_DUCT)
+        explain_terminal(working, run);
+}
+
+/* ---- The whole -------------------------------------------------------------------------------------------------- */
+
+static const struct air_unit *unit_named(const struct job *job, const char *name) {
+    for (size_t i = 0; i < job->units.count; i++)
+        if (strcmp(job->units.at[i]->name, name) == 0 && job->units.at[i]->network)
+            return job->units.at[i];
+    return NULL;
+}
+
+static const struct run *run_named(const struct job *job, const char *name) {
+    for (size_t i = 0; i < job->runs.count; i++) {
+        const struct run *run = job->runs.at[i];
+        if (strcmp(run->name, name) == 0 && run->unit && run->unit->network)
+            return run;
+    }
+    return NULL;
+}
+
+const char *report_cannot_explain(const struct job *job, const char *name) {
+    if (unit_named(job, name) || run_named(job, name))
+        return NULL;
+    const char **names = ARENA_ARRAY(job->arena, const char *, job->units.count + job->runs.count + 1);
+    size_t count = 0;
+    for (size_t i = 0; i < job->units.count; i++)
+        names[count++] = job->units.at[i]->name;
+    for (size_t i = 0; i < job->runs.count; i++)
+        names[count++] = job->runs.at[i]->name;
+    const char *nearest = text_nearest(name, names, count);
+    return nearest ? arena_format(job->arena, "no unit, run, outlet or inlet is called '%s'; did you mean %s?", name, nearest)
+                   : arena_format(job->arena, "no unit, run, outlet or inlet is called '%s'", name);
+}
+
+static void write_explanation(const struct job *job, struct document *document, const void *context) {
+    const char *name = context;
+    struct working working = {
+        .job = job, .document = document, .arena = document->keep, .units = working_units_of(job->system)};
+    const struct air_unit *unit = unit_named(job, name);
+    const struct run *run = unit ? NULL : run_named(job, name);
+    document_heading(document, 1, arena_format(document->keep, "%s: the working for %s", bid_job_title(job), name));
+    document_paragraph(document,
+                       "Every figure has six digits, worked from unrounded ones; who works it again comes to it within "
+                       "five. A number in brackets names the source at the end.");
+    explain_air(&working);
+    if (unit)
+        explain_unit(&working, unit);
+    else if (run)
+        explain_run(&working, run);
+    document_heading(document, 2, "Sources");
+    work_sources(&working);
+}
+
+bool report_explain(const struct job *job, const char *name, const char *format, struct output *out) {
+    const struct page_writer *writer = strcmp(format, "pdf") == 0 ? &pdf_writer : &markdown_writer;
+    struct single_paper paper = {.reader = "working", .write = write_explanation, .context = name};
+    return packet_write_single(&paper, job, writer, NULL, out);
+}

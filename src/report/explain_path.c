@@ -1,0 +1,150 @@
+/* An outlet's or inlet's airflow, and its way to the unit: what it takes, what is left over, what its damper takes up. */
+#include <math.h>
+
+#include "base/constant.h"
+#include "model/piece.h"
+#include "air/air.h"
+#include "report/explain.h"
+
+/* ---- Airflow ---------------------------------------------------------------------------------------------------- */
+
+/* Q = load / (k difference), k = rho cp in the units at hand: 1.08 in standard air. */
+static void explain_load(struct working *working, const struct run *outlet) {
+    const struct working_units *units = working->units;
+    const struct air *air = &working->job->air;
+    bool metric = working->job->system == MEASURE_METRIC;
+    double carries = air->density * air->specific_heat * units->flow.factor * units->difference.factor / units->heat.factor;
+    const char *k = working_number(working, carries);
+    work(working, "Heat that a unit of airflow carries", SOURCE_SENSIBLE_HEAT, working_plain, carries,
+         metric ? "k = rho x cp / 1000 = %s x %s / 1000" : "k = 60 x rho x cp = 60 x %s x %s",
+         working_value(working, units->density, air->density), working_value(working, units->capacity, air->specific_heat));
+    const struct air_unit *unit = outlet->unit;
+    if (outlet->difference_assumed)
+        work_given(working, "Temperature difference, assumed", SOURCE_SUPPLY_AIR, "dT = %s %s",
+                   working_value(working, units->difference, outlet->difference), units->difference.name);
+    else
+        work(working, "Temperature difference", SOURCE_NONE, units->difference, outlet->difference,
+             "dT = |room - supply| = abs(%s - %s)", working_value(working, units->temperature, unit->room_air),
+             working_value(working, units->temperature, unit->supply_air));
+    work(working, "Airflow for its load", SOURCE_SENSIBLE_HEAT, units->flow, outlet->airflow, "Q = q / (k x dT) = %s / (%s x %s)",
+         working_value(working, units->heat, outlet->load), k, working_value(working, units->difference, outlet->difference));
+}
+
+static double face_area(const struct run *run) {
+    return run->face && run->face->kind->face ? size_area(run->face->kind->face(run->face)) : 0;
+}
+
+/* What other inlets leave, shared by face areas; equally where one of these is not known. */
+static void explain_share(struct working *working, const struct run *inlet) {
+    const struct network *network = inlet->unit->network;
+    const struct working_units *units = working->units;
+    double rest = network->supply_flow, area = 0;
+    size_t sharing = 0;
+    bool known = true;
+    for (size_t i = 0; i < network->return_paths.count; i++) {
+        const struct run *other = network->return_paths.at[i].end->terminal;
+        rest -= other->airflow_given ? other->airflow : 0;
+        area += other->airflow_given ? 0 : face_area(other);
+        sharing += !other->airflow_given;
+        known &= other->airflow_given || face_area(other) > 0;
+    }
+    const char *left = working_value(working, units->flow, rest);
+    if (known)
+        work(working, "Its share of what the outlets take, by the area of its face", SOURCE_SUPPLY_RETURN, units->flow,
+             inlet->airflow, "Q = Qrest x A / Aall = %s x %s / %s", left,
+             working_value(working, units->area, face_area(inlet)), working_value(working, units->area, area));
+    else
+        work(working, "Its equal share of what the outlets take", SOURCE_SUPPLY_RETURN, units->flow, inlet->airflow,
+             "Q = Qrest / n = %s / %zu", left, sharing);
+}
+
+void explain_airflow(struct working *working, const struct run *terminal) {
+    document_heading(working->document, 2, "Airflow");
+    if (terminal->load > 0)
+        explain_load(working, terminal);
+    else if (terminal->airflow_given)
+        work_given(working, "Airflow, as the job gives it", SOURCE_NONE, "Q = %s %s",
+                   working_value(working, working->units->flow, terminal->airflow), working->units->flow.name);
+    else
+        explain_share(working, terminal);
+}
+
+/* ---- The way to the unit ---------------------------------------------------------------------------------------- */
+
+/* The sections from the unit to the end; their own working stands with their runs. */
+static void explain_way(struct working *working, const struct path *path) {
+    struct working_sum sum = {0};
+    size_t count = 0;
+    for (const struct section *at = path->end; at; at = at->parent)
+        count++;
+    const struct section **way = ARENA_ARRAY(working->arena, const struct section *, count + 1);
+    for (const struct section *at = path->end; at; at = at->parent)
+        way[--count] = at;
+    for (size_t i = 0; way[i]; i++) {
+        const struct section *at = way[i];
+        *list_add(working->arena, &sum.terms) = at->loss;
+        work_given(working, explain_place(working, at), SOURCE_NONE, "h = %s %s, through %s at %s",
+                   working_value(working, working->units->pressure, at->loss), working->units->pressure.name,
+                   size_text(working->arena, working->job->system, at->duct->size),
+                   measure_text(working->arena, working->job->system, SHOW_FLOW, at->flow));
+    }
+    work_sum(working, path->end->run->supply ? "The way from the unit" : "The way to the unit", "h",
+             working->units->pressure, &sum);
+}
+
+static void explain_left(struct working *working, const struct network *network, const struct path *path) {
+    const struct working_units *units = working->units;
+    const struct path *other =
+        path->end->run->supply ? network->governing_return : network->governing_supply;
+    const struct path *worst = path->end->run->supply ? network->governing_supply : network->governing_return;
+    struct working_sum total = {0};
+    *list_add(working->arena, &total.terms) = path->loss;
+    *list_add(working->arena, &total.terms) = other ? other->loss : 0;
+    *list_add(working->arena, &total.terms) = network->unit_drops;
+    work_sum(working,
+             other ? arena_format(working->arena, "With the costliest path of the other side (%s) and the unit's drops",
+                                  other->end->terminal->name)
+                   : "With the unit's drops",
+             "htotal", units->pressure, &total);
+    if (network->blower_known)
+        work(working, path->surplus < 0 ? "Short of what the blower gives" : "Left of what the blower gives", SOURCE_NONE,
+             units->pressure, path->surplus, "s = pblower - htotal = %s - %s",
+             working_value(working, units->pressure, network->blower_pressure),
+             working_value(working, units->pressure, path->total));
+    if (worst)
+        work(working, arena_format(working->arena, "Easier than the costliest path of its side (%s)", worst->end->terminal->name),
+             SOURCE_BALANCE, units->pressure, worst->loss - path->loss, "d = hworst - h = %s - %s",
+             working_value(working, units->pressure, worst->loss), working_value(working, units->pressure, path->loss));
+}
+
+static const struct item *damper_item(const struct path *path, const struct section **where) {
+    for (const struct section *at = path->end; at; at = at->parent)
+        for (size_t i = 0; i < at->items.count; i++)
+            if (at->items.at[i].role == ITEM_PIECE && at->items.at[i].piece == path->damper) {
+                *where = at;
+                return &at->items.at[i];
+            }
+    return NULL;
+}
+
+static void explain_damper(struct working *working, const struct network *network, const struct path *path) {
+    const struct path *worst = path->end->run->supply ? network->governing_supply : network->governing_return;
+    const struct section *where = NULL;
+    const struct item *item = path->damper ? damper_item(path, &where) : NULL;
+    if (!item || !worst || path->damper_start <= 0 || !(where->velocity > 0))
+        return;
+    const struct working_units *units = working->units;
+    double more = fmax(0, worst->loss - path->loss), pressure = air_velocity_pressure(&working->job->air, where->velocity);
+    work(working, "What its damper is to have as C", SOURCE_DAMPER_START, working_plain, (item->loss.pressure + more) / pressure,
+         "C = (hopen + d) / pv = (%s + %s) / %s", working_value(working, units->pressure, item->loss.pressure),
+         working_value(working, units->pressure, more), working_value(working, units->pressure, pressure));
+    work_given(working, "Its blade's start, by the table", SOURCE_DAMPER_BLADE, "%.0f degrees open%s",
+               round(path->damper_start / DEGREE), path->damper_shut ? ", and less: more than the table holds" : "");
+}
+
+void explain_path(struct working *working, const struct network *network, const struct path *path) {
+    document_heading(working->document, 2, "The path");
+    explain_way(working, path);
+    explain_left(working, network, path);
+    explain_damper(working, network, path);
+}

@@ -1,0 +1,148 @@
+/* Equations with the numbers put in. */
+#include "report/working.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+
+#include "base/constant.h"
+
+#define POUND_FOOT3 (POUND / (FOOT * FOOT * FOOT))
+#define ZERO_F (459.67 * RANKINE)
+#define R_VALUE (FOOT * FOOT * HOUR * RANKINE / BTU)
+
+const struct working_unit working_plain = {"", 1, 0};
+
+static const struct working_units systems[] = {
+    [MEASURE_US] =
+        {
+            .flow = {"cfm", CFM, 0},
+            .area = {"ft2", FOOT *FOOT, 0},
+            .side = {"in", INCH, 0},
+            .length = {"ft", FOOT, 0},
+            .velocity = {"fpm", FPM, 0},
+            .pressure = {"in. w.g.", INCH_OF_WATER, 0},
+            .rate = {"in. w.g./100 ft", INCH_PER_100_FEET, 0},
+            .density = {"lb/ft3", POUND_FOOT3, 0},
+            .viscosity = {"lb/(ft s)", POUND / FOOT, 0},
+            .kinematic = {"ft2/s", FOOT *FOOT, 0},
+            .temperature = {"F", RANKINE, ZERO_F},
+            .difference = {"F", RANKINE, 0},
+            .resistance = {"h ft2 F/btu", R_VALUE, 0},
+            .conductance = {"btu/(h F)", BTU_HOUR / RANKINE, 0},
+            .heat = {"btu/h", BTU_HOUR, 0},
+            .capacity = {"btu/(lb F)", BTU / (POUND * RANKINE), 0},
+            .sides_of_length = 12,
+            .per_length = 100,
+        },
+    [MEASURE_METRIC] =
+        {
+            .flow = {"L/s", 0.001, 0},
+            .area = {"m2", 1, 0},
+            .side = {"mm", MILLIMETRE, 0},
+            .length = {"m", 1, 0},
+            .velocity = {"m/s", 1, 0},
+            .pressure = {"Pa", 1, 0},
+            .rate = {"Pa/m", 1, 0},
+            .density = {"kg/m3", 1, 0},
+            .viscosity = {"Pa s", 1, 0},
+            .kinematic = {"m2/s", 1, 0},
+            .temperature = {"C", 1, 273.15},
+            .difference = {"K", 1, 0},
+            .resistance = {"m2K/W", 1, 0},
+            .conductance = {"W/K", 1, 0},
+            .heat = {"W", 1, 0},
+            .capacity = {"J/(kg K)", 1, 0},
+            .sides_of_length = 1000,
+            .per_length = 1,
+        },
+};
+
+const struct working_units *working_units_of(enum measure_system system) {
+    return &systems[system];
+}
+
+double working_figure(struct working_unit unit, double si) {
+    return (si - unit.offset) / unit.factor;
+}
+
+static const char *digits(struct working *working, double figure) {
+    /* What is left of a sum that comes to nothing is nothing. */
+    return arena_format(working->arena, "%.6g", fabs(figure) < 1e-12 ? 0 : figure);
+}
+
+const char *working_number(struct working *working, double figure) {
+    const char *text = digits(working, figure);
+    return text[0] == '-' ? arena_format(working->arena, "(%s)", text) : text;
+}
+
+const char *working_value(struct working *working, struct working_unit unit, double si) {
+    return working_number(working, working_figure(unit, si));
+}
+
+/* ---- Lines ------------------------------------------------------------------------------------------------------ */
+
+/* " (3)": the number of a source; "" where there is none. */
+static const char *mark_of(struct working *working, enum source_id source) {
+    if (source == SOURCE_NONE)
+        return "";
+    size_t at = 0;
+    while (at < working->sources.count && working->sources.at[at] != source)
+        at++;
+    if (at == working->sources.count)
+        *list_add(working->arena, &working->sources) = source;
+    return arena_format(working->arena, " (%zu)", at + 1);
+}
+
+void work(struct working *working, const char *what, enum source_id source, struct working_unit unit, double si,
+          const char *format, ...) {
+    va_list list;
+    va_start(list, format);
+    const char *equation = arena_format_list(working->arena, format, list);
+    va_end(list);
+    document_fact(working->document, what,
+                  arena_format(working->arena, "%s = %s%s%s%s", equation, digits(working, working_figure(unit, si)),
+                               *unit.name ? " " : "", unit.name, mark_of(working, source)));
+}
+
+void work_given(struct working *working, const char *what, enum source_id source, const char *format, ...) {
+    va_list list;
+    va_start(list, format);
+    const char *words = arena_format_list(working->arena, format, list);
+    va_end(list);
+    document_fact(working->document, what, arena_format(working->arena, "%s%s", words, mark_of(working, source)));
+}
+
+/* ---- Sums ------------------------------------------------------------------------------------------------------- */
+
+enum { SUM_PART = 12 }; /* terms in a line */
+
+void work_sum(struct working *working, const char *what, const char *name, struct working_unit unit,
+              const struct working_sum *sum) {
+    double total = 0;
+    size_t at = 0;
+    do {
+        const char *terms = at ? working_value(working, unit, total) : NULL;
+        for (size_t end = at + SUM_PART; at < sum->terms.count && at < end; at++) {
+            double term = sum->terms.at[at];
+            const char *text = digits(working, fabs(working_figure(unit, term)));
+            terms = terms ? arena_format(working->arena, "%s %c %s", terms, term < 0 ? '-' : '+', text)
+                          : working_value(working, unit, term);
+            total += term;
+        }
+        bool whole = at >= sum->terms.count;
+        work(working, whole ? what : arena_format(working->arena, "%s, so far", what), SOURCE_NONE, unit, total, "%s = %s",
+             name, terms ? terms : "0");
+    } while (at < sum->terms.count);
+}
+
+/* ---- Sources ---------------------------------------------------------------------------------------------------- */
+
+void work_sources(struct working *working) {
+    for (size_t i = 0; i < working->sources.count; i++) {
+        const struct source *source = source_of(working->sources.at[i]);
+        document_fact(working->document, arena_format(working->arena, "(%zu)", i + 1),
+                      arena_format(working->arena, "%s: %s (%s)", source->method, source->text,
+                                   source_known_words(source->known)));
+    }
+}

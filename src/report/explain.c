@@ -13,8 +13,7 @@
 void explain_air(struct working *working) {
     const struct working_units *units = working->units;
     const struct air *air = &working->job->air;
-    work_given(working, "Density", SOURCE_STANDARD_AIR, "rho = %s %s", working_value(working, units->density, air->density),
-               units->density.name);
+    work_given(working, "Density", SOURCE_STANDARD_AIR, "rho = %s", working_text(working, units->density, air->density));
     work(working, "Over that of standard air", working->job->altitude != 0 ? SOURCE_ATMOSPHERE : SOURCE_STANDARD_AIR,
          working_plain, air->density_ratio, "rho / rho0 = %s / %s", working_value(working, units->density, air->density),
          working_value(working, units->density, air_standard_density()));

@@ -23,6 +23,9 @@ void explain_blower(struct working *working, const struct network *network);
 /* The constants of the air that all lines rest on. */
 void explain_air(struct working *working);
 
+/* The sections of a path from the unit to its end, and NULL behind them. */
+const struct section **explain_outward(struct working *working, const struct path *path);
+
 /* "hallside, from 12 ft on". */
 const char *explain_place(struct working *working, const struct section *section);
 

@@ -77,8 +77,8 @@ static void explain_surface(struct working *working, const struct section *secti
         return;
     }
     if (section->run->settings.location_dew_point > 0) {
-        work_given(working, "Dew point of the space, as the job gives it", SOURCE_NONE, "Tdew = %s %s",
-                   working_value(working, units->temperature, wall->dew_point), units->temperature.name);
+        work_given(working, "Dew point of the space, as the job gives it", SOURCE_NONE, "Tdew = %s",
+                   working_text(working, units->temperature, wall->dew_point));
         return;
     }
     const struct working_unit celsius = {"C", 1, 273.15};
@@ -100,7 +100,7 @@ static void explain_temperatures(struct working *working, const struct section *
             explain_wall(working, section);
             capacity = explain_capacity(working, section);
         }
-        explain_passing(working, arena_format(working->arena, "%s, the air behind it", season_words[season]), section,
+        explain_passing(working, arena_format(working->arena, "%s, the air at its end", season_words[season]), section,
                         &wall->air[season], capacity);
     }
     explain_surface(working, section, wall);
@@ -143,11 +143,17 @@ void explain_section_heat(struct working *working, const struct section *section
 
 /* ---- An outlet -------------------------------------------------------------------------------------------------- */
 
-static void explain_lost(struct working *working, const struct network *network, const struct heat_arrival *arrival,
+static void explain_lost(struct working *working, const struct section *end, const struct heat_arrival *arrival,
                          enum heat_season season) {
     const struct working_units *units = working->units;
+    const struct network *network = end->run->unit->network;
     const char *leaves = working_value(working, units->temperature, heat_leaves(network->unit, season));
     const char *arrives = working_value(working, units->temperature, arrival->temperature);
+    double capacity = working->job->air.density * working->job->air.specific_heat * end->flow;
+    bool warms = season == HEAT_SUMMER;
+    work(working, arena_format(working->arena, "%s, lost on the way", season_words[season]), SOURCE_DUCT_HEAT, units->heat,
+         arrival->lost, "q = mc x (%s) = %s x (%s - %s)", warms ? "T - T0" : "T0 - T",
+         working_value(working, units->conductance, capacity), warms ? arrives : leaves, warms ? leaves : arrives);
     if (isnan(arrival->share))
         return;
     work(working, arena_format(working->arena, "%s, share of its capacity lost on the way", season_words[season]), SOURCE_NONE,
@@ -166,13 +172,12 @@ void explain_arrival(struct working *working, const struct path *path, size_t in
         if (season == HEAT_SUMMER || !(network->heat->outlets[index][HEAT_SUMMER].temperature > 0))
             document_heading(working->document, 2, "Temperature");
         work_given(working, arena_format(working->arena, "%s, leaves the unit at", season_words[season]), SOURCE_NONE,
-                   "T0 = %s %s", working_value(working, working->units->temperature, heat_leaves(network->unit, (enum heat_season)season)),
-                   working->units->temperature.name);
-        for (const struct section *at = path->end; at; at = at->parent)
-            work_given(working, arena_format(working->arena, "behind %s", explain_place(working, at)), SOURCE_NONE, "T = %s %s",
-                       working_value(working, working->units->temperature, network->heat->sections[at->id].air[season].out),
-                       working->units->temperature.name);
-        explain_lost(working, network, arrival, (enum heat_season)season);
+                   "T0 = %s", working_text(working, working->units->temperature, heat_leaves(network->unit, (enum heat_season)season)));
+        const struct section **way = explain_outward(working, path);
+        for (const struct section *at = *way; at; at = *++way)
+            work_given(working, arena_format(working->arena, "at the end of %s", explain_place(working, at)), SOURCE_NONE, "T = %s",
+                       working_text(working, working->units->temperature, network->heat->sections[at->id].air[season].out));
+        explain_lost(working, path->end, arrival, (enum heat_season)season);
     }
 }
 
@@ -183,10 +188,15 @@ static void explain_season(struct working *working, const struct network *networ
     const struct heat_total *total = &network->heat->total[season];
     if (!total->known)
         return;
-    work_given(working, arena_format(working->arena, "%s, lost on the way to the outlets", season_words[season]),
-               SOURCE_DUCT_HEAT, "%s %s", working_value(working, units->heat, total->lost), units->heat.name);
+    struct working_sum lost = {0};
+    for (size_t p = 0; p < network->supply_paths.count; p++)
+        *list_add(working->arena, &lost.terms) = network->heat->outlets[p][season].lost;
+    work_sum(working, arena_format(working->arena, "%s, lost on the way to all outlets", season_words[season]), "q", units->heat,
+             &lost);
+    if (total->returns > 0)
+        work_given(working, "What the return adds", SOURCE_DUCT_HEAT, "q = %s", working_text(working, units->heat, total->return_lost));
     if (!isnan(total->share))
-        work_given(working, "with what the return adds, of what the airflow brings", SOURCE_NONE, "%s %%",
+        work_given(working, "Both, of what the airflow brings to the rooms", SOURCE_NONE, "%s %%",
                    working_number(working, total->share * 100));
 }
 

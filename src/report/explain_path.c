@@ -20,11 +20,11 @@ static void explain_load(struct working *working, const struct run *outlet) {
          working_value(working, units->density, air->density), working_value(working, units->capacity, air->specific_heat));
     const struct air_unit *unit = outlet->unit;
     if (outlet->difference_assumed)
-        work_given(working, "Temperature difference, assumed", SOURCE_SUPPLY_AIR, "dT = %s %s",
-                   working_value(working, units->difference, outlet->difference), units->difference.name);
+        work_given(working, "Temperature difference, assumed", SOURCE_SUPPLY_AIR, "dT = %s",
+                   working_text(working, units->difference, outlet->difference));
     else
         work(working, "Temperature difference", SOURCE_NONE, units->difference, outlet->difference,
-             "dT = |room - supply| = abs(%s - %s)", working_value(working, units->temperature, unit->room_air),
+             "dT = abs(room - supply) = abs(%s - %s)", working_value(working, units->temperature, unit->room_air),
              working_value(working, units->temperature, unit->supply_air));
     work(working, "Airflow for its load", SOURCE_SENSIBLE_HEAT, units->flow, outlet->airflow, "Q = q / (k x dT) = %s / (%s x %s)",
          working_value(working, units->heat, outlet->load), k, working_value(working, units->difference, outlet->difference));
@@ -63,28 +63,33 @@ void explain_airflow(struct working *working, const struct run *terminal) {
     if (terminal->load > 0)
         explain_load(working, terminal);
     else if (terminal->airflow_given)
-        work_given(working, "Airflow, as the job gives it", SOURCE_NONE, "Q = %s %s",
-                   working_value(working, working->units->flow, terminal->airflow), working->units->flow.name);
+        work_given(working, "Airflow, as the job gives it", SOURCE_NONE, "Q = %s",
+                   working_text(working, working->units->flow, terminal->airflow));
     else
         explain_share(working, terminal);
 }
 
 /* ---- The way to the unit ---------------------------------------------------------------------------------------- */
 
-/* The sections from the unit to the end; their own working stands with their runs. */
-static void explain_way(struct working *working, const struct path *path) {
-    struct working_sum sum = {0};
+const struct section **explain_outward(struct working *working, const struct path *path) {
     size_t count = 0;
     for (const struct section *at = path->end; at; at = at->parent)
         count++;
     const struct section **way = ARENA_ARRAY(working->arena, const struct section *, count + 1);
     for (const struct section *at = path->end; at; at = at->parent)
         way[--count] = at;
+    return way;
+}
+
+/* The sections from the unit to the end; their own working stands with their runs. */
+static void explain_way(struct working *working, const struct path *path) {
+    struct working_sum sum = {0};
+    const struct section **way = explain_outward(working, path);
     for (size_t i = 0; way[i]; i++) {
         const struct section *at = way[i];
         *list_add(working->arena, &sum.terms) = at->loss;
-        work_given(working, explain_place(working, at), SOURCE_NONE, "h = %s %s, through %s at %s",
-                   working_value(working, working->units->pressure, at->loss), working->units->pressure.name,
+        work_given(working, explain_place(working, at), SOURCE_NONE, "h = %s, through %s at %s",
+                   working_text(working, working->units->pressure, at->loss),
                    size_text(working->arena, working->job->system, at->duct->size),
                    measure_text(working->arena, working->job->system, SHOW_FLOW, at->flow));
     }

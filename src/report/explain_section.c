@@ -116,11 +116,11 @@ static double explain_friction(struct working *working, const struct section *se
     const char *long_diameter = working_value(working, units->length, diameter);
     bool round = section->duct->size.shape == SHAPE_ROUND, metric = working->job->system == MEASURE_METRIC;
     if (!round) {
-        explain_velocity(working, "Velocity in that", "Ve", section->flow, area);
+        explain_velocity(working, "Velocity in that round duct", "Ve", section->flow, area);
         explain_pressure(working, "Its velocity pressure", "pe", velocity);
     }
-    work(working, "Reynolds number", SOURCE_SUTHERLAND, working_plain, reynolds, metric ? "Re = V x D / nu = %s x %s / %s"
-                                                                                     : "Re = V x D / nu = %s / 60 x %s / %s",
+    work(working, "Reynolds number", SOURCE_SUTHERLAND, working_plain, reynolds, metric ? "Re = %s / nu = %s x %s / %s" : "Re = %s / nu = %s / 60 x %s / %s",
+         round ? "V x D" : "Ve x De",
          working_value(working, units->velocity, velocity), long_diameter, working_value(working, units->kinematic, nu));
     work(working, "Roughness over diameter", SOURCE_ROUGHNESS, working_plain, relative, "e/D = %s / %s",
          working_value(working, units->length, wall.roughness), long_diameter);
@@ -129,8 +129,8 @@ static double explain_friction(struct working *working, const struct section *se
     if (bent)
         explain_compression(working, diameter, wall.factor);
     double rate = factor / diameter * pressure * wall.factor;
-    work(working, "Friction", SOURCE_DARCY, units->rate, rate, "r = f x %s / D x pv%s = %s x %s / %s x %s%s",
-         working_number(working, units->per_length), bent ? " x F" : "", working_number(working, factor),
+    work(working, "Friction", SOURCE_DARCY, units->rate, rate, "r = f x %s / %s%s = %s x %s / %s x %s%s",
+         working_number(working, units->per_length), round ? "D x pv" : "De x pe", bent ? " x F" : "", working_number(working, factor),
          working_number(working, units->per_length), long_diameter, working_value(working, units->pressure, pressure),
          bent ? arena_format(working->arena, " x %s", working_number(working, wall.factor)) : "");
     return rate;
@@ -189,8 +189,7 @@ static void explain_reference(struct working *working, const struct section *sec
         return;
     }
     work_given(working, arena_format(working->arena, "Velocity pressure it is on (%s)", loss->reference_name), SOURCE_NONE,
-               "pv = %s %s", working_value(working, working->units->pressure, loss->reference),
-               working->units->pressure.name);
+               "pv = %s", working_text(working, working->units->pressure, loss->reference));
 }
 
 /* What the piece was given of that measure; NULL: nothing. */
@@ -242,6 +241,25 @@ struct rubbing {
     double rate;
 };
 
+/* The friction of a piece with a centre line, where it is that of the section's duct over that line. */
+static void explain_arc(struct working *working, const struct section *section, const struct item *item,
+                        struct rubbing *rubbing, const char *what) {
+    const struct working_units *units = working->units;
+    const struct piece_kind *kind = item->piece->kind;
+    double length = kind->centre_line ? kind->centre_line(item->piece, section->duct->size) : item->piece->length;
+    struct wall wall = {.roughness = wall_of_run(section->run).roughness, .factor = 1};
+    double diameter = section->duct->equivalent_diameter;
+    double rate = air_friction_rate(&working->job->air, section->flow, diameter, wall.roughness);
+    if (!(item->loss.friction > 0) || fabs(rate * length - item->loss.friction) > 1e-9 * item->loss.friction)
+        return;
+    if (!rubbing->known || wall.roughness != rubbing->wall.roughness || wall.factor != rubbing->wall.factor)
+        *rubbing = (struct rubbing){true, wall, explain_friction(working, section, wall)};
+    const char *per = units->per_length > 1 ? arena_format(working->arena, " / %g", units->per_length) : "";
+    work(working, arena_format(working->arena, "%s, friction", what), SOURCE_NONE, units->pressure, item->loss.friction,
+         "h = r x L%s = %s x %s%s", per, working_value(working, units->rate, rate),
+         working_value(working, units->length, length), per);
+}
+
 static void explain_length(struct working *working, const struct section *section, const struct item *item,
                            struct rubbing *rubbing, const char *what) {
     const struct working_units *units = working->units;
@@ -262,15 +280,16 @@ static void explain_item(struct working *working, const struct section *section,
                          struct rubbing *rubbing) {
     const struct loss *loss = &item->loss;
     const char *what = item_words(section, item, working->job->system, working->arena);
-    if (item->piece && item->piece->kind->traits & PIECE_LENGTH && item->role == ITEM_PIECE)
+    if (item->piece && item->piece->kind->traits & PIECE_LENGTH && item->role == ITEM_PIECE) {
         explain_length(working, section, item, rubbing, what);
-    else if (loss->reference_name)
+    } else if (loss->reference_name) {
+        explain_arc(working, section, item, rubbing, what);
         explain_coefficient(working, section, item, what);
-    else if (loss->source != SOURCE_NONE)
+    } else if (loss->source != SOURCE_NONE && loss->friction <= 0)
         explain_drop(working, section, item, what);
     else if (loss->pressure != 0)
-        work_given(working, what, SOURCE_NONE, "h = %s %s, the friction along it",
-                   working_value(working, working->units->pressure, loss->pressure), working->units->pressure.name);
+        work_given(working, what, loss->source, "h = %s, the friction along it",
+                   working_text(working, working->units->pressure, loss->pressure));
     else if (!item_is_nothing(item))
         work_given(working, what, SOURCE_NONE, "no loss");
 }
@@ -305,8 +324,8 @@ void explain_section(struct working *working, const struct section *section) {
         return;
     }
     work_given(working, "Why this size", SOURCE_NONE, "%s", size_reason_words(duct->reason));
-    work_given(working, "Airflow", SOURCE_NONE, "Q = %s %s",
-               working_value(working, working->units->flow, section->flow), working->units->flow.name);
+    work_given(working, "Airflow", SOURCE_NONE, "Q = %s",
+               working_text(working, working->units->flow, section->flow));
     explain_area(working, duct->size);
     explain_velocity(working, "Velocity", "V", section->flow, duct->area);
     explain_pressure(working, "Velocity pressure", "pv", section->velocity);

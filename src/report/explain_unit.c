@@ -12,8 +12,8 @@ static void explain_flows(struct working *working, const struct network *network
     document_heading(working->document, 2, "Airflow");
     work_sum(working, "What its outlets take", "Q", units->flow, &sum);
     if (network->unit->airflow_given)
-        work_given(working, "Its design airflow, as the job gives it", SOURCE_NONE, "Q = %s %s",
-                   working_value(working, units->flow, network->unit->airflow), units->flow.name);
+        work_given(working, "Its design airflow, as the job gives it", SOURCE_NONE, "Q = %s",
+                   working_text(working, units->flow, network->unit->airflow));
 }
 
 /* ---- Blower ----------------------------------------------------------------------------------------------------- */
@@ -55,8 +55,7 @@ void explain_blower(struct working *working, const struct network *network) {
     if (air_blower_span(unit->blower.at, unit->blower.count, unit->airflow, &span))
         explain_curve(working, unit, &span, pressure);
     else
-        work_given(working, "Its one point", SOURCE_NONE, "p = %s %s", working_value(working, units->pressure, pressure),
-                   units->pressure.name);
+        work_given(working, "Its one point", SOURCE_NONE, "p = %s", working_text(working, units->pressure, pressure));
     work(working, "In the job's air", SOURCE_RATED_AIR, units->pressure, network->blower_pressure, "pblower = p x rho / rho0 = %s x %s",
          working_value(working, units->pressure, pressure), working_number(working, ratio));
 }
@@ -84,7 +83,7 @@ static double side(struct working *working, const char *what, const struct path 
     if (!path)
         return 0;
     work_given(working, arena_format(working->arena, "Costliest path of the %s, %s", what, path->end->terminal->name), SOURCE_NONE,
-               "h = %s %s", working_value(working, working->units->pressure, path->loss), working->units->pressure.name);
+               "h = %s", working_text(working, working->units->pressure, path->loss));
     return path->loss;
 }
 

@@ -80,6 +80,11 @@ const char *working_value(struct working *working, struct working_unit unit, dou
     return working_number(working, working_figure(unit, si));
 }
 
+const char *working_text(struct working *working, struct working_unit unit, double si) {
+    return arena_format(working->arena, "%s%s%s", digits(working, working_figure(unit, si)), *unit.name ? " " : "",
+                        unit.name);
+}
+
 /* ---- Lines ------------------------------------------------------------------------------------------------------ */
 
 /* " (3)": the number of a source; "" where there is none. */
@@ -101,8 +106,8 @@ void work(struct working *working, const char *what, enum source_id source, stru
     const char *equation = arena_format_list(working->arena, format, list);
     va_end(list);
     document_fact(working->document, what,
-                  arena_format(working->arena, "%s = %s%s%s%s", equation, digits(working, working_figure(unit, si)),
-                               *unit.name ? " " : "", unit.name, mark_of(working, source)));
+                  arena_format(working->arena, "%s = %s%s", equation, working_text(working, unit, si),
+                               mark_of(working, source)));
 }
 
 void work_given(struct working *working, const char *what, enum source_id source, const char *format, ...) {

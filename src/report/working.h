@@ -37,6 +37,8 @@ const struct working_units *working_units_of(enum measure_system system);
 
 /* A figure of six digits, without its unit; one under 0 in brackets, to stand behind an operator. */
 const char *working_number(struct working *working, double figure);
+/* The same with no brackets and its unit, to stand behind a `=`: "0.0123 in. w.g.". */
+const char *working_text(struct working *working, struct working_unit unit, double si);
 /* Of an SI value in a unit. */
 double working_figure(struct working_unit unit, double si);
 const char *working_value(struct working *working, struct working_unit unit, double si);

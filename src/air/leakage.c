@@ -49,15 +49,21 @@ double air_leakage_limit(void) {
 /* With what it would be of if it were sealed to class A. */
 struct sealing_sum {
     double surface, classes, sealed; /* m2; class x m2 */
+    double lost[2];                  /* as of struct leakage_section */
 };
 
 static struct sealing_sum sum_section(const struct section *section) {
     struct sealing_sum sum = {0};
+    double lost = section->parent ? section->parent->loss_to_unit : 0;
     for (size_t i = 0; i < section->items.count; i++) {
         const struct item *item = &section->items.at[i];
-        double surface = heat_item_surface(section, item);
+        double surface = heat_item_surface(section, item), before = lost;
+        lost += item->loss.pressure;
         if (!(surface > 0))
             continue;
+        if (!(sum.surface > 0))
+            sum.lost[0] = before;
+        sum.lost[1] = lost;
         sum.surface += surface;
         sum.classes += surface * leakage_class_of(section, item->piece, leakage_seal(section->run));
         sum.sealed += surface * leakage_class_of(section, item->piece, SEAL_A);
@@ -65,10 +71,11 @@ static struct sealing_sum sum_section(const struct section *section) {
     return sum;
 }
 
-/* In its middle: total pressure against the room less velocity pressure. */
-static double static_pressure(const struct network *network, const struct air *air, const struct section *section) {
-    double lost = section->loss_to_unit - section->loss / 2;
-    return air_total_pressure(network, section->run->supply, lost) - air_velocity_pressure(air, section->velocity);
+/* Halfway along its wall: total pressure against the room less velocity pressure. */
+static double static_pressure(const struct network *network, const struct air *air, const struct section *section,
+                              const double lost[2]) {
+    double total = air_total_pressure(network, section->run->supply, (lost[0] + lost[1]) / 2);
+    return total - air_velocity_pressure(air, section->velocity);
 }
 
 static void leak_section(struct leakage *leakage, const struct network *network, const struct air *air,
@@ -77,7 +84,9 @@ static void leak_section(struct leakage *leakage, const struct network *network,
     struct sealing_sum sum = sum_section(section);
     at->surface = sum.surface;
     at->leakage_class = sum.surface > 0 ? sum.classes / sum.surface : 0;
-    at->static_pressure = static_pressure(network, air, section);
+    at->lost[0] = sum.lost[0];
+    at->lost[1] = sum.lost[1];
+    at->static_pressure = static_pressure(network, air, section, sum.lost);
     at->leaks = air_leakage_flow(at->leakage_class, at->surface, at->static_pressure);
     leakage->surface += at->surface;
     *(section->run->supply ? &leakage->supply : &leakage->back) += at->leaks;

@@ -7,7 +7,8 @@
 struct leakage_section {
     double surface;         /* m2 */
     double leakage_class;   /* cfm per 100 ft2 at 1 in. w.g., as tables give it; the mean by surface */
-    double static_pressure; /* Pa in its middle, at the design airflow; under 0 on the return side */
+    double lost[2];         /* Pa of total pressure lost between the unit and where its wall begins, and where it ends */
+    double static_pressure; /* Pa halfway between, at the design airflow; under 0 on the return side */
     double leaks;           /* m3/s at that pressure */
 };
 

@@ -115,10 +115,13 @@ static void explain_leak(struct working *working, const struct section *section)
     const struct path *worst = section->run->supply ? network->governing_supply : network->governing_return;
     if (!(at->surface > 0) || !worst)
         return;
-    double lost = section->loss_to_unit - section->loss / 2;
+    double lost = (at->lost[0] + at->lost[1]) / 2;
+    work(working, "Lost between the unit and the middle of its wall", SOURCE_NONE, units->pressure, lost,
+         "hto = (hstart + hend) / 2 = (%s + %s) / 2", working_value(working, units->pressure, at->lost[0]),
+         working_value(working, units->pressure, at->lost[1]));
     const char *first = working_value(working, units->pressure, section->run->supply ? worst->loss : lost);
     const char *second = working_value(working, units->pressure, section->run->supply ? lost : worst->loss);
-    work(working, "Static pressure in its middle", SOURCE_STATIC_PRESSURE, units->pressure, at->static_pressure,
+    work(working, "Static pressure there", SOURCE_STATIC_PRESSURE, units->pressure, at->static_pressure,
          section->run->supply ? "ps = hworst - hto - pv = %s - %s - %s" : "ps = hto - hworst - pv = %s - %s - %s", first, second,
          working_value(working, units->pressure, air_velocity_pressure(&working->job->air, section->velocity)));
     const char *class_ = working_number(working, at->leakage_class);

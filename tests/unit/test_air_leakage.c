@@ -1,0 +1,96 @@
+/* Leakage: the class equation and its published table, and a duct worked by hand. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include "air/leakage.h"
+#include "base/constant.h"
+#include "compiled.h"
+#include "near.h"
+
+#define HUNDRED (100 * FOOT * FOOT)
+
+/* SMACNA HVAC Air Duct Leakage Test Manual, table 4-1 as reprinted: joints sealed, joints and seams, all. */
+static void classes_are_those_of_the_published_table(void **state) {
+    (void)state;
+    static const double rectangular[] = {24, 12, 6}, round[] = {12, 6, 3};
+    for (int seal = SEAL_C; seal <= SEAL_A; seal++) {
+        assert_near(leakage_class(SHAPE_RECTANGULAR, (enum seal_class)seal), rectangular[seal - SEAL_C], 0);
+        assert_near(leakage_class(SHAPE_ROUND, (enum seal_class)seal), round[seal - SEAL_C], 0);
+    }
+}
+
+/* Class 6 at 0.5 in. w.g. 3.82 cfm per 100 ft2, class 24 15.29; at 1 in. any class is its own number. */
+static void the_class_equation_gives_its_published_values(void **state) {
+    (void)state;
+    assert_near(air_leakage_flow(6, HUNDRED, 0.5 * INCH_OF_WATER) / CFM, 3.82, 0.005);
+    assert_near(air_leakage_flow(24, HUNDRED, 0.5 * INCH_OF_WATER) / CFM, 15.29, 0.005);
+    for (double leakage = 3; leakage <= 48; leakage *= 2)
+        assert_near(air_leakage_flow(leakage, HUNDRED, INCH_OF_WATER) / CFM, leakage, 1e-9);
+    assert_near(air_leakage_flow(6, HUNDRED, -INCH_OF_WATER) / CFM, 6, 1e-9); /* in as easily as out */
+}
+
+static struct compiled one_duct(const char *seal, const char *of_unit) {
+    return compiled_text("job \"t\" { %s }\n"
+                         "unit fan { blower 400 cfm at 0.40 in.wg; %s; supply 12 x 8; return 12 x 12 }\n"
+                         "run trunk from fan.supply { straight 30 ft }\n"
+                         "outlet desk from trunk { airflow 400 cfm; register 12 x 8, 0.05 in.wg at 400 cfm }\n"
+                         "run back from fan.return { straight 6 ft }\n"
+                         "inlet hall from back { grille 12 x 12, 0.03 in.wg at 400 cfm }\n",
+                         seal, of_unit);
+}
+
+/* 100 ft2 of 12 x 8 in duct, 24 ft2 of 12 x 12 in.  In the middle of the supply: what is lost from there on, less the
+ * velocity pressure of 600 fpm, 0.0224 in. w.g. by the trade's rule. */
+static void a_duct_leaks_by_its_surface_and_pressure(void **state) {
+    (void)state;
+    struct compiled job = one_duct("seal B", "drop \"coil\" 0.1 in.wg");
+    const struct network *network = compiled_network(&job);
+    const struct leakage *leakage = network->leakage;
+    const struct section *supply = compiled_run(&job, "trunk")->last_section;
+    assert_near(leakage->surface / (FOOT * FOOT), 124, 1e-6);
+    double friction = supply->items.at[0].loss.pressure / INCH_OF_WATER;
+    double register_ = 0.05;
+    double middle = friction / 2 + register_ - 0.0224;
+    assert_near(leakage->sections[supply->id].static_pressure / INCH_OF_WATER, middle, 0.0003);
+    assert_near(leakage->supply / CFM, 12 * pow(fabs(middle), 0.65), 0.05);
+    assert_near(leakage->share, (leakage->supply + leakage->back) / (400 * CFM), 1e-9);
+    assert_near(leakage->test[1].allowed / CFM, 12 * 1.24, 1e-6);
+    assert_near(leakage->test[0].allowed / CFM, 12 * 1.24 * pow(25 / INCH_OF_WATER, 0.65), 1e-6);
+    assert_near(leakage->outside, 0, 0);
+    compiled_free(&job);
+}
+
+static void what_says_nothing_is_taken_as_sealed_at_its_joints(void **state) {
+    (void)state;
+    struct compiled job = one_duct("seal C", "drop \"coil\" 0.1 in.wg"), none = one_duct("", "drop \"coil\" 0.1 in.wg");
+    assert_near(compiled_network(&none)->leakage->supply, compiled_network(&job)->leakage->supply, 0);
+    assert_near(compiled_network(&none)->leakage->test[1].allowed / CFM, 24 * 1.24, 1e-6);
+    compiled_free(&job);
+    compiled_free(&none);
+}
+
+static void more_than_the_limit_is_told_with_what_would_do(void **state) {
+    (void)state;
+    struct compiled job = one_duct("seal C", "leakage 0.8 %"), loose = one_duct("seal C", "leakage 3 %");
+    const struct diagnostic *said = compiled_said(&job, "leakage", "fan", 0);
+    assert_non_null(said);
+    assert_non_null(strstr(said->message, "more than 0.8 %"));
+    assert_null(compiled_said(&loose, "leakage", NULL, 0));
+    compiled_free(&job);
+    compiled_free(&loose);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(classes_are_those_of_the_published_table),
+        cmocka_unit_test(the_class_equation_gives_its_published_values),
+        cmocka_unit_test(a_duct_leaks_by_its_surface_and_pressure),
+        cmocka_unit_test(what_says_nothing_is_taken_as_sealed_at_its_joints),
+        cmocka_unit_test(more_than_the_limit_is_told_with_what_would_do),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -59,13 +59,14 @@ void check_insulation(struct job *job, const struct check *check, struct check_r
 
 const char *insulation_limit(struct arena *arena) {
     struct settings place = {0};
-    const char *words = "the R-value that the place declares";
+    const char *words = "the R-value that the place declares; else";
+    int count = 0;
     for (int i = 0; i < LOCATION_COUNT; i++) {
         bool cited;
         place.location = (enum location)i;
         double least = heat_least_insulation(&place, &cited);
         if (least > 0)
-            words = arena_format(arena, "%s; else %s in %s", words, insulation_name(arena, least),
+            words = arena_format(arena, "%s%s %s in %s", words, count++ ? "," : "", insulation_name(arena, least),
                                  whereabouts_words(place.location));
     }
     return words;

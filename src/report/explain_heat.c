@@ -88,6 +88,9 @@ static void explain_surface(struct working *working, const struct section *secti
          working_number(working, t), working_number(working, t));
     work(working, "Dew point of the space", SOURCE_DEW_POINT, celsius, wall->dew_point,
          "Tdew = 243.12 x g / (17.62 - g) = 243.12 x %s / (17.62 - %s)", working_number(working, g), working_number(working, g));
+    if (working->job->system == MEASURE_US)
+        work(working, "In the other scale", SOURCE_NONE, units->temperature, wall->dew_point, "Tdew = 1.8 x Tdew + 32 = 1.8 x %s + 32",
+             working_value(working, celsius, wall->dew_point));
 }
 
 static void explain_temperatures(struct working *working, const struct section *section) {

@@ -34,10 +34,10 @@ static void put_leak(struct json *json, json_t *object, const struct leakage_sec
 }
 
 void json_section_heat(struct json *json, json_t *object, const struct section *section) {
-    const struct network *network = section->run->unit->network;
-    if (network->heat)
+    const struct network *network = section->run->unit ? section->run->unit->network : NULL;
+    if (network && network->heat)
         put_wall(json, object, &network->heat->sections[section->id]);
-    if (network->leakage)
+    if (network && network->leakage)
         put_leak(json, object, &network->leakage->sections[section->id]);
 }
 

@@ -9,6 +9,7 @@
 #include <sys/stat.h>
 
 #include "air/air.h"
+#include "air/operation.h"
 #include "base/output.h"
 #include "check/check.h"
 #include "lang/syntax.h"
@@ -45,6 +46,7 @@ static const struct pass {
     {"units, runs, pieces, settings, shop", build},      {"what each run hangs from", resolve},
     {"ducts, sections, items", model_network},           {"the state of the air", air_set},
     {"airflow of every section", model_airflow},         {"sizes, losses and the budget", size_ducts},
+    {"what will really flow", air_operate},
     {"parts, blanks, and what is bought", metal_make},   {"the sources that were used", air_sources},
     {"warnings by name, and those accepted", check_job},
 };

@@ -29,6 +29,7 @@ struct metal; /* metal/metal.h */
 struct takeoff; /* cost/takeoff.h */
 struct price; /* cost/price.h */
 struct route; /* route/route.h */
+struct operation; /* air/operation.h */
 struct piece;
 struct run;
 struct duct;
@@ -127,6 +128,7 @@ struct drop {
     const char *label;
     double pressure; /* Pa at `flow` */
     double flow; /* m3/s; 0: at the design airflow */
+    double loaded; /* Pa at `flow` when it is a filter full of dust; 0: not said */
     bool assumed; /* the job gave no pressure: the tool's assumption */
     struct span at;
     double actual; /* filled by air_budget: Pa at the design flow */
@@ -362,6 +364,8 @@ struct network {
     double unit_drops; /* Pa, sum of the unit's drops at the design airflow */
     struct path *governing_supply, *governing_return; /* the costliest of each side; NULL: none */
     double surplus; /* Pa left on the governing path; negative: a deficit */
+
+    struct operation *operation; /* what will really flow; filled by air_operate; NULL: nothing to compute it with */
 };
 
 /* ---- The whole ------------------------------------------------------------------------------------------------ */

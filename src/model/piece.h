@@ -21,6 +21,8 @@ struct piece_flow {
     bool supply;
     double length; /* m of duct in this item */
     double roughness; /* m, of the duct's wall */
+    double design; /* m3/s that the section was designed for; 0: what it carries now */
+    bool loaded; /* a filter is asked with the dust that it holds before it is changed */
     struct stream near, far;
     /* ITEM_BRANCH, ITEM_PAST, ITEM_LEG: the junction.  near = common; far = the stream that the item's own section carries. */
     struct stream common; /* all the air, on the unit's side */
@@ -54,7 +56,8 @@ enum piece_trait {
     PIECE_IMPLIED_CAP = 1 << 11, /* what closes a run that ends in taps only */
     PIECE_FILTER = 1 << 12, /* has a filter face to be checked */
     PIECE_TAKES_TAPS = 1 << 13, /* runs may be tapped into it (straight duct, plenum box) */
-    PIECE_FITS_FACE = 1 << 14 /* joins a duct to a face of any size (boot, plenum box) */
+    PIECE_FITS_FACE = 1 << 14, /* joins a duct to a face of any size (boot, plenum box) */
+    PIECE_SQUARE = 1 << 15 /* its loss goes exactly with the square of its own airflow, at every airflow */
 };
 
 struct piece_kind {

@@ -23,7 +23,7 @@ const struct piece_kind piece_filter = {
             .example = "filter 20 x 25 x 1, 0.12 in.wg at 1200 cfm",
         },
     .title = "Filter",
-    .traits = PIECE_INLET | PIECE_FILTER | PIECE_ENDS_RUN,
+    .traits = PIECE_INLET | PIECE_FILTER | PIECE_ENDS_RUN | PIECE_SQUARE,
     .prepare = prepare,
     .loss = loss,
     .describe = face_describe,

@@ -24,7 +24,7 @@ const struct piece_kind piece_grille = {
             .example = "grille 20 x 14, 0.03 in.wg at 600 cfm",
         },
     .title = "Grille",
-    .traits = PIECE_INLET | PIECE_ENDS_RUN,
+    .traits = PIECE_INLET | PIECE_ENDS_RUN | PIECE_SQUARE,
     .prepare = prepare,
     .loss = loss,
     .describe = face_describe,

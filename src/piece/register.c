@@ -24,7 +24,7 @@ const struct piece_kind piece_register = {
             .example = "register 10 x 6, 0.03 in.wg at 140 cfm",
         },
     .title = "Register",
-    .traits = PIECE_OUTLET | PIECE_ENDS_RUN,
+    .traits = PIECE_OUTLET | PIECE_ENDS_RUN | PIECE_SQUARE,
     .prepare = prepare,
     .loss = loss,
     .describe = face_describe,

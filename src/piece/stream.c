@@ -111,7 +111,8 @@ void loss_mark_reynolds(struct loss *loss, struct coefficient factor) {
 void loss_drop(const struct piece_flow *flow, struct loss *loss, double pressure, double at, enum source_id source) {
     if (!(flow->far.flow > 0))
         return;
-    double share = at > 0 ? flow->far.flow / at : 1;
+    double rated = at > 0 ? at : flow->design;
+    double share = rated > 0 ? flow->far.flow / rated : 1;
     loss->pressure += pressure * share * share * flow->air->density_ratio;
     loss->source = source;
 }

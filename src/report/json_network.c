@@ -2,6 +2,7 @@
 #include "report/json_network.h"
 
 #include "model/item_words.h"
+#include "report/json_operation.h"
 
 static void put_size(struct json *json, json_t *object, struct duct_size size) {
     put_text(json, object, "shape", shape_name(size.shape));
@@ -191,6 +192,7 @@ static void write_network(struct json *json, const struct network *network, enum
     for (size_t i = 0; i < network->return_paths.count; i++)
         write_path(json, &network->return_paths.at[i], network->blower_known);
     json_close(json, ']');
+    json_operation(json, network);
 }
 
 void json_unit(struct json *json, const struct job *job, const struct air_unit *unit) {

@@ -239,6 +239,17 @@ double air_fitting_loss(const struct air_flows *flows, const struct section *sec
     return flows->at[section->id] < 0 && !air_divides(item) ? -pressure : pressure;
 }
 
+/* A piece that names no coefficient and takes nothing has nothing to take. */
+enum air_course air_course_of(const struct air_flows *flows, const struct section *section, const struct item *item) {
+    struct view view = {.air = flows->air, .flows = flows->at, .loaded = flows->loaded};
+    if (!item->piece->kind->loss)
+        return AIR_NOTHING;
+    struct loss loss = fitting_loss(&view, section, item, air_item_wall(section, item).roughness);
+    if (loss.pressure == 0 && !loss.reference_name && loss.source == SOURCE_NONE)
+        return AIR_NOTHING;
+    return (item->piece->kind->traits & PIECE_SQUARE) && loss.friction == 0 ? AIR_SQUARE : AIR_OTHER;
+}
+
 /* ---- Sources -------------------------------------------------------------------------------------------------- */
 
 static void friction_sources(const struct section *section, const struct air *air, bool *used) {

@@ -24,4 +24,8 @@ struct wall air_item_wall(const struct section *section, const struct item *item
 double air_fitting_loss(const struct air_flows *flows, const struct section *section, const struct item *item,
                         double roughness);
 
+/* How the same goes with the item's own airflow. */
+enum air_course { AIR_NOTHING, AIR_SQUARE, AIR_OTHER };
+enum air_course air_course_of(const struct air_flows *flows, const struct section *section, const struct item *item);
+
 #endif

@@ -89,7 +89,7 @@ static void operate_unit(struct job *job, struct network *network) {
     struct operation *operation = ARENA_NEW(job->arena, struct operation);
     operation->supply_settings = ARENA_ARRAY(job->arena, struct damper_setting, network->supply_paths.count);
     operation->return_settings = ARENA_ARRAY(job->arena, struct damper_setting, network->return_paths.count);
-    flow_start(&model, flow_common_share(&model, job->scratch));
+    flow_start(&model, flow_common_share(&model, job->scratch, 1, 0.02));
     flow_settle(&model, job->scratch, &operation->open);
     keep(&model, job->arena, &operation->open);
     flow_balance(&model, job->scratch, operation);

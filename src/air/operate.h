@@ -20,11 +20,13 @@ struct flow_section {
     bool carries;       /* some terminal is behind it; others carry no air */
     double square;      /* Pa for the square of 1 m3/s, of all that goes with the square of the airflow */
     double blade;       /* a damper's blade: its coefficient over (or under) that which it has in the job */
+    double roughness, diameter; /* m: of the run's wall; the duct's round equivalent */
     double per_blade;   /* Pa for the square of 1 m3/s that a coefficient of 1 takes */
     struct flow_span *spans;
+    const struct item **squares;   /* those that `square` is of */
     const struct item **others;    /* neither: they are asked */
     const struct item **junctions; /* those that depend on the sections beside it */
-    uint32_t span_count, other_count, junction_count;
+    uint32_t span_count, square_count, other_count, junction_count;
     uint32_t parent, child, next; /* ids: the first that hangs from it, the next that hangs from its parent; NO_SECTION */
 };
 
@@ -45,6 +47,7 @@ struct flow_model {
     double *flow;  /* m3/s */
     double *loss;  /* Pa */
     double *slope; /* Pa for each m3/s more of its own air, without its junctions */
+    double *of_others, *of_junctions; /* Pa of the loss */
     double (*junction)[CHILDREN_MOST]; /* the same of its junctions, by each section that leaves its parent, in order */
 };
 
@@ -57,8 +60,11 @@ void flow_model_load(struct flow_model *model, bool loaded);
 /* Sums model->flow toward the unit from that of the terminals' sections. */
 void flow_sum(struct flow_model *model);
 
-/* Fills loss at model->flow; with `slopes` the slopes as well.  O(items). */
-void flow_evaluate(struct flow_model *model, bool slopes);
+/* Fills loss at model->flow.  O(items). */
+void flow_evaluate(struct flow_model *model);
+
+/* After it: fills slope and junction.  O(items). */
+void flow_slopes(struct flow_model *model);
 
 /* Pa that each path of a side takes from its terminal to the collar, by section id of its end; and the greatest and
  * least of them.  After flow_evaluate.  `path` may be the arena's: one a section. */
@@ -89,8 +95,9 @@ bool flow_settle(struct flow_model *model, struct arena *arena, struct operating
 /* Starts model->flow with `share` of the design at every terminal, the return's scaled to the supply's. */
 void flow_start(struct flow_model *model, double share);
 
-/* The share of its design that every terminal would take if dampers kept all paths alike. */
-double flow_common_share(struct flow_model *model, struct arena *arena);
+/* The share of its design that every terminal would take if dampers kept all paths alike, within that part of itself; looked for
+ * from `share` on. */
+double flow_common_share(struct flow_model *model, struct arena *arena, double share, double within);
 
 /* Sets the blades in the model and in `operation`, and solves. */
 void flow_balance(struct flow_model *model, struct arena *arena, struct operation *operation);

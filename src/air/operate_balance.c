@@ -29,14 +29,21 @@ void flow_start(struct flow_model *model, double share) {
     flow_sum(model);
 }
 
-/* Where the blower meets a system that takes `square` Pa at the design and goes with the square of the airflow. */
-static double meets(const struct flow_model *model, double design, double square) {
-    double low = 0, high = 1, slope;
-    while (high < 1e3 && flow_blower(model, high * design, &slope) > square * high * high)
+/* What a system takes at some share of the design: it goes all but with the square of the airflow. */
+struct course {
+    double share, takes, power;
+};
+
+/* The share at which the blower gives what the system takes, to more digits than the steps that follow need. */
+static double meets(const struct flow_model *model, double design, const struct course *course) {
+    double low = 0, high = course->share, slope;
+    while (high < 1e3 && flow_blower(model, high * design, &slope) >
+                             course->takes * pow(high / course->share, course->power))
         high *= 2;
-    for (int i = 0; i < 200 && high - low > 1e-15 * high; i++) {
+    for (int i = 0; i < 60 && high - low > 1e-8 * high; i++) {
         double middle = (low + high) / 2;
-        if (flow_blower(model, middle * design, &slope) > square * middle * middle)
+        if (flow_blower(model, middle * design, &slope) >
+            course->takes * pow(middle / course->share, course->power))
             low = middle;
         else
             high = middle;
@@ -44,20 +51,26 @@ static double meets(const struct flow_model *model, double design, double square
     return (low + high) / 2;
 }
 
-double flow_common_share(struct flow_model *model, struct arena *arena) {
+/* Each round sees by the one before with which power the system goes. */
+double flow_common_share(struct flow_model *model, struct arena *arena, double share, double within) {
     double *path = ARENA_ARRAY(arena, double, model->count);
-    double design = model->network->supply_flow, share = 1;
+    double design = model->network->supply_flow;
     if (model->network->unit->blower.count < 2)
-        return share;
-    /* What the system takes is all but square in the airflow, so that a few rounds settle it. */
+        return 1;
+    struct course course = {.power = 2};
     for (int i = 0; i < 20; i++) {
-        double slope, before = share;
+        double slope;
+        struct course before = course;
         flow_start(model, share);
-        flow_evaluate(model, false);
-        double takes = flow_unit_drops(model, share * design, &slope) + flow_side(model, true, path).most +
-                       flow_side(model, false, path).most;
-        share = meets(model, design, fmax(takes, 1e-6) / (share * share));
-        if (fabs(share - before) < 1e-9 * share)
+        flow_evaluate(model);
+        course.share = share;
+        course.takes = fmax(flow_unit_drops(model, share * design, &slope) + flow_side(model, true, path).most +
+                                flow_side(model, false, path).most,
+                            1e-6);
+        if (before.share > 0 && fabs(log(share / before.share)) > 1e-6)
+            course.power = fmin(fmax(log(course.takes / before.takes) / log(share / before.share), 1), 3);
+        share = meets(model, design, &course);
+        if (fabs(share - course.share) < within * share)
             break;
     }
     return share;
@@ -152,7 +165,7 @@ static void settle(const struct balance *balance, struct branch *branch, double 
 static void settle_sides(struct balance *balance) {
     struct flow_model *model = balance->model;
     open_all(balance);
-    flow_evaluate(model, false);
+    flow_evaluate(model);
     flow_side(model, true, balance->loss);
     flow_side(model, false, balance->loss);
     for (int side = 0; side < 2; side++) {
@@ -227,7 +240,8 @@ void flow_balance(struct flow_model *model, struct arena *arena, struct operatio
     add_side(&balance, network->supply_paths.at, operation->supply_settings, network->supply_paths.count);
     add_side(&balance, network->return_paths.at, operation->return_settings, network->return_paths.count);
     open_all(&balance);
-    flow_start(model, flow_common_share(model, arena));
+    double start = network->supply_flow > 0 ? operation->open.flow / network->supply_flow : 1;
+    flow_start(model, flow_common_share(model, arena, start > 0 ? start : 1, 1e-6));
     settle_sides(&balance);
     bool found = flow_settle(model, arena, &operation->set) && repeat(&balance, operation);
     if (found)

@@ -3,7 +3,6 @@
 
 #include <assert.h>
 #include <math.h>
-#include <string.h>
 
 /* ---- Who hangs from whom --------------------------------------------------------------------------------------- */
 
@@ -48,10 +47,6 @@ static struct air_flows flows_of(const struct flow_model *model) {
     return (struct air_flows){.air = model->air, .at = model->flow, .loaded = model->loaded};
 }
 
-static bool is_square(const struct item *item) {
-    return (item->piece->kind->traits & PIECE_SQUARE) && !air_divides(item);
-}
-
 /* Lengths of one wall are one length. */
 static void add_span(struct flow_section *at, struct wall wall, double length) {
     for (uint32_t i = 0; i < at->span_count; i++)
@@ -68,6 +63,10 @@ static void sort_items(struct flow_model *model, struct arena *arena, const stru
     at->spans = ARENA_ARRAY(arena, struct flow_span, count);
     at->others = ARENA_ARRAY(arena, const struct item *, count);
     at->junctions = ARENA_ARRAY(arena, const struct item *, count);
+    at->squares = ARENA_ARRAY(arena, const struct item *, count);
+    struct air_flows flows = flows_of(model);
+    at->roughness = wall_of_run(section->run).roughness;
+    at->diameter = section->duct->equivalent_diameter;
     at->per_blade = air_velocity_pressure(model->air, 1 / section->duct->area);
     for (size_t i = 0; i < count; i++) {
         const struct item *item = &section->items.at[i];
@@ -78,7 +77,10 @@ static void sort_items(struct flow_model *model, struct arena *arena, const stru
         }
         if (kind->traits & PIECE_LENGTH)
             add_span(at, air_item_wall(section, item), item->length);
-        if (kind->loss && !is_square(item))
+        enum air_course course = air_course_of(&flows, section, item);
+        if (course == AIR_SQUARE)
+            at->squares[at->square_count++] = item;
+        else if (course == AIR_OTHER)
             at->others[at->other_count++] = item;
     }
 }
@@ -89,15 +91,14 @@ void flow_model_load(struct flow_model *model, bool loaded) {
     for (size_t i = 0; i < model->count; i++) {
         const struct section *section = model->network->sections.at[i];
         struct flow_section *at = &model->sections[i];
-        at->square = 0;
+        model->flow[i] = section->flow;
         if (!at->carries)
             continue;
         /* What goes with the square is asked once, at the design. */
-        model->flow[i] = section->flow;
-        for (size_t k = 0; k < section->items.count; k++)
-            if (is_square(&section->items.at[k]))
-                at->square += air_fitting_loss(&flows, section, &section->items.at[k], 0);
-        at->square /= section->flow * section->flow;
+        double sum = 0;
+        for (uint32_t k = 0; k < at->square_count; k++)
+            sum += air_fitting_loss(&flows, section, at->squares[k], 0);
+        at->square = sum / (section->flow * section->flow);
     }
 }
 
@@ -109,9 +110,13 @@ bool flow_model_make(struct flow_model *model, struct arena *arena, const struct
     model->flow = ARENA_ARRAY(arena, double, count);
     model->loss = ARENA_ARRAY(arena, double, count);
     model->slope = ARENA_ARRAY(arena, double, count);
+    model->of_others = ARENA_ARRAY(arena, double, count);
+    model->of_junctions = ARENA_ARRAY(arena, double, count);
     model->junction = arena_take(arena, count * sizeof *model->junction);
     mark_carrying(model);
     link_children(model);
+    for (size_t i = 0; i < count; i++)
+        model->flow[i] = network->sections.at[i]->flow;
     for (size_t i = 0; i < count; i++) {
         if (model->sections[i].carries && !size_known(network->sections.at[i]->duct->size))
             return false;
@@ -139,18 +144,51 @@ void flow_sum(struct flow_model *model) {
 
 /* ---- Losses ---------------------------------------------------------------------------------------------------- */
 
-static double items_loss(const struct flow_model *model, const struct section *section, const struct item **items,
-                         uint32_t count) {
+static double items_loss(const struct flow_model *model, uint32_t id, const struct item **items, uint32_t count) {
     struct air_flows flows = flows_of(model);
-    double roughness = count ? air_item_wall(section, items[0]).roughness : 0, sum = 0;
+    double sum = 0;
     for (uint32_t i = 0; i < count; i++)
-        sum += air_fitting_loss(&flows, section, items[i], roughness);
+        sum += air_fitting_loss(&flows, model->network->sections.at[id], items[i], model->sections[id].roughness);
     return sum;
 }
 
+static double others_loss(const struct flow_model *model, uint32_t id) {
+    return items_loss(model, id, model->sections[id].others, model->sections[id].other_count);
+}
+
+static double junctions_loss(const struct flow_model *model, uint32_t id) {
+    return items_loss(model, id, model->sections[id].junctions, model->sections[id].junction_count);
+}
+
+/* Of what is known in closed form: friction, and what goes with the square; with its slope. */
+static double plain_loss(struct flow_model *model, uint32_t id) {
+    const struct flow_section *at = &model->sections[id];
+    double flow = model->flow[id], size = fabs(flow), square = at->square + at->blade * at->per_blade;
+    double loss = square * size * size, slope = 2 * square * size;
+    for (uint32_t i = 0; i < at->span_count; i++) {
+        double of_span = 0;
+        loss += at->spans[i].length * air_friction_slope(model->air, size, at->diameter, at->spans[i].roughness, &of_span);
+        slope += at->spans[i].length * of_span;
+    }
+    model->slope[id] = slope;
+    return flow < 0 ? -loss : loss;
+}
+
+void flow_evaluate(struct flow_model *model) {
+    for (uint32_t id = 0; id < model->count; id++) {
+        if (!model->sections[id].carries)
+            continue;
+        model->of_others[id] = others_loss(model, id);
+        model->of_junctions[id] = junctions_loss(model, id);
+        model->loss[id] = plain_loss(model, id) + model->of_others[id] + model->of_junctions[id];
+    }
+}
+
+/* ---- Slopes ---------------------------------------------------------------------------------------------------- */
+
 /* Another airflow, to see what it does to a loss: a millionth more, which leaves ten digits of the slope. */
-static double nudge_of(double flow, double design) {
-    return 1e-6 * fmax(fabs(flow), 1e-3 * design);
+static double nudge_of(const struct flow_model *model, uint32_t id) {
+    return 1e-6 * fmax(fabs(model->flow[id]), 1e-3 * model->network->sections.at[id]->flow);
 }
 
 /* More air in the section, and so in its parent. */
@@ -160,60 +198,50 @@ static void nudge(struct flow_model *model, uint32_t id, double by) {
         model->flow[model->sections[id].parent] += by;
 }
 
-static void own_loss(struct flow_model *model, const struct section *section, bool slopes) {
-    struct flow_section *at = &model->sections[section->id];
-    double flow = model->flow[section->id], size = fabs(flow), way = flow < 0 ? -1 : 1;
-    double square = at->square + at->blade * at->per_blade;
-    double loss = way * square * size * size, slope = 2 * square * size;
-    for (uint32_t i = 0; i < at->span_count; i++) {
-        double rate = 0, rate_slope = 0;
-        rate = air_friction_slope(model->air, size, section->duct->equivalent_diameter, at->spans[i].roughness,
-                                  &rate_slope);
-        loss += way * rate * at->spans[i].length;
-        slope += rate_slope * at->spans[i].length;
-    }
-    double others = items_loss(model, section, at->others, at->other_count);
-    model->loss[section->id] = loss + others;
-    if (!slopes)
-        return;
-    if (at->other_count) {
-        double by = nudge_of(flow, section->flow), before = model->flow[section->id];
-        double parent = at->parent != NO_SECTION ? model->flow[at->parent] : 0;
-        nudge(model, section->id, by);
-        slope += (items_loss(model, section, at->others, at->other_count) - others) / by;
-        model->flow[section->id] = before;
-        if (at->parent != NO_SECTION)
-            model->flow[at->parent] = parent;
-    }
-    model->slope[section->id] = slope;
+static void others_slope(struct flow_model *model, uint32_t id) {
+    uint32_t parent = model->sections[id].parent;
+    double by = nudge_of(model, id), flow = model->flow[id], whole = parent != NO_SECTION ? model->flow[parent] : 0;
+    nudge(model, id, by);
+    model->slope[id] += (others_loss(model, id) - model->of_others[id]) / by;
+    model->flow[id] = flow;
+    if (parent != NO_SECTION)
+        model->flow[parent] = whole;
 }
 
-/* The junctions of all that leaves one section, and how each changes with the air of each. */
-static void junction_losses(struct flow_model *model, uint32_t parent, bool slopes) {
-    struct section *const *sections = model->network->sections.at;
-    double before[CHILDREN_MOST];
-    int place = 0;
-    for (uint32_t id = model->sections[parent].child; id != NO_SECTION; id = model->sections[id].next) {
-        struct flow_section *at = &model->sections[id];
-        assert(place < CHILDREN_MOST);
-        before[place] = items_loss(model, sections[id], at->junctions, at->junction_count);
-        model->loss[id] += before[place++];
-    }
-    int column = 0;
-    for (uint32_t by_id = model->sections[parent].child; slopes && by_id != NO_SECTION;
-         by_id = model->sections[by_id].next, column++) {
-        double flow = model->flow[by_id], whole = model->flow[parent];
-        double by = nudge_of(flow, sections[by_id]->flow);
-        nudge(model, by_id, by);
-        place = 0;
-        for (uint32_t id = model->sections[parent].child; id != NO_SECTION; id = model->sections[id].next, place++) {
-            struct flow_section *at = &model->sections[id];
-            double now = items_loss(model, sections[id], at->junctions, at->junction_count);
-            model->junction[id][column] = (now - before[place]) / by;
+/* How the junctions of all that leaves `parent` change with the air of one of them. */
+static void junction_column(struct flow_model *model, uint32_t parent, uint32_t nudged, int column) {
+    double by = nudge_of(model, nudged), flow = model->flow[nudged], whole = model->flow[parent];
+    nudge(model, nudged, by);
+    for (uint32_t id = model->sections[parent].child; id != NO_SECTION; id = model->sections[id].next)
+        model->junction[id][column] = (junctions_loss(model, id) - model->of_junctions[id]) / by;
+    model->flow[nudged] = flow;
+    model->flow[parent] = whole;
+}
+
+/* Junctions depend on how the air divides, and go with the square of all of it; so, by Euler's theorem, the flows times
+ * their slopes add up to twice the loss, which gives the column of the largest from the others.  (The friction in a
+ * split's legs goes with a little less than the square: the step is then not quite Newton's, its end is the same.) */
+static void junction_slopes(struct flow_model *model, uint32_t parent) {
+    uint32_t largest = model->sections[parent].child;
+    int column = 0, of_largest = 0;
+    for (uint32_t id = largest; id != NO_SECTION; id = model->sections[id].next, column++)
+        if (model->flow[id] > model->flow[largest]) {
+            largest = id;
+            of_largest = column;
         }
-        model->flow[by_id] = flow;
-        model->flow[parent] = whole;
+    column = 0;
+    for (uint32_t id = model->sections[parent].child; id != NO_SECTION; id = model->sections[id].next, column++)
+        if (id != largest)
+            junction_column(model, parent, id, column);
+    int count = column;
+    for (uint32_t id = model->sections[parent].child; id != NO_SECTION; id = model->sections[id].next) {
+        double rest = 2 * model->of_junctions[id];
+        column = 0;
+        for (uint32_t by = model->sections[parent].child; by != NO_SECTION; by = model->sections[by].next, column++)
+            rest -= by == largest ? 0 : model->junction[id][column] * model->flow[by];
+        model->junction[id][of_largest] = model->flow[largest] > 0 ? rest / model->flow[largest] : 0;
     }
+    assert(count <= CHILDREN_MOST);
 }
 
 static bool has_junctions(const struct flow_model *model, uint32_t parent) {
@@ -223,17 +251,15 @@ static bool has_junctions(const struct flow_model *model, uint32_t parent) {
     return false;
 }
 
-void flow_evaluate(struct flow_model *model, bool slopes) {
-    for (size_t i = 0; i < model->count; i++)
-        if (model->sections[i].carries)
-            own_loss(model, model->network->sections.at[i], slopes);
-    for (size_t i = 0; i < model->count; i++) {
-        if (slopes)
-            memset(model->junction[i], 0, sizeof model->junction[i]);
+void flow_slopes(struct flow_model *model) {
+    for (uint32_t id = 0; id < model->count; id++) {
+        if (!model->sections[id].carries)
+            continue;
+        if (model->sections[id].other_count)
+            others_slope(model, id);
+        if (has_junctions(model, id))
+            junction_slopes(model, id);
     }
-    for (size_t i = 0; i < model->count; i++)
-        if (model->sections[i].carries && has_junctions(model, (uint32_t)i))
-            junction_losses(model, (uint32_t)i, slopes);
 }
 
 struct flow_range flow_side(const struct flow_model *model, bool supply, double *path) {

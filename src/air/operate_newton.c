@@ -176,6 +176,7 @@ static void take_step(struct solver *solver, double part) {
 /* A whole step, or as much of it as makes the worst path close better; false: none does. */
 static bool improve(struct solver *solver) {
     struct flow_model *model = solver->model;
+    flow_slopes(model);
     sweep_in(solver);
     sweep_out(solver, root_step(solver));
     for (size_t i = 0; i < model->count; i++)
@@ -183,7 +184,7 @@ static bool improve(struct solver *solver) {
     double part = 1;
     for (int i = 0; i < HALVINGS_MOST; i++, part /= 2) {
         take_step(solver, part);
-        flow_evaluate(model, true);
+        flow_evaluate(model);
         double closure = closure_of(solver);
         if (closure < solver->closure) {
             solver->closure = closure;
@@ -195,7 +196,7 @@ static bool improve(struct solver *solver) {
     }
     for (size_t i = 0; i < model->count; i++)
         model->flow[i] = solver->before[i];
-    flow_evaluate(model, true);
+    flow_evaluate(model);
     solver->closure = closure_of(solver);
     return false;
 }
@@ -237,7 +238,7 @@ bool flow_solve(struct flow_model *model, struct arena *arena, double fixed, str
     flow_sum(model);
     if (fixed > 0)
         scale_to(model, fixed);
-    flow_evaluate(model, true);
+    flow_evaluate(model);
     solver.closure = closure_of(&solver);
     point->steps = 0;
     while (solver.closure > closes_well && point->steps < STEPS_MOST) {

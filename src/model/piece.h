@@ -57,7 +57,7 @@ enum piece_trait {
     PIECE_FILTER = 1 << 12, /* has a filter face to be checked */
     PIECE_TAKES_TAPS = 1 << 13, /* runs may be tapped into it (straight duct, plenum box) */
     PIECE_FITS_FACE = 1 << 14, /* joins a duct to a face of any size (boot, plenum box) */
-    PIECE_SQUARE = 1 << 15 /* its loss goes exactly with the square of its own airflow, at every airflow */
+    PIECE_SQUARE = 1 << 15 /* its loss but for its wall friction goes exactly with the square of its own airflow, at every airflow */
 };
 
 struct piece_kind {

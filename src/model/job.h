@@ -139,6 +139,16 @@ struct blower_point {
     struct span at;
 };
 
+/* One curve of a blower that has several. */
+struct blower_speed {
+    const char *name; /* "low"; NULL: the job gives it none, and it is the only one */
+    struct span at;
+    LIST(struct blower_point) points; /* ascending in flow */
+    bool known; /* at the design airflow; filled by size_ducts, as the next: of those that were tried */
+    double surplus; /* Pa left on the governing path when the ducts are sized for it; negative: it is short by so much */
+    bool tried;
+};
+
 /* Equipment that moves air: air handler, furnace, heat pump. */
 struct air_unit {
     const char *name;
@@ -150,8 +160,12 @@ struct air_unit {
     struct span airflow_at;
     double cooling, heating; /* W; 0: not given */
     struct span cooling_at;
-    LIST(struct blower_point) blower; /* ascending in flow */
+    LIST(struct blower_point) blower; /* ascending in flow; of several speeds that which the ducts are sized for */
     struct span blower_at;
+    LIST(struct blower_speed) speeds; /* all that are given, in file order */
+    const struct blower_speed *speed; /* the one in use; NULL: no blower was given.  size_ducts chooses it */
+    const char *speed_wanted; /* by the job; NULL: the tool chooses */
+    struct span speed_at;
     LIST(struct drop) drops;
     struct duct_size supply, return_; /* collars; unknown when not given */
     struct span supply_at, return_at;

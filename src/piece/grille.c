@@ -19,7 +19,7 @@ const struct piece_kind piece_grille = {
         {
             .word = "grille",
             .places = IN_INLET,
-            .slots = FACE_SLOTS("the size of its face"),
+            .slots = {FACE_SLOTS("the size of its face")},
             .meaning = "the air terminal of an inlet; 0.03 in.wg is assumed when it does not say",
             .example = "grille 20 x 14, 0.03 in.wg at 600 cfm",
         },

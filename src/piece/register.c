@@ -19,7 +19,7 @@ const struct piece_kind piece_register = {
         {
             .word = "register",
             .places = IN_OUTLET,
-            .slots = FACE_SLOTS("the size of its face"),
+            .slots = {FACE_SLOTS("the size of its face")},
             .meaning = "the air terminal of an outlet; 0.03 in.wg is assumed when it does not say",
             .example = "register 10 x 6, 0.03 in.wg at 140 cfm",
         },

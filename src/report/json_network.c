@@ -19,12 +19,33 @@ static void put_collar(struct json *json, json_t *object, const char *key, struc
 
 /* ---- The unit itself ------------------------------------------------------------------------------------------- */
 
-static void put_blower(struct json *json, json_t *object, const struct air_unit *unit) {
-    json_t *points = put_array(json, object, "blower");
-    for (size_t i = 0; i < unit->blower.count; i++) {
+static void put_points(struct json *json, json_t *object, const char *key, const struct blower_point *at, size_t count) {
+    json_t *points = put_array(json, object, key);
+    for (size_t i = 0; i < count; i++) {
         json_t *point = add_object(json, points);
-        put_real(json, point, "flow_m3_s", unit->blower.at[i].flow);
-        put_real(json, point, "pressure_Pa", unit->blower.at[i].pressure);
+        put_real(json, point, "flow_m3_s", at[i].flow);
+        put_real(json, point, "pressure_Pa", at[i].pressure);
+    }
+}
+
+/* The curve in use, and where the unit has several, all of them. */
+static void put_blower(struct json *json, json_t *object, const struct air_unit *unit) {
+    put_points(json, object, "blower", unit->blower.at, unit->blower.count);
+    if (!unit->speed || !unit->speed->name)
+        return;
+    put_text(json, object, "speed", unit->speed->name);
+    put_bool(json, object, "speed_given", unit->speed_wanted != NULL);
+    json_t *speeds = put_array(json, object, "speeds");
+    for (size_t i = 0; i < unit->speeds.count; i++) {
+        const struct blower_speed *speed = &unit->speeds.at[i];
+        json_t *inner = add_object(json, speeds);
+        put_text(json, inner, "name", speed->name);
+        put_points(json, inner, "points", speed->points.at, speed->points.count);
+        put_bool(json, inner, "tried", speed->tried);
+        if (speed->tried && speed->known)
+            put_real(json, inner, "surplus_Pa", speed->surplus);
+        else
+            put_null(json, inner, "surplus_Pa");
     }
 }
 
@@ -36,6 +57,8 @@ static void put_drops(struct json *json, json_t *object, const struct air_unit *
         put_text(json, inner, "label", drop->label);
         put_real(json, inner, "pressure_Pa", drop->pressure);
         put_given(json, inner, "at_flow_m3_s", drop->flow);
+        if (drop->loaded > 0)
+            put_real(json, inner, "loaded_Pa", drop->loaded);
         put_real(json, inner, "actual_Pa", drop->actual);
     }
 }

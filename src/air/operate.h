@@ -27,6 +27,7 @@ struct flow_section {
     const struct item **others;    /* neither: they are asked */
     const struct item **junctions; /* those that depend on the sections beside it */
     uint32_t span_count, square_count, other_count, junction_count;
+    uint32_t children;
     uint32_t parent, child, next; /* ids: the first that hangs from it, the next that hangs from its parent; NO_SECTION */
 };
 

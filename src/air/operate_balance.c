@@ -147,7 +147,7 @@ static void settle(const struct balance *balance, struct branch *branch, double 
         return;
     if (!branch->item) {
         setting->kind = spare <= near_enough * most ? SETTING_OPEN : SETTING_NO_DAMPER;
-        branch->free = setting->kind == SETTING_NO_DAMPER;
+        branch->free = spare > 1e-9 * most;
         return;
     }
     const struct flow_model *model = balance->model;

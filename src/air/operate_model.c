@@ -17,7 +17,8 @@ static void mark_carrying(struct flow_model *model) {
     }
 }
 
-/* From the back, so that each list of children comes out in the order of the sections. */
+/* From the back, so that each list of children comes out in the order of the sections.  What model_network makes has no more
+ * children than there is room for. */
 static void link_children(struct flow_model *model) {
     for (size_t i = 0; i < model->count; i++)
         model->sections[i].parent = model->sections[i].child = model->sections[i].next = NO_SECTION;
@@ -29,6 +30,8 @@ static void link_children(struct flow_model *model) {
         model->sections[i].parent = section->parent->id;
         model->sections[i].next = parent->child;
         parent->child = (uint32_t)i;
+        parent->children++;
+        assert(parent->children <= CHILDREN_MOST);
     }
 }
 
@@ -233,7 +236,6 @@ static void junction_slopes(struct flow_model *model, uint32_t parent) {
     for (uint32_t id = model->sections[parent].child; id != NO_SECTION; id = model->sections[id].next, column++)
         if (id != largest)
             junction_column(model, parent, id, column);
-    int count = column;
     for (uint32_t id = model->sections[parent].child; id != NO_SECTION; id = model->sections[id].next) {
         double rest = 2 * model->of_junctions[id];
         column = 0;
@@ -241,7 +243,6 @@ static void junction_slopes(struct flow_model *model, uint32_t parent) {
             rest -= by == largest ? 0 : model->junction[id][column] * model->flow[by];
         model->junction[id][of_largest] = model->flow[largest] > 0 ? rest / model->flow[largest] : 0;
     }
-    assert(count <= CHILDREN_MOST);
 }
 
 static bool has_junctions(const struct flow_model *model, uint32_t parent) {

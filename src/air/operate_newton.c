@@ -70,7 +70,8 @@ static void gather(const struct solver *solver, uint32_t parent, struct junction
         for (int j = 0; j < n; j++)
             junction->m[i][j] = coupled ? model->junction[id][j] : 0;
         /* Air that stands still resists nothing: a little keeps the step finite. */
-        junction->m[i][i] += fmax(own, 1e-9 / fmax(model->network->sections.at[id]->flow, 1e-9));
+        double little = 1e-9 / fmax(model->network->sections.at[id]->flow, 1e-9);
+        junction->m[i][i] += fabs(own) > little ? own : little;
         junction->m[i][n] = 1;
         junction->m[i][n + 1] = solver->lines[id].at + model->loss[id];
     }

@@ -14,7 +14,7 @@ static const double alike = 1e-5;
 /* A damper that would take less than this, in coefficients of its blade, is as good as open. */
 static const double hardly = 0.005;
 
-/* A path that is short of the costliest by no more than this share of it needs no damper. */
+/* A terminal without a damper that takes no more than this over the share of the others needs none. */
 static const double near_enough = 0.01;
 
 /* ---- Airflows ---- */
@@ -146,7 +146,6 @@ static void settle(const struct balance *balance, struct branch *branch, double 
     if (branch->free) /* it stays as it was left */
         return;
     if (!branch->item) {
-        setting->kind = spare <= near_enough * most ? SETTING_OPEN : SETTING_NO_DAMPER;
         branch->free = spare > 1e-9 * most;
         return;
     }
@@ -195,6 +194,17 @@ static double share_of(const struct balance *balance, size_t from, size_t to, do
     return share;
 }
 
+/* What the others can be brought down to is decided by the one that takes least, also when it has no damper. */
+static void bind_least(const struct balance *balance, size_t from, size_t to) {
+    double off = 0, share = share_of(balance, from, to, &off);
+    for (size_t i = from; i < to; i++) {
+        struct branch *branch = &balance->branches[i];
+        const struct section *end = branch->path->end;
+        if (!branch->item && branch->free && balance->model->flow[end->id] < share * end->flow)
+            branch->free = false;
+    }
+}
+
 /* Gives the supply's share. */
 static double want_alike(struct balance *balance, double *off) {
     struct flow_model *model = balance->model;
@@ -202,6 +212,7 @@ static double want_alike(struct balance *balance, double *off) {
     *off = 0;
     for (int side = 0; side < 2; side++) {
         size_t from = side ? balance->supply_count : 0, to = side ? balance->count : balance->supply_count;
+        bind_least(balance, from, to);
         double share = share_of(balance, from, to, off);
         for (size_t i = from; i < to; i++)
             if (!balance->branches[i].free)
@@ -232,6 +243,20 @@ static bool repeat(struct balance *balance, struct operation *operation) {
     return true;
 }
 
+/* Of what has no damper: whether it needs one. */
+static void name_undamped(const struct balance *balance, const struct operation *operation) {
+    for (int side = 0; side < 2; side++) {
+        size_t from = side ? balance->supply_count : 0, to = side ? balance->count : balance->supply_count;
+        double off = 0, share = side ? share_of(balance, from, to, &off) : operation->share;
+        for (size_t i = from; i < to; i++) {
+            const struct branch *branch = &balance->branches[i];
+            double takes = balance->model->flow[branch->path->end->id], wanted = share * branch->path->end->flow;
+            if (!branch->item)
+                branch->setting->kind = takes > (1 + near_enough) * wanted ? SETTING_NO_DAMPER : SETTING_OPEN;
+        }
+    }
+}
+
 void flow_balance(struct flow_model *model, struct arena *arena, struct operation *operation) {
     const struct network *network = model->network;
     struct balance balance = {.model = model, .arena = arena, .supply_count = network->supply_paths.count};
@@ -244,6 +269,7 @@ void flow_balance(struct flow_model *model, struct arena *arena, struct operatio
     flow_start(model, flow_common_share(model, arena, start > 0 ? start : 1, 1e-6));
     settle_sides(&balance);
     bool found = flow_settle(model, arena, &operation->set) && repeat(&balance, operation);
+    name_undamped(&balance, operation);
     if (found)
         return;
     operation->share = 0;

@@ -97,6 +97,8 @@ static void operate_unit(struct job *job, struct network *network) {
     if (operation->set.sections)
         load_filters(&model, job, operation);
     network->operation = operation;
+    job->source_used[SOURCE_OPERATING_POINT] = true;
+    job->source_used[SOURCE_PROPORTIONAL] = job->source_used[SOURCE_DAMPER_BLADE] |= operation->share > 0;
 }
 
 void air_operate(struct job *job) {

@@ -108,6 +108,7 @@ static void find_damper(struct branch *branch) {
                 branch->item = &at->items.at[i];
                 branch->declared = branch->item->loss.coefficient;
                 branch->wide = fitting_damper(0, is_round(branch)).value;
+                branch->setting->declared = branch->declared > branch->wide;
                 return;
             }
 }

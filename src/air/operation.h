@@ -38,6 +38,7 @@ enum setting_kind {
 struct damper_setting {
     enum setting_kind kind;
     const struct section *section; /* where the damper is; NULL: none */
+    bool declared;                 /* the job itself says how it stands: so it is where dampers are open */
     double coefficient;            /* of the blade, on the duct's velocity pressure */
     double blade;                  /* rad from wide open */
 };

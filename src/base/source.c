@@ -170,6 +170,19 @@ static const struct source records[SOURCE_COUNT] = {
             .text = "ASHRAE and SMACNA duct manuals, single-thickness vanes",
             .known = SOURCE_MEMORY,
         },
+    [SOURCE_OPERATING_POINT] =
+        {
+            .method = "What will really flow: the airflows at which the blower's curve and every path close within 1e-9 in. "
+                      "w.g., rooms at one pressure",
+            .text = "the sum of pressures round each loop, by Newton's method on the trees; compared with the scipy library",
+            .known = SOURCE_COMPUTED,
+        },
+    [SOURCE_PROPORTIONAL] =
+        {
+            .method = "Damper settings: the costliest path stays open, the others are closed to its share of the design",
+            .text = "proportional balancing",
+            .known = SOURCE_PRACTICE,
+        },
     [SOURCE_DAMPER_BLADE] =
         {
             .method = "Dampers by blade angle",

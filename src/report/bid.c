@@ -3,6 +3,7 @@
 
 #include <strings.h>
 
+#include "report/expected.h"
 #include "report/packet.h"
 
 static bool has_alternates(const struct job *job) {
@@ -23,6 +24,7 @@ static const struct packet_section sections[] = {
     {.heading = "Return inlets", .write = bid_returns},
     {.heading = "Ducts", .write = bid_ducts},
     {.heading = "Pressure budget", .write = bid_budget},
+    {.heading = "What will really flow", .write = report_expected, .wanted = report_has_expected},
     {.heading = "Pressure losses of every run", .write = bid_losses},
     {.heading = "How the sizes were chosen", .write = bid_sizing},
     {.heading = "Checks", .write = bid_checks},

@@ -1,4 +1,4 @@
-/* The drawings of the shop packet: a blank to scribe from, and a fitting as it looks. */
+/* The drawings of the papers: a blank to scribe from, a fitting as it looks, what the outlets take. */
 #ifndef CLEAT_REPORT_FIGURES_H
 #define CLEAT_REPORT_FIGURES_H
 
@@ -16,5 +16,10 @@ extern const struct space sketch_toward_eye;
 /* The part put together, seen from there in parallel projection; hidden lines are left out, ports named.  From `arena`.
  */
 struct figure *figure_sketch(struct arena *arena, const struct job *job, const struct part *part);
+
+/* What `count` outlets of a unit take, from the `from`th on, of their design: bars with the dampers open, black marks balanced.
+ * The unit has an operation with airflows.  From `arena`. */
+struct figure *figure_flow(struct arena *arena, const struct job *job, const struct network *network, size_t from,
+                           size_t count);
 
 #endif

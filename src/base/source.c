@@ -183,6 +183,12 @@ static const struct source records[SOURCE_COUNT] = {
             .text = "proportional balancing",
             .known = SOURCE_PRACTICE,
         },
+    [SOURCE_AIRFLOW_SHORT] =
+        {
+            .method = "Outlets short of air: less than 90 % of their design",
+            .text = "the tolerance that systems are balanced to",
+            .known = SOURCE_PRACTICE,
+        },
     [SOURCE_DAMPER_BLADE] =
         {
             .method = "Dampers by blade angle",

@@ -17,7 +17,7 @@ enum source_known {
 /* SOURCE_NONE is not a source; every other id has one row in source.c. */
 #define SOURCE_IDS(X)                                                                                                  \
     X(STANDARD_AIR) X(ATMOSPHERE) X(IDEAL_GAS) X(SUTHERLAND) X(INCH_OF_WATER) X(DARCY) X(COLEBROOK) X(LAMINAR)         \
-    X(ROUGHNESS) X(HUEBSCHER) X(HEYT_DIAZ) X(FLEX_COMPRESSION) X(BLOWER_CURVE) X(OPERATING_POINT) X(PROPORTIONAL)                                         \
+    X(ROUGHNESS) X(HUEBSCHER) X(HEYT_DIAZ) X(FLEX_COMPRESSION) X(BLOWER_CURVE) X(OPERATING_POINT) X(PROPORTIONAL) X(AIRFLOW_SHORT)                                         \
     X(IDELCHIK_BEND) X(IDELCHIK_MITRE) X(IDELCHIK_DIFFUSER) X(IDELCHIK_CONTRACTION)                                    \
     X(IDELCHIK_TAP) X(IDELCHIK_SPLIT) X(IDELCHIK_BULLHEAD) X(IDELCHIK_JOIN) X(IDELCHIK_JOIN_BULLHEAD) X(ELBOW_REYNOLDS) X(GORED_ELBOW) X(VANED_ELBOW)              \
     X(DAMPER_BLADE) X(NEAREST_BEND) X(NEAREST_CHANGE) X(NEAREST_TAP) X(NEAREST_SPLIT) X(NEAREST_BOOT)                  \

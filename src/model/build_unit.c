@@ -43,8 +43,9 @@ static const char *speed_names(struct build *build, const struct air_unit *unit)
 /* The speed that the job asks for; else the first, until the ducts are sized. */
 static void settle_speed(struct build *build, struct air_unit *unit) {
     check_names(build, unit);
-    if (unit->speeds.count)
-        unit_speed(unit, &unit->speeds.at[0]);
+    if (!unit->speeds.count) /* which is told of when its pressure is asked for */
+        return;
+    unit_speed(unit, &unit->speeds.at[0]);
     if (!unit->speed_wanted)
         return;
     for (size_t i = 0; i < unit->speeds.count; i++)

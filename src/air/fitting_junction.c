@@ -40,8 +40,8 @@ static bool is_square(double angle) {
 
 /* ---- Air that divides ------------------------------------------------------------------------------------ */
 
-/* Where the handbook's value jumps as the air shifts, a straight line over the next `width` of the branch's share, so that
- * the operating point is somewhere.  Its widths are chosen here: no source. */
+/* Where the handbook's value jumps as the air shifts, a straight line over the next `width` of the branch's share, so
+ * that the operating point is somewhere.  Its widths are chosen here: no source. */
 static double bridge(double flow, double from, double width, double before, double behind) {
     double share = fmin(fmax((flow - from) / width, 0), 1);
     return before + share * (behind - before);
@@ -113,7 +113,8 @@ struct coefficient fitting_bullhead(double flow, double area, bool smooth) {
 /* Diagrams 7-1 and following, from memory, for a run that keeps its area:
  *     A (1 + x^2 - 2 (1 - Q)^2 - 2 (Q^2 / f) cos a)
  * The same stands in Crane's Technical Paper 410, with which it is compared. Less than nothing where little air comes
- * in: the run draws it along.  A jumps at 0.35 of the area: so it is given; and at 0.4 of the air, where a line is drawn. */
+ * in: the run draws it along.  A jumps at 0.35 of the area: so it is given; and at 0.4 of the air, where a line is
+ * drawn. */
 struct coefficient fitting_join_branch(double angle, double flow, double area) {
     struct junction j = junction(angle, flow, area);
     double factor = 1;

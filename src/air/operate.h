@@ -17,18 +17,19 @@ struct flow_span {
 
 /* What one section takes, sorted by how it is computed. */
 struct flow_section {
-    bool carries;       /* some terminal is behind it; others carry no air */
-    double square;      /* Pa for the square of 1 m3/s, of all that goes with the square of the airflow */
-    double blade;       /* a damper's blade: its coefficient over (or under) that which it has in the job */
+    bool carries;               /* some terminal is behind it; others carry no air */
+    double square;              /* Pa for the square of 1 m3/s, of all that goes with the square of the airflow */
+    double blade;               /* a damper's blade: its coefficient over (or under) that which it has in the job */
     double roughness, diameter; /* m: of the run's wall; the duct's round equivalent */
-    double per_blade;   /* Pa for the square of 1 m3/s that a coefficient of 1 takes */
+    double per_blade;           /* Pa for the square of 1 m3/s that a coefficient of 1 takes */
     struct flow_span *spans;
     const struct item **squares;   /* those that `square` is of */
     const struct item **others;    /* neither: they are asked */
     const struct item **junctions; /* those that depend on the sections beside it */
     uint32_t span_count, square_count, other_count, junction_count;
     uint32_t children;
-    uint32_t parent, child, next; /* ids: the first that hangs from it, the next that hangs from its parent; NO_SECTION */
+    uint32_t parent, child,
+        next; /* ids: the first that hangs from it, the next that hangs from its parent; NO_SECTION */
 };
 
 #define NO_SECTION UINT32_MAX
@@ -45,15 +46,16 @@ struct flow_model {
     uint32_t supply, back; /* the sections at the collars */
 
     /* By section id; of the airflows that flow_evaluate was given. */
-    double *flow;  /* m3/s */
-    double *loss;  /* Pa */
-    double *slope; /* Pa for each m3/s more of its own air, without its junctions */
-    double *of_others, *of_junctions; /* Pa of the loss */
+    double *flow;                      /* m3/s */
+    double *loss;                      /* Pa */
+    double *slope;                     /* Pa for each m3/s more of its own air, without its junctions */
+    double *of_others, *of_junctions;  /* Pa of the loss */
     double (*junction)[CHILDREN_MOST]; /* the same of its junctions, by each section that leaves its parent, in order */
 };
 
 /* From `arena`.  False when a side has no terminal with air. */
-bool flow_model_make(struct flow_model *model, struct arena *arena, const struct network *network, const struct air *air);
+bool flow_model_make(struct flow_model *model, struct arena *arena, const struct network *network,
+                     const struct air *air);
 
 /* Filters clean, or with their dust. */
 void flow_model_load(struct flow_model *model, bool loaded);
@@ -77,18 +79,18 @@ struct flow_range flow_side(const struct flow_model *model, bool supply, double 
 /* Pa of the unit's own drops at `flow`, and its slope. */
 double flow_unit_drops(const struct flow_model *model, double flow, double *slope);
 
-/* Blower pressure at `flow` in the air at hand, and its slope; outside its points the curve goes on as a straight line, which
- * only leads the steps back. */
+/* Blower pressure at `flow` in the air at hand, and its slope; outside its points the curve goes on as a straight line,
+ * which only leads the steps back. */
 double flow_blower(const struct flow_model *model, double flow, double *slope);
 
 /* ---- Newton's method on the trees (operate_newton.c) ----------------------------------------------------------- */
 
-/* From the airflows in model->flow to those at which every path closes; `fixed` over 0 holds the unit's airflow, and the blower
- * gives what it takes.  Fills `point` but for the copy of the airflows.  False: it does not settle. */
+/* From the airflows in model->flow to those at which every path closes; `fixed` over 0 holds the unit's airflow, and
+ * the blower gives what it takes.  Fills `point` but for the copy of the airflows.  False: it does not settle. */
 bool flow_solve(struct flow_model *model, struct arena *arena, double fixed, struct operating_point *point);
 
-/* The same with the blower's own curve, or where it has none at the design airflow; held at the end of its points where these
- * do not reach.  Fills the outcome as well.  (operate.c) */
+/* The same with the blower's own curve, or where it has none at the design airflow; held at the end of its points where
+ * these do not reach.  Fills the outcome as well.  (operate.c) */
 bool flow_settle(struct flow_model *model, struct arena *arena, struct operating_point *point);
 
 /* ---- Dampers (operate_balance.c) ------------------------------------------------------------------------------- */
@@ -96,8 +98,8 @@ bool flow_settle(struct flow_model *model, struct arena *arena, struct operating
 /* Starts model->flow with `share` of the design at every terminal, the return's scaled to the supply's. */
 void flow_start(struct flow_model *model, double share);
 
-/* The share of its design that every terminal would take if dampers kept all paths alike, within that part of itself; looked for
- * from `share` on. */
+/* The share of its design that every terminal would take if dampers kept all paths alike, within that part of itself;
+ * looked for from `share` on. */
 double flow_common_share(struct flow_model *model, struct arena *arena, double share, double within);
 
 /* Sets the blades in the model and in `operation`, and solves. */

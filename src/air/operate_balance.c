@@ -1,5 +1,5 @@
-/* How the dampers have to stand.  Proportional balance: the least favoured path of each side stays open, and every other
- * one is closed until it takes as much at its share of the airflow as that one does.
+/* How the dampers have to stand.  Proportional balance: the least favoured path of each side stays open, and every
+ * other one is closed until it takes as much at its share of the airflow as that one does.
  */
 #include <math.h>
 
@@ -37,13 +37,12 @@ struct course {
 /* The share at which the blower gives what the system takes, to more digits than the steps that follow need. */
 static double meets(const struct flow_model *model, double design, const struct course *course) {
     double low = 0, high = course->share, slope;
-    while (high < 1e3 && flow_blower(model, high * design, &slope) >
-                             course->takes * pow(high / course->share, course->power))
+    while (high < 1e3 &&
+           flow_blower(model, high * design, &slope) > course->takes * pow(high / course->share, course->power))
         high *= 2;
     for (int i = 0; i < 60 && high - low > 1e-8 * high; i++) {
         double middle = (low + high) / 2;
-        if (flow_blower(model, middle * design, &slope) >
-            course->takes * pow(middle / course->share, course->power))
+        if (flow_blower(model, middle * design, &slope) > course->takes * pow(middle / course->share, course->power))
             low = middle;
         else
             high = middle;
@@ -223,7 +222,8 @@ static double want_alike(struct balance *balance, double *off) {
     return first;
 }
 
-/* Some terminals take what they take: the others share what is left, and the dampers are set for that, again and again. */
+/* Some terminals take what they take: the others share what is left, and the dampers are set for that, again and again.
+ */
 static bool repeat(struct balance *balance, struct operation *operation) {
     struct flow_model *model = balance->model;
     double *found = ARENA_ARRAY(balance->arena, double, model->count), off = 0;

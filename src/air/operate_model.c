@@ -17,8 +17,8 @@ static void mark_carrying(struct flow_model *model) {
     }
 }
 
-/* From the back, so that each list of children comes out in the order of the sections.  What model_network makes has no more
- * children than there is room for. */
+/* From the back, so that each list of children comes out in the order of the sections.  What model_network makes has no
+ * more children than there is room for. */
 static void link_children(struct flow_model *model) {
     for (size_t i = 0; i < model->count; i++)
         model->sections[i].parent = model->sections[i].child = model->sections[i].next = NO_SECTION;
@@ -170,7 +170,8 @@ static double plain_loss(struct flow_model *model, uint32_t id) {
     double loss = square * size * size, slope = 2 * square * size;
     for (uint32_t i = 0; i < at->span_count; i++) {
         double of_span = 0;
-        loss += at->spans[i].length * air_friction_slope(model->air, size, at->diameter, at->spans[i].roughness, &of_span);
+        loss +=
+            at->spans[i].length * air_friction_slope(model->air, size, at->diameter, at->spans[i].roughness, &of_span);
         slope += at->spans[i].length * of_span;
     }
     model->slope[id] = slope;

@@ -1,8 +1,9 @@
 /* Newton's method on the two trees.
  *
- * In one sweep from the terminals to the unit each subtree becomes a straight line, the pressure that it takes against its
- * airflow; at the unit the two lines and the blower's meet, and a sweep back gives every section its step.  That is the exact
- * step of Newton's method for all paths at once, in O(sections).  A step that makes the worst path close worse is halved.
+ * In one sweep from the terminals to the unit each subtree becomes a straight line, the pressure that it takes against
+ * its airflow; at the unit the two lines and the blower's meet, and a sweep back gives every section its step.  That is
+ * the exact step of Newton's method for all paths at once, in O(sections).  A step that makes the worst path close
+ * worse is halved.
  */
 #include <math.h>
 
@@ -27,12 +28,12 @@ struct share {
 
 struct solver {
     struct flow_model *model;
-    double fixed;         /* m3/s; 0: the blower's curve decides */
-    struct line *lines;   /* by section id, like the following */
+    double fixed;       /* m3/s; 0: the blower's curve decides */
+    struct line *lines; /* by section id, like the following */
     struct share *shares;
     double *step, *before, *path;
-    double closure;       /* Pa, at the airflows at hand */
-    double supply, back;  /* Pa, mean of the greatest and least path of each side */
+    double closure;      /* Pa, at the airflows at hand */
+    double supply, back; /* Pa, mean of the greatest and least path of each side */
 };
 
 /* ---- How well the paths close ---- */
@@ -101,7 +102,8 @@ static bool eliminate(struct junction *junction) {
     return true;
 }
 
-/* Leaves the children's shares; gives their line at the far end of the parent.  False: more pressure would bring less air. */
+/* Leaves the children's shares; gives their line at the far end of the parent.  False: more pressure would bring less
+ * air. */
 static bool join(struct solver *solver, uint32_t parent, bool coupled) {
     struct junction junction;
     gather(solver, parent, &junction, coupled);
@@ -209,8 +211,8 @@ static void describe(const struct solver *solver, struct operating_point *point)
     point->drops = flow_unit_drops(model, point->flow, &slope);
     point->supply = solver->supply;
     point->back = solver->back;
-    point->pressure = solver->fixed > 0 ? point->supply + point->back + point->drops
-                                        : flow_blower(model, point->flow, &slope);
+    point->pressure =
+        solver->fixed > 0 ? point->supply + point->back + point->drops : flow_blower(model, point->flow, &slope);
     point->closure = solver->closure;
     point->backward = 0;
     for (size_t i = 0; i < model->count; i++)

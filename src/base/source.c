@@ -172,14 +172,17 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_OPERATING_POINT] =
         {
-            .method = "What will really flow: the airflows at which the blower's curve and every path close within 1e-9 in. "
-                      "w.g., rooms at one pressure",
-            .text = "the sum of pressures round each loop, by Newton's method on the trees; compared with the scipy library",
+            .method =
+                "What will really flow: the airflows at which the blower's curve and every path close within 1e-9 in. "
+                "w.g., rooms at one pressure",
+            .text = "the sum of pressures round each loop, by Newton's method on the trees; compared with the scipy "
+                    "library",
             .known = SOURCE_COMPUTED,
         },
     [SOURCE_PROPORTIONAL] =
         {
-            .method = "Damper settings: the costliest path stays open, the others are closed to its share of the design",
+            .method =
+                "Damper settings: the costliest path stays open, the others are closed to its share of the design",
             .text = "proportional balancing",
             .known = SOURCE_PRACTICE,
         },
@@ -409,8 +412,9 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_SHEET_CITY] =
         {
-            .method = "Least sheet of rectangular duct over 20 in: 24 gauge to 30 in, 22 to 54, 20 to 84, 18 above; standing "
-                      "joints no more than 4 ft apart, and over 42 in bars or angles besides",
+            .method =
+                "Least sheet of rectangular duct over 20 in: 24 gauge to 30 in, 22 to 54, 20 to 84, 18 above; standing "
+                "joints no more than 4 ft apart, and over 42 in bars or angles besides",
             .text = "City of Zephyrhills, Florida, bid specification ICT 99184, section 15890",
             .known = SOURCE_READ,
         },

@@ -16,7 +16,8 @@ static void warn_short_of(const struct look *look, const struct air_unit *unit, 
     diagnostic_hint(look->job->diagnostics, said, "add a point of its blower table below %s", begin);
 }
 
-/* More air than the last point of a blower is no fault: tables often end there.  The bid says so, and guesses nothing. */
+/* More air than the last point of a blower is no fault: tables often end there.  The bid says so, and guesses nothing.
+ */
 static void look_at_unit(const struct look *look, const struct network *network) {
     const struct air_unit *unit = network->unit;
     const struct operation *operation = network->operation;
@@ -26,9 +27,10 @@ static void look_at_unit(const struct look *look, const struct network *network)
     look->result->looked_at++;
     if (open == OPERATES_UNSETTLED || set == OPERATES_UNSETTLED)
         check_warn(look, unit->at, unit->name,
-                   "no airflow was found at which every path of %s closes%s: what it will move is not known", unit->name,
-                   open == OPERATES_UNSETTLED ? "" : " when it is balanced");
-    if (open == OPERATES_SHORT_OF || set == OPERATES_SHORT_OF)
+                   "no airflow was found at which every path of %s closes%s: what it will move is not known",
+                   unit->name, open == OPERATES_UNSETTLED ? "" : " when it is balanced");
+    /* Where the budget does not come out, that says what will be moved. */
+    if (network->surplus >= 0 && (open == OPERATES_SHORT_OF || set == OPERATES_SHORT_OF))
         warn_short_of(look, unit, open == OPERATES_SHORT_OF ? "open or balanced," : "balanced,");
 }
 
@@ -59,8 +61,9 @@ static void look_at_outlet(const struct look *look, const struct path *path, con
                    check_text(look->job, SHOW_FLOW, design));
         return;
     }
-    struct diagnostic *said = check_warn(look, run->at, run->name, "%s will take %s of the %s that it is designed for", run->name,
-                                         check_text(look->job, SHOW_FLOW, takes), check_text(look->job, SHOW_FLOW, design));
+    struct diagnostic *said =
+        check_warn(look, run->at, run->name, "%s will take %s of the %s that it is designed for", run->name,
+                   check_text(look->job, SHOW_FLOW, takes), check_text(look->job, SHOW_FLOW, design));
     diagnostic_hint(look->job->diagnostics, said, "outlets that take more than theirs need a damper: damper volume");
 }
 
@@ -68,7 +71,8 @@ void check_airflow_short(struct job *job, const struct check *check, struct chec
     struct look look = {job, check, result};
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
-        /* That the blower cannot move the design's air is told of by the budget, and more than its points tell by another check. */
+        /* That the blower cannot move the design's air is told of by the budget, and more than its points tell by
+         * another check. */
         if (!network || !network->operation || network->surplus < 0)
             continue;
         const struct operating_point *point = left_as(network->operation);

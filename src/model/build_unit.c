@@ -23,10 +23,12 @@ static void check_names(struct build *build, const struct air_unit *unit) {
             const struct blower_speed *bare = at->name ? before : at, *other = bare == at ? before : at;
             struct diagnostic *error =
                 twice ? build_error(build, "repeat", at->at, "the speed \"%s\" is given twice", at->name)
-                      : build_error(build, "repeat", bare->at, "one of several blower lines does not say which speed it is");
+                      : build_error(build, "repeat", bare->at,
+                                    "one of several blower lines does not say which speed it is");
             diagnostic_relate(all, error, twice ? before->at : other->at, "the other is here");
-            diagnostic_hint(all, error, "name each: blower \"low\" ..., blower \"high\" ...; or put all points of one "
-                                        "speed behind one 'blower'");
+            diagnostic_hint(all, error,
+                            "name each: blower \"low\" ..., blower \"high\" ...; or put all points of one "
+                            "speed behind one 'blower'");
             return;
         }
     }
@@ -54,8 +56,9 @@ static void settle_speed(struct build *build, struct air_unit *unit) {
             return;
         }
     const char *names = speed_names(build, unit);
-    struct diagnostic *error = build_error(build, "name", unit->speed_at, "no blower line of '%s' is for the speed \"%s\"%s%s",
-                                           unit->name, unit->speed_wanted, *names ? ": there is " : "", names);
+    struct diagnostic *error =
+        build_error(build, "name", unit->speed_at, "no blower line of '%s' is for the speed \"%s\"%s%s", unit->name,
+                    unit->speed_wanted, *names ? ": there is " : "", names);
     diagnostic_hint(build->job->diagnostics, error, "blower \"%s\" 1200 cfm at 0.50 in.wg, ...", unit->speed_wanted);
     unit->speed_wanted = NULL;
 }

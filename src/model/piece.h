@@ -103,6 +103,10 @@ struct piece_kind {
      * box's width and height; unknown: the duct.  Such a piece becomes two items when it has taps.  NULL: the duct. */
     struct duct_size (*body)(const struct piece *piece);
 
+    /* Fills `easier` with this piece as it would be with less loss in the same place; gives the line to write, from `arena`.  NULL,
+     * and giving NULL: there is none. */
+    const char *(*easier)(const struct piece *piece, struct piece *easier, struct arena *arena);
+
     /* What the sides of a piece that resizes make with the way of the air, at most, radians: those that widen in `widens`, those that narrow
      * in `narrows`; the air goes from `from` to `to`.  NULL: the kind has no tapering sides. */
     void (*taper)(const struct piece *piece, struct duct_size from, struct duct_size to, double *widens, double *narrows);

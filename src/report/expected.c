@@ -53,9 +53,9 @@ static void point_row(const struct document *document, struct table *table, cons
 
 static void unit_points(const struct job *job, struct document *document, const struct network *network) {
     const struct operation *operation = network->operation;
-    document_paragraph(document, "Where the blower's curve meets what the ducts take (pressures: %s; the design is %s):",
-                       measure_show(job->system, SHOW_PRESSURE)->unit,
-                       bid_figure(document, SHOW_FLOW, network->supply_flow));
+    document_paragraph(
+        document, "Where the blower's curve meets what the ducts take (pressures: %s; the design is %s):",
+        measure_show(job->system, SHOW_PRESSURE)->unit, bid_figure(document, SHOW_FLOW, network->supply_flow));
     struct table *table = document_table(document, point_columns, POINT_COLUMNS);
     point_row(document, table, "Dampers open", &operation->open);
     point_row(document, table, "Balanced", &operation->set);
@@ -69,22 +69,25 @@ static void outcome_note(struct document *document, const struct network *networ
     const struct blower_point *points = unit->blower.at;
     switch (network->operation->open.outcome) {
     case OPERATES_NO_CURVE:
-        document_paragraph(document, "The blower of %s is known at one point only, so that nothing tells what it will "
-                                     "move. The figures below are shares of the design airflow.",
+        document_paragraph(document,
+                           "The blower of %s is known at one point only, so that nothing tells what it will "
+                           "move. The figures below are shares of the design airflow.",
                            unit->name);
         break;
     case OPERATES_BEYOND:
-        document_paragraph(document,
-                           "With its dampers open %s will move more than %s, where the points of its blower end: how much more is "
-                           "not known, and is not guessed. The airflows are those of that point, and the pressures what the "
-                           "ducts take there.",
-                           unit->name, bid_figure(document, SHOW_FLOW, points[unit->blower.count - 1].flow));
+        document_paragraph(
+            document,
+            "With its dampers open %s will move more than %s, where the points of its blower end: how much more is "
+            "not known, and is not guessed. The airflows are those of that point, and the pressures what the "
+            "ducts take there.",
+            unit->name, bid_figure(document, SHOW_FLOW, points[unit->blower.count - 1].flow));
         break;
     case OPERATES_SHORT_OF:
-        document_paragraph(document,
-                           "%s will move less than %s, where the points of its blower begin: how much less is not known, and is "
-                           "not guessed. The airflows are those of that point, and the pressures what the ducts take there.",
-                           unit->name, bid_figure(document, SHOW_FLOW, points[0].flow));
+        document_paragraph(
+            document,
+            "%s will move less than %s, where the points of its blower begin: how much less is not known, and is "
+            "not guessed. The airflows are those of that point, and the pressures what the ducts take there.",
+            unit->name, bid_figure(document, SHOW_FLOW, points[0].flow));
         break;
     case OPERATES_UNSETTLED:
         document_paragraph(document,
@@ -116,17 +119,29 @@ static void speed_note(struct document *document, const struct network *network)
         return;
     const char *tried = tried_words(document, unit);
     if (unit->speed_wanted)
-        document_paragraph(document, "The blower of %s runs at its speed %s, as the job asks.", unit->name, unit->speed->name);
+        document_paragraph(document, "The blower of %s runs at its speed %s, as the job asks.", unit->name,
+                           unit->speed->name);
     else
-        document_paragraph(document, "The blower of %s runs at its speed %s, the %s%s%s%s.", unit->name,
-                           unit->speed->name,
-                           network->surplus >= 0 ? "least that meets the budget" : "greatest, which does not meet the budget",
-                           *tried ? " (" : "", tried, *tried ? ")" : "");
+        document_paragraph(
+            document, "The blower of %s runs at its speed %s, the %s%s%s%s.", unit->name, unit->speed->name,
+            network->surplus >= 0 ? "least that meets the budget" : "greatest, which does not meet the budget",
+            *tried ? " (" : "", tried, *tried ? ")" : "");
 }
 
 /* ---- Outlets and inlets ---------------------------------------------------------------------------------------- */
 
-enum { END_NAME, END_ROOM, END_DESIGN, END_OPEN, END_OPEN_SHARE, END_SET, END_SET_SHARE, END_DAMPER, END_DIRTY, END_COLUMNS };
+enum {
+    END_NAME,
+    END_ROOM,
+    END_DESIGN,
+    END_OPEN,
+    END_OPEN_SHARE,
+    END_SET,
+    END_SET_SHARE,
+    END_DAMPER,
+    END_DIRTY,
+    END_COLUMNS
+};
 
 #define END_TABLE(what)                                                                                                \
     {                                                                                                                  \
@@ -202,15 +217,17 @@ static void how_to_balance(struct document *document, const struct network *netw
     const struct operation *operation = network->operation;
     if (!operation->set.sections || !(operation->share > 0))
         return;
-    document_paragraph(document,
-                       "Balanced, every outlet that has a damper takes %.0f %% of its design. A blade open 90 degrees is "
-                       "wide open; the angles are from a table of blades, and are where to begin: what is "
-                       "measured at the register decides. Damper by damper, the costliest path stays wide open.",
-                       100 * operation->share);
+    document_paragraph(
+        document,
+        "Balanced, every outlet that has a damper takes %.0f %% of its design. A blade open 90 degrees is "
+        "wide open; the angles are from a table of blades, and are where to begin: what is "
+        "measured at the register decides. Damper by damper, the costliest path stays wide open.",
+        100 * operation->share);
     if (operation->share > 1.1 && operation->set.outcome != OPERATES_NO_CURVE)
-        document_paragraph(document,
-                           "That is more than was asked for. A lower blower speed, set before the dampers are, is quieter and takes "
-                           "less power.");
+        document_paragraph(
+            document,
+            "That is more than was asked for. A lower blower speed, set before the dampers are, is quieter and takes "
+            "less power.");
 }
 
 static bool any_declared(const struct network *network) {
@@ -227,8 +244,10 @@ static bool any_declared(const struct network *network) {
 static void backward_note(struct document *document, const struct network *network) {
     const struct operation *operation = network->operation;
     if (operation->open.backward || operation->set.backward)
-        document_paragraph(document, "Figures under nothing are of air that goes backward: it is drawn in where it should come out, or "
-                                     "comes out where it should be drawn in.");
+        document_paragraph(
+            document,
+            "Figures under nothing are of air that goes backward: it is drawn in where it should come out, or "
+            "comes out where it should be drawn in.");
 }
 
 /* More terminals than these do not go in one figure. */
@@ -240,9 +259,10 @@ static void figures(const struct job *job, struct document *document, const stru
     size_t count = network->supply_paths.count;
     for (size_t from = 0, number = 1; from < count; from += FIGURE_ROWS, number++) {
         size_t rows = count - from < FIGURE_ROWS ? count - from : FIGURE_ROWS;
-        document_drawing(document, figure_flow(document->arena, job, network, from, rows),
-                         arena_format(document->arena, "airflow-%zu-%zu.svg", unit + 1, number),
-                         arena_format(document->arena, "What each outlet of %s takes, of its design", network->unit->name));
+        document_drawing(
+            document, figure_flow(document->arena, job, network, from, rows),
+            arena_format(document->arena, "airflow-%zu-%zu.svg", unit + 1, number),
+            arena_format(document->arena, "What each outlet of %s takes, of its design", network->unit->name));
     }
 }
 
@@ -265,8 +285,9 @@ static void expected_unit(const struct job *job, struct document *document, size
 }
 
 void report_expected(const struct job *job, struct document *document) {
-    document_paragraph(document, "What the system will do once it hangs, computed with the sizes above, all rooms at one pressure and "
-                                 "their doors open. A room that is shut tight takes less.");
+    document_paragraph(
+        document, "What the system will do once it hangs, computed with the sizes above, all rooms at one pressure and "
+                  "their doors open. A room that is shut tight takes less.");
     for (size_t i = 0; i < job->units.count; i++)
         if (job->units.at[i]->network && job->units.at[i]->network->operation)
             expected_unit(job, document, i);

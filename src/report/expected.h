@@ -8,8 +8,8 @@
 /* Whether there is anything to say. */
 bool report_has_expected(const struct job *job);
 
-/* For every unit where blower and ducts meet, and what each outlet and inlet takes: designed, with the dampers open, balanced; and
- * how each damper has to stand for that. */
+/* For every unit where blower and ducts meet, and what each outlet and inlet takes: designed, with the dampers open,
+ * balanced; and how each damper has to stand for that. */
 void report_expected(const struct job *job, struct document *document);
 
 #endif

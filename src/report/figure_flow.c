@@ -25,7 +25,8 @@ static double across(const struct flow_chart *chart, double share) {
 
 static void bar(const struct flow_chart *chart, double y, double share) {
     double x = across(chart, share);
-    struct spot corners[] = {{0, y - bar_height / 2}, {x, y - bar_height / 2}, {x, y + bar_height / 2}, {0, y + bar_height / 2}};
+    struct spot corners[] = {
+        {0, y - bar_height / 2}, {x, y - bar_height / 2}, {x, y + bar_height / 2}, {0, y + bar_height / 2}};
     figure_polygon(chart->figure, STROKE_NET, SHADE_LIGHT, corners, 4);
 }
 
@@ -59,8 +60,8 @@ static void scale(const struct flow_chart *chart, double bottom) {
         double x = across(chart, share);
         enum stroke stroke = fabs(share - 1) < 1e-9 ? STROKE_CENTRE : STROKE_THIN;
         figure_line(chart->figure, stroke, (struct spot){x, bottom}, (struct spot){x, row_step * 0.6});
-        figure_label(chart->figure, arena_format(chart->figure->arena, "%.0f %%", 100 * share), (struct spot){x, bottom},
-                     TOWARD_DOWN, LETTER_SMALL);
+        figure_label(chart->figure, arena_format(chart->figure->arena, "%.0f %%", 100 * share),
+                     (struct spot){x, bottom}, TOWARD_DOWN, LETTER_SMALL);
     }
 }
 

@@ -17,8 +17,8 @@ extern const struct space sketch_toward_eye;
  */
 struct figure *figure_sketch(struct arena *arena, const struct job *job, const struct part *part);
 
-/* What `count` outlets of a unit take, from the `from`th on, of their design: bars with the dampers open, black marks balanced.
- * The unit has an operation with airflows.  From `arena`. */
+/* What `count` outlets of a unit take, from the `from`th on, of their design: bars with the dampers open, black marks
+ * balanced. The unit has an operation with airflows.  From `arena`. */
 struct figure *figure_flow(struct arena *arena, const struct job *job, const struct network *network, size_t from,
                            size_t count);
 

@@ -19,7 +19,8 @@ static void put_collar(struct json *json, json_t *object, const char *key, struc
 
 /* ---- The unit itself ------------------------------------------------------------------------------------------- */
 
-static void put_points(struct json *json, json_t *object, const char *key, const struct blower_point *at, size_t count) {
+static void put_points(struct json *json, json_t *object, const char *key, const struct blower_point *at,
+                       size_t count) {
     json_t *points = put_array(json, object, key);
     for (size_t i = 0; i < count; i++) {
         json_t *point = add_object(json, points);

@@ -1,4 +1,5 @@
-/* Which of a blower's speeds a unit runs at: the least that meets the budget, since it is the quietest and takes least power. */
+/* Which of a blower's speeds a unit runs at: the least that meets the budget, since it is the quietest and takes least
+ * power. */
 #include "size/speed.h"
 
 #include "model/model.h"

@@ -184,9 +184,8 @@ static bool improve(struct solver *solver) {
     sweep_out(solver, root_step(solver));
     for (size_t i = 0; i < model->count; i++)
         solver->before[i] = model->flow[i];
-    double part = 1;
-    for (int i = 0; i < HALVINGS_MOST; i++, part /= 2) {
-        take_step(solver, part);
+    for (int i = 0; i < HALVINGS_MOST; i++) {
+        take_step(solver, ldexp(1, -i));
         flow_evaluate(model);
         double closure = closure_of(solver);
         if (closure < solver->closure) {

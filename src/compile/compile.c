@@ -43,11 +43,12 @@ static const struct pass {
     const char *fills;
     void (*run)(struct job *job);
 } passes[] = {
-    {"units, runs, pieces, settings, shop", build}, {"what each run hangs from", resolve},
-    {"ducts, sections, items", model_network},      {"the state of the air", air_set},
-    {"airflow of every section", model_airflow},    {"sizes, losses and the budget", size_ducts},
-    {"what will really flow", air_operate},         {"parts, blanks, and what is bought", metal_make},
-    {"the sources that were used", air_sources},    {"warnings by name, and those accepted", check_job},
+    {"units, runs, pieces, settings, shop", build},      {"what each run hangs from", resolve},
+    {"ducts, sections, items", model_network},           {"the state of the air", air_set},
+    {"airflow of every section", model_airflow},         {"sizes, losses and the budget", size_ducts},
+    {"what will really flow", air_operate},
+    {"parts, blanks, and what is bought", metal_make},   {"the sources that were used", air_sources},
+    {"warnings by name, and those accepted", check_job},
 };
 
 static enum cleat_status problem(struct cleat *cleat, enum cleat_status status, const char *format, ...)

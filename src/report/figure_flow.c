@@ -56,9 +56,10 @@ static void row(const struct flow_chart *chart, const struct path *path, double 
 
 /* Lines at 0, 50, 100 ... percent; the design's is drawn through. */
 static void scale(const struct flow_chart *chart, double bottom) {
-    for (double share = 0; share <= chart->full + 1e-9; share += 0.5) {
-        double x = across(chart, share);
-        enum stroke stroke = fabs(share - 1) < 1e-9 ? STROKE_CENTRE : STROKE_THIN;
+    int halves = (int)(2 * chart->full + 0.5);
+    for (int half = 0; half <= halves; half++) {
+        double share = half / 2.0, x = across(chart, share);
+        enum stroke stroke = half == 2 ? STROKE_CENTRE : STROKE_THIN;
         figure_line(chart->figure, stroke, (struct spot){x, bottom}, (struct spot){x, row_step * 0.6});
         figure_label(chart->figure, arena_format(chart->figure->arena, "%.0f %%", 100 * share),
                      (struct spot){x, bottom}, TOWARD_DOWN, LETTER_SMALL);

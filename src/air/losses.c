@@ -15,6 +15,7 @@ struct view {
     struct duct_size size;      /* of that one */
     const double *flows;        /* m3/s by section id, negative backward; NULL: the design's */
     bool loaded;                /* filters have taken up what dust they hold */
+    struct wall_spans *spans;   /* NULL: friction is not noted */
 };
 
 /* The duct of a section, as it is seen. */
@@ -119,6 +120,7 @@ static struct piece_flow flow_of(const struct view *view, const struct item *ite
         .roughness = roughness,
         .design = section->flow,
         .loaded = view->loaded,
+        .spans = view->spans,
         .near = stream_of(view, section),
         .far = stream_of(view, section),
         .skips_near = item->skips_near,
@@ -240,15 +242,34 @@ double air_fitting_loss(const struct air_flows *flows, const struct section *sec
     return flows->at[section->id] < 0 && !air_divides(item) ? -pressure : pressure;
 }
 
+/* Whether the spans tell all of the friction. */
+static bool spans_tell(const struct air_flows *flows, const struct section *section, const struct wall_spans *spans,
+                       double friction) {
+    double sum = 0;
+    for (int i = 0; i < spans->count && i < WALL_SPANS; i++)
+        sum += spans->at[i].length * air_friction_rate(flows->air, fabs(flows->at[section->id]), spans->at[i].diameter,
+                                                       spans->at[i].roughness);
+    return spans->count <= WALL_SPANS && fabs(sum - friction) <= 1e-12 * friction;
+}
+
 /* A piece that names no coefficient and takes nothing has nothing to take. */
-enum air_course air_course_of(const struct air_flows *flows, const struct section *section, const struct item *item) {
-    struct view view = {.air = flows->air, .flows = flows->at, .loaded = flows->loaded};
+enum air_course air_course_of(const struct air_flows *flows, const struct section *section, const struct item *item,
+                              struct wall_spans *spans) {
+    *spans = (struct wall_spans){.count = 0};
+    struct view view = {.air = flows->air, .flows = flows->at, .loaded = flows->loaded, .spans = spans};
     if (!item->piece->kind->loss)
         return AIR_NOTHING;
     struct loss loss = fitting_loss(&view, section, item, air_item_wall(section, item).roughness);
     if (loss.pressure == 0 && !loss.reference_name && loss.source == SOURCE_NONE)
         return AIR_NOTHING;
-    return (item->piece->kind->traits & PIECE_SQUARE) && loss.friction == 0 ? AIR_SQUARE : AIR_OTHER;
+    bool square = item->piece->kind->traits & PIECE_SQUARE;
+    return square && spans_tell(flows, section, spans, loss.friction) ? AIR_SQUARE : AIR_OTHER;
+}
+
+double air_square_loss(const struct air_flows *flows, const struct section *section, const struct item *item) {
+    struct view view = {.air = flows->air, .flows = flows->at, .loaded = flows->loaded};
+    struct loss loss = fitting_loss(&view, section, item, air_item_wall(section, item).roughness);
+    return loss.pressure - loss.friction;
 }
 
 /* ---- Sources -------------------------------------------------------------------------------------------------- */

@@ -11,17 +11,17 @@
 
 /* Duct of one wall. */
 struct flow_span {
-    double roughness;
-    double length; /* m, times the factor on friction */
+    double diameter, roughness; /* m; the diameter is the round equivalent */
+    double length;              /* m, times the factor on friction */
 };
 
 /* What one section takes, sorted by how it is computed. */
 struct flow_section {
-    bool carries;               /* some terminal is behind it; others carry no air */
-    double square;              /* Pa for the square of 1 m3/s, of all that goes with the square of the airflow */
-    double blade;               /* a damper's blade: its coefficient over (or under) that which it has in the job */
-    double roughness, diameter; /* m: of the run's wall; the duct's round equivalent */
-    double per_blade;           /* Pa for the square of 1 m3/s that a coefficient of 1 takes */
+    bool carries;     /* some terminal is behind it; others carry no air */
+    double square;    /* Pa for the square of 1 m3/s, of all that goes with the square of the airflow */
+    double blade;     /* a damper's blade: its coefficient over (or under) that which it has in the job */
+    double roughness; /* m, of the run's wall */
+    double per_blade; /* Pa for the square of 1 m3/s that a coefficient of 1 takes */
     struct flow_span *spans;
     const struct item **squares;   /* those that `square` is of */
     const struct item **others;    /* neither: they are asked */

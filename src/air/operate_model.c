@@ -50,42 +50,69 @@ static struct air_flows flows_of(const struct flow_model *model) {
     return (struct air_flows){.air = model->air, .at = model->flow, .loaded = model->loaded};
 }
 
-/* Lengths of one wall are one length. */
-static void add_span(struct flow_section *at, struct wall wall, double length) {
-    for (uint32_t i = 0; i < at->span_count; i++)
-        if (at->spans[i].roughness == wall.roughness) {
-            at->spans[i].length += length * wall.factor;
+/* Spans of a section while they are gathered: more than these are asked for piece by piece. */
+enum { SPANS_MOST = 24 };
+struct gathering {
+    struct flow_span spans[SPANS_MOST];
+    uint32_t count;
+};
+
+/* Lengths of one wall and diameter are one length. */
+static void add_span(struct gathering *gathering, double diameter, double roughness, double length) {
+    for (uint32_t i = 0; i < gathering->count; i++)
+        if (gathering->spans[i].roughness == roughness && gathering->spans[i].diameter == diameter) {
+            gathering->spans[i].length += length;
             return;
         }
-    at->spans[at->span_count++] = (struct flow_span){wall.roughness, length * wall.factor};
+    assert(gathering->count < SPANS_MOST);
+    gathering->spans[gathering->count++] = (struct flow_span){diameter, roughness, length};
+}
+
+/* Whether what one more piece may have still finds room; a duct's own walls, of which there are few, keep half of it.
+ */
+static bool has_room(const struct gathering *gathering) {
+    return gathering->count + WALL_SPANS <= SPANS_MOST / 2;
+}
+
+static void sort_item(struct flow_model *model, const struct section *section, const struct item *item,
+                      struct gathering *gathering) {
+    struct flow_section *at = &model->sections[section->id];
+    struct air_flows flows = flows_of(model);
+    struct wall_spans spans;
+    if (air_divides(item)) {
+        at->junctions[at->junction_count++] = item;
+        return;
+    }
+    if (item->piece->kind->traits & PIECE_LENGTH) {
+        struct wall wall = air_item_wall(section, item);
+        add_span(gathering, section->duct->equivalent_diameter, wall.roughness, item->length * wall.factor);
+    }
+    enum air_course course = air_course_of(&flows, section, item, &spans);
+    if (course == AIR_SQUARE && has_room(gathering)) {
+        at->squares[at->square_count++] = item;
+        for (int i = 0; i < spans.count; i++)
+            add_span(gathering, spans.at[i].diameter, spans.at[i].roughness, spans.at[i].length);
+    } else if (course != AIR_NOTHING) {
+        at->others[at->other_count++] = item;
+    }
 }
 
 static void sort_items(struct flow_model *model, struct arena *arena, const struct section *section) {
     struct flow_section *at = &model->sections[section->id];
+    struct gathering gathering = {.count = 0};
     size_t count = section->items.count;
-    at->spans = ARENA_ARRAY(arena, struct flow_span, count);
-    at->others = ARENA_ARRAY(arena, const struct item *, count);
-    at->junctions = ARENA_ARRAY(arena, const struct item *, count);
-    at->squares = ARENA_ARRAY(arena, const struct item *, count);
-    struct air_flows flows = flows_of(model);
+    const struct item **items = ARENA_ARRAY(arena, const struct item *, 3 * count);
+    at->others = items;
+    at->junctions = items + count;
+    at->squares = items + 2 * count;
     at->roughness = wall_of_run(section->run).roughness;
-    at->diameter = section->duct->equivalent_diameter;
     at->per_blade = air_velocity_pressure(model->air, 1 / section->duct->area);
-    for (size_t i = 0; i < count; i++) {
-        const struct item *item = &section->items.at[i];
-        const struct piece_kind *kind = item->piece->kind;
-        if (air_divides(item)) {
-            at->junctions[at->junction_count++] = item;
-            continue;
-        }
-        if (kind->traits & PIECE_LENGTH)
-            add_span(at, air_item_wall(section, item), item->length);
-        enum air_course course = air_course_of(&flows, section, item);
-        if (course == AIR_SQUARE)
-            at->squares[at->square_count++] = item;
-        else if (course == AIR_OTHER)
-            at->others[at->other_count++] = item;
-    }
+    for (size_t i = 0; i < count; i++)
+        sort_item(model, section, &section->items.at[i], &gathering);
+    at->span_count = gathering.count;
+    at->spans = ARENA_ARRAY(arena, struct flow_span, gathering.count);
+    for (uint32_t i = 0; i < gathering.count; i++)
+        at->spans[i] = gathering.spans[i];
 }
 
 void flow_model_load(struct flow_model *model, bool loaded) {
@@ -100,7 +127,7 @@ void flow_model_load(struct flow_model *model, bool loaded) {
         /* What goes with the square is asked once, at the design. */
         double sum = 0;
         for (uint32_t k = 0; k < at->square_count; k++)
-            sum += air_fitting_loss(&flows, section, at->squares[k], 0);
+            sum += air_square_loss(&flows, section, at->squares[k]);
         at->square = sum / (section->flow * section->flow);
     }
 }
@@ -170,8 +197,8 @@ static double plain_loss(struct flow_model *model, uint32_t id) {
     double loss = square * size * size, slope = 2 * square * size;
     for (uint32_t i = 0; i < at->span_count; i++) {
         double of_span = 0;
-        loss +=
-            at->spans[i].length * air_friction_slope(model->air, size, at->diameter, at->spans[i].roughness, &of_span);
+        loss += at->spans[i].length *
+                air_friction_slope(model->air, size, at->spans[i].diameter, at->spans[i].roughness, &of_span);
         slope += at->spans[i].length * of_span;
     }
     model->slope[id] = slope;

@@ -12,6 +12,15 @@ struct stream {
     double flow; /* m3/s, >= 0 */
 };
 
+/* Lengths of wall that a loss asks the friction of: noted, so that the friction at another airflow need not be asked again. */
+enum { WALL_SPANS = 4 };
+struct wall_spans {
+    int count; /* over WALL_SPANS: there were more than are kept */
+    struct wall_span {
+        double diameter, roughness, length; /* m; the diameter is the round equivalent */
+    } at[WALL_SPANS];
+};
+
 /* All that a piece's loss depends on.  `near` is toward the unit, `far` away from it; on the supply side air goes from
  * near to far, on the return side from far to near. */
 struct piece_flow {
@@ -23,6 +32,7 @@ struct piece_flow {
     double roughness; /* m, of the duct's wall */
     double design; /* m3/s that the section was designed for; 0: what it carries now */
     bool loaded; /* a filter is asked with the dust that it holds before it is changed */
+    struct wall_spans *spans; /* what it asks the friction of is noted here; NULL: nowhere */
     struct stream near, far;
     /* ITEM_BRANCH, ITEM_PAST, ITEM_LEG: the junction.  near = common; far = the stream that the item's own section carries. */
     struct stream common; /* all the air, on the unit's side */

@@ -54,6 +54,7 @@ const struct piece_kind piece_connector = {
             .example = "connector 4 in",
         },
     .title = "Flexible connector",
+    .traits = PIECE_SQUARE,
     .prepare = prepare,
     .make = make,
     .loss = loss,

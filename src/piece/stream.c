@@ -23,7 +23,10 @@ double stream_reynolds(const struct air *air, struct stream stream) {
 double stream_friction(const struct piece_flow *flow, struct stream stream, double length) {
     if (stream_still(stream) || !(length > 0))
         return 0;
-    return length * air_friction_rate(flow->air, stream.flow, air_equivalent_diameter(stream.size), flow->roughness);
+    double diameter = air_equivalent_diameter(stream.size);
+    if (flow->spans && flow->spans->count++ < WALL_SPANS)
+        flow->spans->at[flow->spans->count - 1] = (struct wall_span){diameter, flow->roughness, length};
+    return length * air_friction_rate(flow->air, stream.flow, diameter, flow->roughness);
 }
 
 struct stream air_from(const struct piece_flow *flow) {

@@ -120,7 +120,7 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method = "Taps on the supply side: the branch, and the air that goes past",
             .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagrams 7-16, 7-18 and 7-20, as reprinted in "
-                    "general hydraulics libraries",
+                    "general hydraulics libraries; where its factor jumps as the air shifts, a straight line chosen here",
             .known = SOURCE_REPRINTED,
         },
     [SOURCE_IDELCHIK_SPLIT] =
@@ -140,7 +140,8 @@ static const struct source records[SOURCE_COUNT] = {
     [SOURCE_IDELCHIK_JOIN] =
         {
             .method = "Taps and joints on the return side, where air comes together",
-            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagrams 7-1 and following",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagrams 7-1 and following; where its factor jumps as the "
+                    "air shifts, a straight line chosen here",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_IDELCHIK_JOIN_BULLHEAD] =

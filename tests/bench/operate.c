@@ -59,8 +59,8 @@ static int measure(const char *path) {
         least = took < least ? took : least;
     }
     struct worst worst = worst_of(job);
-    printf("%-28s %9zu outlets %9.1f ms, at most %d steps, closes to %.1e in. w.g., %zu unsettled\n", path, worst.outlets,
-           least * 1e3, worst.steps, worst.closure / INCH_OF_WATER, worst.unsettled);
+    printf("%-28s %9zu outlets %9.1f ms, at most %d steps, closes to %.1e in. w.g., %zu unsettled\n", path,
+           worst.outlets, least * 1e3, worst.steps, worst.closure / INCH_OF_WATER, worst.unsettled);
     cleat_free(cleat);
     return 0;
 }

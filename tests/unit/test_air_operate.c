@@ -122,8 +122,8 @@ static void assert_continuous(const struct network *network, const struct operat
     free(parent);
 }
 
-/* Losses at those airflows by the pass that the design is computed with, and not by the sweeps of the solver: a copy of the
- * network's design airflows makes way for them. */
+/* Losses at those airflows by the pass that the design is computed with, and not by the sweeps of the solver: a copy of
+ * the network's design airflows makes way for them. */
 static void assert_closes(const struct compiled *compiled, const struct operating_point *point) {
     const struct job *job = compiled->job;
     struct network *network = (struct network *)(uintptr_t)compiled_network(compiled);
@@ -204,16 +204,20 @@ static struct compiled compile_plan(const struct plan *plan) {
     double end = 4 + plan->gap * (plan->outlets + 1);
     int on_left = plan->split ? plan->outlets / 2 : plan->outlets;
     if (plan->split)
-        fprintf(out, "run p from u.supply { straight 3 ft; split wye over 2 ft }\n"
-                     "run a from p.left { transition over 2 ft; straight %.2f ft; cap }\n"
-                     "run b from p.right { transition over 2 ft; straight %.2f ft; cap }\n", end, end);
+        fprintf(out,
+                "run p from u.supply { straight 3 ft; split wye over 2 ft }\n"
+                "run a from p.left { transition over 2 ft; straight %.2f ft; cap }\n"
+                "run b from p.right { transition over 2 ft; straight %.2f ft; cap }\n",
+                end, end);
     else
         fprintf(out, "run a from u.supply { straight %.2f ft; cap }\n", end);
     for (int i = 0; i < plan->outlets; i++)
         write_outlet(out, plan, i, i < on_left ? "a" : "b", i < on_left ? i : i - on_left);
-    fprintf(out, "run r from u.return { straight 6 ft; elbow 90 left; straight 9 ft }\n"
-                 "inlet i1 from r at 4 ft left { airflow %.2f cfm; straight 5 ft; grille 24 x 14, 0.03 in.wg at 400 cfm }\n"
-                 "inlet i2 from r { grille 30 x 20, 0.03 in.wg at 600 cfm }\n", flow * 0.4);
+    fprintf(out,
+            "run r from u.return { straight 6 ft; elbow 90 left; straight 9 ft }\n"
+            "inlet i1 from r at 4 ft left { airflow %.2f cfm; straight 5 ft; grille 24 x 14, 0.03 in.wg at 400 cfm }\n"
+            "inlet i2 from r { grille 30 x 20, 0.03 in.wg at 600 cfm }\n",
+            flow * 0.4);
     fclose(out);
     struct compiled compiled = compiled_text("%s", text);
     free(text);
@@ -267,7 +271,8 @@ static void opening_a_damper_brings_its_outlet_more(void **state) {
         plan.open[which] = 90;
         struct compiled after = compile_plan(&plan);
         if (!(flow_of_outlet(&after, which) > least))
-            fail_msg("%.9f m3/s, and open %.9f, to o%d of:\n%s", least, flow_of_outlet(&after, which), which, after.text);
+            fail_msg("%.9f m3/s, and open %.9f, to o%d of:\n%s", least, flow_of_outlet(&after, which), which,
+                     after.text);
         compiled_free(&before);
         compiled_free(&after);
     }
@@ -286,8 +291,8 @@ static void a_stronger_blower_moves_more_to_every_outlet(void **state) {
     }
 }
 
-/* With the same air, a blower of s times the flow and s squared times the pressure moves s times the air through what goes
- * with the square alone. */
+/* With the same air, a blower of s times the flow and s squared times the pressure moves s times the air through what
+ * goes with the square alone. */
 static void without_friction_all_airflows_go_with_the_blowers(void **state) {
     (void)state;
     static struct hand hand;
@@ -297,12 +302,19 @@ static void without_friction_all_airflows_go_with_the_blowers(void **state) {
         double s = round ? scale : 1;
         hand_begin(&hand);
         for (int i = 0; i < 4; i++)
-            hand.blower[hand.unit.blower.count++] = (struct blower_point){.flow = s * 0.2 * (i + 1), .pressure = s * s * (210 - 45.0 * i)};
-        struct hand_section trunk = {.supply = true, .parent = -1, .size = {SHAPE_ROUND, 0.3, 0.3}, .multiplier = 1, .coefficient = 0.7};
+            hand.blower[hand.unit.blower.count++] =
+                (struct blower_point){.flow = s * 0.2 * (i + 1), .pressure = s * s * (210 - 45.0 * i)};
+        struct hand_section trunk = {
+            .supply = true, .parent = -1, .size = {SHAPE_ROUND, 0.3, 0.3}, .multiplier = 1, .coefficient = 0.7};
         int top = hand_add(&hand, &trunk);
         for (int i = 0; i < 4; i++)
-            hand_add(&hand, &(struct hand_section){.supply = true, .parent = top, .size = {SHAPE_ROUND, 0.16, 0.16}, .multiplier = 1,
-                                                   .coefficient = 1.1 + 0.3 * i, .pressure = 8, .flow = 0.08});
+            hand_add(&hand, &(struct hand_section){.supply = true,
+                                                   .parent = top,
+                                                   .size = {SHAPE_ROUND, 0.16, 0.16},
+                                                   .multiplier = 1,
+                                                   .coefficient = 1.1 + 0.3 * i,
+                                                   .pressure = 8,
+                                                   .flow = 0.08});
         trunk.supply = false;
         trunk.flow = 0.4;
         trunk.pressure = 10;
@@ -330,7 +342,8 @@ static void set_dampers_give_every_outlet_one_share(void **state) {
         size_t open = 0;
         for (size_t i = 0; i < network->supply_paths.count; i++) {
             const struct damper_setting *setting = &operation->supply_settings[i];
-            double share = operating_flow(&operation->set, &network->supply_paths.at[i]) / network->supply_paths.at[i].end->flow;
+            double share =
+                operating_flow(&operation->set, &network->supply_paths.at[i]) / network->supply_paths.at[i].end->flow;
             open += setting->kind == SETTING_OPEN;
             if (setting->kind == SETTING_BLADE)
                 assert_near(share, operation->share, 2e-4 * operation->share);
@@ -356,7 +369,9 @@ static void the_settings_can_be_typed_in(void **state) {
     struct compiled again = compile_plan(&set);
     /* Blades to a whole degree: within a few percent. */
     for (int i = 0; i < plan.outlets; i++)
-        assert_near(flow_of_outlet(&again, i), operating_flow(&operation->set, &compiled_network(&found)->supply_paths.at[i]), 0.06 * plan.flow[i] * CFM);
+        assert_near(flow_of_outlet(&again, i),
+                    operating_flow(&operation->set, &compiled_network(&found)->supply_paths.at[i]),
+                    0.06 * plan.flow[i] * CFM);
     compiled_free(&found);
     compiled_free(&again);
 }
@@ -374,21 +389,42 @@ static const struct operation *operation_with(struct compiled *compiled, const c
 static void one_outlet(void **state) {
     (void)state;
     struct compiled compiled;
-    const struct operation *operation = operation_with(&compiled, "blower 200 cfm at 0.6 in.wg, 400 cfm at 0.4 in.wg, 900 cfm at 0.01 in.wg", ONE);
+    const struct operation *operation =
+        operation_with(&compiled, "blower 200 cfm at 0.6 in.wg, 400 cfm at 0.4 in.wg, 900 cfm at 0.01 in.wg", ONE);
     assert_int_equal(operation->open.outcome, OPERATES);
     assert_closes(&compiled, &operation->open);
+    compiled_free(&compiled);
+}
+
+/* Nothing but a register, a grille and a coil, each of which goes with the square, and a blower of two points, a
+ * straight line: 0.5 - 0.001 (Q - 300) = (0.04 + 0.05 + 0.06) (Q / 400)^2 in in. w.g. and cfm. */
+static void one_path_by_hand(void **state) {
+    (void)state;
+    struct compiled compiled =
+        compiled_text("job \"Hand\" { }\n"
+                      "unit u { airflow 400 cfm; supply 14; return 14; blower 300 cfm at 0.5 in.wg, 700 cfm at "
+                      "0.1 in.wg; drop \"coil\" 0.06 in.wg at 400 cfm }\n"
+                      "outlet a from u.supply { airflow 400 cfm; register 14 x 8, 0.04 in.wg at 400 cfm }\n"
+                      "inlet b from u.return { grille 30 x 20, 0.05 in.wg at 400 cfm }\n");
+    const struct operation *operation = operation_of(&compiled);
+    double c = 0.15 / (400 * 400), hand = (-0.001 + sqrt(0.001 * 0.001 + 4 * c * 0.8)) / (2 * c);
+    assert_int_equal(operation->open.outcome, OPERATES);
+    assert_near(hand, 1600.0 / 3, 1e-9); /* 0.8 - 0.5333 = 0.15 (4/3)^2 */
+    assert_near(operation->open.flow / CFM, hand, 1e-6 * hand);
+    assert_near(operation->open.pressure / INCH_OF_WATER, 0.8 - 0.001 * hand, 1e-6);
+    assert_near(operation->open.supply / INCH_OF_WATER, 0.04 * (hand / 400) * (hand / 400), 1e-6);
     compiled_free(&compiled);
 }
 
 static void taps_at_one_station_and_a_run_that_leads_nowhere(void **state) {
     (void)state;
     struct compiled compiled;
-    const struct operation *operation = operation_with(
-        &compiled, "blower 200 cfm at 1.6 in.wg, 400 cfm at 1.2 in.wg, 900 cfm at 0.01 in.wg",
-        "run t from u.supply { straight 12 ft; cap }\n"
-        "outlet a from t at 6 ft left { airflow 200 cfm; damper; straight 5 ft; register 10 x 6 }\n"
-        "outlet b from t at 6 ft right { airflow 200 cfm; straight 9 ft; register 10 x 6 }\n"
-        "run dead from t at 9 ft left { straight 4 ft; cap }\n" TAIL);
+    const struct operation *operation =
+        operation_with(&compiled, "blower 200 cfm at 1.6 in.wg, 400 cfm at 1.2 in.wg, 900 cfm at 0.01 in.wg",
+                       "run t from u.supply { straight 12 ft; cap }\n"
+                       "outlet a from t at 6 ft left { airflow 200 cfm; damper; straight 5 ft; register 10 x 6 }\n"
+                       "outlet b from t at 6 ft right { airflow 200 cfm; straight 9 ft; register 10 x 6 }\n"
+                       "run dead from t at 9 ft left { straight 4 ft; cap }\n" TAIL);
     assert_int_equal(operation->open.outcome, OPERATES);
     assert_near(operation->open.sections[compiled_run(&compiled, "dead")->last_section->id], 0, 0);
     assert_continuous(compiled_network(&compiled), &operation->open);
@@ -415,7 +451,8 @@ static void steep_flat_and_humped_blowers(void **state) {
 static void beyond_its_points_a_blower_is_not_guessed_at(void **state) {
     (void)state;
     struct compiled compiled;
-    const struct operation *operation = operation_with(&compiled, "blower 300 cfm at 2.4 in.wg, 410 cfm at 2 in.wg", ONE);
+    const struct operation *operation =
+        operation_with(&compiled, "blower 300 cfm at 2.4 in.wg, 410 cfm at 2 in.wg", ONE);
     assert_int_equal(operation->open.outcome, OPERATES_BEYOND);
     assert_near(operation->open.flow, 410 * CFM, 1e-9);
     assert_true(operation->open.pressure < 2 * INCH_OF_WATER);
@@ -436,15 +473,17 @@ static void one_point_is_no_curve(void **state) {
     compiled_free(&compiled);
 }
 
-/* A tap in a narrow throat, which opens into a wide duct: the static pressure there is under the room's, and air is drawn in. */
+/* A tap in a narrow throat, which opens into a wide duct: the static pressure there is under the room's, and air is
+ * drawn in. */
 static void air_that_is_drawn_in_is_counted(void **state) {
     (void)state;
     struct compiled compiled;
-    const struct operation *operation = operation_with(
-        &compiled, "supply 8; blower 200 cfm at 0.6 in.wg, 400 cfm at 0.4 in.wg, 900 cfm at 0.01 in.wg",
-        "run t from u.supply { straight 4 ft; transition to 18 over 60 in; straight 2 ft }\n"
-        "outlet a from t { airflow 380 cfm; register 30 x 30, 0.001 in.wg at 400 cfm }\n"
-        "outlet b from t at 3 ft left { airflow 20 cfm; straight 2 ft; register 10 x 6, 0.001 in.wg at 20 cfm }\n" TAIL);
+    const struct operation *operation =
+        operation_with(&compiled, "supply 8; blower 200 cfm at 0.6 in.wg, 400 cfm at 0.4 in.wg, 900 cfm at 0.01 in.wg",
+                       "run t from u.supply { straight 4 ft; transition to 18 over 60 in; straight 2 ft }\n"
+                       "outlet a from t { airflow 380 cfm; register 30 x 30, 0.001 in.wg at 400 cfm }\n"
+                       "outlet b from t at 3 ft left { airflow 20 cfm; straight 2 ft; register 10 x 6, 0.001 in.wg at "
+                       "20 cfm }\n" TAIL);
     assert_int_equal(operation->open.outcome, OPERATES);
     assert_int_equal(operation->open.backward, 1);
     assert_true(flow_of_named(&compiled, "b") < 0);
@@ -453,17 +492,24 @@ static void air_that_is_drawn_in_is_counted(void **state) {
     compiled_free(&compiled);
 }
 
-/* A branch that gains pressure by its own air (no duct does): there is a solution, but steps need not find it.  Either it is
- * found or it is said that it is not. */
+/* A branch that gains pressure by its own air (no duct does): there is a solution, but steps need not find it.  Either
+ * it is found or it is said that it is not. */
 static void what_does_not_settle_is_not_made_up(void **state) {
     (void)state;
     static struct hand hand;
     hand_begin(&hand);
     for (int i = 0; i < 3; i++)
-        hand.blower[hand.unit.blower.count++] = (struct blower_point){.flow = 0.01 + 0.2 * i, .pressure = 300 - 140.0 * i};
-    struct hand_section trunk = {.supply = true, .parent = -1, .size = {SHAPE_ROUND, 0.25, 0.25}, .multiplier = 1, .coefficient = 3};
+        hand.blower[hand.unit.blower.count++] =
+            (struct blower_point){.flow = 0.01 + 0.2 * i, .pressure = 300 - 140.0 * i};
+    struct hand_section trunk = {
+        .supply = true, .parent = -1, .size = {SHAPE_ROUND, 0.25, 0.25}, .multiplier = 1, .coefficient = 3};
     int top = hand_add(&hand, &trunk);
-    struct hand_section drawn = {.supply = true, .parent = top, .size = {SHAPE_ROUND, 0.2, 0.2}, .multiplier = 1, .coefficient = -0.5, .flow = 0.2};
+    struct hand_section drawn = {.supply = true,
+                                 .parent = top,
+                                 .size = {SHAPE_ROUND, 0.2, 0.2},
+                                 .multiplier = 1,
+                                 .coefficient = -0.5,
+                                 .flow = 0.2};
     hand_add(&hand, &drawn);
     drawn.coefficient = 3;
     hand_add(&hand, &drawn);
@@ -487,6 +533,7 @@ int main(void) {
         cmocka_unit_test(set_dampers_give_every_outlet_one_share),
         cmocka_unit_test(the_settings_can_be_typed_in),
         cmocka_unit_test(one_outlet),
+        cmocka_unit_test(one_path_by_hand),
         cmocka_unit_test(taps_at_one_station_and_a_run_that_leads_nowhere),
         cmocka_unit_test(steep_flat_and_humped_blowers),
         cmocka_unit_test(beyond_its_points_a_blower_is_not_guessed_at),

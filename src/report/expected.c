@@ -213,21 +213,34 @@ static void end_table(struct document *document, const struct network *network, 
 
 /* ---- How to read it, and what to do with it ---- */
 
+static bool any_damper(const struct network *network) {
+    for (size_t i = 0; i < network->supply_paths.count; i++)
+        if (network->operation->supply_settings[i].section)
+            return true;
+    return false;
+}
+
 static void how_to_balance(struct document *document, const struct network *network) {
     const struct operation *operation = network->operation;
     if (!operation->set.sections || !(operation->share > 0))
         return;
+    if (!any_damper(network)) {
+        document_paragraph(document, "No outlet has a damper of its own, so that nothing can be balanced.");
+        return;
+    }
     document_paragraph(
         document,
-        "Balanced, every outlet that has a damper takes %.0f %% of its design. A blade open 90 degrees is "
-        "wide open; the angles are from a table of blades, and are where to begin: what is "
-        "measured at the register decides. Damper by damper, the costliest path stays wide open.",
-        100 * operation->share);
+        "Balanced, every outlet that has a damper takes %.0f %% of its design%s. The damper of the costliest "
+        "path stays wide open. A blade open 90 degrees is wide open; the angles are from a table of "
+        "blades, and are where to begin: what is measured at the register decides.",
+        100 * operation->share,
+        operation->set.outcome == OPERATES_BEYOND     ? ", and more"
+        : operation->set.outcome == OPERATES_SHORT_OF ? " at the most"
+                                                      : "");
     if (operation->share > 1.1 && operation->set.outcome != OPERATES_NO_CURVE)
-        document_paragraph(
-            document,
-            "That is more than was asked for. A lower blower speed, set before the dampers are, is quieter and takes "
-            "less power.");
+        document_paragraph(document,
+                           "That is more than was asked for. A lower blower speed, set before the dampers are, is "
+                           "quieter and takes less power.");
 }
 
 static bool any_declared(const struct network *network) {

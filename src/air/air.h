@@ -25,6 +25,8 @@ double air_equivalent_diameter(struct duct_size size);
 double air_friction_factor(double reynolds, double relative);
 /* Pa/m in a round duct of `diameter` m carrying `flow` m3/s. */
 double air_friction_rate(const struct air *air, double flow, double diameter, double roughness);
+/* The same, and how fast it rises with the airflow, Pa/m for each m3/s; also of no air at all, where it is laminar. */
+double air_friction_slope(const struct air *air, double flow, double diameter, double roughness, double *slope);
 /* Correction of flexible duct that is not pulled straight: `stretch` is installed over extended length (1 = taut). */
 double air_flex_factor(double diameter, double stretch);
 /* Roughness of a material, m. */
@@ -38,6 +40,8 @@ double air_flex_roughness(void);
 /* Pressure, Pa, at `flow` by the monotone cubic through `points` (ascending flow).  False outside them; a flow within 1e-6 of an
  * end counts as that end, so that rounding in a sum of airflows does no harm. */
 bool air_blower_pressure(const struct blower_point *points, size_t count, double flow, double *pressure);
+/* The same curve's slope there, Pa for each m3/s; of two points or more, at an airflow from the first to the last. */
+double air_blower_slope(const struct blower_point *points, size_t count, double flow);
 
 /* ---- Losses of a network and its budget ------------------------------------------------------------------------ */
 

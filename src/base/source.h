@@ -17,7 +17,7 @@ enum source_known {
 /* SOURCE_NONE is not a source; every other id has one row in source.c. */
 #define SOURCE_IDS(X)                                                                                                  \
     X(STANDARD_AIR) X(ATMOSPHERE) X(IDEAL_GAS) X(SUTHERLAND) X(INCH_OF_WATER) X(DARCY) X(COLEBROOK) X(LAMINAR)         \
-    X(ROUGHNESS) X(HUEBSCHER) X(HEYT_DIAZ) X(FLEX_COMPRESSION) X(BLOWER_CURVE)                                         \
+    X(ROUGHNESS) X(HUEBSCHER) X(HEYT_DIAZ) X(FLEX_COMPRESSION) X(BLOWER_CURVE) X(OPERATING_POINT) X(PROPORTIONAL) X(AIRFLOW_SHORT)                                         \
     X(IDELCHIK_BEND) X(IDELCHIK_MITRE) X(IDELCHIK_DIFFUSER) X(IDELCHIK_CONTRACTION)                                    \
     X(IDELCHIK_TAP) X(IDELCHIK_SPLIT) X(IDELCHIK_BULLHEAD) X(IDELCHIK_JOIN) X(IDELCHIK_JOIN_BULLHEAD) X(ELBOW_REYNOLDS) X(GORED_ELBOW) X(VANED_ELBOW)              \
     X(DAMPER_BLADE) X(NEAREST_BEND) X(NEAREST_CHANGE) X(NEAREST_TAP) X(NEAREST_SPLIT) X(NEAREST_BOOT)                  \
@@ -27,7 +27,7 @@ enum source_known {
     X(GAUGES) X(ALUMINIUM) X(ALUMINIUM_FOR_STEEL) X(SHEET_CODE) X(SHEET_CITY) X(SHEET_SIDES) X(SHEET_ROUND) X(SHEET_ROUND_HIGH)      \
     X(CROSS_BREAK) X(STOCK_SHEET) X(PITTSBURGH) X(SNAPLOCK) X(GROOVED) X(LAP) X(STANDING_SEAM)                         \
     X(SLIP_AND_DRIVE) X(STANDING_S) X(ROLLED_FLANGE) X(CRIMP) X(RAW_EDGE) X(CORNER_NOTCH)                              \
-    X(STATIC_PRESSURE) X(DAMPER_START)                                                                                 \
+    X(STATIC_PRESSURE)                                                                                                 \
     X(JOINT_LINES) X(BLANKING) X(STACK) X(STRIP_GAUGE) X(OFFCUT_KEPT) X(SHEAR_CUTS) X(DUAL_FEASIBLE) X(RUIN_AND_RECREATE) \
     X(HANGERS) X(HANGER_STRAPS) X(FLEX_HANGERS) X(FASTENERS) X(FLEX_TIES) X(FLANGE_CORNERS)                            \
     X(SEAL_CLASSES) X(FLEX_TAPE) X(WRAP) X(LINER)                                                         \

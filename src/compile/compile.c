@@ -9,6 +9,7 @@
 #include <sys/stat.h>
 
 #include "air/air.h"
+#include "air/operation.h"
 #include "base/output.h"
 #include "check/check.h"
 #include "compile/variants.h"
@@ -50,7 +51,8 @@ static const struct pass {
     {"units, runs, pieces, settings, shop", build},      {"what each run hangs from", resolve},
     {"ducts, sections, items", model_network},           {"the state of the air", air_set},
     {"airflow of every section", model_airflow},         {"sizes, losses and the budget", size_ducts},
-    {"what is read and set at start-up", air_start_up},  {"parts, blanks, and what is bought", metal_make},
+    {"what will really flow", air_operate},              {"what a gauge reads at start-up", air_start_up},
+    {"parts, blanks, and what is bought", metal_make},
     {"how blanks lie on sheets", metal_nest},            {"where everything is in space", route_place},
     {"everything bought, counted", cost_takeoff},        {"the price, step by step", cost_price},
     {"the sources that were used", air_sources},         {"warnings by name, and those accepted", check_job},

@@ -31,6 +31,7 @@ struct price; /* cost/price.h */
 struct offer; /* cost/price.h */
 struct variant; /* model/variant.h */
 struct route; /* route/route.h */
+struct operation; /* air/operation.h */
 struct piece;
 struct run;
 struct duct;
@@ -144,6 +145,7 @@ struct drop {
     const char *label;
     double pressure; /* Pa at `flow` */
     double flow; /* m3/s; 0: at the design airflow */
+    double loaded; /* Pa at `flow` when it is a filter full of dust; 0: not said */
     bool assumed; /* the job gave no pressure: the tool's assumption */
     struct span at;
     double actual; /* filled by air_budget: Pa at the design flow */
@@ -152,6 +154,16 @@ struct drop {
 struct blower_point {
     double flow, pressure; /* m3/s, Pa */
     struct span at;
+};
+
+/* One curve of a blower that has several. */
+struct blower_speed {
+    const char *name; /* "low"; NULL: the job gives it none, and it is the only one */
+    struct span at;
+    LIST(struct blower_point) points; /* ascending in flow */
+    bool known; /* at the design airflow; filled by size_ducts, as the next: of those that were tried */
+    double surplus; /* Pa left on the governing path when the ducts are sized for it; negative: it is short by so much */
+    bool tried;
 };
 
 /* Equipment that moves air: air handler, furnace, heat pump. */
@@ -165,8 +177,12 @@ struct air_unit {
     struct span airflow_at;
     double cooling, heating; /* W; 0: not given */
     struct span cooling_at;
-    LIST(struct blower_point) blower; /* ascending in flow */
+    LIST(struct blower_point) blower; /* ascending in flow; of several speeds that which the ducts are sized for */
     struct span blower_at;
+    LIST(struct blower_speed) speeds; /* all that are given, in file order */
+    const struct blower_speed *speed; /* the one in use; NULL: no blower was given.  size_ducts chooses it */
+    const char *speed_wanted; /* by the job; NULL: the tool chooses */
+    struct span speed_at;
     LIST(struct drop) drops;
     struct duct_size supply, return_; /* collars; unknown when not given */
     struct span supply_at, return_at;
@@ -368,8 +384,6 @@ struct path {
     double total; /* Pa, with the worst path of the other side and the unit's drops */
     double surplus; /* Pa left of the blower's pressure: what its damper takes up; negative: a deficit */
     const struct piece *damper; /* the first volume damper that serves only this path, or NULL */
-    double damper_start; /* rad that its blade is open to take up what the path leaves over; 0: no damper.  By air_start_up */
-    bool damper_shut; /* it asks for more than the blade's table holds: the last of it stands.  Likewise */
 };
 
 /* A place where the pressure is read at start-up, or a thing that it is read across. */
@@ -417,6 +431,7 @@ struct network {
     LIST(struct blower_point) blower_curve; /* the blower in the job's air, read between its points; empty: no point */
     LIST(struct blower_point) system_curve; /* what ducts and unit take, with the square of the airflow; empty: no paths */
     double system_pressure; /* Pa that the governing path takes at the design airflow */
+    struct operation *operation; /* what will really flow; filled by air_operate; NULL: nothing to compute it with */
 };
 
 /* ---- The whole ------------------------------------------------------------------------------------------------ */

@@ -2,6 +2,7 @@
 #include "report/json_network.h"
 
 #include "model/item_words.h"
+#include "report/json_operation.h"
 
 static void put_size(struct json *json, json_t *object, struct duct_size size) {
     put_text(json, object, "shape", shape_name(size.shape));
@@ -29,12 +30,34 @@ static void put_collar(struct json *json, json_t *object, const char *key, struc
 
 /* ---- The unit itself ------------------------------------------------------------------------------------------- */
 
-static void put_blower(struct json *json, json_t *object, const struct air_unit *unit) {
-    json_t *points = put_array(json, object, "blower");
-    for (size_t i = 0; i < unit->blower.count; i++) {
+static void put_points(struct json *json, json_t *object, const char *key, const struct blower_point *at,
+                       size_t count) {
+    json_t *points = put_array(json, object, key);
+    for (size_t i = 0; i < count; i++) {
         json_t *point = add_object(json, points);
-        put_real(json, point, "flow_m3_s", unit->blower.at[i].flow);
-        put_real(json, point, "pressure_Pa", unit->blower.at[i].pressure);
+        put_real(json, point, "flow_m3_s", at[i].flow);
+        put_real(json, point, "pressure_Pa", at[i].pressure);
+    }
+}
+
+/* The curve in use, and where the unit has several, all of them. */
+static void put_blower(struct json *json, json_t *object, const struct air_unit *unit) {
+    put_points(json, object, "blower", unit->blower.at, unit->blower.count);
+    if (!unit->speed || !unit->speed->name)
+        return;
+    put_text(json, object, "speed", unit->speed->name);
+    put_bool(json, object, "speed_given", unit->speed_wanted != NULL);
+    json_t *speeds = put_array(json, object, "speeds");
+    for (size_t i = 0; i < unit->speeds.count; i++) {
+        const struct blower_speed *speed = &unit->speeds.at[i];
+        json_t *inner = add_object(json, speeds);
+        put_text(json, inner, "name", speed->name);
+        put_points(json, inner, "points", speed->points.at, speed->points.count);
+        put_bool(json, inner, "tried", speed->tried);
+        if (speed->tried && speed->known)
+            put_real(json, inner, "surplus_Pa", speed->surplus);
+        else
+            put_null(json, inner, "surplus_Pa");
     }
 }
 
@@ -46,6 +69,8 @@ static void put_drops(struct json *json, json_t *object, const struct air_unit *
         put_text(json, inner, "label", drop->label);
         put_real(json, inner, "pressure_Pa", drop->pressure);
         put_given(json, inner, "at_flow_m3_s", drop->flow);
+        if (drop->loaded > 0)
+            put_real(json, inner, "loaded_Pa", drop->loaded);
         put_real(json, inner, "actual_Pa", drop->actual);
     }
 }
@@ -165,8 +190,6 @@ static void write_path(struct json *json, const struct path *path, bool blower_k
     else
         put_null(json, object, "surplus_Pa");
     put_text(json, object, "damper_in", path->damper ? path->damper->run->name : NULL);
-    put_given(json, object, "damper_start_rad", path->damper_start);
-    put_bool(json, object, "damper_shut", path->damper_shut);
     json_end(json);
 }
 
@@ -253,6 +276,7 @@ static void write_network(struct json *json, const struct network *network, enum
         write_path(json, &network->return_paths.at[i], network->blower_known);
     json_close(json, ']');
     write_start_up(json, network);
+    json_operation(json, network);
 }
 
 void json_unit(struct json *json, const struct job *job, const struct air_unit *unit) {

@@ -5,6 +5,7 @@
 
 #include "size/catalogue.h"
 #include "size/equal_friction.h"
+#include "size/speed.h"
 #include "size/velocity.h"
 
 /* In the order of the manual; the first is what a job gets that names none. */
@@ -54,8 +55,10 @@ void size_ducts(struct job *job) {
         struct network *network = job->units.at[i]->network;
         if (!network)
             continue;
+        choose_speed(job, network, method);
         method->size(job, network, job->catalogue);
         air_budget(network, &job->air, job->incomplete ? NULL : job->diagnostics, job->system);
+        note_speed(network);
         job->source_used[SOURCE_VELOCITY_GUIDE] = job->source_used[SOURCE_ASPECT_RATIO] = true;
     }
 }

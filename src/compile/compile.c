@@ -13,6 +13,7 @@
 #include "check/check.h"
 #include "lang/syntax.h"
 #include "metal/metal.h"
+#include "metal/worth.h"
 #include "model/model.h"
 #include "piece/kinds.h"
 #include "report/drawings.h"
@@ -44,7 +45,8 @@ static const struct pass {
 } passes[] = {
     {"units, runs, pieces, settings, shop", build},      {"what each run hangs from", resolve},
     {"ducts, sections, items", model_network},           {"the state of the air", air_set},
-    {"airflow of every section", model_airflow},         {"sizes, losses and the budget", size_ducts},
+    {"airflow of every section", model_airflow},         {"what walls of duct cost", metal_worth},
+    {"sizes, losses and the budget", size_ducts},
     {"what is read and set at start-up", air_start_up},  {"parts, blanks, and what is bought", metal_make},
     {"the sources that were used", air_sources},         {"warnings by name, and those accepted", check_job},
 };

@@ -19,6 +19,18 @@ double tap_along(enum side side, struct duct_size run) {
     return side_is_flat(side) ? run.height : run.width;
 }
 
+double tap_wall(struct duct_size duct, enum side side) {
+    if (side_is_flat(side))
+        return duct.shape == SHAPE_OVAL ? duct.width - duct.height : duct.width;
+    return duct.height;
+}
+
+bool tap_has_width(const struct run *tapped, struct duct_size run, struct duct_size duct) {
+    const struct port *from = &tapped->from;
+    double across = tap_across(from->side, run) + tap_opening_of(tapped->pieces.at[0], run).across;
+    return across + 2 * TAP_EDGE <= tap_wall(tapped_size(from, duct), from->side) + SAME_STATION;
+}
+
 struct tap_opening tap_opening_of(const struct piece *tap, struct duct_size run) {
     struct tap_opening opening = {0};
     if (tap->kind->opening)

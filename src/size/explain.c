@@ -92,7 +92,7 @@ static double friction_of(const struct tree *tree, const struct duct *duct) {
 static const char *asked_words(const struct tree *tree, const struct duct *duct) {
     struct arena *arena = tree->job->arena;
     enum measure_system system = tree->job->system;
-    double velocity = tree->velocity(duct->run);
+    double velocity = tree->share * tree->velocity(duct->run);
     const char *speed = measure_text(arena, system, SHOW_VELOCITY, velocity);
     if (tree->rate <= 0)
         return speed;
@@ -211,8 +211,10 @@ void tree_explain(struct tree *tree, double excess) {
             duct->reason = SIZE_SPLIT;
         else if (tree_dictated(duct))
             duct->reason = duct->reason == SIZE_UNSET ? SIZE_DECLARED : duct->reason;
-        else if (duct->reason != SIZE_LIMITED)
+        else if (duct->reason == SIZE_FRICTION)
             duct->reason = reason_of(tree, duct);
+        else if (duct->reason != SIZE_LIMITED)
+            continue;
         else if (!follows_limited(duct) && !tree->job->incomplete)
             diagnose_limited(tree, duct, excess);
     }

@@ -5,12 +5,14 @@
 
 #include "size/catalogue.h"
 #include "size/equal_friction.h"
+#include "size/least_cost.h"
 #include "size/velocity.h"
 
 /* In the order of the manual; the first is what a job gets that names none. */
 static const struct sizing_method *const methods[] = {
     &sizing_equal_friction,
     &sizing_velocity,
+    &sizing_least_cost,
 };
 
 enum { METHOD_COUNT = sizeof methods / sizeof methods[0] };

@@ -375,9 +375,7 @@ struct test_point {
 struct size_search {
     bool made; /* false: the method makes none, and the rest is 0 */
     bool met; /* some sizes meet the budget; false: those that take the least pressure were taken */
-    double cost, bound; /* what the sizes cost, and what no sizes within the limits can cost less than: money, or kg of sheet */
-    bool money; /* which of the two */
-    double area; /* m2 of the walls that are counted */
+    double bound; /* what no sizes that were weighed can cost less than, as walls_cost */
     double resolution; /* Pa: sizes whose needs differ by less were taken together somewhere; 0: nowhere */
     size_t sizes; /* sizes that were weighed, of all ducts together */
     size_t left_out; /* sizes within the limits that were not, being dear for what they carry */
@@ -395,6 +393,7 @@ struct network {
     double friction_rate; /* Pa/m found or given; 0: the method has none */
     int rounds; /* how many times the whole tree was sized and its losses computed */
     const char *rate_note; /* what bounded the rate: "the budget of the governing path", ... */
+    double walls_cost, walls_area; /* money, or kg of sheet where the shop prices none; m2.  Of the walls that size/wall_cost.c counts */
     struct size_search search;
     double regain; /* share of the velocity pressure given up that is taken to come back; 0: the method has none */
     double velocity_share; /* of the velocity limits, what ducts that follow no take-off are sized for; 0: likewise */

@@ -198,6 +198,13 @@ static enum size_reason reason_of(const struct tree *tree, const struct duct *du
     return same ? SIZE_FRICTION : SIZE_VELOCITY;
 }
 
+/* A size would do after all: a method held the duct to more than its limits, and what they allow was not enough for that. */
+static bool is_bearable(const struct tree *tree, const struct duct *duct) {
+    struct size_bounds bounds = tree_bounds(tree, duct);
+    struct duct_size size;
+    return choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], &bounds, &size);
+}
+
 static bool follows_limited(const struct duct *duct) {
     const struct duct *upstream = tree_chosen_upstream(duct);
     return upstream && upstream->reason == SIZE_LIMITED;
@@ -215,7 +222,7 @@ void tree_explain(struct tree *tree, double excess) {
             duct->reason = reason_of(tree, duct);
         else if (duct->reason != SIZE_LIMITED)
             continue;
-        else if (!follows_limited(duct) && !tree->job->incomplete)
+        else if (!follows_limited(duct) && !tree->job->incomplete && !is_bearable(tree, duct))
             diagnose_limited(tree, duct, excess);
     }
 }

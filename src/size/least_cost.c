@@ -24,14 +24,6 @@ static double pressure_at_hand(const struct network *network) {
     return network->blower_known ? network->blower_pressure - network->unit_drops - margin : INFINITY;
 }
 
-static double cost_at_hand(const struct wall_cost *cost, const struct network *network) {
-    double sum = 0;
-    for (size_t i = 0; i < network->ducts.count; i++)
-        if (size_known(network->ducts.at[i]->size))
-            sum += wall_cost_of(cost, network->ducts.at[i]);
-    return sum;
-}
-
 static void name_reasons(const struct network *network, const struct options *options) {
     for (size_t i = 0; i < network->ducts.count; i++)
         if (!tree_dictated(network->ducts.at[i]))
@@ -67,15 +59,12 @@ static double search_within(struct search *search, struct tree *tree) {
 }
 
 static void report(struct search *search, struct size_search *found, double cost, struct network *network) {
+    double costs = wall_cost_sum(search->cost, network);
     found->made = true;
-    found->money = search->tree->job->worth->priced;
     found->met = network->blower_known && !isinf(cost) && network->surplus >= 0;
-    found->cost = cost_at_hand(search->cost, network);
-    found->area = wall_area(search->cost, network);
     bool thinned = search->thinned;
     found->resolution = thinned && !isinf(search->pressure) ? search->pressure / (STEPS_LIMIT - 2) : 0;
-    found->bound = thinned && !isinf(cost) ? fmin(find_bound(search, network), found->cost) : found->cost;
-    network->rate_note = NULL;
+    found->bound = thinned && !isinf(cost) ? fmin(find_bound(search, network), costs) : costs;
 }
 
 static void least_cost(struct job *job, struct network *network, const struct catalogue *catalogue) {

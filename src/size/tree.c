@@ -15,6 +15,9 @@ struct tree tree_make(struct job *job, struct network *network, const struct cat
                       double (*velocity)(const struct run *run)) {
     struct tree tree = {.job = job, .network = network, .catalogue = catalogue, .velocity = velocity, .share = 1};
     tree.needs = ARENA_ARRAY(job->arena, struct size_need, network->ducts.count);
+    tree.firsts = ARENA_ARRAY(job->arena, const struct section *, network->ducts.count);
+    for (size_t i = network->sections.count; i-- > 0;)
+        tree.firsts[network->sections.at[i]->duct->id] = network->sections.at[i];
     network->rounds = 0;
     return tree;
 }

@@ -9,6 +9,7 @@ struct tree {
     struct job *job;
     struct network *network;
     const struct catalogue *catalogue;
+    const struct section **firsts;             /* of each duct, by id: its first section */
     struct size_need *needs;                   /* of each duct, by id */
     double rate;                               /* Pa/m that no duct may lose; 0: no matter */
     double (*velocity)(const struct run *run); /* m/s that no duct of a run may pass */

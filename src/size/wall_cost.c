@@ -102,6 +102,14 @@ double wall_cost_of(const struct wall_cost *cost, const struct duct *duct) {
     return size_perimeter(duct->size) * (each + flexible * cost->job->worth->light);
 }
 
+double wall_cost_sum(const struct wall_cost *cost, const struct network *network) {
+    double sum = 0;
+    for (size_t i = 0; i < network->ducts.count; i++)
+        if (size_known(network->ducts.at[i]->size))
+            sum += wall_cost_of(cost, network->ducts.at[i]);
+    return sum;
+}
+
 double wall_area(const struct wall_cost *cost, const struct network *network) {
     double sum = 0;
     for (size_t i = 0; i < network->ducts.count; i++) {

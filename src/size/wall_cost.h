@@ -27,7 +27,8 @@ struct wall_cost wall_cost_make(const struct job *job, const struct network *net
 /* Of a duct at the size that it has at hand: money, or kg where the shop prices no sheet. */
 double wall_cost_of(const struct wall_cost *cost, const struct duct *duct);
 
-/* m2 of all the walls that are counted, at the sizes at hand. */
+/* The same of all ducts together; and m2 of all the walls that are counted. */
+double wall_cost_sum(const struct wall_cost *cost, const struct network *network);
 double wall_area(const struct wall_cost *cost, const struct network *network);
 
 #endif

@@ -2,6 +2,7 @@
 #include "report/json_network.h"
 
 #include "model/item_words.h"
+#include "model/worth.h"
 
 static void put_size(struct json *json, json_t *object, struct duct_size size) {
     put_text(json, object, "shape", shape_name(size.shape));
@@ -155,7 +156,30 @@ static void write_path(struct json *json, const struct path *path, bool blower_k
     json_end(json);
 }
 
-static void write_budget(struct json *json, const struct network *network) {
+/* How a search over all sizes at once went; null: the method makes none. */
+static void put_search(struct json *json, json_t *object, const struct size_search *search) {
+    if (!search->made) {
+        put_null(json, object, "search");
+        return;
+    }
+    json_t *inner = put_object(json, object, "search");
+    put_bool(json, inner, "met", search->met);
+    put_real(json, inner, "bound", search->bound);
+    put_given(json, inner, "resolution_Pa", search->resolution);
+    put_count(json, inner, "sizes", search->sizes);
+    put_count(json, inner, "sizes_left_out", search->left_out);
+}
+
+static void put_sizing(struct json *json, json_t *object, const struct job *job, const struct network *network) {
+    put_given(json, object, "regain", network->regain);
+    put_given(json, object, "velocity_share", network->velocity_share);
+    put_real(json, object, "walls_m2", network->walls_area);
+    put_real(json, object, "walls_cost", network->walls_cost);
+    put_text(json, object, "walls_cost_in", job->worth->priced ? "money" : "kg");
+    put_search(json, object, &network->search);
+}
+
+static void write_budget(struct json *json, const struct job *job, const struct network *network) {
     bool known = network->blower_known;
     json_t *object = json_begin(json, "budget");
     put_real(json, object, "supply_flow_m3_s", network->supply_flow);
@@ -163,6 +187,7 @@ static void write_budget(struct json *json, const struct network *network) {
     put_given(json, object, "friction_rate_Pa_m", network->friction_rate);
     put_count(json, object, "rounds", (size_t)network->rounds);
     put_text(json, object, "rate_note", network->rate_note);
+    put_sizing(json, object, job, network);
     put_bool(json, object, "blower_known", known);
     put_given(json, object, "blower_Pa", known ? network->blower_pressure : 0);
     put_real(json, object, "system_Pa", network->system_pressure);
@@ -219,15 +244,15 @@ static void write_start_up(struct json *json, const struct network *network) {
     write_curve(json, "system_curve", network->system_curve.at, network->system_curve.count);
 }
 
-static void write_network(struct json *json, const struct network *network, enum measure_system system) {
-    write_budget(json, network);
+static void write_network(struct json *json, const struct job *job, const struct network *network) {
+    write_budget(json, job, network);
     json_open(json, "ducts", '[');
     for (size_t i = 0; i < network->ducts.count; i++)
         write_duct(json, network->ducts.at[i]);
     json_close(json, ']');
     json_open(json, "sections", '[');
     for (size_t i = 0; i < network->sections.count; i++)
-        write_section(json, network->sections.at[i], system);
+        write_section(json, network->sections.at[i], job->system);
     json_close(json, ']');
     json_open(json, "supply_paths", '[');
     for (size_t i = 0; i < network->supply_paths.count; i++)
@@ -244,6 +269,6 @@ void json_unit(struct json *json, const struct job *job, const struct air_unit *
     json_open(json, NULL, '{');
     write_equipment(json, unit);
     if (unit->network)
-        write_network(json, unit->network, job->system);
+        write_network(json, job, unit->network);
     json_close(json, '}');
 }

@@ -1,5 +1,7 @@
 /* Where the air divides: the sizes of what leaves a section, weighed together. */
+#include <assert.h>
 #include <math.h>
+#include <string.h>
 
 #include "size/search.h"
 
@@ -22,24 +24,39 @@ void search_trim(struct search *search, struct steps *steps) {
 
 /* ---- Choices in turn --------------------------------------------------------------------------------------------- */
 
-/* One size for each branch of a fork. */
+/* One size for each branch of a fork, of those that it may have behind the size at hand. */
 struct choice {
     const struct fork *fork;
-    struct options *options[LEG_COUNT];
-    size_t at[LEG_COUNT];
+    struct option *allowed[LEG_COUNT][OPTIONS_LIMIT];
+    size_t count[LEG_COUNT], at[LEG_COUNT];
 };
 
-static struct choice first_choice(const struct search *search, const struct fork *fork) {
-    struct choice choice = {.fork = fork};
-    for (int i = 0; i < fork->count; i++)
-        choice.options[i] = &search->options[fork->branch[i]->duct->id];
-    return choice;
+static void list_allowed(const struct search *search, struct choice *choice, int branch) {
+    const struct duct *duct = choice->fork->branch[branch]->duct;
+    const struct options *options = &search->options[duct->id];
+    for (size_t i = 0; i < options->count; i++) {
+        struct option *option = &options->at[i];
+        if (option->beyond.count && options_allow(search->tree, search->options, duct, option->size, search->taps))
+            choice->allowed[branch][choice->count[branch]++] = option;
+    }
+}
+
+/* The first of all; false: some branch may have no size. */
+static bool start_choice(const struct search *search, const struct fork *fork, struct choice *choice) {
+    choice->fork = fork;
+    for (int i = 0; i < fork->count; i++) {
+        choice->count[i] = choice->at[i] = 0;
+        list_allowed(search, choice, i);
+        if (!choice->count[i])
+            return false;
+    }
+    return true;
 }
 
 /* Goes on to the next; false: that was the last. */
 static bool next_choice(struct choice *choice) {
     for (int i = 0; i < choice->fork->count; i++) {
-        if (++choice->at[i] < choice->options[i]->count)
+        if (++choice->at[i] < choice->count[i])
             return true;
         choice->at[i] = 0;
     }
@@ -47,20 +64,13 @@ static bool next_choice(struct choice *choice) {
 }
 
 static struct option *option_of(const struct choice *choice, int branch) {
-    return &choice->options[branch]->at[choice->at[branch]];
+    return choice->allowed[branch][choice->at[branch]];
 }
 
-/* Gives the ducts the sizes of the choice; false: they may not be had together with the size ahead. */
-static bool lay(const struct search *search, const struct choice *choice) {
-    for (int i = 0; i < choice->fork->count; i++) {
-        struct duct *duct = choice->fork->branch[i]->duct;
-        const struct option *option = option_of(choice, i);
-        if (!option->beyond.count ||
-            !options_allow(search->tree, search->options, duct, option->size, search->taps))
-            return false;
-        duct->size = option->size;
-    }
-    return true;
+/* Gives the ducts the sizes of the choice. */
+static void lay(const struct choice *choice) {
+    for (int i = 0; i < choice->fork->count; i++)
+        choice->fork->branch[i]->duct->size = option_of(choice, i)->size;
 }
 
 /* What its air loses at the joint, and in the rest of its first section. */
@@ -104,8 +114,7 @@ static void weigh_choice(struct search *search, const struct choice *choice, con
 
 static void weigh_all(struct search *search, struct choice *choice, const struct steps *next) {
     do {
-        if (!lay(search, choice))
-            continue;
+        lay(choice);
         weigh_choice(search, choice, next);
         add_choice(search, &search->work[ALL], &search->work[SUM], &search->work[SHIFTED]);
     } while (next_choice(choice));
@@ -115,22 +124,22 @@ static void weigh_all(struct search *search, struct choice *choice, const struct
  * them.  A tap's size matters to the air that goes on in a few steps only. */
 static void weigh_tapped(struct search *search, struct choice *choice, const struct steps *next) {
     const struct fork *fork = choice->fork;
-    const struct options *options = choice->options[0];
+    size_t count = choice->count[0];
     double joints[OPTIONS_LIMIT], branches[OPTIONS_LIMIT];
-    for (choice->at[0] = 0; choice->at[0] < options->count; choice->at[0]++) {
-        bool laid = lay(search, choice);
-        joints[choice->at[0]] = laid ? search_joint_loss(search, fork->next) : INFINITY;
-        branches[choice->at[0]] = laid ? branch_loss(search, choice, 0) : 0;
+    for (choice->at[0] = 0; choice->at[0] < count; choice->at[0]++) {
+        lay(choice);
+        joints[choice->at[0]] = search_joint_loss(search, fork->next);
+        branches[choice->at[0]] = branch_loss(search, choice, 0);
     }
-    for (size_t i = 0; i < options->count; i++) {
+    for (size_t i = 0; i < count; i++) {
         double joint = joints[i];
         if (isinf(joint))
             continue;
         search->work[GROUP].count = 0;
-        for (size_t k = i; k < options->count; k++) {
+        for (size_t k = i; k < count; k++) {
             if (joints[k] < joint || joints[k] > joint)
                 continue;
-            steps_behind(&search->work[SUM], &options->at[k].beyond, branches[k]);
+            steps_behind(&search->work[SUM], &choice->allowed[0][k]->beyond, branches[k]);
             add_choice(search, &search->work[GROUP], &search->work[SUM], &search->work[SHIFTED]);
             joints[k] = INFINITY;
         }
@@ -142,8 +151,12 @@ static void weigh_tapped(struct search *search, struct choice *choice, const str
 
 void search_fork(struct search *search, const struct section *section, const struct steps *next, struct steps *out) {
     const struct fork *fork = &search->forks[section->id];
-    struct choice choice = first_choice(search, fork);
+    struct choice choice;
     search->work[ALL].count = 0;
+    if (!start_choice(search, fork, &choice)) {
+        out->count = 0;
+        return;
+    }
     if (fork->count == 1 && next)
         weigh_tapped(search, &choice, next);
     else if (fork->count)
@@ -189,18 +202,22 @@ static bool is_better(const struct verdict *a, const struct verdict *b) {
 void search_choose(struct search *search, const struct section *section, const struct steps *next, double pressure,
                    double left[LEG_COUNT + 1]) {
     const struct fork *fork = &search->forks[section->id];
-    struct choice choice = first_choice(search, fork), best = choice;
+    struct choice choice;
+    size_t best[LEG_COUNT] = {0};
     struct verdict chosen = {.need = INFINITY, .cost = INFINITY};
+    bool some = start_choice(search, fork, &choice);
+    assert(some); /* the way up went through it */
+    (void)some;
     do {
-        if (!lay(search, &choice))
-            continue;
+        lay(&choice);
         struct verdict verdict = judge(search, &choice, next, pressure);
         if (is_better(&verdict, &chosen)) {
             chosen = verdict;
-            best = choice;
+            memcpy(best, choice.at, sizeof best);
         }
     } while (next_choice(&choice));
-    lay(search, &best);
+    memcpy(choice.at, best, sizeof best);
+    lay(&choice);
     for (int i = 0; i < LEG_COUNT + 1; i++)
         left[i] = chosen.left[i];
 }

@@ -63,7 +63,7 @@ static void keep(struct candidate *candidates, size_t count, size_t limit) {
             candidates[i].kept = true;
         return;
     }
-    size_t kept = keep_front(candidates, count, limit - 1), least = least_area(candidates, count);
+    size_t kept = keep_front(candidates, count, limit / 4), least = least_area(candidates, count);
     kept += !candidates[least].kept;
     candidates[least].kept = true;
     for (size_t i = 0; i < count && kept < limit; i++) {

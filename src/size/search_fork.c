@@ -90,6 +90,9 @@ static void swap(struct steps *a, struct steps *b) {
 
 /* Adds `steps` to those of *all, by way of *spare. */
 static void add_choice(struct search *search, struct steps *all, const struct steps *steps, struct steps *spare) {
+    /* Most sizes are of no use: what their least need buys already is as cheap as they ever get. */
+    if (!steps->count || steps_cost(all, steps->at[0].need) <= steps->at[steps->count - 1].cost)
+        return;
     steps_either(spare, all, steps);
     search_trim(search, spare);
     swap(all, spare);

@@ -393,7 +393,8 @@ struct network {
     double friction_rate; /* Pa/m found or given; 0: the method has none */
     int rounds; /* how many times the whole tree was sized and its losses computed */
     const char *rate_note; /* what bounded the rate: "the budget of the governing path", ... */
-    double walls_cost, walls_area; /* money, or kg of sheet where the shop prices none; m2.  Of the walls that size/wall_cost.c counts */
+    double walls_cost, walls_area; /* what the walls that size/wall_cost.c counts cost, and m2 of them */
+    bool walls_in_money; /* that cost is money; false: kg of sheet, since the shop prices none */
     struct size_search search;
     double regain; /* share of the velocity pressure given up that is taken to come back; 0: the method has none */
     double velocity_share; /* of the velocity limits, what ducts that follow no take-off are sized for; 0: likewise */

@@ -2,7 +2,6 @@
 #include "report/json_network.h"
 
 #include "model/item_words.h"
-#include "model/worth.h"
 
 static void put_size(struct json *json, json_t *object, struct duct_size size) {
     put_text(json, object, "shape", shape_name(size.shape));
@@ -170,16 +169,16 @@ static void put_search(struct json *json, json_t *object, const struct size_sear
     put_count(json, inner, "sizes_left_out", search->left_out);
 }
 
-static void put_sizing(struct json *json, json_t *object, const struct job *job, const struct network *network) {
+static void put_sizing(struct json *json, json_t *object, const struct network *network) {
     put_given(json, object, "regain", network->regain);
     put_given(json, object, "velocity_share", network->velocity_share);
     put_real(json, object, "walls_m2", network->walls_area);
     put_real(json, object, "walls_cost", network->walls_cost);
-    put_text(json, object, "walls_cost_in", job->worth->priced ? "money" : "kg");
+    put_text(json, object, "walls_cost_in", network->walls_in_money ? "money" : "kg");
     put_search(json, object, &network->search);
 }
 
-static void write_budget(struct json *json, const struct job *job, const struct network *network) {
+static void write_budget(struct json *json, const struct network *network) {
     bool known = network->blower_known;
     json_t *object = json_begin(json, "budget");
     put_real(json, object, "supply_flow_m3_s", network->supply_flow);
@@ -187,7 +186,7 @@ static void write_budget(struct json *json, const struct job *job, const struct 
     put_given(json, object, "friction_rate_Pa_m", network->friction_rate);
     put_count(json, object, "rounds", (size_t)network->rounds);
     put_text(json, object, "rate_note", network->rate_note);
-    put_sizing(json, object, job, network);
+    put_sizing(json, object, network);
     put_bool(json, object, "blower_known", known);
     put_given(json, object, "blower_Pa", known ? network->blower_pressure : 0);
     put_real(json, object, "system_Pa", network->system_pressure);
@@ -244,15 +243,15 @@ static void write_start_up(struct json *json, const struct network *network) {
     write_curve(json, "system_curve", network->system_curve.at, network->system_curve.count);
 }
 
-static void write_network(struct json *json, const struct job *job, const struct network *network) {
-    write_budget(json, job, network);
+static void write_network(struct json *json, const struct network *network, enum measure_system system) {
+    write_budget(json, network);
     json_open(json, "ducts", '[');
     for (size_t i = 0; i < network->ducts.count; i++)
         write_duct(json, network->ducts.at[i]);
     json_close(json, ']');
     json_open(json, "sections", '[');
     for (size_t i = 0; i < network->sections.count; i++)
-        write_section(json, network->sections.at[i], job->system);
+        write_section(json, network->sections.at[i], system);
     json_close(json, ']');
     json_open(json, "supply_paths", '[');
     for (size_t i = 0; i < network->supply_paths.count; i++)
@@ -269,6 +268,6 @@ void json_unit(struct json *json, const struct job *job, const struct air_unit *
     json_open(json, NULL, '{');
     write_equipment(json, unit);
     if (unit->network)
-        write_network(json, job, unit->network);
+        write_network(json, unit->network, job->system);
     json_close(json, '}');
 }

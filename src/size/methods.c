@@ -54,6 +54,7 @@ static const struct sizing_method *method_of(struct job *job) {
 static void count_walls(struct job *job, struct network *network) {
     struct wall_cost cost = wall_cost_make(job, network, job->scratch);
     network->walls_cost = wall_cost_sum(&cost, network);
+    network->walls_in_money = job->worth->priced;
     network->walls_area = wall_area(&cost, network);
     arena_clear(job->scratch);
 }

@@ -58,7 +58,7 @@ static void relate_into(const struct look *look, struct diagnostic *said, const 
 static void say_wide(const struct look *look, const struct placed *placed) {
     const struct run *tapped = placed->run;
     enum side side = tapped->from.side, other = turned(side);
-    double need = placed->across + 2 * TAP_EDGE;
+    double need = placed->across + 2 * tap_edge;
     struct diagnostic *said =
         check_warn(look, tapped->from.at, tapped->name,
                    "the tap of %s, %s, does not fit the side of %s, which is %s there: it needs a side of %s",
@@ -137,7 +137,7 @@ static void look_at_tap(const struct look *look, const struct placed *placed, co
     look->result->looked_at++;
     struct run *run = placed->run;
     run->tap_misfits = true;
-    if (check_over(placed->across + 2 * TAP_EDGE, tap_wall(placed->into, placed->run->from.side)))
+    if (check_over(placed->across + 2 * tap_edge, tap_wall(placed->into, placed->run->from.side)))
         say_wide(look, placed);
     else if (begin(placed) < stretch->low - SAME_STATION || reach(placed) > stretch->high + SAME_STATION)
         say_long(look, placed, stretch);

@@ -2,7 +2,6 @@
 #ifndef CLEAT_MODEL_TAPS_H
 #define CLEAT_MODEL_TAPS_H
 
-#include "base/constant.h"
 #include "model/piece.h"
 
 /* Stations nearer than this are the same place, m. */
@@ -22,7 +21,7 @@ double tap_across(enum side side, struct duct_size run);
 double tap_along(enum side side, struct duct_size run);
 
 /* Metal that has to be left beside an opening, to hold the tap's collar, m.  Common practice, no source. */
-#define TAP_EDGE (0.5 * INCH)
+extern const double tap_edge;
 
 /* What an opening on `side` of a duct can be cut into, m.  The ends of a flat oval are half round: a tap there is as on a
  * round duct of its height, and on its flat sides the ends are no part of what is flat. */

@@ -119,7 +119,7 @@ static struct compiled compile_at(const char *system, int flow, double pascals) 
 
 /* ---- Every other choice ------------------------------------------------------------------------------------------- */
 
-enum { DUCTS = 16, SIZES = 40, TRIES = 4000 };
+enum { DUCTS = 16, SIZES = 40, TRIES = 20000 };
 
 struct brute {
     struct job *job;
@@ -289,7 +289,7 @@ static double hold_against_all(const char *system, int flow, double pascals, int
 static void nothing_is_cheaper_in_hundreds_of_small_systems(void **state) {
     (void)state;
     int tried = 0, met = 0, unmet = 0;
-    for (int i = 0; i < 400 && tried < 200; i++) {
+    for (int i = 0; i < 500 && tried < 200; i++) {
         int flow, easy = 0, none = 0, between = 0;
         char *system = random_system(&flow);
         double most = hold_against_all(system, flow, 900, &easy);
@@ -303,7 +303,7 @@ static void nothing_is_cheaper_in_hundreds_of_small_systems(void **state) {
         }
         free(system);
     }
-    assert_true(tried >= 100 && met > 50 && unmet > 0);
+    assert_true(tried >= 120 && met > 50 && unmet > 0);
     print_message("%d systems\n", tried);
 }
 
@@ -318,7 +318,7 @@ static void walls_cost_their_area_at_the_shops_prices(void **state) {
         "job \"T\" { sizing least-cost; pressure-class 1 in.wg; shape round }\n"
         "unit fan { airflow 200 cfm; blower 200 cfm at 0.9 in.wg; supply 8 round; return 14 x 8 }\n"
         "run trunk from fan.supply { insulation R-6; straight 10 ft; elbow 90 left, radius 1.5 }\n"
-        "outlet o from trunk { insulation R-0; flex 12 ft; register 10 x 6 }\n"
+        "outlet o from trunk { airflow 200 cfm; insulation R-0; flex 12 ft; register 10 x 6 }\n"
         "inlet hall from fan.return { shape rectangular; straight 2 ft; grille 14 x 8 }\n");
     const struct network *network = compiled_network(&job);
     double round = 3.14159265358979 * 8 / 12;                           /* ft of girth */

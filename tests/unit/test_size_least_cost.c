@@ -307,6 +307,58 @@ static void nothing_is_cheaper_in_hundreds_of_small_systems(void **state) {
     print_message("%d systems\n", tried);
 }
 
+/* ---- A large system ----------------------------------------------------------------------------------------------- */
+
+/* One trunk of 12 stretches with a branch trunk at each, of 4 stretches with two outlets each: too much for brute force, and for
+ * staircases without thinning. */
+static char *large_system(void) {
+    char *text = NULL;
+    size_t length = 0;
+    FILE *out = open_memstream(&text, &length);
+    fprintf(out, "run trunk from fan.supply { ");
+    for (int i = 0; i < 12; i++)
+        fprintf(out, "%sstraight 12 ft; ", i ? "transition over 12 in; " : "");
+    fprintf(out, "cap }\n");
+    for (int i = 0; i < 12; i++) {
+        fprintf(out, "run side%d from trunk at %d ft %s { ", i, 5 + 13 * i, i % 2 ? "left" : "right");
+        for (int k = 0; k < 4; k++)
+            fprintf(out, "%sstraight 12 ft; ", k ? "transition over 12 in; " : "");
+        fprintf(out, "cap }\n");
+        for (int k = 0; k < 8; k++)
+            fprintf(out, "outlet o%d_%d from side%d at %d ft %s { airflow %d cfm; flex %d ft; register 8 x 6 }\n", i, k, i,
+                    3 + 5 * (k % 2) + 13 * (k / 2), k % 2 ? "left" : "right", 40 + 7 * ((i + k) % 5), 4 + (3 * i + k) % 9);
+    }
+    fprintf(out, "inlet hall from fan.return { straight 2 ft; grille 60 x 40 }\n");
+    fclose(out);
+    return text;
+}
+
+/* The bound lies under the cost, near it, and more pressure never makes it dearer than what the bound then was. */
+static void a_large_system_is_known_to_a_few_per_cent(void **state) {
+    (void)state;
+    char *system = large_system();
+    double before = INFINITY;
+    bool thinned = false;
+    for (double pressure = 0.25; pressure < 0.45; pressure += 0.05) {
+        struct compiled job =
+            compiled_text("job \"T\" { sizing least-cost }\nunit fan { airflow 5136 cfm; blower 5136 cfm at %.2f in.wg }\n%s", pressure, system);
+        const struct network *network = compiled_network(&job);
+        double cost = network->walls_cost, bound = network->search.bound;
+        if (!network->search.met) {
+            compiled_free(&job);
+            continue;
+        }
+        assert_true(network->surplus >= 0);
+        assert_true(bound <= cost && cost - bound < 0.03 * cost);
+        assert_true(bound <= before);
+        thinned |= network->search.resolution > 0 && bound < cost;
+        before = cost;
+        compiled_free(&job);
+    }
+    assert_true(thinned);
+    free(system);
+}
+
 /* ---- What is counted --------------------------------------------------------------------------------------------- */
 
 /* 10 ft of 8 in pipe with an elbow of radius 1.5, wrapped, and 12 ft of flexible duct, by hand. */
@@ -367,6 +419,7 @@ static void a_limit_that_leaves_no_size_is_named(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup(nothing_is_cheaper_in_hundreds_of_small_systems, seed_random),
+        cmocka_unit_test(a_large_system_is_known_to_a_few_per_cent),
         cmocka_unit_test(walls_cost_their_area_at_the_shops_prices),
         cmocka_unit_test(a_budget_that_no_sizes_meet_is_an_error),
         cmocka_unit_test(a_limit_that_leaves_no_size_is_named),

@@ -209,7 +209,8 @@ double air_item_trial(const struct air *air, const struct section *section, cons
     struct view view = view_at_hand(air, section);
     if (is_still(&view, section))
         return 0;
-    struct reach reach = item->piece->kind->traits & PIECE_LENGTH ? reach_of(&view, section) : still_reach(&view, section);
+    struct reach reach =
+        item->piece->kind->traits & PIECE_LENGTH ? reach_of(&view, section) : still_reach(&view, section);
     return item_loss(&view, section, item, &reach).pressure;
 }
 

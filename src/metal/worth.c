@@ -35,7 +35,8 @@ static double price_of_weight(struct arena *arena, const struct shop *shop, int 
     return least;
 }
 
-/* A gauge that the shop does not price costs, by weight, what the nearest one does that it prices; of two equally near, the lighter. */
+/* A gauge that the shop does not price costs, by weight, what the nearest one does that it prices; of two equally near,
+ * the lighter. */
 static double nearest_price(const double *by_weight, int gauge) {
     for (int away = 0; away <= GAUGE_LIGHTEST - GAUGE_HEAVIEST; away++) {
         if (gauge + away <= GAUGE_LIGHTEST && by_weight[gauge + away] > 0)
@@ -53,8 +54,8 @@ static void value_sheet(struct job *job, struct wall_worth *worth) {
         worth->priced |= by_weight[gauge] > 0;
     }
     for (int gauge = GAUGE_HEAVIEST; gauge <= GAUGE_LIGHTEST; gauge++)
-        worth->gauge[gauge] = metal_weight(gauge, MATERIAL_GALVANISED) *
-                              (worth->priced ? nearest_price(by_weight, gauge) : 1);
+        worth->gauge[gauge] =
+            metal_weight(gauge, MATERIAL_GALVANISED) * (worth->priced ? nearest_price(by_weight, gauge) : 1);
     worth->light = worth->gauge[GAUGE_LIGHTEST];
     arena_clear(job->scratch);
 }
@@ -73,7 +74,8 @@ static double area_of(const char *per) {
     return 0;
 }
 
-/* Money for a m2 of `thing`, by the first price that names it, alone or with its kind behind it ("duct_wrap R-8"); 0: none. */
+/* Money for a m2 of `thing`, by the first price that names it, alone or with its kind behind it ("duct_wrap R-8"); 0:
+ * none. */
 static double price_of_area(const struct shop *shop, const char *thing) {
     size_t length = strlen(thing);
     for (size_t i = 0; i < shop->entries.count; i++) {

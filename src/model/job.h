@@ -374,7 +374,8 @@ struct test_point {
 /* How a search over all the sizes at once went. */
 struct size_search {
     bool made; /* false: the method makes none, and the rest is 0 */
-    bool met; /* some sizes meet the budget; false: those that take the least pressure were taken */
+    bool met; /* some sizes meet the budget; false: none do, or there is no budget */
+    double short_by; /* Pa that the budget lacks for the sizes that take the least; 0: it does not, and they were not taken */
     double bound; /* what no sizes that were weighed can cost less than, as walls_cost */
     double resolution; /* Pa: sizes whose needs differ by less were taken together somewhere; 0: nowhere */
     size_t sizes; /* sizes that were weighed, of all ducts together */

@@ -37,10 +37,6 @@ static void search_facts(struct document *document, const struct network *networ
                              search->left_out);
     document_fact(document, "Sizes weighed", sizes);
     document_fact(document, "Walls of duct that were counted", bid_figure(document, SHOW_AREA, network->walls_area));
-    if (!search->met) {
-        document_fact(document, "Budget", "not met by any sizes within the limits; those that take the least pressure stand");
-        return;
-    }
     document_fact(document, "What other sizes could save", gap_words(document, network));
     document_fact(document, "Pressures taken as one",
                   search->resolution > 0
@@ -55,8 +51,9 @@ static void unit_sizing(struct document *document, const struct network *network
     if (network->friction_rate > 0 && network->rate_note)
         document_fact(document, "What set it", network->rate_note);
     if (network->regain > 0)
-        document_fact(document, "Taken to come back as static pressure",
-                      arena_format(document->arena, "%.0f %% of the velocity pressure given up", 100 * network->regain));
+        document_fact(
+            document, "Taken to come back as static pressure",
+            arena_format(document->arena, "%.0f %% of the velocity pressure given up", 100 * network->regain));
     if (network->velocity_share > 0)
         document_fact(document, "Share of the velocity limits",
                       arena_format(document->arena, "%.0f %%", 100 * network->velocity_share));

@@ -163,7 +163,8 @@ static void put_search(struct json *json, json_t *object, const struct size_sear
     }
     json_t *inner = put_object(json, object, "search");
     put_bool(json, inner, "met", search->met);
-    put_real(json, inner, "bound", search->bound);
+    put_given(json, inner, "short_by_Pa", search->short_by);
+    put_given(json, inner, "bound", search->bound);
     put_given(json, inner, "resolution_Pa", search->resolution);
     put_count(json, inner, "sizes", search->sizes);
     put_count(json, inner, "sizes_left_out", search->left_out);

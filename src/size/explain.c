@@ -198,7 +198,8 @@ static enum size_reason reason_of(const struct tree *tree, const struct duct *du
     return same ? SIZE_FRICTION : SIZE_VELOCITY;
 }
 
-/* A size would do after all: a method held the duct to more than its limits, and what they allow was not enough for that. */
+/* A size would do after all: a method held the duct to more than its limits, and what they allow was not enough for
+ * that. */
 static bool is_bearable(const struct tree *tree, const struct duct *duct) {
     struct size_bounds bounds = tree_bounds(tree, duct);
     struct duct_size size;

@@ -39,7 +39,8 @@ static size_t keep_front(struct candidate *candidates, size_t count, size_t limi
         if (!candidates[i].kept)
             continue;
         /* The first and the last stay. */
-        candidates[i].kept = front <= limit || seen * (limit - 1) / (front - 1) != (seen + 1) * (limit - 1) / (front - 1) ||
+        candidates[i].kept = front <= limit ||
+                             seen * (limit - 1) / (front - 1) != (seen + 1) * (limit - 1) / (front - 1) ||
                              seen + 1 == front;
         kept += candidates[i].kept;
         seen++;
@@ -207,8 +208,8 @@ struct options *options_make(const struct tree *tree, const struct wall_cost *co
     return sorting.all;
 }
 
-bool options_allow(const struct tree *tree, const struct options *options, const struct duct *duct, struct duct_size size,
-                   bool taps) {
+bool options_allow(const struct tree *tree, const struct options *options, const struct duct *duct,
+                   struct duct_size size, bool taps) {
     const struct duct *upstream = duct->upstream;
     if (!upstream)
         return true;

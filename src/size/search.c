@@ -35,8 +35,8 @@ static void link_sections(struct search *search) {
     }
 }
 
-struct search search_make(const struct tree *tree, const struct wall_cost *cost, struct options *options, double pressure,
-                          struct arena *arena) {
+struct search search_make(const struct tree *tree, const struct wall_cost *cost, struct options *options,
+                          double pressure, struct arena *arena) {
     struct search search = {
         .tree = tree, .options = options, .cost = cost, .arena = arena, .pressure = pressure, .taps = true};
     link_sections(&search);
@@ -61,8 +61,8 @@ static struct steps keep_steps(const struct search *search, const struct steps *
     return kept;
 }
 
-/* What hangs from the end of the first section of a duct that has its size at hand, into work[HERE].  `kept` (NULL: not wanted): what
- * hangs from the start of each section behind it, joints left out, by its place along the duct. */
+/* What hangs from the end of the first section of a duct that has its size at hand, into work[HERE].  `kept` (NULL: not
+ * wanted): what hangs from the start of each section behind it, joints left out, by its place along the duct. */
 static void climb_duct(struct search *search, const struct duct *duct, struct steps *kept) {
     struct section **along = search->along[duct->id];
     struct steps *next = NULL;
@@ -123,8 +123,10 @@ static struct steps climb_side(struct search *search, bool supply) {
     return all;
 }
 
-/* Shares the pressure between the sides: the cheapest pair of steps, and what the supply side then gets.  Infinite: none. */
-static double share(const struct search *search, const struct steps *supply, const struct steps *back, double *to_supply) {
+/* Shares the pressure between the sides: the cheapest pair of steps, and what the supply side then gets.  Infinite:
+ * none. */
+static double share(const struct search *search, const struct steps *supply, const struct steps *back,
+                    double *to_supply) {
     double least = INFINITY;
     for (size_t i = 0; i < supply->count; i++) {
         double cost = supply->at[i].cost + steps_cost(back, search->pressure - supply->at[i].need);
@@ -224,7 +226,7 @@ static void descend_side(struct search *search, bool supply, double pressure) {
 double search_sizes(struct search *search) {
     struct shares shares;
     double cost = climb(search, &shares);
-    if (isnan(cost)) { /* taps that all have room are not to be had together with what else must hold */
+    if (isnan(cost) || isinf(cost)) { /* a tap without room is a warning, a path without pressure an error */
         search->taps = false;
         cost = climb(search, &shares);
     }

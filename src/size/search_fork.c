@@ -123,8 +123,8 @@ static void weigh_all(struct search *search, struct choice *choice, const struct
     } while (next_choice(choice));
 }
 
-/* Of one branch: sizes with which the next section loses the same are weighed first, so that its steps are gone through once for all of
- * them.  A tap's size matters to the air that goes on in a few steps only. */
+/* Of one branch: sizes with which the next section loses the same are weighed first, so that its steps are gone through
+ * once for all of them.  A tap's size matters to the air that goes on in a few steps only. */
 static void weigh_tapped(struct search *search, struct choice *choice, const struct steps *next) {
     const struct fork *fork = choice->fork;
     size_t count = choice->count[0];

@@ -1,11 +1,11 @@
-/* Static regain: behind each take-off of the supply side, the smallest duct in which the regain pays the loss as far as the next
- * take-off, so that all see nearly the same static pressure.
+/* Static regain: behind each take-off of the supply side, the smallest duct in which the regain pays the loss as far as
+ * the next take-off, so that all see nearly the same static pressure.
  *
  *     R (Pv before the take-off - Pv behind) >= losses from the take-off to the next
  *
- * The losses are those of the pieces between; that of going straight past the take-off is what R leaves out.  Everything else, and
- * the return side, where air gathers speed toward the unit, goes by velocity: one share of each run's limit, the highest that the
- * budget allows.
+ * The losses are those of the pieces between; that of going straight past the take-off is what R leaves out. Everything
+ * else, and the return side, where air gathers speed toward the unit, goes by velocity: one share of each run's limit,
+ * the highest that the budget allows.
  */
 #include "size/static_regain.h"
 
@@ -15,7 +15,8 @@
 /* From memory: ASHRAE Handbook, Fundamentals, and SMACNA, HVAC Systems Duct Design (SOURCE_STATIC_REGAIN). */
 static const double regain = 0.75;
 
-/* Shares of the velocity limits that are tried, in hundredths, from the first down to the last.  Chosen here, no source. */
+/* Shares of the velocity limits that are tried, in hundredths, from the first down to the last.  Chosen here, no
+ * source. */
 enum { SHARE_HIGH = 100, SHARE_LOW = 30, SHARE_STEP = 5 };
 
 /* ---- From take-off to take-off ----------------------------------------------------------------------------------- */
@@ -116,9 +117,12 @@ static void static_regain(struct job *job, struct network *network, const struct
 
 const struct sizing_method sizing_static_regain = {
     .name = "static-regain",
-    .words = "Behind each take-off of the supply side a duct is the smallest standard size in which the pressure regained from the "
-             "air's slowing down pays its way to the next take-off, as far as it need not be larger than the duct before it; "
-             "all other ducts are the smallest in which the air moves no faster than one share of the velocity limits, the "
-             "highest, in steps of 5 %, at which the governing path keeps inside the blower's pressure.",
+    .words =
+        "Behind each take-off of the supply side a duct is the smallest standard size in which the pressure regained "
+        "from the "
+        "air's slowing down pays its way to the next take-off, as far as it need not be larger than the duct before "
+        "it; "
+        "all other ducts are the smallest in which the air moves no faster than one share of the velocity limits, the "
+        "highest, in steps of 5 %, at which the governing path keeps inside the blower's pressure.",
     .size = static_regain,
 };

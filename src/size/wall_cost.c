@@ -1,10 +1,10 @@
 /* The cost model of least-cost sizing.
  *
- * The sheet of a duct is its girth times the length of what it is made of: straight duct, changes of size and offsets as long as they are
- * along the run, a bend as long as its arc.  A square metre of it costs what the cheapest sheet of its gauge costs in the shop's
- * stock, and the gauge goes with the size; where the shop prices no sheet, the weight counts instead.  Wrap and lining are
- * added by the same area where they are called for and priced.  Flexible duct, and board, count as the lightest sheet of the same area: a
- * shop prices them by the foot, without their size.
+ * The sheet of a duct is its girth times the length of what it is made of: straight duct, changes of size and offsets
+ * as long as they are along the run, a bend as long as its arc.  A square metre of it costs what the cheapest sheet of
+ * its gauge costs in the shop's stock, and the gauge goes with the size; where the shop prices no sheet, the weight
+ * counts instead.  Wrap and lining are added by the same area where they are called for and priced.  Flexible duct, and
+ * board, count as the lightest sheet of the same area: a shop prices them by the foot, without their size.
  *
  * Not counted is what no choice of sizes changes, or hardly: seams and connections, waste, taps, dampers, boots and
  * faces; and hours, which a shop gives for a piece of whatever size.
@@ -16,15 +16,17 @@ const char *wall_cost_words(const struct job *job) {
     const char *covers = worth->wrap_priced && worth->lining_priced ? ", with its wrap or lining"
                          : worth->wrap_priced                       ? ", with its wrap"
                          : worth->lining_priced                     ? ", with its lining"
-                                                                    : "; insulation, which it does not price, is left out";
+                                                : "; insulation, which it does not price, is left out";
     const char *sheet = "the weight of the sheet, since the shop prices none; insulation is left out";
     if (worth->priced)
         sheet = arena_format(job->arena, "the sheet at the shop's prices by gauge%s", covers);
-    return arena_format(job->arena,
-                        "What was made least: %s. Counted are the walls of straight and flexible duct, bends, offsets and changes of size, "
-                        "flexible duct like light sheet of its area. Hours are not, since a shop gives them for a piece of "
-                        "whatever size.",
-                        sheet);
+    return arena_format(
+        job->arena,
+        "What was made least: %s. Counted are the walls of straight and flexible duct, bends, offsets and changes of "
+        "size, "
+        "flexible duct like light sheet of its area. Hours are not, since a shop gives them for a piece of "
+        "whatever size.",
+        sheet);
 }
 
 /* ---- Lengths ----------------------------------------------------------------------------------------------------- */

@@ -20,7 +20,8 @@
 #define PER_100_FT (248.84 / 30.48)
 #define REGAIN 0.75
 
-/* ---- A trunk worked out ------------------------------------------------------------------------------------------- */
+/* ---- A trunk worked out -------------------------------------------------------------------------------------------
+ */
 
 static double area_of(double diameter) {
     return PI / 4 * diameter * diameter;
@@ -51,8 +52,8 @@ static bool is_within_limits(const struct air *air, double flow, double diameter
     return flow / area_of(diameter) <= 900 * FPM && rate_of(air, flow, diameter) <= 0.15 * PER_100_FT;
 }
 
-/* The next duct: `ahead` in. the one before it, in which `before` cfm come to a take-off; `after` go on, `rest` ft in that duct and
- * `length` ft in the next, as far as its take-off. */
+/* The next duct: `ahead` in. the one before it, in which `before` cfm come to a take-off; `after` go on, `rest` ft in
+ * that duct and `length` ft in the next, as far as its take-off. */
 static int next_inches(const struct air *air, int ahead, double before, double after, double rest, double length) {
     double given = pressure_of(air, before * CFM, ahead * INCH);
     for (int inches = 5; inches < ahead; inches++) {
@@ -67,16 +68,17 @@ static int next_inches(const struct air *air, int ahead, double before, double a
 }
 
 static struct compiled foundry(double pressure) {
-    return compiled_text("shop \"S\" { sizes round 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16 }\n"
-                         "job \"Foundry\" { sizing static-regain; shape round }\n"
-                         "unit fan { airflow 1200 cfm; blower 1200 cfm at %.3f in.wg; supply 16 round; return 24 x 20 }\n"
-                         "run trunk from fan.supply { straight 10 ft; transition over 12 in; straight 15 ft; transition over 12 in; "
-                         "straight 7 ft; cap }\n"
-                         "outlet a from trunk at 8 ft left { airflow 400 cfm; straight 5 ft; register 14 x 12 }\n"
-                         "outlet b from trunk at 24 ft left { airflow 400 cfm; straight 5 ft; register 14 x 12 }\n"
-                         "outlet c from trunk at 32 ft left { airflow 400 cfm; straight 5 ft; register 14 x 12 }\n"
-                         "inlet hall from fan.return { shape rectangular; straight 2 ft; grille 24 x 20 }\n",
-                         pressure);
+    return compiled_text(
+        "shop \"S\" { sizes round 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16 }\n"
+        "job \"Foundry\" { sizing static-regain; shape round }\n"
+        "unit fan { airflow 1200 cfm; blower 1200 cfm at %.3f in.wg; supply 16 round; return 24 x 20 }\n"
+        "run trunk from fan.supply { straight 10 ft; transition over 12 in; straight 15 ft; transition over 12 in; "
+        "straight 7 ft; cap }\n"
+        "outlet a from trunk at 8 ft left { airflow 400 cfm; straight 5 ft; register 14 x 12 }\n"
+        "outlet b from trunk at 24 ft left { airflow 400 cfm; straight 5 ft; register 14 x 12 }\n"
+        "outlet c from trunk at 32 ft left { airflow 400 cfm; straight 5 ft; register 14 x 12 }\n"
+        "inlet hall from fan.return { shape rectangular; straight 2 ft; grille 24 x 20 }\n",
+        pressure);
 }
 
 static int inches_of(const struct duct *duct) {
@@ -111,14 +113,15 @@ static char *random_trunk(void) {
     double station = 0;
     fprintf(out, "run trunk from fan.supply { ");
     for (int i = 0; i < stretches; i++)
-        fprintf(out, "%sstraight 12 ft; %s", i ? "transition over 12 in; " : "", random_chance(0.2) ? "elbow 90 left; " : "");
+        fprintf(out, "%sstraight 12 ft; %s", i ? "transition over 12 in; " : "",
+                random_chance(0.2) ? "elbow 90 left; " : "");
     fprintf(out, "cap }\n");
     for (int i = 0; i < stretches; i++, station += 13) {
         int taps = 1 + random_below(2);
         for (int k = 0; k < taps; k++) {
             int own = 80 + 10 * random_below(20);
-            fprintf(out, "outlet o%d_%d from trunk at %.1f ft %s { airflow %d cfm; straight 6 ft; register 14 x 10 }\n", i, k,
-                    station + random_between(2 + 4 * k, 5 + 4 * k), k ? "left" : "right", own);
+            fprintf(out, "outlet o%d_%d from trunk at %.1f ft %s { airflow %d cfm; straight 6 ft; register 14 x 10 }\n",
+                    i, k, station + random_between(2 + 4 * k, 5 + 4 * k), k ? "left" : "right", own);
             flow += own;
         }
     }
@@ -128,8 +131,8 @@ static char *random_trunk(void) {
     return text;
 }
 
-/* Way from the last take-off ahead of a duct to the end of its first section: what comes back less what is lost, with the losses
- * as they stand in the network. */
+/* Way from the last take-off ahead of a duct to the end of its first section: what comes back less what is lost, with
+ * the losses as they stand in the network. */
 static double left_over(const struct air *air, const struct section *first) {
     double lost = first->loss;
     const struct section *at = first;
@@ -138,7 +141,8 @@ static double left_over(const struct air *air, const struct section *first) {
         lost += at->loss;
     } while (at->items.at[0].role != ITEM_PAST);
     lost -= at->items.at[0].loss.pressure;
-    double before = air_velocity_pressure(air, at->parent->velocity), behind = air_velocity_pressure(air, first->velocity);
+    double before = air_velocity_pressure(air, at->parent->velocity),
+           behind = air_velocity_pressure(air, first->velocity);
     return REGAIN * (before - behind) - lost;
 }
 
@@ -178,7 +182,8 @@ static void static_pressure_at_take_offs_is_equal_to_a_size_step(void **state) {
             bool pays = left_over(&job->air, first_of(network, duct)) >= -1e-9;
             bool as_large = size_equal(duct->size, duct->upstream->size);
             if (!pays && !as_large)
-                fail_msg("seed %llu: %s does not pay its way\n%s", (unsigned long long)seed, duct->run->name, compiled.text);
+                fail_msg("seed %llu: %s does not pay its way\n%s", (unsigned long long)seed, duct->run->name,
+                         compiled.text);
             if (pays)
                 expect_smallest(job, network, duct, network->velocity_share * 900 * FPM);
             paid += pays;

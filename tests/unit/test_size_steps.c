@@ -84,7 +84,8 @@ static bool has_step(const struct steps *steps, struct step step) {
 static void thinned_steps_hold_the_truth_between_them(void **state) {
     (void)state;
     for (int i = 0; i < 300; i++) {
-        struct steps whole = staircase(STEPS_LIMIT + 1 + random_below(900)), kept = copy_of(&whole), bound = copy_of(&whole);
+        struct steps whole = staircase(STEPS_LIMIT + 1 + random_below(900)), kept = copy_of(&whole),
+                     bound = copy_of(&whole);
         double last = whole.at[whole.count - 1].need, width = (last - whole.at[1].need) / (STEPS_LIMIT - 2);
         assert_true(steps_thin(&kept, last, false) && steps_thin(&bound, last, true));
         assert_true(kept.count <= STEPS_LIMIT + 2 && bound.count <= STEPS_LIMIT + 2);

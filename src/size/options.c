@@ -25,7 +25,15 @@ static int by_cost(const void *a, const void *b) {
     return (wider < 0) - (wider > 0);
 }
 
-/* Keeps those that carry more than any cheaper one, evenly thinned when there are too many; gives how many. */
+/* Whether the one at `place` of `count` is among about `limit` that are spread evenly over them, the first and the last
+ * included. */
+static bool is_spread(size_t place, size_t count, size_t limit) {
+    if (count <= limit || place == 0 || place + 1 == count)
+        return true;
+    return place * limit / count != (place + 1) * limit / count;
+}
+
+/* Keeps those that carry more than any cheaper one, about `limit` of them; gives how many. */
 static size_t keep_front(struct candidate *candidates, size_t count, size_t limit) {
     size_t front = 0, seen = 0, kept = 0;
     double most = 0;
@@ -38,12 +46,8 @@ static size_t keep_front(struct candidate *candidates, size_t count, size_t limi
     for (size_t i = 0; i < count; i++) {
         if (!candidates[i].kept)
             continue;
-        /* The first and the last stay. */
-        candidates[i].kept = front <= limit ||
-                             seen * (limit - 1) / (front - 1) != (seen + 1) * (limit - 1) / (front - 1) ||
-                             seen + 1 == front;
+        candidates[i].kept = is_spread(seen++, front, limit);
         kept += candidates[i].kept;
-        seen++;
     }
     return kept;
 }

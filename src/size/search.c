@@ -224,7 +224,7 @@ static void descend_side(struct search *search, bool supply, double pressure) {
 }
 
 double search_sizes(struct search *search) {
-    struct shares shares;
+    struct shares shares = {0};
     double cost = climb(search, &shares);
     if (isnan(cost) || isinf(cost)) { /* a tap without room is a warning, a path without pressure an error */
         search->taps = false;
@@ -238,7 +238,7 @@ double search_sizes(struct search *search) {
 }
 
 double search_bound(struct search *search) {
-    struct shares shares;
+    struct shares shares = {0};
     search->bound = true;
     double cost = climb(search, &shares);
     search->bound = false;

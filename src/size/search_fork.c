@@ -41,11 +41,9 @@ static void list_allowed(const struct search *search, struct choice *choice, int
     }
 }
 
-/* The first of all; false: some branch may have no size. */
-static bool start_choice(const struct search *search, const struct fork *fork, struct choice *choice) {
-    choice->fork = fork;
-    for (int i = 0; i < fork->count; i++) {
-        choice->count[i] = choice->at[i] = 0;
+/* The first of all, of a choice that has nothing but its fork; false: some branch may have no size. */
+static bool start_choice(const struct search *search, struct choice *choice) {
+    for (int i = 0; i < choice->fork->count; i++) {
         list_allowed(search, choice, i);
         if (!choice->count[i])
             return false;
@@ -154,9 +152,9 @@ static void weigh_tapped(struct search *search, struct choice *choice, const str
 
 void search_fork(struct search *search, const struct section *section, const struct steps *next, struct steps *out) {
     const struct fork *fork = &search->forks[section->id];
-    struct choice choice;
+    struct choice choice = {.fork = fork};
     search->work[ALL].count = 0;
-    if (!start_choice(search, fork, &choice)) {
+    if (!start_choice(search, &choice)) {
         out->count = 0;
         return;
     }
@@ -205,10 +203,10 @@ static bool is_better(const struct verdict *a, const struct verdict *b) {
 void search_choose(struct search *search, const struct section *section, const struct steps *next, double pressure,
                    double left[LEG_COUNT + 1]) {
     const struct fork *fork = &search->forks[section->id];
-    struct choice choice;
+    struct choice choice = {.fork = fork};
     size_t best[LEG_COUNT] = {0};
     struct verdict chosen = {.need = INFINITY, .cost = INFINITY};
-    bool some = start_choice(search, fork, &choice);
+    bool some = start_choice(search, &choice);
     assert(some); /* the way up went through it */
     (void)some;
     do {

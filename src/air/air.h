@@ -56,6 +56,14 @@ void air_losses(struct network *network, const struct air *air);
 double air_trial_loss(const struct air *air, const struct section *section, const struct item *item, const struct duct *duct,
                       struct duct_size size);
 
+/* What an item, or all items, of `section` would lose, Pa, with the sizes that the ducts have at hand, whatever air_losses settled
+ * last.  Changes nothing. */
+double air_item_trial(const struct air *air, const struct section *section, const struct item *item);
+double air_section_trial(const struct air *air, const struct section *section);
+
+/* Length, m, of the section's own duct that has the wall friction of the item, with the sizes at hand: of a bend, its arc.  0 without. */
+double air_rubbed_length(const struct air *air, const struct section *section, const struct item *item);
+
 /* Fills every duct's equivalents, wall, roughness and, at the size at hand, friction multiplier from what it is mostly made of.  air_set and
  * air_losses do it first.  O(items).  (air/wall.c) */
 void air_walls(struct network *network);

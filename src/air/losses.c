@@ -138,7 +138,8 @@ static struct piece_flow flow_of(const struct view *view, const struct item *ite
 
 /* ---- Losses --------------------------------------------------------------------------------------------------- */
 
-static struct reach reach_of(const struct view *view, const struct section *section) {
+/* All but the friction, which takes longest to find. */
+static struct reach still_reach(const struct view *view, const struct section *section) {
     const struct duct *duct = section->duct;
     struct reach reach = {
         .size = size_of(view, duct),
@@ -150,6 +151,11 @@ static struct reach reach_of(const struct view *view, const struct section *sect
         reach.equivalent = air_equivalent_diameter(reach.size);
         reach.wall = wall_of_duct(duct, reach.equivalent);
     }
+    return reach;
+}
+
+static struct reach reach_of(const struct view *view, const struct section *section) {
+    struct reach reach = still_reach(view, section);
     reach.friction_rate =
         air_friction_rate(view->air, section->flow, reach.equivalent, reach.wall.roughness) * reach.wall.factor;
     return reach;
@@ -270,6 +276,41 @@ double air_square_loss(const struct air_flows *flows, const struct section *sect
     struct view view = {.air = flows->air, .flows = flows->at, .loaded = flows->loaded};
     struct loss loss = fitting_loss(&view, section, item, air_item_wall(section, item).roughness);
     return loss.pressure - loss.friction;
+}
+
+/* ---- At sizes on trial ----------------------------------------------------------------------------------------- */
+
+/* The sizes at hand, whatever the section's duct had when its figures were last settled. */
+static struct view view_at_hand(const struct air *air, const struct section *section) {
+    return (struct view){.air = air, .changed = section->duct, .size = section->duct->size};
+}
+
+double air_item_trial(const struct air *air, const struct section *section, const struct item *item) {
+    struct view view = view_at_hand(air, section);
+    if (is_still(&view, section))
+        return 0;
+    struct reach reach =
+        item->piece->kind->traits & PIECE_LENGTH ? reach_of(&view, section) : still_reach(&view, section);
+    return item_loss(&view, section, item, &reach).pressure;
+}
+
+double air_section_trial(const struct air *air, const struct section *section) {
+    struct view view = view_at_hand(air, section);
+    double sum = 0;
+    if (is_still(&view, section))
+        return 0;
+    struct reach reach = reach_of(&view, section);
+    for (size_t i = 0; i < section->items.count; i++)
+        sum += item_loss(&view, section, &section->items.at[i], &reach).pressure;
+    return sum;
+}
+
+double air_rubbed_length(const struct air *air, const struct section *section, const struct item *item) {
+    struct view view = view_at_hand(air, section);
+    if (is_still(&view, section))
+        return 0;
+    struct reach reach = reach_of(&view, section);
+    return reach.friction_rate > 0 ? item_loss(&view, section, item, &reach).friction / reach.friction_rate : 0;
 }
 
 /* ---- Sources -------------------------------------------------------------------------------------------------- */

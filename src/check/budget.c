@@ -178,6 +178,10 @@ static void diagnose_deficit(const struct look *look, struct network *network) {
     said->subject = network->unit->name;
     name_costliest(look, said, network);
     budget_ways(look, network, said);
+    if (network->search.short_by > 0)
+        diagnostic_relate(job->diagnostics, said, network->unit->at,
+                          "no standard sizes within the limits are enough: the best are short by %s",
+                          check_text(job, SHOW_PRESSURE, network->search.short_by));
 }
 
 void check_budget(struct job *job, const struct check *check, struct check_result *result) {

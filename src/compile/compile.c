@@ -18,6 +18,7 @@
 #include "lang/syntax.h"
 #include "metal/metal.h"
 #include "metal/nest.h"
+#include "metal/worth.h"
 #include "model/model.h"
 #include "piece/kinds.h"
 #include "report/drawings.h"
@@ -50,9 +51,9 @@ static const struct pass {
 } passes[] = {
     {"units, runs, pieces, settings, shop", build},      {"what each run hangs from", resolve},
     {"ducts, sections, items", model_network},           {"the state of the air", air_set},
-    {"airflow of every section", model_airflow},         {"sizes, losses and the budget", size_ducts},
-    {"what will really flow", air_operate},              {"what a gauge reads at start-up", air_start_up},
-    {"parts, blanks, and what is bought", metal_make},
+    {"airflow of every section", model_airflow},         {"what walls of duct cost", metal_worth},
+    {"sizes, losses and the budget", size_ducts},        {"what will really flow", air_operate},
+    {"what a gauge reads at start-up", air_start_up},    {"parts, blanks, and what is bought", metal_make},
     {"how blanks lie on sheets", metal_nest},            {"where everything is in space", route_place},
     {"everything bought, counted", cost_takeoff},        {"the price, step by step", cost_price},
     {"the sources that were used", air_sources},         {"warnings by name, and those accepted", check_job},

@@ -25,6 +25,7 @@
 struct piece_kind; /* model/piece.h */
 struct piece_table; /* likewise */
 struct catalogue; /* size/catalogue.h */
+struct wall_worth; /* model/worth.h */
 struct metal; /* metal/metal.h */
 struct takeoff; /* cost/takeoff.h */
 struct price; /* cost/price.h */
@@ -310,6 +311,8 @@ enum size_reason {
     SIZE_FRICTION, /* the friction rate decided */
     SIZE_VELOCITY, /* the velocity limit or target decided */
     SIZE_HEIGHT_KEPT, /* a size as high as the duct upstream, where another would take less sheet */
+    SIZE_REGAIN, /* the smallest whose regain pays the way to the next take-off */
+    SIZE_COST, /* part of the cheapest whole */
     SIZE_SMALLEST, /* the smallest standard size is already enough */
     SIZE_LIMITED /* no standard size within the limits is enough; the largest that fits was taken, and diagnosed */
 };
@@ -406,6 +409,17 @@ struct test_point {
     double expected; /* Pa that the gauge is to show: static pressure (total less velocity pressure), or the difference */
 };
 
+/* How a search over all the sizes at once went. */
+struct size_search {
+    bool made; /* false: the method makes none, and the rest is 0 */
+    bool met; /* some sizes meet the budget; false: none do, or there is no budget */
+    double short_by; /* Pa that the budget lacks for the sizes that take the least; 0: it does not, and they were not taken */
+    double bound; /* what no sizes that were weighed can cost less than, as walls_cost */
+    double resolution; /* Pa: sizes whose needs differ by less were taken together somewhere; 0: nowhere */
+    size_t sizes; /* sizes that were weighed, of all ducts together */
+    size_t left_out; /* sizes within the limits that were not, being dear for what they carry */
+};
+
 /* Everything the air sees of one unit. */
 struct network {
     struct air_unit *unit;
@@ -418,6 +432,11 @@ struct network {
     double friction_rate; /* Pa/m found or given; 0: the method has none */
     int rounds; /* how many times the whole tree was sized and its losses computed */
     const char *rate_note; /* what bounded the rate: "the budget of the governing path", ... */
+    double walls_cost, walls_area; /* what the walls that size/wall_cost.c counts cost, and m2 of them */
+    bool walls_in_money; /* that cost is money; false: kg of sheet, since the shop prices none */
+    struct size_search search;
+    double regain; /* share of the velocity pressure given up that is taken to come back; 0: the method has none */
+    double velocity_share; /* of the velocity limits, what ducts that follow no take-off are sized for; 0: likewise */
 
     /* Filled by air_budget. */
     bool blower_known; /* false: outside its points, or none given (diagnosed) */
@@ -487,6 +506,7 @@ struct job {
     LIST(struct acceptance *) acceptances;
 
     struct air air; /* filled by air_set */
+    const struct wall_worth *worth; /* what walls of duct cost; by metal_worth */
     const struct catalogue *catalogue; /* size/catalogue.h: the standard sizes; made by size_ducts */
     bool incomplete; /* errors before sizing: the figures are not of the whole job, and nobody is warned of them; by size_ducts */
     const char *sizing_used; /* the method's name; filled by size_ducts */

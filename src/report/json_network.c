@@ -193,6 +193,30 @@ static void write_path(struct json *json, const struct path *path, bool blower_k
     json_end(json);
 }
 
+/* How a search over all sizes at once went; null: the method makes none. */
+static void put_search(struct json *json, json_t *object, const struct size_search *search) {
+    if (!search->made) {
+        put_null(json, object, "search");
+        return;
+    }
+    json_t *inner = put_object(json, object, "search");
+    put_bool(json, inner, "met", search->met);
+    put_given(json, inner, "short_by_Pa", search->short_by);
+    put_given(json, inner, "bound", search->bound);
+    put_given(json, inner, "resolution_Pa", search->resolution);
+    put_count(json, inner, "sizes", search->sizes);
+    put_count(json, inner, "sizes_left_out", search->left_out);
+}
+
+static void put_sizing(struct json *json, json_t *object, const struct network *network) {
+    put_given(json, object, "regain", network->regain);
+    put_given(json, object, "velocity_share", network->velocity_share);
+    put_real(json, object, "walls_m2", network->walls_area);
+    put_real(json, object, "walls_cost", network->walls_cost);
+    put_text(json, object, "walls_cost_in", network->walls_in_money ? "money" : "kg");
+    put_search(json, object, &network->search);
+}
+
 static void write_budget(struct json *json, const struct network *network) {
     bool known = network->blower_known;
     json_t *object = json_begin(json, "budget");
@@ -201,6 +225,7 @@ static void write_budget(struct json *json, const struct network *network) {
     put_given(json, object, "friction_rate_Pa_m", network->friction_rate);
     put_count(json, object, "rounds", (size_t)network->rounds);
     put_text(json, object, "rate_note", network->rate_note);
+    put_sizing(json, object, network);
     put_bool(json, object, "blower_known", known);
     put_given(json, object, "blower_Pa", known ? network->blower_pressure : 0);
     put_real(json, object, "system_Pa", network->system_pressure);

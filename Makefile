@@ -24,7 +24,8 @@ MAIN     = $(patsubst src/%.c,$(B)/%.o,$(wildcard src/main/*.c))
 OBJ      = $(patsubst src/%.c,$(B)/%.o,$(filter-out src/main/%,$(wildcard src/*/*.c))) $(B)/grammar/scanner.o $(B)/grammar/parser.o
 UNIT     = $(patsubst tests/unit/%.c,$(B)/unit/%,$(wildcard tests/unit/test_*.c))
 FUZZ     = $(patsubst tests/fuzz/%.c,$(B)/fuzz/%,$(wildcard tests/fuzz/fuzz_*.c))
-BENCH    = $(B)/bench/bench $(B)/bench/generate $(B)/bench/patterns $(B)/bench/nests $(B)/bench/route
+BENCH    = $(B)/bench/bench $(B)/bench/generate $(B)/bench/patterns $(B)/bench/nests $(B)/bench/route \
+           $(B)/bench/operate
 
 # A make inside make: with all processors unless the outer one was told how many.
 AGAIN    = $(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(shell nproc))
@@ -82,6 +83,7 @@ bench:
 	@$(B)/bench/nests
 	@$(B)/bench/route
 	@$(B)/bench/bench $(B)/cleat $(B)/bench/generate $(B)/bench/jobs jobs/*.job
+	@$(B)/bench/operate $(B)/bench/jobs/houses-100000.job $(B)/bench/jobs/trunk-10000.job
 
 coverage:
 	$(DEPS) build test coverage

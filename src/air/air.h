@@ -25,6 +25,8 @@ double air_equivalent_diameter(struct duct_size size);
 double air_friction_factor(double reynolds, double relative);
 /* Pa/m in a round duct of `diameter` m carrying `flow` m3/s. */
 double air_friction_rate(const struct air *air, double flow, double diameter, double roughness);
+/* The same, and how fast it rises with the airflow, Pa/m for each m3/s; also of no air at all, where it is laminar. */
+double air_friction_slope(const struct air *air, double flow, double diameter, double roughness, double *slope);
 /* Correction of flexible duct that is not pulled straight: `stretch` is installed over extended length (1 = taut). */
 double air_flex_factor(double diameter, double stretch);
 /* Roughness of a material, m. */
@@ -47,6 +49,8 @@ bool air_blower_span(const struct blower_point *points, size_t count, double flo
 /* Pressure, Pa, at `flow` by the monotone cubic through `points` (ascending flow).  False outside them; a flow within 1e-6 of an
  * end counts as that end, so that rounding in a sum of airflows does no harm. */
 bool air_blower_pressure(const struct blower_point *points, size_t count, double flow, double *pressure);
+/* The same curve's slope there, Pa for each m3/s; of two points or more, at an airflow from the first to the last. */
+double air_blower_slope(const struct blower_point *points, size_t count, double flow);
 
 /* ---- Losses of a network and its budget ------------------------------------------------------------------------ */
 
@@ -60,6 +64,14 @@ void air_losses(struct network *network, const struct air *air);
 /* The loss, Pa, of an item of `section`, were `duct` (the section's own or the one it leaves) of another size.  Changes nothing. */
 double air_trial_loss(const struct air *air, const struct section *section, const struct item *item, const struct duct *duct,
                       struct duct_size size);
+
+/* What an item, or all items, of `section` would lose, Pa, with the sizes that the ducts have at hand, whatever air_losses settled
+ * last.  Changes nothing. */
+double air_item_trial(const struct air *air, const struct section *section, const struct item *item);
+double air_section_trial(const struct air *air, const struct section *section);
+
+/* Length, m, of the section's own duct that has the wall friction of the item, with the sizes at hand: of a bend, its arc.  0 without. */
+double air_rubbed_length(const struct air *air, const struct section *section, const struct item *item);
 
 /* Fills every duct's equivalents, wall, roughness and, at the size at hand, friction multiplier from what it is mostly made of.  air_set and
  * air_losses do it first.  O(items).  (air/wall.c) */

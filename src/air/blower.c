@@ -85,3 +85,11 @@ bool air_blower_pressure(const struct blower_point *points, size_t count, double
                 t * t * (3 - 2 * t) * points[span.first + 1].pressure - t * t * (1 - t) * h * span.slope[1];
     return true;
 }
+
+double air_blower_slope(const struct blower_point *points, size_t count, double flow) {
+    size_t i = interval_of(points, count, flow);
+    double h = width(points, i), t = fmin(fmax((flow - points[i].flow) / h, 0), 1);
+    double d0 = slope_at(points, count, i), d1 = slope_at(points, count, i + 1);
+    /* Hermite's cubic, once differentiated. */
+    return 6 * t * (1 - t) * chord(points, i) + (1 - t) * (1 - 3 * t) * d0 + t * (3 * t - 2) * d1;
+}

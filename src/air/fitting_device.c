@@ -26,20 +26,19 @@ struct coefficient fitting_damper(double angle, bool round) {
                                 .outside = outside ? "damper blade up to 70 degrees from wide open" : NULL};
 }
 
-/* The coefficient rises all the way, so halving finds it. */
-double fitting_damper_angle(double coefficient, bool round, bool *beyond) {
-    double open = 0, shut = 70 * DEGREE;
-    *beyond = coefficient > fitting_damper(shut, round).value;
-    if (*beyond)
-        return shut;
-    while (shut - open > 1e-9) {
-        double middle = (open + shut) / 2;
-        if (fitting_damper(middle, round).value < coefficient)
-            open = middle;
-        else
-            shut = middle;
-    }
-    return open;
+bool fitting_damper_blade(double coefficient, bool round, double *angle) {
+    struct table blade = round ? TABLE(round_blade) : TABLE(rectangular_blade);
+    const struct table_point *last = &blade.points[blade.count - 1];
+    *angle = last->x * DEGREE;
+    if (coefficient > last->y)
+        return false;
+    size_t i = 1;
+    while (i + 1 < blade.count && blade.points[i].y < coefficient)
+        i++;
+    const struct table_point *a = &blade.points[i - 1], *b = &blade.points[i];
+    double share = fmin(fmax((coefficient - a->y) / (b->y - a->y), 0), 1);
+    *angle = (a->x + (b->x - a->x) * share) * DEGREE;
+    return true;
 }
 
 /* An open end, flush: from memory, ASHRAE Handbook, Fundamentals, and Idelchik. */

@@ -40,13 +40,20 @@ static bool is_square(double angle) {
 
 /* ---- Air that divides ------------------------------------------------------------------------------------ */
 
+/* Where the handbook's value jumps as the air shifts, a straight line over the next `width` of the branch's share, so
+ * that the operating point is somewhere.  Its widths are chosen here: no source. */
+static double bridge(double flow, double from, double width, double before, double behind) {
+    double share = fmin(fmax((flow - from) / width, 0), 1);
+    return before + share * (behind - before);
+}
+
 /* Diagrams 7-16 and 7-18, read: the factor A' of a branch under 90 degrees (at 90 degrees it is 1).  The handbook gives
  * one value up to 0.35 of the area and another above: the coefficient jumps there, and no line is drawn between the
- * two. */
+ * two, for no air crosses that. */
 static double tap_factor(double flow, double area) {
     if (area <= 0.35)
-        return flow <= 0.4 ? 1.1 - 0.7 * flow : 0.85;
-    return flow <= 0.6 ? 1 - 0.6 * flow : 0.6;
+        return bridge(flow, 0.4, 0.02, 1.1 - 0.7 * fmin(flow, 0.4), 0.85);
+    return bridge(flow, 0.6, 0.02, 1 - 0.6 * fmin(flow, 0.6), 0.6);
 }
 
 /* Diagrams 7-16 and 7-18, read, for a run that keeps its area: A' (1 + x^2 - 2 x cos a). */
@@ -106,12 +113,13 @@ struct coefficient fitting_bullhead(double flow, double area, bool smooth) {
 /* Diagrams 7-1 and following, from memory, for a run that keeps its area:
  *     A (1 + x^2 - 2 (1 - Q)^2 - 2 (Q^2 / f) cos a)
  * The same stands in Crane's Technical Paper 410, with which it is compared. Less than nothing where little air comes
- * in: the run draws it along.  A jumps at 0.35 of the area and at 0.4 of the air: so it is given. */
+ * in: the run draws it along.  A jumps at 0.35 of the area: so it is given; and at 0.4 of the air, where a line is
+ * drawn. */
 struct coefficient fitting_join_branch(double angle, double flow, double area) {
     struct junction j = junction(angle, flow, area);
     double factor = 1;
     if (j.area > 0.35)
-        factor = j.flow <= 0.4 ? 0.9 * (1 - j.flow) : 0.55;
+        factor = bridge(j.flow, 0.4, 0.005, 0.9 * (1 - fmin(j.flow, 0.4)), 0.55);
     double straight = 2 * (1 - j.flow) * (1 - j.flow);
     double drawn = 2 * j.flow * j.flow / j.area * cos(j.angle);
     double value = factor * (1 + j.velocity * j.velocity - straight - drawn);

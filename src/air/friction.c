@@ -59,6 +59,37 @@ double air_friction_rate(const struct air *air, double flow, double diameter, do
     return air_friction_factor(reynolds, roughness / diameter) / diameter * air_velocity_pressure(air, velocity);
 }
 
+/* Of the Colebrook factor, d f / d Re: with x = 1/sqrt(f), a = 2.51/Re and x + k ln(b + a x) = 0,
+ * dx/dRe = k a x / (Re (b + a x + k a)). */
+static double colebrook_slope(double reynolds, double relative, double factor) {
+    const double k = 0.86858896380650365530; /* 2 / ln 10 */
+    double a = 2.51 / reynolds, b = relative / 3.7, x = 1 / sqrt(factor);
+    return -2 * factor / x * k * a * x / (reynolds * (b + a * x + k * a));
+}
+
+static double factor_slope(double reynolds, double relative, double factor) {
+    if (reynolds >= TURBULENT_ABOVE)
+        return colebrook_slope(reynolds, relative, factor);
+    if (reynolds <= LAMINAR_BELOW)
+        return -factor / reynolds;
+    return (colebrook(TURBULENT_ABOVE, relative) - 64 / LAMINAR_BELOW) / (TURBULENT_ABOVE - LAMINAR_BELOW);
+}
+
+double air_friction_slope(const struct air *air, double flow, double diameter, double roughness, double *slope) {
+    double area = PI / 4 * diameter * diameter, velocity = flow / area;
+    double reynolds = air->density * velocity * diameter / air->viscosity;
+    /* dp/L = 32 mu V / D^2: Hagen and Poiseuille. */
+    if (!(reynolds > LAMINAR_BELOW)) {
+        *slope = 32 * air->viscosity / (diameter * diameter * area);
+        return *slope * fmax(flow, 0);
+    }
+    double factor = air_friction_factor(reynolds, roughness / diameter);
+    double rate = factor / diameter * air_velocity_pressure(air, velocity);
+    double with_reynolds = factor_slope(reynolds, roughness / diameter, factor) * reynolds / factor;
+    *slope = rate / flow * (2 + with_reynolds);
+    return rate;
+}
+
 /* ---- The diameter for a rate ---------------------------------------------------------------------------------- */
 
 /* Secant steps on ln(rate) against ln(D), a curve that is all but straight between slopes -4 (laminar) and -6.  The

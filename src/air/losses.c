@@ -1,4 +1,6 @@
 /* The pressure that every item of a network takes, and what the sections' air meets on its way to or from the unit. */
+#include "air/losses.h"
+
 #include "air/wall.h"
 
 #include <math.h>
@@ -6,11 +8,14 @@
 #include "base/constant.h"
 #include "model/taps.h"
 
-/* The network as it stands, or with one duct of another size. */
+/* The network as it was designed, or with one duct of another size, or with other airflows. */
 struct view {
     const struct air *air;
     const struct duct *changed; /* NULL: none */
     struct duct_size size;      /* of that one */
+    const double *flows;        /* m3/s by section id, negative backward; NULL: the design's */
+    bool loaded;                /* filters have taken up what dust they hold */
+    struct wall_spans *spans;   /* NULL: friction is not noted */
 };
 
 /* The duct of a section, as it is seen. */
@@ -22,14 +27,22 @@ struct reach {
     double friction_rate; /* Pa/m */
 };
 
+bool air_divides(const struct item *item) {
+    return item->role == ITEM_BRANCH || item->role == ITEM_PAST || item->role == ITEM_LEG;
+}
+
 /* ---- What a piece's loss depends on --------------------------------------------------------------------------- */
 
 static struct duct_size size_of(const struct view *view, const struct duct *duct) {
     return duct == view->changed ? view->size : duct->size;
 }
 
+static double flow_in(const struct view *view, const struct section *section) {
+    return view->flows ? view->flows[section->id] : section->flow;
+}
+
 static struct stream stream_of(const struct view *view, const struct section *section) {
-    return (struct stream){.size = size_of(view, section->duct), .flow = section->flow};
+    return (struct stream){.size = size_of(view, section->duct), .flow = flow_in(view, section)};
 }
 
 /* The air just ahead of a section, toward the unit: its parent's, or the collar's. */
@@ -53,7 +66,8 @@ static struct stream other_legs(const struct view *view, const struct piece *spl
         if (!run || run == section->run || !run->first_section)
             continue;
         const struct section *first = run->first_section;
-        other.flow += first->flow;
+        other.flow += flow_in(view, first);
+        /* By the design, so that the relation does not change hands as the air shifts. */
         if (first->flow > most)
             other.size = size_of(view, first->duct);
         most = fmax(most, first->flow);
@@ -87,6 +101,14 @@ static void set_junction(const struct view *view, struct piece_flow *flow, const
     }
 }
 
+/* What divides knows no backward air: such a stream is none.  Any other piece is asked as if the air went as designed.
+ */
+static void set_forward(struct piece_flow *flow, bool divides) {
+    struct stream *streams[] = {&flow->near, &flow->far, &flow->common, &flow->branch, &flow->through};
+    for (size_t i = 0; i < sizeof streams / sizeof streams[0]; i++)
+        streams[i]->flow = divides ? fmax(streams[i]->flow, 0) : fabs(streams[i]->flow);
+}
+
 static struct piece_flow flow_of(const struct view *view, const struct item *item, const struct section *section,
                                  double roughness) {
     struct piece_flow flow = {
@@ -96,6 +118,9 @@ static struct piece_flow flow_of(const struct view *view, const struct item *ite
         .supply = section->run->supply,
         .length = item->length,
         .roughness = roughness,
+        .design = section->flow,
+        .loaded = view->loaded,
+        .spans = view->spans,
         .near = stream_of(view, section),
         .far = stream_of(view, section),
         .skips_near = item->skips_near,
@@ -103,14 +128,18 @@ static struct piece_flow flow_of(const struct view *view, const struct item *ite
     };
     if (item->role != ITEM_PIECE || piece_resizes(item->piece))
         flow.near = stream_before(view, section);
-    if (item->role == ITEM_BRANCH || item->role == ITEM_PAST || item->role == ITEM_LEG)
+    bool divides = air_divides(item);
+    if (divides)
         set_junction(view, &flow, item, section);
+    if (view->flows)
+        set_forward(&flow, divides);
     return flow;
 }
 
 /* ---- Losses --------------------------------------------------------------------------------------------------- */
 
-static struct reach reach_of(const struct view *view, const struct section *section) {
+/* All but the friction, which takes longest to find. */
+static struct reach still_reach(const struct view *view, const struct section *section) {
     const struct duct *duct = section->duct;
     struct reach reach = {
         .size = size_of(view, duct),
@@ -122,6 +151,11 @@ static struct reach reach_of(const struct view *view, const struct section *sect
         reach.equivalent = air_equivalent_diameter(reach.size);
         reach.wall = wall_of_duct(duct, reach.equivalent);
     }
+    return reach;
+}
+
+static struct reach reach_of(const struct view *view, const struct section *section) {
+    struct reach reach = still_reach(view, section);
     reach.friction_rate =
         air_friction_rate(view->air, section->flow, reach.equivalent, reach.wall.roughness) * reach.wall.factor;
     return reach;
@@ -135,18 +169,25 @@ static double length_friction(const struct view *view, const struct section *sec
     return air_friction_rate(view->air, section->flow, reach->equivalent, wall.roughness) * wall.factor * length;
 }
 
-static struct loss item_loss(const struct view *view, const struct section *section, const struct item *item,
-                             const struct reach *reach) {
+/* Without the friction of a length of duct. */
+static struct loss fitting_loss(const struct view *view, const struct section *section, const struct item *item,
+                                double roughness) {
     const struct piece_kind *kind = item->piece->kind;
-    struct wall wall = wall_of_piece(item->piece, reach->equivalent, reach->of_run);
-    struct piece_flow flow = flow_of(view, item, section, wall.roughness);
+    struct piece_flow flow = flow_of(view, item, section, roughness);
     struct loss loss = {0};
     /* Two runs of one size just join. */
     if (item->role == ITEM_CONNECT && size_equal(flow.near.size, flow.far.size))
         return loss;
     if (kind->loss)
         kind->loss(&flow, &loss);
-    if (!(kind->traits & PIECE_LENGTH))
+    return loss;
+}
+
+static struct loss item_loss(const struct view *view, const struct section *section, const struct item *item,
+                             const struct reach *reach) {
+    struct wall wall = wall_of_piece(item->piece, reach->equivalent, reach->of_run);
+    struct loss loss = fitting_loss(view, section, item, wall.roughness);
+    if (!(item->piece->kind->traits & PIECE_LENGTH))
         return loss;
     double friction = length_friction(view, section, reach, wall, item->length);
     loss.friction += friction;
@@ -192,6 +233,84 @@ double air_trial_loss(const struct air *air, const struct section *section, cons
         return 0;
     struct reach reach = reach_of(&view, section);
     return item_loss(&view, section, item, &reach).pressure;
+}
+
+/* ---- At other airflows ---------------------------------------------------------------------------------------- */
+
+struct wall air_item_wall(const struct section *section, const struct item *item) {
+    return wall_of_piece(item->piece, section->duct->equivalent_diameter, wall_of_run(section->run));
+}
+
+double air_fitting_loss(const struct air_flows *flows, const struct section *section, const struct item *item,
+                        double roughness) {
+    struct view view = {.air = flows->air, .flows = flows->at, .loaded = flows->loaded};
+    double pressure = fitting_loss(&view, section, item, roughness).pressure;
+    return flows->at[section->id] < 0 && !air_divides(item) ? -pressure : pressure;
+}
+
+/* Whether the spans tell all of the friction. */
+static bool spans_tell(const struct air_flows *flows, const struct section *section, const struct wall_spans *spans,
+                       double friction) {
+    double sum = 0;
+    for (int i = 0; i < spans->count && i < WALL_SPANS; i++)
+        sum += spans->at[i].length * air_friction_rate(flows->air, fabs(flows->at[section->id]), spans->at[i].diameter,
+                                                       spans->at[i].roughness);
+    return spans->count <= WALL_SPANS && fabs(sum - friction) <= 1e-12 * friction;
+}
+
+/* A piece that names no coefficient and takes nothing has nothing to take. */
+enum air_course air_course_of(const struct air_flows *flows, const struct section *section, const struct item *item,
+                              struct wall_spans *spans) {
+    *spans = (struct wall_spans){.count = 0};
+    struct view view = {.air = flows->air, .flows = flows->at, .loaded = flows->loaded, .spans = spans};
+    if (!item->piece->kind->loss)
+        return AIR_NOTHING;
+    struct loss loss = fitting_loss(&view, section, item, air_item_wall(section, item).roughness);
+    if (loss.pressure == 0 && !loss.reference_name && loss.source == SOURCE_NONE)
+        return AIR_NOTHING;
+    bool square = item->piece->kind->traits & PIECE_SQUARE;
+    return square && spans_tell(flows, section, spans, loss.friction) ? AIR_SQUARE : AIR_OTHER;
+}
+
+double air_square_loss(const struct air_flows *flows, const struct section *section, const struct item *item) {
+    struct view view = {.air = flows->air, .flows = flows->at, .loaded = flows->loaded};
+    struct loss loss = fitting_loss(&view, section, item, air_item_wall(section, item).roughness);
+    return loss.pressure - loss.friction;
+}
+
+/* ---- At sizes on trial ----------------------------------------------------------------------------------------- */
+
+/* The sizes at hand, whatever the section's duct had when its figures were last settled. */
+static struct view view_at_hand(const struct air *air, const struct section *section) {
+    return (struct view){.air = air, .changed = section->duct, .size = section->duct->size};
+}
+
+double air_item_trial(const struct air *air, const struct section *section, const struct item *item) {
+    struct view view = view_at_hand(air, section);
+    if (is_still(&view, section))
+        return 0;
+    struct reach reach =
+        item->piece->kind->traits & PIECE_LENGTH ? reach_of(&view, section) : still_reach(&view, section);
+    return item_loss(&view, section, item, &reach).pressure;
+}
+
+double air_section_trial(const struct air *air, const struct section *section) {
+    struct view view = view_at_hand(air, section);
+    double sum = 0;
+    if (is_still(&view, section))
+        return 0;
+    struct reach reach = reach_of(&view, section);
+    for (size_t i = 0; i < section->items.count; i++)
+        sum += item_loss(&view, section, &section->items.at[i], &reach).pressure;
+    return sum;
+}
+
+double air_rubbed_length(const struct air *air, const struct section *section, const struct item *item) {
+    struct view view = view_at_hand(air, section);
+    if (is_still(&view, section))
+        return 0;
+    struct reach reach = reach_of(&view, section);
+    return reach.friction_rate > 0 ? item_loss(&view, section, item, &reach).friction / reach.friction_rate : 0;
 }
 
 /* ---- Sources -------------------------------------------------------------------------------------------------- */

@@ -1,4 +1,4 @@
-/* What is read and set at start-up: expected pressures where a gauge is put, and how far each damper is open at first.
+/* What is read at start-up: expected pressures where a gauge is put, and the blower's and the system's curve.
  *
  * All is at the design airflow, the blower set so that nothing is left over on the costliest path and each other path's
  * damper taking up what that path leaves over.  The total pressure against the room is then, on the supply side, the
@@ -157,38 +157,6 @@ static void add_unit(struct job *job, struct network *network) {
     across->expected = before - behind;
 }
 
-/* ---- Dampers -------------------------------------------------------------------------------------------------- */
-
-static const struct item *item_of(const struct path *path, const struct section **where) {
-    for (const struct section *section = path->end; section; section = section->parent)
-        for (size_t i = section->items.count; i-- > 0;)
-            if (section->items.at[i].piece == path->damper && section->items.at[i].role == ITEM_PIECE) {
-                *where = section;
-                return &section->items.at[i];
-            }
-    return NULL;
-}
-
-/* Besides what the damper takes as it is declared, it takes what its path leaves over beyond the costliest one. */
-static void set_damper(const struct air *air, struct path *path, const struct path *worst) {
-    const struct section *section = NULL;
-    const struct item *item = path->damper ? item_of(path, &section) : NULL;
-    if (!item || section->velocity <= 0)
-        return;
-    double pressure = air_velocity_pressure(air, section->velocity);
-    double more = fmax(0, worst->loss - path->loss);
-    bool round = section->duct->size.shape == SHAPE_ROUND;
-    double from_open = fitting_damper_angle((item->loss.pressure + more) / pressure, round, &path->damper_shut);
-    path->damper_start = 90 * DEGREE - from_open;
-}
-
-static void set_dampers(struct network *network, const struct air *air) {
-    for (size_t i = 0; i < network->supply_paths.count; i++)
-        set_damper(air, &network->supply_paths.at[i], network->governing_supply);
-    for (size_t i = 0; i < network->return_paths.count; i++)
-        set_damper(air, &network->return_paths.at[i], network->governing_return);
-}
-
 void air_start_up(struct job *job) {
     if (job->incomplete)
         return;
@@ -199,7 +167,6 @@ void air_start_up(struct job *job) {
         add_runs(job, network, false);
         add_unit(job, network);
         add_runs(job, network, true);
-        set_dampers(network, &job->air);
         air_curves(network, &job->air, job->arena);
     }
 }

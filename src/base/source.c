@@ -120,7 +120,7 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method = "Taps on the supply side: the branch, and the air that goes past",
             .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagrams 7-16, 7-18 and 7-20, as reprinted in "
-                    "general hydraulics libraries",
+                    "general hydraulics libraries; where its factor jumps as the air shifts, a straight line chosen here",
             .known = SOURCE_REPRINTED,
         },
     [SOURCE_IDELCHIK_SPLIT] =
@@ -140,7 +140,8 @@ static const struct source records[SOURCE_COUNT] = {
     [SOURCE_IDELCHIK_JOIN] =
         {
             .method = "Taps and joints on the return side, where air comes together",
-            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagrams 7-1 and following",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagrams 7-1 and following; where its factor jumps as the "
+                    "air shifts, a straight line chosen here",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_IDELCHIK_JOIN_BULLHEAD] =
@@ -169,6 +170,28 @@ static const struct source records[SOURCE_COUNT] = {
             .method = "Square elbows with turning vanes",
             .text = "ASHRAE and SMACNA duct manuals, single-thickness vanes",
             .known = SOURCE_MEMORY,
+        },
+    [SOURCE_OPERATING_POINT] =
+        {
+            .method =
+                "What will really flow: the airflows at which the blower's curve and every path close within 1e-9 in. "
+                "w.g., rooms at one pressure",
+            .text = "the sum of pressures round each loop, by Newton's method on the trees; compared with the scipy "
+                    "library",
+            .known = SOURCE_COMPUTED,
+        },
+    [SOURCE_PROPORTIONAL] =
+        {
+            .method =
+                "Damper settings: the costliest path stays open, the others are closed to its share of the design",
+            .text = "proportional balancing",
+            .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_AIRFLOW_SHORT] =
+        {
+            .method = "Outlets short of air: less than 90 % of their design",
+            .text = "the tolerance that systems are balanced to",
+            .known = SOURCE_PRACTICE,
         },
     [SOURCE_DAMPER_BLADE] =
         {
@@ -290,6 +313,12 @@ static const struct source records[SOURCE_COUNT] = {
             .method = "Range of the friction rate: 0.03 to 0.10 in. w.g. per 100 ft, never over 0.15",
             .text = "rules of residential practice; the 0.15 is civil engineers' practice, read",
             .known = SOURCE_PRACTICE,
+        },
+    [SOURCE_STATIC_REGAIN] =
+        {
+            .method = "Static regain: three quarters of the velocity pressure that is given up at a take-off comes back as static pressure",
+            .text = "ASHRAE Handbook, Fundamentals, and SMACNA, HVAC Systems Duct Design: 0.5 to 0.9, 0.75 usual",
+            .known = SOURCE_MEMORY,
         },
     [SOURCE_ASPECT_RATIO] =
         {
@@ -443,8 +472,9 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_SHEET_CITY] =
         {
-            .method = "Least sheet of rectangular duct over 20 in: 24 gauge to 30 in, 22 to 54, 20 to 84, 18 above; standing "
-                      "joints no more than 4 ft apart, and over 42 in bars or angles besides",
+            .method =
+                "Least sheet of rectangular duct over 20 in: 24 gauge to 30 in, 22 to 54, 20 to 84, 18 above; standing "
+                "joints no more than 4 ft apart, and over 42 in bars or angles besides",
             .text = "City of Zephyrhills, Florida, bid specification ICT 99184, section 15890",
             .known = SOURCE_READ,
         },
@@ -586,14 +616,6 @@ static const struct source records[SOURCE_COUNT] = {
             .method = "Static pressure: total pressure less velocity pressure; along the duct, what was lost from the "
                       "unit's collar on",
             .text = "Bernoulli's equation with losses; any textbook of fluid mechanics",
-            .known = SOURCE_MEMORY,
-        },
-    [SOURCE_DAMPER_START] =
-        {
-            .method = "Where a damper starts: the angle at which its blade takes what its path leaves over beyond the "
-                      "costliest one",
-            .text = "J. Weisbach's throttle plates as tabled in I. E. Idelchik, Handbook of Hydraulic Resistance, read "
-                    "from the coefficient to the angle",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_HANGERS] =

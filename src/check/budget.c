@@ -1,4 +1,6 @@
 /* The budget: one error a unit that asks more of its blower than it has, with what it would take to mend it. */
+#include "air/operation.h"
+#include "check/budget_ways.h"
 #include "check/checks.h"
 #include "model/item_words.h"
 
@@ -142,7 +144,20 @@ static size_t others_short(const struct network *network) {
     return count ? count - 1 : 0;
 }
 
-static void diagnose_deficit(const struct look *look, const struct network *network) {
+/* "; as sized and balanced fan will move 372 cfm of 400 cfm": what will be delivered instead; "" when it is not known.
+ */
+static const char *delivers_words(const struct look *look, const struct network *network) {
+    const struct operation *operation = network->operation;
+    const struct operating_point *point = operation ? &operation->set : NULL;
+    if (!point || !point->sections || point->outcome == OPERATES_NO_CURVE || point->outcome == OPERATES_BEYOND)
+        return "";
+    const char *bound = point->outcome == OPERATES_SHORT_OF ? "less than " : "";
+    return arena_format(look->job->arena, "; as sized and balanced %s will move %s%s of %s", network->unit->name, bound,
+                        check_text(look->job, SHOW_FLOW, point->flow),
+                        check_text(look->job, SHOW_FLOW, network->supply_flow));
+}
+
+static void diagnose_deficit(const struct look *look, struct network *network) {
     const struct job *job = look->job;
     const struct path *path = network->governing_supply ? network->governing_supply : network->governing_return;
     const struct run *terminal = path->end->terminal;
@@ -155,19 +170,24 @@ static void diagnose_deficit(const struct look *look, const struct network *netw
             : "";
     struct diagnostic *said = diagnose(
         job->diagnostics, DIAGNOSTIC_ERROR, look->check->name, terminal->at,
-        "the path to %s%s needs %s; %s has %s for it (blower %s, less %s in the unit): short by %s%s", terminal->name,
+        "the path to %s%s needs %s; %s has %s for it (blower %s, less %s in the unit): short by %s%s%s", terminal->name,
         back, check_text(job, SHOW_PRESSURE, path->total - network->unit_drops), network->unit->name,
         check_text(job, SHOW_PRESSURE, network->blower_pressure - network->unit_drops),
         check_text(job, SHOW_PRESSURE, network->blower_pressure), check_text(job, SHOW_PRESSURE, network->unit_drops),
-        check_text(job, SHOW_PRESSURE, -network->surplus), more);
+        check_text(job, SHOW_PRESSURE, -network->surplus), more, delivers_words(look, network));
     said->subject = network->unit->name;
     name_costliest(look, said, network);
+    budget_ways(look, network, said);
+    if (network->search.short_by > 0)
+        diagnostic_relate(job->diagnostics, said, network->unit->at,
+                          "no standard sizes within the limits are enough: the best are short by %s",
+                          check_text(job, SHOW_PRESSURE, network->search.short_by));
 }
 
 void check_budget(struct job *job, const struct check *check, struct check_result *result) {
     struct look look = {job, check, result};
     for (size_t i = 0; i < job->units.count; i++) {
-        const struct network *network = job->units.at[i]->network;
+        struct network *network = job->units.at[i]->network;
         if (!network || !network->blower_known || (!network->governing_supply && !network->governing_return))
             continue;
         result->looked_at++;

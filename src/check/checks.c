@@ -122,6 +122,22 @@ static const struct check table[] = {
     },
 
     {
+        .name = "operating-point",
+        .looks_at = "whether each unit will move enough air to be within the points of its blower",
+        .limit = "the first and the last point of the blower",
+        .source = SOURCE_OPERATING_POINT,
+        .run = check_operating,
+    },
+
+    {
+        .name = "airflow-short",
+        .looks_at = "outlets that will take less than 90 % of their design, dampers set",
+        .limit = "90 % of the design airflow",
+        .source = SOURCE_AIRFLOW_SHORT,
+        .run = check_airflow_short,
+    },
+
+    {
         .name = "unbalanced",
         .looks_at = "outlets and inlets that would take too much air and have no damper of their own",
         .figures = unbalanced_limit,

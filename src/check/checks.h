@@ -52,6 +52,8 @@ void check_friction(struct job *job, const struct check *check, struct check_res
 void check_aspect(struct job *job, const struct check *check, struct check_result *result);
 void check_tonnage(struct job *job, const struct check *check, struct check_result *result);
 void check_budget(struct job *job, const struct check *check, struct check_result *result);
+void check_operating(struct job *job, const struct check *check, struct check_result *result);
+void check_airflow_short(struct job *job, const struct check *check, struct check_result *result);
 void check_unbalanced(struct job *job, const struct check *check, struct check_result *result);
 void check_flex_length(struct job *job, const struct check *check, struct check_result *result);
 void check_tap_fit(struct job *job, const struct check *check, struct check_result *result);

@@ -1,9 +1,6 @@
 /* Friction of each run, and the rate that all were sized for. */
 #include "check/checks.h"
 
-/* No duct over this, in thousandths of an inch of water per 100 ft: civil engineers' practice, read. */
-enum { FRICTION_MOST = 150 };
-
 /* A stretch without length has no friction to speak of; what a limit keeps too small has been diagnosed when it was
  * sized. */
 static double friction_of(const struct section *section) {

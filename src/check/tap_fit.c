@@ -2,9 +2,6 @@
 #include "base/constant.h"
 #include "check/checks.h"
 
-/* Metal that has to be left beside an opening, to hold the tap's collar.  Common practice, no source. */
-static const double edge = 0.5 * INCH;
-
 /* A tap and its place on its parent. */
 struct placed {
     struct run *run;
@@ -20,14 +17,6 @@ struct stretch {
     double low, high;
     size_t next; /* the piece behind it */
 };
-
-/* What an opening on `side` can be cut into.  The ends of a flat oval are half round: a tap there is as on a round
- * duct of its height, and on its flat sides the ends are no part of what is flat. */
-static double side_of(struct duct_size duct, enum side side) {
-    if (side_is_flat(side))
-        return duct.shape == SHAPE_OVAL ? duct.width - duct.height : duct.width;
-    return duct.height;
-}
 
 static enum side turned(enum side side) {
     return side_is_flat(side) ? SIDE_LEFT : SIDE_TOP;
@@ -69,16 +58,16 @@ static void relate_into(const struct look *look, struct diagnostic *said, const 
 static void say_wide(const struct look *look, const struct placed *placed) {
     const struct run *tapped = placed->run;
     enum side side = tapped->from.side, other = turned(side);
-    double need = placed->across + 2 * edge;
+    double need = placed->across + 2 * tap_edge;
     struct diagnostic *said =
         check_warn(look, tapped->from.at, tapped->name,
                    "the tap of %s, %s, does not fit the side of %s, which is %s there: it needs a side of %s",
                    tapped->name, tap_text(look, placed), placed->parent->run->name,
                    check_size_text(look->job, placed->into), check_text_up(look->job, SHOW_SIZE, need));
-    if (placed->into.shape != SHAPE_ROUND && !check_over(need, side_of(placed->into, other)))
+    if (placed->into.shape != SHAPE_ROUND && !check_over(need, tap_wall(placed->into, other)))
         diagnostic_hint(look->job->diagnostics, said, "tap it in at the %s, which is wide enough",
                         side_is_flat(side) ? "left or right" : "top or bottom");
-    else if (placed->base > 0 && !check_over(need - placed->base, side_of(placed->into, side)))
+    else if (placed->base > 0 && !check_over(need - placed->base, tap_wall(placed->into, side)))
         diagnostic_hint(look->job->diagnostics, said, "tap straight, which needs %s",
                         check_text_up(look->job, SHOW_SIZE, need - placed->base));
     else
@@ -148,7 +137,7 @@ static void look_at_tap(const struct look *look, const struct placed *placed, co
     look->result->looked_at++;
     struct run *run = placed->run;
     run->tap_misfits = true;
-    if (check_over(placed->across + 2 * edge, side_of(placed->into, placed->run->from.side)))
+    if (check_over(placed->across + 2 * tap_edge, tap_wall(placed->into, placed->run->from.side)))
         say_wide(look, placed);
     else if (begin(placed) < stretch->low - SAME_STATION || reach(placed) > stretch->high + SAME_STATION)
         say_long(look, placed, stretch);
@@ -186,5 +175,5 @@ void check_tap_fit(struct job *job, const struct check *check, struct check_resu
 }
 
 const char *tap_fit_limit(struct arena *arena) {
-    return arena_format(arena, "%s of metal on either side of each opening", check_both(arena, SHOW_SIZE, edge));
+    return arena_format(arena, "%s of metal on either side of each opening", check_both(arena, SHOW_SIZE, tap_edge));
 }

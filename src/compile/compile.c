@@ -10,6 +10,7 @@
 
 #include "air/heat.h"
 #include "air/leakage.h"
+#include "air/operation.h"
 #include "base/output.h"
 #include "check/check.h"
 #include "compile/variants.h"
@@ -18,6 +19,7 @@
 #include "lang/syntax.h"
 #include "metal/metal.h"
 #include "metal/nest.h"
+#include "metal/worth.h"
 #include "model/model.h"
 #include "piece/kinds.h"
 #include "report/drawings.h"
@@ -50,8 +52,9 @@ static const struct pass {
 } passes[] = {
     {"units, runs, pieces, settings, shop", build},      {"what each run hangs from", resolve},
     {"ducts, sections, items", model_network},           {"the state of the air", air_set},
-    {"airflow of every section", model_airflow},         {"sizes, losses and the budget", size_ducts},
-    {"what is read and set at start-up", air_start_up},  {"what passes through the walls", air_heat},
+    {"airflow of every section", model_airflow},         {"what walls of duct cost", metal_worth},
+    {"sizes, losses and the budget", size_ducts},        {"what will really flow", air_operate},
+    {"what a gauge reads at start-up", air_start_up},    {"what passes through the walls", air_heat},
     {"what leaks", air_leakage},                         {"parts, blanks, and what is bought", metal_make},
     {"how blanks lie on sheets", metal_nest},            {"where everything is in space", route_place},
     {"everything bought, counted", cost_takeoff},        {"the price, step by step", cost_price},

@@ -77,8 +77,10 @@ double metal_pressure(const struct run *run) {
     if (run->settings.pressure_class > 0)
         return run->settings.pressure_class;
     double highest = 0;
-    for (size_t i = 0; i < run->unit->blower.count; i++)
-        highest = fmax(highest, run->unit->blower.at[i].pressure);
+    /* At whichever speed it may be set to one day. */
+    for (size_t k = 0; k < run->unit->speeds.count; k++)
+        for (size_t i = 0; i < run->unit->speeds.at[k].points.count; i++)
+            highest = fmax(highest, run->unit->speeds.at[k].points.at[i].pressure);
     return highest;
 }
 

@@ -31,7 +31,7 @@ static double square_metres(int64_t area) {
 }
 
 size_t nest_effort(size_t blanks) {
-    const size_t least = 4000000, each = 10000, most = 24000000;
+    const size_t least = 2000000, each = 10000, most = 24000000;
     return blanks < (most - least) / each ? least + blanks * each : most;
 }
 

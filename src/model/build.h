@@ -42,7 +42,8 @@ enum { NAMED_NAME, NAMED_TITLE };
 enum { RUN_NAME, RUN_TITLE, RUN_FROM, RUN_AT, RUN_SIDE };
 enum { OBSTACLE_TITLE, OBSTACLE_FROM, OBSTACLE_TO };
 enum { ACCEPT_CHECK, ACCEPT_NAME, ACCEPT_BECAUSE };
-enum { DROP_LABEL, DROP_PRESSURE, DROP_FLOW };
+enum { DROP_LABEL, DROP_PRESSURE, DROP_FLOW, DROP_LOADED };
+enum { BLOWER_SPEED, BLOWER_POINTS };
 enum { SIZES_SHAPE, SIZES_LIST };
 enum { SEAM_KIND, SEAM_POCKET, SEAM_FLANGE };
 enum { CONNECTION_KIND, CONNECTION_END };
@@ -148,6 +149,7 @@ void shop_defaults(struct job *job); /* fills what no shop said */
 void take_unit(struct build *build, const struct reading *reading);
 void take_unit_airflow(struct build *build, const struct reading *reading);
 void take_blower(struct build *build, const struct reading *reading);
+void take_speed(struct build *build, const struct reading *reading);
 void take_unit_drop(struct build *build, const struct reading *reading);
 void take_collar(struct build *build, const struct reading *reading);
 void take_position(struct build *build, const struct reading *reading);

@@ -4,6 +4,80 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* ---- Blower speeds --------------------------------------------------------------------------------------------- */
+
+static bool same_speed(const struct blower_speed *a, const struct blower_speed *b) {
+    return a->name && b->name ? strcmp(a->name, b->name) == 0 : !a->name && !b->name;
+}
+
+/* Several speeds are told apart by their names. */
+static void check_names(struct build *build, const struct air_unit *unit) {
+    struct diagnostics *all = build->job->diagnostics;
+    for (size_t i = 1; i < unit->speeds.count; i++) {
+        const struct blower_speed *at = &unit->speeds.at[i];
+        for (size_t k = 0; k < i; k++) {
+            const struct blower_speed *before = &unit->speeds.at[k];
+            if (at->name && before->name && !same_speed(at, before))
+                continue;
+            bool twice = at->name && before->name;
+            const struct blower_speed *bare = at->name ? before : at, *other = bare == at ? before : at;
+            struct diagnostic *error =
+                twice ? build_error(build, "repeat", at->at, "the speed \"%s\" is given twice", at->name)
+                      : build_error(build, "repeat", bare->at,
+                                    "one of several blower lines does not say which speed it is");
+            diagnostic_relate(all, error, twice ? before->at : other->at, "the other is here");
+            diagnostic_hint(all, error,
+                            "name each: blower \"low\" ..., blower \"high\" ...; or put all points of one "
+                            "speed behind one 'blower'");
+            return;
+        }
+    }
+}
+
+static const char *speed_names(struct build *build, const struct air_unit *unit) {
+    const char *all = "";
+    for (size_t i = 0; i < unit->speeds.count; i++)
+        if (unit->speeds.at[i].name)
+            all = arena_format(build->job->arena, "%s%s\"%s\"", all, *all ? ", " : "", unit->speeds.at[i].name);
+    return all;
+}
+
+/* The speed that the job asks for; else the first, until the ducts are sized. */
+static void settle_speed(struct build *build, struct air_unit *unit) {
+    check_names(build, unit);
+    if (!unit->speeds.count) /* which is told of when its pressure is asked for */
+        return;
+    unit_speed(unit, &unit->speeds.at[0]);
+    if (!unit->speed_wanted)
+        return;
+    for (size_t i = 0; i < unit->speeds.count; i++)
+        if (unit->speeds.at[i].name && strcmp(unit->speeds.at[i].name, unit->speed_wanted) == 0) {
+            unit_speed(unit, &unit->speeds.at[i]);
+            return;
+        }
+    const char *names = speed_names(build, unit);
+    struct diagnostic *error =
+        build_error(build, "name", unit->speed_at, "no blower line of '%s' is for the speed \"%s\"%s%s", unit->name,
+                    unit->speed_wanted, *names ? ": there is " : "", names);
+    diagnostic_hint(build->job->diagnostics, error, "blower \"%s\" 1200 cfm at 0.50 in.wg, ...", unit->speed_wanted);
+    unit->speed_wanted = NULL;
+}
+
+void unit_speed(struct air_unit *unit, const struct blower_speed *speed) {
+    unit->speed = speed;
+    unit->blower_at = speed->at;
+    unit->blower.at = speed->points.at;
+    unit->blower.count = unit->blower.room = speed->points.count;
+}
+
+void take_speed(struct build *build, const struct reading *reading) {
+    struct air_unit *unit = build->thing;
+    unit->speed_wanted = reading->argument[0].text;
+    unit->speed_at = reading->argument[0].at;
+}
+
+/* ---- The unit -------------------------------------------------------------------------------------------------- */
+
 void take_unit(struct build *build, const struct reading *reading) {
     struct air_unit *unit = ARENA_NEW(build->job->arena, struct air_unit);
     const struct argument *name = &reading->argument[NAMED_NAME];
@@ -12,6 +86,7 @@ void take_unit(struct build *build, const struct reading *reading) {
     unit->title = reading->argument[NAMED_TITLE].text;
     unit->at = name->given ? name->at : reading->statement->word_at;
     build_block(build, reading->statement, IN_UNIT, unit, NULL, &unit->faulty);
+    settle_speed(build, unit);
     if (name->given)
         *list_add(build->job->arena, &build->job->units) = unit;
 }
@@ -32,10 +107,10 @@ static int by_flow(const void *left, const void *right) {
 }
 
 /* Points in order of flow: two at one flow contradict each other; pressure that rises with flow is worth a look. */
-static void check_blower(struct build *build, const struct air_unit *unit) {
+static void check_blower(struct build *build, const struct air_unit *unit, const struct blower_speed *speed) {
     struct diagnostics *all = build->job->diagnostics;
-    for (size_t i = 1; i < unit->blower.count; i++) {
-        const struct blower_point *a = &unit->blower.at[i - 1], *b = &unit->blower.at[i];
+    for (size_t i = 1; i < speed->points.count; i++) {
+        const struct blower_point *a = &speed->points.at[i - 1], *b = &speed->points.at[i];
         if (b->flow - a->flow < 1e-9 * b->flow) {
             struct diagnostic *error = build_error(build, "value", b->at, "the blower has two points at one airflow");
             diagnostic_relate(all, error, a->at, "the other is here");
@@ -54,17 +129,18 @@ static void check_blower(struct build *build, const struct air_unit *unit) {
 
 void take_blower(struct build *build, const struct reading *reading) {
     struct air_unit *unit = build->thing;
-    unit->blower_at = reading->statement->at;
-    for (const struct argument *a = &reading->argument[0]; a && a->given; a = a->next) {
+    struct blower_speed speed = {.name = reading->argument[BLOWER_SPEED].text, .at = reading->statement->at};
+    for (const struct argument *a = &reading->argument[BLOWER_POINTS]; a && a->given; a = a->next) {
         if (!build_within(build, a->at, a->number, &range_airflow) ||
             !build_within(build, a->at, a->second, &range_pressure))
             return;
-        *list_add(build->job->arena, &unit->blower) =
+        *list_add(build->job->arena, &speed.points) =
             (struct blower_point){.flow = a->number, .pressure = a->second, .at = a->at};
     }
-    if (unit->blower.count > 1)
-        qsort(unit->blower.at, unit->blower.count, sizeof *unit->blower.at, by_flow);
-    check_blower(build, unit);
+    if (speed.points.count > 1)
+        qsort(speed.points.at, speed.points.count, sizeof *speed.points.at, by_flow);
+    check_blower(build, unit, &speed);
+    *list_add(build->job->arena, &unit->speeds) = speed;
 }
 
 void take_unit_drop(struct build *build, const struct reading *reading) {
@@ -74,10 +150,18 @@ void take_unit_drop(struct build *build, const struct reading *reading) {
         return;
     if (flow->given && !build_within(build, flow->at, flow->number, &range_airflow))
         return;
+    const struct argument *loaded = &reading->argument[DROP_LOADED];
+    if (loaded->given && !build_within(build, loaded->at, loaded->number, &range_pressure))
+        return;
+    if (loaded->given && loaded->number < pressure->number) {
+        build_error(build, "value", loaded->at, "a filter full of dust takes more than a clean one");
+        return;
+    }
     *list_add(build->job->arena, &unit->drops) = (struct drop){
         .label = reading->argument[DROP_LABEL].text,
         .pressure = pressure->number,
         .flow = flow->given ? flow->number : 0,
+        .loaded = loaded->given ? loaded->number : 0,
         .at = reading->statement->at,
     };
 }

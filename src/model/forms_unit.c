@@ -72,14 +72,31 @@ static const struct row rows[] = {
                 .places = IN_UNIT,
                 .slots =
                     {
-                        {.kind = SLOT_PAIR,
-                         .use = SLOT_REQUIRED_LIST,
-                         .meaning = "points of its curve, airflow at pressure"},
+                        [BLOWER_SPEED] = {.kind = SLOT_TEXT, .meaning = "the speed, in quotes, where it has several"},
+                        [BLOWER_POINTS] = {.kind = SLOT_PAIR,
+                                           .use = SLOT_REQUIRED_LIST,
+                                           .meaning = "points of its curve, airflow at pressure"},
                     },
-                .meaning = "points of the blower curve: airflow at external static pressure",
+                .meaning = "points of the blower curve: airflow at external static pressure; one line for each speed",
                 .example = "blower 1320 cfm at 0.30 in.wg, 1200 cfm at 0.50 in.wg",
             },
         .take = take_blower,
+        .repeats = true,
+    },
+
+    {
+        .form =
+            {
+                .word = "speed",
+                .places = IN_UNIT,
+                .slots =
+                    {
+                        {.kind = SLOT_TEXT, .use = SLOT_REQUIRED, .meaning = "the name of one of its blower lines"},
+                    },
+                .meaning = "the blower speed it runs at; when left out, the least that meets the budget",
+                .example = "speed \"medium\"",
+            },
+        .take = take_speed,
     },
 
     {
@@ -98,6 +115,10 @@ static const struct row rows[] = {
                                        .key = "at",
                                        .measure = MEASURE_FLOW,
                                        .meaning = "the airflow that was measured at"},
+                        [DROP_LOADED] = {.kind = SLOT_QUANTITY,
+                                         .key = "loaded",
+                                         .measure = MEASURE_PRESSURE,
+                                         .meaning = "what a filter takes when it is full of dust"},
                     },
                 .meaning =
                     "pressure that a part of the unit takes; scaled to the design airflow when the airflow is given",

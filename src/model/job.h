@@ -25,6 +25,7 @@
 struct piece_kind; /* model/piece.h */
 struct piece_table; /* likewise */
 struct catalogue; /* size/catalogue.h */
+struct wall_worth; /* model/worth.h */
 struct metal; /* metal/metal.h */
 struct takeoff; /* cost/takeoff.h */
 struct price; /* cost/price.h */
@@ -33,6 +34,7 @@ struct variant; /* model/variant.h */
 struct route; /* route/route.h */
 struct heat; /* air/heat.h */
 struct leakage; /* air/leakage.h */
+struct operation; /* air/operation.h */
 struct piece;
 struct run;
 struct duct;
@@ -150,6 +152,7 @@ struct drop {
     const char *label;
     double pressure; /* Pa at `flow` */
     double flow; /* m3/s; 0: at the design airflow */
+    double loaded; /* Pa at `flow` when it is a filter full of dust; 0: not said */
     bool assumed; /* the job gave no pressure: the tool's assumption */
     struct span at;
     double actual; /* filled by air_budget: Pa at the design flow */
@@ -158,6 +161,16 @@ struct drop {
 struct blower_point {
     double flow, pressure; /* m3/s, Pa */
     struct span at;
+};
+
+/* One curve of a blower that has several. */
+struct blower_speed {
+    const char *name; /* "low"; NULL: the job gives it none, and it is the only one */
+    struct span at;
+    LIST(struct blower_point) points; /* ascending in flow */
+    bool known; /* at the design airflow; filled by size_ducts, as the next: of those that were tried */
+    double surplus; /* Pa left on the governing path when the ducts are sized for it; negative: it is short by so much */
+    bool tried;
 };
 
 /* Equipment that moves air: air handler, furnace, heat pump. */
@@ -171,8 +184,12 @@ struct air_unit {
     struct span airflow_at;
     double cooling, heating; /* W; 0: not given */
     struct span cooling_at;
-    LIST(struct blower_point) blower; /* ascending in flow */
+    LIST(struct blower_point) blower; /* ascending in flow; of several speeds that which the ducts are sized for */
     struct span blower_at;
+    LIST(struct blower_speed) speeds; /* all that are given, in file order */
+    const struct blower_speed *speed; /* the one in use; NULL: no blower was given.  size_ducts chooses it */
+    const char *speed_wanted; /* by the job; NULL: the tool chooses */
+    struct span speed_at;
     LIST(struct drop) drops;
     struct duct_size supply, return_; /* collars; unknown when not given */
     struct span supply_at, return_at;
@@ -302,6 +319,8 @@ enum size_reason {
     SIZE_FRICTION, /* the friction rate decided */
     SIZE_VELOCITY, /* the velocity limit or target decided */
     SIZE_HEIGHT_KEPT, /* a size as high as the duct upstream, where another would take less sheet */
+    SIZE_REGAIN, /* the smallest whose regain pays the way to the next take-off */
+    SIZE_COST, /* part of the cheapest whole */
     SIZE_SMALLEST, /* the smallest standard size is already enough */
     SIZE_LIMITED /* no standard size within the limits is enough; the largest that fits was taken, and diagnosed */
 };
@@ -376,8 +395,6 @@ struct path {
     double total; /* Pa, with the worst path of the other side and the unit's drops */
     double surplus; /* Pa left of the blower's pressure: what its damper takes up; negative: a deficit */
     const struct piece *damper; /* the first volume damper that serves only this path, or NULL */
-    double damper_start; /* rad that its blade is open to take up what the path leaves over; 0: no damper.  By air_start_up */
-    bool damper_shut; /* it asks for more than the blade's table holds: the last of it stands.  Likewise */
 };
 
 /* A place where the pressure is read at start-up, or a thing that it is read across. */
@@ -400,6 +417,17 @@ struct test_point {
     double expected; /* Pa that the gauge is to show: static pressure (total less velocity pressure), or the difference */
 };
 
+/* How a search over all the sizes at once went. */
+struct size_search {
+    bool made; /* false: the method makes none, and the rest is 0 */
+    bool met; /* some sizes meet the budget; false: none do, or there is no budget */
+    double short_by; /* Pa that the budget lacks for the sizes that take the least; 0: it does not, and they were not taken */
+    double bound; /* what no sizes that were weighed can cost less than, as walls_cost */
+    double resolution; /* Pa: sizes whose needs differ by less were taken together somewhere; 0: nowhere */
+    size_t sizes; /* sizes that were weighed, of all ducts together */
+    size_t left_out; /* sizes within the limits that were not, being dear for what they carry */
+};
+
 /* Everything the air sees of one unit. */
 struct network {
     struct air_unit *unit;
@@ -412,6 +440,11 @@ struct network {
     double friction_rate; /* Pa/m found or given; 0: the method has none */
     int rounds; /* how many times the whole tree was sized and its losses computed */
     const char *rate_note; /* what bounded the rate: "the budget of the governing path", ... */
+    double walls_cost, walls_area; /* what the walls that size/wall_cost.c counts cost, and m2 of them */
+    bool walls_in_money; /* that cost is money; false: kg of sheet, since the shop prices none */
+    struct size_search search;
+    double regain; /* share of the velocity pressure given up that is taken to come back; 0: the method has none */
+    double velocity_share; /* of the velocity limits, what ducts that follow no take-off are sized for; 0: likewise */
 
     /* Filled by air_budget. */
     bool blower_known; /* false: outside its points, or none given (diagnosed) */
@@ -425,6 +458,7 @@ struct network {
     LIST(struct blower_point) blower_curve; /* the blower in the job's air, read between its points; empty: no point */
     LIST(struct blower_point) system_curve; /* what ducts and unit take, with the square of the airflow; empty: no paths */
     double system_pressure; /* Pa that the governing path takes at the design airflow */
+    struct operation *operation; /* what will really flow; filled by air_operate; NULL: nothing to compute it with */
 
     struct heat *heat; /* what passes through the walls; filled by air_heat; NULL before */
     struct leakage *leakage; /* what leaks; filled by air_leakage; NULL before */
@@ -483,6 +517,7 @@ struct job {
     LIST(struct acceptance *) acceptances;
 
     struct air air; /* filled by air_set */
+    const struct wall_worth *worth; /* what walls of duct cost; by metal_worth */
     const struct catalogue *catalogue; /* size/catalogue.h: the standard sizes; made by size_ducts */
     bool incomplete; /* errors before sizing: the figures are not of the whole job, and nobody is warned of them; by size_ducts */
     const char *sizing_used; /* the method's name; filled by size_ducts */

@@ -16,6 +16,9 @@ void model_resolve(struct job *job, const struct piece_table *pieces);
 /* Makes each unit's ducts, sections and items. */
 void model_network(struct job *job);
 
+/* Takes that curve, one of the unit's own, for its blower. */
+void unit_speed(struct air_unit *unit, const struct blower_speed *speed);
+
 /* Sums of airflow that differ by more, as a share, are told of.  Common practice, no source. */
 #define AIRFLOW_TOLERANCE 0.01
 

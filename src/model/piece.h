@@ -12,6 +12,15 @@ struct stream {
     double flow; /* m3/s, >= 0 */
 };
 
+/* Lengths of wall that a loss asks the friction of: noted, so that the friction at another airflow need not be asked again. */
+enum { WALL_SPANS = 4 };
+struct wall_spans {
+    int count; /* over WALL_SPANS: there were more than are kept */
+    struct wall_span {
+        double diameter, roughness, length; /* m; the diameter is the round equivalent */
+    } at[WALL_SPANS];
+};
+
 /* All that a piece's loss depends on.  `near` is toward the unit, `far` away from it; on the supply side air goes from
  * near to far, on the return side from far to near. */
 struct piece_flow {
@@ -21,6 +30,9 @@ struct piece_flow {
     bool supply;
     double length; /* m of duct in this item */
     double roughness; /* m, of the duct's wall */
+    double design; /* m3/s that the section was designed for; 0: what it carries now */
+    bool loaded; /* a filter is asked with the dust that it holds before it is changed */
+    struct wall_spans *spans; /* what it asks the friction of is noted here; NULL: nowhere */
     struct stream near, far;
     /* ITEM_BRANCH, ITEM_PAST, ITEM_LEG: the junction.  near = common; far = the stream that the item's own section carries. */
     struct stream common; /* all the air, on the unit's side */
@@ -57,7 +69,8 @@ enum piece_trait {
     PIECE_TAKES_TAPS = 1 << 13, /* runs may be tapped into it (straight duct, plenum box) */
     PIECE_FITS_FACE = 1 << 14, /* joins a duct to a face of any size (boot, plenum box) */
     PIECE_SOFT = 1 << 15, /* canvas: screwed on all round, bears no weight */
-    PIECE_TURNS = 1 << 16 /* a turn that a hanger stands near (elbow) */
+    PIECE_TURNS = 1 << 16, /* a turn that a hanger stands near (elbow) */
+    PIECE_SQUARE = 1 << 17 /* its loss but for its wall friction goes exactly with the square of its own airflow, at every airflow */
 };
 
 struct piece_kind {
@@ -109,6 +122,10 @@ struct piece_kind {
     /* What runs tapped into the piece are cut into, where that is not the duct (PIECE_TAKES_TAPS): its section across the run, a
      * box's width and height; unknown: the duct.  Such a piece becomes two items when it has taps.  NULL: the duct. */
     struct duct_size (*body)(const struct piece *piece);
+
+    /* Fills `easier` with this piece as it would be with less loss in the same place; gives the line to write, from `arena`.  NULL,
+     * and giving NULL: there is none. */
+    const char *(*easier)(const struct piece *piece, struct piece *easier, struct arena *arena);
 
     /* What the sides of a piece that resizes make with the way of the air, at most, radians: those that widen in `widens`, those that narrow
      * in `narrows`; the air goes from `from` to `to`.  NULL: the kind has no tapering sides. */

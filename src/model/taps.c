@@ -1,6 +1,10 @@
 /* Where taps may stand along a run, and what they are cut into. */
 #include "model/taps.h"
 
+#include "base/constant.h"
+
+const double tap_edge = 0.5 * INCH;
+
 bool piece_takes_taps(const struct piece *piece) {
     unsigned traits = piece->kind->traits;
     return (traits & PIECE_TAKES_TAPS) || ((traits & PIECE_LENGTH) && !(traits & PIECE_FLEXIBLE));
@@ -17,6 +21,18 @@ double tap_across(enum side side, struct duct_size run) {
 
 double tap_along(enum side side, struct duct_size run) {
     return side_is_flat(side) ? run.height : run.width;
+}
+
+double tap_wall(struct duct_size duct, enum side side) {
+    if (side_is_flat(side))
+        return duct.shape == SHAPE_OVAL ? duct.width - duct.height : duct.width;
+    return duct.height;
+}
+
+bool tap_has_width(const struct run *tapped, struct duct_size run, struct duct_size duct) {
+    const struct port *from = &tapped->from;
+    double across = tap_across(from->side, run) + tap_opening_of(tapped->pieces.at[0], run).across;
+    return across + 2 * tap_edge <= tap_wall(tapped_size(from, duct), from->side) + SAME_STATION;
 }
 
 struct tap_opening tap_opening_of(const struct piece *tap, struct duct_size run) {

@@ -200,7 +200,7 @@ const struct piece_kind piece_boot = {
             .example = example,
         },
     .title = "Boot",
-    .traits = PIECE_FITS_FACE,
+    .traits = PIECE_FITS_FACE | PIECE_SQUARE,
     .prepare = prepare,
     .loss = loss,
     .describe = describe,

@@ -159,14 +159,12 @@ void loss_drop(const struct piece_flow *flow, struct loss *loss, double pressure
 
 enum face_slot { FACE_SIZE, FACE_PRESSURE, FACE_FLOW };
 #define FACE_SLOTS(of_size)                                                                                            \
-    {                                                                                                                  \
-        [FACE_SIZE] = {.kind = SLOT_SIZE, .use = SLOT_REQUIRED, .meaning = (of_size)},                                 \
-        [FACE_PRESSURE] = {.kind = SLOT_QUANTITY, .measure = MEASURE_PRESSURE, .meaning = "the drop it takes"},        \
-        [FACE_FLOW] = {.kind = SLOT_QUANTITY,                                                                          \
-                       .key = "at",                                                                                    \
-                       .measure = MEASURE_FLOW,                                                                        \
-                       .meaning = "the airflow at which it takes so much"},                                            \
-    }
+    [FACE_SIZE] = {.kind = SLOT_SIZE, .use = SLOT_REQUIRED, .meaning = (of_size)},                                     \
+    [FACE_PRESSURE] = {.kind = SLOT_QUANTITY, .measure = MEASURE_PRESSURE, .meaning = "the drop it takes"},            \
+    [FACE_FLOW] = {.kind = SLOT_QUANTITY,                                                                              \
+                   .key = "at",                                                                                        \
+                   .measure = MEASURE_FLOW,                                                                            \
+                   .meaning = "the airflow at which it takes so much"}
 struct duct_size face_size(const struct piece *piece);
 void face_loss(const struct piece_flow *flow, struct loss *loss, double assumed);
 /* "Register 10 x 6 in". */

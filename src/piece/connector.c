@@ -59,7 +59,7 @@ const struct piece_kind piece_connector = {
             .example = "connector 4 in",
         },
     .title = "Flexible connector",
-    .traits = PIECE_SOFT,
+    .traits = PIECE_SOFT | PIECE_SQUARE,
     .prepare = prepare,
     .make = make,
     .loss = loss,

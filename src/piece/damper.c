@@ -116,7 +116,7 @@ const struct piece_kind piece_damper = {
             .example = example,
         },
     .title = "Damper",
-    .traits = PIECE_BALANCES,
+    .traits = PIECE_BALANCES | PIECE_SQUARE,
     .prepare = prepare,
     .loss = loss,
     .describe = describe,

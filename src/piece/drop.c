@@ -62,6 +62,7 @@ const struct piece_kind piece_drop = {
             .example = example,
         },
     .title = "Drop",
+    .traits = PIECE_SQUARE,
     .prepare = prepare,
     .loss = loss,
     .describe = describe,

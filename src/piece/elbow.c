@@ -421,6 +421,32 @@ static void place(const struct piece *piece, struct motion *motion) {
     motion_on(motion, square ? usual_leg : usual_collar);
 }
 
+/* ---- What would be easier ------------------------------------------------------------------------------------- */
+
+/* The line without its other words, which the reader knows. */
+static const char *easier_words(const struct piece *piece, struct arena *arena, const char *tail) {
+    return arena_format(arena, "elbow %s %s, %s", piece_figure(arena, piece_number(piece, ANGLE, 90 * DEGREE) / DEGREE),
+                        way_words[piece_choice(piece, WAY, WAY_LEFT)], tail);
+}
+
+/* Vanes in a square throat; else a wider radius, as far as it still pays. */
+static const char *easier(const struct piece *piece, struct piece *other, struct arena *arena) {
+    static const double wide = 1.5;
+    bool square = piece_given(piece, SQUARE);
+    if (resizes(piece) || piece_given(piece, VANES) || (!square && piece_number(piece, RADIUS, usual_radius) >= wide) ||
+        (!square && !piece_given(piece, RADIUS) && piece->far && piece->far->size.shape == SHAPE_ROUND))
+        return NULL;
+    struct argument *argument = ARENA_ARRAY(arena, struct argument, SLOT_LIMIT);
+    for (int i = 0; i <= TO; i++)
+        argument[i] = *piece_argument(piece, i);
+    argument[square ? VANES : RADIUS].given = true;
+    if (!square)
+        argument[RADIUS].number = wide;
+    *other = *piece;
+    other->reading.argument = argument;
+    return easier_words(piece, arena, square ? "square, vanes" : "radius 1.5");
+}
+
 const struct piece_kind piece_elbow = {
     .form =
         {
@@ -458,6 +484,7 @@ const struct piece_kind piece_elbow = {
     .resizes = resizes,
     .resize = resize,
     .misfit = misfit,
+    .easier = easier,
     .prepare = prepare,
     .loss = loss,
     .centre_line = centre_line,

@@ -23,7 +23,10 @@ double stream_reynolds(const struct air *air, struct stream stream) {
 double stream_friction(const struct piece_flow *flow, struct stream stream, double length) {
     if (stream_still(stream) || !(length > 0))
         return 0;
-    return length * air_friction_rate(flow->air, stream.flow, air_equivalent_diameter(stream.size), flow->roughness);
+    double diameter = air_equivalent_diameter(stream.size);
+    if (flow->spans && flow->spans->count++ < WALL_SPANS)
+        flow->spans->at[flow->spans->count - 1] = (struct wall_span){diameter, flow->roughness, length};
+    return length * air_friction_rate(flow->air, stream.flow, diameter, flow->roughness);
 }
 
 struct stream air_from(const struct piece_flow *flow) {
@@ -111,7 +114,8 @@ void loss_mark_reynolds(struct loss *loss, struct coefficient factor) {
 void loss_drop(const struct piece_flow *flow, struct loss *loss, double pressure, double at, enum source_id source) {
     if (!(flow->far.flow > 0))
         return;
-    double share = at > 0 ? flow->far.flow / at : 1;
+    double rated = at > 0 ? at : flow->design;
+    double share = rated > 0 ? flow->far.flow / rated : 1;
     loss->pressure += pressure * share * share * flow->air->density_ratio;
     loss->source = source;
 }

@@ -166,7 +166,7 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
     double reference = fmax(stream_pressure(flow->air, from), stream_pressure(flow->air, to));
     loss_set(loss, change, reference, "smaller end", round && !moved ? source : SOURCE_NEAREST_CHANGE);
     double way = hypot(length, hypot(move.right, move.up));
-    loss_add_friction(loss, (stream_friction(flow, from, way) + stream_friction(flow, to, way)) / 2);
+    loss_add_friction(loss, stream_friction(flow, from, way / 2) + stream_friction(flow, to, way / 2));
 }
 
 /* Of one that the job did not write, once its ends have sizes. */
@@ -270,7 +270,7 @@ const struct piece_kind piece_transition = {
             .example = example,
         },
     .title = "Transition",
-    .traits = PIECE_RESIZES | PIECE_IMPLIED_CHANGE,
+    .traits = PIECE_RESIZES | PIECE_IMPLIED_CHANGE | PIECE_SQUARE,
     .prepare = prepare,
     .resize = resize,
     .loss = loss,

@@ -3,6 +3,7 @@
 
 #include <strings.h>
 
+#include "report/expected.h"
 #include "report/packet.h"
 #include "report/route_figures.h"
 #include "report/system_figures.h"
@@ -38,6 +39,7 @@ static const struct packet_section sections[] = {
     {.heading = "Blower and system", .write = system_blower, .wanted = system_has_path},
     {.heading = "Plan", .write = route_plan, .wanted = route_wanted},
     {.heading = "Pressure budget", .write = bid_budget},
+    {.heading = "What will really flow", .write = report_expected, .wanted = report_has_expected},
     {.heading = "Pressure losses of every run", .write = bid_losses},
     {.heading = "Heat and leakage", .write = bid_heat, .wanted = system_has_network},
     {.heading = "How the sizes were chosen", .write = bid_sizing},

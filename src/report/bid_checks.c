@@ -1,11 +1,13 @@
 /* How the sizes were chosen, what was checked, and what was accepted. */
 #include "report/bid.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "check/check.h"
 #include "size/limits.h"
 #include "size/size.h"
+#include "size/wall_cost.h"
 
 /* ---- Sizing ---------------------------------------------------------------------------------------------------- */
 
@@ -18,11 +20,45 @@ static const struct sizing_method *method_used(const struct job *job) {
     return NULL;
 }
 
+/* "1.3 %"; what there is to be gained is never said to be less than it is. */
+static const char *gap_words(struct document *document, const struct network *network) {
+    double cost = network->walls_cost, gap = cost > 0 ? (cost - network->search.bound) / cost : 0;
+    if (!(gap > 1e-9))
+        return "nothing: no other of the sizes weighed are cheaper";
+    return arena_format(document->arena, "at most %.1f %%", ceil(gap * 1000 - 1e-6) / 10);
+}
+
+/* Money is the shop's own matter and stands in no bid; the area and the weight of sheet may. */
+static void search_facts(struct document *document, const struct network *network) {
+    const struct size_search *search = &network->search;
+    const char *sizes = arena_format(document->arena, "%zu, of all ducts together", search->sizes);
+    if (search->left_out > 0)
+        sizes = arena_format(document->arena, "%s; %zu more that are dear for what they carry were left out", sizes,
+                             search->left_out);
+    document_fact(document, "Sizes weighed", sizes);
+    document_fact(document, "Walls of duct that were counted", bid_figure(document, SHOW_AREA, network->walls_area));
+    document_fact(document, "What other sizes could save", gap_words(document, network));
+    document_fact(document, "Pressures taken as one",
+                  search->resolution > 0
+                      ? arena_format(document->arena, "those less than %s apart, where there were too many",
+                                     bid_figure(document, SHOW_PRESSURE, search->resolution))
+                      : "none");
+}
+
 static void unit_sizing(struct document *document, const struct network *network) {
     if (network->friction_rate > 0)
         document_fact(document, "Friction rate", bid_figure(document, SHOW_FRICTION, network->friction_rate));
     if (network->friction_rate > 0 && network->rate_note)
         document_fact(document, "What set it", network->rate_note);
+    if (network->regain > 0)
+        document_fact(
+            document, "Taken to come back as static pressure",
+            arena_format(document->arena, "%.0f %% of the velocity pressure given up", 100 * network->regain));
+    if (network->velocity_share > 0)
+        document_fact(document, "Share of the velocity limits",
+                      arena_format(document->arena, "%.0f %%", 100 * network->velocity_share));
+    if (network->search.made)
+        search_facts(document, network);
     document_fact(document, "All sizes and losses were worked out",
                   arena_format(document->arena, network->rounds == 1 ? "once" : "%d times", network->rounds));
 }
@@ -83,10 +119,19 @@ static void velocity_guides(const struct job *job, struct document *document) {
         document_paragraph(document, "The limit that the job gives a run goes before these.");
 }
 
+static bool makes_search(const struct job *job) {
+    for (size_t i = 0; i < job->units.count; i++)
+        if (job->units.at[i]->network && job->units.at[i]->network->search.made)
+            return true;
+    return false;
+}
+
 void bid_sizing(const struct job *job, struct document *document) {
     const struct sizing_method *method = method_used(job);
     if (method)
         document_paragraph(document, "%s", method->words);
+    if (makes_search(job))
+        document_paragraph(document, "%s", wall_cost_words(job));
     for (size_t i = 0; i < job->units.count; i++) {
         if (!job->units.at[i]->network)
             continue;

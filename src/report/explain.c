@@ -46,7 +46,7 @@ static void explain_terminal(struct working *working, const struct run *run) {
     for (size_t i = 0; i < count; i++) {
         if (paths[i].end->terminal != run)
             continue;
-        explain_path(working, network, &paths[i]);
+        explain_path(working, network, &paths[i], i);
         explain_arrival(working, &paths[i], i);
     }
 }

@@ -14,7 +14,7 @@ void explain_unit_heat(struct working *working, const struct network *network);
 
 /* explain_path.c: an outlet's or inlet's airflow; its way to the unit, what is left over, its damper. */
 void explain_airflow(struct working *working, const struct run *terminal);
-void explain_path(struct working *working, const struct network *network, const struct path *path);
+void explain_path(struct working *working, const struct network *network, const struct path *path, size_t index);
 
 /* explain_unit.c: the unit's airflow, its blower, its drops and its budget. */
 void explain_unit(struct working *working, const struct air_unit *unit);

@@ -4,6 +4,7 @@
 #include "base/constant.h"
 #include "model/piece.h"
 #include "air/air.h"
+#include "air/operation.h"
 #include "report/explain.h"
 
 /* ---- Airflow ---------------------------------------------------------------------------------------------------- */
@@ -122,34 +123,33 @@ static void explain_left(struct working *working, const struct network *network,
              working_value(working, units->pressure, worst->loss), working_value(working, units->pressure, path->loss));
 }
 
-static const struct item *damper_item(const struct path *path, const struct section **where) {
-    for (const struct section *at = path->end; at; at = at->parent)
-        for (size_t i = 0; i < at->items.count; i++)
-            if (at->items.at[i].role == ITEM_PIECE && at->items.at[i].piece == path->damper) {
-                *where = at;
-                return &at->items.at[i];
-            }
-    return NULL;
-}
+/* ---- What will really flow -------------------------------------------------------------------------------------- */
 
-static void explain_damper(struct working *working, const struct network *network, const struct path *path) {
-    const struct path *worst = path->end->run->supply ? network->governing_supply : network->governing_return;
-    const struct section *where = NULL;
-    const struct item *item = path->damper ? damper_item(path, &where) : NULL;
-    if (!item || !worst || path->damper_start <= 0 || !(where->velocity > 0))
+static void explain_setting(struct working *working, const struct path *path, const struct damper_setting *setting) {
+    if (!setting->section || !path->damper)
         return;
-    const struct working_units *units = working->units;
-    double more = fmax(0, worst->loss - path->loss), pressure = air_velocity_pressure(&working->job->air, where->velocity);
-    work(working, "What its damper is to have as C", SOURCE_DAMPER_START, working_plain, (item->loss.pressure + more) / pressure,
-         "C = (hopen + d) / pv = (%s + %s) / %s", working_value(working, units->pressure, item->loss.pressure),
-         working_value(working, units->pressure, more), working_value(working, units->pressure, pressure));
-    work_given(working, "Its blade's start, by the table", SOURCE_DAMPER_BLADE, "%.0f degrees open%s",
-               round(path->damper_start / DEGREE), path->damper_shut ? ", and less: more than the table holds" : "");
+    work_given(working, "Its damper, balanced", SOURCE_DAMPER_BLADE, "C = %s, the blade %.0f degrees open",
+               working_number(working, setting->coefficient), 90 - round(setting->blade / DEGREE));
 }
 
-void explain_path(struct working *working, const struct network *network, const struct path *path) {
+/* Found by Newton's method over the whole system, and no line of paper. */
+static void explain_really(struct working *working, const struct network *network, const struct path *path, size_t index) {
+    const struct operation *operation = network->operation;
+    if (!operation || !operation->open.sections)
+        return;
+    const struct working_unit flow = working->units->flow;
+    work_given(working, "What will flow, found by trial over the whole system", SOURCE_OPERATING_POINT,
+               "%s with dampers open, %s balanced", working_text(working, flow, operating_flow(&operation->open, path)),
+               working_text(working, flow, operating_flow(&operation->set, path)));
+    const struct damper_setting *settings =
+        path->end->run->supply ? operation->supply_settings : operation->return_settings;
+    if (settings)
+        explain_setting(working, path, &settings[index]);
+}
+
+void explain_path(struct working *working, const struct network *network, const struct path *path, size_t index) {
     document_heading(working->document, 2, "The path");
     explain_way(working, path);
     explain_left(working, network, path);
-    explain_damper(working, network, path);
+    explain_really(working, network, path, index);
 }

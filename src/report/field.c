@@ -70,8 +70,8 @@ void field_basis(const struct job *job, struct document *document) {
     (void)job;
     document_paragraph(document, "Sizes, losses and airflows are those of the design record, where each method and its "
                                  "source stand. Besides them:");
-    static const enum source_id used[] = {SOURCE_STATIC_PRESSURE, SOURCE_DAMPER_START,  SOURCE_HANGERS,
-                                          SOURCE_FLEX_HANGERS,    SOURCE_SEAL_CLASSES,    SOURCE_LEAKAGE,
+    static const enum source_id used[] = {SOURCE_STATIC_PRESSURE, SOURCE_DAMPER_BLADE, SOURCE_HANGERS,
+                                          SOURCE_FLEX_HANGERS, SOURCE_SEAL_CLASSES, SOURCE_LEAKAGE,
                                           SOURCE_LEAKAGE_TEST};
     for (size_t i = 0; i < sizeof used / sizeof used[0]; i++)
         document_reference(document, source_of(used[i]));

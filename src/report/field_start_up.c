@@ -1,9 +1,8 @@
 /* What is measured and set when the system runs for the first time, with blanks for what was found. */
-#include <math.h>
-
-#include "base/constant.h"
+#include "air/operation.h"
 #include "model/item_words.h"
 #include "report/bid.h"
+#include "report/expected.h"
 #include "report/field.h"
 #include "report/system_figures.h"
 
@@ -14,6 +13,8 @@ enum {
     BALANCE_ROOM,
     BALANCE_FACE,
     BALANCE_FLOW,
+    BALANCE_OPEN,
+    BALANCE_SET,
     BALANCE_DAMPER,
     BALANCE_START,
     BALANCE_FOUND,
@@ -26,23 +27,16 @@ static const struct column balance_columns[BALANCE_COLUMNS] = {
     [BALANCE_ROOM] = {.head = "Room"},
     [BALANCE_FACE] = {.head = "Register or grille"},
     [BALANCE_FLOW] = {.head = "Design", .kind = COLUMN_FIGURE, .use = SHOW_FLOW},
+    [BALANCE_OPEN] = {.head = "All open", .kind = COLUMN_FIGURE, .use = SHOW_FLOW, .bare = true},
+    [BALANCE_SET] = {.head = "Balanced", .kind = COLUMN_FIGURE, .use = SHOW_FLOW, .bare = true},
     [BALANCE_DAMPER] = {.head = "Damper in"},
     [BALANCE_START] = {.head = "Start at"},
     [BALANCE_FOUND] = {.head = "Measured"},
     [BALANCE_FINAL] = {.head = "Damper set to"},
 };
 
-/* To whole degrees, which is finer than a handle is set. */
-static const char *start_words(struct document *document, const struct path *path) {
-    double degrees = round(path->damper_start / DEGREE);
-    if (!path->damper || path->damper_start <= 0)
-        return NULL;
-    if (degrees >= 90)
-        return "wide open";
-    return arena_format(document->arena, "%.0f degrees%s", degrees, path->damper_shut ? ", and less" : "");
-}
-
-static void balance_row(struct document *document, struct table **table, const struct path *path) {
+static void balance_row(struct document *document, struct table **table, const struct operation *operation,
+                        const struct path *path, const struct damper_setting *setting) {
     const struct run *run = path->end->terminal;
     union cell *cells = document_row(document, table);
     cells[BALANCE_NAME].text = run->name;
@@ -50,27 +44,39 @@ static void balance_row(struct document *document, struct table **table, const s
     cells[BALANCE_FACE].text = run->face ? piece_words(run->face, document->system, document->arena) : NULL;
     cells[BALANCE_FLOW].figure = path->end->flow;
     cells[BALANCE_DAMPER].text = path->damper ? path->damper->run->name : "none";
-    cells[BALANCE_START].text = start_words(document, path);
+    if (operation && operation->open.sections)
+        cells[BALANCE_OPEN].figure = operating_flow(&operation->open, path);
+    if (operation && operation->set.sections)
+        cells[BALANCE_SET].figure = operating_flow(&operation->set, path);
+    if (operation)
+        cells[BALANCE_START].text = report_damper_words(document, setting);
+}
+
+static void balance_side(struct document *document, struct table **table, const struct network *network, bool supply) {
+    const struct operation *operation = network->operation;
+    size_t count = supply ? network->supply_paths.count : network->return_paths.count;
+    for (size_t i = 0; i < count; i++)
+        balance_row(document, table, operation, supply ? &network->supply_paths.at[i] : &network->return_paths.at[i],
+                    !operation ? NULL
+                    : supply   ? &operation->supply_settings[i]
+                               : &operation->return_settings[i]);
 }
 
 void field_balance(const struct job *job, struct document *document) {
     document_paragraph(
-        document, "90 degrees is wide open, the blade along the duct. The start takes up what each path leaves over "
-                  "beyond the costliest one, as computed at the design airflow: it is where to begin, not where to "
-                  "end. Measure every outlet, close a little what gives too much, the greatest excess first, and "
-                  "measure all again until each is within a tenth of its design (common practice, no source). One "
-                  "damper at least stays wide "
-                  "open. Then lock and mark the handles.");
+        document, "What is expected stands beside the design: with all dampers open, and balanced. A blade open 90 "
+                  "degrees is wide open, along the duct; where it starts is computed, and is where to begin, not where "
+                  "to end. Measure every outlet, close a little what gives too much, the greatest excess first, and "
+                  "measure all again until each is within a tenth of its design, or all take the same share of it "
+                  "(common practice, no source). One damper at least stays wide open. Then lock and mark the handles.");
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
         if (!network)
             continue;
         bid_unit_heading(job, document, network->unit);
         struct table *table = document_table(document, balance_columns, BALANCE_COLUMNS);
-        for (size_t p = 0; p < network->supply_paths.count; p++)
-            balance_row(document, &table, &network->supply_paths.at[p]);
-        for (size_t p = 0; p < network->return_paths.count; p++)
-            balance_row(document, &table, &network->return_paths.at[p]);
+        balance_side(document, &table, network, true);
+        balance_side(document, &table, network, false);
     }
 }
 

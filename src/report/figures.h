@@ -32,5 +32,9 @@ struct figure *figure_sketch(struct arena *arena, const struct job *job, const s
 /* The blower's pressure over the airflow, what ducts and unit take, and the design point, of a network whose blower is
  * known.  From `arena`. */
 struct figure *figure_blower(struct arena *arena, const struct job *job, const struct network *network);
+/* What `count` outlets of a unit take, from the `from`th on, of their design: bars with the dampers open, black marks
+ * balanced. The unit has an operation with airflows.  From `arena`. */
+struct figure *figure_flow(struct arena *arena, const struct job *job, const struct network *network, size_t from,
+                           size_t count);
 
 #endif

@@ -3,6 +3,7 @@
 
 #include "model/item_words.h"
 #include "report/json_heat.h"
+#include "report/json_operation.h"
 
 static void put_size(struct json *json, json_t *object, struct duct_size size) {
     put_text(json, object, "shape", shape_name(size.shape));
@@ -30,12 +31,34 @@ static void put_collar(struct json *json, json_t *object, const char *key, struc
 
 /* ---- The unit itself ------------------------------------------------------------------------------------------- */
 
-static void put_blower(struct json *json, json_t *object, const struct air_unit *unit) {
-    json_t *points = put_array(json, object, "blower");
-    for (size_t i = 0; i < unit->blower.count; i++) {
+static void put_points(struct json *json, json_t *object, const char *key, const struct blower_point *at,
+                       size_t count) {
+    json_t *points = put_array(json, object, key);
+    for (size_t i = 0; i < count; i++) {
         json_t *point = add_object(json, points);
-        put_real(json, point, "flow_m3_s", unit->blower.at[i].flow);
-        put_real(json, point, "pressure_Pa", unit->blower.at[i].pressure);
+        put_real(json, point, "flow_m3_s", at[i].flow);
+        put_real(json, point, "pressure_Pa", at[i].pressure);
+    }
+}
+
+/* The curve in use, and where the unit has several, all of them. */
+static void put_blower(struct json *json, json_t *object, const struct air_unit *unit) {
+    put_points(json, object, "blower", unit->blower.at, unit->blower.count);
+    if (!unit->speed || !unit->speed->name)
+        return;
+    put_text(json, object, "speed", unit->speed->name);
+    put_bool(json, object, "speed_given", unit->speed_wanted != NULL);
+    json_t *speeds = put_array(json, object, "speeds");
+    for (size_t i = 0; i < unit->speeds.count; i++) {
+        const struct blower_speed *speed = &unit->speeds.at[i];
+        json_t *inner = add_object(json, speeds);
+        put_text(json, inner, "name", speed->name);
+        put_points(json, inner, "points", speed->points.at, speed->points.count);
+        put_bool(json, inner, "tried", speed->tried);
+        if (speed->tried && speed->known)
+            put_real(json, inner, "surplus_Pa", speed->surplus);
+        else
+            put_null(json, inner, "surplus_Pa");
     }
 }
 
@@ -47,6 +70,8 @@ static void put_drops(struct json *json, json_t *object, const struct air_unit *
         put_text(json, inner, "label", drop->label);
         put_real(json, inner, "pressure_Pa", drop->pressure);
         put_given(json, inner, "at_flow_m3_s", drop->flow);
+        if (drop->loaded > 0)
+            put_real(json, inner, "loaded_Pa", drop->loaded);
         put_real(json, inner, "actual_Pa", drop->actual);
     }
 }
@@ -169,9 +194,31 @@ static void write_path(struct json *json, const struct path *path, bool blower_k
     else
         put_null(json, object, "surplus_Pa");
     put_text(json, object, "damper_in", path->damper ? path->damper->run->name : NULL);
-    put_given(json, object, "damper_start_rad", path->damper_start);
-    put_bool(json, object, "damper_shut", path->damper_shut);
     json_end(json);
+}
+
+/* How a search over all sizes at once went; null: the method makes none. */
+static void put_search(struct json *json, json_t *object, const struct size_search *search) {
+    if (!search->made) {
+        put_null(json, object, "search");
+        return;
+    }
+    json_t *inner = put_object(json, object, "search");
+    put_bool(json, inner, "met", search->met);
+    put_given(json, inner, "short_by_Pa", search->short_by);
+    put_given(json, inner, "bound", search->bound);
+    put_given(json, inner, "resolution_Pa", search->resolution);
+    put_count(json, inner, "sizes", search->sizes);
+    put_count(json, inner, "sizes_left_out", search->left_out);
+}
+
+static void put_sizing(struct json *json, json_t *object, const struct network *network) {
+    put_given(json, object, "regain", network->regain);
+    put_given(json, object, "velocity_share", network->velocity_share);
+    put_real(json, object, "walls_m2", network->walls_area);
+    put_real(json, object, "walls_cost", network->walls_cost);
+    put_text(json, object, "walls_cost_in", network->walls_in_money ? "money" : "kg");
+    put_search(json, object, &network->search);
 }
 
 static void write_budget(struct json *json, const struct network *network) {
@@ -182,6 +229,7 @@ static void write_budget(struct json *json, const struct network *network) {
     put_given(json, object, "friction_rate_Pa_m", network->friction_rate);
     put_count(json, object, "rounds", (size_t)network->rounds);
     put_text(json, object, "rate_note", network->rate_note);
+    put_sizing(json, object, network);
     put_bool(json, object, "blower_known", known);
     put_given(json, object, "blower_Pa", known ? network->blower_pressure : 0);
     put_real(json, object, "system_Pa", network->system_pressure);
@@ -258,6 +306,7 @@ static void write_network(struct json *json, const struct network *network, enum
     json_close(json, ']');
     write_start_up(json, network);
     json_heat(json, network);
+    json_operation(json, network);
 }
 
 void json_unit(struct json *json, const struct job *job, const struct air_unit *unit) {

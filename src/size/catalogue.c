@@ -137,3 +137,8 @@ double catalogue_nearest(const double *list, size_t count, double value) {
             best = i;
     return list[best];
 }
+
+size_t catalogue_count(const struct catalogue *catalogue, enum shape shape) {
+    const struct size_grid *grid = shape == SHAPE_OVAL ? &catalogue->oval : &catalogue->rectangular;
+    return shape == SHAPE_ROUND ? catalogue->round_count : grid->rows * grid->columns;
+}

@@ -26,6 +26,9 @@ enum { CATALOGUE_LIMIT = 256 };
  * assumed. */
 const struct catalogue *catalogue_make(struct job *job);
 
+/* How many sizes of that shape there are. */
+size_t catalogue_count(const struct catalogue *catalogue, enum shape shape);
+
 /* The entry of `list` (ascending, count > 0) nearest to `value`; of two equally near, the larger. */
 double catalogue_nearest(const double *list, size_t count, double value);
 

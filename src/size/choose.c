@@ -176,3 +176,29 @@ bool choose_size(const struct catalogue *catalogue, enum shape shape, const stru
         *size = kept;
     return true;
 }
+
+static size_t all_round(const struct catalogue *catalogue, const struct size_need *need,
+                        const struct size_bounds *bounds, struct duct_size *sizes) {
+    size_t count = 0;
+    for (size_t i = 0; i < catalogue->round_count; i++) {
+        struct duct_size size = round_size(catalogue->round[i]);
+        bool enough = size.width >= need->diameter * ENOUGH && size_area(size) >= need->area * ENOUGH;
+        if (enough && allowed(size.width, bounds->width) && allowed(size.height, bounds->height) &&
+            allowed(size_area(size), bounds->area))
+            sizes[count++] = size;
+    }
+    return count;
+}
+
+size_t choose_all(const struct catalogue *catalogue, enum shape shape, const struct size_need *need,
+                  const struct size_bounds *bounds, struct duct_size *sizes) {
+    if (shape == SHAPE_ROUND)
+        return all_round(catalogue, need, bounds, sizes);
+    const struct size_grid *grid = shape == SHAPE_OVAL ? &catalogue->oval : &catalogue->rectangular;
+    size_t count = 0;
+    for (size_t row = 0; row < grid->rows; row++)
+        for (size_t column = 0; column < grid->columns; column++)
+            if (is_enough(grid, row, column, need) && is_within(grid, row, column, bounds))
+                sizes[count++] = size_at(grid, (const size_t[2]){row, column});
+    return count;
+}

@@ -92,7 +92,7 @@ static double friction_of(const struct tree *tree, const struct duct *duct) {
 static const char *asked_words(const struct tree *tree, const struct duct *duct) {
     struct arena *arena = tree->job->arena;
     enum measure_system system = tree->job->system;
-    double velocity = tree->velocity(duct->run);
+    double velocity = tree->share * tree->velocity(duct->run);
     const char *speed = measure_text(arena, system, SHOW_VELOCITY, velocity);
     if (tree->rate <= 0)
         return speed;
@@ -198,6 +198,14 @@ static enum size_reason reason_of(const struct tree *tree, const struct duct *du
     return same ? SIZE_FRICTION : SIZE_VELOCITY;
 }
 
+/* A size would do after all: a method held the duct to more than its limits, and what they allow was not enough for
+ * that. */
+static bool is_bearable(const struct tree *tree, const struct duct *duct) {
+    struct size_bounds bounds = tree_bounds(tree, duct);
+    struct duct_size size;
+    return choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], &bounds, &size);
+}
+
 static bool follows_limited(const struct duct *duct) {
     const struct duct *upstream = tree_chosen_upstream(duct);
     return upstream && upstream->reason == SIZE_LIMITED;
@@ -211,9 +219,11 @@ void tree_explain(struct tree *tree, double excess) {
             duct->reason = SIZE_SPLIT;
         else if (tree_dictated(duct))
             duct->reason = duct->reason == SIZE_UNSET ? SIZE_DECLARED : duct->reason;
-        else if (duct->reason != SIZE_LIMITED)
+        else if (duct->reason == SIZE_FRICTION)
             duct->reason = reason_of(tree, duct);
-        else if (!follows_limited(duct) && !tree->job->incomplete)
+        else if (duct->reason != SIZE_LIMITED)
+            continue;
+        else if (!follows_limited(duct) && !tree->job->incomplete && !is_bearable(tree, duct))
             diagnose_limited(tree, duct, excess);
     }
 }

@@ -29,6 +29,8 @@ double velocity_target(const struct run *run);
 /* Friction rates between which equal friction looks, in thousandths of an inch of water per 100 ft: common practice, no
  * source (SOURCE_FRICTION_RANGE). */
 enum { FRICTION_GRID_LOW = 30, FRICTION_GRID_HIGH = 100 };
+/* No duct over this, likewise: civil engineers' practice, read. */
+enum { FRICTION_MOST = 150 };
 
 /* `thousandths` of 0.001 in. w.g. per 100 ft in Pa/m. */
 double friction_grid(int thousandths);

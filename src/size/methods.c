@@ -5,12 +5,18 @@
 
 #include "size/catalogue.h"
 #include "size/equal_friction.h"
+#include "size/least_cost.h"
+#include "size/speed.h"
+#include "size/static_regain.h"
 #include "size/velocity.h"
+#include "size/wall_cost.h"
 
 /* In the order of the manual; the first is what a job gets that names none. */
 static const struct sizing_method *const methods[] = {
     &sizing_equal_friction,
     &sizing_velocity,
+    &sizing_static_regain,
+    &sizing_least_cost,
 };
 
 enum { METHOD_COUNT = sizeof methods / sizeof methods[0] };
@@ -45,6 +51,15 @@ static const struct sizing_method *method_of(struct job *job) {
     return methods[0];
 }
 
+/* What the walls cost, whatever the method, so that methods can be held against each other. */
+static void count_walls(struct job *job, struct network *network) {
+    struct wall_cost cost = wall_cost_make(job, network, job->scratch);
+    network->walls_cost = wall_cost_sum(&cost, network);
+    network->walls_in_money = job->worth->priced;
+    network->walls_area = wall_area(&cost, network);
+    arena_clear(job->scratch);
+}
+
 void size_ducts(struct job *job) {
     const struct sizing_method *method = method_of(job);
     job->incomplete = job->diagnostics->error_count > 0;
@@ -54,8 +69,11 @@ void size_ducts(struct job *job) {
         struct network *network = job->units.at[i]->network;
         if (!network)
             continue;
+        choose_speed(job, network, method);
         method->size(job, network, job->catalogue);
+        count_walls(job, network);
         air_budget(network, &job->air, job->incomplete ? NULL : job->diagnostics, job->system);
+        note_speed(network);
         job->source_used[SOURCE_VELOCITY_GUIDE] = job->source_used[SOURCE_ASPECT_RATIO] = true;
     }
 }

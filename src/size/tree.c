@@ -13,8 +13,11 @@ bool tree_dictated(const struct duct *duct) {
 
 struct tree tree_make(struct job *job, struct network *network, const struct catalogue *catalogue,
                       double (*velocity)(const struct run *run)) {
-    struct tree tree = {.job = job, .network = network, .catalogue = catalogue, .velocity = velocity};
+    struct tree tree = {.job = job, .network = network, .catalogue = catalogue, .velocity = velocity, .share = 1};
     tree.needs = ARENA_ARRAY(job->arena, struct size_need, network->ducts.count);
+    tree.firsts = ARENA_ARRAY(job->arena, const struct section *, network->ducts.count);
+    for (size_t i = network->sections.count; i-- > 0;)
+        tree.firsts[network->sections.at[i]->duct->id] = network->sections.at[i];
     network->rounds = 0;
     return tree;
 }
@@ -23,7 +26,7 @@ struct tree tree_make(struct job *job, struct network *network, const struct cat
 
 static struct size_need need_of(const struct tree *tree, const struct duct *duct) {
     struct size_need need = {0, 0};
-    double velocity = tree->velocity(duct->run);
+    double velocity = tree->share * tree->velocity(duct->run);
     if (duct->flow <= 0)
         return need;
     if (velocity > 0)
@@ -59,8 +62,7 @@ static struct duct_size nearest_round(const struct catalogue *catalogue, double 
 }
 
 /* A leg leaves a split with its share of the width, by flow, at the split's height. */
-static struct duct_size leg_size(const struct tree *tree, const struct duct *leg) {
-    const struct catalogue *catalogue = tree->catalogue;
+struct duct_size tree_leg_size(const struct catalogue *catalogue, const struct duct *leg) {
     struct duct_size split = leg->upstream->size;
     /* Of the air at the split: its duct may have carried more, and lost it to taps. */
     const struct section *first = leg->run->first_section;
@@ -89,23 +91,30 @@ struct size_bounds tree_bounds(const struct tree *tree, const struct duct *duct)
 static bool size_one(struct tree *tree, struct duct *duct) {
     struct duct_size before = duct->size;
     if (duct->leg_start && duct->upstream)
-        duct->size = leg_size(tree, duct);
+        duct->size = tree_leg_size(tree->catalogue, duct);
     if (!tree_dictated(duct)) {
         struct size_bounds bounds = tree_bounds(tree, duct);
         bool enough = choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], &bounds, &duct->size);
         duct->reason = enough ? SIZE_FRICTION : SIZE_LIMITED;
+        if (enough && tree->grow)
+            tree->grow(tree, duct, &bounds);
     }
     return !size_equal(before, duct->size);
 }
 
-void tree_size(struct tree *tree, double rate) {
-    struct network *network = tree->network;
-    bool changed = network->rounds == 0;
+void tree_find_needs(struct tree *tree, double rate) {
+    const struct network *network = tree->network;
     tree->rate = rate;
     for (size_t i = 0; i < network->ducts.count; i++)
         if (!tree_dictated(network->ducts.at[i]))
             tree->needs[i] = need_of(tree, network->ducts.at[i]);
     carry_needs_back(tree);
+}
+
+void tree_size(struct tree *tree, double rate) {
+    struct network *network = tree->network;
+    bool changed = network->rounds == 0;
+    tree_find_needs(tree, rate);
     for (size_t i = 0; i < network->ducts.count; i++)
         changed |= size_one(tree, network->ducts.at[i]);
     network->rounds++;

@@ -9,9 +9,14 @@ struct tree {
     struct job *job;
     struct network *network;
     const struct catalogue *catalogue;
+    const struct section **firsts;             /* of each duct, by id: its first section */
     struct size_need *needs;                   /* of each duct, by id */
     double rate;                               /* Pa/m that no duct may lose; 0: no matter */
     double (*velocity)(const struct run *run); /* m/s that no duct of a run may pass */
+    double share;                              /* of that velocity, what may be used; 1 from tree_make */
+
+    /* Makes a duct that is large enough by now larger, where the method wants it so, and says why; NULL: it never does. */
+    void (*grow)(struct tree *tree, struct duct *duct, const struct size_bounds *bounds);
 };
 
 /* `velocity` is velocity_limit, velocity_target or the like. */
@@ -26,7 +31,13 @@ void tree_size(struct tree *tree, double rate);
  * friction rate, Pa/m, up to which a duct may go over its need with no more than a warning; 0: none may. */
 void tree_explain(struct tree *tree, double excess); /* explain.c */
 
-/* ---- What tree.c and explain.c share ---- */
+/* ---- What methods and explain.c share with tree.c ---- */
+
+/* Fills rate and needs, and no sizes. */
+void tree_find_needs(struct tree *tree, double rate);
+
+/* The size of a leg that begins with a change: its share of the split it leaves, which has its size at hand. */
+struct duct_size tree_leg_size(const struct catalogue *catalogue, const struct duct *leg);
 
 /* Whether something other than sizing says how large a duct is. */
 bool tree_dictated(const struct duct *duct);

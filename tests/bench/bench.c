@@ -75,7 +75,7 @@ static bool line(char *cleat, const char *what, char *job, char *bid, long outle
             kilobytes = runs[i].kilobytes;
     }
     qsort(runs, (size_t)count, sizeof runs[0], by_time);
-    printf("%-28s %9.1f %9.1f %9.1f", what, runs[0].seconds * 1e3, runs[count / 2].seconds * 1e3, (double)kilobytes / 1024);
+    printf("%-36s %9.1f %9.1f %9.1f", what, runs[0].seconds * 1e3, runs[count / 2].seconds * 1e3, (double)kilobytes / 1024);
     if (outlets)
         printf(" %9.2f %9.2f", runs[count / 2].seconds * 1e6 / (double)outlets, (double)kilobytes / (double)outlets);
     else
@@ -85,13 +85,14 @@ static bool line(char *cleat, const char *what, char *job, char *bid, long outle
     return true;
 }
 
-static bool generated(char *cleat, char *generate, const char *folder, char *shape, long outlets) {
+/* `method` is of sizing; NULL: as a job that says nothing. */
+static bool generated(char *cleat, char *generate, const char *folder, char *shape, long outlets, char *method) {
     char job[PATH_LENGTH], bid[PATH_LENGTH], number[32], what[64];
     snprintf(job, sizeof job, "%s/%s-%ld.job", folder, shape, outlets);
     snprintf(bid, sizeof bid, "%s/%s-%ld.md", folder, shape, outlets);
     snprintf(number, sizeof number, "%ld", outlets);
-    snprintf(what, sizeof what, "%s, %ld outlets", shape, outlets);
-    char *words[] = {generate, shape, number, NULL};
+    snprintf(what, sizeof what, "%s, %ld outlets%s%s", shape, outlets, method ? ", " : "", method ? method : "");
+    char *words[] = {generate, shape, number, method, NULL};
     if (run(words, job).status != 0)
         return fprintf(stderr, "bench: cannot write %s\n", job), false;
     return line(cleat, what, job, bid, outlets, outlets > 1000 ? LARGE_RUNS : RUNS);
@@ -172,15 +173,18 @@ int main(int argc, char **argv) {
     char *cleat = argv[1], *generate = argv[2];
     const char *folder = argv[3];
     mkdir(folder, 0755);
-    printf("%-28s %9s %9s %9s %9s %9s %9s %9s\n", "from job to bid", "least ms", "median ms", "peak MiB", "us/outlet", "KiB/outl.",
+    printf("%-36s %9s %9s %9s %9s %9s %9s %9s\n", "from job to bid", "least ms", "median ms", "peak MiB", "us/outlet", "KiB/outl.",
            "job KiB", "bid KiB");
     bool sound = true;
     for (int i = 4; i < argc; i++)
         sound = demo(cleat, folder, argv[i]) && sound;
     for (long outlets = 10; outlets <= 100000; outlets *= 10)
-        sound = generated(cleat, generate, folder, "houses", outlets) && sound;
+        sound = generated(cleat, generate, folder, "houses", outlets, NULL) && sound;
     for (long outlets = 1000; outlets <= 10000; outlets *= 10)
-        sound = generated(cleat, generate, folder, "trunk", outlets) && sound;
+        sound = generated(cleat, generate, folder, "trunk", outlets, NULL) && sound;
+    static char *const methods[] = {"equal-friction", "static-regain", "least-cost"};
+    for (size_t i = 0; i < sizeof methods / sizeof methods[0]; i++)
+        sound = generated(cleat, generate, folder, "office", 1000, methods[i]) && sound;
     printf("\n%-28s %9s %9s %9s %9s %9s %9s\n", "from job to PDF", "bid ms", "pages", "pages/s", "all ms", "pages", "pages/s");
     for (int i = 4; i < argc; i++)
         sound = pressed(cleat, folder, argv[i]) && sound;

@@ -2,17 +2,23 @@
  *
  *     generate houses 1000     units of ten outlets each: a split plenum, two trunks with transitions and taps, a return
  *     generate trunk 1000      one unit, one trunk, all outlets tapped into it one behind another
+ *     generate office 1000     one unit, a main with a branch every ten feet, each with 25 outlets; both change size on the way
+ *
+ * A third word is the sizing method.
  */
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { HOUSE_OUTLETS = 10, TRUNK_TAPS = 5, STRAIGHT_FEET = 5000 };
+enum { HOUSE_OUTLETS = 10, TRUNK_TAPS = 5, STRAIGHT_FEET = 5000, BRANCH_OUTLETS = 25 };
 
 static const double house_airflow = 1000, tap_airflow = 20; /* cfm */
 
+static const char *sizing; /* NULL: as a job that says nothing */
+
 static void job(const char *title) {
-    printf("job \"%s\" { date 2026-01-05; altitude 640 ft; pressure-class 1 in.wg }\n", title);
+    printf("job \"%s\" { date 2026-01-05; altitude 640 ft; pressure-class 1 in.wg%s%s }\n", title, sizing ? "; sizing " : "",
+           sizing ? sizing : "");
 }
 
 static void unit(long id, double airflow) {
@@ -73,13 +79,41 @@ static void trunk(long outlets) {
     printf("inlet in0 from back0 { grille 240 x 240, 0.03 in.wg }\n");
 }
 
+/* Straight duct and a change of size, so many times. */
+static void stretches(long count, int feet, const char *change) {
+    for (long i = 0; i < count; i++)
+        printf("    straight %d ft%s\n", feet, i + 1 < count ? change : "\n    cap");
+    printf("}\n");
+}
+
+/* A change of size behind every second branch of the main, and behind every fifth outlet of a branch. */
+static void office(long outlets) {
+    long branches = (outlets + BRANCH_OUTLETS - 1) / BRANCH_OUTLETS;
+    job("An office floor");
+    unit(0, tap_airflow * (double)outlets);
+    printf("run main0 from u0.supply {\n");
+    stretches((branches + 1) / 2, 20, "\n    transition over 4 ft, flat top");
+    for (long branch = 0; branch < branches; branch++) {
+        double station = (double)(branch / 2) * 24 + (branch % 2 ? 15 : 5);
+        printf("run branch%ld from main0 at %.0f ft %s {\n    shape rectangular\n", branch, station, branch % 2 ? "left" : "right");
+        stretches(BRANCH_OUTLETS / 5, 20, "\n    transition over 2 ft, flat top");
+        for (long i = 0; i < BRANCH_OUTLETS && branch * BRANCH_OUTLETS + i < outlets; i++)
+            outlet(branch, i, "branch", 2.0 + (double)(i / 5 * 22 + i % 5 * 4), tap_airflow);
+    }
+    printf("run back0 from u0.return { straight 3 ft }\n");
+    printf("inlet in0 from back0 { grille 120 x 80, 0.03 in.wg }\n");
+}
+
 int main(int argc, char **argv) {
-    long outlets = argc == 3 ? strtol(argv[2], NULL, 10) : 0;
+    long outlets = argc == 3 || argc == 4 ? strtol(argv[2], NULL, 10) : 0;
+    sizing = argc == 4 ? argv[3] : NULL;
     if (outlets > 0 && strcmp(argv[1], "houses") == 0)
         houses(outlets);
     else if (outlets > 0 && strcmp(argv[1], "trunk") == 0)
         trunk(outlets);
+    else if (outlets > 0 && strcmp(argv[1], "office") == 0)
+        office(outlets);
     else
-        return fprintf(stderr, "usage: generate houses|trunk OUTLETS\n"), 2;
+        return fprintf(stderr, "usage: generate houses|trunk|office OUTLETS [METHOD]\n"), 2;
     return fflush(stdout) == 0 && !ferror(stdout) ? 0 : 1;
 }

@@ -114,79 +114,17 @@ static void only_made_duct_with_air_in_it_has_points(void **state) {
 
 static void an_angle_is_found_again_from_its_coefficient(void **state) {
     (void)state;
+    double angle;
     for (int round = 0; round < 2; round++)
         for (int tenth = 0; tenth <= 700; tenth += 7) {
-            bool beyond;
-            double angle = tenth * DEGREE / 10, coefficient = fitting_damper(angle, round).value;
-            assert_near(fitting_damper_angle(coefficient, round, &beyond), angle, 1e-6);
-            assert_false(beyond);
+            double wanted = tenth * DEGREE / 10;
+            assert_true(fitting_damper_blade(fitting_damper(wanted, round).value, round, &angle));
+            assert_near(angle, wanted, 1e-9);
         }
-    bool beyond;
-    assert_near(fitting_damper_angle(0, true, &beyond), 0, 1e-6);
-    assert_false(beyond);
-    assert_near(fitting_damper_angle(1e6, true, &beyond), 70 * DEGREE, 1e-6);
-    assert_true(beyond);
-}
-
-/* Three outlets along a trunk whose sizes are all declared; the dampers stand as wide open as they are told. */
-static struct compiled three_outlets(const double open[3]) {
-    return compiled_text("job \"Three\" { friction 0.08 in.wg/100ft }\n"
-                         "unit fan { blower 600 cfm at 0.60 in.wg; supply 14 x 10; return 18 x 12 }\n"
-                         "run trunk from fan.supply { size 14 x 10; straight 40 ft; cap }\n"
-                         "outlet a from trunk at 4 ft left { airflow 200 cfm; size 8 round; damper volume, open %.9f; "
-                         "straight 5 ft; register 12 x 8 }\n"
-                         "outlet b from trunk at 18 ft left { airflow 200 cfm; size 8 round; damper volume, open %.9f; "
-                         "straight 9 ft; register 12 x 8 }\n"
-                         "outlet c from trunk at 36 ft left { airflow 200 cfm; size 8 round; damper volume, open %.9f; "
-                         "straight 30 ft; register 12 x 8 }\n"
-                         "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 24 x 14 }\n",
-                         open[0], open[1], open[2]);
-}
-
-static void dampers_at_their_start_leave_every_path_the_same(void **state) {
-    (void)state;
-    double open[3] = {90, 90, 90};
-    struct compiled compiled = three_outlets(open);
-    const struct network *network = compiled_network(&compiled);
-    double least = network->surplus;
-    bool uneven = false;
-    for (size_t i = 0; i < 3; i++) {
-        const struct path *path = &network->supply_paths.at[i];
-        uneven |= path->surplus > least + 1;
-        open[i] = path->damper_start / DEGREE;
-        assert_true(open[i] > 20 && open[i] <= 90);
-        assert_false(path->damper_shut);
-    }
-    assert_true(uneven);
-    assert_near(open[2], 90, 1e-6); /* the costliest keeps its damper wide open */
-    compiled_free(&compiled);
-    compiled = three_outlets(open);
-    network = compiled_network(&compiled);
-    for (size_t i = 0; i < 3; i++)
-        assert_near(network->supply_paths.at[i].surplus, least, 1e-3);
-    /* And a damper that stands as it is to start stays there. */
-    for (size_t i = 0; i < 3; i++)
-        assert_near(network->supply_paths.at[i].damper_start / DEGREE, open[i], 1e-3);
-    compiled_free(&compiled);
-}
-
-static void a_damper_that_cannot_take_it_says_so(void **state) {
-    (void)state;
-    struct compiled compiled =
-        compiled_text("job \"Far\"\n"
-                      "unit fan { blower 200 cfm at 3 in.wg; supply 12 x 8; return 14 x 12 }\n"
-                      "run trunk from fan.supply { size 12 x 8; straight 10 ft; cap }\n"
-                      "outlet near from trunk at 2 ft left { airflow 20 cfm; size 10 round; damper; straight 1 ft; "
-                      "register 12 x 8 }\n"
-                      "outlet far from trunk at 8 ft left { airflow 180 cfm; size 8 round; drop \"a filter box\" 1.5 "
-                      "in.wg; register 12 x 8 }\n"
-                      "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 24 x 12 }\n");
-    const struct network *network = compiled_network(&compiled);
-    assert_true(network->supply_paths.at[0].damper_shut);
-    assert_near(network->supply_paths.at[0].damper_start, 20 * DEGREE, 1e-6);
-    assert_null(network->supply_paths.at[1].damper);
-    assert_near(network->supply_paths.at[1].damper_start, 0, 0);
-    compiled_free(&compiled);
+    assert_true(fitting_damper_blade(0, true, &angle));
+    assert_near(angle, 0, 0);
+    assert_false(fitting_damper_blade(1e6, true, &angle));
+    assert_near(angle, 70 * DEGREE, 1e-9);
 }
 
 /* ---- Curves ------------------------------------------------------------------------------------------------------ */
@@ -224,8 +162,6 @@ int main(void) {
         cmocka_unit_test(differences_are_those_of_the_things),
         cmocka_unit_test(only_made_duct_with_air_in_it_has_points),
         cmocka_unit_test(an_angle_is_found_again_from_its_coefficient),
-        cmocka_unit_test(dampers_at_their_start_leave_every_path_the_same),
-        cmocka_unit_test(a_damper_that_cannot_take_it_says_so),
         cmocka_unit_test(curves_go_through_the_points_and_the_design),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

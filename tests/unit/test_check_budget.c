@@ -60,7 +60,7 @@ static void a_deficit_is_one_error_with_its_figures_and_three_pieces(void **stat
     assert_non_null(said);
     assert_int_equal(said->level, DIAGNOSTIC_ERROR);
     assert_null(compiled_said(&job, "budget", NULL, 1));
-    assert_int_equal(said->related.count, 3);
+    assert_true(said->related.count > 3); /* and the ways out */
     char *budget = measure_text(job.job->arena, MEASURE_US, SHOW_PRESSURE, 0.02 * INCH_OF_WATER);
     char *deficit = measure_text(job.job->arena, MEASURE_US, SHOW_PRESSURE, -network->surplus);
     char *needed = measure_text(job.job->arena, MEASURE_US, SHOW_PRESSURE, -network->surplus + 0.02 * INCH_OF_WATER);
@@ -96,7 +96,7 @@ static void the_size_that_is_named_mends_the_budget(void **state) {
     struct compiled job = narrow(7);
     const struct diagnostic *said = compiled_said(&job, "budget", "fan", 0);
     assert_non_null(said);
-    assert_int_equal(said->related.count, 3);
+    assert_true(said->related.count > 3); /* and the ways out */
     const char *dearest = said->related.at[0].message;
     assert_non_null(strstr(dearest, "7 in round"));
     const char *become = strstr(dearest, "would have to be ");

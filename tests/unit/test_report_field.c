@@ -7,6 +7,7 @@
 
 #include <cmocka.h>
 
+#include "air/operation.h"
 #include "base/constant.h"
 #include "compiled.h"
 #include "metal/metal.h"
@@ -117,10 +118,10 @@ static void every_terminal_has_its_row_and_its_damper(void **state) {
     assert_int_equal(rows_in(sheet), 4);
     const struct network *network = compiled_network(&compiled);
     char start[40];
-    snprintf(start, sizeof start, "| %.0f degrees |", round(network->supply_paths.at[1].damper_start / DEGREE));
+    snprintf(start, sizeof start, "| open %.0f ", 90 - network->operation->supply_settings[1].blade / DEGREE);
     expect_in(sheet, start);
     expect_in(sheet, "| wide open ");
-    expect_in(sheet, "| none ");
+    expect_in(sheet, "needs none");
     expect_in(sheet, " 200 |");
     free(sheet);
     compiled_free(&compiled);

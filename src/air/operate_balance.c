@@ -1,0 +1,279 @@
+/* How the dampers have to stand.  Proportional balance: the least favoured path of each side stays open, and every
+ * other one is closed until it takes as much at its share of the airflow as that one does.
+ */
+#include <math.h>
+
+#include "air/fitting.h"
+#include "air/operate.h"
+#include "base/constant.h"
+
+/* Rounds of a balance in which some terminals cannot be set, and how near to one share the others then have to be. */
+enum { ROUNDS_MOST = 12 };
+static const double alike = 1e-5;
+
+/* A damper that would take less than this, in coefficients of its blade, is as good as open. */
+static const double hardly = 0.005;
+
+/* A terminal without a damper that takes no more than this over the share of the others needs none. */
+static const double near_enough = 0.01;
+
+/* ---- Airflows ---- */
+
+void flow_start(struct flow_model *model, double share) {
+    const struct network *network = model->network;
+    double back = network->return_flow > 0 ? network->supply_flow / network->return_flow : 1;
+    for (size_t i = 0; i < model->count; i++) {
+        const struct section *section = network->sections.at[i];
+        model->flow[i] = section->flow * share * (section->run->supply ? 1 : back);
+    }
+    flow_sum(model);
+}
+
+/* What a system takes at some share of the design: it goes all but with the square of the airflow. */
+struct course {
+    double share, takes, power;
+};
+
+/* The share at which the blower gives what the system takes, to more digits than the steps that follow need. */
+static double meets(const struct flow_model *model, double design, const struct course *course) {
+    double low = 0, high = course->share, slope;
+    while (high < 1e3 &&
+           flow_blower(model, high * design, &slope) > course->takes * pow(high / course->share, course->power))
+        high *= 2;
+    for (int i = 0; i < 60 && high - low > 1e-8 * high; i++) {
+        double middle = (low + high) / 2;
+        if (flow_blower(model, middle * design, &slope) > course->takes * pow(middle / course->share, course->power))
+            low = middle;
+        else
+            high = middle;
+    }
+    return (low + high) / 2;
+}
+
+/* Each round sees by the one before with which power the system goes. */
+double flow_common_share(struct flow_model *model, struct arena *arena, double share, double within) {
+    double *path = ARENA_ARRAY(arena, double, model->count);
+    double design = model->network->supply_flow;
+    if (model->network->unit->blower.count < 2)
+        return 1;
+    struct course course = {.power = 2};
+    for (int i = 0; i < 20; i++) {
+        double slope;
+        struct course before = course;
+        flow_start(model, share);
+        flow_evaluate(model);
+        course.share = share;
+        course.takes = fmax(flow_unit_drops(model, share * design, &slope) + flow_side(model, true, path).most +
+                                flow_side(model, false, path).most,
+                            1e-6);
+        if (before.share > 0 && fabs(log(share / before.share)) > 1e-6)
+            course.power = fmin(fmax(log(course.takes / before.takes) / log(share / before.share), 1), 3);
+        share = meets(model, design, &course);
+        if (fabs(share - course.share) < within * share)
+            break;
+    }
+    return share;
+}
+
+/* ---- One side's dampers ---- */
+
+/* A path while it is being balanced. */
+struct branch {
+    const struct path *path;
+    struct damper_setting *setting;
+    const struct item *item; /* its damper; NULL: none */
+    double declared, wide;   /* the damper's coefficient in the job, and wide open */
+    bool free;               /* it cannot be set: it takes what it takes */
+};
+
+struct balance {
+    struct flow_model *model;
+    struct arena *arena;
+    struct branch *branches;
+    size_t count, supply_count; /* the supply's first */
+    double *loss;               /* Pa of each path, by section id of its end */
+};
+
+static bool is_round(const struct branch *branch) {
+    return branch->setting->section->duct->size.shape == SHAPE_ROUND;
+}
+
+/* Where the path's damper is: it was found on the way to the unit. */
+static void find_damper(struct branch *branch) {
+    for (const struct section *at = branch->path->end; at && branch->path->damper; at = at->parent)
+        for (size_t i = at->items.count; i-- > 0;)
+            if (at->items.at[i].piece == branch->path->damper) {
+                branch->setting->section = at;
+                branch->item = &at->items.at[i];
+                branch->declared = branch->item->loss.coefficient;
+                branch->wide = fitting_damper(0, is_round(branch)).value;
+                branch->setting->declared = branch->declared > branch->wide;
+                return;
+            }
+}
+
+static void add_side(struct balance *balance, const struct path *paths, struct damper_setting *settings, size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        struct branch *branch = &balance->branches[balance->count++];
+        *branch = (struct branch){.path = &paths[i], .setting = &settings[i]};
+        *branch->setting = (struct damper_setting){.kind = SETTING_NONE};
+        find_damper(branch);
+    }
+}
+
+static void set_blade(const struct balance *balance, const struct branch *branch, double coefficient) {
+    balance->model->sections[branch->setting->section->id].blade = coefficient - branch->declared;
+    branch->setting->coefficient = coefficient;
+}
+
+static void open_all(const struct balance *balance) {
+    for (size_t i = 0; i < balance->count; i++)
+        if (balance->branches[i].item && !balance->branches[i].free)
+            set_blade(balance, &balance->branches[i], balance->branches[i].wide);
+}
+
+/* The costliest of a side's paths that keep to the share. */
+static double costliest(const struct balance *balance, size_t from, size_t to) {
+    double most = 0;
+    for (size_t i = from; i < to; i++)
+        if (!balance->branches[i].free)
+            most = fmax(most, balance->loss[balance->branches[i].path->end->id]);
+    return most;
+}
+
+static void settle(const struct balance *balance, struct branch *branch, double spare, double most) {
+    struct damper_setting *setting = branch->setting;
+    if (branch->free) /* it stays as it was left */
+        return;
+    if (!branch->item) {
+        branch->free = spare > 1e-9 * most;
+        return;
+    }
+    const struct flow_model *model = balance->model;
+    uint32_t id = setting->section->id;
+    double flow = model->flow[id], taken = model->sections[id].per_blade * flow * flow;
+    double more = taken > 0 ? fmax(spare, 0) / taken : 0, blade = 0;
+    bool reached = fitting_damper_blade(branch->wide + more, is_round(branch), &blade);
+    setting->kind = !reached ? SETTING_TOO_FAR : more < hardly ? SETTING_OPEN : SETTING_BLADE;
+    setting->blade = blade;
+    branch->free = !reached;
+    set_blade(balance, branch, reached ? branch->wide + more : fitting_damper(blade, is_round(branch)).value);
+}
+
+/* With the dampers wide open and the airflows as wanted: what every path has to spare, its damper takes. */
+static void settle_sides(struct balance *balance) {
+    struct flow_model *model = balance->model;
+    open_all(balance);
+    flow_evaluate(model);
+    flow_side(model, true, balance->loss);
+    flow_side(model, false, balance->loss);
+    for (int side = 0; side < 2; side++) {
+        size_t from = side ? balance->supply_count : 0, to = side ? balance->count : balance->supply_count;
+        double most = costliest(balance, from, to);
+        for (size_t i = from; i < to; i++)
+            settle(balance, &balance->branches[i], most - balance->loss[balance->branches[i].path->end->id], most);
+    }
+}
+
+/* ---- Round by round ---- */
+
+/* What the terminals that keep to it take of their design; `off` the most that one is off it. */
+static double share_of(const struct balance *balance, size_t from, size_t to, double *off) {
+    double takes = 0, design = 0;
+    for (size_t i = from; i < to; i++) {
+        const struct section *end = balance->branches[i].path->end;
+        takes += balance->branches[i].free ? 0 : balance->model->flow[end->id];
+        design += balance->branches[i].free ? 0 : end->flow;
+    }
+    double share = design > 0 ? takes / design : 0;
+    for (size_t i = from; i < to; i++) {
+        const struct section *end = balance->branches[i].path->end;
+        if (!balance->branches[i].free && end->flow > 0)
+            *off = fmax(*off, fabs(balance->model->flow[end->id] / end->flow - share));
+    }
+    return share;
+}
+
+/* What the others can be brought down to is decided by the one that takes least, also when it has no damper. */
+static void bind_least(const struct balance *balance, size_t from, size_t to) {
+    double off = 0, share = share_of(balance, from, to, &off);
+    for (size_t i = from; i < to; i++) {
+        struct branch *branch = &balance->branches[i];
+        const struct section *end = branch->path->end;
+        if (!branch->item && branch->free && balance->model->flow[end->id] < share * end->flow)
+            branch->free = false;
+    }
+}
+
+/* Gives the supply's share. */
+static double want_alike(struct balance *balance, double *off) {
+    struct flow_model *model = balance->model;
+    double first = 0;
+    *off = 0;
+    for (int side = 0; side < 2; side++) {
+        size_t from = side ? balance->supply_count : 0, to = side ? balance->count : balance->supply_count;
+        bind_least(balance, from, to);
+        double share = share_of(balance, from, to, off);
+        for (size_t i = from; i < to; i++)
+            if (!balance->branches[i].free)
+                model->flow[balance->branches[i].path->end->id] = share * balance->branches[i].path->end->flow;
+        first = side ? first : share;
+    }
+    return first;
+}
+
+/* Some terminals take what they take: the others share what is left, and the dampers are set for that, again and again.
+ */
+static bool repeat(struct balance *balance, struct operation *operation) {
+    struct flow_model *model = balance->model;
+    double *found = ARENA_ARRAY(balance->arena, double, model->count), off = 0;
+    for (int round = 0; round < ROUNDS_MOST; round++) {
+        for (size_t i = 0; i < model->count; i++)
+            found[i] = model->flow[i];
+        operation->share = want_alike(balance, &off);
+        if (off <= alike * operation->share || round == ROUNDS_MOST - 1) {
+            for (size_t i = 0; i < model->count; i++)
+                model->flow[i] = found[i];
+            return true;
+        }
+        flow_sum(model);
+        settle_sides(balance);
+        if (!flow_settle(model, balance->arena, &operation->set))
+            return false;
+    }
+    return true;
+}
+
+/* Of what has no damper: whether it needs one. */
+static void name_undamped(const struct balance *balance, const struct operation *operation) {
+    for (int side = 0; side < 2; side++) {
+        size_t from = side ? balance->supply_count : 0, to = side ? balance->count : balance->supply_count;
+        double off = 0, share = side ? share_of(balance, from, to, &off) : operation->share;
+        for (size_t i = from; i < to; i++) {
+            const struct branch *branch = &balance->branches[i];
+            double takes = balance->model->flow[branch->path->end->id], wanted = share * branch->path->end->flow;
+            if (!branch->item)
+                branch->setting->kind = takes > (1 + near_enough) * wanted ? SETTING_NO_DAMPER : SETTING_OPEN;
+        }
+    }
+}
+
+void flow_balance(struct flow_model *model, struct arena *arena, struct operation *operation) {
+    const struct network *network = model->network;
+    struct balance balance = {.model = model, .arena = arena, .supply_count = network->supply_paths.count};
+    balance.branches = ARENA_ARRAY(arena, struct branch, network->supply_paths.count + network->return_paths.count);
+    balance.loss = ARENA_ARRAY(arena, double, model->count);
+    add_side(&balance, network->supply_paths.at, operation->supply_settings, network->supply_paths.count);
+    add_side(&balance, network->return_paths.at, operation->return_settings, network->return_paths.count);
+    open_all(&balance);
+    double start = network->supply_flow > 0 ? operation->open.flow / network->supply_flow : 1;
+    flow_start(model, flow_common_share(model, arena, start > 0 ? start : 1, 1e-6));
+    settle_sides(&balance);
+    bool found = flow_settle(model, arena, &operation->set) && repeat(&balance, operation);
+    name_undamped(&balance, operation);
+    if (found)
+        return;
+    operation->share = 0;
+    for (size_t i = 0; i < balance.count; i++)
+        balance.branches[i].setting->kind = SETTING_NONE;
+}

@@ -1,0 +1,107 @@
+/* Square metres of wall in money, by the shop's stock and prices, or in weight. */
+#include "metal/worth.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/constant.h"
+#include "metal/gauge.h"
+#include "metal/metal.h"
+#include "metal/stock.h"
+
+/* Slots of the form `price`. */
+enum { PRICE_ITEM, PRICE_AMOUNT, PRICE_PER };
+
+/* ---- Sheet ------------------------------------------------------------------------------------------------------- */
+
+static int gauge_of(const struct job *job, const struct run *run, struct duct_size size) {
+    int gauge = metal_choose(&job->shop, &run->settings, size, metal_pressure(run)).gauge;
+    return metal_gauge(gauge) ? gauge : 0;
+}
+
+/* Money for a kilogram in the cheapest priced sheet of that gauge; 0: none is priced. */
+static double price_of_weight(struct arena *arena, const struct shop *shop, int gauge) {
+    const struct stock stock = metal_stock(arena, shop, gauge);
+    double least = 0;
+    for (size_t i = 0; i < stock.sheets.count; i++) {
+        const struct stock_sheet *sheet = &stock.sheets.at[i];
+        double area = sheet->sides[0] * sheet->sides[1];
+        if (!sheet->priced || sheet->gauge != gauge || !(area > 0))
+            continue;
+        double price = (double)sheet->price / PRICE_PARTS / (area * metal_weight(gauge, MATERIAL_GALVANISED));
+        if (!(least > 0) || price < least)
+            least = price;
+    }
+    return least;
+}
+
+/* A gauge that the shop does not price costs, by weight, what the nearest one does that it prices; of two equally near,
+ * the lighter. */
+static double nearest_price(const double *by_weight, int gauge) {
+    for (int away = 0; away <= GAUGE_LIGHTEST - GAUGE_HEAVIEST; away++) {
+        if (gauge + away <= GAUGE_LIGHTEST && by_weight[gauge + away] > 0)
+            return by_weight[gauge + away];
+        if (gauge - away >= GAUGE_HEAVIEST && by_weight[gauge - away] > 0)
+            return by_weight[gauge - away];
+    }
+    return 0;
+}
+
+static void value_sheet(struct job *job, struct wall_worth *worth) {
+    double by_weight[GAUGE_LIGHTEST + 1] = {0};
+    for (int gauge = GAUGE_HEAVIEST; gauge <= GAUGE_LIGHTEST; gauge++) {
+        by_weight[gauge] = price_of_weight(job->scratch, &job->shop, gauge);
+        worth->priced |= by_weight[gauge] > 0;
+    }
+    for (int gauge = GAUGE_HEAVIEST; gauge <= GAUGE_LIGHTEST; gauge++)
+        worth->gauge[gauge] =
+            metal_weight(gauge, MATERIAL_GALVANISED) * (worth->priced ? nearest_price(by_weight, gauge) : 1);
+    worth->light = worth->gauge[GAUGE_LIGHTEST];
+    arena_clear(job->scratch);
+}
+
+/* ---- What covers it ---------------------------------------------------------------------------------------------- */
+
+/* m2 that a price is for; 0: it is for something else. */
+static double area_of(const char *per) {
+    static const struct {
+        const char *word;
+        double area;
+    } areas[] = {{"ft2", FOOT * FOOT}, {"sqft", FOOT * FOOT}, {"m2", 1}};
+    for (size_t i = 0; i < sizeof areas / sizeof areas[0]; i++)
+        if (strcmp(areas[i].word, per) == 0)
+            return areas[i].area;
+    return 0;
+}
+
+/* Money for a m2 of `thing`, by the first price that names it, alone or with its kind behind it ("duct_wrap R-8"); 0:
+ * none. */
+static double price_of_area(const struct shop *shop, const char *thing) {
+    size_t length = strlen(thing);
+    for (size_t i = 0; i < shop->entries.count; i++) {
+        const struct shop_entry *entry = shop->entries.at[i];
+        const struct argument *argument = entry->reading.argument;
+        if (entry->overridden || strcmp(entry->reading.form->word, "price") != 0)
+            continue;
+        const char *item = argument[PRICE_ITEM].text;
+        if (strncmp(item, thing, length) != 0 || (item[length] && item[length] != ' '))
+            continue;
+        double area = area_of(argument[PRICE_PER].text);
+        if (area > 0)
+            return argument[PRICE_AMOUNT].number / area;
+    }
+    return 0;
+}
+
+void metal_worth(struct job *job) {
+    struct wall_worth *worth = ARENA_NEW(job->arena, struct wall_worth);
+    worth->gauge_of = gauge_of;
+    value_sheet(job, worth);
+    if (worth->priced) {
+        worth->wrap = price_of_area(&job->shop, "duct_wrap");
+        worth->lining = price_of_area(&job->shop, "duct_liner");
+        worth->wrap_priced = worth->wrap > 0;
+        worth->lining_priced = worth->lining > 0;
+    }
+    job->worth = worth;
+}

@@ -1,0 +1,94 @@
+/* What will really flow, as data. */
+#include "report/json_operation.h"
+
+#include <math.h>
+
+#include "air/operation.h"
+#include "base/constant.h"
+
+static const char *const outcome_names[OPERATES_OUTCOMES] = {
+    [OPERATES] = "found",
+    [OPERATES_NO_CURVE] = "no-curve",
+    [OPERATES_BEYOND] = "beyond",
+    [OPERATES_SHORT_OF] = "short-of",
+    [OPERATES_UNSETTLED] = "unsettled",
+};
+
+static const char *const setting_names[] = {
+    [SETTING_OPEN] = "open",           [SETTING_BLADE] = "blade", [SETTING_TOO_FAR] = "too-far",
+    [SETTING_NO_DAMPER] = "no-damper", [SETTING_NONE] = "none",
+};
+
+static void put_sections(struct json *json, json_t *object, const struct operating_point *point, size_t count) {
+    if (!point->sections) {
+        put_null(json, object, "section_flows_m3_s");
+        return;
+    }
+    json_t *flows = put_array(json, object, "section_flows_m3_s");
+    for (size_t i = 0; i < count; i++)
+        add_real(json, flows, point->sections[i]);
+}
+
+static void write_point(struct json *json, const char *key, const struct operating_point *point, size_t count) {
+    json_t *object = json_begin(json, key);
+    put_text(json, object, "outcome", outcome_names[point->outcome]);
+    if (point->sections) {
+        put_real(json, object, "flow_m3_s", point->flow);
+        put_real(json, object, "blower_Pa", point->pressure);
+        put_real(json, object, "unit_drops_Pa", point->drops);
+        put_real(json, object, "supply_Pa", point->supply);
+        put_real(json, object, "return_Pa", point->back);
+        put_count(json, object, "backward", point->backward);
+    }
+    put_real(json, object, "closure_Pa", point->closure);
+    put_count(json, object, "steps", (size_t)point->steps);
+    put_sections(json, object, point, count);
+    json_end(json);
+}
+
+static void put_flow(struct json *json, json_t *object, const char *key, const struct operating_point *point,
+                     const struct path *path) {
+    if (point->sections)
+        put_real(json, object, key, operating_flow(point, path));
+    else
+        put_null(json, object, key);
+}
+
+static void write_terminal(struct json *json, const struct operation *operation, const struct path *path,
+                           const struct damper_setting *setting) {
+    json_t *object = json_begin(json, NULL);
+    put_text(json, object, "terminal", path->end->terminal ? path->end->terminal->name : NULL);
+    put_real(json, object, "design_m3_s", path->end->flow);
+    put_flow(json, object, "open_m3_s", &operation->open, path);
+    put_flow(json, object, "set_m3_s", &operation->set, path);
+    if (operation->has_dirty)
+        put_flow(json, object, "dirty_m3_s", &operation->dirty, path);
+    put_text(json, object, "setting", setting_names[setting->kind]);
+    if (setting->section && setting->kind != SETTING_NONE) {
+        put_count(json, object, "damper_section", setting->section->id);
+        put_real(json, object, "coefficient", setting->coefficient);
+        put_real(json, object, "blade_from_open_deg", setting->blade / DEGREE);
+    }
+    json_end(json);
+}
+
+void json_operation(struct json *json, const struct network *network) {
+    const struct operation *operation = network->operation;
+    if (!operation)
+        return;
+    size_t count = network->sections.count;
+    json_open(json, "operation", '{');
+    write_point(json, "open", &operation->open, count);
+    write_point(json, "set", &operation->set, count);
+    if (operation->has_dirty)
+        write_point(json, "dirty", &operation->dirty, count);
+    json_open(json, "supply", '[');
+    for (size_t i = 0; i < network->supply_paths.count; i++)
+        write_terminal(json, operation, &network->supply_paths.at[i], &operation->supply_settings[i]);
+    json_close(json, ']');
+    json_open(json, "return", '[');
+    for (size_t i = 0; i < network->return_paths.count; i++)
+        write_terminal(json, operation, &network->return_paths.at[i], &operation->return_settings[i]);
+    json_close(json, ']');
+    json_close(json, '}');
+}

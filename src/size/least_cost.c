@@ -1,0 +1,109 @@
+/* Least cost: of all standard sizes that the limits allow, those that are cheapest together and keep every path inside
+ * the budget. */
+#include "size/least_cost.h"
+
+#include <assert.h>
+#include <math.h>
+
+#include "size/limits.h"
+#include "size/search.h"
+
+/* Kept back of the budget against rounding, Pa: nothing that a gauge could show. */
+static const double margin = 1e-6;
+
+/* Searches again with less pressure when the sizes, as they are settled, need more than the search saw. */
+enum { MENDS = 4 };
+
+static void settle(struct tree *tree) {
+    air_losses(tree->network, &tree->job->air);
+    air_budget(tree->network, &tree->job->air, NULL, tree->job->system);
+    tree->network->rounds++;
+}
+
+/* Pa for ducts and faces of both sides; infinite: nobody knows. */
+static double pressure_at_hand(const struct network *network) {
+    return network->blower_known ? network->blower_pressure - network->unit_drops - margin : INFINITY;
+}
+
+static void name_reasons(const struct network *network, const struct options *options) {
+    for (size_t i = 0; i < network->ducts.count; i++)
+        if (!tree_dictated(network->ducts.at[i]))
+            network->ducts.at[i]->reason = options[i].limited ? SIZE_LIMITED : SIZE_COST;
+}
+
+static struct duct_size *sizes_at_hand(const struct network *network, struct arena *arena) {
+    struct duct_size *sizes = ARENA_ARRAY(arena, struct duct_size, network->ducts.count);
+    for (size_t i = 0; i < network->ducts.count; i++)
+        sizes[i] = network->ducts.at[i]->size;
+    return sizes;
+}
+
+/* What the steps that were taken together can have cost at most; leaves the sizes as they are. */
+static double find_bound(struct search *search, const struct network *network) {
+    const struct duct_size *sizes = sizes_at_hand(network, search->arena);
+    double bound = search_bound(search);
+    for (size_t i = 0; i < network->ducts.count; i++)
+        network->ducts.at[i]->size = sizes[i];
+    return bound;
+}
+
+/* The losses of the search are those of the budget, so that one is enough; what is left over is no more than rounding.
+ */
+static double search_within(struct search *search, struct tree *tree) {
+    double cost = search_sizes(search);
+    settle(tree);
+    for (int i = 0; i < MENDS && !isinf(cost) && !isnan(cost) && tree->network->surplus < 0; i++) {
+        search->pressure += tree->network->surplus - margin;
+        cost = search_sizes(search);
+        settle(tree);
+    }
+    return cost;
+}
+
+/* Of sizes that were found within the pressure. */
+static void report(struct search *search, struct size_search *found, const struct network *network) {
+    double costs = wall_cost_sum(search->cost, network);
+    found->met = network->blower_known && network->surplus >= 0;
+    found->resolution = search->thinned && !isinf(search->pressure) ? search->pressure / (STEPS_LIMIT - 2) : 0;
+    found->bound = search->thinned ? fmin(find_bound(search, network), costs) : costs;
+}
+
+/* Nothing is enough: what the best lack is kept for the error, and the ducts get the sizes of the lowest usual friction
+ * rate, which are fit to be looked at, rather than the largest there are. */
+static void give_up(struct tree *tree, struct size_search *found, bool known) {
+    if (known)
+        found->short_by = fmax(0, -tree->network->surplus);
+    tree_size(tree, friction_grid(FRICTION_GRID_LOW));
+    tree_explain(tree, friction_grid(FRICTION_GRID_HIGH));
+}
+
+static void least_cost(struct job *job, struct network *network, const struct catalogue *catalogue) {
+    assert(job->worth); /* metal_worth comes first */
+    struct tree tree = tree_make(job, network, catalogue, velocity_limit);
+    struct size_search found = {.made = true};
+    tree_find_needs(&tree, friction_grid(FRICTION_MOST));
+    air_budget(network, &job->air, NULL, job->system); /* reads the blower */
+    struct wall_cost cost = wall_cost_make(job, network, job->scratch);
+    struct options *options = options_make(&tree, &cost, job->scratch, &found);
+    struct search search = search_make(&tree, &cost, options, pressure_at_hand(network), job->scratch);
+    double least = search_within(&search, &tree);
+    if (isnan(least) || isinf(least)) {
+        give_up(&tree, &found, isinf(least));
+    } else {
+        report(&search, &found, network);
+        name_reasons(network, options);
+        tree_explain(&tree, 0);
+    }
+    network->search = found;
+    arena_clear(job->scratch);
+    job->source_used[SOURCE_FRICTION_RANGE] = true;
+}
+
+const struct sizing_method sizing_least_cost = {
+    .name = "least-cost",
+    .words = "Of all standard sizes within the limits of height, width, aspect ratio, velocity and friction (0.15 in. "
+             "w.g./100 ft, 1.2 "
+             "Pa/m), each run no larger away from the unit and each tap with room on its wall, those were taken that "
+             "are cheapest together while every path keeps inside the blower's pressure.",
+    .size = least_cost,
+};

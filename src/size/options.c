@@ -1,0 +1,226 @@
+/* Which sizes are weighed. */
+#include "size/options.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "model/taps.h"
+
+/* ---- Which of a duct's sizes are weighed ------------------------------------------------------------------------- */
+
+struct candidate {
+    struct option option;
+    double equivalent; /* m */
+    bool kept;
+};
+
+/* The cheapest first; of two that cost the same, that which carries more, then the wider: never the order in memory. */
+static int by_cost(const void *a, const void *b) {
+    const struct candidate *x = a, *y = b;
+    if (x->option.cost < y->option.cost || x->option.cost > y->option.cost)
+        return x->option.cost < y->option.cost ? -1 : 1;
+    if (x->equivalent < y->equivalent || x->equivalent > y->equivalent)
+        return x->equivalent > y->equivalent ? -1 : 1;
+    double wider = x->option.size.width - y->option.size.width;
+    return (wider < 0) - (wider > 0);
+}
+
+/* Whether the one at `place` of `count` is among about `limit` that are spread evenly over them, the first and the last
+ * included. */
+static bool is_spread(size_t place, size_t count, size_t limit) {
+    if (count <= limit || place == 0 || place + 1 == count)
+        return true;
+    return place * limit / count != (place + 1) * limit / count;
+}
+
+/* Keeps those that carry more than any cheaper one, about `limit` of them; gives how many. */
+static size_t keep_front(struct candidate *candidates, size_t count, size_t limit) {
+    size_t front = 0, seen = 0, kept = 0;
+    double most = 0;
+    for (size_t i = 0; i < count; i++)
+        if (candidates[i].equivalent > most) {
+            most = candidates[i].equivalent;
+            candidates[i].kept = true;
+            front++;
+        }
+    for (size_t i = 0; i < count; i++) {
+        if (!candidates[i].kept)
+            continue;
+        candidates[i].kept = is_spread(seen++, front, limit);
+        kept += candidates[i].kept;
+    }
+    return kept;
+}
+
+/* The one of least area: no duct before it in the run can be too small for it. */
+static size_t least_area(const struct candidate *candidates, size_t count) {
+    size_t least = 0;
+    for (size_t i = 1; i < count; i++)
+        if (size_area(candidates[i].option.size) < size_area(candidates[least].option.size))
+            least = i;
+    return least;
+}
+
+/* Of more than `limit`: the least, those that carry more than any cheaper one, then the cheapest. */
+static void keep(struct candidate *candidates, size_t count, size_t limit) {
+    if (count <= limit) {
+        for (size_t i = 0; i < count; i++)
+            candidates[i].kept = true;
+        return;
+    }
+    size_t kept = keep_front(candidates, count, limit / 4), least = least_area(candidates, count);
+    kept += !candidates[least].kept;
+    candidates[least].kept = true;
+    for (size_t i = 0; i < count && kept < limit; i++) {
+        kept += !candidates[i].kept;
+        candidates[i].kept = true;
+    }
+}
+
+/* ---- The sizes of one duct --------------------------------------------------------------------------------------- */
+
+/* What the sizes are made with. */
+struct sorting {
+    const struct tree *tree;
+    const struct wall_cost *cost;
+    struct arena *arena;
+    struct options *all;
+    struct size_search *search;
+    struct duct_size *sizes; /* room for all of a shape */
+    struct candidate *candidates;
+};
+
+static void take_sizes(const struct sorting *sorting, struct duct *duct, size_t count, size_t limit) {
+    struct candidate *candidates = sorting->candidates;
+    struct options *options = &sorting->all[duct->id];
+    for (size_t i = 0; i < count; i++) {
+        duct->size = sorting->sizes[i];
+        candidates[i] = (struct candidate){
+            .option = {.size = duct->size, .cost = wall_cost_of(sorting->cost, duct)},
+            .equivalent = air_equivalent_diameter(duct->size),
+        };
+    }
+    qsort(candidates, count, sizeof *candidates, by_cost);
+    keep(candidates, count, limit);
+    options->at = ARENA_ARRAY(sorting->arena, struct option, count < limit ? count : limit);
+    for (size_t i = 0; i < count; i++)
+        if (candidates[i].kept)
+            options->at[options->count++] = candidates[i].option;
+    sorting->search->sizes += options->count;
+    sorting->search->left_out += count - options->count;
+}
+
+/* How many runs leave the split that the duct is the first behind, with sizes of their own; 0: it is behind none. */
+static int legs_beside(const struct duct *duct) {
+    const struct run *run = duct->run;
+    int count = 0;
+    if (run->from.kind != PORT_LEG || run->first_duct != duct)
+        return 0;
+    for (int leg = 0; leg < LEG_COUNT; leg++) {
+        const struct run *other = run->parent->legs[leg];
+        count += other && other->first_duct && !tree_dictated(other->first_duct);
+    }
+    return count;
+}
+
+static size_t limit_of(const struct duct *duct) {
+    int legs = legs_beside(duct);
+    return legs < 2 ? OPTIONS_LIMIT : legs == 2 ? OPTIONS_LEG : OPTIONS_CROSS;
+}
+
+/* The sizes that its limits allow; none is enough: the one that carries most, and what follows in the run no larger. */
+static void find_free(const struct sorting *sorting, struct duct *duct) {
+    const struct tree *tree = sorting->tree;
+    const struct duct *upstream = tree_chosen_upstream(duct);
+    struct size_bounds bounds = run_bounds(&tree->job->shop, duct->run);
+    const struct size_need *need = &tree->needs[duct->id];
+    if (upstream && sorting->all[upstream->id].limited)
+        bounds.area = size_area(sorting->all[upstream->id].at[0].size);
+    size_t count = choose_all(tree->catalogue, duct->size.shape, need, &bounds, sorting->sizes);
+    if (!count) {
+        sorting->all[duct->id].limited = true;
+        choose_size(tree->catalogue, duct->size.shape, need, &bounds, &sorting->sizes[count++]);
+    }
+    take_sizes(sorting, duct, count, limit_of(duct));
+}
+
+/* One size for each of the duct that it leaves. */
+static void find_leg(const struct sorting *sorting, struct duct *duct) {
+    const struct options *upstream = &sorting->all[duct->upstream->id];
+    size_t count = 0;
+    for (size_t i = 0; i < upstream->count; i++) {
+        duct->upstream->size = upstream->at[i].size;
+        struct duct_size size = tree_leg_size(sorting->tree->catalogue, duct);
+        size_t same = 0;
+        while (same < count && !size_equal(sorting->sizes[same], size))
+            same++;
+        sorting->sizes[same] = size;
+        count += same == count;
+    }
+    take_sizes(sorting, duct, count, count);
+}
+
+/* ---- Taps -------------------------------------------------------------------------------------------------------- */
+
+static bool is_tapped(const struct duct *duct) {
+    return duct->run->from.kind == PORT_TAP && duct->run->first_duct == duct;
+}
+
+static bool some_fit(const struct options *own, const struct options *parent, const struct run *run) {
+    for (size_t i = 0; i < own->count; i++)
+        for (size_t k = 0; k < parent->count; k++)
+            if (tap_has_width(run, own->at[i].size, parent->at[k].size))
+                return true;
+    return false;
+}
+
+/* ---- All --------------------------------------------------------------------------------------------------------- */
+
+static size_t most_sizes(const struct catalogue *catalogue) {
+    size_t most = OPTIONS_LIMIT;
+    for (int shape = 0; shape < SHAPE_COUNT; shape++) {
+        size_t count = catalogue_count(catalogue, (enum shape)shape);
+        most = count > most ? count : most;
+    }
+    return most;
+}
+
+struct options *options_make(const struct tree *tree, const struct wall_cost *cost, struct arena *arena,
+                             struct size_search *search) {
+    size_t most = most_sizes(tree->catalogue);
+    struct sorting sorting = {
+        .tree = tree,
+        .cost = cost,
+        .arena = arena,
+        .all = ARENA_ARRAY(arena, struct options, tree->network->ducts.count),
+        .search = search,
+        .sizes = ARENA_ARRAY(arena, struct duct_size, most),
+        .candidates = ARENA_ARRAY(arena, struct candidate, most),
+    };
+    for (size_t i = 0; i < tree->network->ducts.count; i++) {
+        struct duct *duct = tree->network->ducts.at[i];
+        sorting.sizes[0] = duct->size;
+        if (duct->leg_start && !duct->fixed)
+            find_leg(&sorting, duct);
+        else if (duct->fixed)
+            take_sizes(&sorting, duct, 1, 1);
+        else
+            find_free(&sorting, duct);
+        if (is_tapped(duct))
+            sorting.all[i].fits = some_fit(&sorting.all[i], &sorting.all[duct->upstream->id], duct->run);
+    }
+    return sorting.all;
+}
+
+bool options_allow(const struct tree *tree, const struct options *options, const struct duct *duct,
+                   struct duct_size size, bool taps) {
+    const struct duct *upstream = duct->upstream;
+    if (!upstream)
+        return true;
+    if (duct->leg_start && !duct->fixed)
+        return size_equal(size, tree_leg_size(tree->catalogue, duct));
+    if (taps && options[duct->id].fits && !tap_has_width(duct->run, size, upstream->size))
+        return false;
+    const struct duct *chosen = tree_dictated(duct) ? NULL : tree_chosen_upstream(duct);
+    return !chosen || chosen->size.shape != size.shape || size_area(size) <= size_area(chosen->size) * (1 + 1e-9);
+}

@@ -1,0 +1,128 @@
+/* Static regain: behind each take-off of the supply side, the smallest duct in which the regain pays the loss as far as
+ * the next take-off, so that all see nearly the same static pressure.
+ *
+ *     R (Pv before the take-off - Pv behind) >= losses from the take-off to the next
+ *
+ * The losses are those of the pieces between; that of going straight past the take-off is what R leaves out. Everything
+ * else, and the return side, where air gathers speed toward the unit, goes by velocity: one share of each run's limit,
+ * the highest that the budget allows.
+ */
+#include "size/static_regain.h"
+
+#include "size/limits.h"
+#include "size/tree.h"
+
+/* From memory: ASHRAE Handbook, Fundamentals, and SMACNA, HVAC Systems Duct Design (SOURCE_STATIC_REGAIN). */
+static const double regain = 0.75;
+
+/* Shares of the velocity limits that are tried, in hundredths, from the first down to the last.  Chosen here, no
+ * source. */
+enum { SHARE_HIGH = 100, SHARE_LOW = 30, SHARE_STEP = 5 };
+
+/* ---- From take-off to take-off ----------------------------------------------------------------------------------- */
+
+/* The way of the air from a take-off to the end of the first section of a duct behind it. */
+struct reach {
+    const struct section *before; /* what ends at the take-off */
+    const struct section *passed; /* what begins there */
+    const struct section *first;  /* of the duct that is sized */
+};
+
+static const struct item *first_item(const struct section *section) {
+    return section->items.count ? &section->items.at[0] : NULL;
+}
+
+/* False: no take-off lies ahead of it on its own line, from the unit, a split or the tap that the line itself is. */
+static bool find_reach(const struct tree *tree, const struct duct *duct, struct reach *reach) {
+    reach->first = tree->firsts[duct->id];
+    for (reach->passed = reach->first; reach->passed; reach->passed = reach->passed->parent) {
+        const struct item *item = first_item(reach->passed);
+        reach->before = reach->passed->parent;
+        if (item && item->role == ITEM_PAST)
+            return reach->before;
+        if (item && (item->role == ITEM_BRANCH || item->role == ITEM_LEG))
+            return false;
+    }
+    return false;
+}
+
+/* Losses between the take-off and the duct that is sized: of ducts that have their sizes. */
+static double loss_ahead(const struct air *air, const struct reach *reach) {
+    double sum = 0;
+    for (const struct section *at = reach->first; at != reach->passed;) {
+        at = at->parent;
+        sum += air_section_trial(air, at);
+    }
+    if (reach->first != reach->passed)
+        sum -= air_item_trial(air, reach->passed, first_item(reach->passed));
+    return sum;
+}
+
+static double velocity_pressure(const struct air *air, const struct section *section) {
+    return air_velocity_pressure(air, section->flow / size_area(section->duct->size));
+}
+
+/* ---- One duct ---------------------------------------------------------------------------------------------------- */
+
+/* The next size that carries more; false: none within the bounds. */
+static bool next_size(const struct tree *tree, struct duct *duct, const struct size_bounds *bounds) {
+    struct size_need need = tree->needs[duct->id];
+    struct duct_size size;
+    need.diameter = air_equivalent_diameter(duct->size) * (1 + 1e-6);
+    if (!choose_size(tree->catalogue, duct->size.shape, &need, bounds, &size))
+        return false;
+    duct->size = size;
+    return true;
+}
+
+/* No larger than the duct ahead, which may be the collar's: a duct that does not suffice then keeps that size. */
+static void grow(struct tree *tree, struct duct *duct, const struct size_bounds *bounds) {
+    const struct air *air = &tree->job->air;
+    struct size_bounds within = *bounds;
+    struct reach reach;
+    if (!duct->run->supply || !(duct->flow > 0) || !find_reach(tree, duct, &reach))
+        return;
+    double ahead = loss_ahead(air, &reach), given = velocity_pressure(air, reach.before);
+    within.area = size_area(duct->upstream->size);
+    for (;;) {
+        double back = regain * (given - velocity_pressure(air, reach.first));
+        if (back >= ahead + air_section_trial(air, reach.first) || !next_size(tree, duct, &within))
+            return;
+        duct->reason = SIZE_REGAIN;
+    }
+}
+
+/* ---- The whole --------------------------------------------------------------------------------------------------- */
+
+static bool fits(const struct network *network) {
+    return !network->blower_known || network->surplus >= 0;
+}
+
+static void static_regain(struct job *job, struct network *network, const struct catalogue *catalogue) {
+    struct tree tree = tree_make(job, network, catalogue, velocity_limit);
+    int share = SHARE_HIGH + SHARE_STEP;
+    tree.grow = grow;
+    do {
+        share -= SHARE_STEP;
+        tree.share = share / 100.0;
+        tree_size(&tree, friction_grid(FRICTION_MOST));
+    } while (!fits(network) && share > SHARE_LOW);
+    network->regain = regain;
+    network->velocity_share = tree.share;
+    tree.share = 1; /* what a duct may be blamed for is its limits */
+    tree_find_needs(&tree, friction_grid(FRICTION_MOST));
+    tree_explain(&tree, 0);
+    job->source_used[SOURCE_FRICTION_RANGE] = job->source_used[SOURCE_STATIC_REGAIN] = true;
+}
+
+const struct sizing_method sizing_static_regain = {
+    .name = "static-regain",
+    .words =
+        "Behind each take-off of the supply side a duct is the smallest standard size in which the pressure regained "
+        "from the "
+        "air's slowing down pays its way to the next take-off, as far as it need not be larger than the duct before "
+        "it; "
+        "all other ducts are the smallest in which the air moves no faster than one share of the velocity limits, the "
+        "highest, in steps of 5 %, at which the governing path keeps inside the blower's pressure.",
+    .size = static_regain,
+};

@@ -132,7 +132,7 @@ static const struct check table[] = {
     {
         .name = "airflow-short",
         .looks_at = "outlets that will take less than 90 % of their design, dampers set",
-        .limit = "90 % of the design airflow",
+        .figures = short_limit,
         .source = SOURCE_AIRFLOW_SHORT,
         .run = check_airflow_short,
     },

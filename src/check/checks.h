@@ -82,6 +82,7 @@ const char *transition_limit(struct arena *arena);
 const char *boot_limit(struct arena *arena);
 const char *return_area_limit(struct arena *arena);
 const char *short_cycle_limit(struct arena *arena);
+const char *short_limit(struct arena *arena);
 const char *insulation_limit(struct arena *arena);
 const char *leakage_limit(struct arena *arena);
 

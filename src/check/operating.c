@@ -80,3 +80,7 @@ void check_airflow_short(struct job *job, const struct check *check, struct chec
             look_at_outlet(&look, &network->supply_paths.at[k], point);
     }
 }
+
+const char *short_limit(struct arena *arena) {
+    return arena_format(arena, "%g %% of the design airflow", least_share * 100);
+}

@@ -1,5 +1,6 @@
 /* A stretch of duct: size, velocity, Reynolds number, friction, and each piece. */
 #include <math.h>
+#include <string.h>
 
 #include "air/wall.h"
 #include "base/constant.h"
@@ -192,12 +193,12 @@ static void explain_reference(struct working *working, const struct section *sec
                "pv = %s", working_text(working, working->units->pressure, loss->reference));
 }
 
-/* What the piece was given of that measure; NULL: nothing. */
-static const struct argument *given(const struct piece *piece, enum measure_kind measure) {
+/* What the piece was given of that measure behind that word (NULL: behind none); NULL: nothing. */
+static const struct argument *given(const struct piece *piece, enum measure_kind measure, const char *key) {
     const struct slot *slots = piece->kind->form.slots;
     for (size_t i = 0; i < SLOT_LIMIT && slots[i].kind != SLOT_NONE; i++)
         if (slots[i].kind == SLOT_QUANTITY && slots[i].measure == measure && piece->reading.statement &&
-            piece->reading.argument[i].given)
+            piece->reading.argument[i].given && (key ? slots[i].key && strcmp(slots[i].key, key) == 0 : !slots[i].key))
             return &piece->reading.argument[i];
     return NULL;
 }
@@ -205,7 +206,7 @@ static const struct argument *given(const struct piece *piece, enum measure_kind
 /* A drop at an airflow, with the square of it; in thin air with its density. */
 static void explain_drop(struct working *working, const struct section *section, const struct item *item, const char *what) {
     const struct working_units *units = working->units;
-    const struct argument *pressure = given(item->piece, MEASURE_PRESSURE), *at = given(item->piece, MEASURE_FLOW);
+    const struct argument *pressure = given(item->piece, MEASURE_PRESSURE, NULL), *at = given(item->piece, MEASURE_FLOW, "at");
     double ratio = working->job->air.density_ratio, flow = at ? at->number : section->flow;
     double share = section->flow / flow;
     double drop = pressure ? pressure->number : item->loss.pressure / ratio / (share * share);

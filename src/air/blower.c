@@ -81,8 +81,9 @@ bool air_blower_pressure(const struct blower_point *points, size_t count, double
     }
     double t = span.share, h = span.width;
     /* Hermite's cubic through two points with their slopes. */
-    *pressure = (1 + 2 * t) * (1 - t) * (1 - t) * points[span.first].pressure + t * (1 - t) * (1 - t) * h * span.slope[0] +
-                t * t * (3 - 2 * t) * points[span.first + 1].pressure - t * t * (1 - t) * h * span.slope[1];
+    *pressure = (1 + 2 * t) * (1 - t) * (1 - t) * points[span.first].pressure +
+                t * (1 - t) * (1 - t) * h * span.slope[0] + t * t * (3 - 2 * t) * points[span.first + 1].pressure -
+                t * t * (1 - t) * h * span.slope[1];
     return true;
 }
 

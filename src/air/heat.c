@@ -86,8 +86,8 @@ static void warm_supply(const struct warming *warming) {
         const struct section *section = network->sections.at[s];
         if (!section->run->supply)
             continue;
-        air_in(warming, section)->in = section->parent ? air_in(warming, section->parent)->out
-                                                       : heat_leaves(network->unit, warming->season);
+        air_in(warming, section)->in =
+            section->parent ? air_in(warming, section->parent)->out : heat_leaves(network->unit, warming->season);
         pass_through(warming, section);
     }
 }
@@ -186,6 +186,16 @@ static void find_coldest(const struct warming *warming, const struct section *se
 
 /* ---- The whole -------------------------------------------------------------------------------------------------- */
 
+/* Whether the R-value of some wall is that of its lining or its material. */
+static bool has_own_value(const struct network *network) {
+    for (size_t i = 0; i < network->ducts.count; i++) {
+        const struct settings *settings = &network->ducts.at[i]->run->settings;
+        if (settings->lining > 0 || settings->material == MATERIAL_FIBROUS_BOARD)
+            return true;
+    }
+    return false;
+}
+
 static void heat_network(struct job *job, struct network *network) {
     struct heat *heat = ARENA_NEW(job->arena, struct heat);
     heat->sections = ARENA_ARRAY(job->arena, struct heat_section, network->sections.count + 1);
@@ -206,6 +216,7 @@ static void heat_network(struct job *job, struct network *network) {
     bool known = heat->total[HEAT_SUMMER].known || heat->total[HEAT_WINTER].known;
     job->source_used[SOURCE_DUCT_HEAT] |= known;
     job->source_used[SOURCE_FILMS] |= known;
+    job->source_used[SOURCE_LINING_VALUE] |= known && has_own_value(network);
 }
 
 void air_heat(struct job *job) {

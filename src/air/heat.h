@@ -36,11 +36,11 @@ struct heat_arrival {
 
 /* Of a unit: the same for all outlets, and of its return. */
 struct heat_total {
-    bool known;           /* what follows */
-    double lost;          /* W, between the unit and its outlets */
-    double returns;       /* K, of the air that comes back to the unit; 0: not known */
-    double return_lost;   /* W that the return ducts add to the load of the unit; 0: not known, too */
-    double share;         /* both, of what the unit's airflow would bring to the rooms; NAN: not known */
+    bool known;         /* what follows */
+    double lost;        /* W, between the unit and its outlets */
+    double returns;     /* K, of the air that comes back to the unit; 0: not known */
+    double return_lost; /* W that the return ducts add to the load of the unit; 0: not known, too */
+    double share;       /* both, of what the unit's airflow would bring to the rooms; NAN: not known */
 };
 
 struct heat {
@@ -49,7 +49,8 @@ struct heat {
     struct heat_total total[HEAT_SEASON_COUNT];
 };
 
-/* ---- Walls (air/heat_wall.c) --------------------------------------------------------------------------------------- */
+/* ---- Walls (air/heat_wall.c) ---------------------------------------------------------------------------------------
+ */
 
 /* m2 of duct wall of an item of `section`: what has a length along its centre line.  Boots and faces are left out. */
 double heat_item_surface(const struct section *section, const struct item *item);
@@ -65,7 +66,8 @@ double heat_film_outside(enum location location);
  * `cited`: it is the code's. */
 double heat_least_insulation(const struct settings *settings, bool *cited);
 
-/* ---- Moist air (air/moisture.c) ------------------------------------------------------------------------------------ */
+/* ---- Moist air (air/moisture.c) ------------------------------------------------------------------------------------
+ */
 
 /* Pressure of saturated vapour over water, Pa, at `temperature` K (230..370). */
 double air_saturation_pressure(double temperature);
@@ -75,7 +77,8 @@ double air_dew_point(double temperature, double humidity);
 /* The dew point in such a place in summer, K; 0: the job does not tell it.  `temperature` K there; 0: not known. */
 double heat_dew_point(const struct settings *settings, double temperature);
 
-/* ---- The whole (air/heat.c) ---------------------------------------------------------------------------------------- */
+/* ---- The whole (air/heat.c) ----------------------------------------------------------------------------------------
+ */
 
 /* The temperature of the space that a run passes, K; 0: not known. */
 double heat_around(const struct run *run, enum heat_season season);

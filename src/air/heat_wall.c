@@ -35,8 +35,7 @@ static double length_of(const struct section *section, const struct item *item) 
     const struct piece *piece = item->piece;
     if (piece->kind->traits & PIECE_LENGTH)
         return item->length;
-    double length =
-        piece->kind->centre_line ? piece->kind->centre_line(piece, section->duct->size) : piece->length;
+    double length = piece->kind->centre_line ? piece->kind->centre_line(piece, section->duct->size) : piece->length;
     return item->skips_near || item->skips_far ? length / 2 : length;
 }
 

@@ -5,9 +5,9 @@
 #include "air/air.h"
 
 struct leakage_section {
-    double surface;         /* m2 */
-    double leakage_class;   /* cfm per 100 ft2 at 1 in. w.g., as tables give it; the mean by surface */
-    double lost[2];         /* Pa of total pressure lost between the unit and where its wall begins, and where it ends */
+    double surface;       /* m2 */
+    double leakage_class; /* cfm per 100 ft2 at 1 in. w.g., as tables give it; the mean by surface */
+    double lost[2];       /* Pa of total pressure lost between the unit and where its wall begins, and where it ends */
     double static_pressure; /* Pa halfway between, at the design airflow; under 0 on the return side */
     double leaks;           /* m3/s at that pressure */
 };
@@ -27,7 +27,7 @@ struct leakage {
     double outside;                   /* m3/s of both that leaks outside the rooms */
     double share, limit;              /* of both, of the unit's airflow; and what it may be */
     bool limit_assumed;
-    double sealed_share;               /* what the share would be were all of it of class A */
+    double sealed_share; /* what the share would be were all of it of class A */
     struct leakage_test test[LEAKAGE_TESTS];
 };
 

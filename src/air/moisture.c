@@ -3,8 +3,9 @@
 
 #include "air/heat.h"
 
-/* Magnus' equation over water with Sonntag's constants, as the World Meteorological Organization gives them (from memory:
- * Guide to Instruments and Methods of Observation, WMO-No. 8, annex 4.B): e = 611.2 exp(17.62 t / (243.12 + t)), t in C. */
+/* Magnus' equation over water with Sonntag's constants, as the World Meteorological Organization gives them (from
+ * memory: Guide to Instruments and Methods of Observation, WMO-No. 8, annex 4.B): e = 611.2 exp(17.62 t / (243.12 +
+ * t)), t in C. */
 static const double magnus_pressure = 611.2, magnus_slope = 17.62, magnus_offset = 243.12;
 static const double zero_celsius = 273.15;
 
@@ -23,7 +24,6 @@ double air_dew_point(double temperature, double humidity) {
 double heat_dew_point(const struct settings *settings, double temperature) {
     if (settings->location_dew_point > 0)
         return settings->location_dew_point;
-    return settings->location_humidity > 0 && temperature > 0
-               ? air_dew_point(temperature, settings->location_humidity)
-               : 0;
+    return settings->location_humidity > 0 && temperature > 0 ? air_dew_point(temperature, settings->location_humidity)
+                                                              : 0;
 }

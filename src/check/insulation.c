@@ -29,10 +29,10 @@ static bool is_short(const struct cover *cover) {
 static void warn(const struct look *look, const struct run *run, const struct cover *cover) {
     struct arena *arena = look->job->arena;
     const char *least = insulation_name(arena, cover->asked);
-    struct diagnostic *said = check_warn(
-        look, run->at, run->name, "%s has %s around it in %s; %s asks for %s there", run->name,
-        cover->has > 0 ? insulation_name(arena, cover->has) : "no insulation",
-        whereabouts_words(run->settings.location), cover->cited ? "the energy code" : "the job", least);
+    struct diagnostic *said =
+        check_warn(look, run->at, run->name, "%s has %s around it in %s; %s asks for %s there", run->name,
+                   cover->has > 0 ? insulation_name(arena, cover->has) : "no insulation",
+                   whereabouts_words(run->settings.location), cover->cited ? "the energy code" : "the job", least);
     diagnostic_hint(look->job->diagnostics, said, "insulation %s", least);
 }
 

@@ -15,10 +15,10 @@ static void look_at_unit(const struct look *look, const struct air_unit *unit) {
         look->job->source_used[SOURCE_LEAKAGE_LIMIT] = true;
     if (!check_over(leakage->share, leakage->limit))
         return;
-    struct diagnostic *said = check_warn(
-        look, unit->at, unit->name, "the ducts of %s leak %s at their pressure, %s of its airflow, more than %s",
-        unit->name, check_text(look->job, SHOW_FLOW, leakage->supply + leakage->back), percent(look, leakage->share),
-        percent(look, leakage->limit));
+    struct diagnostic *said = check_warn(look, unit->at, unit->name,
+                                         "the ducts of %s leak %s at their pressure, %s of its airflow, more than %s",
+                                         unit->name, check_text(look->job, SHOW_FLOW, leakage->supply + leakage->back),
+                                         percent(look, leakage->share), percent(look, leakage->limit));
     if (!check_over(leakage->sealed_share, leakage->limit))
         diagnostic_hint(look->job->diagnostics, said, "`seal A` for all of it would bring that to %s",
                         percent(look, leakage->sealed_share));

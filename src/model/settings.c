@@ -111,11 +111,13 @@ static bool check_moisture(struct build *build, const struct reading *reading) {
     const struct argument *humidity = &reading->argument[PLACE_HUMIDITY], *dew = &reading->argument[PLACE_DEW_POINT];
     const struct argument *summer = &reading->argument[PLACE_TEMPERATURE];
     if (humidity->given && dew->given) {
-        build_error(build, "value", dew->at, "a humidity and a dew point: expected one, since the other follows from it");
+        build_error(build, "value", dew->at,
+                    "a humidity and a dew point: expected one, since the other follows from it");
         return false;
     }
     if (dew->given && summer->given && dew->number > summer->number) {
-        build_error(build, "value", dew->at, "the dew point is over the temperature there: expected one at most as high");
+        build_error(build, "value", dew->at,
+                    "the dew point is over the temperature there: expected one at most as high");
         return false;
     }
     return true;

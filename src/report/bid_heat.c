@@ -98,8 +98,7 @@ static void write_moisture(struct document *document, const struct network *netw
         document_fact(document, "Water on the duct",
                       arena_format(document->arena, "%s: the outside of %s comes down to %s, the dew point of %s is %s",
                                    at->coldest < at->dew_point ? "yes" : "no", worst->run->name,
-                                   temperature(document, at->coldest),
-                                   whereabouts_words(worst->run->settings.location),
+                                   temperature(document, at->coldest), whereabouts_words(worst->run->settings.location),
                                    temperature(document, at->dew_point)));
     }
     if (unknown)
@@ -131,8 +130,9 @@ void bid_heat(const struct job *job, struct document *document) {
         bool known = write_season(document, network, HEAT_SUMMER);
         known |= write_season(document, network, HEAT_WINTER);
         if (!known)
-            document_paragraph(document, "The job does not say how warm the air leaves %s: temperatures on the way are "
-                                         "not computed.",
+            document_paragraph(document,
+                               "The job does not say how warm the air leaves %s: temperatures on the way are "
+                               "not computed.",
                                network->unit->name);
         write_moisture(document, network);
         write_leakage(document, network->leakage);

@@ -13,12 +13,15 @@
 void explain_air(struct working *working) {
     const struct working_units *units = working->units;
     const struct air *air = &working->job->air;
-    work_given(working, "Density", SOURCE_STANDARD_AIR, "rho = %s", working_text(working, units->density, air->density));
+    work_given(working, "Density", SOURCE_STANDARD_AIR, "rho = %s",
+               working_text(working, units->density, air->density));
     work(working, "Over that of standard air", working->job->altitude != 0 ? SOURCE_ATMOSPHERE : SOURCE_STANDARD_AIR,
-         working_plain, air->density_ratio, "rho / rho0 = %s / %s", working_value(working, units->density, air->density),
+         working_plain, air->density_ratio, "rho / rho0 = %s / %s",
+         working_value(working, units->density, air->density),
          working_value(working, units->density, air_standard_density()));
-    work(working, "Kinematic viscosity", SOURCE_SUTHERLAND, units->kinematic, air->viscosity / air->density, "nu = mu / rho = %s / %s",
-         working_value(working, units->viscosity, air->viscosity), working_value(working, units->density, air->density));
+    work(working, "Kinematic viscosity", SOURCE_SUTHERLAND, units->kinematic, air->viscosity / air->density,
+         "nu = mu / rho = %s / %s", working_value(working, units->viscosity, air->viscosity),
+         working_value(working, units->density, air->density));
 }
 
 /* ---- A run ------------------------------------------------------------------------------------------------------ */
@@ -87,7 +90,8 @@ const char *report_cannot_explain(const struct job *job, const char *name) {
     for (size_t i = 0; i < job->runs.count; i++)
         names[count++] = job->runs.at[i]->name;
     const char *nearest = text_nearest(name, names, count);
-    return nearest ? arena_format(job->arena, "no unit, run, outlet or inlet is called '%s'; did you mean %s?", name, nearest)
+    return nearest ? arena_format(job->arena, "no unit, run, outlet or inlet is called '%s'; did you mean %s?", name,
+                                  nearest)
                    : arena_format(job->arena, "no unit, run, outlet or inlet is called '%s'", name);
 }
 

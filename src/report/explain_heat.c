@@ -45,7 +45,8 @@ static const char *explain_capacity(struct working *working, const struct sectio
     const char *factor = working->job->system == MEASURE_METRIC ? " / 1000" : " x 60";
     work(working, "Heat that its airflow carries for each degree", SOURCE_SENSIBLE_HEAT, units->conductance, capacity,
          "mc = rho x Q x cp%s = %s x %s x %s%s", factor, working_value(working, units->density, air->density),
-         working_value(working, units->flow, section->flow), working_value(working, units->capacity, air->specific_heat), factor);
+         working_value(working, units->flow, section->flow),
+         working_value(working, units->capacity, air->specific_heat), factor);
     return working_value(working, units->conductance, capacity);
 }
 
@@ -57,7 +58,8 @@ static void explain_passing(struct working *working, const char *what, const str
     const char *conductance = working_value(working, units->conductance,
                                             section->run->unit->network->heat->sections[section->id].conductance);
     work(working, what, SOURCE_DUCT_HEAT, units->temperature, air->out,
-         "T = Ts + (T0 - Ts) x exp(-UA / mc) = %s + (%s - %s) x exp(-%s / %s)", around, in, around, conductance, capacity);
+         "T = Ts + (T0 - Ts) x exp(-UA / mc) = %s + (%s - %s) x exp(-%s / %s)", around, in, around, conductance,
+         capacity);
 }
 
 /* Surface = Ts - (Ts - T) Rout / R, at its coldest piece. */
@@ -69,7 +71,8 @@ static void explain_surface(struct working *working, const struct section *secti
     const char *space = working_value(working, units->temperature, around);
     work(working, "Its coldest surface, cooling", SOURCE_FILMS, units->temperature, wall->coldest,
          "Tsurface = Ts - (Ts - T) x Rout / R = %s - (%s - %s) x %s / %s", space, space,
-         working_value(working, units->temperature, wall->coldest_air), working_value(working, units->resistance, outside),
+         working_value(working, units->temperature, wall->coldest_air),
+         working_value(working, units->resistance, outside),
          working_value(working, units->resistance, wall->coldest_wall));
     double humidity = section->run->settings.location_humidity;
     if (!(wall->dew_point > 0)) {
@@ -84,13 +87,14 @@ static void explain_surface(struct working *working, const struct section *secti
     const struct working_unit celsius = {"C", 1, 273.15};
     double t = around - 273.15, g = log(humidity) + 17.62 * t / (243.12 + t);
     work(working, "Dew point of the space, an auxiliary", SOURCE_NONE, working_plain, g,
-         "g = ln(humidity) + 17.62 x t / (243.12 + t) = ln(%s) + 17.62 x %s / (243.12 + %s)", working_number(working, humidity),
-         working_number(working, t), working_number(working, t));
+         "g = ln(humidity) + 17.62 x t / (243.12 + t) = ln(%s) + 17.62 x %s / (243.12 + %s)",
+         working_number(working, humidity), working_number(working, t), working_number(working, t));
     work(working, "Dew point of the space", SOURCE_DEW_POINT, celsius, wall->dew_point,
-         "Tdew = 243.12 x g / (17.62 - g) = 243.12 x %s / (17.62 - %s)", working_number(working, g), working_number(working, g));
+         "Tdew = 243.12 x g / (17.62 - g) = 243.12 x %s / (17.62 - %s)", working_number(working, g),
+         working_number(working, g));
     if (working->job->system == MEASURE_US)
-        work(working, "In the other scale", SOURCE_NONE, units->temperature, wall->dew_point, "Tdew = 1.8 x Tdew + 32 = 1.8 x %s + 32",
-             working_value(working, celsius, wall->dew_point));
+        work(working, "In the other scale", SOURCE_NONE, units->temperature, wall->dew_point,
+             "Tdew = 1.8 x Tdew + 32 = 1.8 x %s + 32", working_value(working, celsius, wall->dew_point));
 }
 
 static void explain_temperatures(struct working *working, const struct section *section) {
@@ -125,18 +129,19 @@ static void explain_leak(struct working *working, const struct section *section)
     const char *first = working_value(working, units->pressure, section->run->supply ? worst->loss : lost);
     const char *second = working_value(working, units->pressure, section->run->supply ? lost : worst->loss);
     work(working, "Static pressure there", SOURCE_STATIC_PRESSURE, units->pressure, at->static_pressure,
-         section->run->supply ? "ps = hworst - hto - pv = %s - %s - %s" : "ps = hto - hworst - pv = %s - %s - %s", first, second,
+         section->run->supply ? "ps = hworst - hto - pv = %s - %s - %s" : "ps = hto - hworst - pv = %s - %s - %s",
+         first, second,
          working_value(working, units->pressure, air_velocity_pressure(&working->job->air, section->velocity)));
     const char *class_ = working_number(working, at->leakage_class);
     const char *pressure = working_value(working, units->pressure, fabs(at->static_pressure));
     const char *surface = working_value(working, units->area, at->surface);
     if (working->job->system == MEASURE_US)
-        work(working, "Leakage", SOURCE_LEAKAGE, units->flow, at->leaks, "q = CL x ps^0.65 x A / 100 = %s x %s^0.65 x %s / 100",
-             class_, pressure, surface);
+        work(working, "Leakage", SOURCE_LEAKAGE, units->flow, at->leaks,
+             "q = CL x ps^0.65 x A / 100 = %s x %s^0.65 x %s / 100", class_, pressure, surface);
     else
         work(working, "Leakage, by the class in cfm and in. w.g.", SOURCE_LEAKAGE, units->flow, at->leaks,
-             "q = CL x (ps / 248.84)^0.65 x A x 0.471947 / 9.2903 = %s x (%s / 248.84)^0.65 x %s x 0.471947 / 9.2903", class_,
-             pressure, surface);
+             "q = CL x (ps / 248.84)^0.65 x A x 0.471947 / 9.2903 = %s x (%s / 248.84)^0.65 x %s x 0.471947 / 9.2903",
+             class_, pressure, surface);
 }
 
 void explain_section_heat(struct working *working, const struct section *section) {
@@ -157,13 +162,13 @@ static void explain_lost(struct working *working, const struct section *end, con
     const char *arrives = working_value(working, units->temperature, arrival->temperature);
     double capacity = working->job->air.density * working->job->air.specific_heat * end->flow;
     bool warms = season == HEAT_SUMMER;
-    work(working, arena_format(working->arena, "%s, lost on the way", season_words[season]), SOURCE_DUCT_HEAT, units->heat,
-         arrival->lost, "q = mc x (%s) = %s x (%s - %s)", warms ? "T - T0" : "T0 - T",
+    work(working, arena_format(working->arena, "%s, lost on the way", season_words[season]), SOURCE_DUCT_HEAT,
+         units->heat, arrival->lost, "q = mc x (%s) = %s x (%s - %s)", warms ? "T - T0" : "T0 - T",
          working_value(working, units->conductance, capacity), warms ? arrives : leaves, warms ? leaves : arrives);
     if (isnan(arrival->share))
         return;
-    work(working, arena_format(working->arena, "%s, share of its capacity lost on the way", season_words[season]), SOURCE_NONE,
-         working_plain, arrival->share, "(T - T0) / (Troom - T0) = (%s - %s) / (%s - %s)", arrives, leaves,
+    work(working, arena_format(working->arena, "%s, share of its capacity lost on the way", season_words[season]),
+         SOURCE_NONE, working_plain, arrival->share, "(T - T0) / (Troom - T0) = (%s - %s) / (%s - %s)", arrives, leaves,
          working_value(working, units->temperature, heat_room(network->unit, season)), leaves);
 }
 
@@ -177,12 +182,16 @@ void explain_arrival(struct working *working, const struct path *path, size_t in
             continue;
         if (season == HEAT_SUMMER || !(network->heat->outlets[index][HEAT_SUMMER].temperature > 0))
             document_heading(working->document, 2, "Temperature");
-        work_given(working, arena_format(working->arena, "%s, leaves the unit at", season_words[season]), SOURCE_NONE,
-                   "T0 = %s", working_text(working, working->units->temperature, heat_leaves(network->unit, (enum heat_season)season)));
+        work_given(
+            working, arena_format(working->arena, "%s, leaves the unit at", season_words[season]), SOURCE_NONE,
+            "T0 = %s",
+            working_text(working, working->units->temperature, heat_leaves(network->unit, (enum heat_season)season)));
         const struct section **way = explain_outward(working, path);
         for (const struct section *at = *way; at; at = *++way)
-            work_given(working, arena_format(working->arena, "at the end of %s", explain_place(working, at)), SOURCE_NONE, "T = %s",
-                       working_text(working, working->units->temperature, network->heat->sections[at->id].air[season].out));
+            work_given(
+                working, arena_format(working->arena, "at the end of %s", explain_place(working, at)), SOURCE_NONE,
+                "T = %s",
+                working_text(working, working->units->temperature, network->heat->sections[at->id].air[season].out));
         explain_lost(working, path->end, arrival, (enum heat_season)season);
     }
 }
@@ -197,10 +206,11 @@ static void explain_season(struct working *working, const struct network *networ
     struct working_sum lost = {0};
     for (size_t p = 0; p < network->supply_paths.count; p++)
         *list_add(working->arena, &lost.terms) = network->heat->outlets[p][season].lost;
-    work_sum(working, arena_format(working->arena, "%s, lost on the way to all outlets", season_words[season]), "q", units->heat,
-             &lost);
+    work_sum(working, arena_format(working->arena, "%s, lost on the way to all outlets", season_words[season]), "q",
+             units->heat, &lost);
     if (total->returns > 0)
-        work_given(working, "What the return adds", SOURCE_DUCT_HEAT, "q = %s", working_text(working, units->heat, total->return_lost));
+        work_given(working, "What the return adds", SOURCE_DUCT_HEAT, "q = %s",
+                   working_text(working, units->heat, total->return_lost));
     if (!isnan(total->share))
         work_given(working, "Both, of what the airflow brings to the rooms", SOURCE_NONE, "%s %%",
                    working_number(working, total->share * 100));
@@ -214,9 +224,9 @@ void explain_unit_heat(struct working *working, const struct network *network) {
     document_heading(working->document, 2, "Heat and leakage");
     for (int season = 0; season < HEAT_SEASON_COUNT; season++)
         explain_season(working, network, (enum heat_season)season);
-    work(working, "Leakage of all sections, supply and return", SOURCE_LEAKAGE, units->flow, leakage->supply + leakage->back,
-         "q = qsupply + qreturn = %s + %s", working_value(working, units->flow, leakage->supply),
-         working_value(working, units->flow, leakage->back));
+    work(working, "Leakage of all sections, supply and return", SOURCE_LEAKAGE, units->flow,
+         leakage->supply + leakage->back, "q = qsupply + qreturn = %s + %s",
+         working_value(working, units->flow, leakage->supply), working_value(working, units->flow, leakage->back));
     if (network->unit->airflow > 0)
         work(working, "Its share of the airflow", SOURCE_NONE, working_plain, leakage->share, "q / Q = %s / %s",
              working_value(working, units->flow, leakage->supply + leakage->back),

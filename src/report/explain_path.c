@@ -1,4 +1,5 @@
-/* An outlet's or inlet's airflow, and its way to the unit: what it takes, what is left over, what its damper takes up. */
+/* An outlet's or inlet's airflow, and its way to the unit: what it takes, what is left over, what its damper takes up.
+ */
 #include <math.h>
 
 #include "base/constant.h"
@@ -14,11 +15,13 @@ static void explain_load(struct working *working, const struct run *outlet) {
     const struct working_units *units = working->units;
     const struct air *air = &working->job->air;
     bool metric = working->job->system == MEASURE_METRIC;
-    double carries = air->density * air->specific_heat * units->flow.factor * units->difference.factor / units->heat.factor;
+    double carries =
+        air->density * air->specific_heat * units->flow.factor * units->difference.factor / units->heat.factor;
     const char *k = working_number(working, carries);
     work(working, "Heat that a unit of airflow carries", SOURCE_SENSIBLE_HEAT, working_plain, carries,
          metric ? "k = rho x cp / 1000 = %s x %s / 1000" : "k = 60 x rho x cp = 60 x %s x %s",
-         working_value(working, units->density, air->density), working_value(working, units->capacity, air->specific_heat));
+         working_value(working, units->density, air->density),
+         working_value(working, units->capacity, air->specific_heat));
     const struct air_unit *unit = outlet->unit;
     if (outlet->difference_assumed)
         work_given(working, "Temperature difference, assumed", SOURCE_SUPPLY_AIR, "dT = %s",
@@ -27,8 +30,9 @@ static void explain_load(struct working *working, const struct run *outlet) {
         work(working, "Temperature difference", SOURCE_NONE, units->difference, outlet->difference,
              "dT = abs(room - supply) = abs(%s - %s)", working_value(working, units->temperature, unit->room_air),
              working_value(working, units->temperature, unit->supply_air));
-    work(working, "Airflow for its load", SOURCE_SENSIBLE_HEAT, units->flow, outlet->airflow, "Q = q / (k x dT) = %s / (%s x %s)",
-         working_value(working, units->heat, outlet->load), k, working_value(working, units->difference, outlet->difference));
+    work(working, "Airflow for its load", SOURCE_SENSIBLE_HEAT, units->flow, outlet->airflow,
+         "Q = q / (k x dT) = %s / (%s x %s)", working_value(working, units->heat, outlet->load), k,
+         working_value(working, units->difference, outlet->difference));
 }
 
 static double face_area(const struct run *run) {
@@ -100,8 +104,7 @@ static void explain_way(struct working *working, const struct path *path) {
 
 static void explain_left(struct working *working, const struct network *network, const struct path *path) {
     const struct working_units *units = working->units;
-    const struct path *other =
-        path->end->run->supply ? network->governing_return : network->governing_supply;
+    const struct path *other = path->end->run->supply ? network->governing_return : network->governing_supply;
     const struct path *worst = path->end->run->supply ? network->governing_supply : network->governing_return;
     struct working_sum total = {0};
     *list_add(working->arena, &total.terms) = path->loss;
@@ -113,14 +116,16 @@ static void explain_left(struct working *working, const struct network *network,
                    : "With the unit's drops",
              "htotal", units->pressure, &total);
     if (network->blower_known)
-        work(working, path->surplus < 0 ? "Short of what the blower gives" : "Left of what the blower gives", SOURCE_NONE,
-             units->pressure, path->surplus, "s = pblower - htotal = %s - %s",
+        work(working, path->surplus < 0 ? "Short of what the blower gives" : "Left of what the blower gives",
+             SOURCE_NONE, units->pressure, path->surplus, "s = pblower - htotal = %s - %s",
              working_value(working, units->pressure, network->blower_pressure),
              working_value(working, units->pressure, path->total));
     if (worst)
-        work(working, arena_format(working->arena, "Easier than the costliest path of its side (%s)", worst->end->terminal->name),
-             SOURCE_BALANCE, units->pressure, worst->loss - path->loss, "d = hworst - h = %s - %s",
-             working_value(working, units->pressure, worst->loss), working_value(working, units->pressure, path->loss));
+        work(
+            working,
+            arena_format(working->arena, "Easier than the costliest path of its side (%s)", worst->end->terminal->name),
+            SOURCE_BALANCE, units->pressure, worst->loss - path->loss, "d = hworst - h = %s - %s",
+            working_value(working, units->pressure, worst->loss), working_value(working, units->pressure, path->loss));
 }
 
 /* ---- What will really flow -------------------------------------------------------------------------------------- */
@@ -133,7 +138,8 @@ static void explain_setting(struct working *working, const struct path *path, co
 }
 
 /* Found by Newton's method over the whole system, and no line of paper. */
-static void explain_really(struct working *working, const struct network *network, const struct path *path, size_t index) {
+static void explain_really(struct working *working, const struct network *network, const struct path *path,
+                           size_t index) {
     const struct operation *operation = network->operation;
     if (!operation || !operation->open.sections)
         return;

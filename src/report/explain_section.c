@@ -21,7 +21,8 @@ static void explain_area(struct working *working, struct duct_size size) {
     const char *per = working_number(working, in_area), *w = side(working, size.width), *h = side(working, size.height);
     switch (size.shape) {
     case SHAPE_ROUND:
-        work(working, "Area", SOURCE_NONE, units->area, size_area(size), "A = pi / 4 x D^2 = pi / 4 x %s^2 / %s", w, per);
+        work(working, "Area", SOURCE_NONE, units->area, size_area(size), "A = pi / 4 x D^2 = pi / 4 x %s^2 / %s", w,
+             per);
         break;
     case SHAPE_OVAL: {
         const char *lesser = side(working, fmin(size.width, size.height));
@@ -56,13 +57,14 @@ static void explain_pressure(struct working *working, const char *what, const ch
     const char *speed = working_value(working, units->velocity, velocity);
     double pressure = air_velocity_pressure(air, velocity);
     if (working->job->system == MEASURE_METRIC) {
-        work(working, what, SOURCE_NONE, units->pressure, pressure, "%s = rho x V^2 / 2 = %s x %s^2 / 2", name, rho, speed);
+        work(working, what, SOURCE_NONE, units->pressure, pressure, "%s = rho x V^2 / 2 = %s x %s^2 / 2", name, rho,
+             speed);
         return;
     }
     double constant = sqrt(2 * units->pressure.factor / units->density.factor) / units->velocity.factor;
     const char *of = working_number(working, constant);
-    work(working, what, SOURCE_INCH_OF_WATER, units->pressure, pressure, "%s = rho x (V / %s)^2 = %s x (%s / %s)^2", name, of,
-         rho, speed, of);
+    work(working, what, SOURCE_INCH_OF_WATER, units->pressure, pressure, "%s = rho x (V / %s)^2 = %s x (%s / %s)^2",
+         name, of, rho, speed, of);
 }
 
 static void explain_equivalent(struct working *working, struct duct_size size, double diameter) {
@@ -93,7 +95,8 @@ static void explain_factor(struct working *working, double reynolds, double rela
     } else {
         work_given(working, "Friction factor, found by trial", SOURCE_COLEBROOK, "f = %s", f);
         work(working, "It satisfies", SOURCE_NONE, working_plain, 1 / sqrt(factor),
-             "1 / sqrt(f) = -2 x log10(e/D / 3.7 + 2.51 / (Re x sqrt(f))) = -2 x log10(%s / 3.7 + 2.51 / (%s x sqrt(%s)))",
+             "1 / sqrt(f) = -2 x log10(e/D / 3.7 + 2.51 / (Re x sqrt(f))) = -2 x log10(%s / 3.7 + 2.51 / (%s x "
+             "sqrt(%s)))",
              rough, re, f);
     }
 }
@@ -120,9 +123,10 @@ static double explain_friction(struct working *working, const struct section *se
         explain_velocity(working, "Velocity in that round duct", "Ve", section->flow, area);
         explain_pressure(working, "Its velocity pressure", "pe", velocity);
     }
-    work(working, "Reynolds number", SOURCE_SUTHERLAND, working_plain, reynolds, metric ? "Re = %s / nu = %s x %s / %s" : "Re = %s / nu = %s / 60 x %s / %s",
-         round ? "V x D" : "Ve x De",
-         working_value(working, units->velocity, velocity), long_diameter, working_value(working, units->kinematic, nu));
+    work(working, "Reynolds number", SOURCE_SUTHERLAND, working_plain, reynolds,
+         metric ? "Re = %s / nu = %s x %s / %s" : "Re = %s / nu = %s / 60 x %s / %s", round ? "V x D" : "Ve x De",
+         working_value(working, units->velocity, velocity), long_diameter,
+         working_value(working, units->kinematic, nu));
     work(working, "Roughness over diameter", SOURCE_ROUGHNESS, working_plain, relative, "e/D = %s / %s",
          working_value(working, units->length, wall.roughness), long_diameter);
     explain_factor(working, reynolds, relative, factor);
@@ -131,8 +135,9 @@ static double explain_friction(struct working *working, const struct section *se
         explain_compression(working, diameter, wall.factor);
     double rate = factor / diameter * pressure * wall.factor;
     work(working, "Friction", SOURCE_DARCY, units->rate, rate, "r = f x %s / %s%s = %s x %s / %s x %s%s",
-         working_number(working, units->per_length), round ? "D x pv" : "De x pe", bent ? " x F" : "", working_number(working, factor),
-         working_number(working, units->per_length), long_diameter, working_value(working, units->pressure, pressure),
+         working_number(working, units->per_length), round ? "D x pv" : "De x pe", bent ? " x F" : "",
+         working_number(working, factor), working_number(working, units->per_length), long_diameter,
+         working_value(working, units->pressure, pressure),
          bent ? arena_format(working->arena, " x %s", working_number(working, wall.factor)) : "");
     return rate;
 }
@@ -189,8 +194,8 @@ static void explain_reference(struct working *working, const struct section *sec
         explain_pressure(working, "Its velocity pressure", "pv", candidate.flow / size_area(candidate.size));
         return;
     }
-    work_given(working, arena_format(working->arena, "Velocity pressure it is on (%s)", loss->reference_name), SOURCE_NONE,
-               "pv = %s", working_text(working, working->units->pressure, loss->reference));
+    work_given(working, arena_format(working->arena, "Velocity pressure it is on (%s)", loss->reference_name),
+               SOURCE_NONE, "pv = %s", working_text(working, working->units->pressure, loss->reference));
 }
 
 /* What the piece was given of that measure behind that word (NULL: behind none); NULL: nothing. */
@@ -204,9 +209,11 @@ static const struct argument *given(const struct piece *piece, enum measure_kind
 }
 
 /* A drop at an airflow, with the square of it; in thin air with its density. */
-static void explain_drop(struct working *working, const struct section *section, const struct item *item, const char *what) {
+static void explain_drop(struct working *working, const struct section *section, const struct item *item,
+                         const char *what) {
     const struct working_units *units = working->units;
-    const struct argument *pressure = given(item->piece, MEASURE_PRESSURE, NULL), *at = given(item->piece, MEASURE_FLOW, "at");
+    const struct argument *pressure = given(item->piece, MEASURE_PRESSURE, NULL),
+                          *at = given(item->piece, MEASURE_FLOW, "at");
     double ratio = working->job->air.density_ratio, flow = at ? at->number : section->flow;
     double share = section->flow / flow;
     double drop = pressure ? pressure->number : item->loss.pressure / ratio / (share * share);
@@ -227,8 +234,8 @@ static void explain_coefficient(struct working *working, const struct section *s
     if (loss->factor_source != SOURCE_NONE)
         work_given(working, "Its coefficient, with a correction", loss->factor_source, "C = %s", c);
     if (loss->friction > 0)
-        work(working, what, loss->source, units->pressure, loss->pressure, "h = C x pv + friction = %s x %s + %s", c, reference,
-             working_value(working, units->pressure, loss->friction));
+        work(working, what, loss->source, units->pressure, loss->pressure, "h = C x pv + friction = %s x %s + %s", c,
+             reference, working_value(working, units->pressure, loss->friction));
     else
         work(working, what, loss->source, units->pressure, loss->pressure, "h = C x pv = %s x %s", c, reference);
     if (loss->outside)
@@ -270,8 +277,8 @@ static void explain_length(struct working *working, const struct section *sectio
     double friction = item->loss.friction;
     const char *per = units->per_length > 1 ? arena_format(working->arena, " / %g", units->per_length) : "";
     bool bends = item->loss.reference_name != NULL;
-    work(working, bends ? arena_format(working->arena, "%s, friction", what) : what, SOURCE_NONE, units->pressure, friction,
-         "h = r x L%s = %s x %s%s", per, working_value(working, units->rate, rubbing->rate),
+    work(working, bends ? arena_format(working->arena, "%s, friction", what) : what, SOURCE_NONE, units->pressure,
+         friction, "h = r x L%s = %s x %s%s", per, working_value(working, units->rate, rubbing->rate),
          working_value(working, units->length, item->length), per);
     if (bends)
         explain_coefficient(working, section, item, arena_format(working->arena, "%s, with its bends", what));
@@ -325,8 +332,7 @@ void explain_section(struct working *working, const struct section *section) {
         return;
     }
     work_given(working, "Why this size", SOURCE_NONE, "%s", size_reason_words(duct->reason));
-    work_given(working, "Airflow", SOURCE_NONE, "Q = %s",
-               working_text(working, working->units->flow, section->flow));
+    work_given(working, "Airflow", SOURCE_NONE, "Q = %s", working_text(working, working->units->flow, section->flow));
     explain_area(working, duct->size);
     explain_velocity(working, "Velocity", "V", section->flow, duct->area);
     explain_pressure(working, "Velocity pressure", "pv", section->velocity);

@@ -17,12 +17,12 @@ static const struct column leak_columns[LEAK_COLUMNS] = {
 };
 
 void field_leakage(const struct job *job, struct document *document) {
-    document_paragraph(document,
-                       "Before insulation covers the joints: registers, grilles and the unit's collars closed off, a fan "
-                       "with a calibrated orifice on one opening, the ducts held at the pressure of a row. More than the "
-                       "figure means that the seal class is not reached; mist or soap shows where. The first row "
-                       "is the pressure of residential codes, whose own limit, by floor area, goes before this. "
-                       "Never test above what the duct is built for.");
+    document_paragraph(
+        document, "Before insulation covers the joints: registers, grilles and the unit's collars closed off, a fan "
+                  "with a calibrated orifice on one opening, the ducts held at the pressure of a row. More than the "
+                  "figure means that the seal class is not reached; mist or soap shows where. The first row "
+                  "is the pressure of residential codes, whose own limit, by floor area, goes before this. "
+                  "Never test above what the duct is built for.");
     struct table *table = document_table(document, leak_columns, LEAK_COLUMNS);
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;

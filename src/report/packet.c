@@ -118,7 +118,8 @@ static bool write_sections(struct packet_writing *writing, const struct packet *
 }
 
 /* Likewise. */
-static bool write_one_document(struct packet_writing *writing, const struct single_paper *single, const struct job *job) {
+static bool write_one_document(struct packet_writing *writing, const struct single_paper *single,
+                               const struct job *job) {
     if (setjmp(writing->out_of_memory))
         return false;
     struct document *document = &writing->document;
@@ -133,7 +134,8 @@ static bool write_one_document(struct packet_writing *writing, const struct sing
     return writing->writer->end(writing->state);
 }
 
-static void begin_writing(struct packet_writing *writing, const struct job *job, const char *reader, struct output *out) {
+static void begin_writing(struct packet_writing *writing, const struct job *job, const char *reader,
+                          struct output *out) {
     writing->document.system = job->system;
     writing->document.hand_on = hand_on;
     writing->paper.out = out;

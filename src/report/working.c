@@ -13,49 +13,50 @@
 
 const struct working_unit working_plain = {"", 1, 0};
 
-static const struct working_units systems[] = {
-    [MEASURE_US] =
-        {
-            .flow = {"cfm", CFM, 0},
-            .area = {"ft2", FOOT *FOOT, 0},
-            .side = {"in", INCH, 0},
-            .length = {"ft", FOOT, 0},
-            .velocity = {"fpm", FPM, 0},
-            .pressure = {"in. w.g.", INCH_OF_WATER, 0},
-            .rate = {"in. w.g./100 ft", INCH_PER_100_FEET, 0},
-            .density = {"lb/ft3", POUND_FOOT3, 0},
-            .viscosity = {"lb/(ft s)", POUND / FOOT, 0},
-            .kinematic = {"ft2/s", FOOT *FOOT, 0},
-            .temperature = {"F", RANKINE, ZERO_F},
-            .difference = {"F", RANKINE, 0},
-            .resistance = {"h ft2 F/btu", R_VALUE, 0},
-            .conductance = {"btu/(h F)", BTU_HOUR / RANKINE, 0},
-            .heat = {"btu/h", BTU_HOUR, 0},
-            .capacity = {"btu/(lb F)", BTU / (POUND * RANKINE), 0},
-            .sides_of_length = 12,
-            .per_length = 100,
-        },
-    [MEASURE_METRIC] =
-        {
-            .flow = {"L/s", 0.001, 0},
-            .area = {"m2", 1, 0},
-            .side = {"mm", MILLIMETRE, 0},
-            .length = {"m", 1, 0},
-            .velocity = {"m/s", 1, 0},
-            .pressure = {"Pa", 1, 0},
-            .rate = {"Pa/m", 1, 0},
-            .density = {"kg/m3", 1, 0},
-            .viscosity = {"Pa s", 1, 0},
-            .kinematic = {"m2/s", 1, 0},
-            .temperature = {"C", 1, 273.15},
-            .difference = {"K", 1, 0},
-            .resistance = {"m2K/W", 1, 0},
-            .conductance = {"W/K", 1, 0},
-            .heat = {"W", 1, 0},
-            .capacity = {"J/(kg K)", 1, 0},
-            .sides_of_length = 1000,
-            .per_length = 1,
-        },
+static const struct working_units systems[] =
+    {
+        [MEASURE_US] =
+            {
+                .flow = {"cfm", CFM, 0},
+                .area = {"ft2", FOOT *FOOT, 0},
+                .side = {"in", INCH, 0},
+                .length = {"ft", FOOT, 0},
+                .velocity = {"fpm", FPM, 0},
+                .pressure = {"in. w.g.", INCH_OF_WATER, 0},
+                .rate = {"in. w.g./100 ft", INCH_PER_100_FEET, 0},
+                .density = {"lb/ft3", POUND_FOOT3, 0},
+                .viscosity = {"lb/(ft s)", POUND / FOOT, 0},
+                .kinematic = {"ft2/s", FOOT *FOOT, 0},
+                .temperature = {"F", RANKINE, ZERO_F},
+                .difference = {"F", RANKINE, 0},
+                .resistance = {"h ft2 F/btu", R_VALUE, 0},
+                .conductance = {"btu/(h F)", BTU_HOUR / RANKINE, 0},
+                .heat = {"btu/h", BTU_HOUR, 0},
+                .capacity = {"btu/(lb F)", BTU / (POUND * RANKINE), 0},
+                .sides_of_length = 12,
+                .per_length = 100,
+            },
+        [MEASURE_METRIC] =
+            {
+                .flow = {"L/s", 0.001, 0},
+                .area = {"m2", 1, 0},
+                .side = {"mm", MILLIMETRE, 0},
+                .length = {"m", 1, 0},
+                .velocity = {"m/s", 1, 0},
+                .pressure = {"Pa", 1, 0},
+                .rate = {"Pa/m", 1, 0},
+                .density = {"kg/m3", 1, 0},
+                .viscosity = {"Pa s", 1, 0},
+                .kinematic = {"m2/s", 1, 0},
+                .temperature = {"C", 1, 273.15},
+                .difference = {"K", 1, 0},
+                .resistance = {"m2K/W", 1, 0},
+                .conductance = {"W/K", 1, 0},
+                .heat = {"W", 1, 0},
+                .capacity = {"J/(kg K)", 1, 0},
+                .sides_of_length = 1000,
+                .per_length = 1,
+            },
 };
 
 const struct working_units *working_units_of(enum measure_system system) {
@@ -105,9 +106,9 @@ void work(struct working *working, const char *what, enum source_id source, stru
     va_start(list, format);
     const char *equation = arena_format_list(working->arena, format, list);
     va_end(list);
-    document_fact(working->document, what,
-                  arena_format(working->arena, "%s = %s%s", equation, working_text(working, unit, si),
-                               mark_of(working, source)));
+    document_fact(
+        working->document, what,
+        arena_format(working->arena, "%s = %s%s", equation, working_text(working, unit, si), mark_of(working, source)));
 }
 
 void work_given(struct working *working, const char *what, enum source_id source, const char *format, ...) {
@@ -136,8 +137,8 @@ void work_sum(struct working *working, const char *what, const char *name, struc
             total += term;
         }
         bool whole = at >= sum->terms.count;
-        work(working, whole ? what : arena_format(working->arena, "%s, so far", what), SOURCE_NONE, unit, total, "%s = %s",
-             name, terms ? terms : "0");
+        work(working, whole ? what : arena_format(working->arena, "%s, so far", what), SOURCE_NONE, unit, total,
+             "%s = %s", name, terms ? terms : "0");
     } while (at < sum->terms.count);
 }
 

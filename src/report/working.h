@@ -21,8 +21,8 @@ struct working_unit {
 struct working_units {
     struct working_unit flow, area, side, length, velocity, pressure, rate, density, viscosity, kinematic, temperature,
         difference, resistance, conductance, heat, capacity;
-    double sides_of_length;  /* side units in a length unit: 12 in a foot */
-    double per_length;       /* length that a rate is for: 100 ft, 1 m */
+    double sides_of_length; /* side units in a length unit: 12 in a foot */
+    double per_length;      /* length that a rate is for: 100 ft, 1 m */
 };
 
 struct working {

@@ -1,4 +1,5 @@
-/* Temperatures along ducts, against the closed form, a published example and small steps; dew points against published ones. */
+/* Temperatures along ducts, against the closed form, a published example and small steps; dew points against published
+ * ones. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -66,10 +67,13 @@ static void temperatures_agree_with_small_steps(void **state) {
         double flow = random_between(60, 300), length = random_between(1, 120);
         double value = floor(random_between(0, 13)), around = floor(random_between(10, 140));
         char place[120];
-        snprintf(place, sizeof place, "insulation R-%g; place crawl %g F, winter %g F, minimum R-0", value, around, around);
+        snprintf(place, sizeof place, "insulation R-%g; place crawl %g F, winter %g F, minimum R-0", value, around,
+                 around);
         struct compiled job = one_duct(flow, length, "leaves 55 F, heating 105 F; room 75 F, heating 70 F", place);
-        assert_near(fahrenheit(arrival(&job, 0, HEAT_SUMMER).temperature), by_steps(flow, length, value, 55, around), 0.02);
-        assert_near(fahrenheit(arrival(&job, 0, HEAT_WINTER).temperature), by_steps(flow, length, value, 105, around), 0.02);
+        assert_near(fahrenheit(arrival(&job, 0, HEAT_SUMMER).temperature), by_steps(flow, length, value, 55, around),
+                    0.02);
+        assert_near(fahrenheit(arrival(&job, 0, HEAT_WINTER).temperature), by_steps(flow, length, value, 105, around),
+                    0.02);
         compiled_free(&job);
     }
 }
@@ -84,17 +88,20 @@ static void a_longer_duct_is_two_shorter_ones(void **state) {
 /* Two inlets, one through a hot attic: what comes back is their mean by airflow. */
 static void airs_that_meet_mix(void **state) {
     (void)state;
-    struct compiled job = compiled_text(
-        "job \"t\"\n"
-        "unit fan { blower 400 cfm at 2 in.wg; leaves 55 F; room 75 F }\n"
-        "run trunk from fan.supply { size 12 x 12; straight 4 ft }\n"
-        "outlet far from trunk { airflow 400 cfm; register 12 x 12 }\n"
-        "run back from fan.return { insulation R-100; size 12 x 12; straight 10 ft; cap }\n"
-        "inlet hot from back at 5 ft left { airflow 100 cfm; place attic 130 F; insulation R-6; size 8; straight 20 ft; grille 12 x 8 }\n"
-        "inlet cool from back at 9 ft right { insulation R-0; airflow 300 cfm; size 10; straight 5 ft; grille 12 x 12 }\n");
+    struct compiled job =
+        compiled_text("job \"t\"\n"
+                      "unit fan { blower 400 cfm at 2 in.wg; leaves 55 F; room 75 F }\n"
+                      "run trunk from fan.supply { size 12 x 12; straight 4 ft }\n"
+                      "outlet far from trunk { airflow 400 cfm; register 12 x 12 }\n"
+                      "run back from fan.return { insulation R-100; size 12 x 12; straight 10 ft; cap }\n"
+                      "inlet hot from back at 5 ft left { airflow 100 cfm; place attic 130 F; insulation R-6; size 8; "
+                      "straight 20 ft; grille 12 x 8 }\n"
+                      "inlet cool from back at 9 ft right { insulation R-0; airflow 300 cfm; size 10; straight 5 ft; "
+                      "grille 12 x 12 }\n");
     double conductance = PI * 8 / 12 * 20 / 6.85, capacity = 60 * 0.075 * 0.24 * 100;
     double hot = 130 + (75 - 130) * exp(-conductance / capacity);
-    assert_near(fahrenheit(compiled_network(&job)->heat->total[HEAT_SUMMER].returns), (100 * hot + 300 * 75) / 400, 0.01);
+    assert_near(fahrenheit(compiled_network(&job)->heat->total[HEAT_SUMMER].returns), (100 * hot + 300 * 75) / 400,
+                0.01);
     compiled_free(&job);
 }
 
@@ -110,23 +117,25 @@ static void an_unknown_space_leaves_the_rest_unknown(void **state) {
 /* Flexible duct has the R-value that it comes with; lining counts, and not in flexible duct. */
 static void walls_are_what_the_job_says(void **state) {
     (void)state;
-    struct compiled job = compiled_text("job \"t\" { insulation R-4 }\n"
-                                        "unit fan { blower 200 cfm at 2 in.wg }\n"
-                                        "run trunk from fan.supply { size 10 x 10; lining 1 in; straight 9 ft; elbow 90 left, radius 1.0 }\n"
-                                        "outlet far from trunk { airflow 200 cfm; flex 9 ft, R-8; register 8 x 6 }\n"
-                                        "run back from fan.return { size 12 x 12; straight 4 ft }\n"
-                                        "inlet hall from back { grille 12 x 12 }\n");
+    struct compiled job = compiled_text(
+        "job \"t\" { insulation R-4 }\n"
+        "unit fan { blower 200 cfm at 2 in.wg }\n"
+        "run trunk from fan.supply { size 10 x 10; lining 1 in; straight 9 ft; elbow 90 left, radius 1.0 }\n"
+        "outlet far from trunk { airflow 200 cfm; flex 9 ft, R-8; register 8 x 6 }\n"
+        "run back from fan.return { size 12 x 12; straight 4 ft }\n"
+        "inlet hall from back { grille 12 x 12 }\n");
     const struct run *trunk = compiled_run(&job, "trunk"), *far = compiled_run(&job, "far");
     assert_near(heat_item_insulation(trunk, trunk->pieces.at[0]) / R_ONE, 8, 1e-9);
     assert_near(heat_item_insulation(far, far->pieces.at[0]) / R_ONE, 8, 1e-9);
     /* 40 in round it over 9 ft and over a quarter of a circle of 10 in. */
     double surface = 40.0 / 12 * (9 + PI / 2 * 10 / 12);
-    assert_near(compiled_network(&job)->heat->sections[trunk->first_section->id].surface / (FOOT * FOOT), surface, 1e-6);
+    assert_near(compiled_network(&job)->heat->sections[trunk->first_section->id].surface / (FOOT * FOOT), surface,
+                1e-6);
     compiled_free(&job);
 }
 
-/* From memory: ASHRAE Handbook, Fundamentals, psychrometrics: saturation over water 611.2 Pa at 0 C, 1228.0 at 10, 2338.8
- * at 20, 4246.0 at 30, 7383.5 at 40. */
+/* From memory: ASHRAE Handbook, Fundamentals, psychrometrics: saturation over water 611.2 Pa at 0 C, 1228.0 at 10,
+ * 2338.8 at 20, 4246.0 at 30, 7383.5 at 40. */
 static void saturated_vapour_has_the_published_pressure(void **state) {
     (void)state;
     static const double published[][2] = {{0, 611.2}, {10, 1228.0}, {20, 2338.8}, {30, 4246.0}, {40, 7383.5}};
@@ -134,8 +143,8 @@ static void saturated_vapour_has_the_published_pressure(void **state) {
         assert_near(air_saturation_pressure(273.15 + published[i][0]) / published[i][1], 1, 0.003);
 }
 
-/* 75 F at 50 %: 55.1 to 55.2 F by two published sets of constants.  From memory, psychrometric chart: 80 F at 50 % 59.7 F,
- * 70 F at 50 % 50.5 F, 95 F at 40 % 67 F (to the width of a line: half a degree). */
+/* 75 F at 50 %: 55.1 to 55.2 F by two published sets of constants.  From memory, psychrometric chart: 80 F at 50 % 59.7
+ * F, 70 F at 50 % 50.5 F, 95 F at 40 % 67 F (to the width of a line: half a degree). */
 static void dew_points_are_the_published_ones(void **state) {
     (void)state;
     assert_near(fahrenheit(air_dew_point(kelvin(75), 0.5)), 55.15, 0.1);

@@ -87,9 +87,14 @@ static void insulation_is_held_against_the_place(void **state) {
         const char *insulation, *place;
         bool warns;
     } cases[] = {
-        {"insulation R-8", "attic", false},  {"insulation R-6", "attic", true},    {"insulation R-6", "crawl", false},
-        {"insulation R-4.2", "crawl", true}, {"insulation R-0", "basement", false}, {"insulation R-0", "conditioned", false},
-        {"insulation R-6", "attic 120 F, minimum R-6", false}, {"insulation R-6", "basement, minimum R-8", true},
+        {"insulation R-8", "attic", false},
+        {"insulation R-6", "attic", true},
+        {"insulation R-6", "crawl", false},
+        {"insulation R-4.2", "crawl", true},
+        {"insulation R-0", "basement", false},
+        {"insulation R-0", "conditioned", false},
+        {"insulation R-6", "attic 120 F, minimum R-6", false},
+        {"insulation R-6", "basement, minimum R-8", true},
         {"insulation 1.06 m2K/W", "crawl", false},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
@@ -106,7 +111,8 @@ static void insulation_is_held_against_the_place(void **state) {
 static void moist_air_that_cannot_be_is_refused(void **state) {
     (void)state;
     struct compiled both = crawl("insulation R-8", "crawl 60 F, humidity 50 %, dew-point 41 F");
-    struct compiled over = crawl("insulation R-8", "crawl 60 F, dew-point 61 F"), much = crawl("insulation R-8", "crawl 60 F, humidity 120 %");
+    struct compiled over = crawl("insulation R-8", "crawl 60 F, dew-point 61 F"),
+                    much = crawl("insulation R-8", "crawl 60 F, humidity 120 %");
     assert_non_null(compiled_said(&both, "value", NULL, 0));
     assert_non_null(compiled_said(&over, "value", NULL, 0));
     assert_non_null(compiled_said(&much, "value", NULL, 0));
@@ -117,7 +123,8 @@ static void moist_air_that_cannot_be_is_refused(void **state) {
 
 static void seasons_may_stand_on_one_line_or_two_but_once(void **state) {
     (void)state;
-    struct compiled job = compiled_text("job \"t\"\nunit fan { leaves heating 105 F; leaves 55 F; room 75 F, heating 70 F }\n");
+    struct compiled job =
+        compiled_text("job \"t\"\nunit fan { leaves heating 105 F; leaves 55 F; room 75 F, heating 70 F }\n");
     const struct air_unit *unit = job.job->units.at[0];
     assert_near(heat_leaves(unit, HEAT_WINTER), (105 + 459.67) / 1.8, 1e-9);
     assert_near(heat_leaves(unit, HEAT_SUMMER), (55 + 459.67) / 1.8, 1e-9);

@@ -73,13 +73,12 @@ struct settings {
     bool seam_set, joint_set; /* false: as the shape asks */
     enum seam_kind seam; /* lengthwise */
     enum joint_kind joint; /* between pieces */
-    bool location_set;
+    bool location_set, location_minimum_set;
     enum location location;
     double location_temperature, location_winter; /* K, in summer and in winter; 0: not given */
     double location_humidity; /* relative, of the air there in summer; 0: not given */
     double location_dew_point; /* K, likewise; 0: not given */
-    bool location_minimum_set;
-    double location_minimum; /* m2 K/W that duct there is to be insulated with at least; when set */
+    double location_minimum; /* m2 K/W that duct there is to be insulated with at least; when location_minimum_set */
     double location_height; /* m above the floor that one works from; 0: not given */
     bool clearance_set, headroom_set;
     double clearance; /* what the outside of the duct keeps from everything else, m; 0: it may touch */

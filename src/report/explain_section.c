@@ -288,7 +288,7 @@ static void explain_item(struct working *working, const struct section *section,
                          struct rubbing *rubbing) {
     const struct loss *loss = &item->loss;
     const char *what = item_words(section, item, working->job->system, working->arena);
-    if (item->piece && item->piece->kind->traits & PIECE_LENGTH && item->role == ITEM_PIECE) {
+    if (item->piece->kind->traits & PIECE_LENGTH && item->role == ITEM_PIECE) {
         explain_length(working, section, item, rubbing, what);
     } else if (loss->reference_name) {
         explain_arc(working, section, item, rubbing, what);

@@ -3,6 +3,9 @@
 #include "check/checks.h"
 #include "model/words.h"
 
+/* R-6 in metric units is 1.06: what is short by less than a fiftieth is short by rounding. */
+static const double close_enough = 0.98;
+
 /* The least that any piece of a run has; under 0: none of them has a wall. */
 static double least_of(const struct run *run) {
     const struct heat *heat = run->unit && run->unit->network ? run->unit->network->heat : NULL;
@@ -21,9 +24,19 @@ struct cover {
     bool cited;
 };
 
-/* R-6 in metric units is 1.06: what is short by less than a fiftieth is short by rounding. */
 static bool is_short(const struct cover *cover) {
-    return cover->has >= 0 && cover->has < cover->asked * 0.98;
+    return cover->has >= 0 && cover->has < cover->asked * close_enough;
+}
+
+/* Whether it is flexible duct that comes with less, whatever the run says. */
+static bool is_flex_short(const struct run *run, double asked) {
+    for (size_t i = 0; i < run->pieces.count; i++) {
+        const struct piece *piece = run->pieces.at[i];
+        double own = piece->kind->insulation ? piece->kind->insulation(piece) : -1;
+        if (own >= 0 && own < asked * close_enough)
+            return true;
+    }
+    return false;
 }
 
 static void warn(const struct look *look, const struct run *run, const struct cover *cover) {
@@ -33,7 +46,10 @@ static void warn(const struct look *look, const struct run *run, const struct co
         check_warn(look, run->at, run->name, "%s has %s around it in %s; %s asks for %s there", run->name,
                    cover->has > 0 ? insulation_name(arena, cover->has) : "no insulation",
                    whereabouts_words(run->settings.location), cover->cited ? "the energy code" : "the job", least);
-    diagnostic_hint(look->job->diagnostics, said, "insulation %s", least);
+    if (is_flex_short(run, cover->asked))
+        diagnostic_hint(look->job->diagnostics, said, "write %s behind the length of its flexible duct", least);
+    else
+        diagnostic_hint(look->job->diagnostics, said, "insulation %s", least);
 }
 
 /* What hangs from a run and is as short as that is not told again: the run's warning stands for it. */

@@ -8,7 +8,8 @@
 #include "size/limits.h"
 #include "size/search.h"
 
-/* Kept back of the budget against rounding, Pa: nothing that a gauge could show. */
+/* What rounding may hide, Pa: nothing that a gauge could show.  The search has so much more than the budget, so that sizes
+ * that use it to the last digit are not passed over; what then falls short is searched again with so much less. */
 static const double margin = 1e-6;
 
 /* Searches again with less pressure when the sizes, as they are settled, need more than the search saw. */
@@ -22,7 +23,7 @@ static void settle(struct tree *tree) {
 
 /* Pa for ducts and faces of both sides; infinite: nobody knows. */
 static double pressure_at_hand(const struct network *network) {
-    return network->blower_known ? network->blower_pressure - network->unit_drops - margin : INFINITY;
+    return network->blower_known ? network->blower_pressure - network->unit_drops + margin : INFINITY;
 }
 
 static void name_reasons(const struct network *network, const struct options *options) {
@@ -53,7 +54,7 @@ static double search_within(struct search *search, struct tree *tree) {
     double cost = search_sizes(search);
     settle(tree);
     for (int i = 0; i < MENDS && !isinf(cost) && !isnan(cost) && tree->network->surplus < 0; i++) {
-        search->pressure += tree->network->surplus - margin;
+        search->pressure += tree->network->surplus - 2 * margin;
         cost = search_sizes(search);
         settle(tree);
     }

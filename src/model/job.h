@@ -326,6 +326,7 @@ struct duct {
     enum size_reason reason;
     bool fixed; /* the job, a collar or a split dictates its size */
     bool leg_start; /* an empty first stretch of a split leg: sized by its share of the split */
+    double lining; /* thickness of what lines it, m; 0: nothing does.  Its metal: model/lined.h */
     double flow; /* m3/s, the greatest it carries */
     double length; /* m of straight and flexible duct in it */
     const struct piece *wall; /* flexible duct that it is mostly made of; NULL: the run's material; by air_walls */

@@ -96,6 +96,21 @@ static bool is_slanting(const struct blank *blank, size_t i) {
     return !line_is_upright(blank->cut[before], blank->cut[i]) && !line_is_upright(blank->cut[i], blank->cut[after]);
 }
 
+/* Those of a box say all of a rectangle that stands upright. */
+static void add_opening_corners(struct pattern *pattern, const struct blank_opening *opening, struct distances *across,
+                                struct distances *up) {
+    struct flat low, high;
+    if (!opening_has_corners(opening))
+        return;
+    opening_box(opening, &low, &high);
+    if (opening->count != 4) {
+        add_corner(pattern, low, across, up);
+        add_corner(pattern, high, across, up);
+    } else
+        for (size_t j = 0; j < opening->count; j++)
+            add_corner(pattern, opening->points[j], across, up);
+}
+
 /* The corners of the outline and of square holes, the inner ends of snips, and straight net lines and bends: across
  * from the left edge, up from the bottom. */
 void pattern_corner_marks(struct pattern *pattern) {
@@ -110,8 +125,7 @@ void pattern_corner_marks(struct pattern *pattern) {
     for (size_t i = 0; i < blank->reliefs.count; i++)
         add_corner(pattern, blank->reliefs.at[i].to, &across, &up);
     for (size_t i = 0; i < blank->openings.count; i++)
-        for (size_t j = 0; opening_has_corners(&blank->openings.at[i]) && j < blank->openings.at[i].count; j++)
-            add_corner(pattern, blank->openings.at[i].points[j], &across, &up);
+        add_opening_corners(pattern, &blank->openings.at[i], &across, &up);
     for (size_t i = 0; i < blank->edges.count; i++) {
         const struct blank_edge *edge = &blank->edges.at[i];
         struct flat from = edge->points[0], to = edge->points[edge->count - 1];
@@ -125,8 +139,8 @@ void pattern_corner_marks(struct pattern *pattern) {
             distances_add(pattern, fabs(from.x - to.x) < same_mark ? &across : &up,
                           fabs(from.x - to.x) < same_mark ? from.x : from.y);
     }
-    bool back = blank->marks.count > 0 && blank->marks_from_right; /* one edge for all that is measured along it */
-    bool left = back && !blank->marks_upward, down = back && blank->marks_upward;
+    struct flat datum = blank_datum(blank);
+    bool left = datum.x > 0, down = datum.y > 0;
     if (left)
         turn_round(&across, blank->width);
     if (down)

@@ -88,6 +88,12 @@ static void add_notes(struct pattern *pattern) {
                             "below are along it.");
     if (pattern->last_station > 0)
         figure_note(figure, station_note(pattern));
+    double off = pattern->last_station > 0 ? stations_error(blank, &pattern->stations) : 0;
+    if (off > CHORD_LIMIT)
+        figure_note(figure, arena_format(pattern->arena,
+                                         "Draw the curve through the points along a flexible rule: joined by straight "
+                                         "lines they are off by up to %s.",
+                                         pattern_text(pattern, off)));
     if (pattern->points > pattern->last_station)
         figure_note(figure,
                     pattern->opening_points

@@ -239,6 +239,12 @@ static void relief_list(struct document *document, const struct blank *blank) {
                         point_text(document, blank->reliefs.at[i].to));
 }
 
+static void opening_list(struct document *document, const struct blank *blank) {
+    for (size_t i = 0; i < blank->openings.count; i++)
+        document_bullet(document, "%s",
+                        opening_words(document->arena, document->system, blank, &blank->openings.at[i]));
+}
+
 static const char *blank_words(const struct document *document, const struct part *part, const struct blank *blank) {
     const char *name = shop_blank_name(document->arena, part, blank);
     const char *hand = "";
@@ -259,6 +265,7 @@ static void blank_sheet(const struct job *job, struct document *document, const 
         document_drawing(document, figure_pattern(document->arena, job, part, blank),
                          drawing_file(document->arena, part->number, blank->letter), words);
     edge_table(document, part, blank);
+    opening_list(document, blank);
     relief_list(document, blank);
     if (blank->marks.count) {
         document_paragraph(document, "Marks, counted from its %s edge%s:", shop_marks_from(blank),
@@ -308,6 +315,8 @@ static void part_facts(struct document *document, const struct part *part) {
     document_fact(document, "Sheet", shop_sheet_words(arena, shop_sheet_of(part)));
     if (part->finished_length > 0)
         document_fact(document, "Finished length", shop_length(document, part->finished_length));
+    if (shop_lined_words(arena, document->system, part))
+        document_fact(document, "Liner", shop_lined_words(arena, document->system, part));
     if (seams_text(document, part))
         document_fact(document, "Seams", seams_text(document, part));
     if (part->joined[0] || part->joined[1])

@@ -135,6 +135,7 @@ struct shop {
     double aspect_limit; /* long over short side */
     double flex_stretch; /* installed length over extended length, default */
     LIST(struct shop_entry *) entries;
+    enum measure_system system; /* that of the job: its usual allowances are whole millimetres in a metric one */
     const char *currency; /* the mark of its money; NULL: not said */
     double reach; /* m above the floor from which work is high; 10 ft when not said */
 };

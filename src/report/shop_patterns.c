@@ -45,14 +45,14 @@ static const char *unit_words(const struct document *document) {
     return document->system == MEASURE_METRIC ? "millimetres" : "inches";
 }
 
-/* "3 of 8, 1 of 2". */
+/* Sheets in each: "3 x 8 + 2"; "2 + 1". */
 static const char *stack_words(const struct document *document, size_t sheets, size_t depth) {
     size_t whole = depth ? sheets / depth : 0, rest = depth ? sheets % depth : sheets;
     if (!whole)
-        return arena_format(document->arena, "1 of %zu", rest);
-    if (!rest)
-        return arena_format(document->arena, "%zu of %zu", whole, depth);
-    return arena_format(document->arena, "%zu of %zu, 1 of %zu", whole, depth, rest);
+        return arena_format(document->arena, "%zu", rest);
+    const char *full = whole > 1 ? arena_format(document->arena, "%zu x %zu", whole, depth)
+                                 : arena_format(document->arena, "%zu", depth);
+    return rest ? arena_format(document->arena, "%s + %zu", full, rest) : full;
 }
 
 enum { MARK_BLANK, MARK_COUNT, MARK_STACKS, MARK_WIDTH, MARK_LENGTH, MARK_AT, MARK_TURNED, MARK_COLUMNS };
@@ -60,7 +60,7 @@ enum { MARK_BLANK, MARK_COUNT, MARK_STACKS, MARK_WIDTH, MARK_LENGTH, MARK_AT, MA
 static const struct column mark_columns[MARK_COLUMNS] = {
     [MARK_BLANK] = {.head = "Blank"},
     [MARK_COUNT] = {.head = "Sheets", .kind = COLUMN_NUMBER},
-    [MARK_STACKS] = {.head = "Stacks"},
+    [MARK_STACKS] = {.head = "Sheets in each stack"},
     [MARK_WIDTH] = {.head = "Across", .kind = COLUMN_FIGURE, .use = SHOW_CUT},
     [MARK_LENGTH] = {.head = "Along", .kind = COLUMN_FIGURE, .use = SHOW_CUT},
     [MARK_AT] = {.head = "Marks from the first edge"},

@@ -132,12 +132,31 @@ static void a_rectangle_is_told_by_its_sides(void **state) {
     compiled_free(&job);
 }
 
+/* A straight-sided change from 16 to 20 in: each end is measured on its own side of the sheet, 2-1/4 in from the left
+ * below (2 in narrower and the seam's 1/4), nothing of it above. */
+static void what_is_measured_is_at_hand(void **state) {
+    (void)state;
+    struct compiled job =
+        trunk("size 16 x 12; straight 8 ft; transition to 20 x 16 over 8 in; straight 1 ft; cap", "size 8 x 6");
+    const struct part *part = part_of(&job, "Transition, 16 x 12 in to 20 x 16 in, 8 in long");
+    const struct figure *figure = figure_pattern(job.job->arena, job.job, part, &part->blanks.at[0]);
+    size_t below = 0, above = 0;
+    for (size_t i = 0; i < figure->ordinates.count; i++)
+        for (size_t m = 0; m < figure->ordinates.at[i].marks.count; m++)
+            if (strcmp(figure->ordinates.at[i].marks.at[m].text, "2-1/4") == 0)
+                *(figure->ordinates.at[i].side == FIGURE_BELOW ? &below : &above) += 1;
+    assert_int_equal(below, 1);
+    assert_int_equal(above, 0);
+    compiled_free(&job);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_cone_on_a_round_wall_has_the_stations_of_the_shop),
         cmocka_unit_test(their_error_is_that_of_the_chords),
         cmocka_unit_test(joined_stations_are_near_the_curve),
         cmocka_unit_test(a_rectangle_is_told_by_its_sides),
+        cmocka_unit_test(what_is_measured_is_at_hand),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

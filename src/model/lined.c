@@ -19,7 +19,9 @@ struct duct_size duct_metal(const struct duct *duct) {
 
 struct duct_size tapped_metal(const struct port *port, struct duct_size duct) {
     const struct piece *into = port->into;
-    struct duct_size body = into && into->kind->body ? into->kind->body(into) : (struct duct_size){0};
+    if (!into || !into->kind->body)
+        return duct;
+    struct duct_size body = into->kind->body(into);
     return size_known(body) ? size_around(body, piece_lining(into)) : duct;
 }
 

@@ -1,6 +1,7 @@
 /* Taps that have no room: across the side they are cut into, along the duct, or beside each other. */
 #include "base/constant.h"
 #include "check/checks.h"
+#include "model/lined.h"
 
 /* A tap and its place on its parent. */
 struct placed {
@@ -23,11 +24,11 @@ static enum side turned(enum side side) {
 }
 
 static struct placed place_of(struct run *tapped) {
-    struct duct_size size = tapped->first_duct->size;
+    struct duct_size size = duct_metal(tapped->first_duct);
     struct tap_opening opening = tap_opening_of(tapped->pieces.at[0], size);
     struct placed placed = {.run = tapped, .parent = tapped->first_section->parent->duct};
     double along = tap_along(tapped->from.side, size);
-    placed.into = tapped_size(&tapped->from, placed.parent->size);
+    placed.into = tapped_metal(&tapped->from, duct_metal(placed.parent));
     placed.base = opening.across;
     placed.across = tap_across(tapped->from.side, size) + opening.across;
     placed.toward = along / 2 + opening.upstream;

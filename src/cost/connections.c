@@ -4,6 +4,7 @@
  * theirs, and what comes behind them brings none. */
 #include "cost/count.h"
 #include "metal/seam.h"
+#include "model/lined.h"
 #include "model/piece.h"
 
 /* A walk along one run. */
@@ -41,7 +42,7 @@ static void pass_part(struct walk *walk, const struct part *part) {
 }
 
 static void pass_soft(struct walk *walk, enum closing closing) {
-    struct duct_size size = walk->piece->far ? walk->piece->far->size : (struct duct_size){0};
+    struct duct_size size = duct_metal(walk->piece->far);
     if (!walk->soft) /* else the end of one meets the end of the other */
         add(walk, closing, JOINT_RAW, size);
     add(walk, closing, JOINT_RAW, size);
@@ -50,7 +51,7 @@ static void pass_soft(struct walk *walk, enum closing closing) {
 
 /* A damper that is bought stands in the line like a part; one that is made has its rod through the duct. */
 static void pass_damper(struct walk *walk, bool made) {
-    struct duct_size size = walk->piece->far ? walk->piece->far->size : (struct duct_size){0};
+    struct duct_size size = duct_metal(walk->piece->far);
     if (made) {
         add(walk, CLOSED_ROD, JOINT_RAW, size);
         return;
@@ -63,7 +64,7 @@ static void pass_damper(struct walk *walk, bool made) {
 /* Board and plastic come ready-made, each piece with an end to be closed. */
 static void pass_ready(struct walk *walk) {
     const struct piece *piece = walk->piece;
-    struct duct_size size = piece->near ? piece->near->size : piece->far ? piece->far->size : (struct duct_size){0};
+    struct duct_size size = duct_metal(piece->near ? piece->near : piece->far);
     if (!walk->soft)
         add(walk, CLOSED_READY, JOINT_RAW, size);
     walk->soft = false;

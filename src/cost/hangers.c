@@ -8,6 +8,7 @@
 #include <stdlib.h>
 
 #include "cost/count.h"
+#include "model/lined.h"
 #include "model/piece.h"
 
 /* ---- Rules ------------------------------------------------------------------------------------------------------ */
@@ -116,8 +117,8 @@ struct hanging {
 
 static struct duct_size size_of(const struct piece *piece) {
     if (piece->far && size_known(piece->far->size))
-        return piece->far->size;
-    return piece->near ? piece->near->size : (struct duct_size){0};
+        return duct_metal(piece->far);
+    return duct_metal(piece->near);
 }
 
 static void add_window(const struct hanging *hanging, struct stretch *stretch, double low, double high,

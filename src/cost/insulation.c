@@ -110,14 +110,11 @@ static void list_linings(struct takeoff *takeoff, const struct metal *metal, cov
     for (size_t p = 0; p < metal->parts.count; p++) {
         const struct part *part = metal->parts.at[p];
         double area = part_surface(part), pins = area > 0 ? pins_of(part) : 0;
-        for (size_t u = 0; u < part->uses.count && area > 0; u++) {
-            double thickness = part->uses.at[u].run->settings.lining;
-            if (!(thickness > 0))
-                continue;
-            struct cover *cover = cover_of(takeoff, covers, thickness);
-            cover->net += area;
-            cover->pins += pins;
-        }
+        if (!(part->lining > 0) || !(area > 0))
+            continue;
+        struct cover *cover = cover_of(takeoff, covers, part->lining);
+        cover->net += area * (double)part->uses.count;
+        cover->pins += pins * (double)part->uses.count;
     }
 }
 

@@ -2,6 +2,7 @@
 #include "cost/labour_count.h"
 
 #include "cost/count.h"
+#include "model/lined.h"
 #include "model/piece.h"
 
 /* Rows of the count: kinds of piece, then what is no piece. */
@@ -46,7 +47,7 @@ static struct labour_count *piece_cell(const struct counting *counting, const st
 /* A change between ends of one size is none: nothing is made of it. */
 static bool is_nothing(const struct hung_piece *hung) {
     const struct piece *piece = hung->piece;
-    bool changes = piece->near && piece->far && !size_equal(piece->near->size, piece->far->size);
+    bool changes = piece->near && piece->far && !size_equal(duct_metal(piece->near), duct_metal(piece->far));
     return hung->count + hung->ready == 0 && piece_resizes(piece) && !changes;
 }
 
@@ -80,7 +81,7 @@ static void count_part(const struct counting *counting, const struct part *part)
             continue;
         if (run->settings.insulation > 0)
             work_cell(counting, WORK_WRAPPING, run)->area += surface;
-        if (run->settings.lining > 0)
+        if (part->lining > 0)
             work_cell(counting, WORK_LINING, run)->area += surface;
         if (run->settings.seal >= SEAL_B)
             work_cell(counting, WORK_SEALING, run)->length += seams;

@@ -206,13 +206,13 @@ static void allow_port(const struct part *part, const struct allowing *allowing,
         break;
     case PORT_USE_FACE:
         edge->kind = ALLOW_FACE;
-        edge->allowance = face_flange;
+        edge->allowance = metal_usual(allowing->shop, face_flange);
         edge->turn = TURN_OUT;
         edge->label = "flange for the face";
         break;
     case PORT_USE_BASE:
         edge->kind = ALLOW_TABS;
-        edge->allowance = collar_tabs;
+        edge->allowance = metal_usual(allowing->shop, collar_tabs);
         edge->turn = TURN_OUT;
         edge->label = "tabs";
         break;

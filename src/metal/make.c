@@ -6,6 +6,7 @@
 #include "metal/gauge.h"
 #include "metal/blanking.h"
 #include "metal/metal.h"
+#include "model/lined.h"
 
 /* ---- The pass at one piece --------------------------------------------------------------------------------------- */
 
@@ -13,7 +14,7 @@
 struct part_key {
     const char *shape;
     struct metal_choice sheet;
-    double pressure_class;
+    double pressure_class, lining;
     enum material material;
     enum seam_kind seam;
     enum joint_kind joints[JOINT_SIDES]; /* declared; JOINT_COUNT: none is */
@@ -134,7 +135,7 @@ static bool is_capped(const struct making *making, const struct order *order) {
 /* Behind a tee's body a change may stand, of the same run, before the straight leg begins. */
 static bool leg_begins(const struct run *leg, const struct order *order) {
     return leg->connect || !leg->first_duct || strcmp(order->shape, "tee with a collar") != 0 ||
-           size_equal(leg->first_duct->size, order->near);
+           size_equal(duct_metal(leg->first_duct), order->near);
 }
 
 static struct allowing allowing_for(const struct making *making, const struct order *order) {
@@ -192,6 +193,7 @@ static struct part_key key_of(struct making *making, const struct order *order, 
         .shape = order->shape,
         .sheet = choose_sheet(making, order, pressure),
         .pressure_class = metal_class_pressure(metal_class(pressure)),
+        .lining = piece_lining(making->piece),
         .material = settings->material,
         .seam = settings->seam_set ? settings->seam : SEAM_COUNT,
         .seam_own = allowing->seam_own,
@@ -221,7 +223,7 @@ static size_t bucket_of(const struct part_key *key) {
 static bool same_key(const struct part_key *a, const struct part_key *b) {
     return strcmp(a->shape, b->shape) == 0 && a->sheet.gauge == b->sheet.gauge && a->material == b->material &&
            a->sheet.thin == b->sheet.thin && a->sheet.demand.reinforce == b->sheet.demand.reinforce &&
-           a->pressure_class == b->pressure_class && a->seam == b->seam && a->seam_own == b->seam_own &&
+           a->pressure_class == b->pressure_class && a->lining == b->lining && a->seam == b->seam && a->seam_own == b->seam_own &&
            memcmp(a->joints, b->joints, sizeof a->joints) == 0 && a->supply == b->supply && a->capped == b->capped &&
            a->count == b->count && memcmp(a->size, b->size, a->count * sizeof(double)) == 0;
 }
@@ -312,6 +314,7 @@ static void fill_part(const struct making *making, struct part *part, const stru
     part->reinforce = key->sheet.demand.reinforce;
     part->gauge_needed = key->sheet.demand.gauge;
     part->pressure_class = key->pressure_class;
+    part->lining = part->solid->ports.count ? key->lining : 0; /* what lies within a duct is not */
     part->finished_length = order->finished_length;
     part->stack = (size_t)metal_stack(making->job->shop.stack, part->gauge);
 }

@@ -46,6 +46,7 @@ struct part {
     bool cross_break;            /* or bead: the flat sides drum */
     bool reinforce;              /* the table asks for reinforcement, which is not laid out here */
     double pressure_class;       /* Pa */
+    double lining;               /* thickness of what lines it, m; 0: nothing does */
     enum seam_kind seam;         /* of most of its seams */
     bool seamed[SEAM_COUNT];     /* which kinds it has at all */
     enum joint_kind joints[2];   /* at its near and its other ports, where those are duct */

@@ -99,10 +99,14 @@ const struct seam_rule *metal_seam_rule(enum seam_kind kind) {
     return &seams[kind];
 }
 
+double metal_usual(const struct shop *shop, double length) {
+    return shop->system == MEASURE_METRIC ? round(length / MILLIMETRE) * MILLIMETRE : length;
+}
+
 struct edge_allowance metal_seam(const struct shop *shop, enum seam_kind kind) {
     const struct seam_rule *rule = &seams[kind];
-    struct edge_allowance edges = {.pocket = rule->pocket,
-                                   .flange = rule->flange,
+    struct edge_allowance edges = {.pocket = metal_usual(shop, rule->pocket),
+                                   .flange = metal_usual(shop, rule->flange),
                                    .pocket_turn = rule->pocket_turn,
                                    .flange_turn = rule->flange_turn,
                                    .source = rule->source};
@@ -250,12 +254,17 @@ enum side_pair metal_slip_pair(struct duct_size size) {
     return size.width >= size.height - same_size ? PAIR_TOP_BOTTOM : PAIR_LEFT_RIGHT;
 }
 
+/* How far a hem stops short of the corner, so that it clears the raw lip round it; common practice
+ * (SOURCE_CORNER_NOTCH). */
+static const double hem_clearance = 0.5 * INCH;
+
 struct end_allowance metal_connection(const struct shop *shop, enum joint_kind kind, struct duct_size size, bool male) {
     const struct connection_rule *rule = &connections[kind];
-    struct end_allowance end = {.slip = metal_slip_pair(size), .source = rule->source};
+    struct end_allowance end = {
+        .slip = metal_slip_pair(size), .clearance = metal_usual(shop, hem_clearance), .source = rule->source};
     if (rule->one_end && !male)
         return end;
-    double allowance = rule->end;
+    double allowance = metal_usual(shop, rule->end);
     for (size_t i = 0; i < shop->connections.count; i++)
         if (shop->connections.at[i].kind == kind && shop->connections.at[i].end_given) {
             allowance = shop->connections.at[i].end;
@@ -281,16 +290,12 @@ double metal_finished(const struct shop *shop, enum joint_kind kind, double blan
 /* ---- Notches -------------------------------------------------------------------------------------------------------
  */
 
-/* How far a hem stops short of the corner, so that it clears the raw lip round it; common practice
- * (SOURCE_CORNER_NOTCH). */
-static const double hem_clearance = 0.5 * INCH;
-
 /* From one panel at the corner. */
-static double notch_width(const struct end_side *side, double declared) {
+static double notch_width(const struct end_side *side, double clearance, double declared) {
     if (side->edge == EDGE_FLANGED) /* 45 degrees */
         return declared > 0 ? declared : side->allowance;
     if (side->edge == EDGE_TURNED)
-        return declared > 0 ? declared : hem_clearance;
+        return declared > 0 ? declared : clearance;
     return 0;
 }
 
@@ -299,7 +304,7 @@ struct notch metal_notch(const struct end_allowance *end, double declared) {
     if (!(notch.depth > 0))
         return notch;
     for (int pair = 0; pair < 2; pair++) {
-        notch.width[pair] = notch_width(&end->sides[pair], declared);
+        notch.width[pair] = notch_width(&end->sides[pair], end->clearance, declared);
         if (end->sides[pair].edge == EDGE_FLANGED)
             notch.shape = NOTCH_VEE;
         else if (notch.width[pair] > 0)

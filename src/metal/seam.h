@@ -55,6 +55,7 @@ struct end_side {
 struct end_allowance {
     struct end_side sides[2]; /* by enum side_pair; round and oval: both the same */
     enum side_pair slip;      /* which pair gets the slips: the longer one, a square's top and bottom */
+    double clearance;         /* m: how far a hem stops short of the corner */
     bool declared;            /* by the shop */
     enum source_id source;
 };
@@ -111,6 +112,9 @@ struct connection_rule {
 };
 
 const struct connection_rule *metal_connection_rule(enum joint_kind kind);
+
+/* A usual allowance as the shop marks it out: of a metric one in whole millimetres (common practice, no source). */
+double metal_usual(const struct shop *shop, double length);
 
 /* What one end of a duct of `size` takes.  `male`: the end that goes into the next piece (only a crimp tells the two
  * apart: the other end takes nothing).  m. */

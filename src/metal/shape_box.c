@@ -62,7 +62,11 @@ void shape_box(struct solid *solid, const void *size) {
 /* ---- Caps -------------------------------------------------------------------------------------------------------- */
 
 /* Common practice, no source. */
-static const double rim = 1 * INCH;
+static const double rim = 1 * INCH, slip = INCH / 16; /* what it is larger on each side, to go over the duct */
+
+double cap_slip(void) {
+    return slip;
+}
 
 double cap_rim(void) {
     return rim;
@@ -74,7 +78,8 @@ static void add_turned(struct solid *solid, struct profile duct) {
     struct profile blank = {duct.width + 2 * rim, duct.height + 2 * rim, duct.radius + rim};
     struct frame inward = frame_turned(&frame_near, PI);
     solid_plate(solid, &inward, blank, "cap", JOIN_FREE, NO_PORT);
-    solid_note(solid, "Scribe a line 1 in inside the edge and turn the rim there, toward the duct.");
+    solid_note(solid, "Scribe a line %s inside the edge and turn the rim there, toward the duct.",
+               measure_text(solid->arena, solid->system, SHOW_CUT, rim));
 }
 
 /* The duct lies at y < 0.  Each side's rim on its own bend; the corners between them are notched. */
@@ -97,15 +102,39 @@ static void add_bent(struct solid *solid, struct profile duct) {
 
 void shape_cap(struct solid *solid, const void *size) {
     const struct profile *duct = size;
+    struct profile over = {duct->width + 2 * slip, duct->height + 2 * slip,
+                           duct->radius > SAME_POINT ? duct->radius + slip : 0};
     struct frame out = frame_turned(&frame_near, PI);
     solid_port(solid, PORT_USE_BASE, "over the duct", &out, profile_size(*duct));
-    if (duct->radius > SAME_POINT)
-        add_turned(solid, *duct);
+    if (over.radius > SAME_POINT)
+        add_turned(solid, over);
     else
-        add_bent(solid, *duct);
+        add_bent(solid, over);
+    solid_note(solid, "It is %s larger than the duct on every side, to slip over it.",
+               measure_text(solid->arena, solid->system, SHOW_CUT, slip));
 }
 
 /* ---- Blades ------------------------------------------------------------------------------------------------------ */
+
+/* Common practice, no source: bolts a quarter inch thick through blade and rod, 1-1/2 in from its ends and a foot apart
+ * at most; a bead on either side of the rod, half way to the edge, which a small blade does without. */
+static void note_blade(struct solid *solid, struct profile blade) {
+    static const double margin = 1.5 * INCH, apart = 12 * INCH, stiff = 6 * INCH;
+    double along = fmax(blade.width, blade.height), across = fmin(blade.width, blade.height);
+    double spaces = fmax(1, ceil((along - 2 * margin) / apart - 1e-9));
+    const char *line = measure_text(solid->arena, solid->system, SHOW_CUT, across / 2);
+    const char *bead = measure_text(solid->arena, solid->system, SHOW_CUT, across / 4);
+    solid_note(
+        solid,
+        "Scribe the rod's centre line along the longer side, %s from its edges, and punch %.0f holes of %s on it: "
+        "the first %s from one end, the last as far from the other, %s between them. Clamp the rod there; it goes "
+        "through both sides of the duct, with a quadrant that locks it outside.",
+        line, spaces + 1, measure_text(solid->arena, solid->system, SHOW_CUT, INCH / 4),
+        measure_text(solid->arena, solid->system, SHOW_CUT, fmin(margin, along / 4)),
+        spaces > 1 ? "evenly spaced" : "none");
+    if (across > stiff)
+        solid_note(solid, "Stiffen it by two beads along the rod, %s from each long edge.", bead);
+}
 
 void shape_blade(struct solid *solid, const void *size) {
     static const double clearance = 0.25 * INCH; /* common practice, no source */
@@ -117,7 +146,5 @@ void shape_blade(struct solid *solid, const void *size) {
         return;
     }
     solid_plate(solid, &frame_near, blade, "blade", JOIN_FREE, NO_PORT);
-    solid_note(solid, "Clamp the blade to a rod across its middle, along its longer side; the rod goes through both "
-                      "sides of the duct, "
-                      "with a quadrant that locks it outside.");
+    note_blade(solid, blade);
 }

@@ -24,6 +24,9 @@ bool box_takes(const struct box_size *box, const struct wall_opening *opening);
 /* A cap's rim, m: common practice, no source. */
 double cap_rim(void);
 
+/* By how much it is larger than the duct on every side, m. */
+double cap_slip(void);
+
 /* shape_builder of a struct profile, the duct's: a plate with a rim turned toward the duct all round, of one sheet; the
  * rim goes over the duct. */
 void shape_cap(struct solid *solid, const void *size);

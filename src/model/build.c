@@ -278,5 +278,6 @@ void model_build(struct job *job, const struct piece_table *pieces) {
         take_statement(&build, job->syntax->statements.at[i]);
     variant_apply(job);
     shop_defaults(job);
+    job->shop.system = job->system;
     require_job(job);
 }

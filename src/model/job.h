@@ -140,6 +140,7 @@ struct shop {
     double aspect_limit; /* long over short side */
     double flex_stretch; /* installed length over extended length, default */
     LIST(struct shop_entry *) entries;
+    enum measure_system system; /* that of the job: its usual allowances are whole millimetres in a metric one */
     const char *currency; /* the mark of its money; NULL: not said */
     double reach; /* m above the floor from which work is high; 10 ft when not said */
 };
@@ -333,6 +334,7 @@ struct duct {
     enum size_reason reason;
     bool fixed; /* the job, a collar or a split dictates its size */
     bool leg_start; /* an empty first stretch of a split leg: sized by its share of the split */
+    double lining; /* thickness of what lines it, m; 0: nothing does.  Its metal: model/lined.h */
     double flow; /* m3/s, the greatest it carries */
     double length; /* m of straight and flexible duct in it */
     const struct piece *wall; /* flexible duct that it is mostly made of; NULL: the run's material; by air_walls */

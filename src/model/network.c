@@ -7,6 +7,7 @@
 #include <assert.h>
 #include <string.h>
 
+#include "model/lined.h"
 #include "model/settings.h"
 #include "model/taps.h"
 
@@ -14,6 +15,7 @@
 struct weave {
     struct arena *arena;
     struct diagnostics *diagnostics;
+    enum measure_system system;
     struct network *network;
     struct run *run;
     struct duct *duct; /* the one at hand */
@@ -41,6 +43,7 @@ static struct duct *start_duct(struct weave *weave, struct duct *upstream, struc
     duct->run = weave->run;
     duct->upstream = upstream;
     duct->size.shape = settings->shape;
+    duct->lining = settings->lining;
     duct->friction_multiplier = 1;
     duct->at = at;
     if (size_known(settings->size) && !weave->size_taken)
@@ -222,6 +225,15 @@ static bool differs_from_collar(const struct run *run, struct duct_size collar) 
     return run->own.shape_set && settings->shape != collar.shape && !changes_itself(run);
 }
 
+static void say_full(const struct weave *weave, struct duct_size collar) {
+    struct diagnostic *said =
+        diagnose(weave->diagnostics, DIAGNOSTIC_ERROR, "lining", weave->run->at,
+                 "lining %s thick leaves no room inside %s's collar of %s",
+                 measure_text(weave->arena, weave->system, SHOW_SIZE, weave->run->settings.lining),
+                 weave->network->unit->name, size_text(weave->arena, weave->system, collar));
+    diagnostic_hint(weave->diagnostics, said, "lining %s", weave->system == MEASURE_METRIC ? "25 mm" : "1 in");
+}
+
 /* On a collar: the first duct has the collar's size.  A run that wants another goes on from it by an implied change. */
 static void start_at_unit(struct weave *weave) {
     struct run *run = weave->run;
@@ -231,8 +243,16 @@ static void start_at_unit(struct weave *weave) {
     enter_section(weave, run->first_section);
     if (!size_known(collar))
         return;
-    bool differs = run->connect && differs_from_collar(run, collar);
-    fix_duct(first, collar, SIZE_COLLAR);
+    /* A collar is metal: a lined run that fits it is smaller inside, one that does not begins lined behind the change. */
+    struct duct_size inside = size_around(collar, -first->lining);
+    bool differs = run->connect && differs_from_collar(run, inside);
+    if (differs)
+        first->lining = 0;
+    else if (!size_known(inside)) {
+        say_full(weave, collar);
+        return;
+    }
+    fix_duct(first, differs ? collar : inside, SIZE_COLLAR);
     /* What the run says of its size is then for what begins behind the collar. */
     weave->size_taken = run->connect && !differs;
     if (!differs)
@@ -344,7 +364,7 @@ static void weave_unit(struct job *job, struct air_unit *unit) {
         return;
     unit->network = ARENA_NEW(job->arena, struct network);
     unit->network->unit = unit;
-    struct weave weave = {.arena = job->arena, .diagnostics = job->diagnostics, .network = unit->network};
+    struct weave weave = {.arena = job->arena, .diagnostics = job->diagnostics, .system = job->system, .network = unit->network};
     weave_tree(&weave, unit->supply_run);
     weave_tree(&weave, unit->return_run);
 }

@@ -294,6 +294,9 @@ void settings_inherit(struct run *run, const struct job *job) {
         settings->shape_set = true;
         settings->shape = SHAPE_ROUND;
     }
+    /* Nor is it lined: common practice, no source. */
+    if (!settings->lining_set && has_trait(run, PIECE_FLEXIBLE))
+        settings->lining_set = true;
     if (parent)
         inherit_fabric(settings, &parent->settings);
     if (parent && same_space) {

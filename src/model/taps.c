@@ -2,6 +2,7 @@
 #include "model/taps.h"
 
 #include "base/constant.h"
+#include "model/lined.h"
 
 const double tap_edge = 0.5 * INCH;
 
@@ -31,8 +32,11 @@ double tap_wall(struct duct_size duct, enum side side) {
 
 bool tap_has_width(const struct run *tapped, struct duct_size run, struct duct_size duct) {
     const struct port *from = &tapped->from;
-    double across = tap_across(from->side, run) + tap_opening_of(tapped->pieces.at[0], run).across;
-    return across + 2 * tap_edge <= tap_wall(tapped_size(from, duct), from->side) + SAME_STATION;
+    const struct duct *own = tapped->first_duct;
+    struct duct_size metal = size_around(run, own->lining);
+    struct duct_size into = tapped_metal(from, size_around(duct, own->upstream ? own->upstream->lining : 0));
+    double across = tap_across(from->side, metal) + tap_opening_of(tapped->pieces.at[0], metal).across;
+    return across + 2 * tap_edge <= tap_wall(into, from->side) + SAME_STATION;
 }
 
 struct tap_opening tap_opening_of(const struct piece *tap, struct duct_size run) {

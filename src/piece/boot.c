@@ -1,6 +1,7 @@
 /* Boots: from a round or rectangular runout to the register. */
 #include "metal/metal.h"
 #include "metal/shape_boot.h"
+#include "model/lined.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 
@@ -120,7 +121,7 @@ static void make(const struct piece *piece, struct making *making) {
     struct duct_size face = run_face(piece->run);
     if (!piece->near || !size_known(piece->near->size) || !size_known(face))
         return;
-    struct duct_size duct = piece->near->size;
+    struct duct_size duct = duct_metal(piece->near);
     struct order order = {
         .title = title(piece, making, duct, face),
         .near = duct,

@@ -2,6 +2,7 @@
 #include "metal/metal.h"
 #include "metal/shape_box.h"
 #include "metal/shape_tap.h"
+#include "model/lined.h"
 #include "model/taps.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
@@ -28,6 +29,11 @@ static struct duct_size body(const struct piece *piece) {
     struct duct_size size = piece_size(piece, SIZE);
     size.shape = SHAPE_RECTANGULAR;
     return size;
+}
+
+/* Round its lining: as its duct has it. */
+static struct duct_size metal_body(const struct piece *piece) {
+    return size_around(body(piece), piece_lining(piece));
 }
 
 /* Nearest relation: an abrupt enlargement into the box, an abrupt contraction out of it, both on the duct's velocity,
@@ -111,18 +117,18 @@ static struct ordered_box ordered_box(const struct piece *box, struct making *ma
     const struct piece *after = behind(box);
     size_t most;
     struct run *const *taps = taps_of(box, &most);
-    struct duct_size of = body(box), face = run_face(box->run), none = {0};
+    struct duct_size of = metal_body(box), face = run_face(box->run), none = {0};
     bool faces = after && after->kind->face && size_known(face);
     bool capped =
         after && (after->kind->traits & PIECE_ENDS_RUN) && !after->kind->face && !(after->kind->traits & PIECE_SPLITS);
-    struct duct_size far = capped || !box->far ? none : faces ? face : box->far->size;
+    struct duct_size far = capped || !box->far ? none : faces ? face : duct_metal(box->far);
     struct ordered_box ordered = {0};
     ordered.size = arena_take(making_scratch(making), sizeof *ordered.size + (most + 1) * sizeof(struct wall_opening));
     *ordered.size = (struct box_size){
         .width = of.width,
         .height = of.height,
         .length = box->length,
-        .near = profile_of(box->near->size),
+        .near = profile_of(duct_metal(box->near)),
         .far = profile_of(far),
         .face = faces,
     };
@@ -163,8 +169,8 @@ static void make(const struct piece *piece, struct making *making) {
                           .build = shape_box,
                           .size = box.size,
                           .size_bytes = sizeof *box.size + box.openings.count * sizeof(struct wall_opening),
-                          .near = body(piece),
-                          .far = body(piece),
+                          .near = metal_body(piece),
+                          .far = metal_body(piece),
                           .station = piece->station,
                           .length = piece->length,
                           .about = box.openings.about || piece_argument(piece, SIZE)->about,
@@ -176,7 +182,7 @@ static void make(const struct piece *piece, struct making *making) {
 }
 
 static void place(const struct piece *piece, struct motion *motion) {
-    motion_body(motion, piece->length, body(piece));
+    motion_body(motion, piece->length, metal_body(piece));
 }
 
 const struct piece_kind piece_box = {

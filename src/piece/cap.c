@@ -1,6 +1,7 @@
 /* Caps.  No air goes past the last tap, so a cap loses nothing. */
 #include "metal/metal.h"
 #include "metal/shape_box.h"
+#include "model/lined.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 
@@ -14,17 +15,17 @@ static bool on_box(const struct piece *piece) {
 static void make(const struct piece *piece, struct making *making) {
     if (!piece->near || !size_known(piece->near->size) || on_box(piece))
         return;
-    struct profile duct = profile_of(piece->near->size);
+    struct profile duct = profile_of(duct_metal(piece->near));
     struct arena *arena = making_scratch(making);
     make_part(making, &(struct order){
                           .title = arena_format(arena, "Cap, for %s duct",
-                                                size_text(arena, making_job(making)->system, piece->near->size)),
+                                                size_text(arena, making_job(making)->system, duct_metal(piece->near))),
                           .shape = "cap",
                           .build = shape_cap,
                           .size = &duct,
                           .size_bytes = sizeof duct,
-                          .near = piece->near->size,
-                          .far = piece->near->size,
+                          .near = duct_metal(piece->near),
+                          .far = duct_metal(piece->near),
                           .station = piece->station,
                       });
 }

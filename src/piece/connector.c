@@ -1,5 +1,6 @@
 /* Flexible connectors, of canvas or the like, that keep a unit's shaking out of the duct. */
 #include "metal/metal.h"
+#include "model/lined.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 
@@ -39,7 +40,7 @@ static void make(const struct piece *piece, struct making *making) {
                             .item = "canvas_connector",
                             .key = arena_format(arena, "canvas_connector %s", figure),
                             .title = arena_format(arena, "Canvas for flexible connectors, %s wide", width),
-                            .length = size_perimeter(piece->far->size) + lap,
+                            .length = size_perimeter(duct_metal(piece->far)) + lap,
                         });
 }
 

@@ -1,6 +1,7 @@
 /* Elbows: radius or square throat, with or without vanes; round ones gored; rectangular ones may change size. */
 #include "metal/shape_elbow.h"
 #include "metal/shape_vane.h"
+#include "model/lined.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 #include "piece/vanes.h"
@@ -219,7 +220,7 @@ static const char *make_words(const struct piece *piece, bool given, struct duct
 static const char *assumed_words(const struct piece *piece, struct arena *arena) {
     if (piece_given(piece, SQUARE) || !piece->far || !size_known(piece->far->size))
         return "";
-    const char *words = make_words(piece, false, piece->far->size, arena);
+    const char *words = make_words(piece, false, duct_metal(piece->far), arena);
     return *words ? arena_format(arena, "%s (assumed)", words) : "";
 }
 
@@ -389,10 +390,10 @@ static void make(const struct piece *piece, struct making *making) {
     struct elbowing elbow = {
         .piece = piece,
         .making = making,
-        .near = piece->near->size,
-        .far = piece->far->size,
+        .near = duct_metal(piece->near),
+        .far = duct_metal(piece->far),
         .angle = piece_number(piece, ANGLE, 90 * DEGREE),
-        .way = bend_way(piece->near->size, way),
+        .way = bend_way(duct_metal(piece->near), way),
     };
     if (elbow.near.shape != SHAPE_RECTANGULAR)
         make_gored(&elbow);
@@ -409,15 +410,15 @@ static void place(const struct piece *piece, struct motion *motion) {
     if (!piece->near || !piece->far || !size_known(piece->near->size) || !size_known(piece->far->size))
         return;
     enum way way = (enum way)piece_choice(piece, WAY, WAY_LEFT);
-    double near = bend_side(piece->near->size, way), far = bend_side(piece->far->size, way);
+    double near = bend_side(duct_metal(piece->near), way), far = bend_side(duct_metal(piece->far), way);
     bool square = piece_given(piece, SQUARE), round = piece->near->size.shape == SHAPE_ROUND;
     double ratio = piece_number(piece, RADIUS, round ? usual_round_radius : usual_radius);
     double throat = fmax(ratio - 0.5, 0) * near, angle = piece_number(piece, ANGLE, 90 * DEGREE);
     motion_on(motion, square ? usual_leg : usual_collar);
     if (square)
-        motion_corner(motion, way, fmin(angle, greatest_square_turn), piece->far->size);
+        motion_corner(motion, way, fmin(angle, greatest_square_turn), duct_metal(piece->far));
     else
-        motion_bend(motion, way, angle, throat + near / 2, throat + far / 2, piece->far->size);
+        motion_bend(motion, way, angle, throat + near / 2, throat + far / 2, duct_metal(piece->far));
     motion_on(motion, square ? usual_leg : usual_collar);
 }
 

@@ -1,5 +1,6 @@
 /* Offsets: two elbows of one angle that bring the duct aside. */
 #include "metal/shape_offset.h"
+#include "model/lined.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 
@@ -83,7 +84,7 @@ static const char *part_title(const struct making *making, const struct offset *
 static void make(const struct piece *piece, struct making *making) {
     if (!piece->far || !size_known(piece->far->size))
         return;
-    struct duct_size size = piece->far->size;
+    struct duct_size size = duct_metal(piece->far);
     enum way hung = (enum way)piece_choice(piece, WAY, WAY_LEFT);
     bool ogee = piece_choice(piece, STYLE, ANGLED) == OGEE;
     double side = bend_side(size, hung), aside = piece_number(piece, DISTANCE, 0), along = piece_number(piece, OVER, 0);

@@ -2,6 +2,7 @@
 #include "metal/metal.h"
 #include "metal/shape_change.h"
 #include "metal/shape_split.h"
+#include "model/lined.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 #include "piece/vanes.h"
@@ -171,9 +172,9 @@ static bool find_ends(struct junction *junction) {
     if (!piece->near || !size_known(piece->near->size) || !one || !other)
         return false;
     double all = one->flow + other->flow;
-    junction->main = piece->near->size;
-    junction->one = one->size;
-    junction->other = other->size;
+    junction->main = duct_metal(piece->near);
+    junction->one = duct_metal(one);
+    junction->other = duct_metal(other);
     junction->share = all > 0 ? one->flow / all : 0.5;
     junction->over = piece_number(piece, OVER, 0);
     return true;

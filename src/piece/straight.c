@@ -3,6 +3,7 @@
 
 #include "metal/blanking.h"
 #include "metal/joints.h"
+#include "model/lined.h"
 #include "model/taps.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
@@ -221,7 +222,7 @@ static void make(const struct piece *piece, struct making *making) {
     struct dividing dividing = {.making = making, .piece = piece};
     if (!piece->near || !size_known(piece->near->size))
         return;
-    dividing.size = piece->near->size;
+    dividing.size = duct_metal(piece->near);
     find_taps(&dividing);
     size_t zone_count = 0;
     struct joint_zone *zones = zones_of(&dividing, &zone_count);

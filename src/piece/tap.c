@@ -1,4 +1,5 @@
 /* Taps: what joins a run to the side of another. */
+#include "model/lined.h"
 #include "piece/common.h"
 #include "model/taps.h"
 #include "piece/kinds.h"
@@ -60,13 +61,14 @@ static const char *describe(const struct piece *piece, enum measure_system syste
 
 struct tap_size tap_size_of(const struct run *tapped) {
     const struct piece *piece = tapped->pieces.count ? tapped->pieces.at[0] : NULL;
-    struct duct_size run = tapped->first_duct->size;
+    struct duct_size run = duct_metal(tapped->first_duct);
     struct tap_size tap = {.style = TAP_STRAIGHT, .run = profile_of(run)};
     if (piece && piece->kind == &piece_tap) {
         tap.style = (double)style_of(piece);
         opening(piece, run, &tap.base);
     }
-    tap_on(&tap, tapped->from.side, profile_of(tapped_size(&tapped->from, tapped->first_section->parent->duct->size)));
+    tap_on(&tap, tapped->from.side,
+           profile_of(tapped_metal(&tapped->from, duct_metal(tapped->first_section->parent->duct))));
     tap_lengths(&tap);
     return tap;
 }
@@ -98,8 +100,8 @@ static void make(const struct piece *piece, struct making *making) {
                           .build = shape_tap,
                           .size = &tap,
                           .size_bytes = sizeof tap,
-                          .near = piece->far->size,
-                          .far = piece->far->size,
+                          .near = duct_metal(piece->far),
+                          .far = duct_metal(piece->far),
                           .station = piece->station,
                           .length = tap.length,
                       });

@@ -1,6 +1,7 @@
 /* Transitions: from one size to another, rectangular, round or oval; in line, flat on a side, moved aside or turned. */
 #include "metal/metal.h"
 #include "metal/shape_change.h"
+#include "model/lined.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 
@@ -174,7 +175,7 @@ static const char *assumed_length(const struct piece *piece, enum measure_system
     bool known = piece->near && piece->far && size_known(piece->near->size) && size_known(piece->far->size);
     if (piece_given(piece, OVER) || !known)
         return "";
-    double length = transition_length(piece, piece->near->size, piece->far->size);
+    double length = transition_length(piece, duct_metal(piece->near), duct_metal(piece->far));
     return arena_format(arena, ", %s long", measure_text(arena, system, SHOW_SIZE, length));
 }
 
@@ -205,7 +206,7 @@ static const char *make_title(struct making *making, const struct change_shape *
 static void make(const struct piece *piece, struct making *making) {
     if (!piece->near || !piece->far || !size_known(piece->near->size) || !size_known(piece->far->size))
         return;
-    struct duct_size near = piece->near->size, far = piece->far->size;
+    struct duct_size near = duct_metal(piece->near), far = duct_metal(piece->far);
     struct move move = centre(piece, near, far);
     struct change_shape shape = {
         .near = shape_duct_of(near),
@@ -234,7 +235,7 @@ static void make(const struct piece *piece, struct making *making) {
 static void place(const struct piece *piece, struct motion *motion) {
     if (!piece->near || !piece->far || !size_known(piece->near->size) || !size_known(piece->far->size))
         return;
-    struct duct_size near = piece->near->size, far = piece->far->size;
+    struct duct_size near = duct_metal(piece->near), far = duct_metal(piece->far);
     struct move move = centre(piece, near, far);
     double length = transition_length(piece, near, far);
     if (length > 0) /* else nothing changes */

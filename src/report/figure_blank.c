@@ -29,8 +29,31 @@ void distances_add(struct pattern *pattern, struct distances *distances, double 
     *list_add(pattern->arena, &distances->list) = distance;
 }
 
+void opening_box(const struct blank_opening *opening, struct flat *low, struct flat *high) {
+    *low = (struct flat){INFINITY, INFINITY};
+    *high = (struct flat){-INFINITY, -INFINITY};
+    for (size_t i = 0; i < opening->count; i++) {
+        *low = (struct flat){fmin(low->x, opening->points[i].x), fmin(low->y, opening->points[i].y)};
+        *high = (struct flat){fmax(high->x, opening->points[i].x), fmax(high->y, opening->points[i].y)};
+    }
+}
+
+/* All of its points lie on its box: what is bent or seamed there has points between the corners too. */
 bool opening_has_corners(const struct blank_opening *opening) {
-    return opening->count == 4;
+    struct flat low, high;
+    opening_box(opening, &low, &high);
+    for (size_t i = 0; i < opening->count; i++) {
+        struct flat at = opening->points[i];
+        if (fmin(fmin(at.x - low.x, high.x - at.x), fmin(at.y - low.y, high.y - at.y)) > same_mark)
+            return opening->count == 4; /* it lies aslant */
+    }
+    return !opening->round;
+}
+
+struct flat blank_datum(const struct blank *blank) {
+    bool back = blank->marks.count > 0 && blank->marks_from_right;
+    return (struct flat){back && !blank->marks_upward ? blank->width : 0,
+                         back && blank->marks_upward ? blank->height : 0};
 }
 
 void distances_sort(struct distances *distances) {

@@ -47,6 +47,12 @@ const char *pattern_text(const struct pattern *pattern, double length);
 /* What an edge's own line is called where an allowance stands outside of it. */
 const char *edge_own_line(const struct blank_edge *edge);
 
+/* The corner of the sheet that all is measured from: of the edge that the brake marks are counted from, else the lower
+ * left. */
+struct flat blank_datum(const struct blank *blank);
+
+void opening_box(const struct blank_opening *opening, struct flat *low, struct flat *high);
+
 /* A rectangle; other openings that are not circles are curves drawn by chords. */
 bool opening_has_corners(const struct blank_opening *opening);
 

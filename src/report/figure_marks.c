@@ -65,9 +65,45 @@ static bool is_corner(const struct blank *blank, size_t i) {
     return turn > corner_turn || (turn > curve_turn && !follows_curve(blank, blank->cut[i]));
 }
 
-static void add_corner(struct pattern *pattern, struct flat corner, struct distances *across, struct distances *up) {
-    distances_add(pattern, across, corner.x);
-    distances_add(pattern, up, corner.y);
+/* Distances along two sticks, each on the side of the sheet that what it measures is nearer to. */
+struct sticks {
+    struct distances left, right, lower, upper;
+};
+
+/* The brake's marks have one side of the sheet to themselves. */
+static bool has_left(const struct pattern *pattern) {
+    return pattern->blank->marks.count == 0 || !pattern->blank->marks_upward;
+}
+
+static bool has_lower(const struct pattern *pattern) {
+    return pattern->blank->marks.count == 0 || pattern->blank->marks_upward;
+}
+
+static void add_up(struct pattern *pattern, struct flat at, struct sticks *sticks) {
+    bool left = has_left(pattern) && at.x < pattern->blank->width / 2 - same_mark;
+    distances_add(pattern, left ? &sticks->left : &sticks->right, at.y);
+}
+
+static void add_across(struct pattern *pattern, struct flat at, struct sticks *sticks) {
+    bool lower = has_lower(pattern) && at.y < pattern->blank->height / 2 - same_mark;
+    distances_add(pattern, lower ? &sticks->lower : &sticks->upper, at.x);
+}
+
+static void add_corner(struct pattern *pattern, struct flat corner, struct sticks *sticks) {
+    add_across(pattern, corner, sticks);
+    add_up(pattern, corner, sticks);
+}
+
+/* A line that stands upright or level: by the end that is nearer to its stick. */
+static void add_line(struct pattern *pattern, struct flat from, struct flat to, struct sticks *sticks) {
+    const struct blank *blank = pattern->blank;
+    if (fabs(from.x - to.x) < same_mark) {
+        double low = fmin(from.y, to.y), high = fmax(from.y, to.y);
+        add_across(pattern, (struct flat){from.x, low < blank->height - high ? low : high}, sticks);
+    } else {
+        double left = fmin(from.x, to.x), right = fmax(from.x, to.x);
+        add_up(pattern, (struct flat){left < blank->width - right ? left : right, from.y}, sticks);
+    }
 }
 
 /* Distances from the other end of `whole`. */
@@ -77,8 +113,7 @@ static void turn_round(struct distances *distances, double whole) {
 }
 
 /* What the marks of the brake say already is not said twice. */
-static void leave_out_brake_marks(const struct blank *blank, struct distances *across, struct distances *up) {
-    struct distances *distances = blank->marks_upward ? up : across;
+static void leave_out_brake_marks(const struct blank *blank, struct distances *distances) {
     size_t kept = 0;
     for (size_t i = 0; i < distances->list.count; i++) {
         bool said = false;
@@ -96,42 +131,64 @@ static bool is_slanting(const struct blank *blank, size_t i) {
     return !line_is_upright(blank->cut[before], blank->cut[i]) && !line_is_upright(blank->cut[i], blank->cut[after]);
 }
 
+/* Those of a box say all of a rectangle that stands upright. */
+static void add_opening_corners(struct pattern *pattern, const struct blank_opening *opening, struct sticks *sticks) {
+    struct flat low, high;
+    if (!opening_has_corners(opening))
+        return;
+    opening_box(opening, &low, &high);
+    if (opening->count != 4) {
+        add_corner(pattern, low, sticks);
+        add_corner(pattern, high, sticks);
+    } else
+        for (size_t j = 0; j < opening->count; j++)
+            add_corner(pattern, opening->points[j], sticks);
+}
+
+/* Both sticks of a pair, from the datum; `whole` is how far they may reach. */
+static void add_pair(struct pattern *pattern, struct distances *near, struct distances *far, bool upright) {
+    const struct blank *blank = pattern->blank;
+    struct flat datum = blank_datum(blank);
+    bool back = upright ? datum.y > 0 : datum.x > 0;
+    double whole = upright ? blank->height : blank->width;
+    struct distances *both[] = {near, far};
+    for (int i = 0; i < 2; i++) {
+        if (back)
+            turn_round(both[i], whole);
+        if (upright == blank->marks_upward)
+            leave_out_brake_marks(blank, both[i]);
+    }
+    struct spot low = {upright ? 0 : datum.x, upright ? datum.y : 0};
+    struct spot high = {upright ? blank->width : datum.x, upright ? datum.y : blank->height};
+    add_stick(pattern, near, low, upright ? FIGURE_LEFT : FIGURE_BELOW, back);
+    add_stick(pattern, far, high, upright ? FIGURE_RIGHT : FIGURE_ABOVE, back);
+}
+
 /* The corners of the outline and of square holes, the inner ends of snips, and straight net lines and bends: across
- * from the left edge, up from the bottom. */
+ * from the left edge, up from the bottom, or from the edges that the brake marks are counted from. */
 void pattern_corner_marks(struct pattern *pattern) {
     const struct blank *blank = pattern->blank;
-    struct distances across = {0}, up = {0};
+    struct sticks sticks = {0};
     bool lettered = pattern->last_station > 0 && !pattern->square; /* see add_other_corners */
-    add_corner(pattern, (struct flat){0, 0}, &across, &up);
-    add_corner(pattern, (struct flat){blank->width, blank->height}, &across, &up);
+    add_corner(pattern, (struct flat){blank->width, blank->height}, &sticks);
+    distances_add(pattern, &sticks.right, 0);
+    distances_add(pattern, &sticks.upper, 0);
     for (size_t i = 0; i < blank->cut_count; i++)
         if (is_corner(blank, i) && !(lettered && is_slanting(blank, i)))
-            add_corner(pattern, blank->cut[i], &across, &up);
+            add_corner(pattern, blank->cut[i], &sticks);
     for (size_t i = 0; i < blank->reliefs.count; i++)
-        add_corner(pattern, blank->reliefs.at[i].to, &across, &up);
+        add_corner(pattern, blank->reliefs.at[i].to, &sticks);
     for (size_t i = 0; i < blank->openings.count; i++)
-        for (size_t j = 0; opening_has_corners(&blank->openings.at[i]) && j < blank->openings.at[i].count; j++)
-            add_corner(pattern, blank->openings.at[i].points[j], &across, &up);
+        add_opening_corners(pattern, &blank->openings.at[i], &sticks);
     for (size_t i = 0; i < blank->edges.count; i++) {
         const struct blank_edge *edge = &blank->edges.at[i];
         struct flat from = edge->points[0], to = edge->points[edge->count - 1];
         if (edge->shape == EDGE_LINE && edge->allowance > 0 && line_is_upright(from, to))
-            distances_add(pattern, fabs(from.x - to.x) < same_mark ? &across : &up,
-                          fabs(from.x - to.x) < same_mark ? from.x : from.y);
+            add_line(pattern, from, to, &sticks);
     }
-    for (size_t i = 0; i < blank->bends.count; i++) {
-        struct flat from = blank->bends.at[i].from, to = blank->bends.at[i].to;
-        if (line_is_upright(from, to))
-            distances_add(pattern, fabs(from.x - to.x) < same_mark ? &across : &up,
-                          fabs(from.x - to.x) < same_mark ? from.x : from.y);
-    }
-    bool back = blank->marks.count > 0 && blank->marks_from_right; /* one edge for all that is measured along it */
-    bool left = back && !blank->marks_upward, down = back && blank->marks_upward;
-    if (left)
-        turn_round(&across, blank->width);
-    if (down)
-        turn_round(&up, blank->height);
-    leave_out_brake_marks(blank, &across, &up);
-    add_stick(pattern, &across, (struct spot){left ? blank->width : 0, blank->height}, FIGURE_ABOVE, left);
-    add_stick(pattern, &up, (struct spot){blank->width, down ? blank->height : 0}, FIGURE_RIGHT, down);
+    for (size_t i = 0; i < blank->bends.count; i++)
+        if (line_is_upright(blank->bends.at[i].from, blank->bends.at[i].to))
+            add_line(pattern, blank->bends.at[i].from, blank->bends.at[i].to, &sticks);
+    add_pair(pattern, &sticks.lower, &sticks.upper, false);
+    add_pair(pattern, &sticks.left, &sticks.right, true);
 }

@@ -6,11 +6,8 @@
 
 /* Its middle: of a round one its centre, else of the box around it. */
 static struct flat middle_of(const struct blank_opening *opening, double *half_width, double *half_height) {
-    struct flat low = {INFINITY, INFINITY}, high = {-INFINITY, -INFINITY};
-    for (size_t i = 0; i < opening->count; i++) {
-        low = (struct flat){fmin(low.x, opening->points[i].x), fmin(low.y, opening->points[i].y)};
-        high = (struct flat){fmax(high.x, opening->points[i].x), fmax(high.y, opening->points[i].y)};
-    }
+    struct flat low, high;
+    opening_box(opening, &low, &high);
     *half_width = opening->round ? opening->radius : (high.x - low.x) / 2;
     *half_height = opening->round ? opening->radius : (high.y - low.y) / 2;
     return opening->round ? opening->middle : flat_between(low, high, 0.5);
@@ -94,6 +91,40 @@ static void draw_centre_lines(struct pattern *pattern, struct flat middle, doubl
                 (struct spot){middle.x, middle.y + past * half_height});
 }
 
+/* "12 x 8", as it lies on the drawing: across, up. */
+static const char *sides_text(struct arena *arena, enum measure_system system, const struct blank_opening *opening) {
+    struct flat low, high;
+    double wide, tall;
+    opening_box(opening, &low, &high);
+    wide = high.x - low.x, tall = high.y - low.y;
+    if (opening->count == 4) { /* it may lie aslant */
+        bool level =
+            fabs(opening->points[1].x - opening->points[0].x) >= fabs(opening->points[1].y - opening->points[0].y);
+        double one = flat_distance(opening->points[0], opening->points[1]);
+        double other = flat_distance(opening->points[1], opening->points[2]);
+        wide = level ? one : other, tall = level ? other : one;
+    }
+    return arena_format(arena, "%s x %s", measure_figure(arena, system, SHOW_CUT, wide),
+                        measure_text(arena, system, SHOW_CUT, tall));
+}
+
+const char *opening_words(struct arena *arena, enum measure_system system, const struct blank *blank,
+                          const struct blank_opening *opening) {
+    double half_width, half_height;
+    struct flat datum = blank_datum(blank), middle = middle_of(opening, &half_width, &half_height);
+    const char *name = opening->name ? opening->name : "opening";
+    const char *size =
+        opening_has_corners(opening) ? arena_format(arena, " %s,", sides_text(arena, system, opening))
+        : opening->round
+            ? arena_format(arena, " %s across,", measure_text(arena, system, SHOW_CUT, 2 * opening->radius))
+            : arena_format(arena, ", a curve within %s x %s,", measure_figure(arena, system, SHOW_CUT, 2 * half_width),
+                           measure_text(arena, system, SHOW_CUT, 2 * half_height));
+    return arena_format(
+        arena, "%s%s its centre %s from the %s edge and %s from the %s", name, size,
+        measure_figure(arena, system, SHOW_CUT, fabs(middle.x - datum.x)), datum.x > 0 ? "right" : "left",
+        measure_figure(arena, system, SHOW_CUT, fabs(middle.y - datum.y)), datum.y > 0 ? "upper" : "lower");
+}
+
 void pattern_opening(struct pattern *pattern, const struct blank_opening *opening) {
     struct figure *figure = pattern->figure;
     double half_width = 0, half_height = 0;
@@ -105,7 +136,10 @@ void pattern_opening(struct pattern *pattern, const struct blank_opening *openin
         name = arena_format(pattern->arena, opening->name ? "%s: hole %s across" : "%s %s across", name, across);
     } else
         pattern_loop(pattern, opening->points, opening->count);
-    if (opening->round || !opening_has_corners(opening)) {
+    if (opening_has_corners(opening)) {
+        name = arena_format(pattern->arena, "%s %s", name, sides_text(pattern->arena, pattern->job->system, opening));
+        list_once(pattern, opening_words(pattern->arena, pattern->job->system, pattern->blank, opening));
+    } else {
         draw_centre_lines(pattern, middle, half_width, half_height);
         pattern_centre(pattern, middle);
     }

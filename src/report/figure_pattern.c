@@ -1,4 +1,6 @@
 /* A blank as a drawing that metal is scribed from: nothing on it is left to be worked out. */
+#include <string.h>
+
 #include "report/figure_blank.h"
 
 #include "report/shop.h"
@@ -73,12 +75,32 @@ static void add_cutting_notes(struct pattern *pattern) {
                                                   pattern_text(pattern, tab_width)));
 }
 
+/* Whether what is said of a twisted panel is said of one of this blank. */
+static bool is_of_blank(const struct pattern *pattern, const char *note) {
+    for (size_t p = 0; p < pattern->blank->panels.count; p++) {
+        const char *name = pattern->part->solid->panels.at[pattern->blank->panels.at[p].panel].name;
+        if (name && (strstr(note, name) || (strstr(note, "cheeks") && strstr(name, "cheek"))))
+            return true;
+    }
+    return false;
+}
+
+/* Why there is a bend where none would be looked for. */
+static void add_break_notes(struct pattern *pattern) {
+    for (size_t i = 0; i < pattern->part->solid->notes.count; i++) {
+        const char *note = pattern->part->solid->notes.at[i];
+        if (strstr(note, "dashed") && is_of_blank(pattern, note))
+            figure_note(pattern->figure, note);
+    }
+}
+
 static void add_notes(struct pattern *pattern) {
     struct figure *figure = pattern->figure;
     const struct blank *blank = pattern->blank;
     figure_note(figure, has_turned(blank)
                             ? "Seen from the inside of the duct: bends and edges up come toward you, down go away."
                             : "Seen from the inside of the duct: bends up come toward you.");
+    add_break_notes(pattern);
     add_cutting_notes(pattern);
     if (has_brake_marks(blank))
         figure_note(figure, arena_format(pattern->arena, "The brake marks are all measured from the %s edge.",
@@ -88,6 +110,12 @@ static void add_notes(struct pattern *pattern) {
                             "below are along it.");
     if (pattern->last_station > 0)
         figure_note(figure, station_note(pattern));
+    double off = pattern->last_station > 0 ? stations_error(blank, &pattern->stations) : 0;
+    if (off > CHORD_LIMIT)
+        figure_note(figure, arena_format(pattern->arena,
+                                         "Draw the curve through the points along a flexible rule: joined by straight "
+                                         "lines they are off by up to %s.",
+                                         pattern_text(pattern, off)));
     if (pattern->points > pattern->last_station)
         figure_note(figure,
                     pattern->opening_points

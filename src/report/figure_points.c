@@ -63,17 +63,18 @@ static void add_arc_points(struct pattern *pattern, const struct blank_edge *edg
 
 /* Each distance is said once: of two centres on one level, the level. */
 void pattern_centre(struct pattern *pattern, struct flat centre) {
-    bool across = fabs(centre.x) > same_mark, up = fabs(centre.y) > same_mark;
+    struct flat datum = blank_datum(pattern->blank);
+    bool across = fabs(centre.x - datum.x) > same_mark, up = fabs(centre.y - datum.y) > same_mark;
     for (size_t i = 0; i < pattern->centres.count; i++) {
         across = across && fabs(pattern->centres.at[i].x - centre.x) > same_mark;
         up = up && fabs(pattern->centres.at[i].y - centre.y) > same_mark;
     }
     *list_add(pattern->arena, &pattern->centres) = centre;
-    struct spot corner = {0, 0}, at = spot_of(centre);
+    struct spot corner = spot_of(datum), at = spot_of(centre);
     if (across)
-        figure_dimension(pattern->figure, corner, at, FIGURE_BELOW, pattern_text(pattern, fabs(centre.x)));
+        figure_dimension(pattern->figure, corner, at, FIGURE_BELOW, pattern_text(pattern, fabs(centre.x - datum.x)));
     if (up)
-        figure_dimension(pattern->figure, corner, at, FIGURE_LEFT, pattern_text(pattern, fabs(centre.y)));
+        figure_dimension(pattern->figure, corner, at, FIGURE_LEFT, pattern_text(pattern, fabs(centre.y - datum.y)));
 }
 
 /* How far a radius's line is from all that lies near it: from the extension lines of its centre, which stand upright

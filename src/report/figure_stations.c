@@ -89,13 +89,19 @@ static bool ends_at_rulings(const struct rolled *rolled, size_t spaces) {
 /* More numbers in a full turn than these crowd a drawing, unless the shop asks for more. */
 static const double crowded = 24;
 
-/* How many spaces, of those that end at rulings: the nearest to what is wanted, in proportion. */
+/* Fewer than this share of what the shop asks for do not show the curve. */
+static const double too_few = 0.75;
+
+/* How many spaces, of those that end at rulings: the nearest to what is wanted, in proportion.  Where even spaces end
+ * at few of them (on a cone whose foot follows a round wall), as many as are wanted: uneven, but at rulings. */
 static size_t spaces_of(const struct rolled *rolled, double turns, double whole) {
     double wanted = fmax(1, whole * turns), limit = fmax(whole, crowded) * turns + 1e-3;
     size_t best = 1, most = (size_t)fmin(limit, (double)(rolled->count - 1));
     for (size_t spaces = 2; spaces <= most; spaces++)
         if (fabs(log((double)spaces / wanted)) < fabs(log((double)best / wanted)) && ends_at_rulings(rolled, spaces))
             best = spaces;
+    if ((double)best < too_few * wanted)
+        best = (size_t)fmin(round(wanted), (double)(rolled->count - 1));
     return best;
 }
 
@@ -288,12 +294,65 @@ static void number_squarely(station_list *stations, bool across) {
     }
 }
 
+/* ---- How near they are ---------------------------------------------------------------------------------------------
+ */
+
+static double distance_to(struct flat at, struct flat from, struct flat to) {
+    struct flat way = flat_sub(to, from);
+    double length = flat_length(way);
+    if (!(length > 0))
+        return flat_distance(at, from);
+    double along = fmax(0, fmin(length, flat_dot(flat_sub(at, from), way) / length));
+    return flat_distance(at, flat_add(from, flat_scale(way, along / length)));
+}
+
+/* Whether a station ends at that point of the edge; the ends of an edge are marked anyway. */
+static bool is_marked(const struct blank_edge *edge, size_t point, const station_list *stations) {
+    if (point == 0 || point + 1 == edge->count)
+        return true;
+    for (size_t i = 0; i < stations->count; i++) {
+        const struct station_end *end = end_at(&stations->at[i], edge);
+        if (end && flat_distance(end->net, edge->points[point]) < same_place)
+            return true;
+    }
+    return false;
+}
+
+static double edge_error(const struct blank_edge *edge, const station_list *stations) {
+    double error = 0;
+    size_t before = 0;
+    for (size_t next = 1; next < edge->count; next++) {
+        if (!is_marked(edge, next, stations))
+            continue;
+        for (size_t i = before + 1; i < next; i++)
+            error = fmax(error, distance_to(edge->points[i], edge->points[before], edge->points[next]));
+        before = next;
+    }
+    return error;
+}
+
+static bool is_set_out(const struct blank_edge *edge, const station_list *stations) {
+    for (size_t i = 0; i < stations->count; i++)
+        if (stations->at[i].number > 0 && end_at(&stations->at[i], edge))
+            return true;
+    return false;
+}
+
+double stations_error(const struct blank *blank, const station_list *stations) {
+    double error = 0;
+    for (size_t i = 0; i < blank->edges.count; i++)
+        if (is_set_out(&blank->edges.at[i], stations))
+            error = fmax(error, edge_error(&blank->edges.at[i], stations));
+    return error;
+}
+
 void find_stations(struct arena *arena, const struct solid *solid, const struct blank *blank, int whole,
                    station_list *stations) {
     size_t first = 0, last = 0;
     for (size_t p = 0; p < blank->panels.count; p++) {
         const struct solid_panel *panel = &solid->panels.at[blank->panels.at[p].panel];
-        struct rolled rolled = {blank->panels.at[p].panel, panel->rulings ? blank->rulings.at + first : NULL, panel->rulings, NULL};
+        struct rolled rolled = {blank->panels.at[p].panel, panel->rulings ? blank->rulings.at + first : NULL,
+                                panel->rulings, NULL};
         first += panel->rulings;
         if (panel->rulings < 2 || first > blank->rulings.count)
             continue;

@@ -21,10 +21,14 @@ typedef LIST(struct station) station_list;
 /* Whether an edge is set out by points: a curve, or an arc whose centre cannot be reached with a trammel. */
 bool edge_by_points(const struct blank *blank, const struct blank_edge *edge);
 
-/* The stations of all rolled panels, evenly spaced round each, about `whole` of them in a full turn; a count is chosen
- * that falls on the panel's own rulings, where its curves are exact.  From `arena`. */
+/* The stations of all rolled panels, about `whole` of them in a full turn, all on the panel's own rulings, where its
+ * curves are exact: evenly spaced round each where some such count is, else as near to that as rulings are.  From
+ * `arena`. */
 void find_stations(struct arena *arena, const struct solid *solid, const struct blank *blank, int whole,
                    station_list *stations);
+
+/* How far the curves that are set out by them are from the straight lines that join them, at most, m. */
+double stations_error(const struct blank *blank, const station_list *stations);
 
 /* Whether every numbered station stands square to the sheet, upright (`*across` false) or level (true). */
 bool stations_square(const station_list *stations, bool *across);

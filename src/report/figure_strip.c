@@ -4,7 +4,7 @@
 #include "report/figures.h"
 
 /* A strip much longer than wide is drawn so much shorter: the length stands in the list. */
-static const double most_drawn = 6;
+static const double most_drawn = 4;
 
 struct strip_drawing {
     struct arena *arena;
@@ -35,13 +35,75 @@ static void draw_folds(struct strip_drawing *drawing) {
     for (size_t i = 0; rule && i < rule->fold_count; i++) {
         const struct strip_fold *fold = &rule->folds[i];
         struct spot from = {0, fold->at}, to = {drawing->length, fold->at};
-        const char *way = fold->angle < 0 ? "down" : "up";
+        const char *way = fold->angle < 0 ? "down" : "up", *number = arena_format(drawing->arena, "%zu", i + 1);
         figure_line(drawing->figure, fold->angle < 0 ? STROKE_BEND_DOWN : STROKE_BEND_UP, from, to);
-        figure_label_line(drawing->figure, arena_format(drawing->arena, "%s %.0f°", way, fabs(fold->angle) / DEGREE),
-                          from, to, LETTER_SMALL);
-        ordinates_mark(drawing->figure, stick, fold->at, figure_of(drawing, fold->at));
+        figure_list(drawing->figure,
+                    arena_format(drawing->arena, "fold %s: %s %.0f°", number, way, fabs(fold->angle) / DEGREE));
+        ordinates_mark(drawing->figure, stick, fold->at,
+                       arena_format(drawing->arena, "fold %s: %s", number, figure_of(drawing, fold->at)));
     }
     ordinates_mark(drawing->figure, stick, drawing->strip->width, figure_of(drawing, drawing->strip->width));
+}
+
+/* ---- As it is folded --------------------------------------------------------------------------------------------- */
+
+/* The strip seen from its left end, from the lower edge on: layers stand a little apart. */
+struct folded {
+    struct spot at;
+    double heading; /* rad; 0: on across the strip */
+};
+
+static const double enlarged = 2;
+
+/* One straight part of it, as a line of the drawing. */
+static void section_go(struct strip_drawing *drawing, struct folded *folded, double length) {
+    struct spot to = {folded->at.x + length * cos(folded->heading), folded->at.y + length * sin(folded->heading)};
+    figure_line(drawing->figure, STROKE_CUT, folded->at, to);
+    folded->at = to;
+}
+
+/* A fold back on itself goes round the width of a gap. */
+static void section_fold(struct strip_drawing *drawing, struct folded *folded, double angle, double gap) {
+    bool back = fabs(angle) > 170 * DEGREE;
+    folded->heading += back ? angle / 2 : angle;
+    if (!back)
+        return;
+    section_go(drawing, folded, gap);
+    folded->heading += angle / 2;
+}
+
+static double section_width(const struct strip_rule *rule, double width) {
+    double x = 0, low = 0, heading = -rule->folds[0].angle, before = 0;
+    for (size_t i = 0; i <= rule->fold_count; i++) {
+        double at = i < rule->fold_count ? rule->folds[i].at : width;
+        x += (at - before) * cos(heading);
+        low = fmin(low, x);
+        before = at;
+        heading += i < rule->fold_count ? rule->folds[i].angle : 0;
+    }
+    return -low;
+}
+
+/* Right of the flat strip, its folds by their numbers. */
+static void draw_section(struct strip_drawing *drawing) {
+    const struct strip_rule *rule = drawing->strip->rule;
+    if (!rule || !rule->fold_count)
+        return;
+    double width = drawing->strip->width, gap = enlarged * INCH / 8, before = 0;
+    struct folded folded = {.at = {drawing->length + 0.6 * width + enlarged * section_width(rule, width), width / 2},
+                            .heading = -rule->folds[0].angle}; /* what follows the first fold lies flat */
+    for (size_t i = 0; i <= rule->fold_count; i++) {
+        double at = i < rule->fold_count ? rule->folds[i].at : width;
+        section_go(drawing, &folded, enlarged * (at - before));
+        before = at;
+        if (i == rule->fold_count)
+            break;
+        figure_label(drawing->figure, arena_format(drawing->arena, "%zu", i + 1), folded.at,
+                     (cos(folded.heading) > 0 ? TOWARD_RIGHT : TOWARD_LEFT) | TOWARD_CORNERS, LETTER_SMALL);
+        section_fold(drawing, &folded, rule->folds[i].angle, gap);
+    }
+    figure_note(drawing->figure, "Beside it the folded strip in section, twice as large, from its left end, the lower "
+                                 "edge first: its folds by number, its layers drawn apart.");
 }
 
 /* At both ends, folded over when the strip is on. */
@@ -91,6 +153,7 @@ struct figure *figure_strip(struct arena *arena, const struct job *job, size_t n
     drawing.figure->metric = job->system == MEASURE_METRIC;
     draw_outline(&drawing);
     draw_folds(&drawing);
+    draw_section(&drawing);
     draw_tabs(&drawing);
     draw_holes(&drawing);
     figure_dimension(drawing.figure, (struct spot){0, 0}, (struct spot){drawing.length, 0}, FIGURE_BELOW,

@@ -11,6 +11,10 @@
 struct figure *figure_pattern(struct arena *arena, const struct job *job, const struct part *part,
                               const struct blank *blank);
 
+/* What an opening is set out by: "opening 12 x 8 in, its centre 25-1/4 from the left edge and 14 from the upper". */
+const char *opening_words(struct arena *arena, enum measure_system system, const struct blank *blank,
+                          const struct blank_opening *opening);
+
 /* A sheet as it is cut, with the cuts in their order.  From `arena`; `title` must live as long. */
 struct nest_group;
 struct nest_layout;

@@ -260,6 +260,7 @@ static void put_sheet(struct json *json, json_t *object, const struct part *part
     put_index(json, object, "gauge", part->gauge ? part->gauge : -1);
     put_text(json, object, "gauge_source", part->gauge_source ? source_name(part->gauge_source) : NULL);
     put_given(json, object, "pressure_class_Pa", part->pressure_class);
+    put_given(json, object, "lining_m", part->lining);
     put_index(json, object, "gauge_needed", part->gauge_needed ? part->gauge_needed : -1);
     put_bool(json, object, "gauge_thin", part->gauge_thin);
     put_bool(json, object, "cross_break", part->cross_break);

@@ -112,6 +112,7 @@ static void write_duct(struct json *json, const struct duct *duct) {
     else
         put_null(json, object, "upstream");
     put_size(json, object, duct->size);
+    put_given(json, object, "lining_m", duct->lining);
     put_text(json, object, "reason", size_reason_name(duct->reason));
     put_bool(json, object, "fixed", duct->fixed);
     put_bool(json, object, "leg_start", duct->leg_start);

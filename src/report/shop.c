@@ -20,7 +20,7 @@ static bool has_nest(const struct job *job) {
 }
 
 static bool has_bought(const struct job *job) {
-    return job->metal && job->metal->bought.count;
+    return job->metal && (job->metal->bought.count || shop_is_lined(job));
 }
 
 static bool has_estimates(const struct job *job) {
@@ -54,6 +54,7 @@ static const struct packet_section sections[] = {
     {.heading = "Seams", .write = shop_seams, .wanted = has_parts},
     {.heading = "Joints in hanging order", .write = shop_joints, .wanted = has_parts},
     {.heading = "Strips", .write = shop_strips, .wanted = has_strips},
+    {.heading = "Liner", .write = shop_liner, .wanted = shop_is_lined},
     {.heading = "Bought", .write = shop_bought, .wanted = has_bought},
     {.heading = "Weight", .write = shop_weight, .wanted = has_parts},
     {.heading = "Basis", .write = shop_basis, .wanted = has_parts},

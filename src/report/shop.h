@@ -18,6 +18,7 @@ void shop_seams(const struct job *job, struct document *document);
 void shop_joints(const struct job *job, struct document *document);
 void shop_strips(const struct job *job, struct document *document);
 void shop_bought(const struct job *job, struct document *document);
+void shop_liner(const struct job *job, struct document *document);
 void shop_weight(const struct job *job, struct document *document);
 void shop_basis(const struct job *job, struct document *document);
 
@@ -59,6 +60,11 @@ const char *shop_length(const struct document *document, double si);
 
 /* "trunk at 3 ft". */
 const char *shop_place(const struct document *document, const struct part_use *use);
+
+/* Whether any part is lined; how, "lined, 2 in: 16 x 12 in clear", or NULL; and m2 that are lined so thick. */
+bool shop_is_lined(const struct job *job);
+const char *shop_lined_words(struct arena *arena, enum measure_system system, const struct part *part);
+double shop_liner_area(const struct metal *metal, double thickness);
 
 bool shop_measured_first(const struct part *part); /* some use rests on an estimate */
 

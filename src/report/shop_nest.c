@@ -158,6 +158,15 @@ static const char *piece_words(const struct cutting *cutting, size_t index) {
     }
 }
 
+/* Of equal cuts, each counted from the one edge: rounding does not add up. */
+static const char *marks_text(const struct document *document, double at, size_t count) {
+    const char *text = "";
+    for (size_t i = 1; i <= count; i++)
+        text = arena_format(document->arena, "%s%s%s", text, i > 1 ? ", " : "",
+                            measure_figure(document->arena, document->system, SHOW_CUT, at * (double)i));
+    return text;
+}
+
 /* One cut, or as many as are the same cut made again; gives the node of the last. */
 static size_t cut_row(struct cutting *cutting, struct table **table, size_t index) {
     struct arena *arena = cutting->document->arena, *keep = cutting->document->keep;
@@ -174,7 +183,8 @@ static size_t cut_row(struct cutting *cutting, struct table **table, size_t inde
     cells[CUT_SECOND].text = piece_words(cutting, node->second);
     if (alike > 1) {
         cells[CUT_NUMBER].text = arena_format(arena, "%zu-%zu", number, number + alike - 1);
-        cells[CUT_FIRST].text = arena_format(arena, "%s, %zu times", cells[CUT_FIRST].text, alike);
+        cells[CUT_FIRST].text = arena_format(arena, "%s, %zu times; marks from that edge: %s", cells[CUT_FIRST].text,
+                                             alike, marks_text(cutting->document, nest_metres(node->at), alike));
     }
     number += alike - 1;
     cutting->what[node->first] = arena_format(keep, "%s of %zu", node->across ? "left" : "lower", number);

@@ -1,6 +1,7 @@
 /* What is to be made and where it goes: parts, places, cut list, what is bought, weight. */
 #include "report/shop.h"
 
+#include <math.h>
 #include <stdio.h>
 
 #include "model/item_words.h"
@@ -26,7 +27,7 @@ static const char *joined(struct document *document, const char *text, const cha
 }
 
 static const char *part_note(struct document *document, const struct part *part) {
-    const char *note = NULL;
+    const char *note = shop_lined_words(document->arena, document->system, part);
     if (shop_measured_first(part))
         note = joined(document, note, "measure first");
     if (part->cross_break)
@@ -37,7 +38,8 @@ static const char *part_note(struct document *document, const struct part *part)
 }
 
 void shop_parts(const struct job *job, struct document *document) {
-    document_paragraph(document, "Sizes are inside dimensions, width x height. The number of a part stands on its "
+    document_paragraph(document, "Sizes are those of the metal, inside, width x height: what is lined is clear "
+                                 "by so much less. The number of a part stands on its "
                                  "blanks, its drawings and every list below: write it on the metal.");
     struct table *table = document_table(document, part_columns, PART_COLUMNS);
     for (size_t i = 0; i < job->metal->parts.count; i++) {
@@ -225,6 +227,24 @@ static const struct column bought_columns[BOUGHT_COLUMNS] = {
     [BOUGHT_LENGTH] = {.head = "Length in all", .kind = COLUMN_FIGURE, .use = SHOW_RUN},
 };
 
+/* A row for each thickness. */
+static void liner_bought(const struct job *job, struct document *document, struct table **table) {
+    const struct metal *metal = job->metal;
+    for (size_t i = 0; i < metal->parts.count; i++) {
+        double thickness = metal->parts.at[i]->lining;
+        size_t before = 0;
+        while (before < i && fabs(metal->parts.at[before]->lining - thickness) > 1e-6)
+            before++;
+        if (!(thickness > 0) || before < i)
+            continue;
+        union cell *cells = document_row(document, table);
+        cells[BOUGHT_WHAT].text =
+            arena_format(document->arena, "Duct liner, %s thick, for %s, with its pins and adhesive",
+                         measure_text(document->arena, document->system, SHOW_SIZE, thickness),
+                         measure_text(document->arena, document->system, SHOW_AREA, shop_liner_area(metal, thickness)));
+    }
+}
+
 void shop_bought(const struct job *job, struct document *document) {
     document_paragraph(
         document,
@@ -238,6 +258,7 @@ void shop_bought(const struct job *job, struct document *document) {
         if (bought->length > 0)
             cells[BOUGHT_LENGTH].figure = bought->length;
     }
+    liner_bought(job, document, &table);
 }
 
 enum { WEIGHT_SHEET, WEIGHT_PARTS, WEIGHT_AREA, WEIGHT_WEIGHT, WEIGHT_COLUMNS };

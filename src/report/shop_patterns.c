@@ -45,14 +45,14 @@ static const char *unit_words(const struct document *document) {
     return document->system == MEASURE_METRIC ? "millimetres" : "inches";
 }
 
-/* "3 of 8, 1 of 2". */
+/* Sheets in each: "3 x 8 + 2"; "2 + 1". */
 static const char *stack_words(const struct document *document, size_t sheets, size_t depth) {
     size_t whole = depth ? sheets / depth : 0, rest = depth ? sheets % depth : sheets;
     if (!whole)
-        return arena_format(document->arena, "1 of %zu", rest);
-    if (!rest)
-        return arena_format(document->arena, "%zu of %zu", whole, depth);
-    return arena_format(document->arena, "%zu of %zu, 1 of %zu", whole, depth, rest);
+        return arena_format(document->arena, "%zu", rest);
+    const char *full = whole > 1 ? arena_format(document->arena, "%zu x %zu", whole, depth)
+                                 : arena_format(document->arena, "%zu", depth);
+    return rest ? arena_format(document->arena, "%s + %zu", full, rest) : full;
 }
 
 enum { MARK_BLANK, MARK_COUNT, MARK_STACKS, MARK_WIDTH, MARK_LENGTH, MARK_AT, MARK_TURNED, MARK_COLUMNS };
@@ -60,7 +60,7 @@ enum { MARK_BLANK, MARK_COUNT, MARK_STACKS, MARK_WIDTH, MARK_LENGTH, MARK_AT, MA
 static const struct column mark_columns[MARK_COLUMNS] = {
     [MARK_BLANK] = {.head = "Blank"},
     [MARK_COUNT] = {.head = "Sheets", .kind = COLUMN_NUMBER},
-    [MARK_STACKS] = {.head = "Stacks"},
+    [MARK_STACKS] = {.head = "Sheets in each stack"},
     [MARK_WIDTH] = {.head = "Across", .kind = COLUMN_FIGURE, .use = SHOW_CUT},
     [MARK_LENGTH] = {.head = "Along", .kind = COLUMN_FIGURE, .use = SHOW_CUT},
     [MARK_AT] = {.head = "Marks from the first edge"},
@@ -239,6 +239,12 @@ static void relief_list(struct document *document, const struct blank *blank) {
                         point_text(document, blank->reliefs.at[i].to));
 }
 
+static void opening_list(struct document *document, const struct blank *blank) {
+    for (size_t i = 0; i < blank->openings.count; i++)
+        document_bullet(document, "%s",
+                        opening_words(document->arena, document->system, blank, &blank->openings.at[i]));
+}
+
 static const char *blank_words(const struct document *document, const struct part *part, const struct blank *blank) {
     const char *name = shop_blank_name(document->arena, part, blank);
     const char *hand = "";
@@ -259,6 +265,7 @@ static void blank_sheet(const struct job *job, struct document *document, const 
         document_drawing(document, figure_pattern(document->arena, job, part, blank),
                          drawing_file(document->arena, part->number, blank->letter), words);
     edge_table(document, part, blank);
+    opening_list(document, blank);
     relief_list(document, blank);
     if (blank->marks.count) {
         document_paragraph(document, "Marks, counted from its %s edge%s:", shop_marks_from(blank),
@@ -308,6 +315,8 @@ static void part_facts(struct document *document, const struct part *part) {
     document_fact(document, "Sheet", shop_sheet_words(arena, shop_sheet_of(part)));
     if (part->finished_length > 0)
         document_fact(document, "Finished length", shop_length(document, part->finished_length));
+    if (shop_lined_words(arena, document->system, part))
+        document_fact(document, "Liner", shop_lined_words(arena, document->system, part));
     if (seams_text(document, part))
         document_fact(document, "Seams", seams_text(document, part));
     if (part->joined[0] || part->joined[1])

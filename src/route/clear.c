@@ -7,6 +7,7 @@
 
 #include "base/constant.h"
 #include "metal/shape_offset.h"
+#include "model/lined.h"
 #include "model/piece.h"
 #include "model/taps.h"
 #include "route/hull.h"
@@ -112,7 +113,7 @@ static bool takes_offset(const struct piece *piece) {
 
 /* Half of what a tap takes along its parent, with room for the widest base. */
 static double tap_half(const struct run *tapped) {
-    struct duct_size size = tapped->first_duct ? tapped->first_duct->size : (struct duct_size){0};
+    struct duct_size size = duct_metal(tapped->first_duct);
     return tap_along(tapped->from.side, size) / 2 + 4 * INCH;
 }
 
@@ -163,7 +164,7 @@ static bool trial_of(const struct clearing *clearing, const struct clash *clash,
     double needed = aside_needed(clearing, clash, run, way_in(&frame, way));
     double step = metric ? 10 * MILLIMETRE : 0.5 * INCH, whole = metric ? 10 * MILLIMETRE : INCH;
     bool across = way == WAY_LEFT || way == WAY_RIGHT;
-    double side = across ? piece->near->size.width : piece->near->size.height;
+    double side = across ? duct_metal(piece->near).width : duct_metal(piece->near).height;
     if (!(needed > 0))
         return false;
     trial->way = way;

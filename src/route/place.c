@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "metal/shape_offset.h"
+#include "model/lined.h"
 #include "model/piece.h"
 #include "model/taps.h"
 #include "route/motion.h"
@@ -67,7 +68,7 @@ static struct placed_run *placed_run(const struct laying *laying, const struct r
 }
 
 static struct duct_size first_size(const struct run *run) {
-    return run->first_duct ? run->first_duct->size : (struct duct_size){0};
+    return duct_metal(run->first_duct);
 }
 
 static void place_piece(struct laying *laying, struct motion *motion, const struct piece *piece) {
@@ -77,13 +78,13 @@ static void place_piece(struct laying *laying, struct motion *motion, const stru
         .piece = piece, .run = motion->run->run, .near = motion->at, .begins = motion->way, .first = first};
     motion->start = motion->at;
     if (piece->near && size_known(piece->near->size))
-        motion->size = piece->near->size;
+        motion->size = duct_metal(piece->near);
     if (piece->kind->place)
         piece->kind->place(piece, motion);
     else
         motion_on(motion, piece->length);
     if (piece->far && size_known(piece->far->size))
-        motion->size = piece->far->size;
+        motion->size = duct_metal(piece->far);
     struct placed_piece *placed = &route->pieces.at[index];
     placed->far = motion->at;
     placed->ends = motion->way;
@@ -122,7 +123,7 @@ static void lay_run(struct laying *laying, const struct run *run, struct frame b
     for (size_t i = 0; i < run->pieces.count; i++) {
         if (detour && detour->before == i) {
             size_t before = laying->route->stretches.count;
-            motion.size = run->pieces.at[i]->near ? run->pieces.at[i]->near->size : motion.size;
+            motion.size = run->pieces.at[i]->near ? duct_metal(run->pieces.at[i]->near) : motion.size;
             place_detour(&motion, detour);
             for (size_t k = before; k < laying->route->stretches.count; k++)
                 laying->route->stretches.at[k].piece++;
@@ -198,7 +199,7 @@ static void lay_tap(struct laying *laying, const struct placed_run *parent, cons
     const struct placed_piece *into = &laying->route->pieces.at[parent->first + index + (run->connect != NULL ? 1 : 0)];
     double along = port->station - into->piece->station - shift_at(laying, run, index);
     struct frame at = frame_moved(&into->near, 0, along, 0);
-    struct duct_size size = tapped_size(port, into->piece->near ? into->piece->near->size : first_size(run));
+    struct duct_size size = tapped_metal(port, into->piece->near ? duct_metal(into->piece->near) : first_size(run));
     bool flat = port->side == SIDE_LEFT || port->side == SIDE_RIGHT;
     double station = into->begins + along;
     struct placed_run begins = *parent;

@@ -157,9 +157,17 @@ static struct duct_size most(const struct size_grid *grid, const struct size_bou
     return size_at(grid, best);
 }
 
+/* A limit holds for the metal, which has to find room.  0: no limit. */
+static double clear_within(const struct run *run, double limit) {
+    return limit > 0 ? fmax(limit - 2 * run->settings.lining, SAME) : 0;
+}
+
 struct size_bounds run_bounds(const struct shop *shop, const struct run *run) {
     return (struct size_bounds){
-        .height = run->settings.limit_height, .width = run->settings.limit_width, .aspect = shop->aspect_limit};
+        .height = clear_within(run, run->settings.limit_height),
+        .width = clear_within(run, run->settings.limit_width),
+        .aspect = shop->aspect_limit,
+    };
 }
 
 bool choose_size(const struct catalogue *catalogue, enum shape shape, const struct size_need *need,

@@ -9,6 +9,7 @@
  * Not counted is what no choice of sizes changes, or hardly: seams and connections, waste, taps, dampers, boots and
  * faces; and hours, which a shop gives for a piece of whatever size.
  */
+#include "model/lined.h"
 #include "size/wall_cost.h"
 
 const char *wall_cost_words(const struct job *job) {
@@ -88,9 +89,9 @@ static double bends_length(const struct wall_cost *cost, const struct duct *duct
 static double sheet_worth(const struct job *job, const struct duct *duct) {
     const struct wall_worth *worth = job->worth;
     const struct settings *settings = &duct->run->settings;
-    int gauge = worth->gauge_of(job, duct->run, duct->size);
+    int gauge = worth->gauge_of(job, duct->run, duct_metal(duct));
     double of = gauge ? worth->gauge[gauge] : worth->light;
-    return of + (settings->insulation > 0 ? worth->wrap : 0) + (settings->lining > 0 ? worth->lining : 0);
+    return of + (settings->insulation > 0 ? worth->wrap : 0) + (duct->lining > 0 ? worth->lining : 0);
 }
 
 static double sheet_length(const struct wall_cost *cost, const struct duct *duct) {
@@ -101,7 +102,7 @@ static double sheet_length(const struct wall_cost *cost, const struct duct *duct
 double wall_cost_of(const struct wall_cost *cost, const struct duct *duct) {
     double sheet = sheet_length(cost, duct), flexible = cost->lengths[duct->id].flexible;
     double each = sheet > 0 ? sheet * sheet_worth(cost->job, duct) : 0;
-    return size_perimeter(duct->size) * (each + flexible * cost->job->worth->light);
+    return size_perimeter(duct_metal(duct)) * (each + flexible * cost->job->worth->light);
 }
 
 double wall_cost_sum(const struct wall_cost *cost, const struct network *network) {
@@ -117,7 +118,7 @@ double wall_area(const struct wall_cost *cost, const struct network *network) {
     for (size_t i = 0; i < network->ducts.count; i++) {
         const struct duct *duct = network->ducts.at[i];
         if (size_known(duct->size))
-            sum += size_perimeter(duct->size) * (sheet_length(cost, duct) + cost->lengths[i].flexible);
+            sum += size_perimeter(duct_metal(duct)) * (sheet_length(cost, duct) + cost->lengths[i].flexible);
     }
     return sum;
 }

@@ -101,8 +101,8 @@ def pulled_tight(data, piece):
 def amounts(data):
     """Item, what it should be, how near."""
     yield "duct_sealant", brushed(data) * BAND, CURVED
-    for item, setting in (("duct_wrap", "insulation_m2K_W"), ("duct_liner", "lining_m")):
-        yield item, sum(surface(part) for part, _, run in uses(data) if run["settings"][setting]), CURVED
+    yield "duct_wrap", sum(surface(part) for part, _, run in uses(data) if run["settings"]["insulation_m2K_W"]), CURVED
+    yield "duct_liner", sum(surface(part) for part, _, _ in uses(data) if part["lining_m"]), CURVED
     placed = [p for run in data["runs"] for p in run["pieces"] if run["unit"]]
     yield "flex", sum(pulled_tight(data, p) for p in placed if p["kind"] == "flex"), SAME
     for face in ("register", "grille", "filter"):
@@ -168,13 +168,31 @@ def hanger_faults(data):
             yield f"{run['name']}: hangers too far apart"
 
 
+def lining_faults(data):
+    """A joint of straight duct is larger than some duct of its run by twice what that is lined with."""
+    for part, use, run in uses(data):
+        if part["lining_m"] != (run["settings"]["lining_m"] if part["ports"] else None) and use["piece"].startswith("Straight"):
+            yield f"part {part['number']}: lined otherwise than {run['name']}"
+        if part["finished_length_m"] and use["piece"].startswith("Straight"):
+            port, twice = part["ports"][0], 2 * (part["lining_m"] or 0)
+            inside = (port["width_m"] - twice, port["height_m"] - twice)
+            ducts = [d for unit in data["units"] for d in unit["ducts"]]
+            if not any(math.dist(inside, (d["width_m"], d["height_m"])) < 1e-6 for d in ducts if d["lining_m"] == part["lining_m"]):
+                yield f"part {part['number']}: its metal is not that of a lined duct"
+
+
 def faults(data):
+    yield from lining_faults(data)
     yield from amount_faults(data)
     yield from sheet_faults(data)
     yield from hanger_faults(data)
 
 
 def spoilt(data):
+    for part in (p for p in data["metal"]["parts"] if p["lining_m"] and p["finished_length_m"]):
+        wrong = copy.deepcopy(data)
+        wrong["metal"]["parts"][part["number"] - 1]["ports"][0]["width_m"] -= part["lining_m"]
+        yield f"the metal of lined part {part['number']}", wrong
     for item, want, _ in amounts(data):
         if want > 0:
             wrong = copy.deepcopy(data)

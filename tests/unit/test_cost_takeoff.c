@@ -94,7 +94,7 @@ static void wrap_is_as_wide_as_its_girth(void **state) {
 
 /* Pins of a side 59 in long: 3 in from each end and 18 in apart at most, 4 of them; 26 in: 3; 48 in: 4.  Across 12 or 8
  * in,
- * 2.  Four sides each.  A gallon of adhesive covers 100 ft2. */
+ * 2.  Four sides each.  A gallon of adhesive covers 100 ft2.  The metal is that of the collar, 12 x 8. */
 static void lining_has_its_pins_and_adhesive(void **state) {
     (void)state;
     struct compiled job = two_ducts("lining 1 in");

@@ -119,7 +119,8 @@ static void a_cap_is_one_sheet_with_a_rim(void **state) {
         struct profile duct = {width, height, 0};
         struct sums sums = sums_of(shape_cap, &duct, 1);
         assert_null(sums.solid->fault);
-        assert_near(sums_area(&sums, NULL), width * height + 2 * rim * (width + height), 1e-12);
+        double over_width = width + INCH / 8, over_height = height + INCH / 8; /* 1/16 in on each side */
+        assert_near(sums_area(&sums, NULL), over_width * over_height + 2 * rim * (over_width + over_height), 1e-12);
         blank_list blanks = {0};
         solid_blanks(sums.solid, 0, &blanks);
         assert_int_equal(blanks.count, 1);
@@ -130,7 +131,7 @@ static void a_cap_is_one_sheet_with_a_rim(void **state) {
         struct profile round = {width, width, width / 2};
         sums = sums_of(shape_cap, &round, 1);
         assert_null(sums.solid->fault);
-        assert_near(sums_area(&sums, NULL), PI * (width / 2 + rim) * (width / 2 + rim), 1e-9);
+        assert_near(sums_area(&sums, NULL), PI * pow(width / 2 + INCH / 16 + rim, 2), 1e-9);
         sums_free(&sums);
     }
 }
@@ -141,6 +142,9 @@ static void a_blade_is_a_quarter_inch_less(void **state) {
                    oval = {14 * INCH, 8 * INCH, 4 * INCH};
     struct sums sums = sums_of(shape_blade, &rectangle, 1);
     assert_near(sums_area(&sums, NULL) / (INCH * INCH), 13.75 * 7.75, 1e-9);
+    /* Half of 7-3/4; 10-3/4 between the ends' holes is one space of a foot at most. */
+    assert_non_null(strstr(sums.solid->notes.at[0], "3-7/8 in from its edges, and punch 2 holes of 1/4 in"));
+    assert_non_null(strstr(sums.solid->notes.at[1], "1-15/16 in from each long edge"));
     sums_free(&sums);
     sums = sums_of(shape_blade, &round, 1);
     assert_near(sums_area(&sums, NULL) / (INCH * INCH), PI * 7.75 * 7.75 / 4, 1e-9);

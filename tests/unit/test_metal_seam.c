@@ -210,8 +210,21 @@ static void every_seam_and_connection_has_a_row_and_a_source(void **state) {
     }
 }
 
+/* Inches that nobody can mark with a metric rule: 25.4, 6.35 and 12.7 mm. */
+static void a_metric_shop_marks_whole_millimetres(void **state) {
+    (void)state;
+    const struct shop metric = {.system = MEASURE_METRIC};
+    struct edge_allowance lock = metal_seam(&metric, SEAM_PITTSBURGH);
+    assert_near(lock.pocket, 25 * MILLIMETRE, 1e-12);
+    assert_near(lock.flange, 6 * MILLIMETRE, 1e-12);
+    struct end_allowance end = metal_connection(&metric, JOINT_SLIP_AND_DRIVE, rectangle(20, 10), false);
+    assert_near(end.sides[0].allowance, 13 * MILLIMETRE, 1e-12);
+    assert_near(metal_notch(&end, 0).depth, 13 * MILLIMETRE, 1e-12);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_metric_shop_marks_whole_millimetres),
         cmocka_unit_test(a_pittsburgh_lock_takes_an_inch_and_a_quarter_inch),
         cmocka_unit_test(a_grooved_seam_takes_three_widths),
         cmocka_unit_test(a_snap_lock_has_its_limits),

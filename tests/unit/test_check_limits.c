@@ -250,6 +250,65 @@ static void a_cone_takes_an_inch_more_across_and_a_shoe_does_not(void **state) {
     assert_false(tap_warns("tap-fit", "14 x 10", "8.1; tap spin", "left"));
 }
 
+struct tap_said {
+    enum diagnostic_level level;
+    char hint[80];
+};
+
+static struct tap_said tap_said(const char *trunk, const char *tap, const char *side) {
+    struct compiled job = tapped(trunk, tap, side);
+    const struct diagnostic *said = compiled_said(&job, "tap-fit", "kiln", 0);
+    assert_non_null(said);
+    assert_int_equal(job.job->diagnostics->error_count, said->level == DIAGNOSTIC_ERROR); /* and no other */
+    struct tap_said copy = {.level = said->level};
+    snprintf(copy.hint, sizeof copy.hint, "%s", said->hint ? said->hint : "");
+    compiled_free(&job);
+    return copy;
+}
+
+static bool has_room(struct compiled job) {
+    bool room = job.job->diagnostics->error_count == 0 && !compiled_said(&job, "tap-fit", "kiln", 0);
+    compiled_free(&job);
+    return room;
+}
+
+/* A hole that is wider than its wall cannot be cut.  What the hint says is typed in, and then there is room. */
+static void a_tap_wider_than_its_wall_is_an_error_and_its_hint_makes_room(void **state) {
+    (void)state;
+    const struct {
+        const char *trunk, *tap, *side, *hint;
+    } narrow[] = {
+        {"12 x 8", "20 x 14", "left", "transition to 12 x 15 over 14 in"},
+        {"8", "10; tap saddle", "left", "transition to 11 over 6 in"},
+        {"8", "9; tap", "top", "transition to 10 over 4 in"},
+        {"20 x 8", "20 x 9", "right", "size 26 x 7"},
+        {"20 x 8", "10 x 10", "left", "from trunk at 9 ft top"},
+        {"8 x 20", "10 x 10", "bottom", "from trunk at 9 ft left"},
+        {"20 x 8 oval", "13", "top", "transition to 22 x 8 oval over 4 in"},
+        {"9 x 9", "8.5; tap conical", "left", "transition to 9 x 10.5 over 3 in"},
+    };
+    for (size_t i = 0; i < sizeof narrow / sizeof *narrow; i++) {
+        struct tap_said said = tap_said(narrow[i].trunk, narrow[i].tap, narrow[i].side);
+        assert_int_equal(said.level, DIAGNOSTIC_ERROR);
+        assert_string_equal(said.hint, narrow[i].hint);
+        char typed[120];
+        const char *at;
+        if (strncmp(said.hint, "transition", 10) == 0) {
+            snprintf(typed, sizeof typed, "%s; %s", narrow[i].trunk, said.hint);
+            assert_true(has_room(tapped(typed, narrow[i].tap, narrow[i].side)));
+        } else if ((at = strstr(said.hint, "9 ft "))) {
+            assert_true(has_room(tapped(narrow[i].trunk, narrow[i].tap, at + 5)));
+        } else {
+            assert_true(has_room(tapped(narrow[i].trunk, said.hint + strlen("size "), narrow[i].side)));
+        }
+    }
+    assert_int_equal(tap_said("12 x 8", "8 x 8", "left").level, DIAGNOSTIC_WARNING);
+    assert_int_equal(tap_said("8", "8", "left").level, DIAGNOSTIC_WARNING);
+    struct tap_said cone = tap_said("10 x 10", "9; tap conical", "left");
+    assert_int_equal(cone.level, DIAGNOSTIC_WARNING);
+    assert_string_equal(cone.hint, "tap straight");
+}
+
 /* Two round taps of 8 in on a trunk of `trunk`, at two places; the second is a `tap`. */
 static bool second_tap_warns_with(const char *trunk, const char *first, const char *second, const char *tap) {
     struct compiled job = compiled_text("job \"Taps\"\n"
@@ -442,8 +501,10 @@ static void a_loss_held_at_the_end_of_its_table_is_told(void **state) {
     assert_null(compiled_said(&job, "table-range", "kiln", 1)); /* not for the air past the tap as well */
     compiled_free(&job);
     /* Of a tap that does not fit at all, tap-fit speaks, and that is enough. */
-    assert_true(tap_warns("tap-fit", "10 x 10", "14 x 14", "left"));
-    assert_false(tap_warns("table-range", "10 x 10", "14 x 14", "left"));
+    assert_int_equal(tap_said("10 x 10", "14 x 14", "left").level, DIAGNOSTIC_ERROR);
+    job = tapped("10 x 10", "14 x 14", "left");
+    assert_null(compiled_said(&job, "table-range", "kiln", 0));
+    compiled_free(&job);
 }
 
 /* ---- Hints --------------------------------------------------------------------------------------------------------
@@ -470,7 +531,7 @@ static void what_a_tap_needs_is_rounded_up(void **state) {
     (void)state;
     struct compiled job = tapped("5 x 5", "6.333", "left");
     assert_string_equal(compiled_said(&job, "tap-fit", "kiln", 0)->hint,
-                        "trunk has to be at least 7.34 in on that side");
+                        "transition to 5 x 7.5 over 4.67 in");
     compiled_free(&job);
 }
 
@@ -555,6 +616,7 @@ int main(void) {
         cmocka_unit_test(a_tap_and_an_inch_fit_the_side_it_is_cut_into),
         cmocka_unit_test(a_shoe_reaches_toward_the_unit_and_a_cone_both_ways),
         cmocka_unit_test(a_shoe_stands_off_from_the_tap_before_it),
+        cmocka_unit_test(a_tap_wider_than_its_wall_is_an_error_and_its_hint_makes_room),
         cmocka_unit_test(a_cone_takes_an_inch_more_across_and_a_shoe_does_not),
         cmocka_unit_test(taps_on_one_side_stand_beside_each_other),
         cmocka_unit_test(a_tap_is_not_cut_over_the_end_of_its_duct),

@@ -133,7 +133,7 @@ static void say_wide(const struct look *look, const struct placed *placed) {
     struct duct_size flat = flatter(look, placed, tap_wall(placed->into, side) - placed->base - 2 * tap_edge);
     if (placed->into.shape != SHAPE_ROUND && !check_over(turned_need, tap_wall(placed->into, other)))
         diagnostic_hint(look->job->diagnostics, said, "from %s at %s %s", tapped->from.run->name,
-                        check_text(look->job, SHOW_RUN, tapped->from.station), side_choices[other]);
+                        check_text(look->job, SHOW_RUN, tapped->from.station), side_choices[other - SIDE_LEFT]);
     else if (placed->base > 0 && !check_over(need - placed->base, tap_wall(placed->into, side)))
         diagnostic_hint(look->job->diagnostics, said, "tap straight");
     else if (size_known(flat))

@@ -143,7 +143,7 @@ static const struct check table[] = {
 
     {
         .name = "transition",
-        .looks_at = "transitions that are steep, or change nothing",
+        .looks_at = "transitions that are steep or twisted, or change nothing",
         .source = SOURCE_TAPER,
         .run = check_transition,
     },

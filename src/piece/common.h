@@ -69,6 +69,8 @@ const struct argument *piece_move_given(const struct piece *piece, int first, en
 struct move piece_move(const struct piece *piece, int first);
 /* ", moved 4 in left and 2 in up"; "" when it is not moved. */
 const char *piece_move_words(const struct piece *piece, int first, enum measure_system system, struct arena *arena);
+/* The same as it is written in a line: ", left 4 in, up 2 in". */
+const char *piece_move_line(const struct piece *piece, int first, enum measure_system system, struct arena *arena);
 
 /* A step `aside` in the length `along`: two mitres of atan(aside / along), and the straight between them; how near they
  * are to each other is left out of account.  On the duct's velocity pressure; `aspect` as of a bend. */

@@ -436,14 +436,67 @@ static void a_transition_may_widen_by_20_degrees_and_narrow_by_45(void **state) 
         {"20 x 10", "27.4 in, flat top, right 10 in", true},
         {"10 x 20", "15 in, left 10 in", false}, /* one side 15 in inward, the other 5 in outward */
         {"10 x 20", "14.9 in, right 10 in", true},
-        /* turned 30, a corner of 10, 10 goes to 13.660, 3.660: 3.660 outward in 10.056 is 20 degrees */
-        {"20 x 20", "10.1 in, turned 30", false},
-        {"20 x 20", "10 in, turned -30", true},
+        /* turned 15, a corner of 10, 10 goes to 12.247, 7.071: 2.247 outward in 6.175 is 20 degrees */
+        {"20 x 20", "6.2 in, turned 15", false},
+        {"20 x 20", "6.1 in, turned -15", true},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         char text[200];
         snprintf(text, sizeof text, trunk, cases[i].to, cases[i].over);
         assert_int_equal(warns((struct words){.flow = 100, .trunk = text}, "transition", "trunk"), cases[i].warned);
+    }
+}
+
+static struct compiled changed_to(const char *over) {
+    char text[200];
+    snprintf(text, sizeof text, "size 20 x 20; straight 5 ft; transition %s; straight 5 ft", over);
+    return workshop((struct words){.flow = 100, .trunk = text});
+}
+
+/* What no side of grows does not widen. */
+static void a_transition_that_is_only_moved_leans(void **state) {
+    (void)state;
+    static const char *const cases[][2] = {
+        {"to 20 x 20 over 20 in, left 10 in", " leans outward by 27 degrees on one side: 20 is"},
+        {"to 18 x 18 over 10 in, right 8 in", " leans outward by 35 degrees on one side: 20 is"},
+        {"to 24 x 20 over 3 in", " widens by 34 degrees a side: 20 is"},
+        {"to 12 x 20 over 3 in", " narrows by 53 degrees a side: 45 is"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        struct compiled job = changed_to(cases[i][0]);
+        assert_non_null(strstr(compiled_said(&job, "transition", "trunk", 0)->message, cases[i][1]));
+        compiled_free(&job);
+    }
+}
+
+/* Of a square the two triangles of a side lean alike, as far apart as the ends are turned: a little more than that. */
+static void a_twisted_transition_is_warned_of_and_beyond_a_limit_an_error(void **state) {
+    (void)state;
+    static const struct {
+        const char *over;
+        int level; /* -1: nothing is said */
+        const char *hint;
+    } cases[] = {
+        {"to 20 x 20 over 60 in, turned 30", -1, NULL},
+        {"to 20 x 20 over 60 in, turned 50", DIAGNOSTIC_WARNING, "transition to 20 x 20 over 60 in, turned -40"},
+        {"to 20 x 20 over 60 in, turned 45", DIAGNOSTIC_WARNING, NULL},
+        {"to 20 x 10 over 60 in, turned 90", DIAGNOSTIC_ERROR, "transition to 10 x 20 over 60 in"},
+        {"to 20 x 10 over 60 in, left 4 in, turned -80", DIAGNOSTIC_ERROR,
+         "transition to 10 x 20 over 60 in, left 4 in, turned 10"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        struct compiled job = changed_to(cases[i].over);
+        const struct diagnostic *said = compiled_said(&job, "transition", "trunk", 0);
+        assert_int_equal(said ? (int)said->level : -1, cases[i].level);
+        const char *hint = cases[i].hint;
+        if (hint)
+            assert_string_equal(said->hint, hint);
+        compiled_free(&job);
+        if (!hint)
+            continue;
+        struct compiled typed = changed_to(hint + strlen("transition "));
+        assert_null(compiled_said(&typed, "transition", "trunk", 0));
+        compiled_free(&typed);
     }
 }
 
@@ -621,6 +674,8 @@ int main(void) {
         cmocka_unit_test(taps_on_one_side_stand_beside_each_other),
         cmocka_unit_test(a_tap_is_not_cut_over_the_end_of_its_duct),
         cmocka_unit_test(a_transition_may_widen_by_20_degrees_and_narrow_by_45),
+        cmocka_unit_test(a_transition_that_is_only_moved_leans),
+        cmocka_unit_test(a_twisted_transition_is_warned_of_and_beyond_a_limit_an_error),
         cmocka_unit_test(a_return_transition_is_seen_with_the_air),
         cmocka_unit_test(a_face_of_another_size_wants_a_boot),
         cmocka_unit_test(a_blower_that_gives_more_with_more_air_is_told),

@@ -171,6 +171,10 @@ static const struct strip_rule drive = {
 /* The flat S is dropped by some shops at 18 in, by others at 20; 20 in chosen here (SOURCE_STANDING_S). */
 #define STANDING_S_OVER (20 * INCH)
 
+/* A maker's guide gives 18 in as usual for the side of a drive, in print that is not clear; 20 in, as of the flat S, chosen
+ * here (SOURCE_STANDING_S). */
+const double metal_longest_drive = STANDING_S_OVER;
+
 static const struct connection_rule connections[JOINT_COUNT] = {
     /* Read: 1/2 in of each end, turned for the drive and raw for the S; 2 in. w.g. (Machinery's Handbook, 31st
        edition). */
@@ -340,8 +344,16 @@ struct strip_set metal_strips(enum joint_kind kind, struct duct_size size) {
     return set;
 }
 
+double metal_drive_side(enum joint_kind kind, struct duct_size size) {
+    if (connections[kind].other != &drive)
+        return 0;
+    return metal_slip_pair(size) == PAIR_TOP_BOTTOM ? size.height : size.width;
+}
+
+/* What the shop declares as slip and drive, too, has the S that its long side asks for. */
 enum joint_kind metal_joint_used(const struct settings *settings, struct duct_size size) {
-    if (settings->joint_set && connections[settings->joint].shapes & 1u << size.shape)
+    bool declared = settings->joint_set && connections[settings->joint].shapes & 1u << size.shape;
+    if (declared && settings->joint != JOINT_SLIP_AND_DRIVE)
         return settings->joint;
     if (size.shape != SHAPE_RECTANGULAR)
         return JOINT_CRIMP;

@@ -26,6 +26,7 @@ struct known_part {
     struct part_key key;
     struct part *part;
     const char *fault, *hint; /* it cannot be made; part is NULL */
+    bool shapeless;           /* and that is for its shape, not for seams and joints */
     struct known_part *next;
 };
 
@@ -322,6 +323,7 @@ static void new_part(struct making *making, struct known_part *known, const stru
     if (solid->fault) {
         known->fault = solid->fault;
         known->hint = solid->hint;
+        known->shapeless = true;
         return;
     }
     struct part *part = ARENA_NEW(making->arena, struct part);
@@ -396,7 +398,7 @@ void make_part(struct making *making, const struct order *order) {
     }
     struct known_part *known = find(making, order);
     if (!known->part) {
-        make_fault(making, known->hint, known->fault);
+        make_fault(making, known->shapeless && order->line ? order->line : known->hint, known->fault);
         return;
     }
     add_use(making, known->part, order);

@@ -106,6 +106,7 @@ struct order {
     double finished_length;     /* m, of a joint of straight duct; 0: it is none */
     bool about;
     const char *note; /* as of struct part_use */
+    const char *line; /* what to type in instead where its shape cannot be; NULL: the shape's own hint */
     const char *ready; /* what it is bought as where the run is not of sheet metal: "boot"; NULL: "ready_made" */
 };
 

@@ -119,7 +119,7 @@ static void hint_transition(const struct look *look, struct diagnostic *said, co
     }
     diagnostic_hint(look->job->diagnostics, said, "transition to %s over %s",
                     size_figures(look->job->arena, look->job->system, size),
-                    check_text_up(look->job, SHOW_SIZE, 2 * more));
+                    check_text_up(look->job, SHOW_LINE, 2 * more));
     diagnostic_relate(look->job->diagnostics, said, into ? into->at : placed->parent->at,
                       "the line goes into %s, before what the tap is cut into, which begins here", placed->parent->run->name);
 }

@@ -36,7 +36,7 @@ static void say_steep(const struct look *look, const struct piece *piece, struct
         check_size_text(look->job, from), check_size_text(look->job, to), how, limit / DEGREE);
     if (piece->length > 0)
         diagnostic_hint(look->job->diagnostics, said, "over %s",
-                        check_text_up(look->job, SHOW_SIZE, piece->length * longer(angle, limit)));
+                        check_text_up(look->job, SHOW_LINE, piece->length * longer(angle, limit)));
 }
 
 /* A side broken more sharply than the first figure is hard to form and to seal, and its diagonal stands in the air; beyond

@@ -91,6 +91,8 @@ struct duct_size piece_size(const struct piece *piece, int slot);
 const char *piece_size_words(const struct piece *piece, int slot, enum measure_system system, struct arena *arena);
 /* Likewise without the unit: "20 x 25 x 1". */
 const char *piece_size_figures(const struct piece *piece, int slot, enum measure_system system, struct arena *arena);
+/* What the job says in `slot`, as it says it: "40 in"; "" when not given. */
+const char *piece_written(const struct piece *piece, int slot, struct arena *arena);
 /* A number as people write it: "90", "1.5". */
 const char *piece_figure(struct arena *arena, double number);
 

@@ -270,7 +270,7 @@ static const char *untwisted(const struct piece *piece, enum measure_system syst
     struct duct_size exchanged = {far.shape, far.height, far.width};
     const char *turned = fabs(other) < 1 ? "" : arena_format(arena, ", turned %s", piece_figure(arena, other));
     return arena_format(arena, "transition to %s over %s%s%s", size_figures(arena, system, exchanged),
-                        measure_text_up(arena, system, SHOW_SIZE, transition_length(piece, piece->near->size, far)),
+                        measure_text_up(arena, system, SHOW_LINE, transition_length(piece, piece->near->size, far)),
                         piece_move_line(piece, MOVED, system, arena), turned);
 }
 

@@ -44,7 +44,7 @@ size_t pieces_as_hung(struct arena *arena, const struct metal *metal, const stru
 
 double part_surface(const struct part *part) {
     const struct solid *solid = part->solid;
-    if (solid->ports.count == 0)
+    if (part_is_within(part))
         return 0;
     double area = 0;
     for (size_t p = 0; p < solid->panels.count; p++) {

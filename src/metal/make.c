@@ -39,7 +39,7 @@ struct making {
     const struct run *run;
     const struct piece *piece;
     const struct piece *behind; /* the next of its run; NULL: none */
-    double *size;               /* the size of the order at hand, on the grid of same_size */
+    double *size;               /* the size of the order at hand, on key_grid */
     size_t size_room;
     struct stock *stock[GAUGE_LIGHTEST + 1]; /* by gauge, once asked for */
     struct known_part *known[BUCKETS];
@@ -132,9 +132,9 @@ static bool is_capped(const struct making *making, const struct order *order) {
     return last_joint && making->behind && making->behind->kind->traits & PIECE_IMPLIED_CAP;
 }
 
-/* Behind a tee's body a change may stand, of the same run, before the straight leg begins. */
+/* Whether the straight leg begins at this part, and not behind a change of size of the same run. */
 static bool leg_begins(const struct run *leg, const struct order *order) {
-    return leg->connect || !leg->first_duct || strcmp(order->shape, "tee with a collar") != 0 ||
+    return leg->connect || !leg->first_duct || !order->changes_behind ||
            size_equal(leg->first_duct->size, order->near);
 }
 
@@ -163,12 +163,12 @@ static struct allowing allowing_for(const struct making *making, const struct or
 /* ---- Equal parts ------------------------------------------------------------------------------------------------- */
 
 /* The grid that sizes are told apart by: a tenth of a micrometre. */
-static const double same_size = 1e-7;
+static const double key_grid = 1e-7;
 
 /* The number of a size on the grid.  Sizes are mostly whole 1/32 in, 7937.5 steps: moved by a quarter, none of them
  * lies at the edge of a step, where rounding would part equal ones.  No -0.0: keys are compared as bytes. */
 static double grid_step(double size) {
-    return round(size / same_size + 0.25) + 0.0;
+    return round(size / key_grid + 0.25) + 0.0;
 }
 
 /* Room that is used again for each order: most are of parts already known. */
@@ -429,9 +429,13 @@ void make_hardware(struct making *making, const struct purchase *purchase) {
     bought_of(making, purchase)->count++;
 }
 
+bool part_is_within(const struct part *part) {
+    return part->solid->ports.count == 0;
+}
+
 bool strips_alike(const struct made_strip *a, const struct made_strip *b) {
-    return strcmp(a->name, b->name) == 0 && fabs(a->width - b->width) < same_size &&
-           fabs(a->apart - b->apart) < same_size && a->gauge == b->gauge && a->material == b->material;
+    return strcmp(a->name, b->name) == 0 && fabs(a->width - b->width) < SAME_SIZE &&
+           fabs(a->apart - b->apart) < SAME_SIZE && a->gauge == b->gauge && a->material == b->material;
 }
 
 void make_strip(struct making *making, const struct made_strip *asked) {
@@ -440,7 +444,7 @@ void make_strip(struct making *making, const struct made_strip *asked) {
     strip.material = making->run->settings.material;
     for (size_t i = 0; i < metal->strips.count; i++) {
         struct made_strip *known = &metal->strips.at[i];
-        if (strips_alike(known, &strip) && fabs(known->length - strip.length) < same_size) {
+        if (strips_alike(known, &strip) && fabs(known->length - strip.length) < SAME_SIZE) {
             known->count += strip.count;
             return;
         }

@@ -80,6 +80,9 @@ struct metal {
     struct nest *nest;  /* how the blanks lie on stock sheets; filled by metal_nest (metal/nest.h); NULL before */
 };
 
+/* Whether it lies within a duct, as vanes do: it joins nothing. */
+bool part_is_within(const struct part *part);
+
 /* Whether two strips differ in length only. */
 bool strips_alike(const struct made_strip *a, const struct made_strip *b);
 
@@ -106,6 +109,7 @@ struct order {
     double finished_length;     /* m, of a joint of straight duct; 0: it is none */
     bool about;
     const char *note; /* as of struct part_use */
+    bool changes_behind; /* a change of size is made behind it, before the straight leg of its split begins */
     const char *line; /* what to type in instead where its shape cannot be; NULL: the shape's own hint */
     const char *ready; /* what it is bought as where the run is not of sheet metal: "boot"; NULL: "ready_made" */
 };

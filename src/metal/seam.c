@@ -6,9 +6,6 @@
 #include "base/constant.h"
 #include "metal/gauge.h"
 
-/* Sides nearer than this are of one length, m. */
-static const double same_size = 1e-5;
-
 /* ---- Seams ---------------------------------------------------------------------------------------------------------
  */
 
@@ -251,7 +248,7 @@ const struct connection_rule *metal_connection_rule(enum joint_kind kind) {
 }
 
 enum side_pair metal_slip_pair(struct duct_size size) {
-    return size.width >= size.height - same_size ? PAIR_TOP_BOTTOM : PAIR_LEFT_RIGHT;
+    return size.width >= size.height - SAME_SIZE ? PAIR_TOP_BOTTOM : PAIR_LEFT_RIGHT;
 }
 
 struct end_allowance metal_connection(const struct shop *shop, enum joint_kind kind, struct duct_size size, bool male) {
@@ -323,7 +320,7 @@ static void add_strip(struct strip_set *set, const struct strip_rule *rule, enum
     if (!rule)
         return;
     double length = side + rule->longer;
-    if (!(length > same_size)) {
+    if (!(length > SAME_SIZE)) {
         set->fits = false;
         return;
     }
@@ -358,5 +355,5 @@ enum joint_kind metal_joint_used(const struct settings *settings, struct duct_si
     if (size.shape != SHAPE_RECTANGULAR)
         return JOINT_CRIMP;
     double side = fmax(size.width, size.height);
-    return side > connections[JOINT_SLIP_AND_DRIVE].longest_side + same_size ? JOINT_STANDING_S : JOINT_SLIP_AND_DRIVE;
+    return side > connections[JOINT_SLIP_AND_DRIVE].longest_side + SAME_SIZE ? JOINT_STANDING_S : JOINT_SLIP_AND_DRIVE;
 }

@@ -1,6 +1,6 @@
-/* Output that is whole or not there: written beside its name, flushed to disk, then renamed.  Where the system has files
- * without a name (Linux, O_TMPFILE), what is written has none until it is whole, so that a process that is killed leaves
- * nothing behind; one of many excepted (output_open_one), whose leavings output_is_leftover tells. */
+/* Output that is whole or not there: written beside its name, flushed to disk, then renamed.  Where the system has
+ * files without a name (Linux, O_TMPFILE), what is written has none until it is whole, so that a process that is killed
+ * leaves nothing behind; one of many excepted (output_open_one), whose leavings output_is_leftover tells. */
 #ifndef CLEAT_BASE_OUTPUT_H
 #define CLEAT_BASE_OUTPUT_H
 

@@ -48,10 +48,9 @@ static void warn_drive(const struct looking *looking, const struct part *part, c
     if (looking->warned[run->id] || !check_over(side, metal_longest_drive))
         return;
     looking->warned[run->id] = true;
-    struct diagnostic *said =
-        check_warn(&looking->look, run->at, run->name, "the drives in %s close sides of %s: they hold on %s at most",
-                   run->name, check_text(looking->look.job, SHOW_SIZE, side),
-                   check_text(looking->look.job, SHOW_SIZE, metal_longest_drive));
+    struct diagnostic *said = check_warn(
+        &looking->look, run->at, run->name, "the drives in %s close sides of %s: they hold on %s at most", run->name,
+        check_text(looking->look.job, SHOW_SIZE, side), check_text(looking->look.job, SHOW_SIZE, metal_longest_drive));
     diagnostic_hint(looking->look.job->diagnostics, said, "joint flange");
 }
 

@@ -121,7 +121,8 @@ static void hint_transition(const struct look *look, struct diagnostic *said, co
                     size_figures(look->job->arena, look->job->system, size),
                     check_text_up(look->job, SHOW_LINE, 2 * more));
     diagnostic_relate(look->job->diagnostics, said, into ? into->at : placed->parent->at,
-                      "the line goes into %s, before what the tap is cut into, which begins here", placed->parent->run->name);
+                      "the line goes into %s, before what the tap is cut into, which begins here",
+                      placed->parent->run->name);
 }
 
 static void say_wide(const struct look *look, const struct placed *placed) {

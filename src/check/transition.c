@@ -25,23 +25,22 @@ static bool leans(struct duct_size from, struct duct_size to, bool widens) {
 static void say_steep(const struct look *look, const struct piece *piece, struct duct_size from, struct duct_size to,
                       double angle, bool widens) {
     double limit = widens ? widest : steepest;
-    const char *how = leans(from, to, widens)
-                          ? arena_format(look->job->arena, "leans %s by %.0f degrees on one side",
-                                         widens ? "outward" : "inward", angle / DEGREE)
-                          : arena_format(look->job->arena, "%s by %.0f degrees a side", widens ? "widens" : "narrows",
-                                         angle / DEGREE);
-    struct diagnostic *said = check_warn(
-        look, piece->at, piece->run->name,
-        "the transition of %s from %s to %s %s: %.0f is the most that the air follows", piece->run->name,
-        check_size_text(look->job, from), check_size_text(look->job, to), how, limit / DEGREE);
+    const char *how = leans(from, to, widens) ? arena_format(look->job->arena, "leans %s by %.0f degrees on one side",
+                                                             widens ? "outward" : "inward", angle / DEGREE)
+                                              : arena_format(look->job->arena, "%s by %.0f degrees a side",
+                                                             widens ? "widens" : "narrows", angle / DEGREE);
+    struct diagnostic *said =
+        check_warn(look, piece->at, piece->run->name,
+                   "the transition of %s from %s to %s %s: %.0f is the most that the air follows", piece->run->name,
+                   check_size_text(look->job, from), check_size_text(look->job, to), how, limit / DEGREE);
     if (piece->length > 0)
         diagnostic_hint(look->job->diagnostics, said, "over %s",
                         check_text_up(look->job, SHOW_LINE, piece->length * longer(angle, limit)));
 }
 
-/* A side broken more sharply than the first figure is hard to form and to seal, and its diagonal stands in the air; beyond
- * the second it is no side any more.  The section that stays open is that of the smaller end, less at most a tenth, and
- * a quarter.  Chosen here. */
+/* A side broken more sharply than the first figure is hard to form and to seal, and its diagonal stands in the air;
+ * beyond the second it is no side any more.  The section that stays open is that of the smaller end, less at most a
+ * tenth, and a quarter.  Chosen here. */
 static const double hard_break = 45 * DEGREE, last_break = 60 * DEGREE, hard_open = 0.9, last_open = 0.75;
 
 static struct diagnostic *tell_twist(const struct look *look, const struct piece *piece, bool error, const char *what) {
@@ -62,9 +61,10 @@ static void look_at_twist(const struct look *look, const struct piece *piece) {
     bool error = check_over(broken, last_break) || check_over(last_open, open);
     if (!breaks && !chokes)
         return;
-    const char *what = chokes ? arena_format(arena, "leaves %.0f %% of its smaller end open on the way: %.0f is the least",
-                                             100 * open, 100 * (error ? last_open : hard_open))
-                              : "";
+    const char *what = chokes
+                           ? arena_format(arena, "leaves %.0f %% of its smaller end open on the way: %.0f is the least",
+                                          100 * open, 100 * (error ? last_open : hard_open))
+                           : "";
     if (breaks)
         what = arena_format(arena, "has sides broken by %.0f degrees: %.0f is the most%s%s", broken / DEGREE,
                             (error ? last_break : hard_break) / DEGREE, chokes ? "; it " : "", what);
@@ -72,8 +72,9 @@ static void look_at_twist(const struct look *look, const struct piece *piece) {
     const char *line = piece->kind->untwisted(piece, look->job->system, arena);
     if (line) {
         diagnostic_hint(look->job->diagnostics, said, "%s", line);
-        diagnostic_relate(look->job->diagnostics, said, piece->at,
-                          "turned a quarter back, its end is the same with width and height exchanged, behind it as well");
+        diagnostic_relate(
+            look->job->diagnostics, said, piece->at,
+            "turned a quarter back, its end is the same with width and height exchanged, behind it as well");
     } else {
         diagnostic_relate(look->job->diagnostics, said, piece->at, "in two transitions, each turns half as far");
     }

@@ -168,8 +168,8 @@ static const struct strip_rule drive = {
 /* The flat S is dropped by some shops at 18 in, by others at 20; 20 in chosen here (SOURCE_STANDING_S). */
 #define STANDING_S_OVER (20 * INCH)
 
-/* A maker's guide gives 18 in as usual for the side of a drive, in print that is not clear; 20 in, as of the flat S, chosen
- * here (SOURCE_STANDING_S). */
+/* A maker's guide gives 18 in as usual for the side of a drive, in print that is not clear; 20 in, as of the flat S,
+ * chosen here (SOURCE_STANDING_S). */
 const double metal_longest_drive = STANDING_S_OVER;
 
 static const struct connection_rule connections[JOINT_COUNT] = {

@@ -55,8 +55,8 @@ static bool radius_elbow_sound(struct solid *solid, const struct radius_elbow *e
     else if (elbow->throat <= SAME_POINT && (elbow->collar <= SAME_POINT || angle > greatest_sharp_turn))
         solid_fault(solid, NULL, "the throat is a bare corner: there is no metal in it");
     else if (heel_radius(elbow->throat, lesser, greater, angle) < -SAME_POINT)
-        solid_fault(solid, NULL,
-                    "an elbow that turns only %.4g degrees has no room to change its width so much", angle / DEGREE);
+        solid_fault(solid, NULL, "an elbow that turns only %.4g degrees has no room to change its width so much",
+                    angle / DEGREE);
     return !solid->fault;
 }
 
@@ -106,8 +106,7 @@ static bool square_elbow_sound(struct solid *solid, const struct square_elbow *e
     if (!turns(solid, elbow->angle))
         return false;
     if (elbow->angle > greatest_square_turn + same) {
-        solid_fault(solid, NULL,
-                    "a square elbow turns %.4g degrees at most: its heel would run far out",
+        solid_fault(solid, NULL, "a square elbow turns %.4g degrees at most: its heel would run far out",
                     greatest_square_turn / DEGREE);
         return false;
     }
@@ -115,8 +114,7 @@ static bool square_elbow_sound(struct solid *solid, const struct square_elbow *e
     if (elbow->leg <= SAME_POINT)
         solid_fault(solid, NULL, "the throat is a bare corner: there is no metal in it");
     else if (elbow->leg + fmin(line.near_leg, line.far_leg) <= SAME_POINT)
-        solid_fault(solid, NULL,
-                    "an elbow that turns only %.4g degrees has no room to change its width so much",
+        solid_fault(solid, NULL, "an elbow that turns only %.4g degrees has no room to change its width so much",
                     elbow->angle / DEGREE);
     return !solid->fault;
 }
@@ -219,7 +217,6 @@ static double seam_at_throat(struct profile section) {
     return flat_throat(section) ? 2 : 3;
 }
 
-
 /* A sharp throat needs metal: of collars, and of an oval's flat side besides in each gore.  Turned half round, its
  * collars would lie on each other. */
 static bool bare_throat(const struct gored_elbow *elbow, struct profile section) {
@@ -240,9 +237,8 @@ static bool gored_elbow_sound(struct solid *solid, const struct gored_elbow *elb
     else if (elbow->radius < section.width / 2 - SAME_POINT)
         solid_fault(solid, NULL, "the throat's radius is below zero: the radius is less than half the duct");
     else if (half > greatest_half_mitre + same)
-        solid_fault(solid, NULL,
-                    "%.0f pieces are too few for so great a turn: no mitre turns more than %.4g degrees", elbow->pieces,
-                    2 * greatest_half_mitre / DEGREE);
+        solid_fault(solid, NULL, "%.0f pieces are too few for so great a turn: no mitre turns more than %.4g degrees",
+                    elbow->pieces, 2 * greatest_half_mitre / DEGREE);
     else if (bare_throat(elbow, section))
         solid_fault(solid, NULL, "the throat is a bare corner: there is no metal in it");
     return !solid->fault;

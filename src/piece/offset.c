@@ -90,8 +90,8 @@ static const char *part_title(const struct making *making, const struct offset *
 
 /* ---- What can be made -------------------------------------------------------------------------------------------- */
 
-/* A blank that is longer than two of the longest sheets sold, 12 ft, is neither cut nor pieced: chosen here.  Beyond one
- * the check `stock` warns. */
+/* A blank that is longer than two of the longest sheets sold, 12 ft, is neither cut nor pieced: chosen here.  Beyond
+ * one the check `stock` warns. */
 static const double longest_blank = 24 * FOOT;
 
 /* A hint goes no farther than a sheet does that every shop has: 10 ft. */
@@ -101,7 +101,8 @@ static const double usual_sheet = 10 * FOOT;
  * collars c of 2 in included.  NULL: there is no room between them. */
 static const char *two_elbows(const struct piece *piece, const struct making *making, double side) {
     static const double angles[] = {90, 45, 30, 15};
-    static const enum way back[] = {[WAY_LEFT] = WAY_RIGHT, [WAY_RIGHT] = WAY_LEFT, [WAY_UP] = WAY_DOWN, [WAY_DOWN] = WAY_UP};
+    static const enum way back[] = {
+        [WAY_LEFT] = WAY_RIGHT, [WAY_RIGHT] = WAY_LEFT, [WAY_UP] = WAY_DOWN, [WAY_DOWN] = WAY_UP};
     double aside = piece_number(piece, DISTANCE, 0), along = piece_number(piece, OVER, 0), collar = 2 * INCH;
     double radius = (piece->far->size.shape == SHAPE_ROUND ? 1.5 : 1.0) * side;
     enum way way = (enum way)piece_choice(piece, WAY, WAY_LEFT);

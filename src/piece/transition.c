@@ -146,8 +146,9 @@ static void taper(const struct piece *piece, struct duct_size from, struct duct_
 }
 
 /* Edges that turn about the duct's line draw nearer to it halfway.  The sheet between them, broken on its shorter
- * diagonals, stands out beyond that (twist.h); for what the air loses as it is rolled round there is no relation, and the
- * nearest, on the safe side, leaves the sheet out: the air is drawn together to the section there and spreads again, half the length each.  Its corners lie halfway between those of the ends: area
+ * diagonals, stands out beyond that (twist.h); for what the air loses as it is rolled round there is no relation, and
+ * the nearest, on the safe side, leaves the sheet out: the air is drawn together to the section there and spreads
+ * again, half the length each.  Its corners lie halfway between those of the ends: area
  * ((w + W cos a) (h + H cos a) + W H sin^2 a) / 4.  0 where that section is no smaller than the ends. */
 static double twist_loss(const struct piece *piece, struct duct_size from, struct duct_size to, double length) {
     double angle = turn(piece, from, to), c = cos(angle), s = sin(angle);

@@ -583,8 +583,7 @@ static void a_face_that_would_do_is_rounded_up(void **state) {
 static void what_a_tap_needs_is_rounded_up(void **state) {
     (void)state;
     struct compiled job = tapped("5 x 5", "6.333", "left");
-    assert_string_equal(compiled_said(&job, "tap-fit", "kiln", 0)->hint,
-                        "transition to 5 x 7.5 over 4-3/4 in");
+    assert_string_equal(compiled_said(&job, "tap-fit", "kiln", 0)->hint, "transition to 5 x 7.5 over 4-3/4 in");
     compiled_free(&job);
 }
 

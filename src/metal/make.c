@@ -124,6 +124,16 @@ static void make_tree(struct making *making, struct run *root) {
         make_run(making, making->waiting.at[--making->waiting.count]);
 }
 
+/* Every number from 1 on is there once. */
+static void list_hung(struct arena *arena, struct metal *metal) {
+    metal->hung = ARENA_ARRAY(arena, struct hung_part, metal->pieces + 1);
+    for (size_t i = 0; i < metal->parts.count; i++)
+        for (size_t u = 0; u < metal->parts.at[i]->uses.count; u++) {
+            const struct part_use *use = &metal->parts.at[i]->uses.at[u];
+            metal->hung[use->hung - 1] = (struct hung_part){.part = metal->parts.at[i], .use = use};
+        }
+}
+
 void metal_make(struct job *job) {
     if (job->incomplete)
         return;
@@ -137,5 +147,6 @@ void metal_make(struct job *job) {
         make_tree(making, job->units.at[i]->supply_run);
         make_tree(making, job->units.at[i]->return_run);
     }
+    list_hung(job->arena, job->metal);
     making_sort_strips(job->metal);
 }

@@ -4,6 +4,7 @@
 
 #include "metal/making.h"
 
+/* Looked for one by one: there are as many as the job has kinds and sizes of bought things, tens at most. */
 static struct bought *bought_of(struct making *making, const struct purchase *purchase) {
     struct metal *metal = making->metal;
     for (size_t i = 0; i < metal->bought.count; i++)
@@ -37,6 +38,7 @@ void make_strip(struct making *making, const struct made_strip *asked) {
     struct metal *metal = making->metal;
     struct made_strip strip = *asked;
     strip.material = making->run->settings.material;
+    /* As many as there are sizes of duct: tens, however long the job. */
     for (size_t i = 0; i < metal->strips.count; i++) {
         struct made_strip *known = &metal->strips.at[i];
         if (strips_alike(known, &strip) && fabs(known->length - strip.length) < SAME_SIZE) {

@@ -66,6 +66,12 @@ struct bought {
     LIST(const struct piece *) pieces;
 };
 
+/* A part at the place it goes to. */
+struct hung_part {
+    const struct part *part;
+    const struct part_use *use;
+};
+
 struct nest; /* metal/nest.h */
 
 struct metal {
@@ -75,7 +81,8 @@ struct metal {
     LIST(const struct piece *) ready; /* as hung, a piece for each of its parts that is not of sheet metal, and bought */
     LIST(const struct run *) runs; /* in hanging order: the uses of one run's parts follow each other */
     double area, weight;
-    size_t pieces;      /* how many are hung: the uses of all parts */
+    size_t pieces;          /* how many are hung: the uses of all parts */
+    struct hung_part *hung; /* so many, in hanging order */
     double chord_error; /* m, of all parts at most */
     struct nest *nest;  /* how the blanks lie on stock sheets; filled by metal_nest (metal/nest.h); NULL before */
 };

@@ -175,6 +175,7 @@ static const struct measure_show shows[][MEASURE_USE_COUNT] =
                 [SHOW_ALTITUDE] = {.unit = "ft", .decimals = 0, .factor = FOOT},
                 [SHOW_RESISTANCE] = {.unit = "h ft2 F/btu", .decimals = 1, .factor = R_VALUE},
                 [SHOW_CUT] = {.unit = "in", .decimals = 4, .trimmed = true, .parts = 16, .fraction = true, .factor = INCH},
+                [SHOW_LINE] = {.unit = "in", .decimals = 3, .trimmed = true, .parts = 8, .fraction = true, .factor = INCH},
                 [SHOW_WEIGHT] = {.unit = "lb", .decimals = 1, .factor = POUND},
             },
         [MEASURE_METRIC] =
@@ -193,6 +194,7 @@ static const struct measure_show shows[][MEASURE_USE_COUNT] =
                 [SHOW_ALTITUDE] = {.unit = "m", .decimals = 0, .factor = 1},
                 [SHOW_RESISTANCE] = {.unit = "m2K/W", .decimals = 2, .factor = 1},
                 [SHOW_CUT] = {.unit = "mm", .decimals = 1, .trimmed = true, .parts = 2, .factor = MILLIMETRE},
+                [SHOW_LINE] = {.unit = "mm", .decimals = 0, .parts = 1, .factor = MILLIMETRE},
                 [SHOW_WEIGHT] = {.unit = "kg", .decimals = 1, .factor = 1},
             },
 };

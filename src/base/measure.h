@@ -76,6 +76,7 @@ enum measure_use {
     SHOW_ALTITUDE, /* ft, m */
     SHOW_RESISTANCE, /* R-values: h ft2 F/btu, m2K/W */
     SHOW_CUT, /* what is scribed and cut on sheet: in to the sixteenth, mm to the half */
+    SHOW_LINE, /* a length in a line to be typed in: in to the eighth, whole mm */
     SHOW_WEIGHT, /* lb, kg */
     MEASURE_USE_COUNT
 };

@@ -1,5 +1,5 @@
 /* Files that are written whole or not at all. */
-#define _XOPEN_SOURCE 700 /* realpath */
+#define _GNU_SOURCE /* O_TMPFILE; realpath */
 #include "base/output.h"
 
 #include <errno.h>
@@ -26,7 +26,7 @@ struct output {
     enum output_kind kind;
     FILE *file;
     char *path;     /* what is written; of a symbolic link, the file it leads to */
-    char *new_path; /* beside it */
+    char *new_path; /* beside it; NULL: the new file has no name yet, and is gone when the process ends */
     size_t serial;  /* in the new name, unless that is taken */
     bool one;       /* of several: it is not synced by itself */
     char *memory;
@@ -53,8 +53,8 @@ static size_t folder_length(const char *path) {
     return slash ? (size_t)(slash - path) + 1 : 0;
 }
 
-/* Creates a file of a name not in use in the folder of out->path: its descriptor, or -1. */
-static int create_beside(struct output *out, mode_t mode) {
+/* Finds a name not in use in the folder of out->path by what `take` does with it: what that gives, or -1. */
+static int take_name(struct output *out, int (*take)(const char *name, int with), int with) {
     size_t folder = folder_length(out->path);
     out->new_path = malloc(folder + NAME_ROOM);
     if (!out->new_path)
@@ -62,11 +62,48 @@ static int create_beside(struct output *out, mode_t mode) {
     memcpy(out->new_path, out->path, folder);
     for (size_t i = 0; i < NAMES_TRIED; i++) {
         snprintf(out->new_path + folder, NAME_ROOM, ".cleat-%ld-%zu.new", (long)getpid(), out->serial + i);
-        int descriptor = open(out->new_path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, mode);
-        if (descriptor >= 0 || errno != EEXIST)
-            return descriptor;
+        int taken = take(out->new_path, with);
+        if (taken >= 0 || errno != EEXIST)
+            return taken;
     }
     return -1;
+}
+
+static int create(const char *name, int mode) {
+    return open(name, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, (mode_t)mode);
+}
+
+/* Where a descriptor of this process is found as a file, on Linux. */
+#define OWN_FILES "/proc/self/fd"
+
+static int link_unnamed(const char *name, int descriptor) {
+    char own[NAME_ROOM];
+    snprintf(own, sizeof own, OWN_FILES "/%d", descriptor);
+    return linkat(AT_FDCWD, own, AT_FDCWD, name, AT_SYMLINK_FOLLOW);
+}
+
+/* A file without a name, which nothing is left of when the process is killed; -1: the folder, or the system, has none.
+ */
+static int create_unnamed(const struct output *out, mode_t mode) {
+#ifdef O_TMPFILE
+    if (out->one || access(OWN_FILES, X_OK) != 0)
+        return -1;
+    size_t length = folder_length(out->path);
+    char *folder = length > 0 ? strndup(out->path, length) : strdup(".");
+    int descriptor = folder ? open(folder, O_TMPFILE | O_WRONLY | O_CLOEXEC, mode) : -1;
+    free(folder);
+    return descriptor;
+#else
+    (void)out, (void)mode;
+    return -1;
+#endif
+}
+
+/* A new file in the folder of out->path: its descriptor, or -1.  One of many is closed before it is committed, and has
+ * a name from the start. */
+static int create_beside(struct output *out, mode_t mode) {
+    int descriptor = create_unnamed(out, mode);
+    return descriptor >= 0 ? descriptor : take_name(out, create, (int)mode);
 }
 
 /* A file already there keeps its permissions, and one that may not be written is refused. */
@@ -97,6 +134,11 @@ static int open_file(struct output *out) {
     return create_beside(out, 0666); /* less the user's mask */
 }
 
+static void remove_new(const struct output *out) {
+    if (out->kind == OUTPUT_RENAMED && out->new_path)
+        unlink(out->new_path);
+}
+
 static bool open_named(struct output *out, const char *path) {
     out->path = strdup(path);
     if (!out->path)
@@ -109,17 +151,17 @@ static bool open_named(struct output *out, const char *path) {
         return true;
     int fault = errno;
     close(descriptor);
-    if (out->kind == OUTPUT_RENAMED)
-        unlink(out->new_path);
+    remove_new(out);
     errno = fault;
     return false;
 }
 
-static struct output *open_output(const char *path, size_t serial) {
+static struct output *open_output(const char *path, size_t serial, bool one) {
     struct output *out = calloc(1, sizeof *out);
     if (!out)
         return NULL;
     out->serial = serial;
+    out->one = one;
     if (strcmp(path, "-") == 0) {
         out->kind = OUTPUT_STANDARD;
         out->file = stdout;
@@ -135,14 +177,11 @@ static struct output *open_output(const char *path, size_t serial) {
 }
 
 struct output *output_open(const char *path) {
-    return open_output(path, 0);
+    return open_output(path, 0, false);
 }
 
 struct output *output_open_one(const char *path, size_t serial) {
-    struct output *out = open_output(path, serial);
-    if (out)
-        out->one = true;
-    return out;
+    return open_output(path, serial, true);
 }
 
 struct output *output_open_memory(void) {
@@ -198,12 +237,31 @@ void output_sync_folder(const char *path) {
     free(folder);
 }
 
-static void put_in_place(struct output *out) {
+static void rename_new(struct output *out) {
+    if (out->file && out->fault == 0 && take_name(out, link_unnamed, fileno(out->file)) < 0) {
+        note_fault(out);
+        free(out->new_path);
+        out->new_path = NULL;
+    }
+    close_file(out);
     if (out->fault == 0 && rename(out->new_path, out->path) != 0)
         note_fault(out);
     if (out->fault)
-        unlink(out->new_path);
-    else if (!out->one)
+        remove_new(out);
+}
+
+/* Between its own name and that of the old file nothing that the user sends ends the process. */
+static void put_in_place(struct output *out) {
+    sigset_t ending, before;
+    sigemptyset(&ending);
+    sigaddset(&ending, SIGINT);
+    sigaddset(&ending, SIGTERM);
+    sigaddset(&ending, SIGHUP);
+    bool blocked = pthread_sigmask(SIG_BLOCK, &ending, &before) == 0;
+    rename_new(out);
+    if (blocked)
+        pthread_sigmask(SIG_SETMASK, &before, NULL);
+    if (out->fault == 0 && !out->one)
         output_sync_folder(out->path);
 }
 
@@ -212,7 +270,8 @@ bool output_close(struct output *out) {
         note_fault(out);
     if (out->file && out->kind == OUTPUT_RENAMED && !out->one && out->fault == 0 && fsync(fileno(out->file)) != 0)
         note_fault(out);
-    close_file(out);
+    if (out->kind != OUTPUT_RENAMED || out->new_path) /* closed, a file without a name is gone */
+        close_file(out);
     if (out->fault)
         errno = out->fault;
     return out->fault == 0;
@@ -263,8 +322,7 @@ void output_abandon(struct output *out) {
     if (!out)
         return;
     close_file(out);
-    if (out->kind == OUTPUT_RENAMED)
-        unlink(out->new_path);
+    remove_new(out);
     if (out->kind == OUTPUT_MEMORY)
         free(out->memory);
     release(out);

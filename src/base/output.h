@@ -1,4 +1,6 @@
-/* Output that is whole or not there: written beside its name, flushed to disk, then renamed. */
+/* Output that is whole or not there: written beside its name, flushed to disk, then renamed.  Where the system has
+ * files without a name (Linux, O_TMPFILE), what is written has none until it is whole, so that a process that is killed
+ * leaves nothing behind; one of many excepted (output_open_one), whose leavings output_is_leftover tells. */
 #ifndef CLEAT_BASE_OUTPUT_H
 #define CLEAT_BASE_OUTPUT_H
 
@@ -27,7 +29,7 @@ void output_put(struct output *out, const char *bytes, size_t length);
 void output_text(struct output *out, const char *text);
 void output_format(struct output *out, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
-/* Flushes, syncs and closes, so that nothing is left for output_commit but to rename; nothing more may be put.  False
+/* Flushes and syncs, so that nothing is left for output_commit but to name it; nothing more may be put.  False
  * on failure, with errno set; `out` must still be committed or abandoned. */
 bool output_close(struct output *out);
 

@@ -561,7 +561,8 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method = "Standing S where a side is over 20 in, 1 in high, strip 5-1/4 in wide, 3/4 in "
                       "shorter than its side",
-            .text = "shops drop the flat S somewhere from 18 to 20 in; the limit of 20 in is chosen here",
+            .text = "shops drop the flat S somewhere from 18 to 20 in, and drives as well; the limit of 20 in is "
+                    "chosen here",
             .known = SOURCE_PRACTICE,
         },
     [SOURCE_ROLLED_FLANGE] =

@@ -163,7 +163,7 @@ static const struct check table[] = {
 
     {
         .name = "transition",
-        .looks_at = "transitions that are steep, or change nothing",
+        .looks_at = "transitions that are steep or twisted, or change nothing",
         .figures = transition_limit,
         .source = SOURCE_TAPER,
         .run = check_transition,

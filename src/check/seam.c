@@ -40,14 +40,34 @@ static void warn_seam(const struct looking *looking, const struct part *part, co
     diagnostic_hint(looking->look.job->diagnostics, said, "choose another seam");
 }
 
+/* Of an end, the side that has drives. */
+static void warn_drive(const struct looking *looking, const struct part *part, const struct run *run, int end) {
+    double side = 0;
+    for (size_t i = end ? 1 : 0; i < (end ? part->solid->ports.count : 1); i++)
+        side = fmax(side, metal_drive_side(part->joints[end], part->solid->ports.at[i].size));
+    if (looking->warned[run->id] || !check_over(side, metal_longest_drive))
+        return;
+    looking->warned[run->id] = true;
+    struct diagnostic *said = check_warn(
+        &looking->look, run->at, run->name, "the drives in %s close sides of %s: they hold on %s at most", run->name,
+        check_text(looking->look.job, SHOW_SIZE, side), check_text(looking->look.job, SHOW_SIZE, metal_longest_drive));
+    diagnostic_hint(looking->look.job->diagnostics, said, "joint flange");
+}
+
+/* What is declared is made, too, where its S is the standing one. */
+static bool meets(enum joint_kind made, enum joint_kind declared) {
+    return made == declared || (made == JOINT_STANDING_S && declared == JOINT_SLIP_AND_DRIVE);
+}
+
 static void look_at_use(const struct looking *looking, const struct part *part, const struct run *run) {
     looking->made[run->id] = true;
     looking->seam_met[run->id] |= part->seamed[run->own.seam];
     for (int end = 0; end < 2; end++)
         if (part->joined[end]) {
             const struct connection_rule *rule = metal_connection_rule(part->joints[end]);
-            looking->joint_met[run->id] |= part->joints[end] == run->own.joint;
+            looking->joint_met[run->id] |= meets(part->joints[end], run->own.joint);
             warn_pressure(looking, run, rule->title, rule->pressure_limit);
+            warn_drive(looking, part, run, end);
         }
     for (enum seam_kind kind = 0; kind < SEAM_COUNT; kind++)
         if (part->seamed[kind])

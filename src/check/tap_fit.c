@@ -1,7 +1,10 @@
 /* Taps that have no room: across the side they are cut into, along the duct, or beside each other. */
+#include <math.h>
+
 #include "base/constant.h"
 #include "check/checks.h"
 #include "model/lined.h"
+#include "model/words.h"
 
 /* A tap and its place on its parent. */
 struct placed {
@@ -10,6 +13,7 @@ struct placed {
     struct duct_size into;       /* what it is cut into: a box, or that duct */
     double across, base;         /* its opening's width across the parent; how much of it is not its run's */
     double toward, away;         /* how far the opening goes from its station, toward the unit and away from it */
+    bool wider;                  /* its hole is wider than the wall */
     const struct placed *before; /* the last tap on the same side, with the farthest reach; NULL: none */
 };
 
@@ -31,6 +35,7 @@ static struct placed place_of(struct run *tapped) {
     placed.into = tapped_metal(&tapped->from, duct_metal(placed.parent));
     placed.base = opening.across;
     placed.across = tap_across(tapped->from.side, size) + opening.across;
+    placed.wider = tap_is_wider(tapped, size, placed.parent->size);
     placed.toward = along / 2 + opening.upstream;
     placed.away = along / 2 + opening.downstream;
     return placed;
@@ -56,24 +61,90 @@ static void relate_into(const struct look *look, struct diagnostic *said, const 
                       "what it is cut into begins here");
 }
 
+/* A hole wider than its wall cannot be cut; one that only leaves too little metal beside it is a matter of care. */
+static struct diagnostic *tell_wide(const struct look *look, const struct placed *placed, double need) {
+    const struct run *tapped = placed->run;
+    const char *into = check_size_text(look->job, placed->into), *side = check_text_up(look->job, SHOW_SIZE, need);
+    if (!placed->wider)
+        return check_warn(look, tapped->from.at, tapped->name,
+                          "the tap of %s, %s, does not fit the side of %s, which is %s there: it needs a side of %s",
+                          tapped->name, tap_text(look, placed), placed->parent->run->name, into, side);
+    struct diagnostic *said = diagnose(
+        look->job->diagnostics, DIAGNOSTIC_ERROR, look->check->name, tapped->from.at,
+        "the tap of %s, %s, cannot be cut into %s, which is %s there: its hole is wider than that side; it needs %s",
+        tapped->name, tap_text(look, placed), placed->parent->run->name, into, side);
+    said->subject = tapped->name;
+    return said;
+}
+
+/* More than so many times as wide as it is high, a run costs more than it saves.  Chosen here, as the check aspect. */
+static const double flattest = 4;
+
+/* Of the same area, with `across` of it on the wall, in whole units as sold; unknown: it would be too flat. */
+static struct duct_size flatter(const struct look *look, const struct placed *placed, double across) {
+    double unit = look->job->system == MEASURE_METRIC ? 10 * MILLIMETRE : INCH;
+    struct duct_size size = placed->run->first_duct->size;
+    across = floor(across / unit + 1e-6) * unit;
+    double along = across > 0 ? ceil(size_area(size) / across / unit - 1e-6) * unit : INFINITY;
+    if (size.shape != SHAPE_RECTANGULAR || check_over(along, flattest * across))
+        return (struct duct_size){0};
+    bool flat = side_is_flat(placed->run->from.side);
+    return (struct duct_size){SHAPE_RECTANGULAR, flat ? across : along, flat ? along : across};
+}
+
+/* The duct, with a side of `need` where the tap goes. */
+static struct duct_size roomier(const struct placed *placed, double need) {
+    struct duct_size size = placed->into;
+    if (size.shape == SHAPE_ROUND)
+        size.width = size.height = need;
+    else if (!side_is_flat(placed->run->from.side))
+        size.height = need;
+    else
+        size.width = size.shape == SHAPE_OVAL ? size.height + need : need;
+    return size;
+}
+
+/* A transition of twice the change: 14 degrees on each of two sides. */
+static void hint_transition(const struct look *look, struct diagnostic *said, const struct placed *placed,
+                            double need) {
+    double more = need - tap_wall(placed->into, placed->run->from.side);
+    struct duct_size size = roomier(placed, need);
+    double unit = look->job->system == MEASURE_METRIC ? MILLIMETRE : INCH / 4;
+    size.width = ceil(size.width / unit - 1e-6) * unit;
+    size.height = ceil(size.height / unit - 1e-6) * unit;
+    const struct piece *into = placed->run->from.into;
+    if (into && into->kind->body) {
+        diagnostic_relate(look->job->diagnostics, said, into->at, "a box with a side of %s would hold it",
+                          check_text_up(look->job, SHOW_SIZE, need));
+        return;
+    }
+    diagnostic_hint(look->job->diagnostics, said, "transition to %s over %s",
+                    size_figures(look->job->arena, look->job->system, size),
+                    check_text_up(look->job, SHOW_LINE, 2 * more));
+    diagnostic_relate(look->job->diagnostics, said, into ? into->at : placed->parent->at,
+                      "the line goes into %s, before what the tap is cut into, which begins here",
+                      placed->parent->run->name);
+}
+
 static void say_wide(const struct look *look, const struct placed *placed) {
     const struct run *tapped = placed->run;
     enum side side = tapped->from.side, other = turned(side);
     double need = placed->across + 2 * tap_edge;
-    struct diagnostic *said =
-        check_warn(look, tapped->from.at, tapped->name,
-                   "the tap of %s, %s, does not fit the side of %s, which is %s there: it needs a side of %s",
-                   tapped->name, tap_text(look, placed), placed->parent->run->name,
-                   check_size_text(look->job, placed->into), check_text_up(look->job, SHOW_SIZE, need));
-    if (placed->into.shape != SHAPE_ROUND && !check_over(need, tap_wall(placed->into, other)))
-        diagnostic_hint(look->job->diagnostics, said, "tap it in at the %s, which is wide enough",
-                        side_is_flat(side) ? "left or right" : "top or bottom");
+    double turned_need = tap_across(other, tapped->first_duct->size) + placed->base + 2 * tap_edge;
+    struct diagnostic *said = tell_wide(look, placed, need);
+    struct duct_size flat = flatter(look, placed, tap_wall(placed->into, side) - placed->base - 2 * tap_edge);
+    if (placed->into.shape != SHAPE_ROUND && !check_over(turned_need, tap_wall(placed->into, other)))
+        diagnostic_hint(look->job->diagnostics, said, "from %s at %s %s", tapped->from.run->name,
+                        check_text(look->job, SHOW_RUN, tapped->from.station), side_choices[other - SIDE_LEFT]);
     else if (placed->base > 0 && !check_over(need - placed->base, tap_wall(placed->into, side)))
-        diagnostic_hint(look->job->diagnostics, said, "tap straight, which needs %s",
-                        check_text_up(look->job, SHOW_SIZE, need - placed->base));
-    else
-        diagnostic_hint(look->job->diagnostics, said, "%s has to be at least %s on that side", tapped->from.run->name,
-                        check_text_up(look->job, SHOW_SIZE, need));
+        diagnostic_hint(look->job->diagnostics, said, "tap straight");
+    else if (size_known(flat))
+        diagnostic_hint(look->job->diagnostics, said, "size %s",
+                        size_figures(look->job->arena, look->job->system, flat));
+    else {
+        hint_transition(look, said, placed, need);
+        return;
+    }
     relate_into(look, said, placed);
 }
 

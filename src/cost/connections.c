@@ -33,7 +33,7 @@ static void pass_ports(const struct walk *walk, const struct part *part) {
 }
 
 static void pass_part(struct walk *walk, const struct part *part) {
-    if (part->solid->ports.count == 0) /* within a duct */
+    if (part_is_within(part))
         return;
     if (part->joined[0] && !walk->soft)
         add(walk, CLOSED_JOINT, part->joints[0], part->solid->ports.at[0].size);

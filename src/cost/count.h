@@ -64,12 +64,6 @@ double insulation_thickness(double resistance);
 
 /* ---- Parts ------------------------------------------------------------------------------------------------------ */
 
-/* A part at the place it goes to. */
-struct hung_part {
-    const struct part *part;
-    const struct part_use *use;
-};
-
 /* A piece at its place, with the parts made for it. */
 struct hung_piece {
     const struct run *run;

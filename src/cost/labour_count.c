@@ -77,7 +77,7 @@ static void count_part(const struct counting *counting, const struct part *part)
     for (size_t u = 0; u < part->uses.count; u++) {
         const struct run *run = part->uses.at[u].run;
         count_use(counting, part, &part->uses.at[u], seams);
-        if (part->solid->ports.count == 0) /* within a duct */
+        if (part_is_within(part))
             continue;
         if (run->settings.insulation > 0)
             work_cell(counting, WORK_WRAPPING, run)->area += surface;

@@ -1,16 +1,6 @@
 /* Parts as they are hung, and what of them can be wrapped and sealed. */
 #include "cost/count.h"
 
-static struct hung_part *parts_as_hung(struct arena *arena, const struct metal *metal) {
-    struct hung_part *all = ARENA_ARRAY(arena, struct hung_part, metal->pieces + 1);
-    for (size_t i = 0; i < metal->parts.count; i++)
-        for (size_t u = 0; u < metal->parts.at[i]->uses.count; u++) {
-            const struct part_use *use = &metal->parts.at[i]->uses.at[u];
-            all[use->hung - 1] = (struct hung_part){.part = metal->parts.at[i], .use = use};
-        }
-    return all;
-}
-
 /* How many of the parts before `end` are of that piece, from the first on. */
 static size_t parts_of(const struct hung_part *parts, const struct hung_part *end, const struct piece *piece) {
     const struct hung_part *next = parts;
@@ -20,7 +10,7 @@ static size_t parts_of(const struct hung_part *parts, const struct hung_part *en
 }
 
 size_t pieces_as_hung(struct arena *arena, const struct metal *metal, const struct hung_piece **list) {
-    const struct hung_part *part = parts_as_hung(arena, metal), *end = part + metal->pieces;
+    const struct hung_part *part = metal->hung, *end = part + metal->pieces;
     size_t room = 0, count = 0, ready = 0;
     for (size_t r = 0; r < metal->runs.count; r++)
         room += metal->runs.at[r]->pieces.count + 1;
@@ -44,7 +34,7 @@ size_t pieces_as_hung(struct arena *arena, const struct metal *metal, const stru
 
 double part_surface(const struct part *part) {
     const struct solid *solid = part->solid;
-    if (solid->ports.count == 0)
+    if (part_is_within(part))
         return 0;
     double area = 0;
     for (size_t p = 0; p < solid->panels.count; p++) {

@@ -45,7 +45,7 @@ static struct sealing seal_job(const struct takeoff *takeoff, const struct metal
         seal_connection(&sealing, &takeoff->connections.at[i]);
     for (size_t p = 0; p < metal->parts.count; p++) {
         const struct part *part = metal->parts.at[p];
-        if (part->solid->ports.count == 0) /* within a duct */
+        if (part_is_within(part))
             continue;
         double seams = part_seams(part);
         for (size_t u = 0; u < part->uses.count; u++)

@@ -272,13 +272,6 @@ static void cut_at_bends(struct blank *blank) {
 
 /* ---- The part ---------------------------------------------------------------------------------------------------- */
 
-static double length_of(const struct blank_edge *edge) {
-    double length = 0;
-    for (size_t i = 0; i + 1 < edge->count; i++)
-        length += flat_distance(edge->points[i], edge->points[i + 1]);
-    return length;
-}
-
 /* No lap is narrower. Common practice, no source. */
 static const double least_lap = INCH / 8;
 
@@ -314,7 +307,7 @@ static const char *narrower(const struct part *part, const struct allowing *allo
 static bool fits(const struct part *part, const struct allowing *allowing, const struct blank_edge *edge,
                  const char **why) {
     const struct solid_panel *panel = &part->solid->panels.at[edge->panel];
-    double depth = panel_area(panel) / length_of(edge);
+    double depth = panel_area(panel) / blank_edge_length(edge);
     if (edge->allowance <= depth)
         return true;
     part->solid->hint = narrower(part, allowing, edge, depth);

@@ -235,6 +235,13 @@ static void fill_blank(const struct laying *laying, struct blank *blank, int num
     }
 }
 
+double blank_edge_length(const struct blank_edge *edge) {
+    double length = 0;
+    for (size_t i = 0; i + 1 < edge->count; i++)
+        length += flat_distance(edge->points[i], edge->points[i + 1]);
+    return length;
+}
+
 void solid_blanks(const struct solid *solid, double deduction, blank_list *blanks) {
     size_t count = solid->panels.count;
     struct laying laying = {

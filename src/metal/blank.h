@@ -112,6 +112,9 @@ struct blank {
 typedef LIST(struct blank) blank_list;
 void solid_blanks(const struct solid *solid, double deduction, blank_list *blanks);
 
+/* m, along its points. */
+double blank_edge_length(const struct blank_edge *edge);
+
 /* Makes the cut outline from the edges' allowances, and the snips in it.  False: an allowance does not fit (it is wider
  * than what it stands on, or the outline would cross itself); *why says so. */
 bool blank_cut(struct blank *blank, struct arena *arena, const char **why);

@@ -313,17 +313,10 @@ static void trace(struct cutting *cutting) {
         cutting->outline.count--;
 }
 
-static double length_of(const struct blank_edge *edge) {
-    double length = 0;
-    for (size_t i = 0; i + 1 < edge->count; i++)
-        length += flat_distance(edge->points[i], edge->points[i + 1]);
-    return length;
-}
-
 bool blank_cut(struct blank *blank, struct arena *arena, const char **why) {
     for (size_t i = 0; i < blank->edges.count; i++) {
         const struct blank_edge *edge = &blank->edges.at[i];
-        if (edge->start_cut + edge->end_cut < length_of(edge) || !(edge->allowance > 0))
+        if (edge->start_cut + edge->end_cut < blank_edge_length(edge) || !(edge->allowance > 0))
             continue;
         *why = "its corner notches meet: the side is too narrow for them";
         return false;

@@ -67,6 +67,12 @@ struct bought {
     LIST(const struct piece *) pieces;
 };
 
+/* A part at the place it goes to. */
+struct hung_part {
+    const struct part *part;
+    const struct part_use *use;
+};
+
 struct nest; /* metal/nest.h */
 
 struct metal {
@@ -76,10 +82,14 @@ struct metal {
     LIST(const struct piece *) ready; /* as hung, a piece for each of its parts that is not of sheet metal, and bought */
     LIST(const struct run *) runs; /* in hanging order: the uses of one run's parts follow each other */
     double area, weight;
-    size_t pieces;      /* how many are hung: the uses of all parts */
+    size_t pieces;          /* how many are hung: the uses of all parts */
+    struct hung_part *hung; /* so many, in hanging order */
     double chord_error; /* m, of all parts at most */
     struct nest *nest;  /* how the blanks lie on stock sheets; filled by metal_nest (metal/nest.h); NULL before */
 };
+
+/* Whether it lies within a duct, as vanes do: it joins nothing. */
+bool part_is_within(const struct part *part);
 
 /* Whether two strips differ in length only. */
 bool strips_alike(const struct made_strip *a, const struct made_strip *b);
@@ -107,6 +117,8 @@ struct order {
     double finished_length;     /* m, of a joint of straight duct; 0: it is none */
     bool about;
     const char *note; /* as of struct part_use */
+    bool changes_behind; /* a change of size is made behind it, before the straight leg of its split begins */
+    const char *line; /* what to type in instead where its shape cannot be; NULL: the shape's own hint */
     const char *ready; /* what it is bought as where the run is not of sheet metal: "boot"; NULL: "ready_made" */
 };
 

@@ -12,9 +12,6 @@ static const double keep_default[2][2] = {
     [MEASURE_METRIC] = {0.3, 0.6},
 };
 
-/* A side this near to a sheet's is that side, m: as stock_fits takes it. */
-static const double same_size = 1e-5;
-
 static const double steps_per_metre = NEST_STEPS_PER_MM * 1000.0;
 
 double nest_metres(nest_steps steps) {
@@ -89,8 +86,8 @@ static void take_strips(struct arena *arena, struct nest *nest, const struct met
 /* ---- Stock ------------------------------------------------------------------------------------------------------- */
 
 static bool same_sides(const struct stock_sheet *one, const struct stock_sheet *other) {
-    return fabs(fmax(one->sides[0], one->sides[1]) - fmax(other->sides[0], other->sides[1])) < same_size &&
-           fabs(fmin(one->sides[0], one->sides[1]) - fmin(other->sides[0], other->sides[1])) < same_size;
+    return fabs(fmax(one->sides[0], one->sides[1]) - fmax(other->sides[0], other->sides[1])) < SAME_SIZE &&
+           fabs(fmin(one->sides[0], one->sides[1]) - fmin(other->sides[0], other->sides[1])) < SAME_SIZE;
 }
 
 static bool has_size(const struct nest_group *group, const struct stock_sheet *sheet) {
@@ -132,7 +129,7 @@ static struct nest_rectangle rectangle_of(const struct nest_piece *piece, bool g
 }
 
 static void snap(nest_steps *side, nest_steps to) {
-    if (abs(*side - to) <= (nest_steps)(same_size * steps_per_metre))
+    if (abs(*side - to) <= (nest_steps)(SAME_SIZE * steps_per_metre))
         *side = to;
 }
 

@@ -6,9 +6,6 @@
 #include "base/constant.h"
 #include "metal/gauge.h"
 
-/* Sides nearer than this are of one length, m. */
-static const double same_size = 1e-5;
-
 /* ---- Seams ---------------------------------------------------------------------------------------------------------
  */
 
@@ -175,6 +172,10 @@ static const struct strip_rule drive = {
 /* The flat S is dropped by some shops at 18 in, by others at 20; 20 in chosen here (SOURCE_STANDING_S). */
 #define STANDING_S_OVER (20 * INCH)
 
+/* A maker's guide gives 18 in as usual for the side of a drive, in print that is not clear; 20 in, as of the flat S,
+ * chosen here (SOURCE_STANDING_S). */
+const double metal_longest_drive = STANDING_S_OVER;
+
 static const struct connection_rule connections[JOINT_COUNT] = {
     /* Read: 1/2 in of each end, turned for the drive and raw for the S; 2 in. w.g. (Machinery's Handbook, 31st
        edition). */
@@ -251,7 +252,7 @@ const struct connection_rule *metal_connection_rule(enum joint_kind kind) {
 }
 
 enum side_pair metal_slip_pair(struct duct_size size) {
-    return size.width >= size.height - same_size ? PAIR_TOP_BOTTOM : PAIR_LEFT_RIGHT;
+    return size.width >= size.height - SAME_SIZE ? PAIR_TOP_BOTTOM : PAIR_LEFT_RIGHT;
 }
 
 /* How far a hem stops short of the corner, so that it clears the raw lip round it; common practice
@@ -324,7 +325,7 @@ static void add_strip(struct strip_set *set, const struct strip_rule *rule, enum
     if (!rule)
         return;
     double length = side + rule->longer;
-    if (!(length > same_size)) {
+    if (!(length > SAME_SIZE)) {
         set->fits = false;
         return;
     }
@@ -345,11 +346,19 @@ struct strip_set metal_strips(enum joint_kind kind, struct duct_size size) {
     return set;
 }
 
+double metal_drive_side(enum joint_kind kind, struct duct_size size) {
+    if (connections[kind].other != &drive)
+        return 0;
+    return metal_slip_pair(size) == PAIR_TOP_BOTTOM ? size.height : size.width;
+}
+
+/* What the shop declares as slip and drive, too, has the S that its long side asks for. */
 enum joint_kind metal_joint_used(const struct settings *settings, struct duct_size size) {
-    if (settings->joint_set && connections[settings->joint].shapes & 1u << size.shape)
+    bool declared = settings->joint_set && connections[settings->joint].shapes & 1u << size.shape;
+    if (declared && settings->joint != JOINT_SLIP_AND_DRIVE)
         return settings->joint;
     if (size.shape != SHAPE_RECTANGULAR)
         return JOINT_CRIMP;
     double side = fmax(size.width, size.height);
-    return side > connections[JOINT_SLIP_AND_DRIVE].longest_side + same_size ? JOINT_STANDING_S : JOINT_SLIP_AND_DRIVE;
+    return side > connections[JOINT_SLIP_AND_DRIVE].longest_side + SAME_SIZE ? JOINT_STANDING_S : JOINT_SLIP_AND_DRIVE;
 }

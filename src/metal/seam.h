@@ -136,8 +136,13 @@ struct notch metal_notch(const struct end_allowance *end, double declared);
 /* The strips of one connection. */
 struct strip_set metal_strips(enum joint_kind kind, struct duct_size size);
 
-/* The connection that the settings name where it fits the shape; else the default: rectangular slip-and-drive, with a
- * side over 20 in standing-s; round and oval crimp. */
+/* The side that such a connection closes by a drive, m; 0: it has none. */
+double metal_drive_side(enum joint_kind kind, struct duct_size size);
+/* The longest that one holds on, m. */
+extern const double metal_longest_drive;
+
+/* The connection that the settings name where it fits the shape; else the default: rectangular slip-and-drive, round
+ * and oval crimp.  Slip-and-drive is standing-s where a side is over 20 in, declared or not. */
 enum joint_kind metal_joint_used(const struct settings *settings, struct duct_size size);
 
 #endif

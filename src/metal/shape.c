@@ -23,10 +23,11 @@ const char *enough_length(struct arena *arena, enum measure_system system, doubl
  * no source. */
 static const double gentle = 20 * DEGREE, least_change = 6 * INCH;
 
-const char *transition_hint(const struct solid *solid, struct duct_size near, struct duct_size far) {
+const char *transition_hint(struct arena *arena, enum measure_system system, struct duct_size near,
+                            struct duct_size far) {
     double most = fmax(fabs(near.width - far.width), fabs(near.height - far.height)) / 2;
-    return arena_format(solid->arena, "transition to %s over %s", size_text(solid->arena, solid->system, far),
-                        enough_length(solid->arena, solid->system, fmax(most / tan(gentle), least_change)));
+    return arena_format(arena, "transition to %s over %s", size_text(arena, system, far),
+                        enough_length(arena, system, fmax(most / tan(gentle), least_change)));
 }
 
 static double roll_of(double way) {

@@ -23,7 +23,8 @@ const char *enough_length(struct arena *arena, enum measure_system system, doubl
 double enough_whole(enum measure_system system, double length);
 
 /* "transition to 14 x 8 in over 8 in", in which no side leaves the way by more than the check `transition` asks. */
-const char *transition_hint(const struct solid *solid, struct duct_size near, struct duct_size far);
+const char *transition_hint(struct arena *arena, enum measure_system system, struct duct_size near,
+                            struct duct_size far);
 
 /* The near port's frame rolled so that a bend going `way` goes left in it. */
 struct frame frame_for_way(double way);

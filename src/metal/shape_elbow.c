@@ -21,17 +21,12 @@ static struct elbow_ends elbow_ends(struct shape_duct near, struct shape_duct fa
     return (struct elbow_ends){frame_for_way(way), section_for_way(near, way), section_for_way(far, way)};
 }
 
-/* Behind an elbow that keeps its size. */
-static const char *elbow_hint(const struct solid *solid, struct shape_duct near, struct shape_duct far) {
-    return transition_hint(solid, shape_duct_size(near), shape_duct_size(far));
-}
-
 /* Beyond it the collars of a sharp throat lie on each other. */
 static const double greatest_sharp_turn = 179 * DEGREE + 1e-9;
 
 static bool turns(struct solid *solid, double angle) {
     if (!(angle > same) || angle > PI + same)
-        solid_fault(solid, "elbow 90 left, radius 1.0", "an elbow turns no more than 180 degrees, and not 0");
+        solid_fault(solid, NULL, "an elbow turns no more than 180 degrees, and not 0");
     return !solid->fault;
 }
 
@@ -50,19 +45,18 @@ static bool radius_elbow_sound(struct solid *solid, const struct radius_elbow *e
     if (!turns(solid, angle))
         return false;
     if (!same_depth(ends->near, ends->far))
-        solid_fault(solid, elbow_hint(solid, elbow->near, elbow->far),
+        solid_fault(solid, NULL,
                     "a radius elbow has flat cheeks, and cannot change the side that does not bend: put a transition "
-                    "behind it, or "
-                    "make it square");
+                    "behind it, or make it square");
     else if (elbow->throat < -SAME_POINT)
-        solid_fault(solid, "elbow 90 left, radius 1.0",
+        solid_fault(solid, NULL,
                     "the throat's radius is below zero: the radius is less than half the side "
                     "that bends");
     else if (elbow->throat <= SAME_POINT && (elbow->collar <= SAME_POINT || angle > greatest_sharp_turn))
-        solid_fault(solid, "elbow 90 left, radius 1.0", "the throat is a bare corner: there is no metal in it");
+        solid_fault(solid, NULL, "the throat is a bare corner: there is no metal in it");
     else if (heel_radius(elbow->throat, lesser, greater, angle) < -SAME_POINT)
-        solid_fault(solid, elbow_hint(solid, elbow->near, elbow->far),
-                    "an elbow that turns only %.4g degrees has no room to change its width so much", angle / DEGREE);
+        solid_fault(solid, NULL, "an elbow that turns only %.4g degrees has no room to change its width so much",
+                    angle / DEGREE);
     return !solid->fault;
 }
 
@@ -112,8 +106,7 @@ static bool square_elbow_sound(struct solid *solid, const struct square_elbow *e
     if (!turns(solid, elbow->angle))
         return false;
     if (elbow->angle > greatest_square_turn + same) {
-        solid_fault(solid, "elbow 90 left, radius 1.0",
-                    "a square elbow turns %.4g degrees at most: its heel would run far out",
+        solid_fault(solid, NULL, "a square elbow turns %.4g degrees at most: its heel would run far out",
                     greatest_square_turn / DEGREE);
         return false;
     }
@@ -121,8 +114,7 @@ static bool square_elbow_sound(struct solid *solid, const struct square_elbow *e
     if (elbow->leg <= SAME_POINT)
         solid_fault(solid, NULL, "the throat is a bare corner: there is no metal in it");
     else if (elbow->leg + fmin(line.near_leg, line.far_leg) <= SAME_POINT)
-        solid_fault(solid, elbow_hint(solid, elbow->near, elbow->far),
-                    "an elbow that turns only %.4g degrees has no room to change its width so much",
+        solid_fault(solid, NULL, "an elbow that turns only %.4g degrees has no room to change its width so much",
                     elbow->angle / DEGREE);
     return !solid->fault;
 }
@@ -225,8 +217,6 @@ static double seam_at_throat(struct profile section) {
     return flat_throat(section) ? 2 : 3;
 }
 
-static const char gored_hint[] = "elbow 90 left, radius 1.5, pieces 5";
-
 /* A sharp throat needs metal: of collars, and of an oval's flat side besides in each gore.  Turned half round, its
  * collars would lie on each other. */
 static bool bare_throat(const struct gored_elbow *elbow, struct profile section) {
@@ -243,15 +233,14 @@ static bool gored_elbow_sound(struct solid *solid, const struct gored_elbow *elb
     if (!turns(solid, elbow->angle))
         return false;
     if (!(elbow->pieces >= 2) || elbow->pieces > most_pieces)
-        solid_fault(solid, gored_hint, "an elbow is made of 2 to %.0f pieces", most_pieces);
+        solid_fault(solid, NULL, "an elbow is made of 2 to %.0f pieces", most_pieces);
     else if (elbow->radius < section.width / 2 - SAME_POINT)
-        solid_fault(solid, gored_hint, "the throat's radius is below zero: the radius is less than half the duct");
+        solid_fault(solid, NULL, "the throat's radius is below zero: the radius is less than half the duct");
     else if (half > greatest_half_mitre + same)
-        solid_fault(solid, gored_hint,
-                    "%.0f pieces are too few for so great a turn: no mitre turns more than %.4g degrees", elbow->pieces,
-                    2 * greatest_half_mitre / DEGREE);
+        solid_fault(solid, NULL, "%.0f pieces are too few for so great a turn: no mitre turns more than %.4g degrees",
+                    elbow->pieces, 2 * greatest_half_mitre / DEGREE);
     else if (bare_throat(elbow, section))
-        solid_fault(solid, gored_hint, "the throat is a bare corner: there is no metal in it");
+        solid_fault(solid, NULL, "the throat is a bare corner: there is no metal in it");
     return !solid->fault;
 }
 

@@ -9,9 +9,6 @@
 /* Slots of the form `stock`. */
 enum { STOCK_SIZE, STOCK_GAUGE, STOCK_PRICE };
 
-/* A blank this much larger than a sheet still fits it, m. */
-static const double same_size = 1e-5;
-
 /* Common practice, no source (SOURCE_STOCK_SHEET). */
 static const struct stock_sheet assumed_sheet = {.sides = {48 * INCH, 120 * INCH}};
 
@@ -60,7 +57,7 @@ int stock_gauge(const struct shop *shop, bool (*allows)(int gauge, const void *o
 
 bool stock_fits(const struct stock_sheet *sheet, double length, double width) {
     double most = fmax(sheet->sides[0], sheet->sides[1]), least = fmin(sheet->sides[0], sheet->sides[1]);
-    return fmax(length, width) <= most + same_size && fmin(length, width) <= least + same_size;
+    return fmax(length, width) <= most + SAME_SIZE && fmin(length, width) <= least + SAME_SIZE;
 }
 
 const struct stock_sheet *stock_for(const struct stock *stock, double length, double width) {

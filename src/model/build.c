@@ -1,4 +1,5 @@
 /* The reader: each statement's form is found and read, then its row or its kind of piece takes what was read. */
+#include "base/constant.h"
 #include "model/build.h"
 
 #include <math.h>
@@ -30,6 +31,9 @@ static const char *limit_text(const struct build *build, double value, const str
     if (range->show == MEASURE_USE_COUNT)
         return arena_format(build->job->arena, "%.8g%s", value / range->factor, range->unit);
     const struct measure_show *show = measure_show(build->job->system, range->show);
+    double eighths = value / (INCH / 8);
+    if (show->by_tape && fabs(eighths - round(eighths)) < 1e-6) /* "5 in", not 0.41666667 ft */
+        return measure_text(build->job->arena, build->job->system, range->show, value);
     return arena_format(build->job->arena, "%.8g %s", (value - show->offset) / show->factor, show->unit);
 }
 

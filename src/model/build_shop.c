@@ -241,9 +241,26 @@ static void keep_connection(struct job *job, struct shop_connection connection) 
     job->shop.connections.at[i] = connection;
 }
 
+/* Sheet that a seam takes none of does not hold; only a lap has no pocket. */
+static bool seam_holds(struct build *build, const struct reading *reading) {
+    const struct argument *pocket = &reading->argument[SEAM_POCKET], *flange = &reading->argument[SEAM_FLANGE];
+    enum seam_kind kind = (enum seam_kind)reading->argument[SEAM_KIND].choice;
+    bool no_pocket = kind != SEAM_LAP && pocket->given && !(pocket->number > 0);
+    bool no_flange = flange->given && !(flange->number > 0);
+    if (!no_pocket && !no_flange)
+        return true;
+    struct diagnostic *error = build_error(build, "value", (no_pocket ? pocket : flange)->at,
+                                           "a %s seam without a %s holds nothing: expected more than 0",
+                                           seam_name(kind), no_pocket ? "pocket" : "flange");
+    diagnostic_hint(build->job->diagnostics, error, kind == SEAM_LAP ? "seam lap, flange 3/4 in" : "leave the 0 out");
+    return false;
+}
+
 /* `seam pittsburgh` alone is the shop's choice; with its allowances it tells what the seam takes. */
 void take_shop_seam(struct build *build, const struct reading *reading) {
     const struct argument *pocket = &reading->argument[SEAM_POCKET], *flange = &reading->argument[SEAM_FLANGE];
+    if (!seam_holds(build, reading))
+        return;
     if (!pocket->given && !flange->given)
         take_seam(build, reading);
     else if (keep_entry(build, reading))

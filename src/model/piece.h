@@ -131,6 +131,13 @@ struct piece_kind {
      * in `narrows`; the air goes from `from` to `to`.  NULL: the kind has no tapering sides. */
     void (*taper)(const struct piece *piece, struct duct_size from, struct duct_size to, double *widens, double *narrows);
 
+    /* How sharply the sides of a piece with a turned end are broken, radians, and the least section that it leaves open, over
+     * that of its smaller end; false: nothing of it is turned.  NULL: the kind turns no end. */
+    bool (*twist)(const struct piece *piece, double *broken, double *open);
+
+    /* The line of a piece with the same ends that is twisted less, in `arena`; NULL: there is none. */
+    const char *(*untwisted)(const struct piece *piece, enum measure_system system, struct arena *arena);
+
     /* How much larger than the run behind it, of size `run`, the opening of a PIECE_TAP is: a base that spreads.  NULL: as
      * large as its run. */
     void (*opening)(const struct piece *piece, struct duct_size run, struct tap_opening *opening);

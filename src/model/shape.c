@@ -5,9 +5,6 @@
 
 #include "base/constant.h"
 
-/* Two sizes nearer than this are the same duct, m. */
-static const double same_size = 1e-5;
-
 const char *const shape_choices[] = {
     [SHAPE_RECTANGULAR] = "rectangular", [SHAPE_ROUND] = "round", [SHAPE_OVAL] = "oval", NULL};
 
@@ -50,7 +47,7 @@ double size_hydraulic_diameter(struct duct_size size) {
 }
 
 bool size_equal(struct duct_size a, struct duct_size b) {
-    return a.shape == b.shape && fabs(a.width - b.width) < same_size && fabs(a.height - b.height) < same_size;
+    return a.shape == b.shape && fabs(a.width - b.width) < SAME_SIZE && fabs(a.height - b.height) < SAME_SIZE;
 }
 
 bool size_known(struct duct_size size) {

@@ -30,13 +30,21 @@ double tap_wall(struct duct_size duct, enum side side) {
     return duct.height;
 }
 
-bool tap_has_width(const struct run *tapped, struct duct_size run, struct duct_size duct) {
+/* What the wall has beside the hole of a run with a tap, m; less than 0: the hole is the wider. */
+static double wall_left(const struct run *tapped, struct duct_size run, struct duct_size duct) {
     const struct port *from = &tapped->from;
     const struct duct *own = tapped->first_duct;
     struct duct_size metal = size_around(run, own->lining);
     struct duct_size into = tapped_metal(from, size_around(duct, own->upstream ? own->upstream->lining : 0));
-    double across = tap_across(from->side, metal) + tap_opening_of(tapped->pieces.at[0], metal).across;
-    return across + 2 * tap_edge <= tap_wall(into, from->side) + SAME_STATION;
+    return tap_wall(into, from->side) - tap_across(from->side, metal) - tap_opening_of(tapped->pieces.at[0], metal).across;
+}
+
+bool tap_is_wider(const struct run *tapped, struct duct_size run, struct duct_size duct) {
+    return wall_left(tapped, run, duct) < -SAME_STATION;
+}
+
+bool tap_has_width(const struct run *tapped, struct duct_size run, struct duct_size duct) {
+    return wall_left(tapped, run, duct) >= 2 * tap_edge - SAME_STATION;
 }
 
 struct tap_opening tap_opening_of(const struct piece *tap, struct duct_size run) {

@@ -27,6 +27,9 @@ extern const double tap_edge;
  * round duct of its height, and on its flat sides the ends are no part of what is flat. */
 double tap_wall(struct duct_size duct, enum side side);
 
+/* Whether the hole of such a tap is wider than that wall: then nothing can hold it. */
+bool tap_is_wider(const struct run *tapped, struct duct_size run, struct duct_size duct);
+
 /* Whether a run with a tap, of size `run`, has room across the wall of what it hangs from, were that duct of size `duct`. */
 bool tap_has_width(const struct run *tapped, struct duct_size run, struct duct_size duct);
 

@@ -69,6 +69,8 @@ const struct argument *piece_move_given(const struct piece *piece, int first, en
 struct move piece_move(const struct piece *piece, int first);
 /* ", moved 4 in left and 2 in up"; "" when it is not moved. */
 const char *piece_move_words(const struct piece *piece, int first, enum measure_system system, struct arena *arena);
+/* The same as it is written in a line: ", left 4 in, up 2 in". */
+const char *piece_move_line(const struct piece *piece, int first, enum measure_system system, struct arena *arena);
 
 /* A step `aside` in the length `along`: two mitres of atan(aside / along), and the straight between them; how near they
  * are to each other is left out of account.  On the duct's velocity pressure; `aspect` as of a bend. */
@@ -89,6 +91,8 @@ struct duct_size piece_size(const struct piece *piece, int slot);
 const char *piece_size_words(const struct piece *piece, int slot, enum measure_system system, struct arena *arena);
 /* Likewise without the unit: "20 x 25 x 1". */
 const char *piece_size_figures(const struct piece *piece, int slot, enum measure_system system, struct arena *arena);
+/* What the job says in `slot`, as it says it: "40 in"; "" when not given. */
+const char *piece_written(const struct piece *piece, int slot, struct arena *arena);
 /* A number as people write it: "90", "1.5". */
 const char *piece_figure(struct arena *arena, double number);
 

@@ -273,6 +273,25 @@ static struct order part_of(const struct elbowing *elbow) {
     };
 }
 
+/* The line of an elbow of this angle and way that can be made: of one size, with a throat; behind it, the change. */
+static const char *sound_line(const struct elbowing *elbow) {
+    const struct piece *piece = elbow->piece;
+    struct arena *arena = making_scratch(elbow->making);
+    bool round = elbow->near.shape != SHAPE_RECTANGULAR, changes = !size_equal(elbow->near, elbow->far);
+    bool square = piece_given(piece, SQUARE) && elbow->angle <= greatest_square_turn;
+    double usual = round ? usual_round_radius : usual_radius, radius = piece_number(piece, RADIUS, usual);
+    const char *line =
+        arena_format(arena, "elbow %s %s, %s", piece_figure(arena, elbow->angle / DEGREE),
+                     way_words[piece_choice(piece, WAY, WAY_LEFT)],
+                     square && changes ? "square"
+                                       : arena_format(arena, "radius %s%s", radius_words(fmax(radius, usual), arena),
+                                                      round ? ", pieces 5" : ""));
+    if (!changes)
+        return line;
+    enum measure_system system = making_job(elbow->making)->system;
+    return arena_format(arena, "%s; %s", line, transition_hint(arena, system, elbow->near, elbow->far));
+}
+
 static void order_part(const struct elbowing *elbow, struct order order) {
     struct order part = part_of(elbow);
     enum way way = (enum way)piece_choice(elbow->piece, WAY, WAY_LEFT);
@@ -281,6 +300,7 @@ static void order_part(const struct elbowing *elbow, struct order order) {
     part.build = order.build;
     part.size = order.size;
     part.size_bytes = order.size_bytes;
+    part.line = sound_line(elbow);
     part.note = arena_format(making_scratch(elbow->making), "hung to turn %s", way_words[way]);
     make_part(elbow->making, &part);
 }
@@ -368,7 +388,7 @@ static void make_gored(const struct elbowing *elbow) {
     };
     struct arena *arena = making_scratch(elbow->making);
     if (piece_given(elbow->piece, VANES)) {
-        make_fault(elbow->making, "elbow 90 left, radius 1.5",
+        make_fault(elbow->making, sound_line(elbow),
                    "turning vanes are laid out between flat cheeks, and a round or oval elbow has none");
         return;
     }

@@ -53,6 +53,15 @@ const char *piece_move_words(const struct piece *piece, int first, enum measure_
     return words;
 }
 
+const char *piece_move_line(const struct piece *piece, int first, enum measure_system system, struct arena *arena) {
+    const char *line = "";
+    for (int way = WAY_LEFT; way <= WAY_DOWN; way++)
+        if (piece_given(piece, first + way))
+            line = arena_format(arena, "%s, %s %s", line, way_words[way],
+                                measure_text(arena, system, SHOW_SIZE, piece_number(piece, first + way, 0)));
+    return line;
+}
+
 struct coefficient step_coefficient(double aside, double along, double aspect) {
     struct coefficient mitre = fitting_mitre(atan2(aside, along), aspect);
     mitre.value *= 2;

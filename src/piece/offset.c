@@ -21,6 +21,13 @@ static const struct sense distance_sense = {
 
 static const struct sense over_sense = OVER_SENSE(example);
 
+/* The line as the job has it, with another length. */
+static const char *line_over(const struct piece *piece, struct arena *arena, const char *length) {
+    bool ogee = piece_choice(piece, STYLE, ANGLED) == OGEE;
+    return arena_format(arena, "offset %s %s over %s%s", piece_written(piece, DISTANCE, arena),
+                        way_words[piece_choice(piece, WAY, WAY_LEFT)], length, ogee ? ", ogee" : "");
+}
+
 static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
     if (!piece_sensible(piece, diagnostics, DISTANCE, &distance_sense) ||
         !piece_sensible(piece, diagnostics, OVER, &over_sense))
@@ -28,7 +35,8 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
     piece->length = piece_number(piece, OVER, 0);
     /* Two equal arcs turn no more than 90 degrees each. */
     if (piece_choice(piece, STYLE, ANGLED) == OGEE && piece_number(piece, DISTANCE, 0) > piece->length)
-        piece_error(piece, diagnostics, piece_argument(piece, OVER)->at, example,
+        piece_error(piece, diagnostics, piece_argument(piece, OVER)->at,
+                    line_over(piece, diagnostics->arena, piece_written(piece, DISTANCE, diagnostics->arena)),
                     "an ogee goes aside no farther than it is long");
 }
 
@@ -81,6 +89,52 @@ static const char *part_title(const struct making *making, const struct offset *
                         bend_ways(size, (enum way)(int)offset->way));
 }
 
+/* ---- What can be made -------------------------------------------------------------------------------------------- */
+
+/* A blank that is longer than two of the longest sheets sold, 12 ft, is neither cut nor pieced: chosen here.  Beyond
+ * one the check `stock` warns. */
+static const double longest_blank = 24 * FOOT;
+
+/* A hint goes no farther than a sheet does that every shop has: 10 ft. */
+static const double usual_sheet = 10 * FOOT;
+
+/* Two elbows of the usual radius and straight duct between, which go as far aside: each R (1 - cos a) + c sin a, its
+ * collars c of 2 in included.  NULL: there is no room between them. */
+static const char *two_elbows(const struct piece *piece, const struct making *making, double side) {
+    static const double angles[] = {90, 45, 30, 15};
+    static const enum way back[] = {
+        [WAY_LEFT] = WAY_RIGHT, [WAY_RIGHT] = WAY_LEFT, [WAY_UP] = WAY_DOWN, [WAY_DOWN] = WAY_UP};
+    double aside = piece_number(piece, DISTANCE, 0), along = piece_number(piece, OVER, 0), collar = 2 * INCH;
+    double radius = (piece->far->size.shape == SHAPE_ROUND ? 1.5 : 1.0) * side;
+    enum way way = (enum way)piece_choice(piece, WAY, WAY_LEFT);
+    struct arena *arena = making_scratch(making);
+    for (size_t i = aside > along ? 0 : 1; i < sizeof angles / sizeof *angles; i++) {
+        double angle = angles[i] * DEGREE;
+        double between = (aside - 2 * radius * (1 - cos(angle)) - 2 * collar * sin(angle)) / sin(angle);
+        if (between < collar)
+            continue;
+        const char *length = measure_text(arena, making_job(making)->system, SHOW_RUN, between);
+        return arena_format(arena, "elbow %.0f %s; straight %s; elbow %.0f %s", angles[i], way_words[way], length,
+                            angles[i], way_words[back[way]]);
+    }
+    return NULL;
+}
+
+/* As far aside, in a length that does: at 45 degrees where the step is more than the duct is wide. */
+static const char *sound_line(const struct piece *piece, const struct making *making, double side, double least) {
+    double aside = piece_number(piece, DISTANCE, 0);
+    bool ogee = piece_choice(piece, STYLE, ANGLED) == OGEE;
+    double spare = piece->far->size.shape == SHAPE_OVAL ? 8 * INCH : 0; /* its ends are to take a collar */
+    double length = aside > side && !ogee ? aside + side * tan(22.5 * DEGREE) : least + spare;
+    if (hypot(aside, length) + side > usual_sheet) {
+        const char *elbows = two_elbows(piece, making, side);
+        if (elbows)
+            return elbows;
+    }
+    struct arena *arena = making_scratch(making);
+    return line_over(piece, arena, enough_length(arena, making_job(making)->system, length));
+}
+
 static void make(const struct piece *piece, struct making *making) {
     if (!piece->far || !size_known(piece->far->size))
         return;
@@ -95,7 +149,14 @@ static void make(const struct piece *piece, struct making *making) {
         .along = along,
         .collar = offset_collar(along, ogee ? ogee_least_length(side, aside) : angled_least_length(side, aside)),
     };
+    if (hypot(aside, along) > longest_blank) {
+        make_fault(making, two_elbows(piece, making, side),
+                   "no sheet is nearly so long: two elbows with straight duct between go as far aside");
+        return;
+    }
     make_part(making, &(struct order){
+                          .line = sound_line(piece, making, side,
+                                             ogee ? ogee_least_length(side, aside) : angled_least_length(side, aside)),
                           .title = part_title(making, &offset, size, ogee ? "Ogee" : "Angled"),
                           .shape = ogee ? "ogee offset" : "angled offset",
                           .build = ogee ? shape_ogee_offset : shape_angled_offset,

@@ -38,9 +38,12 @@ int piece_choice(const struct piece *piece, int slot, int otherwise) {
     return piece_given(piece, slot) ? piece_argument(piece, slot)->choice : otherwise;
 }
 
-/* What the job says there. */
 static const char *written(struct arena *arena, struct span at) {
     return at.text ? arena_format(arena, "%.*s", (int)(at.end - at.begin), at.text->bytes + at.begin) : "";
+}
+
+const char *piece_written(const struct piece *piece, int slot, struct arena *arena) {
+    return written(arena, piece_argument(piece, slot)->at);
 }
 
 bool piece_sensible(struct piece *piece, struct diagnostics *diagnostics, int slot, const struct sense *sense) {

@@ -305,7 +305,8 @@ static void make_collar_tee(const struct junction *j, const char *title, double 
                          .shape = "tee with a collar",
                          .build = shape_collar_tee,
                          .size = &size,
-                         .size_bytes = sizeof size};
+                         .size_bytes = sizeof size,
+                         .changes_behind = changes};
     double slope = changes ? fabs(j->main.width - j->other.width) / reducer : 0;
     if (is_absurd(j, slope, size.enough))
         return;

@@ -4,6 +4,7 @@
 #include "model/lined.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
+#include "piece/twist.h"
 
 #include <math.h>
 
@@ -64,6 +65,14 @@ static bool centred_sensible(struct piece *piece, struct diagnostics *diagnostic
     return !piece->reading.faulty;
 }
 
+static bool quarter(double angle) {
+    return fabs(fabs(angle) - 90 * DEGREE) < 1e-9;
+}
+
+static bool even(struct duct_size size) {
+    return fabs(size.width - size.height) < 1e-9;
+}
+
 static bool turned_sensible(struct piece *piece, struct diagnostics *diagnostics) {
     const struct argument *turned = piece_argument(piece, TURNED);
     if (!turned->given)
@@ -74,6 +83,9 @@ static bool turned_sensible(struct piece *piece, struct diagnostics *diagnostics
         piece_error(piece, diagnostics, turned->at, turned_example, "expected %s", turned_sense.expected);
     else if (piece_given(piece, TO) && piece_size(piece, TO).shape == SHAPE_ROUND)
         piece_error(piece, diagnostics, turned->at, turned_example, "a round end is the same however it is turned");
+    else if (quarter(turned->number) && piece_given(piece, TO) && even(piece_size(piece, TO)))
+        piece_error(piece, diagnostics, turned->at, NULL,
+                    "a square end turned by 90 degrees is the same as one that is not turned: take it out");
     return !piece->reading.faulty;
 }
 
@@ -134,10 +146,12 @@ static void taper(const struct piece *piece, struct duct_size from, struct duct_
     }
 }
 
-/* Edges that turn about the duct's line draw nearer to it halfway.  Nearest relation: the air is drawn together to the
- * section there and spreads again, half the length each.  Its corners lie halfway between those of the ends: area
+/* Edges that turn about the duct's line draw nearer to it halfway.  The sheet between them, broken on its shorter
+ * diagonals, stands out beyond that (twist.h); for what the air loses as it is rolled round there is no relation, and
+ * the nearest, on the safe side, leaves the sheet out: the air is drawn together to the section there and spreads
+ * again, half the length each.  Its corners lie halfway between those of the ends: area
  * ((w + W cos a) (h + H cos a) + W H sin^2 a) / 4.  0 where that section is no smaller than the ends. */
-static double twist(const struct piece *piece, struct duct_size from, struct duct_size to, double length) {
+static double twist_loss(const struct piece *piece, struct duct_size from, struct duct_size to, double length) {
     double angle = turn(piece, from, to), c = cos(angle), s = sin(angle);
     double middle = ((from.width + to.width * c) * (from.height + to.height * c) + to.width * to.height * s * s) / 4;
     double before = size_area(from), after = size_area(to), smaller = fmin(before, after);
@@ -162,7 +176,7 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
     struct move move = piece_move(flow->piece, MOVED);
     bool moved = move.right != 0 || move.up != 0;
     change.value = fmax(change.value, growing_side(from.size, to.size, length));
-    change.value = fmax(change.value, twist(flow->piece, from.size, to.size, length));
+    change.value = fmax(change.value, twist_loss(flow->piece, from.size, to.size, length));
     change.value += move_coefficient(move, length, widens ? from.size : to.size).value;
     double reference = fmax(stream_pressure(flow->air, from), stream_pressure(flow->air, to));
     loss_set(loss, change, reference, "smaller end", round && !moved ? source : SOURCE_NEAREST_CHANGE);
@@ -203,12 +217,11 @@ static const char *make_title(struct making *making, const struct change_shape *
                         turned);
 }
 
-static void make(const struct piece *piece, struct making *making) {
-    if (!piece->near || !piece->far || !size_known(piece->near->size) || !size_known(piece->far->size))
-        return;
+/* Both of its ends have sizes. */
+static struct change_shape shape_of(const struct piece *piece) {
     struct duct_size near = duct_metal(piece->near), far = duct_metal(piece->far);
     struct move move = centre(piece, near, far);
-    struct change_shape shape = {
+    return (struct change_shape){
         .near = shape_duct_of(near),
         .far = shape_duct_of(far),
         .length = transition_length(piece, near, far),
@@ -216,6 +229,13 @@ static void make(const struct piece *piece, struct making *making) {
         .up = move.up,
         .turned = turn(piece, near, far),
     };
+}
+
+static void make(const struct piece *piece, struct making *making) {
+    if (!piece->near || !piece->far || !size_known(piece->near->size) || !size_known(piece->far->size))
+        return;
+    struct duct_size near = duct_metal(piece->near), far = duct_metal(piece->far);
+    struct change_shape shape = shape_of(piece);
     if (!(shape.length > 0)) /* nothing changes, so that nothing joins */
         return;
     make_part(making, &(struct order){
@@ -230,6 +250,30 @@ static void make(const struct piece *piece, struct making *making) {
                           .length = shape.length,
                           .about = piece_argument(piece, OVER)->about,
                       });
+}
+
+static bool twist(const struct piece *piece, double *broken, double *open) {
+    struct change_shape shape = shape_of(piece);
+    if (shape.turned == 0 || !(shape.length > 0))
+        return false;
+    struct twist twist = twist_of(&shape);
+    *broken = twist.broken;
+    *open = twist.open;
+    return true;
+}
+
+/* Turned a quarter back, with its sides exchanged, an end is the same: beyond 45 degrees that is the shorter way. */
+static const char *untwisted(const struct piece *piece, enum measure_system system, struct arena *arena) {
+    struct duct_size far = piece->far->size;
+    double angle = turn(piece, piece->near->size, far) / DEGREE;
+    if (!(fabs(angle) > 45 + 1e-9))
+        return NULL;
+    double other = angle > 0 ? angle - 90 : angle + 90;
+    struct duct_size exchanged = {far.shape, far.height, far.width};
+    const char *turned = fabs(other) < 1 ? "" : arena_format(arena, ", turned %s", piece_figure(arena, other));
+    return arena_format(arena, "transition to %s over %s%s%s", size_figures(arena, system, exchanged),
+                        measure_text_up(arena, system, SHOW_LINE, transition_length(piece, piece->near->size, far)),
+                        piece_move_line(piece, MOVED, system, arena), turned);
 }
 
 static void place(const struct piece *piece, struct motion *motion) {
@@ -277,6 +321,8 @@ const struct piece_kind piece_transition = {
     .loss = loss,
     .describe = describe,
     .taper = taper,
+    .twist = twist,
+    .untwisted = untwisted,
     .make = make,
     .place = place,
 };

@@ -21,24 +21,6 @@ static const struct column hang_columns[HANG_COLUMNS] = {
     [HANG_NOTE] = {.head = "Note"},
 };
 
-/* A part at its place. */
-struct hung {
-    const struct part *part;
-    const struct part_use *use;
-};
-
-/* By their place in the order: every number from 1 is there once. */
-static struct hung *in_order(const struct job *job, struct arena *arena) {
-    struct hung *hung = ARENA_ARRAY(arena, struct hung, job->metal->pieces + 1);
-    for (size_t p = 0; p < job->metal->parts.count; p++) {
-        const struct part *part = job->metal->parts.at[p];
-        for (size_t u = 0; u < part->uses.count; u++)
-            if (part->uses.at[u].hung <= job->metal->pieces)
-                hung[part->uses.at[u].hung] = (struct hung){part, &part->uses.at[u]};
-    }
-    return hung;
-}
-
 static const char *hang_note(struct document *document, const struct part_use *use) {
     if (!use->about)
         return use->note;
@@ -49,13 +31,11 @@ void field_order(const struct job *job, struct document *document) {
     document_paragraph(document, "From the unit outward, each trunk before what hangs from it. The number of a part is "
                                  "written on its metal.");
     bid_caution(document, CAUTION_STRUCTURE);
-    struct hung *hung = in_order(job, document->keep);
+    const struct hung_part *hung = job->metal->hung;
     struct table *table = document_table(document, hang_columns, HANG_COLUMNS);
-    for (size_t i = 1; i <= job->metal->pieces; i++) {
-        if (!hung[i].part)
-            continue;
+    for (size_t i = 0; i < job->metal->pieces; i++) {
         union cell *cells = document_row(document, &table);
-        cells[HANG_NUMBER].figure = (double)i;
+        cells[HANG_NUMBER].figure = (double)i + 1;
         cells[HANG_PART].figure = (double)hung[i].part->number;
         cells[HANG_WHAT].text = hung[i].part->title;
         cells[HANG_RUN].text = hung[i].use->run->name;

@@ -173,13 +173,11 @@ static int by_piece(const void *left, const void *right) {
 static struct numbers *numbers_of(const struct route_drawing *drawing, size_t *count) {
     const struct metal *metal = drawing->job->metal;
     struct numbers *all = ARENA_ARRAY(drawing->arena, struct numbers, (metal ? metal->pieces : 0) + 1);
-    for (size_t i = 0; metal && i < metal->parts.count; i++)
-        for (size_t k = 0; k < metal->parts.at[i]->uses.count; k++) {
-            const struct part_use *use = &metal->parts.at[i]->uses.at[k];
-            if (use->piece && use->piece->run && !use->piece->run->alternate &&
-                route_on_sheet(drawing->sheet, use->piece->run))
-                all[(*count)++] = (struct numbers){use->piece, metal->parts.at[i]->number};
-        }
+    for (size_t i = 0; metal && i < metal->pieces; i++) {
+        const struct piece *piece = metal->hung[i].use->piece;
+        if (piece && piece->run && !piece->run->alternate && route_on_sheet(drawing->sheet, piece->run))
+            all[(*count)++] = (struct numbers){piece, metal->hung[i].part->number};
+    }
     qsort(all, *count, sizeof *all, by_piece);
     return all;
 }

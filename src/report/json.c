@@ -115,6 +115,8 @@ static const char *const use_names[MEASURE_USE_COUNT] = {
 static void write_shown(struct json *json, enum measure_system system) {
     json_t *object = json_begin(json, "shown_in");
     for (size_t i = 0; i < MEASURE_USE_COUNT; i++) {
+        if (!use_names[i]) /* of lines to type in: no figure of the job is shown so */
+            continue;
         const struct measure_show *show = measure_show(system, (enum measure_use)i);
         json_t *use = put_object(json, object, use_names[i]);
         put_text(json, use, "unit", show->unit);

@@ -98,32 +98,6 @@ void shop_seams(const struct job *job, struct document *document) {
 
 /* ---- Joints in hanging order ------------------------------------------------------------------------------------- */
 
-/* A part at its place. */
-struct hung {
-    const struct part *part;
-    const struct part_use *use;
-};
-
-static int by_hanging(const void *a, const void *b) {
-    const struct hung *one = a, *other = b;
-    return (one->use->hung > other->use->hung) - (one->use->hung < other->use->hung);
-}
-
-static struct hung *in_hanging_order(const struct job *job, struct arena *arena, size_t *count) {
-    *count = 0;
-    for (size_t i = 0; i < job->metal->parts.count; i++)
-        *count += job->metal->parts.at[i]->uses.count;
-    struct hung *all = ARENA_ARRAY(arena, struct hung, *count + 1);
-    size_t next = 0;
-    for (size_t i = 0; i < job->metal->parts.count; i++) {
-        const struct part *part = job->metal->parts.at[i];
-        for (size_t k = 0; k < part->uses.count; k++)
-            all[next++] = (struct hung){.part = part, .use = &part->uses.at[k]};
-    }
-    qsort(all, *count, sizeof *all, by_hanging);
-    return all;
-}
-
 enum { JOINT_RUN, JOINT_PART, JOINT_NEXT, JOINT_WHAT, JOINT_SIZE, JOINT_SLIPS, JOINT_DRIVES, JOINT_COLUMNS };
 
 static const struct column joint_columns[JOINT_COLUMNS] = {
@@ -144,7 +118,7 @@ static const char *strip_on(const struct connection_rule *rule, struct duct_size
     return strip ? strip->title : NULL;
 }
 
-static void joint_row(struct document *document, struct table **table, const struct hung *hung, const char *to,
+static void joint_row(struct document *document, struct table **table, const struct hung_part *hung, const char *to,
                       enum joint_kind joint, struct duct_size size) {
     const struct connection_rule *rule = metal_connection_rule(joint);
     union cell *cells = document_row(document, table);
@@ -255,22 +229,17 @@ static const char *before(const struct document *document, const struct hanging 
 }
 
 /* A damper's blade stands in a duct and is none: it has no port. */
-static bool is_duct(const struct part *part) {
-    return part->solid->ports.count > 0;
-}
-
 void shop_joints(const struct job *job, struct document *document) {
     document_paragraph(
         document, "Each part and what lies before it, toward the unit: another part of this packet, what is bought and "
                   "hangs there, or what the run hangs from.");
     struct hanging hanging = {.job = job};
     list_bought(&hanging, document->keep);
-    size_t count;
-    const struct hung *all = in_hanging_order(job, document->keep, &count);
+    const struct hung_part *all = job->metal->hung;
     struct table *table = document_table(document, joint_columns, JOINT_COLUMNS);
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < job->metal->pieces; i++) {
         const struct part *part = all[i].part;
-        if (!is_duct(part))
+        if (part_is_within(part))
             continue;
         go_on_to(&hanging, document, all[i].use);
         if (part->joined[0])

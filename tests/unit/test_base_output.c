@@ -1,5 +1,5 @@
 /* Files that are whole or not there. */
-#define _XOPEN_SOURCE 700 /* mkdtemp, symlink */
+#define _GNU_SOURCE /* mkdtemp, symlink, O_TMPFILE */
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -8,12 +8,14 @@
 
 #include <dirent.h>
 #include <errno.h>
+#include <fcntl.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/resource.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #include "base/output.h"
@@ -61,6 +63,13 @@ static void assert_file(const char *path, const char *text) {
     assert_string_equal(bytes, text);
 }
 
+static bool has_unnamed_files(void) {
+    int descriptor = open(".", O_TMPFILE | O_WRONLY, 0600);
+    if (descriptor >= 0)
+        close(descriptor);
+    return descriptor >= 0 && access("/proc/self/fd", X_OK) == 0;
+}
+
 static size_t files_here(void) {
     size_t count = 0;
     DIR *here = opendir(".");
@@ -104,6 +113,33 @@ static void what_is_abandoned_leaves_no_trace(void **state) {
     output_abandon(NULL);
     assert_file("bid.md", "old");
     assert_int_equal(files_here(), 1);
+}
+
+/* What a process that is killed in the middle leaves, by kill or by Ctrl-C: the old file, and nothing else. */
+static void a_process_that_is_killed_leaves_the_old_file_alone(void **state) {
+    (void)state;
+    static const int signals[] = {SIGKILL, SIGINT, SIGTERM, SIGHUP};
+    if (!has_unnamed_files())
+        skip();
+    for (size_t i = 0; i < sizeof signals / sizeof *signals; i++) {
+        write_file("bid.md", "old");
+        pid_t child = fork();
+        assert_true(child >= 0);
+        if (child == 0) {
+            signal(signals[i], SIG_DFL);
+            struct output *out = output_open("bid.md");
+            output_text(out, "new");
+            if (i % 2)
+                output_close(out);
+            raise(signals[i]);
+            _exit(0);
+        }
+        int status;
+        assert_int_equal(waitpid(child, &status, 0), child);
+        assert_true(WIFSIGNALED(status));
+        assert_file("bid.md", "old");
+        assert_int_equal(files_here(), 1);
+    }
 }
 
 /* Writes more than files may hold (setrlimit, POSIX.1-2008). */
@@ -291,6 +327,7 @@ int main(void) {
         IN_FOLDER(a_file_appears_only_when_it_is_whole),
         IN_FOLDER(an_old_file_stays_until_the_new_one_is_whole),
         IN_FOLDER(what_is_abandoned_leaves_no_trace),
+        IN_FOLDER(a_process_that_is_killed_leaves_the_old_file_alone),
         IN_FOLDER(a_write_that_fails_leaves_the_old_file),
         IN_FOLDER(a_full_disk_is_reported),
         IN_FOLDER(a_device_is_written_straight),

@@ -250,6 +250,65 @@ static void a_cone_takes_an_inch_more_across_and_a_shoe_does_not(void **state) {
     assert_false(tap_warns("tap-fit", "14 x 10", "8.1; tap spin", "left"));
 }
 
+struct tap_said {
+    enum diagnostic_level level;
+    char hint[80];
+};
+
+static struct tap_said tap_said(const char *trunk, const char *tap, const char *side) {
+    struct compiled job = tapped(trunk, tap, side);
+    const struct diagnostic *said = compiled_said(&job, "tap-fit", "kiln", 0);
+    assert_non_null(said);
+    assert_int_equal(job.job->diagnostics->error_count, said->level == DIAGNOSTIC_ERROR); /* and no other */
+    struct tap_said copy = {.level = said->level};
+    snprintf(copy.hint, sizeof copy.hint, "%s", said->hint ? said->hint : "");
+    compiled_free(&job);
+    return copy;
+}
+
+static bool has_room(struct compiled job) {
+    bool room = job.job->diagnostics->error_count == 0 && !compiled_said(&job, "tap-fit", "kiln", 0);
+    compiled_free(&job);
+    return room;
+}
+
+/* A hole that is wider than its wall cannot be cut.  What the hint says is typed in, and then there is room. */
+static void a_tap_wider_than_its_wall_is_an_error_and_its_hint_makes_room(void **state) {
+    (void)state;
+    const struct {
+        const char *trunk, *tap, *side, *hint;
+    } narrow[] = {
+        {"12 x 8", "20 x 14", "left", "transition to 12 x 15 over 14 in"},
+        {"8", "10; tap saddle", "left", "transition to 11 over 6 in"},
+        {"8", "9; tap", "top", "transition to 10 over 4 in"},
+        {"20 x 8", "20 x 9", "right", "size 26 x 7"},
+        {"20 x 8", "10 x 10", "left", "from trunk at 9 ft top"},
+        {"8 x 20", "10 x 10", "bottom", "from trunk at 9 ft left"},
+        {"20 x 8 oval", "13", "top", "transition to 22 x 8 oval over 4 in"},
+        {"9 x 9", "8.5; tap conical", "left", "transition to 9 x 10.5 over 3 in"},
+    };
+    for (size_t i = 0; i < sizeof narrow / sizeof *narrow; i++) {
+        struct tap_said said = tap_said(narrow[i].trunk, narrow[i].tap, narrow[i].side);
+        assert_int_equal(said.level, DIAGNOSTIC_ERROR);
+        assert_string_equal(said.hint, narrow[i].hint);
+        char typed[120];
+        const char *at;
+        if (strncmp(said.hint, "transition", 10) == 0) {
+            snprintf(typed, sizeof typed, "%s; %s", narrow[i].trunk, said.hint);
+            assert_true(has_room(tapped(typed, narrow[i].tap, narrow[i].side)));
+        } else if ((at = strstr(said.hint, "9 ft "))) {
+            assert_true(has_room(tapped(narrow[i].trunk, narrow[i].tap, at + 5)));
+        } else {
+            assert_true(has_room(tapped(narrow[i].trunk, said.hint + strlen("size "), narrow[i].side)));
+        }
+    }
+    assert_int_equal(tap_said("12 x 8", "8 x 8", "left").level, DIAGNOSTIC_WARNING);
+    assert_int_equal(tap_said("8", "8", "left").level, DIAGNOSTIC_WARNING);
+    struct tap_said cone = tap_said("10 x 10", "9; tap conical", "left");
+    assert_int_equal(cone.level, DIAGNOSTIC_WARNING);
+    assert_string_equal(cone.hint, "tap straight");
+}
+
 /* Two round taps of 8 in on a trunk of `trunk`, at two places; the second is a `tap`. */
 static bool second_tap_warns_with(const char *trunk, const char *first, const char *second, const char *tap) {
     struct compiled job = compiled_text("job \"Taps\"\n"
@@ -377,14 +436,67 @@ static void a_transition_may_widen_by_20_degrees_and_narrow_by_45(void **state) 
         {"20 x 10", "27.4 in, flat top, right 10 in", true},
         {"10 x 20", "15 in, left 10 in", false}, /* one side 15 in inward, the other 5 in outward */
         {"10 x 20", "14.9 in, right 10 in", true},
-        /* turned 30, a corner of 10, 10 goes to 13.660, 3.660: 3.660 outward in 10.056 is 20 degrees */
-        {"20 x 20", "10.1 in, turned 30", false},
-        {"20 x 20", "10 in, turned -30", true},
+        /* turned 15, a corner of 10, 10 goes to 12.247, 7.071: 2.247 outward in 6.175 is 20 degrees */
+        {"20 x 20", "6.2 in, turned 15", false},
+        {"20 x 20", "6.1 in, turned -15", true},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         char text[200];
         snprintf(text, sizeof text, trunk, cases[i].to, cases[i].over);
         assert_int_equal(warns((struct words){.flow = 100, .trunk = text}, "transition", "trunk"), cases[i].warned);
+    }
+}
+
+static struct compiled changed_to(const char *over) {
+    char text[200];
+    snprintf(text, sizeof text, "size 20 x 20; straight 5 ft; transition %s; straight 5 ft", over);
+    return workshop((struct words){.flow = 100, .trunk = text});
+}
+
+/* What no side of grows does not widen. */
+static void a_transition_that_is_only_moved_leans(void **state) {
+    (void)state;
+    static const char *const cases[][2] = {
+        {"to 20 x 20 over 20 in, left 10 in", " leans outward by 27 degrees on one side: 20 is"},
+        {"to 18 x 18 over 10 in, right 8 in", " leans outward by 35 degrees on one side: 20 is"},
+        {"to 24 x 20 over 3 in", " widens by 34 degrees a side: 20 is"},
+        {"to 12 x 20 over 3 in", " narrows by 53 degrees a side: 45 is"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        struct compiled job = changed_to(cases[i][0]);
+        assert_non_null(strstr(compiled_said(&job, "transition", "trunk", 0)->message, cases[i][1]));
+        compiled_free(&job);
+    }
+}
+
+/* Of a square the two triangles of a side lean alike, as far apart as the ends are turned: a little more than that. */
+static void a_twisted_transition_is_warned_of_and_beyond_a_limit_an_error(void **state) {
+    (void)state;
+    static const struct {
+        const char *over;
+        int level; /* -1: nothing is said */
+        const char *hint;
+    } cases[] = {
+        {"to 20 x 20 over 60 in, turned 30", -1, NULL},
+        {"to 20 x 20 over 60 in, turned 50", DIAGNOSTIC_WARNING, "transition to 20 x 20 over 60 in, turned -40"},
+        {"to 20 x 20 over 60 in, turned 45", DIAGNOSTIC_WARNING, NULL},
+        {"to 20 x 10 over 60 in, turned 90", DIAGNOSTIC_ERROR, "transition to 10 x 20 over 60 in"},
+        {"to 20 x 10 over 60 in, left 4 in, turned -80", DIAGNOSTIC_ERROR,
+         "transition to 10 x 20 over 60 in, left 4 in, turned 10"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        struct compiled job = changed_to(cases[i].over);
+        const struct diagnostic *said = compiled_said(&job, "transition", "trunk", 0);
+        assert_int_equal(said ? (int)said->level : -1, cases[i].level);
+        const char *hint = cases[i].hint;
+        if (hint)
+            assert_string_equal(said->hint, hint);
+        compiled_free(&job);
+        if (!hint)
+            continue;
+        struct compiled typed = changed_to(hint + strlen("transition "));
+        assert_null(compiled_said(&typed, "transition", "trunk", 0));
+        compiled_free(&typed);
     }
 }
 
@@ -442,8 +554,10 @@ static void a_loss_held_at_the_end_of_its_table_is_told(void **state) {
     assert_null(compiled_said(&job, "table-range", "kiln", 1)); /* not for the air past the tap as well */
     compiled_free(&job);
     /* Of a tap that does not fit at all, tap-fit speaks, and that is enough. */
-    assert_true(tap_warns("tap-fit", "10 x 10", "14 x 14", "left"));
-    assert_false(tap_warns("table-range", "10 x 10", "14 x 14", "left"));
+    assert_int_equal(tap_said("10 x 10", "14 x 14", "left").level, DIAGNOSTIC_ERROR);
+    job = tapped("10 x 10", "14 x 14", "left");
+    assert_null(compiled_said(&job, "table-range", "kiln", 0));
+    compiled_free(&job);
 }
 
 /* ---- Hints --------------------------------------------------------------------------------------------------------
@@ -469,8 +583,7 @@ static void a_face_that_would_do_is_rounded_up(void **state) {
 static void what_a_tap_needs_is_rounded_up(void **state) {
     (void)state;
     struct compiled job = tapped("5 x 5", "6.333", "left");
-    assert_string_equal(compiled_said(&job, "tap-fit", "kiln", 0)->hint,
-                        "trunk has to be at least 7.34 in on that side");
+    assert_string_equal(compiled_said(&job, "tap-fit", "kiln", 0)->hint, "transition to 5 x 7.5 over 4-3/4 in");
     compiled_free(&job);
 }
 
@@ -555,10 +668,13 @@ int main(void) {
         cmocka_unit_test(a_tap_and_an_inch_fit_the_side_it_is_cut_into),
         cmocka_unit_test(a_shoe_reaches_toward_the_unit_and_a_cone_both_ways),
         cmocka_unit_test(a_shoe_stands_off_from_the_tap_before_it),
+        cmocka_unit_test(a_tap_wider_than_its_wall_is_an_error_and_its_hint_makes_room),
         cmocka_unit_test(a_cone_takes_an_inch_more_across_and_a_shoe_does_not),
         cmocka_unit_test(taps_on_one_side_stand_beside_each_other),
         cmocka_unit_test(a_tap_is_not_cut_over_the_end_of_its_duct),
         cmocka_unit_test(a_transition_may_widen_by_20_degrees_and_narrow_by_45),
+        cmocka_unit_test(a_transition_that_is_only_moved_leans),
+        cmocka_unit_test(a_twisted_transition_is_warned_of_and_beyond_a_limit_an_error),
         cmocka_unit_test(a_return_transition_is_seen_with_the_air),
         cmocka_unit_test(a_face_of_another_size_wants_a_boot),
         cmocka_unit_test(a_blower_that_gives_more_with_more_air_is_told),

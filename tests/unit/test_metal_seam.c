@@ -162,6 +162,12 @@ static void a_wide_side_gets_a_standing_s(void **state) {
     assert_int_equal(metal_joint_used(&none, rectangle(20, 10)), JOINT_SLIP_AND_DRIVE);
     assert_int_equal(metal_joint_used(&none, rectangle(10, 20.5)), JOINT_STANDING_S);
     assert_int_equal(metal_joint_used(&none, round_8), JOINT_CRIMP);
+    struct settings declared = {.joint_set = true, .joint = JOINT_SLIP_AND_DRIVE};
+    struct settings standing = {.joint_set = true, .joint = JOINT_STANDING_S};
+    assert_int_equal(metal_joint_used(&declared, rectangle(20, 10)), JOINT_SLIP_AND_DRIVE);
+    assert_int_equal(metal_joint_used(&declared, rectangle(20.5, 10)), JOINT_STANDING_S);
+    assert_int_equal(metal_joint_used(&declared, round_8), JOINT_CRIMP);
+    assert_int_equal(metal_joint_used(&standing, rectangle(12, 10)), JOINT_STANDING_S);
     assert_int_equal(metal_joint_used(&flange, rectangle(10, 20.5)), JOINT_FLANGE);
     assert_int_equal(metal_joint_used(&flange, round_8), JOINT_CRIMP);
 }

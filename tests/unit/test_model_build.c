@@ -102,7 +102,7 @@ static void a_shop_says_what_its_seams_take_and_how_it_marks(void **state) {
     (void)state;
     struct bench *bench =
         bench_new("shop \"S\" {\n"
-                  "    seam pittsburgh, pocket 1 in, flange 1/4 in; seam lap, flange 0 in\n"
+                  "    seam pittsburgh, pocket 1 in, flange 1/4 in; seam lap, pocket 0 in\n"
                   "    seam snaplock; connection slip-and-drive, end 1/2 in; connection raw\n"
                   "    stack 6; stations 24; notch 3/4 in; bend-deduction 1/16 in\n"
                   "}\n"
@@ -118,7 +118,7 @@ static void a_shop_says_what_its_seams_take_and_how_it_marks(void **state) {
     assert_near(shop->seams.at[0].pocket, 15.0 / 16 * INCH, 1e-12); /* the latest, whole */
     assert_false(shop->seams.at[0].flange_given);
     assert_int_equal(shop->seams.at[1].kind, SEAM_LAP);
-    assert_true(shop->seams.at[1].flange_given && !shop->seams.at[1].pocket_given); /* none is a figure too */
+    assert_true(shop->seams.at[1].pocket_given && !shop->seams.at[1].flange_given); /* none is a figure too */
     assert_int_equal(shop->connections.count, 2);
     assert_near(shop->connections.at[0].end, INCH / 2, 1e-12);
     assert_int_equal(shop->connections.at[1].kind, JOINT_RAW);
@@ -241,6 +241,18 @@ static void values_that_make_no_sense(void **state) {
          .at = "pitsburgh",
          .says = "wants pittsburgh, snaplock, grooved, lap or standing",
          .hint = "write pittsburgh"},
+        {.text = SHOP_SAYS("seam pittsburgh, pocket 0 in, flange 0 in"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "0 in",
+         .says = "a pittsburgh seam without a pocket holds nothing",
+         .hint = "leave the 0 out"},
+        {.text = SHOP_SAYS("seam lap, flange 0 in"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "value",
+         .at = "0 in",
+         .says = "a lap seam without a flange holds nothing",
+         .hint = "seam lap, flange 3/4 in"},
         {.text = SHOP_SAYS("connection welded"),
          .level = DIAGNOSTIC_ERROR,
          .check = "value",

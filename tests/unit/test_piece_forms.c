@@ -123,6 +123,7 @@ static void nonsense_is_said_where_it_stands(void **state) {
     assert_nonsense(*state, "transition over 18 in, flat bottom-right, up 2 in", "2 in",
                     "the bottom-right is not flat");
     assert_nonsense(*state, "transition over 18 in, centred, up 2 in", "centred", "moved aside");
+    assert_nonsense(*state, "transition to 8 x 8 over 12 in, turned 90", "90", "the same as one that is not turned");
     assert_nonsense(*state, "transition over 18 in, turned 91", "91", "1 to 90 degrees");
     assert_nonsense(*state, "transition over 18 in, turned -91", "-91", "1 to 90 degrees");
     assert_nonsense(*state, "transition over 18 in, turned 0.5", "0.5", "1 to 90 degrees");

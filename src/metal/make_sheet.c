@@ -1,0 +1,41 @@
+/* The sheet that a part is made of. */
+#include "metal/making.h"
+
+double metal_pressure(const struct run *run) {
+    if (run->settings.pressure_class > 0)
+        return run->settings.pressure_class;
+    double highest = 0;
+    /* At whichever speed it may be set to one day. */
+    for (size_t k = 0; k < run->unit->speeds.count; k++)
+        for (size_t i = 0; i < run->unit->speeds.at[k].points.count; i++)
+            highest = fmax(highest, run->unit->speeds.at[k].points.at[i].pressure);
+    return highest;
+}
+
+int making_gauge(const struct making *making, struct duct_size size) {
+    return metal_choose(&making->job->shop, &making->run->settings, size, metal_pressure(making->run)).gauge;
+}
+
+const struct stock *making_stock(struct making *making, struct duct_size size) {
+    int gauge = making_gauge(making, size);
+    int row = gauge > 0 && gauge <= GAUGE_LIGHTEST ? gauge : 0;
+    if (!making->stock[row]) {
+        making->stock[row] = ARENA_NEW(making->arena, struct stock);
+        *making->stock[row] = metal_stock(making->arena, &making->job->shop, row);
+    }
+    return making->stock[row];
+}
+
+/* Each end may be thin for the one gauge, or want reinforcement. */
+struct metal_choice making_sheet(const struct making *making, const struct order *order, double pressure) {
+    const struct settings *settings = &making->run->settings;
+    struct metal_choice near = metal_choose(&making->job->shop, settings, order->near, pressure);
+    struct metal_choice far = metal_choose(&making->job->shop, settings, order->far, pressure);
+    if (!near.gauge || !far.gauge)
+        return near.gauge ? near : far;
+    struct metal_choice both = far.gauge < near.gauge ? far : near;
+    both.demand = far.demand.gauge < near.demand.gauge ? far.demand : near.demand;
+    both.demand.reinforce = near.demand.reinforce || far.demand.reinforce;
+    both.thin = near.thin || far.thin;
+    return both;
+}

@@ -148,7 +148,7 @@ static struct compiled compile_plan(const struct plan *plan) {
             "inlet i2 from r { grille 30 x 20, 0.03 in.wg at 600 cfm }\n",
             flow * 0.4);
     fclose(out);
-    struct compiled compiled = compiled_text("%s", text);
+    struct compiled compiled = compiled_until("operate", "%s", text);
     free(text);
     return compiled;
 }

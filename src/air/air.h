@@ -10,8 +10,6 @@
 double air_pressure(double altitude);
 /* Dynamic viscosity, Pa s, at `temperature` K, Sutherland's law. */
 double air_viscosity(double temperature);
-/* Density of standard air, 0.075 lb/ft3 in kg/m3. */
-double air_standard_density(void);
 /* The state of air at `altitude` m and 70 F: standard density times the pressure ratio (air.md; the report says so). */
 struct air air_state(double altitude);
 /* rho V^2 / 2, Pa. */

@@ -124,6 +124,7 @@ const struct piece_kind piece_flex = {
         },
     .title = "Flexible duct",
     .traits = PIECE_LENGTH | PIECE_FLEXIBLE,
+    .length_slot = LENGTH,
     .prepare = prepare,
     .loss = loss,
     .wall = wall,

@@ -48,15 +48,13 @@ static struct frame supply_frame(const struct air_unit *unit) {
     return frame;
 }
 
-static struct frame return_frame(struct laying *laying, const struct air_unit *unit) {
+static struct frame return_frame(const struct air_unit *unit) {
     struct frame supply = supply_frame(unit);
     const struct heading *behind = opposite(heading_of(unit->faces));
     struct frame frame = unit->return_faces ? heading_of(unit->return_faces)->frame : behind->frame;
     frame.origin = frame_point(&supply, 0, -route_cabinet(), 0);
     if (unit->return_position_given)
         frame.origin = (struct space){unit->return_position[0], unit->return_position[1], unit->return_position[2]};
-    else
-        laying->route->assumed_return = true;
     return frame;
 }
 
@@ -242,7 +240,7 @@ struct route *route_lay(struct arena *arena, const struct job *job) {
         if (unit->supply_run)
             lay_run(&laying, unit->supply_run, supply_frame(unit), from);
         if (unit->return_run)
-            lay_run(&laying, unit->return_run, return_frame(&laying, unit), from);
+            lay_run(&laying, unit->return_run, return_frame(unit), from);
     }
     lay_waiting(&laying);
     return laying.route;

@@ -78,7 +78,6 @@ struct route {
     LIST(struct clash) clashes;       /* in file order of their runs, then of the others, then of the obstacles */
     size_t pairs;                     /* how many stretches were looked at with what is near them */
     bool cut_short;                   /* there were more clashes than anybody reads, and the search ended */
-    bool assumed_return;              /* some return collar stands where nobody has said */
 };
 
 /* Fills job->route; the pass. */

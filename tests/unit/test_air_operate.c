@@ -14,7 +14,7 @@
 /* An inch of water there: what makes (V/4005)^2 exact. */
 static double inch_there(void) {
     double fpm = 4005 * FPM;
-    return air_standard_density() / 2 * fpm * fpm;
+    return air_state(0).density / 2 * fpm * fpm;
 }
 
 struct wanted {

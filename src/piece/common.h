@@ -97,7 +97,6 @@ const char *piece_figure(struct arena *arena, double number);
 /* Nothing to compute with: no air, or no size yet. */
 bool stream_still(struct stream stream);
 double stream_pressure(const struct air *air, struct stream stream); /* velocity pressure, Pa; 0 when still */
-double stream_reynolds(const struct air *air, struct stream stream); /* on the hydraulic diameter; 0 when still */
 double stream_friction(const struct piece_flow *flow, struct stream stream, double length); /* Pa along `length` */
 struct stream air_from(const struct piece_flow *flow); /* the end that the air comes in by */
 struct stream air_to(const struct piece_flow *flow);

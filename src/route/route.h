@@ -117,9 +117,6 @@ double route_cabinet(void);
  * common practice, no source. */
 double route_insulation(double resistance);
 
-/* How far the joints of a kind stand out from the duct: m.  Common practice, no source. */
-double route_joint(enum joint_kind joint);
-
 /* What stands out round the duct of a run. */
 double route_around(const struct run *run, struct duct_size size);
 

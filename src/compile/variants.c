@@ -113,16 +113,20 @@ static double flow_at(const struct run *run, double station) {
  * stretches begin, since it is less further on. */
 static void compare_ducts(struct offer *offer, struct arena *arena, double station, const struct duct *before,
                           const struct duct *after, bool both_begin) {
+    /* A run that ends before it has neither size nor air there. */
+    bool gone = station > 0 && after->run->length <= station + same_place;
+    bool new = station > 0 && before->run->length <= station + same_place;
+    struct duct_size none = {0}, without = new ? none : before->size, with = gone ? none : after->size;
     bool same_air = !both_begin || fabs(after->flow - before->flow) <= same_flow * before->flow;
-    if ((same_air && same_size(before->size, after->size)) || offer->change_count++ >= OFFER_CHANGES)
+    if ((same_air && same_size(without, with)) || offer->change_count++ >= OFFER_CHANGES)
         return;
     *list_add(arena, &offer->changes) = (struct offer_change){
         .run = arena_format(arena, "%s", after->run->name),
         .station = station,
-        .before = before->size,
-        .after = after->size,
-        .flow_before = both_begin ? before->flow : flow_at(before->run, station),
-        .flow_after = both_begin ? after->flow : flow_at(after->run, station),
+        .before = without,
+        .after = with,
+        .flow_before = both_begin ? before->flow : new ? 0 : flow_at(before->run, station),
+        .flow_after = both_begin ? after->flow : gone ? 0 : flow_at(after->run, station),
     };
 }
 

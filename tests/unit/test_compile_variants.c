@@ -148,6 +148,23 @@ static void a_stretch_less_is_told_with_what_is_there(void **state) {
     compiled_free(&compiled);
 }
 
+/* A run that ends earlier with the change has neither size nor air beyond. */
+static void what_a_shorter_run_no_longer_has_is_told_as_nothing(void **state) {
+    (void)state;
+    struct compiled compiled =
+        stepped("straight 9 ft; transition to 10 x 8 over 1 ft; straight 20 ft", "straight 9 ft");
+    const struct offer *offer = offer_of(&compiled, 0);
+    assert_int_equal(offer->changes.count, 1);
+    const struct offer_change *change = change_at(offer, 0, 10, 10, 0);
+    assert_near(change->flow_before, 400 * CFM, 1e-9);
+    assert_near(change->flow_after, 0, 0);
+    compiled_free(&compiled);
+    compiled = stepped("straight 9 ft", "straight 9 ft; transition to 10 x 8 over 1 ft; straight 20 ft");
+    assert_int_equal(offer_of(&compiled, 0)->changes.count, 1);
+    change_at(offer_of(&compiled, 0), 0, 10, 0, 10);
+    compiled_free(&compiled);
+}
+
 static void its_errors_are_errors_of_the_job_and_name_it(void **state) {
     (void)state;
     static const struct {
@@ -271,6 +288,7 @@ int main(void) {
         cmocka_unit_test(it_tells_the_sizes_and_the_air_that_it_changes),
         cmocka_unit_test(a_size_that_begins_elsewhere_is_a_change_between),
         cmocka_unit_test(a_stretch_more_is_told_with_what_was_there),
+        cmocka_unit_test(what_a_shorter_run_no_longer_has_is_told_as_nothing),
         cmocka_unit_test(a_stretch_less_is_told_with_what_is_there),
         cmocka_unit_test(its_errors_are_errors_of_the_job_and_name_it),
         cmocka_unit_test(its_warnings_are_notes_and_stand_with_its_offer),

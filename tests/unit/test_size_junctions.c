@@ -207,7 +207,7 @@ static void a_job_with_a_misspelt_method_is_not_complete(void **state) {
 /* Blower, drops and losses all go with the density (fan laws), but for the friction factor, which thin air raises a
  * little: no job is easier in the mountains. */
 static double surplus_at(double feet) {
-    struct compiled job = compiled_until("size", "job \"T\" { altitude %.0f ft }\n" UNIT
+    struct compiled job = compiled_text("job \"T\" { altitude %.0f ft }\n" UNIT
                                         "run trunk from fan.supply { size 20 in x 10 in; straight 60 ft }\n"
                                         "outlet far from trunk { airflow 1000 cfm; register 20 in x 14 in }\n",
                                         feet);

@@ -107,7 +107,6 @@ double bend_aspect(struct duct_size size, enum way way);
 
 /* ---- The metal ------------------------------------------------------------------------------------------- */
 
-/* The opening of a tapped run in its parent, whose wall begins at `start`, m along the parent. */
 /* What a bought thing is called: the words of its schedule, without a length. */
 const char *made_words(const struct piece *piece, struct making *making);
 /* The same, of the duct that it sits in: "Damper, fire, 8 in round". */
@@ -120,6 +119,7 @@ struct duct_size run_face(const struct run *run);
 
 /* What a tapped run, with its size known and its section, begins with. */
 struct tap_size tap_size_of(const struct run *tapped);
+/* The opening of a tapped run in its parent, whose wall begins at `start`, m along the parent. */
 struct wall_opening tap_wall_opening(const struct run *tapped, double start);
 
 /* ---- What the shop makes --------------------------------------------------------------------------------- */

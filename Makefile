@@ -24,8 +24,7 @@ MAIN     = $(patsubst src/%.c,$(B)/%.o,$(wildcard src/main/*.c))
 OBJ      = $(patsubst src/%.c,$(B)/%.o,$(filter-out src/main/%,$(wildcard src/*/*.c))) $(B)/grammar/scanner.o $(B)/grammar/parser.o
 UNIT     = $(patsubst tests/unit/%.c,$(B)/unit/%,$(wildcard tests/unit/test_*.c))
 FUZZ     = $(patsubst tests/fuzz/%.c,$(B)/fuzz/%,$(wildcard tests/fuzz/fuzz_*.c))
-BENCH    = $(B)/bench/bench $(B)/bench/generate $(B)/bench/patterns $(B)/bench/nests $(B)/bench/route \
-           $(B)/bench/operate
+BENCH    = $(patsubst tests/bench/%.c,$(B)/bench/%,$(wildcard tests/bench/*.c))
 
 # A make inside make: with all processors unless the outer one was told how many.
 AGAIN    = $(MAKE) --no-print-directory $(if $(filter -j%,$(MAKEFLAGS)),,-j$(shell nproc))
@@ -106,6 +105,7 @@ clean:
 # ---- Inner targets ------------------------------------------------------------------------------------------------------
 
 unit: $(UNIT)
+benches: $(BENCH)
 fuzzers: $(FUZZ)
 run-tests:
 	@$(RUN)
@@ -155,8 +155,8 @@ $(B)/fuzz/%: tests/fuzz/%.c $(B)/libcleat.a
 
 $(B)/bench/%: tests/bench/%.c $(B)/libcleat.a
 	@mkdir -p $(@D)
-	$(COMPILE) -o $@ $< $(B)/libcleat.a $(LIBS)
+	$(COMPILE) -MMD -MP -o $@ $< $(B)/libcleat.a $(LIBS)
 
-.PHONY: all bid test golden lint sanitize valgrind fuzz bench coverage install clean unit fuzzers run-tests always
+.PHONY: all bid test golden lint sanitize valgrind fuzz bench coverage install clean unit benches fuzzers run-tests always
 .SECONDARY:
 -include $(shell find $(B) -name '*.d' 2>/dev/null)

@@ -3,8 +3,9 @@
 
 #include <math.h>
 
-/* An airflow within this share of an end of the blower's points is that end. */
-static const double end_slack = 1e-6;
+/* An airflow within this share of an end of the blower's points is that end; a first guess need be no nearer to the share than
+ * this.  Chosen here, no source. */
+static const double end_slack = 1e-6, guess_within = 0.02;
 
 /* ---- One point ---- */
 
@@ -89,7 +90,7 @@ static void operate_unit(struct job *job, struct network *network) {
     struct operation *operation = ARENA_NEW(job->arena, struct operation);
     operation->supply_settings = ARENA_ARRAY(job->arena, struct damper_setting, network->supply_paths.count);
     operation->return_settings = ARENA_ARRAY(job->arena, struct damper_setting, network->return_paths.count);
-    flow_start(&model, flow_common_share(&model, job->scratch, 1, 0.02));
+    flow_start(&model, flow_common_share(&model, job->scratch, 1, guess_within));
     flow_settle(&model, job->scratch, &operation->open);
     keep(&model, job->arena, &operation->open);
     flow_balance(&model, job->scratch, operation);

@@ -7,6 +7,8 @@
 #include "air/operate.h"
 #include "base/constant.h"
 
+/* All tolerances of this file are chosen here, no source. */
+
 /* Rounds of a balance in which some terminals cannot be set, and how near to one share the others then have to be. */
 enum { ROUNDS_MOST = 12 };
 static const double alike = 1e-5;
@@ -16,6 +18,14 @@ static const double hardly = 0.005;
 
 /* A terminal without a damper that takes no more than this over the share of the others needs none. */
 static const double near_enough = 0.01;
+
+/* A path without a damper that has more to spare than this share of the costliest is not that path. */
+static const double spare_rounding = 1e-9;
+
+/* The share at which the balance begins: how near it is found, in so many rounds, each by so many halvings to so near; what
+ * a system takes at the least, Pa, and shares that tell a power apart. */
+enum { COURSE_ROUNDS = 20, HALVINGS = 60 };
+static const double share_within = 1e-6, share_met = 1e-8, takes_least = 1e-6, shares_apart = 1e-6;
 
 /* ---- Airflows ---- */
 
@@ -40,7 +50,7 @@ static double meets(const struct flow_model *model, double design, const struct 
     while (high < 1e3 &&
            flow_blower(model, high * design, &slope) > course->takes * pow(high / course->share, course->power))
         high *= 2;
-    for (int i = 0; i < 60 && high - low > 1e-8 * high; i++) {
+    for (int i = 0; i < HALVINGS && high - low > share_met * high; i++) {
         double middle = (low + high) / 2;
         if (flow_blower(model, middle * design, &slope) > course->takes * pow(middle / course->share, course->power))
             low = middle;
@@ -57,7 +67,7 @@ double flow_common_share(struct flow_model *model, struct arena *arena, double s
     if (model->network->unit->blower.count < 2)
         return 1;
     struct course course = {.power = 2};
-    for (int i = 0; i < 20; i++) {
+    for (int i = 0; i < COURSE_ROUNDS; i++) {
         double slope;
         struct course before = course;
         flow_start(model, share);
@@ -65,8 +75,8 @@ double flow_common_share(struct flow_model *model, struct arena *arena, double s
         course.share = share;
         course.takes = fmax(flow_unit_drops(model, share * design, &slope) + flow_side(model, true, path).most +
                                 flow_side(model, false, path).most,
-                            1e-6);
-        if (before.share > 0 && fabs(log(share / before.share)) > 1e-6)
+                            takes_least);
+        if (before.share > 0 && fabs(log(share / before.share)) > shares_apart)
             course.power = fmin(fmax(log(course.takes / before.takes) / log(share / before.share), 1), 3);
         share = meets(model, design, &course);
         if (fabs(share - course.share) < within * share)
@@ -86,12 +96,18 @@ struct branch {
     bool free;               /* it cannot be set: it takes what it takes */
 };
 
+struct balance_side {
+    size_t count;
+    struct branch *at;
+};
+
+enum { SIDE_SUPPLY_AIR, SIDE_RETURN_AIR, SIDES };
+
 struct balance {
     struct flow_model *model;
     struct arena *arena;
-    struct branch *branches;
-    size_t count, supply_count; /* the supply's first */
-    double *loss;               /* Pa of each path, by section id of its end */
+    struct balance_side sides[SIDES];
+    double *loss; /* Pa of each path, by section id of its end */
 };
 
 static bool is_round(const struct branch *branch) {
@@ -112,13 +128,14 @@ static void find_damper(struct branch *branch) {
             }
 }
 
-static void add_side(struct balance *balance, const struct path *paths, struct damper_setting *settings, size_t count) {
+static struct balance_side side_of(struct arena *arena, const struct path *paths, struct damper_setting *settings, size_t count) {
+    struct balance_side side = {.count = count, .at = ARENA_ARRAY(arena, struct branch, count + 1)};
     for (size_t i = 0; i < count; i++) {
-        struct branch *branch = &balance->branches[balance->count++];
-        *branch = (struct branch){.path = &paths[i], .setting = &settings[i]};
-        *branch->setting = (struct damper_setting){.kind = SETTING_NONE};
-        find_damper(branch);
+        side.at[i] = (struct branch){.path = &paths[i], .setting = &settings[i]};
+        settings[i] = (struct damper_setting){.kind = SETTING_NONE};
+        find_damper(&side.at[i]);
     }
+    return side;
 }
 
 static void set_blade(const struct balance *balance, const struct branch *branch, double coefficient) {
@@ -127,17 +144,20 @@ static void set_blade(const struct balance *balance, const struct branch *branch
 }
 
 static void open_all(const struct balance *balance) {
-    for (size_t i = 0; i < balance->count; i++)
-        if (balance->branches[i].item && !balance->branches[i].free)
-            set_blade(balance, &balance->branches[i], balance->branches[i].wide);
+    for (int k = 0; k < SIDES; k++)
+        for (size_t i = 0; i < balance->sides[k].count; i++) {
+            const struct branch *branch = &balance->sides[k].at[i];
+            if (branch->item && !branch->free)
+                set_blade(balance, branch, branch->wide);
+        }
 }
 
 /* The costliest of a side's paths that keep to the share. */
-static double costliest(const struct balance *balance, size_t from, size_t to) {
+static double costliest(const struct balance *balance, const struct balance_side *side) {
     double most = 0;
-    for (size_t i = from; i < to; i++)
-        if (!balance->branches[i].free)
-            most = fmax(most, balance->loss[balance->branches[i].path->end->id]);
+    for (size_t i = 0; i < side->count; i++)
+        if (!side->at[i].free)
+            most = fmax(most, balance->loss[side->at[i].path->end->id]);
     return most;
 }
 
@@ -146,7 +166,7 @@ static void settle(const struct balance *balance, struct branch *branch, double 
     if (branch->free) /* it stays as it was left */
         return;
     if (!branch->item) {
-        branch->free = spare > 1e-9 * most;
+        branch->free = spare > spare_rounding * most;
         return;
     }
     const struct flow_model *model = balance->model;
@@ -167,38 +187,38 @@ static void settle_sides(struct balance *balance) {
     flow_evaluate(model);
     flow_side(model, true, balance->loss);
     flow_side(model, false, balance->loss);
-    for (int side = 0; side < 2; side++) {
-        size_t from = side ? balance->supply_count : 0, to = side ? balance->count : balance->supply_count;
-        double most = costliest(balance, from, to);
-        for (size_t i = from; i < to; i++)
-            settle(balance, &balance->branches[i], most - balance->loss[balance->branches[i].path->end->id], most);
+    for (int k = 0; k < SIDES; k++) {
+        const struct balance_side *side = &balance->sides[k];
+        double most = costliest(balance, side);
+        for (size_t i = 0; i < side->count; i++)
+            settle(balance, &side->at[i], most - balance->loss[side->at[i].path->end->id], most);
     }
 }
 
 /* ---- Round by round ---- */
 
 /* What the terminals that keep to it take of their design; `off` the most that one is off it. */
-static double share_of(const struct balance *balance, size_t from, size_t to, double *off) {
+static double share_of(const struct balance *balance, const struct balance_side *side, double *off) {
     double takes = 0, design = 0;
-    for (size_t i = from; i < to; i++) {
-        const struct section *end = balance->branches[i].path->end;
-        takes += balance->branches[i].free ? 0 : balance->model->flow[end->id];
-        design += balance->branches[i].free ? 0 : end->flow;
+    for (size_t i = 0; i < side->count; i++) {
+        const struct section *end = side->at[i].path->end;
+        takes += side->at[i].free ? 0 : balance->model->flow[end->id];
+        design += side->at[i].free ? 0 : end->flow;
     }
     double share = design > 0 ? takes / design : 0;
-    for (size_t i = from; i < to; i++) {
-        const struct section *end = balance->branches[i].path->end;
-        if (!balance->branches[i].free && end->flow > 0)
+    for (size_t i = 0; i < side->count; i++) {
+        const struct section *end = side->at[i].path->end;
+        if (!side->at[i].free && end->flow > 0)
             *off = fmax(*off, fabs(balance->model->flow[end->id] / end->flow - share));
     }
     return share;
 }
 
 /* What the others can be brought down to is decided by the one that takes least, also when it has no damper. */
-static void bind_least(const struct balance *balance, size_t from, size_t to) {
-    double off = 0, share = share_of(balance, from, to, &off);
-    for (size_t i = from; i < to; i++) {
-        struct branch *branch = &balance->branches[i];
+static void bind_least(const struct balance *balance, const struct balance_side *side) {
+    double off = 0, share = share_of(balance, side, &off);
+    for (size_t i = 0; i < side->count; i++) {
+        struct branch *branch = &side->at[i];
         const struct section *end = branch->path->end;
         if (!branch->item && branch->free && balance->model->flow[end->id] < share * end->flow)
             branch->free = false;
@@ -208,18 +228,17 @@ static void bind_least(const struct balance *balance, size_t from, size_t to) {
 /* Gives the supply's share. */
 static double want_alike(struct balance *balance, double *off) {
     struct flow_model *model = balance->model;
-    double first = 0;
+    double shares[SIDES];
     *off = 0;
-    for (int side = 0; side < 2; side++) {
-        size_t from = side ? balance->supply_count : 0, to = side ? balance->count : balance->supply_count;
-        bind_least(balance, from, to);
-        double share = share_of(balance, from, to, off);
-        for (size_t i = from; i < to; i++)
-            if (!balance->branches[i].free)
-                model->flow[balance->branches[i].path->end->id] = share * balance->branches[i].path->end->flow;
-        first = side ? first : share;
+    for (int k = 0; k < SIDES; k++) {
+        const struct balance_side *side = &balance->sides[k];
+        bind_least(balance, side);
+        shares[k] = share_of(balance, side, off);
+        for (size_t i = 0; i < side->count; i++)
+            if (!side->at[i].free)
+                model->flow[side->at[i].path->end->id] = shares[k] * side->at[i].path->end->flow;
     }
-    return first;
+    return shares[SIDE_SUPPLY_AIR];
 }
 
 /* Some terminals take what they take: the others share what is left, and the dampers are set for that, again and again.
@@ -246,11 +265,11 @@ static bool repeat(struct balance *balance, struct operation *operation) {
 
 /* Of what has no damper: whether it needs one. */
 static void name_undamped(const struct balance *balance, const struct operation *operation) {
-    for (int side = 0; side < 2; side++) {
-        size_t from = side ? balance->supply_count : 0, to = side ? balance->count : balance->supply_count;
-        double off = 0, share = side ? share_of(balance, from, to, &off) : operation->share;
-        for (size_t i = from; i < to; i++) {
-            const struct branch *branch = &balance->branches[i];
+    for (int k = 0; k < SIDES; k++) {
+        const struct balance_side *side = &balance->sides[k];
+        double off = 0, share = k == SIDE_SUPPLY_AIR ? operation->share : share_of(balance, side, &off);
+        for (size_t i = 0; i < side->count; i++) {
+            const struct branch *branch = &side->at[i];
             double takes = balance->model->flow[branch->path->end->id], wanted = share * branch->path->end->flow;
             if (!branch->item)
                 branch->setting->kind = takes > (1 + near_enough) * wanted ? SETTING_NO_DAMPER : SETTING_OPEN;
@@ -260,20 +279,22 @@ static void name_undamped(const struct balance *balance, const struct operation 
 
 void flow_balance(struct flow_model *model, struct arena *arena, struct operation *operation) {
     const struct network *network = model->network;
-    struct balance balance = {.model = model, .arena = arena, .supply_count = network->supply_paths.count};
-    balance.branches = ARENA_ARRAY(arena, struct branch, network->supply_paths.count + network->return_paths.count);
+    struct balance balance = {.model = model, .arena = arena};
     balance.loss = ARENA_ARRAY(arena, double, model->count);
-    add_side(&balance, network->supply_paths.at, operation->supply_settings, network->supply_paths.count);
-    add_side(&balance, network->return_paths.at, operation->return_settings, network->return_paths.count);
+    balance.sides[SIDE_SUPPLY_AIR] =
+        side_of(arena, network->supply_paths.at, operation->supply_settings, network->supply_paths.count);
+    balance.sides[SIDE_RETURN_AIR] =
+        side_of(arena, network->return_paths.at, operation->return_settings, network->return_paths.count);
     open_all(&balance);
     double start = network->supply_flow > 0 ? operation->open.flow / network->supply_flow : 1;
-    flow_start(model, flow_common_share(model, arena, start > 0 ? start : 1, 1e-6));
+    flow_start(model, flow_common_share(model, arena, start > 0 ? start : 1, share_within));
     settle_sides(&balance);
     bool found = flow_settle(model, arena, &operation->set) && repeat(&balance, operation);
     name_undamped(&balance, operation);
     if (found)
         return;
     operation->share = 0;
-    for (size_t i = 0; i < balance.count; i++)
-        balance.branches[i].setting->kind = SETTING_NONE;
+    for (int k = 0; k < SIDES; k++)
+        for (size_t i = 0; i < balance.sides[k].count; i++)
+            balance.sides[k].at[i].setting->kind = SETTING_NONE;
 }

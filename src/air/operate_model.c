@@ -217,9 +217,12 @@ void flow_evaluate(struct flow_model *model) {
 
 /* ---- Slopes ---------------------------------------------------------------------------------------------------- */
 
-/* Another airflow, to see what it does to a loss: a millionth more, which leaves ten digits of the slope. */
+/* Another airflow, to see what it does to a loss: a millionth more, which leaves ten digits of the slope; of air that all but
+ * stands still, of a thousandth of its design.  Chosen here, no source. */
+static const double nudged_by = 1e-6, still = 1e-3;
+
 static double nudge_of(const struct flow_model *model, uint32_t id) {
-    return 1e-6 * fmax(fabs(model->flow[id]), 1e-3 * model->network->sections.at[id]->flow);
+    return nudged_by * fmax(fabs(model->flow[id]), still * model->network->sections.at[id]->flow);
 }
 
 /* More air in the section, and so in its parent. */
@@ -311,12 +314,8 @@ struct flow_range flow_side(const struct flow_model *model, bool supply, double 
 double flow_unit_drops(const struct flow_model *model, double flow, double *slope) {
     const struct air_unit *unit = model->network->unit;
     double sum = 0;
-    for (size_t i = 0; i < unit->drops.count; i++) {
-        const struct drop *drop = &unit->drops.at[i];
-        double pressure = model->loaded && drop->loaded > 0 ? drop->loaded : drop->pressure;
-        double at = drop->flow > 0 ? drop->flow : unit->airflow;
-        sum += pressure * model->air->density_ratio / (at * at);
-    }
+    for (size_t i = 0; i < unit->drops.count; i++)
+        sum += air_drop(unit, &unit->drops.at[i], model->loaded, 1, model->air);
     *slope = 2 * sum * fabs(flow);
     return sum * flow * fabs(flow);
 }
@@ -325,13 +324,12 @@ double flow_blower(const struct flow_model *model, double flow, double *slope) {
     const struct air_unit *unit = model->network->unit;
     size_t count = unit->blower.count;
     double within = fmin(fmax(flow, unit->blower.at[0].flow), unit->blower.at[count - 1].flow), pressure = 0;
-    double ratio = model->air->density_ratio;
-    air_blower_pressure(unit->blower.at, count, within, &pressure);
-    *slope = air_blower_slope(unit->blower.at, count, within) * ratio;
-    pressure *= ratio;
+    air_blower_at(unit->blower.at, count, within, model->air, &pressure);
+    *slope = air_blower_slope(unit->blower.at, count, within) * model->air->density_ratio;
     if (flow == within)
         return pressure;
-    /* Falling at least enough that it comes to an end. */
-    *slope = fmin(*slope, -0.1 * pressure / fmax(within, 0.01 * unit->blower.at[count - 1].flow));
+    /* Falling at least enough that it comes to an end: a tenth of the pressure over as much air as there is.  Chosen here. */
+    const double falls = 0.1, least_air = 0.01;
+    *slope = fmin(*slope, -falls * pressure / fmax(within, least_air * unit->blower.at[count - 1].flow));
     return pressure + *slope * (flow - within);
 }

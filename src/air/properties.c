@@ -40,10 +40,6 @@ double air_viscosity(double temperature) {
     return SUTHERLAND_BETA * temperature * sqrt(temperature) / (temperature + SUTHERLAND_CONSTANT);
 }
 
-double air_standard_density(void) {
-    return STANDARD_DENSITY;
-}
-
 struct air air_state(double altitude) {
     double pressure = air_pressure(altitude);
     /* At one temperature an ideal gas is as dense as its pressure: 0.075 lb/ft3 times the pressure ratio.  Dry air by

@@ -201,13 +201,9 @@ static const struct measure_show shows[][MEASURE_USE_COUNT] =
 
 /* ---- Finding ----------------------------------------------------------------------------------------------------- */
 
-static char lower(char letter) {
-    return letter >= 'A' && letter <= 'Z' ? (char)(letter - 'A' + 'a') : letter;
-}
-
 static bool same_without_case(const char *name, const char *word, size_t length) {
     for (size_t i = 0; i < length; i++)
-        if (lower(name[i]) != lower(word[i])) /* also where `name` ends */
+        if (text_lower(name[i]) != text_lower(word[i])) /* also where `name` ends */
             return false;
     return name[length] == 0;
 }

@@ -122,10 +122,6 @@ struct span span_join(struct span first, struct span last) {
 
 enum { COMPARED = 64 }; /* bytes of a word */
 
-static char lower(char letter) {
-    return letter >= 'A' && letter <= 'Z' ? (char)(letter - 'A' + 'a') : letter;
-}
-
 static size_t least(size_t a, size_t b) {
     return a < b ? a : b;
 }
@@ -140,9 +136,9 @@ static size_t distance_row(const char *a, size_t i, const char *b, size_t b_leng
                            const size_t *before_that) {
     size_t row_least = row[0] = i;
     for (size_t j = 1; j <= b_length; j++) {
-        char of_a = lower(a[i - 1]), of_b = lower(b[j - 1]);
+        char of_a = text_lower(a[i - 1]), of_b = text_lower(b[j - 1]);
         size_t cost = least(before[j - 1] + (of_a != of_b), least(before[j], row[j - 1]) + 1);
-        if (i > 1 && j > 1 && of_a == lower(b[j - 2]) && lower(a[i - 2]) == of_b)
+        if (i > 1 && j > 1 && of_a == text_lower(b[j - 2]) && text_lower(a[i - 2]) == of_b)
             cost = least(cost, before_that[j - 2] + 1);
         row[j] = cost;
         row_least = least(row_least, cost);
@@ -168,7 +164,7 @@ size_t text_distance(const char *a, const char *b, size_t limit) {
 static const char *begun_with(const char *word, size_t length, const char *const *candidates, size_t count) {
     for (size_t i = 0; length >= 3 && i < count; i++) {
         size_t same = 0;
-        while (same < length && lower(word[same]) == lower(candidates[i][same]))
+        while (same < length && text_lower(word[same]) == text_lower(candidates[i][same]))
             same++;
         if (same == length)
             return candidates[i];

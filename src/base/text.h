@@ -2,6 +2,7 @@
 #ifndef CLEAT_BASE_TEXT_H
 #define CLEAT_BASE_TEXT_H
 
+#include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
 
@@ -48,6 +49,16 @@ size_t text_character(const char *bytes, size_t length, uint32_t *character);
 
 /* Offset of the first byte that is not valid UTF-8 or is NUL; `length` when all is well. */
 size_t text_first_bad_byte(const char *bytes, size_t length);
+
+/* Of ASCII; any other byte is itself. */
+static inline char text_lower(char letter) {
+    return letter >= 'A' && letter <= 'Z' ? (char)(letter - 'A' + 'a') : letter;
+}
+
+/* Where words part on paper.  Control characters too: none may reach the page. */
+static inline bool text_is_space(char byte) {
+    return (byte >= 0 && byte <= ' ') || byte == 0x7F;
+}
 
 /* The candidate nearest to `word` in spelling (edit distance at most a third of its length, at least 1, and
  * some letter in common); else the first that begins with it, when it has three letters or more; or NULL.  The first of

@@ -45,7 +45,7 @@ struct what_if {
 struct offer_change {
     const char *run;   /* its name */
     double station;    /* m, where the stretch begins */
-    struct duct_size before, after;
+    struct duct_size before, after; /* unknown: the run does not reach so far */
     double flow_before, flow_after; /* m3/s */
 };
 

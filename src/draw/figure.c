@@ -51,14 +51,6 @@ void figure_circle(struct figure *figure, enum stroke stroke, struct spot centre
     path->closed = true;
 }
 
-void figure_centre(struct figure *figure, struct spot centre, double radius) {
-    double reach = 1.15 * radius; /* a little past the circle, by look */
-    figure_line(figure, STROKE_CENTRE, (struct spot){centre.x - reach, centre.y},
-                (struct spot){centre.x + reach, centre.y});
-    figure_line(figure, STROKE_CENTRE, (struct spot){centre.x, centre.y - reach},
-                (struct spot){centre.x, centre.y + reach});
-}
-
 /* ---- Words and measures ------------------------------------------------------------------------------------------ */
 
 void figure_label(struct figure *figure, const char *text, struct spot at, unsigned toward, enum letter_size size) {

@@ -73,7 +73,7 @@ struct figure_label {
 
 /* Where a dimension stands.  The first four measure straight across or straight up and stand outside the whole
  * drawing; the last two measure along the line from `from` to `to`. */
-enum figure_side { FIGURE_ABOVE, FIGURE_BELOW, FIGURE_LEFT, FIGURE_RIGHT, FIGURE_LEFT_OF_LINE, FIGURE_RIGHT_OF_LINE };
+enum figure_side { FIGURE_ABOVE, FIGURE_BELOW, FIGURE_LEFT, FIGURE_RIGHT, FIGURE_RIGHT_OF_LINE };
 
 struct figure_dimension {
     struct spot from, to;
@@ -136,9 +136,6 @@ void figure_line(struct figure *figure, enum stroke stroke, struct spot from, st
 void figure_polygon(struct figure *figure, enum stroke stroke, enum shade shade, const struct spot *corners,
                     size_t count);
 void figure_circle(struct figure *figure, enum stroke stroke, struct spot centre, double radius);
-
-/* A cross of centre lines through a hole or round port of that radius (m). */
-void figure_centre(struct figure *figure, struct spot centre, double radius);
 
 void figure_label(struct figure *figure, const char *text, struct spot at, unsigned toward, enum letter_size size);
 void figure_label_line(struct figure *figure, const char *text, struct spot from, struct spot to,

@@ -58,13 +58,9 @@ static const char more_help[] =
     "    cleat pattern studio.job 2A -o 2A.svg  blank A of part 2 at full size\n"
     "    cleat pattern studio.job 2A -o 2A.pdf  the same over pages, to be taped together\n"
     "    cleat explain studio.job desk          how every figure of that outlet comes about\n"
-    "    cleat checks                           what is checked, against which limits\n"
-    "\n"
-    "Options:\n"
-    "    -o, --output FILE      where to write; - is standard output (the default)\n"
-    "        --for READER       whose packet to write: customer (the default), shop, field or office; all writes every packet\n"
-    "                           into the folder FILE, each in the formats of --format (pdf; or pdf,md)\n"
-    "        --format FORMAT    md, pdf, json or csv; without it the extension of FILE decides\n"
+    "    cleat checks                           what is checked, against which limits\n";
+
+static const char exit_help[] =
     "        --diagnostics text|json    how errors and warnings are printed\n"
     "        --help, --version\n"
     "\n"
@@ -131,12 +127,26 @@ static bool among(const char *name, const char *const *names, size_t count) {
     return false;
 }
 
+/* "md, json or csv"; each with `before` before it. */
+static void print_names(FILE *out, const char *before, const char *const *names, size_t count) {
+    for (size_t i = 0; i < count; i++)
+        fprintf(out, "%s%s%s", i == 0 ? "" : i + 1 == count ? " or " : ", ", before, names[i]);
+}
+
 /* "there is no such format: frob; write md, json or csv". */
 static int unknown(const char *what, const char *name, const char *const *names, size_t count) {
     fprintf(stderr, "cleat: there is no such %s: %s\nhint: write ", what, name);
-    for (size_t i = 0; i < count; i++)
-        fprintf(stderr, "%s%s", i == 0 ? "" : i + 1 == count ? " or " : ", ", names[i]);
+    print_names(stderr, "", names, count);
     fputs("\n", stderr);
+    return CLEAT_USAGE;
+}
+
+static int no_format(const char *output) {
+    size_t count;
+    const char *const *names = cleat_formats(&count);
+    fprintf(stderr, "cleat: cannot tell the format from the file's extension: %s\nhint: call it ", output);
+    print_names(stderr, ".", names, count);
+    fputs(", or give --format\n", stderr);
     return CLEAT_USAGE;
 }
 
@@ -246,7 +256,7 @@ static int bid(const struct options *options) {
     const char *output = options->output ? options->output : "-";
     const char *format = format_for(options, output);
     if (!format)
-        return usage_error("cannot tell the format from the file's extension; use .md, .pdf, .json, .csv or --format", output);
+        return no_format(output);
     int status = check_names(options, format);
     if (status != CLEAT_OK)
         return status;
@@ -354,6 +364,26 @@ static const struct command commands[] = {
 };
 enum { COMMAND_COUNT = sizeof commands / sizeof commands[0] };
 
+/* The options, with the names of the library's tables. */
+static void print_options(FILE *out) {
+    size_t readers, formats;
+    const char *const *reader = cleat_readers(&readers), *const *format = cleat_formats(&formats);
+    fputs("\nOptions:\n"
+          "    -o, --output FILE      where to write; - is standard output (the default)\n"
+          "        --for READER       whose packet to write: ",
+          out);
+    print_names(out, "", reader, readers);
+    fprintf(out,
+            ";\n"
+            "                           %s without it; all writes every packet into the folder FILE,\n"
+            "                           each in the formats of --format (pdf; or pdf,md)\n"
+            "        --format FORMAT    ",
+            reader[0]);
+    print_names(out, "", format, formats);
+    fputs("; without it the extension of FILE decides\n", out);
+    fputs(exit_help, out);
+}
+
 static int help(FILE *out, int status) {
     fputs("cleat compiles a duct job, written as plain text, to its bid: duct sizes, static-pressure budget, "
           "schedules; and to what the shop cuts.\n\n",
@@ -361,6 +391,7 @@ static int help(FILE *out, int status) {
     for (size_t i = 0; i < COMMAND_COUNT; i++)
         fprintf(out, "    %-28s %s\n", commands[i].usage, commands[i].words);
     fputs(more_help, out);
+    print_options(out);
     return status;
 }
 

@@ -204,10 +204,6 @@ static bool thick_enough(int gauge, const void *demand) {
     return metal_gauge(gauge) && gauge_mils(gauge) >= lround(asked->thickness / INCH * 1000);
 }
 
-static bool same_gauge(int gauge, const void *wanted) {
-    return gauge == *(const int *)wanted;
-}
-
 struct metal_choice metal_choose(const struct shop *shop, const struct settings *settings, struct duct_size size,
                                  double pressure) {
     struct metal_choice choice = {.demand = metal_demand(size, metal_class(pressure), settings->material)};
@@ -223,6 +219,5 @@ struct metal_choice metal_choose(const struct shop *shop, const struct settings 
     }
     if (!choice.gauge)
         choice.gauge = choice.demand.gauge;
-    choice.stocked = steel && stock_gauge(shop, same_gauge, &choice.gauge) > 0;
     return choice;
 }

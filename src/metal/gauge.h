@@ -56,7 +56,6 @@ struct metal_choice {
     int gauge;     /* to use; 0: of no sheet metal, or no size */
     bool declared; /* the run's own setting decides */
     bool thin;     /* and it is thinner than the duct asks for, or no gauge of the table: a warning's matter */
-    bool stocked;  /* the shop lists sheet of it */
 };
 
 /* The gauge that `settings` declare; else the lightest one that the shop stocks and the duct allows; else the one it

@@ -89,7 +89,6 @@ static void add_joint(struct cutter *cutter, double line, bool last) {
         .too_short = line - from < cutter->too_short - same_line,
     };
     cutter->list.crossed += joint.crossed;
-    cutter->list.short_ones += joint.too_short;
     *list_add(cutter->arena, &cutter->list.joints) = joint;
 }
 

@@ -19,7 +19,7 @@ struct joint {
 
 struct joint_list {
     LIST(struct joint) joints;  /* in order; their lengths add up to the duct */
-    size_t crossed, short_ones; /* how many are marked */
+    size_t crossed; /* how many are marked */
 };
 
 /* Divides `length` m (over 0) into joints of `greatest` m (over 0) at most, the last one of `last` m (at most

@@ -1,6 +1,7 @@
 /* Equal parts: which have been made already. */
 #include <string.h>
 
+#include "base/hash.h"
 #include "metal/making.h"
 #include "model/lined.h"
 
@@ -68,17 +69,9 @@ static struct part_key key_of(struct making *making, const struct order *order, 
     return key;
 }
 
-/* FNV-1a. */
-static size_t hash(size_t sum, const void *bytes, size_t count) {
-    const unsigned char *at = bytes;
-    for (size_t i = 0; i < count; i++)
-        sum = (sum ^ at[i]) * 1099511628211u;
-    return sum;
-}
-
 static size_t bucket_of(const struct part_key *key) {
-    size_t sum = hash(14695981039346656037u, key->shape, strlen(key->shape));
-    return hash(sum, key->size, key->count * sizeof(double)) % BUCKETS;
+    uint64_t hash = hash_bytes(HASH_EMPTY, key->shape, strlen(key->shape));
+    return hash_bytes(hash, key->size, key->count * sizeof(double)) % BUCKETS;
 }
 
 static bool same_key(const struct part_key *a, const struct part_key *b) {

@@ -12,6 +12,10 @@
 #include <math.h>
 #include <stdlib.h>
 
+/* By how much a bound gives way, so that what rounding adds to a sum never makes it more than the truth: shares of sums of many
+ * products, and of one quotient; and part of a coin.  Chosen here. */
+static const double sum_slack = 1e-9, area_slack = 1e-12, coin_slack = 1e-6;
+
 /* ---- Dual feasible functions ------------------------------------------------------------------------------------- */
 
 enum dff_kind {
@@ -132,21 +136,22 @@ static size_t dff_bound(struct arena *arena, const struct nest_problem *problem,
             most = fmax(most, sum);
         }
     }
-    return (size_t)ceil(most * (1 - 1e-9) - 1e-9);
+    return (size_t)ceil(most * (1 - sum_slack) - sum_slack);
 }
 
 /* ---- Cost -------------------------------------------------------------------------------------------------------- */
 
+/* So many kinds of sheet, and so many ways to take them, are looked at; of more the bound is that of the area alone.  Chosen here. */
+enum { COVER_KINDS = 8, COVER_LOOKS = 100000 };
+
 /* Sheets together at least `area` large, that cost the least: kinds by what their area costs, and for each from most to
  * fewest of it.  What remains costs at least as the cheapest area of the kinds that are left. */
 struct covering {
-    const struct nest_sheet *kinds[8];
+    const struct nest_sheet *kinds[COVER_KINDS];
     size_t count;
     int64_t best;
     size_t looked;
 };
-
-enum { COVER_KINDS = 8, COVER_LOOKS = 100000 };
 
 static double rate(const struct nest_sheet *sheet) {
     return (double)sheet->cost / ((double)sheet->length * sheet->width);
@@ -165,7 +170,7 @@ static bool cover(struct covering *covering, size_t kind, double area, int64_t c
             covering->best = cost;
         return true;
     }
-    if (kind == covering->count || (double)cost + at_least(covering, kind, area) > (double)covering->best - 1 + 1e-6)
+    if (kind == covering->count || (double)cost + at_least(covering, kind, area) > (double)covering->best - 1 + coin_slack)
         return true;
     const struct nest_sheet *sheet = covering->kinds[kind];
     double one = (double)sheet->length * sheet->width;
@@ -175,7 +180,7 @@ static bool cover(struct covering *covering, size_t kind, double area, int64_t c
         int64_t so_far = cost + times * sheet->cost;
         bool hopeless =
             rest > 0 && (kind + 1 == covering->count ||
-                         (double)so_far + at_least(covering, kind + 1, rest) > (double)covering->best - 1 + 1e-6);
+                         (double)so_far + at_least(covering, kind + 1, rest) > (double)covering->best - 1 + coin_slack);
         if (hopeless)
             break; /* fewer of the cheapest area make it dearer */
         if (!cover(covering, kind + 1, rest, so_far))
@@ -189,7 +194,7 @@ static int64_t cover_cost(const struct nest_problem *problem, double area) {
     double cheapest = INFINITY;
     for (size_t i = 0; i < problem->sheet_count; i++)
         cheapest = fmin(cheapest, rate(&problem->sheets[i]));
-    int64_t fluid = (int64_t)ceil(area * cheapest * (1 - 1e-9));
+    int64_t fluid = (int64_t)ceil(area * cheapest * (1 - sum_slack));
     if (problem->sheet_count > COVER_KINDS)
         return fluid;
     for (size_t i = 0; i < problem->sheet_count; i++) {
@@ -229,7 +234,7 @@ struct nest_bound nest_bound(struct arena *arena, const struct nest_problem *pro
     for (size_t i = 0; i < problem->sheet_count; i++)
         largest = fmax(largest, (double)problem->sheets[i].length * problem->sheets[i].width);
     struct nest_sheet most = envelope(problem);
-    struct nest_bound bound = {.area = (size_t)ceil(area / largest * (1 - 1e-12))};
+    struct nest_bound bound = {.area = (size_t)ceil(area / largest * (1 - area_slack))};
     size_t dffs = dff_bound(arena, problem, counts, most);
     bound.sheets = dffs > bound.area ? dffs : bound.area;
     bound.cost = cover_cost(problem, area);

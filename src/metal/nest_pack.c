@@ -39,6 +39,9 @@ static bool split_across(const struct pack *pack, struct plate_hole hole, double
     return length * hole.width >= width * hole.length;
 }
 
+/* Of two places as narrow on their short side the one that is narrower on the other: too little to outweigh a step.  Chosen here. */
+static const double tie_weight = 1e-6;
+
 /* What the place of a blank in a hole is worth, the less the better. */
 static double score_of(const struct pack *pack, struct plate_hole hole, nest_steps length, nest_steps width,
                        bool *across) {
@@ -48,7 +51,7 @@ static double score_of(const struct pack *pack, struct plate_hole hole, nest_ste
     case PACK_AREA:
         return (double)hole.length * hole.width;
     case PACK_SHORT_SIDE:
-        return fmin(beside, above) + 1e-6 * fmax(beside, above);
+        return fmin(beside, above) + tie_weight * fmax(beside, above);
     default:
         return hole_value(hole.length, hole.width) - hole_value(beside, *across ? hole.width : width) -
                hole_value(above, *across ? length : hole.length);

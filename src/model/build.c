@@ -10,7 +10,7 @@
 
 /* ---- Faults ------------------------------------------------------------------------------------------------------ */
 
-void build_fault(struct build *build) {
+static void build_fault(struct build *build) {
     if (build->faulty)
         *build->faulty = true;
 }

@@ -91,9 +91,6 @@ void build_read(struct build *build, struct reading *reading, const struct form 
 /* The units that a block says its bare lengths are in, before it is read.  False: it says nothing. */
 bool build_units(const struct statement *block, enum measure_system *system);
 
-/* Notes that something in the block at hand is wrong. */
-void build_fault(struct build *build);
-
 /* Diagnoses an error of `check` at `at` and notes the fault. */
 struct diagnostic *build_error(struct build *build, const char *check, struct span at, const char *format, ...)
     __attribute__((format(printf, 4, 5)));

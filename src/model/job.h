@@ -1,6 +1,6 @@
 /* The job as things: units, runs, pieces, outlets; and the network that the air sees: ducts, sections, paths.
  *
- * Filled from left to right by the passes: model_build, model_resolve, model_network, model_airflow, then air/, size/.
+ * Filled by the passes in the order of the table in compile/compile.c; each member says which fills it, where that is not model_build.
  * All of it lives in job->arena.  All quantities are SI.
  *
  *   run       what a mechanic declares: a line of pieces that hang from something, away from the unit
@@ -63,7 +63,7 @@ struct settings {
     struct span limit_at;
     bool material_set;
     enum material material;
-    int gauge; /* 0: by the gauge table (a later pass) */
+    int gauge; /* 0: by the gauge table (metal_choose) */
     bool insulation_set, lining_set;
     double insulation; /* R-value, m2 K/W; 0: none */
     double lining; /* thickness, m; 0: none */
@@ -88,7 +88,7 @@ struct settings {
 
 /* ---- The shop ------------------------------------------------------------------------------------------------- */
 
-/* A statement of a shop block that a later pass will use (stock, price, hours, rate, markup ...), read and kept. */
+/* A statement of a shop block that is kept as it was read: what the pricing and the metal look up by its words. */
 struct shop_entry {
     struct reading reading;
     bool overridden; /* a later entry for the same thing replaced it: for the pass that prices */

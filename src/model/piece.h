@@ -77,6 +77,7 @@ struct piece_kind {
     struct form form; /* its word, and what may stand behind it */
     const char *title; /* "Elbow": for schedules */
     unsigned traits;
+    size_t length_slot; /* of a PIECE_LENGTH: which slot of its form is its length */
 
     /* The piece's own sense check, once read; fills piece->length.  Faults are diagnosed and mark the reading faulty.
      * For an implied piece reading.statement is NULL and every argument ungiven: defaults must do.  NULL: length 0. */

@@ -44,7 +44,7 @@ static void lengthen(struct run *run, unsigned traits, double by) {
         if ((piece->kind->traits & looked_at) != traits)
             continue;
         piece->length += by;
-        piece->reading.argument[0].number += by;
+        piece->reading.argument[piece->kind->length_slot].number += by;
         return;
     }
 }

@@ -101,7 +101,6 @@ const char *piece_figure(struct arena *arena, double number);
 /* Nothing to compute with: no air, or no size yet. */
 bool stream_still(struct stream stream);
 double stream_pressure(const struct air *air, struct stream stream); /* velocity pressure, Pa; 0 when still */
-double stream_reynolds(const struct air *air, struct stream stream); /* on the hydraulic diameter; 0 when still */
 double stream_friction(const struct piece_flow *flow, struct stream stream, double length); /* Pa along `length` */
 struct stream air_from(const struct piece_flow *flow); /* the end that the air comes in by */
 struct stream air_to(const struct piece_flow *flow);
@@ -112,7 +111,6 @@ double bend_aspect(struct duct_size size, enum way way);
 
 /* ---- The metal ------------------------------------------------------------------------------------------- */
 
-/* The opening of a tapped run in its parent, whose wall begins at `start`, m along the parent. */
 /* What a bought thing is called: the words of its schedule, without a length. */
 const char *made_words(const struct piece *piece, struct making *making);
 /* The same, of the duct that it sits in: "Damper, fire, 8 in round". */
@@ -125,6 +123,7 @@ struct duct_size run_face(const struct run *run);
 
 /* What a tapped run, with its size known and its section, begins with. */
 struct tap_size tap_size_of(const struct run *tapped);
+/* The opening of a tapped run in its parent, whose wall begins at `start`, m along the parent. */
 struct wall_opening tap_wall_opening(const struct run *tapped, double start);
 
 /* ---- What the shop makes --------------------------------------------------------------------------------- */

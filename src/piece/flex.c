@@ -140,6 +140,7 @@ const struct piece_kind piece_flex = {
         },
     .title = "Flexible duct",
     .traits = PIECE_LENGTH | PIECE_FLEXIBLE,
+    .length_slot = LENGTH,
     .prepare = prepare,
     .loss = loss,
     .wall = wall,

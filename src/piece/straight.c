@@ -256,6 +256,7 @@ const struct piece_kind piece_straight = {
         },
     .title = "Straight duct",
     .traits = PIECE_LENGTH | PIECE_TAKES_TAPS,
+    .length_slot = LENGTH,
     .prepare = prepare,
     .make = make,
 };

@@ -13,7 +13,7 @@ double stream_pressure(const struct air *air, struct stream stream) {
     return stream_still(stream) ? 0 : air_velocity_pressure(air, stream.flow / size_area(stream.size));
 }
 
-double stream_reynolds(const struct air *air, struct stream stream) {
+static double stream_reynolds(const struct air *air, struct stream stream) {
     if (stream_still(stream))
         return 0;
     double velocity = stream.flow / size_area(stream.size);

@@ -18,7 +18,7 @@ void explain_air(struct working *working) {
     work(working, "Over that of standard air", working->job->altitude != 0 ? SOURCE_ATMOSPHERE : SOURCE_STANDARD_AIR,
          working_plain, air->density_ratio, "rho / rho0 = %s / %s",
          working_value(working, units->density, air->density),
-         working_value(working, units->density, air_standard_density()));
+         working_value(working, units->density, air_state(0).density));
     work(working, "Kinematic viscosity", SOURCE_SUTHERLAND, units->kinematic, air->viscosity / air->density,
          "nu = mu / rho = %s / %s", working_value(working, units->viscosity, air->viscosity),
          working_value(working, units->density, air->density));

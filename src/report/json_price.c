@@ -144,6 +144,10 @@ static void put_names(struct json *json, json_t *object, const char *key, const 
 }
 
 static void put_size(struct json *json, json_t *object, const char *key, struct duct_size size) {
+    if (!size_known(size)) {
+        put_null(json, object, key);
+        return;
+    }
     json_t *part = put_object(json, object, key);
     put_text(json, part, "shape", shape_name(size.shape));
     put_real(json, part, "width_m", size.width);

@@ -4,9 +4,11 @@
 #include "report/document.h"
 #include "report/drawings.h"
 
-#include <stdint.h>
 #include <assert.h>
 #include <string.h>
+
+#include "base/text.h"
+#include "base/width.h"
 
 enum {
     LINE_WIDTH = 100,  /* where paragraphs are folded */
@@ -56,48 +58,7 @@ static void line_out(struct line *line, struct output *out) {
     line->length = 0;
 }
 
-/* ---- Widths ---------------------------------------------------------------------------------------------------- */
-
-/* Code points that take no column, or two, on a terminal: the blocks that matter of Unicode Standard Annex 11 and of
- * the combining marks (from memory: Unicode 15). */
-static const struct range {
-    uint32_t first, last;
-    size_t columns;
-} ranges[] = {
-    {0x0300, 0x036F, 0}, {0x1100, 0x115F, 2}, {0x200B, 0x200F, 0}, {0x20D0, 0x20FF, 0},   {0x2E80, 0x303E, 2},
-    {0x3041, 0xA4CF, 2}, {0xAC00, 0xD7A3, 2}, {0xF900, 0xFAFF, 2}, {0xFE00, 0xFE0F, 0},   {0xFE20, 0xFE2F, 0},
-    {0xFE30, 0xFE6F, 2}, {0xFF01, 0xFF60, 2}, {0xFFE0, 0xFFE6, 2}, {0x1F300, 0x1FAFF, 2}, {0x20000, 0x3FFFD, 2},
-};
-
-static size_t code_point_columns(uint32_t code) {
-    for (size_t i = 0; i < sizeof ranges / sizeof ranges[0]; i++)
-        if (code >= ranges[i].first && code <= ranges[i].last)
-            return ranges[i].columns;
-    return 1;
-}
-
-/* Columns that `length` bytes of UTF-8 take. */
-static size_t columns_of(const char *bytes, size_t length) {
-    size_t columns = 0;
-    for (size_t i = 0; i < length;) {
-        unsigned char first = (unsigned char)bytes[i++];
-        if (first < 0x80) {
-            columns++;
-            continue;
-        }
-        uint32_t code = first >= 0xF0 ? first & 0x07u : first >= 0xE0 ? first & 0x0Fu : first & 0x1Fu;
-        while (i < length && ((unsigned char)bytes[i] & 0xC0) == 0x80)
-            code = code << 6 | ((unsigned char)bytes[i++] & 0x3Fu);
-        columns += code_point_columns(code);
-    }
-    return columns;
-}
-
 /* ---- Escapes (GitHub Flavored Markdown Spec 0.29, sections 2.4, 4 to 6) ---------------------------------------- */
-
-static bool is_space(char byte) {
-    return (byte >= 0 && byte <= ' ') || byte == 0x7F; /* control characters too: none may reach the page */
-}
 
 static bool is_digit(char byte) {
     return byte >= '0' && byte <= '9';
@@ -118,10 +79,10 @@ struct word {
 
 /* The next word at or behind *cursor; length 0 at the end. */
 static struct word next_word(const char **cursor) {
-    while (**cursor && is_space(**cursor))
+    while (**cursor && text_is_space(**cursor))
         (*cursor)++;
     struct word word = {.bytes = *cursor};
-    while (**cursor && !is_space(**cursor))
+    while (**cursor && !text_is_space(**cursor))
         (*cursor)++;
     word.length = (size_t)(*cursor - word.bytes);
     return word;
@@ -242,10 +203,10 @@ static void put_unfolded(struct line *line, const char *text, bool line_start) {
 /* Puts a text folded, behind what already stands in `line` (`at_start`: nothing that matters); lines that go on begin
  * with `indent`. */
 static void write_folded(struct line *line, const char *text, bool at_start, const char *indent, struct output *out) {
-    size_t width = columns_of(line->bytes, line->length);
+    size_t width = text_columns(line->bytes, line->length);
     bool first = true;
     for (struct word word = next_word(&text); word.length; word = next_word(&text)) {
-        size_t columns = columns_of(word.bytes, word.length);
+        size_t columns = text_columns(word.bytes, word.length);
         if (!first && width + 1 + columns > LINE_WIDTH) {
             line_out(line, out);
             line_text(line, indent);
@@ -333,7 +294,7 @@ static void put_head(struct line *line, const struct column *column, enum measur
 
 /* What was put since `from` made `width` columns wide, on its left when it is a figure. */
 static void pad(struct line *line, size_t from, const struct column *column, size_t width) {
-    size_t columns = columns_of(line->bytes + from, line->length - from);
+    size_t columns = text_columns(line->bytes + from, line->length - from);
     if (columns >= width)
         return;
     size_t more = width - columns, length = line->length - from;
@@ -350,7 +311,7 @@ struct widths {
 };
 
 static void widen(struct widths *widths, struct line *line) {
-    size_t columns = columns_of(line->bytes, line->length);
+    size_t columns = text_columns(line->bytes, line->length);
     if (columns > widths->widest)
         widths->widest = columns;
     widths->sum += columns;

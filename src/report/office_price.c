@@ -83,6 +83,10 @@ static const char *names(struct document *document, const char *const *at, size_
     return count > OFFER_CHANGES ? arena_format(document->arena, "%s and %zu more", text, count - OFFER_CHANGES) : text;
 }
 
+static const char *size_words(const struct document *document, struct duct_size size) {
+    return size_known(size) ? size_text(document->arena, document->system, size) : "none";
+}
+
 static void changes(struct document *document, const struct offer *offer) {
     if (!offer->changes.count) {
         document_paragraph(document, "Sizes and air of all other runs stay as they are.");
@@ -94,8 +98,8 @@ static void changes(struct document *document, const struct offer *offer) {
         union cell *cells = table_row(table);
         cells[CHANGE_RUN].text = change->run;
         cells[CHANGE_AT].figure = change->station;
-        cells[CHANGE_BEFORE].text = size_text(document->arena, document->system, change->before);
-        cells[CHANGE_AFTER].text = size_text(document->arena, document->system, change->after);
+        cells[CHANGE_BEFORE].text = size_words(document, change->before);
+        cells[CHANGE_AFTER].text = size_words(document, change->after);
         cells[CHANGE_FLOW_BEFORE].figure = change->flow_before;
         cells[CHANGE_FLOW_AFTER].figure = change->flow_after;
     }

@@ -33,7 +33,8 @@ const struct packet *packet_for(const char *reader) {
     return NULL;
 }
 
-const char *packet_reader(const struct packet *packet) {
+/* Who that packet is for. */
+static const char *packet_reader(const struct packet *packet) {
     for (size_t i = 0; i < PACKET_COUNT; i++)
         if (packets[i] == packet)
             return readers[i];

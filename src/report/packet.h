@@ -34,9 +34,6 @@ const struct packet *packet_for(const char *reader);
 /* The paper that the job's pages are laid out for. */
 enum paper_size packet_paper(const struct job *job);
 
-/* Who that packet is for. */
-const char *packet_reader(const struct packet *packet);
-
 /* Writes all sections through `writer`, the figures into `drawings` (NULL: they are left out).  Takes its own memory,
  * section by section, from `memory` (NULL: malloc and free).  False when there is none left. */
 bool packet_write(const struct packet *packet, const struct job *job, const struct page_writer *writer,

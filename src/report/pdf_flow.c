@@ -3,6 +3,7 @@
 #include <stddef.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "report/pdf.h"
 
 /* ---- Room ---------------------------------------------------------------------------------------------------------
@@ -39,17 +40,12 @@ void pdf_gap(struct pdf *pdf, double height) {
 /* ---- Words --------------------------------------------------------------------------------------------------------
  */
 
-/* Control characters too: none may reach the page. */
-static bool is_space(char byte) {
-    return (byte >= 0 && byte <= ' ') || byte == 0x7F;
-}
-
 /* The next word at or behind *cursor and before `end`; one of no bytes when there is none. */
 static struct text_line next_word(const char **cursor, const char *end) {
-    while (*cursor < end && is_space(**cursor))
+    while (*cursor < end && text_is_space(**cursor))
         (*cursor)++;
     struct text_line word = {.from = *cursor};
-    while (*cursor < end && !is_space(**cursor))
+    while (*cursor < end && !text_is_space(**cursor))
         (*cursor)++;
     word.to = *cursor;
     return word;

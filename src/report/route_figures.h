@@ -21,11 +21,6 @@ enum route_detail {
     ROUTE_FOR_FIELD     /* lengths and the numbers of the parts, too */
 };
 
-/* All drawings of a job in their order, few enough to be looked through; `all` gets how many there would be. */
-void route_sheets(const struct job *job, enum route_detail detail, struct arena *arena, route_sheet_list *sheets,
-                  size_t *all);
-
-
 /* The plan is seen from above, north up.  The elevation is seen from the south or the east, whichever shows more.  The
  * view is seen from above in the south-east, in parallel projection. */
 enum route_view { ROUTE_PLAN, ROUTE_ELEVATION, ROUTE_VIEW };

@@ -35,13 +35,6 @@ struct hull hull_of_box(const double low[3], const double high[3]) {
     return hull;
 }
 
-struct hull hull_moved(const struct hull *hull, struct space by) {
-    struct hull moved = *hull;
-    for (int i = 0; i < 2; i++)
-        moved.ends[i].middle = space_add(hull->ends[i].middle, by);
-    return moved;
-}
-
 static struct space end_support(const struct hull_end *end, struct space way) {
     double right = space_dot(way, end->right), up = space_dot(way, end->up), flat = hypot(right, up);
     double x = copysign(end->half_width, right), y = copysign(end->half_height, up);

@@ -19,7 +19,6 @@ struct hull {
 /* The outside of a stretch: its sections, with what stands out round them. */
 struct hull hull_of_stretch(const struct stretch *stretch);
 struct hull hull_of_box(const double low[3], const double high[3]);
-struct hull hull_moved(const struct hull *hull, struct space by);
 
 /* The point of the hull that lies farthest along `way` (of any length over 0). */
 struct space hull_support(const struct hull *hull, struct space way);

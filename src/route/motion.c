@@ -8,10 +8,6 @@
  * arc.  Chosen here: no source. */
 static const double chord_turn = 11.25 * DEGREE;
 
-const struct job *motion_job(const struct motion *motion) {
-    return motion->job;
-}
-
 struct duct_size motion_size(const struct motion *motion) {
     return motion->size;
 }

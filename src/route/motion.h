@@ -11,7 +11,6 @@
 
 struct motion;
 
-const struct job *motion_job(const struct motion *motion);
 /* The size that the duct has where the motion stands; what the next calls begin with. */
 struct duct_size motion_size(const struct motion *motion);
 /* Where it stands. */

@@ -49,15 +49,13 @@ static struct frame supply_frame(const struct air_unit *unit) {
     return frame;
 }
 
-static struct frame return_frame(struct laying *laying, const struct air_unit *unit) {
+static struct frame return_frame(const struct air_unit *unit) {
     struct frame supply = supply_frame(unit);
     const struct heading *behind = opposite(heading_of(unit->faces));
     struct frame frame = unit->return_faces ? heading_of(unit->return_faces)->frame : behind->frame;
     frame.origin = frame_point(&supply, 0, -route_cabinet(), 0);
     if (unit->return_position_given)
         frame.origin = (struct space){unit->return_position[0], unit->return_position[1], unit->return_position[2]};
-    else
-        laying->route->assumed_return = true;
     return frame;
 }
 
@@ -189,13 +187,13 @@ static void lay_tap(struct laying *laying, const struct placed_run *parent, cons
     const struct port *port = &tapped->from;
     size_t index = *from;
     if (laying->detour && laying->detour->run == run)
-        index = piece_at(laying, run, 0, port->station);
+        index = piece_at(laying, run, *from, port->station);
     else
         while (index < run->pieces.count && run->pieces.at[index] != port->into)
             index++;
     if (index >= run->pieces.count)
         return;
-    *from = laying->detour ? 0 : index;
+    *from = index; /* taps are in the order of their stations */
     const struct placed_piece *into = &laying->route->pieces.at[parent->first + index + (run->connect != NULL ? 1 : 0)];
     double along = port->station - into->piece->station - shift_at(laying, run, index);
     struct frame at = frame_moved(&into->near, 0, along, 0);
@@ -243,7 +241,7 @@ struct route *route_lay(struct arena *arena, const struct job *job) {
         if (unit->supply_run)
             lay_run(&laying, unit->supply_run, supply_frame(unit), from);
         if (unit->return_run)
-            lay_run(&laying, unit->return_run, return_frame(&laying, unit), from);
+            lay_run(&laying, unit->return_run, return_frame(unit), from);
     }
     lay_waiting(&laying);
     return laying.route;

@@ -78,7 +78,6 @@ struct route {
     LIST(struct clash) clashes;       /* in file order of their runs, then of the others, then of the obstacles */
     size_t pairs;                     /* how many stretches were looked at with what is near them */
     bool cut_short;                   /* there were more clashes than anybody reads, and the search ended */
-    bool assumed_return;              /* some return collar stands where nobody has said */
 };
 
 /* Fills job->route; the pass. */
@@ -117,9 +116,6 @@ double route_cabinet(void);
 /* Thickness of duct wrap, or of the jacket of flexible duct, as installed: m.  9/32 in for an R of 1 (R-8 is 2-1/4 in):
  * common practice, no source. */
 double route_insulation(double resistance);
-
-/* How far the joints of a kind stand out from the duct: m.  Common practice, no source. */
-double route_joint(enum joint_kind joint);
 
 /* What stands out round the duct of a run. */
 double route_around(const struct run *run, struct duct_size size);

@@ -18,7 +18,8 @@ double route_insulation(double resistance) {
     return resistance / r_one * thickness_of_r_one;
 }
 
-double route_joint(enum joint_kind joint) {
+/* How far the joints of a kind stand out from the duct: m.  Common practice, no source. */
+static double route_joint(enum joint_kind joint) {
     static const double stands_out[JOINT_COUNT] = {
         [JOINT_SLIP_AND_DRIVE] = 0.5 * INCH,
         [JOINT_STANDING_S] = 1 * INCH,

@@ -16,21 +16,41 @@ struct compiled {
 };
 
 static inline struct compiled compiled_text(const char *format, ...) __attribute__((format(printf, 1, 2)));
+static inline struct compiled compiled_until(const char *pass, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
 
-/* Compiles what the format gives; faults in it are the test's to look for. */
-static inline struct compiled compiled_text(const char *format, ...) {
+/* Through the pass of that name; NULL: all. */
+static inline struct compiled compiled_list(const char *pass, const char *format, va_list list) {
     struct compiled compiled = {.cleat = cleat_new(NULL)};
     size_t length = 0;
     FILE *out = open_memstream(&compiled.text, &length);
     if (!compiled.cleat || !out)
         abort();
+    vfprintf(out, format, list);
+    fclose(out);
+    if (!pass)
+        cleat_compile_text(compiled.cleat, "test.job", compiled.text, length);
+    else if (!cleat_compile_until(compiled.cleat, pass, "test.job", compiled.text, length))
+        abort();
+    compiled.job = cleat_job(compiled.cleat);
+    return compiled;
+}
+
+/* Compiles what the format gives; faults in it are the test's to look for. */
+static inline struct compiled compiled_text(const char *format, ...) {
     va_list list;
     va_start(list, format);
-    vfprintf(out, format, list);
+    struct compiled compiled = compiled_list(NULL, format, list);
     va_end(list);
-    fclose(out);
-    cleat_compile_text(compiled.cleat, "test.job", compiled.text, length);
-    compiled.job = cleat_job(compiled.cleat);
+    return compiled;
+}
+
+/* The same, stopping behind a pass of the table in compile.c: for a test of what that one fills. */
+static inline struct compiled compiled_until(const char *pass, const char *format, ...) {
+    va_list list;
+    va_start(list, format);
+    struct compiled compiled = compiled_list(pass, format, list);
+    va_end(list);
     return compiled;
 }
 

@@ -14,7 +14,7 @@
 /* An inch of water there: what makes (V/4005)^2 exact. */
 static double inch_there(void) {
     double fpm = 4005 * FPM;
-    return air_standard_density() / 2 * fpm * fpm;
+    return air_state(0).density / 2 * fpm * fpm;
 }
 
 struct wanted {
@@ -148,7 +148,7 @@ static struct compiled compile_plan(const struct plan *plan) {
             "inlet i2 from r { grille 30 x 20, 0.03 in.wg at 600 cfm }\n",
             flow * 0.4);
     fclose(out);
-    struct compiled compiled = compiled_text("%s", text);
+    struct compiled compiled = compiled_until("operate", "%s", text);
     free(text);
     return compiled;
 }

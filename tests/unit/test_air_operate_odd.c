@@ -12,7 +12,7 @@
 #define ONE "outlet a from u.supply { airflow 400 cfm; straight 10 ft; register 14 x 8, 0.03 in.wg at 400 cfm }\n" TAIL
 
 static const struct operation *operation_with(struct compiled *compiled, const char *unit, const char *rest) {
-    *compiled = compiled_text("job \"T\" { }\nunit u { airflow 400 cfm; %s }\n%s", unit, rest);
+    *compiled = compiled_until("operate", "job \"T\" { }\nunit u { airflow 400 cfm; %s }\n%s", unit, rest);
     return operation_of(compiled);
 }
 
@@ -31,7 +31,7 @@ static void one_outlet(void **state) {
 static void one_path_by_hand(void **state) {
     (void)state;
     struct compiled compiled =
-        compiled_text("job \"Hand\" { }\n"
+        compiled_until("operate", "job \"Hand\" { }\n"
                       "unit u { airflow 400 cfm; supply 14; return 14; blower 300 cfm at 0.5 in.wg, 700 cfm at "
                       "0.1 in.wg; drop \"coil\" 0.06 in.wg at 400 cfm }\n"
                       "outlet a from u.supply { airflow 400 cfm; register 14 x 8, 0.04 in.wg at 400 cfm }\n"

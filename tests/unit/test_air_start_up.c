@@ -40,7 +40,7 @@ static double loss_of(const struct run *run, size_t item) {
 
 static void static_pressure_is_total_less_velocity_pressure(void **state) {
     (void)state;
-    struct compiled compiled = compiled_text("%s", line_job);
+    struct compiled compiled = compiled_until("start-up", "%s", line_job);
     const struct network *network = compiled_network(&compiled);
     const struct test_point *collar = point(network, TEST_COLLAR, true, 0);
     assert_near(collar->velocity_pressure / INCH_OF_WATER, 0.02244, 0.00002);
@@ -57,7 +57,7 @@ static void static_pressure_is_total_less_velocity_pressure(void **state) {
 /* In the middle of a straight half of its friction has been lost. */
 static void points_of_a_run_lie_in_the_middle_of_straights(void **state) {
     (void)state;
-    struct compiled compiled = compiled_text("%s", line_job);
+    struct compiled compiled = compiled_until("start-up", "%s", line_job);
     const struct network *network = compiled_network(&compiled);
     const struct run *trunk = compiled_run(&compiled, "trunk");
     double collar = network->governing_supply->loss;
@@ -76,7 +76,7 @@ static void points_of_a_run_lie_in_the_middle_of_straights(void **state) {
 
 static void differences_are_those_of_the_things(void **state) {
     (void)state;
-    struct compiled compiled = compiled_text("%s", line_job);
+    struct compiled compiled = compiled_until("start-up", "%s", line_job);
     const struct network *network = compiled_network(&compiled);
     assert_near(point(network, TEST_DROP, false, 0)->expected / INCH_OF_WATER, 0.10, 1e-9);
     assert_near(point(network, TEST_FACE, false, 0)->expected / INCH_OF_WATER, 0.08, 1e-9);
@@ -93,7 +93,7 @@ static void differences_are_those_of_the_things(void **state) {
 static void only_made_duct_with_air_in_it_has_points(void **state) {
     (void)state;
     struct compiled compiled =
-        compiled_text("job \"Dead end\"\n"
+        compiled_until("start-up", "job \"Dead end\"\n"
                       "unit fan { blower 400 cfm at 0.60 in.wg; supply 12 x 8; return 14 x 12 }\n"
                       "run trunk from fan.supply { straight 10 ft; cap }\n"
                       "outlet desk from trunk at 6 ft left { airflow 300 cfm; flex 6 ft; boot; register 12 x 8 }\n"
@@ -132,7 +132,7 @@ static void an_angle_is_found_again_from_its_coefficient(void **state) {
 static void curves_go_through_the_points_and_the_design(void **state) {
     (void)state;
     struct compiled compiled =
-        compiled_text("job \"Curves\" { altitude 5000 ft }\n"
+        compiled_until("start-up", "job \"Curves\" { altitude 5000 ft }\n"
                       "unit fan { blower 460 cfm at 0.20 in.wg, 420 cfm at 0.5 in.wg, 340 cfm at 0.60 in.wg; airflow "
                       "400 cfm; drop \"coil\" 0.10 in.wg at 400 cfm; supply 12 x 8; return 14 x 12 }\n"
                       "run trunk from fan.supply { straight 10 ft }\n"

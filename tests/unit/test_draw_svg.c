@@ -126,7 +126,7 @@ static void test_lines_differ_in_width_or_dashes(void **state) {
 static struct figure *busy_figure(struct arena *arena) {
     struct figure *figure = figure_new(arena, "Été", "all of it");
     figure_circle(figure, STROKE_CUT, inches(5, 5), 5 * INCH);
-    figure_centre(figure, inches(5, 5), 5 * INCH);
+    figure_line(figure, STROKE_CENTRE, inches(-1, 5), inches(11, 5));
     figure_label(figure, "hole", inches(5, 5), 0, LETTER_PLAIN);
     figure_label_line(figure, "bend", inches(0, 0), inches(10, 0), LETTER_SMALL);
     figure_dimension(figure, inches(0, 5), inches(10, 5), FIGURE_ABOVE, "10");

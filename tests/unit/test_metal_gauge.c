@@ -192,11 +192,10 @@ static void the_lightest_stocked_sheet_that_is_allowed_is_used(void **state) {
     struct metal_choice small = metal_choose(shop, &settings, rectangle(8, 6), 0.5 * INCH_OF_WATER);
     assert_int_equal(small.demand.gauge, 30);
     assert_int_equal(small.gauge, 26);
-    assert_true(small.stocked && !small.declared && !small.thin);
+    assert_true(!small.declared && !small.thin);
     assert_int_equal(metal_choose(shop, &settings, rectangle(20, 6), 0.5 * INCH_OF_WATER).gauge, 24);
     struct metal_choice heavy = metal_choose(shop, &settings, rectangle(60, 6), 0.5 * INCH_OF_WATER);
     assert_int_equal(heavy.gauge, 20);
-    assert_false(heavy.stocked);
     compiled_free(&job);
 }
 
@@ -206,16 +205,13 @@ static void a_declared_gauge_stands_and_is_told_thin(void **state) {
     const struct shop *shop = &job.job->shop;
     struct settings settings = {.gauge = 28};
     struct metal_choice choice = metal_choose(shop, &settings, rectangle(20, 10), INCH_OF_WATER);
-    assert_true(choice.declared && choice.thin && !choice.stocked);
+    assert_true(choice.declared && choice.thin);
     assert_int_equal(choice.gauge, 28);
     assert_int_equal(choice.demand.gauge, 24);
     settings.gauge = 22;
     assert_false(metal_choose(shop, &settings, rectangle(20, 10), INCH_OF_WATER).thin);
     settings.gauge = 12;
     assert_true(metal_choose(shop, &settings, rectangle(20, 10), INCH_OF_WATER).thin);
-    settings.gauge = 0;
-    settings.material = MATERIAL_ALUMINIUM; /* what is stocked is galvanised */
-    assert_false(metal_choose(shop, &settings, rectangle(8, 6), INCH_OF_WATER).stocked);
     compiled_free(&job);
 }
 

@@ -94,7 +94,7 @@ static void clashes_are_those_that_looking_at_everything_finds(void **state) {
     int found = 0;
     for (int i = 0; i < 60; i++) {
         char *text = random_text(40);
-        struct compiled job = compiled_text("%s", text);
+        struct compiled job = compiled_until("place", "%s", text);
         assert_int_equal(cleat_error_count(job.cleat), 0);
         for (size_t r = 0; r < job.job->runs.count; r++)
             for (size_t k = 0; k < job.job->obstacles.count; k++) {
@@ -142,14 +142,14 @@ static void an_offset_that_is_pasted_clears_its_clash_and_makes_no_other(void **
     int cleared = 0, clashes = 0;
     for (int i = 0; i < 200; i++) {
         char *text = random_text(6);
-        struct compiled job = compiled_text("%s", text);
+        struct compiled job = compiled_until("place", "%s", text);
         for (size_t k = 0; k < job.job->route->clashes.count; k++) {
             const struct clash *clash = &job.job->route->clashes.at[k];
             clashes++;
             if (!clash->offset)
                 continue;
             char *with = pasted(text, clash);
-            struct compiled after = compiled_text("%s", with);
+            struct compiled after = compiled_until("place", "%s", with);
             if (cleat_error_count(after.cleat)) {
                 cleat_print_diagnostics(after.cleat, stderr, false, false);
                 fail_msg("%s\nis no job", with);

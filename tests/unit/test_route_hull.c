@@ -16,6 +16,13 @@
 
 /* ---- Bodies ------------------------------------------------------------------------------------------------------ */
 
+static struct hull hull_moved(const struct hull *hull, struct space by) {
+    struct hull moved = *hull;
+    for (int i = 0; i < 2; i++)
+        moved.ends[i].middle = space_add(hull->ends[i].middle, by);
+    return moved;
+}
+
 static struct space random_way(void) {
     struct space way = {random_between(-1, 1), random_between(-1, 1), random_between(-1, 1)};
     return space_length(way) > 0.1 ? space_unit(way) : (struct space){0, 0, 1};

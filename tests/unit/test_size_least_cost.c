@@ -116,7 +116,7 @@ static char *random_system(int *flow) {
 }
 
 static struct compiled compile_at(const char *system, int flow, double pascals) {
-    return compiled_text("job \"T\" { sizing least-cost }\nunit fan { airflow %d cfm; blower %d cfm at %.9f Pa }\n%s",
+    return compiled_until("size", "job \"T\" { sizing least-cost }\nunit fan { airflow %d cfm; blower %d cfm at %.9f Pa }\n%s",
                          flow, flow, pascals, system);
 }
 
@@ -356,7 +356,7 @@ static void a_large_system_is_known_to_a_few_per_cent(void **state) {
     double before = INFINITY;
     bool thinned = false;
     for (double pressure = 0.25; pressure < 0.45; pressure += 0.05) {
-        struct compiled job = compiled_text(
+        struct compiled job = compiled_until("size", 
             "job \"T\" { sizing least-cost }\nunit fan { airflow 5136 cfm; blower 5136 cfm at %.2f in.wg }\n%s",
             pressure, system);
         const struct network *network = compiled_network(&job);
@@ -382,7 +382,7 @@ static void a_large_system_is_known_to_a_few_per_cent(void **state) {
 static void walls_cost_their_area_at_the_shops_prices(void **state) {
     (void)state;
     struct compiled job =
-        compiled_text("shop \"S\" { sizes round 8; stock 48 x 120, gauge 26, price 50 per sheet; stock 48 x 96, gauge "
+        compiled_until("size", "shop \"S\" { sizes round 8; stock 48 x 120, gauge 26, price 50 per sheet; stock 48 x 96, gauge "
                       "26, price 30 per sheet\n"
                       "price duct_wrap 0.70 per ft2 }\n"
                       "job \"T\" { sizing least-cost; pressure-class 1 in.wg; shape round }\n"

@@ -68,7 +68,7 @@ static int next_inches(const struct air *air, int ahead, double before, double a
 }
 
 static struct compiled foundry(double pressure) {
-    return compiled_text(
+    return compiled_until("size", 
         "shop \"S\" { sizes round 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16 }\n"
         "job \"Foundry\" { sizing static-regain; shape round }\n"
         "unit fan { airflow 1200 cfm; blower 1200 cfm at %.3f in.wg; supply 16 round; return 24 x 20 }\n"
@@ -172,7 +172,7 @@ static void static_pressure_at_take_offs_is_equal_to_a_size_step(void **state) {
     int paid = 0, kept = 0;
     for (int i = 0; i < 150; i++) {
         char *trunk = random_trunk();
-        struct compiled compiled = compiled_text("job \"T\" { sizing static-regain; shape round }\n%s", trunk);
+        struct compiled compiled = compiled_until("size", "job \"T\" { sizing static-regain; shape round }\n%s", trunk);
         struct job *job = (struct job *)compiled.job;
         struct network *network = (struct network *)compiled_network(&compiled);
         for (size_t k = 0; k < network->ducts.count; k++) {

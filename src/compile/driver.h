@@ -1,0 +1,30 @@
+/* A compilation from within: what compile.c and write.c share. */
+#ifndef CLEAT_COMPILE_DRIVER_H
+#define CLEAT_COMPILE_DRIVER_H
+
+#include <setjmp.h>
+
+#include "compile/compile.h"
+#include "lang/syntax.h"
+
+struct cleat {
+    struct arena *arena, *scratch, *spare; /* the last for what the job would be with a change */
+    struct diagnostics diagnostics;
+    struct syntax syntax;
+    struct job job;
+    jmp_buf out_of_memory;
+    const char *shop_folder;
+    char problem[512];
+};
+
+/* Gives `status`, and keeps the words for cleat_problem. */
+enum cleat_status driver_problem(struct cleat *cleat, enum cleat_status status, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+
+/* When memory runs out from now on, cleat->out_of_memory is where to go: right behind its setjmp. */
+void driver_guard(struct cleat *cleat);
+
+/* Asks what one more of each thing costs, once: each answer takes as long as compiling. */
+void driver_what_ifs(struct cleat *cleat);
+
+#endif

@@ -18,7 +18,6 @@ enum profit { PROFIT_NONE, PROFIT_MARKUP, PROFIT_MARGIN };
 struct extra {
     const char *title;
     money amount;
-    bool of_job; /* the job states it, not the shop: it is among what the customer is told */
     bool taxed;  /* sales tax on material is due on it */
     bool subcontract;
     bool apart;  /* a subcontract with a markup of its own: it bears no overhead, contingency or profit */

@@ -134,7 +134,6 @@ static void add_extra(struct price *price, struct job *job, const struct shop_en
     const struct argument *argument = entry->reading.argument;
     struct extra *extra = list_add(job->arena, &price->terms.extras);
     *extra = (struct extra){.title = argument[FIXED_TITLE].text, .amount = money_of(price, job, &argument[FIXED_AMOUNT])};
-    extra->of_job = entry->of_job;
     extra->subcontract = is(entry, "subcontract");
     if (!extra->subcontract) {
         extra->taxed = argument[FIXED_TAXED].given;

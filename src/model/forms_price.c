@@ -222,7 +222,7 @@ static const struct row rows[] =
                    &range_percent),
         PERCENTAGE("margin", IN_SHOP | IN_JOB, "profit, as the share of the price that is kept; instead of a markup",
                    "margin 10 %", &range_margin),
-        PERCENTAGE("bond", IN_SHOP | IN_JOB, "a bond, as a share of the price", "bond 1.5 %", &range_margin),
+        PERCENTAGE("bond", IN_SHOP | IN_JOB, "a bond, as a share of the price", "bond 1.5 %", &range_bond),
 
         {
             .form =

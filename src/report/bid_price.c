@@ -39,16 +39,12 @@ static void tax_said(const struct job *job, struct document *document) {
         document_paragraph(document, "No sales tax is in the price; what is due comes on top of it.");
 }
 
-/* What the job names besides the ductwork. */
+/* Fixed lines and subcontracts, whoever states them: what is charged is named. */
 static void covered_besides(const struct price *price, struct document *document) {
-    size_t count = 0;
     for (size_t i = 0; i < price->terms.extras.count; i++) {
-        const struct extra *extra = &price->terms.extras.at[i];
-        if (!extra->of_job)
-            continue;
-        if (!count++)
+        if (!i)
             document_paragraph(document, "In the price besides:");
-        document_bullet(document, "%s", extra->title);
+        document_bullet(document, "%s", price->terms.extras.at[i].title);
     }
 }
 

@@ -111,6 +111,7 @@ static void add_apart(struct work *work) {
         add(work, STEP_SUBCONTRACT_APART, extra->title, extra->amount);
         money markup = add_share(work, STEP_SUBCONTRACT_MARKUP, "Markup on it", extra->title, extra->amount, extra->markup);
         work->up->profit = money_add(work->up->profit, markup);
+        work->up->apart = money_add(work->up->apart, extra->amount);
     }
 }
 
@@ -119,7 +120,8 @@ static void add_bond(struct work *work) {
     if (!part)
         return;
     money bonded = money_gross(work->sum, part);
-    state(add(work, STEP_BOND, "Bond", bonded - work->sum), "the price with it", bonded, part);
+    work->up->bond = bonded - work->sum;
+    state(add(work, STEP_BOND, "Bond", work->up->bond), "the price with it", bonded, part);
 }
 
 static void round_price(struct work *work) {
@@ -151,9 +153,15 @@ void build_up_work(struct build_up *build_up, const struct terms *terms, const s
     if (add_share(&work, STEP_TAX_PRICE, "Sales tax on the price", "price", build_up->price, terms->tax[TAX_PRICE]))
         subtotal(&work, STEP_TOTAL, "Price with sales tax");
     build_up->total = work.sum;
+    build_up->spent = money_add(money_add(build_up->cost, build_up->apart), build_up->bond);
+    build_up->kept = build_up->price - build_up->spent;
     build_up->too_great = work.sum >= MONEY_MOST;
 }
 
 percentage build_up_margin(const struct build_up *build_up) {
-    return money_part(build_up->profit, build_up->price);
+    return build_up->kept > 0 ? money_part(build_up->kept, build_up->price) : 0;
+}
+
+percentage build_up_markup(const struct build_up *build_up) {
+    return build_up->kept > 0 ? money_part(build_up->kept, build_up->spent) : 0;
 }

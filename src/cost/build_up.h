@@ -81,9 +81,13 @@ struct build_up {
     money labour;    /* by its rates */
     money direct, cost;
     money profit;    /* in money, markups of subcontracts included */
+    money apart;     /* subcontracts with a markup of their own, without it */
+    money bond;
     money unrounded; /* the price before rounding and a tax on it */
     money price;     /* rounded, before a tax on the price */
     money total;     /* what the customer pays */
+    money spent;     /* cost, subcontracts apart and bond: all that is not kept of the price */
+    money kept;      /* price less that: profit, and what rounding gives or takes */
     bool too_great;  /* some amount reached MONEY_MOST */
 };
 
@@ -92,7 +96,8 @@ bool step_is_subtotal(enum step_kind kind);
 /* Works it out.  Steps that change nothing because nobody states them are left out.  Memory from `arena`. */
 void build_up_work(struct build_up *build_up, const struct terms *terms, const struct sums *sums, struct arena *arena);
 
-/* What is kept of the price: profit, as a share of the price before tax on it. */
+/* What is kept, as a share of the price before tax on it; and as a share of what is spent.  0 where it is less. */
 percentage build_up_margin(const struct build_up *build_up);
+percentage build_up_markup(const struct build_up *build_up);
 
 #endif

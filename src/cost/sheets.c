@@ -24,8 +24,11 @@ static void add_stock(struct takeoff *takeoff, const struct job *job, const stru
     line->sheet = stock->sheet;
     line->basis = arena_format(
         takeoff->arena,
-        "%zu blanks and strips cut from %s of this gauge; %.0f %% of the metal that is not kept is scrap%s",
-        group->blanks, words_of_count(takeoff, (double)group->sheets, "sheet", "sheets"), 100 * group->scrap,
+        "%s of this size%s, for %s of %d ga %s; %.0f %% of the metal that is not kept is scrap%s",
+        words_of_count(takeoff, (double)stock->count, "sheet", "sheets"),
+        stock->count < group->sheets ? arena_format(takeoff->arena, " among %zu of several sizes", group->sheets) : "",
+        words_of_count(takeoff, (double)group->blanks, "blank or strip", "blanks and strips"), group->gauge, material,
+        100 * group->scrap,
         group->stock_assumed ? "; the shop lists no stock, so this sheet is assumed" : "");
     line->source = group->stock_assumed ? SOURCE_STOCK_SHEET : SOURCE_NONE;
 }

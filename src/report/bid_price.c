@@ -126,6 +126,11 @@ void bid_alternates(const struct job *job, struct document *document) {
               "each: the "
               "amount is added to the price, or deducted from it, when the alternate is taken by itself."
             : "Offered besides; no figure in this paper counts them. The design was made anew with each by itself.");
+    if (job->alternates.count > 1)
+        document_paragraph(document, bid_is_priced(job)
+                                         ? "Each amount is for that alternate alone; several accepted together are "
+                                           "priced anew, and come to no sum of these."
+                                         : "Several accepted together are designed anew.");
     for (size_t i = 0; i < job->alternates.count; i++)
         document_fact(document, what_it_asks(job, document, job->alternates.at[i]),
                       what_it_changes(job, document, job->alternates.at[i]));

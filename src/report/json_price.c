@@ -105,6 +105,11 @@ static void write_sums(struct json *json, const struct price *price) {
     put_whole(json, object, "direct_cents", price->build_up.direct);
     put_whole(json, object, "cost_cents", price->build_up.cost);
     put_whole(json, object, "profit_cents", price->build_up.profit);
+    put_whole(json, object, "subcontracts_apart_cents", price->build_up.apart);
+    put_whole(json, object, "bond_cents", price->build_up.bond);
+    put_whole(json, object, "spent_cents", price->build_up.spent);
+    put_whole(json, object, "kept_cents", price->build_up.kept);
+    put_whole(json, object, "markup_millionths", build_up_markup(&price->build_up));
     put_whole(json, object, "margin_millionths", build_up_margin(&price->build_up));
     put_whole(json, object, "price_cents", price->build_up.price);
     put_whole(json, object, "total_cents", price->build_up.total);

@@ -92,9 +92,13 @@ static void price_facts(const struct job *job, struct document *document) {
     const struct build_up *up = &job->price->build_up;
     struct arena *arena = document->arena;
     document_fact(document, "Price", office_money(job, document, up->total));
-    document_fact(document, "Cost", office_money(job, document, up->cost));
-    document_fact(document, "Profit",
-                  arena_format(arena, "%s, %s of the price", office_money(job, document, up->profit),
+    if (up->total != up->price)
+        document_fact(document, "Price before sales tax on it", office_money(job, document, up->price));
+    document_fact(document, "Spent",
+                  arena_format(arena, "%s: cost%s%s", office_money(job, document, up->spent),
+                               up->apart ? ", subcontracts" : "", up->bond ? ", bond" : ""));
+    document_fact(document, "Kept",
+                  arena_format(arena, "%s, %s of the price", office_money(job, document, up->kept),
                                share_text(arena, build_up_margin(up))));
     document_fact(document, "Hours",
                   arena_format(arena, "%s in the shop, %s in the field",

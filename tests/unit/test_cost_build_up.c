@@ -204,7 +204,11 @@ static void a_small_job_is_as_worked_by_hand(void **state) {
         assert_int_equal(up.steps.at[i].amount, worked[i].amount);
     }
     assert_int_equal(up.profit, 17147 + 9000);
-    assert_int_equal(build_up_margin(&up), 95300); /* 261.47 / 2745.00 = 9.5253 % */
+    /* 2745.00 less 1543.23, 900.00 and 41.19: 260.58 kept, which is 261.47 of profit less 0.89 of rounding */
+    assert_int_equal(up.spent, 154323 + 90000 + 4119);
+    assert_int_equal(up.kept, 26058);
+    assert_int_equal(build_up_margin(&up), 94900);  /* 260.58 / 2745.00 = 9.4929 % */
+    assert_int_equal(build_up_markup(&up), 104900); /* 260.58 / 2484.42 = 10.4886 % */
 }
 
 /* ---- Always --------------------------------------------------------------------------------------------------------
@@ -258,6 +262,8 @@ static void every_page_adds_up(void **state) {
                 fail_msg("seed %llu: %s is not its rate", (unsigned long long)seed, step->title);
         }
         assert_int_equal(up.total, sum);
+        assert_int_equal(up.kept + up.spent, up.price);
+        assert_int_equal(up.kept, up.profit + up.price - up.unrounded);
         assert_true(!terms.round_to || up.price % terms.round_to == 0);
     }
 }

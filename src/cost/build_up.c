@@ -54,14 +54,11 @@ static money taxed_extras(const struct terms *terms) {
 }
 
 static void add_material(struct work *work) {
-    const struct sums *sums = work->sums;
-    money bought = money_add(money_add(sums->nested, sums->counted), sums->measured);
-    add(work, STEP_MATERIAL, "Material", bought);
-    money waste = add_share(work, STEP_WASTE, "Waste", "material counted without loss", sums->measured, work->terms->waste);
-    work->up->material = money_add(bought, waste);
+    money material = work->up->material = work->sums->material;
+    add(work, STEP_MATERIAL, "Material", material);
     money fixed = taxed_extras(work->terms);
-    work->up->tax = add_share(work, STEP_TAX_MATERIAL, "Sales tax on material", fixed ? "material, waste and taxed lines" : "material and waste",
-                              money_add(work->up->material, fixed), work->terms->tax[TAX_MATERIAL]);
+    work->up->tax = add_share(work, STEP_TAX_MATERIAL, "Sales tax on material", fixed ? "material and taxed lines" : "material",
+                              money_add(material, fixed), work->terms->tax[TAX_MATERIAL]);
 }
 
 static void add_labour(struct work *work) {

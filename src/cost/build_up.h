@@ -1,7 +1,6 @@
 /* From cost to price, step by step: each line with what it is worked on, its rate and its amount.
  *
- * The order, as docs/language.md states it: material; waste on what is measured without loss; sales tax on material; labour by
- * kind; sales tax on labour; burden; fixed lines and subcontracts: direct cost.  Overhead on direct cost; contingency on both: cost.
+ * The order, as docs/language.md states it: material, with its waste in the quantities; sales tax on material; labour by kind; sales tax on labour; burden; fixed lines and subcontracts: direct cost.  Overhead on direct cost; contingency on both: cost.
  * Profit as a markup, cost x (1 + p), or as a margin, cost / (1 - p).  Subcontracts with a markup of their own.  A bond as a share of
  * the price.  Rounding.  Sales tax on the price.  Each line is rounded to the cent, half up. */
 #ifndef CLEAT_COST_BUILD_UP_H
@@ -29,7 +28,8 @@ enum labour_kind { LABOUR_SHOP, LABOUR_FIELD, LABOUR_KIND_COUNT };
 
 /* The percentages and rates that shop and job state; 0: not stated. */
 struct terms {
-    percentage waste, burden, overhead, contingency, bond;
+    bool waste; /* some is stated: it is in the quantities */
+    percentage burden, overhead, contingency, bond;
     percentage tax[TAX_BASE_COUNT];
     enum profit profit;
     percentage profit_share;
@@ -42,14 +42,12 @@ struct terms {
 
 /* What is counted. */
 struct sums {
-    money nested;   /* sheets: their cutting loss is in them */
-    money counted;  /* what is bought by the piece, or counted with what is lost of it */
-    money measured; /* the rest: measured by length, area, volume or weight, and none lost */
+    money material; /* all that is bought, its loss and waste among it */
     thousandths hours[LABOUR_KIND_COUNT];
 };
 
 enum step_kind {
-    STEP_MATERIAL, STEP_WASTE, STEP_TAX_MATERIAL, STEP_LABOUR, STEP_TAX_LABOUR, STEP_BURDEN, STEP_FIXED, STEP_SUBCONTRACT,
+    STEP_MATERIAL, STEP_TAX_MATERIAL, STEP_LABOUR, STEP_TAX_LABOUR, STEP_BURDEN, STEP_FIXED, STEP_SUBCONTRACT,
     STEP_DIRECT, /* a subtotal, like all that step_is_subtotal says yes to */
     STEP_OVERHEAD, STEP_CONTINGENCY,
     STEP_COST,
@@ -76,7 +74,7 @@ struct step {
 
 struct build_up {
     LIST(struct step) steps;
-    money material;  /* with waste */
+    money material;
     money tax;       /* on material and labour */
     money labour;    /* by its rates */
     money direct, cost;

@@ -25,6 +25,7 @@ void count_webbing(struct takeoff *takeoff, const struct job *job);
 void count_hanger_fasteners(struct takeoff *takeoff, const struct job *job);
 
 void count_screws(struct takeoff *takeoff, const struct job *job);
+void count_flex_sleeves(struct takeoff *takeoff, const struct job *job);
 void count_flex_ties(struct takeoff *takeoff, const struct job *job);
 void count_flange_corners(struct takeoff *takeoff, const struct job *job);
 void count_flange_bolts(struct takeoff *takeoff, const struct job *job);

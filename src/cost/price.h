@@ -14,7 +14,6 @@
 struct priced_line {
     const struct bill_line *line;
     bool priced;       /* false: it has no price, which has been diagnosed */
-    bool nested;       /* a sheet */
     const char *unit;  /* what one is: "foot", "box of 500" */
     const char *key;   /* the words of the shop that it was priced by */
     double package;    /* SI: how much one holds */

@@ -96,15 +96,18 @@ void count_sealant(struct takeoff *takeoff, const struct job *job) {
     line->basis = sealant_basis(takeoff, job, &sealing);
 }
 
-/* SOURCE_FLEX_TAPE. */
+/* SOURCE_FLEX_TAPE: at one end of flexible duct. */
+static double tape_at_end(double diameter, double insulation) {
+    double jacket = diameter + 2 * insulation_thickness(insulation);
+    return 2 * PI * diameter + (insulation > 0 ? 2 * PI * jacket : 0);
+}
+
 static double tape_of(const struct connection *connection) {
-    double insulation = connection->run->settings.insulation;
-    double diameter = connection->size.width, jacket = diameter + 2 * insulation_thickness(insulation);
     if (connection->closing == CLOSED_READY)
         return size_perimeter(connection->size);
     if (connection->closing != CLOSED_FLEX)
         return 0;
-    return 2 * PI * diameter + (insulation > 0 ? 2 * PI * jacket : 0);
+    return tape_at_end(connection->size.width, connection->run->settings.insulation);
 }
 
 /* Lost at the ends of the roll: common practice, no source. */
@@ -114,6 +117,10 @@ void count_tape(struct takeoff *takeoff, const struct job *job) {
     double length = 0;
     for (size_t i = 0; i < takeoff->connections.count; i++)
         length += tape_of(&takeoff->connections.at[i]);
+    for (size_t i = 0; i < takeoff->splices.count; i++) {
+        const struct splice *splice = &takeoff->splices.at[i];
+        length += 2 * (double)splice->count * tape_at_end(splice->diameter, splice->insulation);
+    }
     if (!(length > 0))
         return;
     (void)job;
@@ -122,7 +129,7 @@ void count_tape(struct takeoff *takeoff, const struct job *job) {
     line->wanted = length * (1 + tape_waste);
     line->source = SOURCE_FLEX_TAPE;
     line->basis =
-        "twice round the core at each end of flexible duct, and round its jacket where it is insulated; once round "
+        "twice round the core at each end of flexible duct, splices among them, and round its jacket where it is insulated; once round "
         "each joint of board; a tenth lost";
 }
 

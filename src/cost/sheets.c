@@ -1,7 +1,6 @@
 /* Sheets as the nest uses them, and what none of them is large enough for. */
-#include <string.h>
-
 #include "cost/count.h"
+#include "cost/shop_prices.h"
 #include "metal/nest.h"
 #include "model/words.h"
 
@@ -41,19 +40,9 @@ void count_sheets(struct takeoff *takeoff, const struct job *job) {
                 add_stock(takeoff, job, &nest->groups.at[g], &nest->groups.at[g].stock.at[s]);
 }
 
-/* The shop's `waste`, as a share: of what does not come out of the nest; 0: it says none. */
-static double declared_waste(const struct shop *shop) {
-    for (size_t i = 0; i < shop->entries.count; i++) {
-        const struct shop_entry *entry = shop->entries.at[i];
-        if (!entry->overridden && strcmp(entry->reading.form->word, "waste") == 0)
-            return entry->reading.argument[0].number;
-    }
-    return 0;
-}
-
 void count_loose_sheet(struct takeoff *takeoff, const struct job *job) {
     const struct nest *nest = job->metal->nest;
-    double waste = declared_waste(&job->shop);
+    double waste = takeoff->prices->waste;
     for (size_t g = 0; nest && g < nest->groups.count; g++) {
         const struct nest_group *group = &nest->groups.at[g];
         double area = 0;

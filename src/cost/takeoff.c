@@ -5,6 +5,7 @@
 
 #include "cost/count.h"
 #include "cost/labour_count.h"
+#include "cost/shop_prices.h"
 
 struct bill_line *bill_line(struct takeoff *takeoff, const char *key, const char *title) {
     for (size_t i = takeoff->lines.count; i-- > 0 && takeoff->lines.at[i].item == takeoff->item;) {
@@ -53,6 +54,9 @@ void cost_takeoff(struct job *job) {
     struct takeoff *takeoff = job->takeoff = ARENA_NEW(job->arena, struct takeoff);
     takeoff->arena = job->arena;
     takeoff->piece_count = pieces_as_hung(takeoff->arena, job->metal, &takeoff->pieces);
+    struct shop_prices *prices = ARENA_NEW(job->arena, struct shop_prices);
+    *prices = shop_prices_of(job, job->arena);
+    takeoff->prices = prices;
     list_connections(takeoff, job);
     hang_ducts(takeoff, job);
     size_t count;

@@ -171,7 +171,7 @@ void price_read_terms(struct price *price, struct job *job) {
         if (is(job->shop.entries.at[i], "rate"))
             read_rate(price, job, job->shop.entries.at[i]);
     terms->burden = share_stated(price, job, "burden");
-    terms->waste = share_stated(price, job, "waste");
+    terms->waste = stated(job, "waste");
     terms->overhead = share_stated(price, job, "overhead");
     terms->contingency = share_stated(price, job, "contingency");
     terms->bond = share_stated(price, job, "bond");

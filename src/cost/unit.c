@@ -72,6 +72,14 @@ const struct sale_unit *sale_unit_usual(enum bill_measure measure, enum measure_
     return sale_unit_find(usual[measure][system == MEASURE_METRIC]);
 }
 
+static const double short_of = 0.005;
+
+thousandths sale_quantity(double wanted, thousandths step, enum bill_measure measure) {
+    thousandths nearest = quantity_nearest(wanted, step);
+    bool enough = measure != BILL_EACH && (double)nearest >= wanted * (1 - short_of) * QUANTITY_PARTS;
+    return enough ? nearest : quantity_up(wanted, step);
+}
+
 bool sale_measure_of(enum measure_kind kind, enum bill_measure *measure) {
     static const struct {
         enum measure_kind kind;

@@ -64,6 +64,7 @@ struct bought {
     double length;     /* m in all; 0: counted */
     size_t count;
     LIST(const struct piece *) pieces;
+    LIST(double) lengths; /* m, of each of these; 0: counted */
 };
 
 struct nest; /* metal/nest.h */

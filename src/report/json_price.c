@@ -16,7 +16,6 @@ static const char *const kind_keys[] = {[LABOUR_SHOP] = "shop", [LABOUR_FIELD] =
 
 static const char *const step_keys[] = {
     [STEP_MATERIAL] = "material",
-    [STEP_WASTE] = "waste",
     [STEP_TAX_MATERIAL] = "tax_on_material",
     [STEP_LABOUR] = "labour",
     [STEP_TAX_LABOUR] = "tax_on_labour",

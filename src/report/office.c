@@ -60,16 +60,28 @@ const char *office_head(const struct job *job, struct document *document, const 
     return *mark ? arena_format(document->keep, "%s, %s", words, mark) : words;
 }
 
-const char *office_quantity(struct arena *arena, enum measure_system system, enum bill_measure measure, double si) {
+static const char *quantity_text(struct arena *arena, enum measure_system system, enum bill_measure measure,
+                                 thousandths quantity) {
     static const char *const units[][2] = {
         [BILL_EACH] = {"", ""},         [BILL_LENGTH] = {" ft", " m"},
         [BILL_AREA] = {" ft2", " m2"},  [BILL_VOLUME] = {" gallon", " L"},
         [BILL_WEIGHT] = {" lb", " kg"},
     };
-    const struct sale_unit *unit = sale_unit_usual(measure, system);
-    thousandths step = measure == BILL_VOLUME ? QUANTITY_PARTS / 100 : QUANTITY_PARTS / 10;
-    return arena_format(arena, "%s%s", quantity_figure(arena, quantity_nearest(si / unit->size, step)),
-                        units[measure][system == MEASURE_METRIC]);
+    return arena_format(arena, "%s%s", quantity_figure(arena, quantity), units[measure][system == MEASURE_METRIC]);
+}
+
+static thousandths step_of(enum bill_measure measure) {
+    return measure == BILL_VOLUME ? QUANTITY_PARTS / 100 : QUANTITY_PARTS / 10;
+}
+
+const char *office_quantity(struct arena *arena, enum measure_system system, enum bill_measure measure, double si) {
+    double amount = si / sale_unit_usual(measure, system)->size;
+    return quantity_text(arena, system, measure, quantity_nearest(amount, step_of(measure)));
+}
+
+const char *office_wanted(struct arena *arena, enum measure_system system, enum bill_measure measure, double si) {
+    double amount = si / sale_unit_usual(measure, system)->size;
+    return quantity_text(arena, system, measure, sale_quantity(amount, step_of(measure), measure));
 }
 
 const char *office_group(enum bill_group group) {

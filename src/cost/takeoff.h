@@ -93,7 +93,8 @@ enum hanger_reason {
     HUNG_TURN,   /* near an elbow */
     HUNG_BRANCH, /* near a branch or the run's own beginning at one */
     HUNG_START,  /* behind canvas or flexible duct, which bear nothing */
-    HUNG_END     /* near an end that nothing else bears */
+    HUNG_END,    /* near an end that nothing else bears */
+    HUNG_ALONE   /* in the middle of what would else have none */
 };
 
 struct hanger {

@@ -147,9 +147,14 @@ static void price_sheet(struct price_list *list, struct priced_line *priced) {
         priced->amount = money_times(sheet->price, priced->bought);
         return;
     }
+    list->price->complete = false;
+    struct name *name = names_add(&list->missing, priced->line->example); /* once a gauge and material */
+    if (name->thing)
+        return;
+    name->thing = list;
     struct diagnostic *error = price_error(list->price, job, "price", sheet->at.text ? sheet->at : price_place(job),
                                            "a sheet that the job needs has no price: %s", priced->line->title);
-    diagnostic_hint(job->diagnostics, error, "%s", priced->line->item->example);
+    diagnostic_hint(job->diagnostics, error, "%s", priced->line->example);
 }
 
 static void sum_line(struct price *price, const struct priced_line *priced) {

@@ -9,6 +9,17 @@ static const char *sheet_size(const struct takeoff *takeoff, const struct job *j
                         (struct duct_size){SHAPE_RECTANGULAR, sheet->sides[0], sheet->sides[1]});
 }
 
+/* "stock 48 x 120 in, aluminium, gauge 22, price 41.50 per sheet": for the first size that the group uses. */
+static const char *stock_example(const struct takeoff *takeoff, const struct job *job, const struct nest_group *group) {
+    size_t used = 0;
+    while (!group->stock.at[used].count)
+        used++;
+    bool plain = group->material == MATERIAL_GALVANISED;
+    return arena_format(takeoff->arena, "stock %s %s, %s%sgauge %d, price 41.50 per sheet",
+                        sheet_size(takeoff, job, group->stock.at[used].sheet), measure_show(job->system, SHOW_SIZE)->unit,
+                        plain ? "" : material_name(group->material), plain ? "" : ", ", group->gauge);
+}
+
 static void add_stock(struct takeoff *takeoff, const struct job *job, const struct nest_group *group,
                       const struct nest_stock *stock) {
     const char *size = sheet_size(takeoff, job, stock->sheet);
@@ -21,6 +32,7 @@ static void add_stock(struct takeoff *takeoff, const struct job *job, const stru
     struct bill_line *line = bill_line(takeoff, key, title);
     line->net = line->wanted = (double)stock->count;
     line->sheet = stock->sheet;
+    line->example = stock_example(takeoff, job, group);
     line->basis = arena_format(
         takeoff->arena,
         "%s of this size%s, for %s of %d ga %s; %.0f %% of the metal that is not kept is scrap%s",

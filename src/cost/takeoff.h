@@ -55,6 +55,7 @@ struct bill_line {
     size_t packages;   /* that these need at least, as the shop sells them; 0: it does not sell by the package */
     const char *basis; /* how it was counted, for the office: "240 ft of joints, 480 ft a gallon, half lost in brushing" */
     enum source_id source; /* of the rule behind that; SOURCE_NONE: it is plainly counted */
+    const char *example; /* a line of the shop that prices just this; NULL: item->example */
     const struct stock_sheet *sheet; /* BILL_SHEET: which; its price stands with it; else NULL */
 };
 

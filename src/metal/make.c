@@ -40,7 +40,7 @@ struct making {
     const struct piece *behind; /* the next of its run; NULL: none */
     double *size;               /* the size of the order at hand, on the grid of same_size */
     size_t size_room;
-    struct stock *stock[GAUGE_LIGHTEST + 1]; /* by gauge, once asked for */
+    struct stock *stock[MATERIAL_COUNT][GAUGE_LIGHTEST + 1]; /* by gauge, once asked for */
     struct known_part *known[BUCKETS];
     LIST(struct run *) waiting;
 };
@@ -91,11 +91,13 @@ int making_gauge(const struct making *making, struct duct_size size) {
 const struct stock *making_stock(struct making *making, struct duct_size size) {
     int gauge = making_gauge(making, size);
     int row = gauge > 0 && gauge <= GAUGE_LIGHTEST ? gauge : 0;
-    if (!making->stock[row]) {
-        making->stock[row] = ARENA_NEW(making->arena, struct stock);
-        *making->stock[row] = metal_stock(making->arena, &making->job->shop, row);
+    enum material material = making->run->settings.material;
+    struct stock **stock = &making->stock[material][row];
+    if (!*stock) {
+        *stock = ARENA_NEW(making->arena, struct stock);
+        **stock = metal_stock(making->arena, &making->job->shop, material, row);
     }
-    return making->stock[row];
+    return *stock;
 }
 
 /* The heavier of what its two ends ask: each may be thin for the one gauge, or want reinforcement. */

@@ -5,9 +5,8 @@
 #include <string.h>
 
 #include "base/constant.h"
-
-/* Slots of the form `stock`. */
-enum { STOCK_SIZE, STOCK_GAUGE, STOCK_PRICE };
+#include "model/entries.h"
+#include "model/words.h"
 
 /* A blank this much larger than a sheet still fits it, m. */
 static const double same_size = 1e-5;
@@ -23,36 +22,54 @@ static bool sheet_of(const struct shop_entry *entry, struct stock_sheet *sheet) 
     *sheet = (struct stock_sheet){.sides = {argument[STOCK_SIZE].point[0], argument[STOCK_SIZE].point[1]}};
     if (argument[STOCK_GAUGE].given)
         sheet->gauge = (int)lround(fmin(argument[STOCK_GAUGE].number, 1000)); /* no gauge comes near */
+    if (argument[STOCK_MATERIAL].given)
+        sheet->material = material_of_choice(argument[STOCK_MATERIAL].choice);
     sheet->at = argument[STOCK_SIZE].at;
     sheet->priced = argument[STOCK_PRICE].given && price_from(argument[STOCK_PRICE].number, &sheet->price);
     return true;
 }
 
-static void take_sheets(struct arena *arena, const struct shop *shop, int gauge, struct stock *stock) {
+/* What a sheet must be. */
+struct sheet_like {
+    bool any;               /* of any material */
+    enum material material;
+    int gauge;              /* 0: of any */
+};
+
+static bool is_like(const struct stock_sheet *sheet, struct sheet_like like) {
+    return (like.any || sheet->material == like.material) && (!like.gauge || !sheet->gauge || sheet->gauge == like.gauge);
+}
+
+/* Unless the stock has some already. */
+static void take_sheets(struct arena *arena, const struct shop *shop, struct sheet_like like, struct stock *stock) {
+    if (stock->sheets.count)
+        return;
     for (size_t i = 0; i < shop->entries.count; i++) {
         struct stock_sheet sheet;
-        if (sheet_of(shop->entries.at[i], &sheet) && (!gauge || !sheet.gauge || sheet.gauge == gauge))
+        if (sheet_of(shop->entries.at[i], &sheet) && is_like(&sheet, like))
             *list_add(arena, &stock->sheets) = sheet;
     }
 }
 
-struct stock metal_stock(struct arena *arena, const struct shop *shop, int gauge) {
+struct stock metal_stock(struct arena *arena, const struct shop *shop, enum material material, int gauge) {
     struct stock stock = {0};
-    take_sheets(arena, shop, gauge, &stock);
-    if (!stock.sheets.count && gauge)
-        take_sheets(arena, shop, 0, &stock);
+    take_sheets(arena, shop, (struct sheet_like){.material = material, .gauge = gauge}, &stock);
+    take_sheets(arena, shop, (struct sheet_like){.material = material}, &stock);
+    take_sheets(arena, shop, (struct sheet_like){.any = true}, &stock);
     if (!stock.sheets.count) {
         *list_add(arena, &stock.sheets) = assumed_sheet;
+        stock.sheets.at[0].material = material;
         stock.assumed = true;
     }
     return stock;
 }
 
-int stock_gauge(const struct shop *shop, bool (*allows)(int gauge, const void *of), const void *of) {
+int stock_gauge(const struct shop *shop, enum material material, bool (*allows)(int gauge, const void *of), const void *of) {
     int lightest = 0;
     for (size_t i = 0; i < shop->entries.count; i++) {
         struct stock_sheet sheet;
-        if (sheet_of(shop->entries.at[i], &sheet) && sheet.gauge > lightest && allows(sheet.gauge, of))
+        if (sheet_of(shop->entries.at[i], &sheet) && sheet.material == material && sheet.gauge > lightest &&
+            allows(sheet.gauge, of))
             lightest = sheet.gauge;
     }
     return lightest;

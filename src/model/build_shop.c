@@ -117,13 +117,20 @@ static const char *entry_choices(struct arena *arena, const struct reading *read
     return words;
 }
 
+/* ", aluminium", where a sheet is not of what all are that do not say. */
+static const char *stock_material(struct arena *arena, const struct reading *reading) {
+    const struct argument *material = &reading->argument[STOCK_MATERIAL];
+    enum material of = material->given ? material_of_choice(material->choice) : MATERIAL_GALVANISED;
+    return of == MATERIAL_GALVANISED ? "" : arena_format(arena, ", %s", material_name(of));
+}
+
 /* "stock 48 x 120 in, gauge 26": a sheet in the units of who states it. */
 static const char *sheet_words(const struct build *build, const struct reading *reading) {
     const struct measure_show *show = measure_show(build->system, SHOW_SIZE);
     const struct argument *size = &reading->argument[0], *gauge = &reading->argument[1];
-    return arena_format(build->job->arena, "%s %.6g x %.6g %s%s", reading->form->word, size->point[0] / show->factor,
+    return arena_format(build->job->arena, "%s %.6g x %.6g %s%s%s", reading->form->word, size->point[0] / show->factor,
                         size->point[1] / show->factor, show->unit,
-                        gauge->given ? arena_format(build->job->arena, ", gauge %g", gauge->number) : "");
+                        stock_material(build->job->arena, reading), gauge->given ? arena_format(build->job->arena, ", gauge %g", gauge->number) : "");
 }
 
 /* What an entry is for: "price duct_sealant", "stock 1.2192 x 3.0480 gauge 26", "tax on material". */
@@ -131,8 +138,8 @@ static const char *entry_thing(struct arena *arena, const struct reading *readin
     const struct argument *first = &reading->argument[0];
     switch (reading->form->slots[0].kind) {
     case SLOT_SIZE:
-        return arena_format(arena, "%s %.4f x %.4f m, gauge %g", reading->form->word, first->point[0], first->point[1],
-                            reading->argument[1].number);
+        return arena_format(arena, "%s %.4f x %.4f m, gauge %g%s", reading->form->word, first->point[0], first->point[1],
+                            reading->argument[1].number, stock_material(arena, reading));
     case SLOT_ITEM:
     case SLOT_TEXT:
         return arena_format(arena, "%s %s", reading->form->word, first->text);

@@ -1,4 +1,4 @@
-/* Prices in the JSON.  Amounts are whole cents, quantities whole thousandths, percentages whole millionths, prices and
+/* Prices in the JSON; of one for the customer the sums alone.  Amounts are whole cents, quantities whole thousandths, percentages whole millionths, prices and
  * rates whole ten-thousandths: all exact. */
 #include "report/json_price.h"
 
@@ -95,10 +95,7 @@ static void write_what_if(struct json *json, const struct what_if *what_if) {
     json_end(json);
 }
 
-static void write_sums(struct json *json, const struct price *price) {
-    json_t *object = json_begin(json, "sums");
-    put_text(json, object, "currency", price->currency.mark);
-    put_bool(json, object, "complete", price->complete);
+static void write_parts(struct json *json, json_t *object, const struct price *price) {
     put_whole(json, object, "material_cents", price->build_up.material);
     put_whole(json, object, "labour_cents", price->build_up.labour);
     put_whole(json, object, "direct_cents", price->build_up.direct);
@@ -110,16 +107,24 @@ static void write_sums(struct json *json, const struct price *price) {
     put_whole(json, object, "kept_cents", price->build_up.kept);
     put_whole(json, object, "markup_millionths", build_up_markup(&price->build_up));
     put_whole(json, object, "margin_millionths", build_up_margin(&price->build_up));
+}
+
+static void write_sums(struct json *json, const struct price *price) {
+    json_t *object = json_begin(json, "sums");
+    put_text(json, object, "currency", price->currency.mark);
+    put_bool(json, object, "complete", price->complete);
+    if (!json->discreet)
+        write_parts(json, object, price);
     put_whole(json, object, "price_cents", price->build_up.price);
     put_whole(json, object, "total_cents", price->build_up.total);
     json_end(json);
 }
 
 void json_price(struct json *json, const struct job *job) {
-    const struct price *price = job->price;
+    const struct price *whole = job->price, *price = json->discreet ? NULL : whole;
     json_open(json, "price", '{');
-    if (price)
-        write_sums(json, price);
+    if (whole)
+        write_sums(json, whole);
     json_open(json, "material", '[');
     for (size_t i = 0; price && i < price->lines.count; i++)
         write_line(json, &price->lines.at[i]);

@@ -33,7 +33,7 @@ static void write_line(struct json *json, const struct bill_line *line) {
     put_text(json, object, "measure", measures[line->item->measure]);
     put_real(json, object, "net", line->net);
     put_real(json, object, "wanted", line->wanted);
-    put_text(json, object, "basis", line->basis);
+    put_text(json, object, "basis", json->discreet ? NULL : line->basis); /* it may tell the shop's waste */
     put_text(json, object, "source", line->source ? source_name(line->source) : NULL);
     json_end(json);
 }

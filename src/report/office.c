@@ -46,6 +46,7 @@ const struct packet packet_office = {
     .section_count = sizeof sections / sizeof sections[0],
     .csv = office_takeoff_csv,
     .drawn = true,
+    .tells_price = true,
     .asks_what_ifs = true,
 };
 

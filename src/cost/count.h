@@ -60,9 +60,6 @@ const char *words_of_count(const struct takeoff *takeoff, double count, const ch
 /* m of a connection that is brushed with sealant, as its run's seal class asks. */
 double sealed_of(const struct connection *connection);
 
-/* How thick insulation of that value is before it is wrapped, m; 0 of none.  SOURCE_WRAP. */
-double insulation_thickness(double resistance);
-
 /* ---- Parts ------------------------------------------------------------------------------------------------------ */
 
 /* A part at the place it goes to. */

@@ -9,6 +9,7 @@
 #include <stdlib.h>
 
 #include "cost/count.h"
+#include "model/insulation.h"
 #include "model/piece.h"
 
 /* ---- Rules ------------------------------------------------------------------------------------------------------ */

@@ -3,6 +3,7 @@
 
 #include "base/constant.h"
 #include "cost/price.h"
+#include "model/entries.h"
 #include "model/names.h"
 #include "model/words.h"
 
@@ -119,13 +120,12 @@ static void read_access(struct hour_list *list, const struct shop_entry *entry) 
 static void read_all(struct hour_list *list) {
     for (size_t place = 0; place <= LOCATION_COUNT; place++)
         list->access[place] = SHARE_WHOLE;
-    for (size_t i = 0; i < list->job->shop.entries.count; i++) {
-        const struct shop_entry *entry = list->job->shop.entries.at[i];
-        if (strcmp(entry->reading.form->word, "hours") == 0)
-            read_hours(list, entry);
-        if (strcmp(entry->reading.form->word, "access") == 0 && !entry->overridden)
-            read_access(list, entry);
-    }
+    const struct shop *shop = &list->job->shop;
+    const struct shop_entry *entry;
+    for (size_t i = 0; (entry = shop_says(shop, SAYS_HOURS, &i));)
+        read_hours(list, entry);
+    for (size_t i = 0; (entry = shop_says(shop, SAYS_ACCESS, &i));)
+        read_access(list, entry);
 }
 
 /* ---- What is wrong ----------------------------------------------------------------------------------------------- */
@@ -204,10 +204,10 @@ static void need_rates(struct hour_list *list) {
 void price_labour(struct price *price, struct job *job) {
     struct hour_list list = {.price = price, .job = job, .words = {.arena = job->arena}};
     read_all(&list);
-    struct labour_counts counts = labour_count(job, job->arena);
-    for (size_t i = 0; i < counts.lines.count; i++) {
+    const struct labour_counts *work = job->takeoff->work;
+    for (size_t i = 0; i < work->lines.count; i++) {
         struct labour_line *line = list_add(job->arena, &price->labour);
-        *line = (struct labour_line){.count = counts.lines.at[i], .access = list.access[counts.lines.at[i].place]};
+        *line = (struct labour_line){.count = work->lines.at[i], .access = list.access[work->lines.at[i].place]};
         if (line->count.high)
             line->access = money_share(line->access, list.access[LOCATION_COUNT]);
         struct name *name = names_find(&list.words, line->count.word);

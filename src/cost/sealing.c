@@ -1,9 +1,9 @@
 /* Sealant by the length that is brushed; tape and gaskets by the length that they go round. */
 #include "cost/count.h"
+#include "model/insulation.h"
 
 /* SOURCE_SEAL_CLASSES. */
 static const double band_width = 2 * INCH, band_thickness = 0.020 * INCH;
-static const double gallon = 231 * INCH * INCH * INCH; /* m3, exact: the US gallon */
 static const double brushed = 0.5;                     /* of what is bought ends on the duct */
 
 /* Round each end of a damper's rod: common practice, no source. */
@@ -64,7 +64,7 @@ double sealed_of(const struct connection *connection) {
 /* "2 in wide and 20 mil thick, 481 ft a gallon". */
 static const char *band_words(const struct takeoff *takeoff, const struct job *job) {
     bool metric = job->system == MEASURE_METRIC;
-    double can = metric ? 0.001 : gallon;
+    double can = metric ? LITRE : GALLON;
     return arena_format(takeoff->arena, "%s wide and %s thick, %s a %s", words_of_width(takeoff, job, band_width),
                         metric ? "0.5 mm" : "20 mil",
                         words_of_length(takeoff, job, can / (band_width * band_thickness)),

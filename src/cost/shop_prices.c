@@ -7,15 +7,11 @@
 
 struct shop_prices shop_prices_of(const struct job *job, struct arena *arena) {
     struct shop_prices prices = {.arena = arena, .entries = {.arena = arena}};
-    for (size_t i = 0; i < job->shop.entries.count; i++) {
-        struct shop_entry *entry = job->shop.entries.at[i];
-        if (entry->overridden)
-            continue;
-        if (strcmp(entry->reading.form->word, "price") == 0)
-            names_add(&prices.entries, entry->reading.argument[PRICE_ITEM].text)->thing = entry;
-        if (strcmp(entry->reading.form->word, "waste") == 0)
-            prices.waste = entry->reading.argument[0].number;
-    }
+    const struct shop_entry *entry;
+    for (size_t i = 0; (entry = shop_says(&job->shop, SAYS_PRICE, &i));)
+        names_add(&prices.entries, entry->reading.argument[PRICE_ITEM].text)->thing = (void *)(uintptr_t)entry;
+    for (size_t i = 0; (entry = shop_says(&job->shop, SAYS_WASTE, &i));)
+        prices.waste = entry->reading.argument[0].number;
     return prices;
 }
 

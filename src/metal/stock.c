@@ -2,7 +2,6 @@
 #include "metal/stock.h"
 
 #include <math.h>
-#include <string.h>
 
 #include "base/constant.h"
 #include "model/entries.h"
@@ -14,10 +13,10 @@ static const double same_size = 1e-5;
 /* Common practice, no source (SOURCE_STOCK_SHEET). */
 static const struct stock_sheet assumed_sheet = {.sides = {48 * INCH, 120 * INCH}};
 
-/* The sheet of an entry; false: it is no sheet, or it was overridden. */
+/* The sheet of an entry; false: it has no size. */
 static bool sheet_of(const struct shop_entry *entry, struct stock_sheet *sheet) {
     const struct argument *argument = entry->reading.argument;
-    if (entry->overridden || strcmp(entry->reading.form->word, "stock") != 0 || argument[STOCK_SIZE].count < 2)
+    if (argument[STOCK_SIZE].count < 2)
         return false;
     *sheet = (struct stock_sheet){.sides = {argument[STOCK_SIZE].point[0], argument[STOCK_SIZE].point[1]}};
     if (argument[STOCK_GAUGE].given)
@@ -44,9 +43,10 @@ static bool is_like(const struct stock_sheet *sheet, struct sheet_like like) {
 static void take_sheets(struct arena *arena, const struct shop *shop, struct sheet_like like, struct stock *stock) {
     if (stock->sheets.count)
         return;
-    for (size_t i = 0; i < shop->entries.count; i++) {
+    const struct shop_entry *entry;
+    for (size_t i = 0; (entry = shop_says(shop, SAYS_STOCK, &i));) {
         struct stock_sheet sheet;
-        if (sheet_of(shop->entries.at[i], &sheet) && is_like(&sheet, like))
+        if (sheet_of(entry, &sheet) && is_like(&sheet, like))
             *list_add(arena, &stock->sheets) = sheet;
     }
 }
@@ -66,9 +66,10 @@ struct stock metal_stock(struct arena *arena, const struct shop *shop, enum mate
 
 int stock_gauge(const struct shop *shop, enum material material, bool (*allows)(int gauge, const void *of), const void *of) {
     int lightest = 0;
-    for (size_t i = 0; i < shop->entries.count; i++) {
+    const struct shop_entry *entry;
+    for (size_t i = 0; (entry = shop_says(shop, SAYS_STOCK, &i));) {
         struct stock_sheet sheet;
-        if (sheet_of(shop->entries.at[i], &sheet) && sheet.material == material && sheet.gauge > lightest &&
+        if (sheet_of(entry, &sheet) && sheet.material == material && sheet.gauge > lightest &&
             allows(sheet.gauge, of))
             lightest = sheet.gauge;
     }

@@ -76,11 +76,9 @@ static double area_of(const char *per) {
  * none. */
 static double price_of_area(const struct shop *shop, const char *thing) {
     size_t length = strlen(thing);
-    for (size_t i = 0; i < shop->entries.count; i++) {
-        const struct shop_entry *entry = shop->entries.at[i];
+    const struct shop_entry *entry;
+    for (size_t i = 0; (entry = shop_says(shop, SAYS_PRICE, &i));) {
         const struct argument *argument = entry->reading.argument;
-        if (entry->overridden || strcmp(entry->reading.form->word, "price") != 0)
-            continue;
         const char *item = argument[PRICE_ITEM].text;
         if (strncmp(item, thing, length) != 0 || (item[length] && item[length] != ' '))
             continue;

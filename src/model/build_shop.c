@@ -176,6 +176,7 @@ static struct shop_entry *new_entry(struct build *build, const struct reading *r
         return NULL;
     struct shop_entry *entry = ARENA_NEW(build->job->arena, struct shop_entry);
     entry->reading = *reading;
+    entry->says = (enum says)row->says;
     entry->of_job = build->place == IN_JOB;
     *list_add(build->job->arena, &build->job->shop.entries) = entry;
     return entry;

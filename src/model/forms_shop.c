@@ -1,5 +1,6 @@
 /* What may stand in a shop block, apart from settings.  In the order of the manual. */
 #include "model/build.h"
+#include "model/entries.h"
 #include "model/words.h"
 
 static const struct row rows[] = {
@@ -132,6 +133,7 @@ static const struct row rows[] = {
                 .metric_example = "stock 1250 x 2500, gauge 26, price 41.50 per sheet",
             },
         .take = take_entry,
+        .says = SAYS_STOCK,
         .repeats = true,
         .range = &range_amount,
     },

@@ -2,6 +2,7 @@
  * what is earned. */
 #include <string.h>
 
+#include "cost/offer.h"
 #include "cost/price.h"
 #include "report/bid.h"
 

@@ -2,6 +2,7 @@
  * rates whole ten-thousandths: all exact. */
 #include "report/json_price.h"
 
+#include "cost/offer.h"
 #include "cost/price.h"
 #include "model/shape.h"
 #include "model/words.h"

@@ -1,4 +1,5 @@
 /* The build-up to the price, the margin, and what alternates and one more of a thing come to. */
+#include "cost/offer.h"
 #include "model/item_words.h"
 #include "model/shape.h"
 #include "report/bid.h"

@@ -114,10 +114,6 @@ void route_clear(const struct job *job, struct route *route);
  * source. */
 double route_cabinet(void);
 
-/* Thickness of duct wrap, or of the jacket of flexible duct, as installed: m.  9/32 in for an R of 1 (R-8 is 2-1/4 in):
- * common practice, no source. */
-double route_insulation(double resistance);
-
 /* How far the joints of a kind stand out from the duct: m.  Common practice, no source. */
 double route_joint(enum joint_kind joint);
 

@@ -7,6 +7,7 @@
 
 #include <math.h>
 
+#include "cost/offer.h"
 #include "price_bench.h"
 #include "ration.h"
 

@@ -33,6 +33,7 @@ static struct compiled by_hand(const char *shop, const struct bill_line *lines, 
     struct shop_prices *prices = ARENA_NEW(job->arena, struct shop_prices);
     *prices = shop_prices_of(job, job->arena);
     job->takeoff->prices = prices;
+    job->takeoff->work = ARENA_NEW(job->arena, struct labour_counts);
     cost_price(job);
     return compiled;
 }

@@ -11,6 +11,7 @@
 #include <math.h>
 #include <unistd.h>
 
+#include "cost/offer.h"
 #include "price_bench.h"
 #include "random.h"
 #include "report/report.h"

@@ -1,6 +1,11 @@
 /* From cost to price, step by step. */
 #include "cost/build_up.h"
 
+const struct labour_row labour_rows[LABOUR_KIND_COUNT] = {
+    [LABOUR_SHOP] = {.title = "Shop labour", .hours = HOURS_SHOP, .example = "rate shop 38 per hour"},
+    [LABOUR_FIELD] = {.title = "Field labour", .hours = HOURS_FIELD, .example = "rate field 44 per hour", .by_access = true},
+};
+
 /* The working: what has been added up so far. */
 struct work {
     struct build_up *up;
@@ -62,11 +67,10 @@ static void add_material(struct work *work) {
 }
 
 static void add_labour(struct work *work) {
-    static const char *const titles[] = {[LABOUR_SHOP] = "Shop labour", [LABOUR_FIELD] = "Field labour"};
     money labour = 0;
     for (enum labour_kind kind = 0; kind < LABOUR_KIND_COUNT; kind++) {
         money amount = money_times(work->terms->rate[kind], work->sums->hours[kind]);
-        struct step *step = add(work, STEP_LABOUR, titles[kind], amount);
+        struct step *step = add(work, STEP_LABOUR, labour_rows[kind].title, amount);
         step->hours = work->sums->hours[kind];
         step->price = work->terms->rate[kind];
         labour = money_add(labour, amount);

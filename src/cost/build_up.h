@@ -23,8 +23,13 @@ struct extra {
     percentage markup; /* of a subcontract apart */
 };
 
-/* A kind of labour. */
-enum labour_kind { LABOUR_SHOP, LABOUR_FIELD, LABOUR_KIND_COUNT };
+/* What is particular to a kind of labour. */
+extern const struct labour_row {
+    const char *title;   /* "Shop labour" */
+    int hours;           /* the slot of `hours` for it: HOURS_SHOP */
+    const char *example; /* "rate shop 38 per hour" */
+    bool by_access;      /* it takes longer where it is hard to get at */
+} labour_rows[LABOUR_KIND_COUNT];
 
 /* The percentages and rates that shop and job state; 0: not stated. */
 struct terms {

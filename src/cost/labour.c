@@ -95,8 +95,6 @@ struct hour_list {
     percentage access[LOCATION_COUNT + 1]; /* by place; the last: of high work, besides */
 };
 
-static const int slots[] = {[LABOUR_SHOP] = HOURS_SHOP, [LABOUR_FIELD] = HOURS_FIELD};
-
 static void read_hours(struct hour_list *list, const struct shop_entry *entry) {
     const struct argument *argument = entry->reading.argument;
     struct name *name = names_add(&list->words, argument[HOURS_ITEM].text);
@@ -104,7 +102,7 @@ static void read_hours(struct hour_list *list, const struct shop_entry *entry) {
         name->thing = ARENA_NEW(list->job->arena, struct work_hours);
     struct work_hours *hours = name->thing;
     for (enum labour_kind kind = 0; kind < LABOUR_KIND_COUNT; kind++)
-        if (argument[slots[kind]].given)
+        if (argument[labour_rows[kind].hours].given)
             hours->entry[kind] = entry;
 }
 
@@ -179,8 +177,8 @@ static void work_kind(struct hour_list *list, struct labour_line *line, struct w
     const struct per *per = entry ? per_of(list, &line->count, hours, kind) : NULL;
     if (!per)
         return;
-    percentage access = kind == LABOUR_FIELD ? line->access : SHARE_WHOLE;
-    double each = entry->reading.argument[slots[kind]].number / HOUR;
+    percentage access = labour_rows[kind].by_access ? line->access : SHARE_WHOLE;
+    double each = entry->reading.argument[labour_rows[kind].hours].number / HOUR;
     line->per[kind] = per == &per_time ? (line->count.cut ? "part" : "piece") : per->word;
     line->each[kind] = each;
     line->amount[kind] = quantity_nearest(per->of(&line->count) / per->size, per->step);
@@ -189,15 +187,13 @@ static void work_kind(struct hour_list *list, struct labour_line *line, struct w
 }
 
 static void need_rates(struct hour_list *list) {
-    static const char *const hints[] = {[LABOUR_SHOP] = "rate shop 38 per hour", [LABOUR_FIELD] = "rate field 44 per hour"};
-    static const char *const words[] = {[LABOUR_SHOP] = "shop", [LABOUR_FIELD] = "field"};
     struct job *job = list->job;
     for (enum labour_kind kind = 0; kind < LABOUR_KIND_COUNT; kind++) {
         if (!list->price->sums.hours[kind] || list->price->terms.rated[kind])
             continue;
         struct diagnostic *error = price_error(list->price, job, "price", job->shop.at.text ? job->shop.at : job->at,
-                                               "there are %s hours in the job, and no rate for them", words[kind]);
-        diagnostic_hint(job->diagnostics, error, "%s", hints[kind]);
+                                               "there are %s hours in the job, and no rate for them", labour_choices[kind]);
+        diagnostic_hint(job->diagnostics, error, "%s", labour_rows[kind].example);
     }
 }
 

@@ -1,6 +1,4 @@
 /* What shop and job state of rates, percentages and fixed amounts. */
-#include <string.h>
-
 #include "base/constant.h"
 #include "cost/price.h"
 #include "model/entries.h"
@@ -51,27 +49,12 @@ static percentage share_stated(struct price *price, struct job *job, enum says s
 
 /* ---- Rates ------------------------------------------------------------------------------------------------------- */
 
-static const char *const kind_words[] = {[LABOUR_SHOP] = "shop", [LABOUR_FIELD] = "field"};
-
 static void read_rate(struct price *price, struct job *job, const struct shop_entry *entry) {
     const struct argument *argument = entry->reading.argument;
-    enum labour_kind kind = LABOUR_SHOP;
-    while (kind < LABOUR_KIND_COUNT && strcmp(argument[RATE_OF].text, kind_words[kind]) != 0)
-        kind++;
-    struct diagnostic *error = NULL;
-    if (kind == LABOUR_KIND_COUNT)
-        error = price_error(price, job, "price", argument[RATE_OF].at, "there is no '%s' labour: hours are shop or field hours",
-                            argument[RATE_OF].text);
-    else if (strcmp(argument[RATE_PER].text, "hour") != 0 && strcmp(argument[RATE_PER].text, "h") != 0)
-        error = price_error(price, job, "price", argument[RATE_PER].at, "labour is paid per hour, not per '%s'",
-                            argument[RATE_PER].text);
-    else if (!price_from(argument[RATE_AMOUNT].number, &price->terms.rate[kind]))
+    enum labour_kind kind = (enum labour_kind)argument[RATE_OF].choice;
+    if (!price_from(argument[RATE_AMOUNT].number, &price->terms.rate[kind]))
         say_fine(price, job, argument[RATE_AMOUNT].at, "four");
-    if (kind < LABOUR_KIND_COUNT)
-        price->terms.rated[kind] = true;
-    if (error)
-        diagnostic_hint(job->diagnostics, error, "rate %s %g per hour",
-                        kind == LABOUR_KIND_COUNT ? "field" : kind_words[kind], argument[RATE_AMOUNT].number);
+    price->terms.rated[kind] = true;
 }
 
 /* ---- Profit ------------------------------------------------------------------------------------------------------ */

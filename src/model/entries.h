@@ -32,4 +32,9 @@ enum tax_base { TAX_MATERIAL, TAX_LABOUR, TAX_PRICE, TAX_BASE_COUNT };
 
 extern const char *const tax_choices[];
 
+/* Kinds of labour, in the order of labour_choices. */
+enum labour_kind { LABOUR_SHOP, LABOUR_FIELD, LABOUR_KIND_COUNT };
+
+extern const char *const labour_choices[];
+
 #endif

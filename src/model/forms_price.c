@@ -5,6 +5,10 @@
 
 const char *const tax_choices[] = {"material", "labour", "price", NULL};
 
+const char *const labour_choices[] = {"shop", "field", NULL};
+
+static const char *const hour_choices[] = {"hour", "h", NULL};
+
 /* In the order of enum location, then what is high. */
 static const char *const access_choices[] = {"conditioned", "attic", "crawl", "basement", "outdoors", "high", NULL};
 
@@ -128,11 +132,15 @@ static const struct row rows[] =
                     .places = IN_SHOP,
                     .slots =
                         {
-                            [RATE_OF] = {.kind = SLOT_ITEM, .use = SLOT_REQUIRED, .meaning = "whose time"},
+                            [RATE_OF] = {.kind = SLOT_CHOICE,
+                                         .use = SLOT_REQUIRED,
+                                         .choices = labour_choices,
+                                         .meaning = "whose time"},
                             [RATE_AMOUNT] = {.kind = SLOT_QUANTITY, .use = SLOT_REQUIRED, .meaning = "what it costs"},
-                            [RATE_PER] = {.kind = SLOT_ITEM,
+                            [RATE_PER] = {.kind = SLOT_CHOICE,
                                           .key = "per",
                                           .use = SLOT_REQUIRED,
+                                          .choices = hour_choices,
                                           .meaning = "how long that buys"},
                         },
                     .meaning = "what an hour of shop or field work costs",

@@ -13,8 +13,6 @@ static void put_whole(struct json *json, json_t *object, const char *key, int64_
         json->failed = true;
 }
 
-static const char *const kind_keys[] = {[LABOUR_SHOP] = "shop", [LABOUR_FIELD] = "field"};
-
 static const char *const step_keys[] = {
     [STEP_MATERIAL] = "material",
     [STEP_TAX_MATERIAL] = "tax_on_material",
@@ -57,7 +55,7 @@ static void write_labour(struct json *json, const struct labour_line *line) {
     put_bool(json, object, "high", line->count.high);
     put_whole(json, object, "access_millionths", line->access);
     for (enum labour_kind kind = 0; kind < LABOUR_KIND_COUNT; kind++) {
-        json_t *part = put_object(json, object, kind_keys[kind]);
+        json_t *part = put_object(json, object, labour_choices[kind]);
         put_text(json, part, "per", line->per[kind]);
         put_whole(json, part, "amount_thousandths", line->amount[kind]);
         put_real(json, part, "each_h", line->each[kind]);

@@ -229,10 +229,6 @@ static void what_has_no_price_or_does_not_fit_is_told_with_a_line_to_type(void *
          NULL},
         {"price strap 1 per foot\nmarkup 5 %\nmargin 5 %\n", "there is a markup and a margin: expected one of them",
          "leave out one of them, or state the one that counts in the job itself; a markup of 25 % is a margin of 20 %"},
-        {"price strap 1 per foot\nrate roof 5 per hour\n", "there is no 'roof' labour: hours are shop or field hours",
-         "rate field 5 per hour"},
-        {"price strap 1 per foot\nrate shop 5 per day\n", "labour is paid per hour, not per 'day'",
-         "rate shop 5 per hour"},
     };
     const struct bill_line lines[] = {{.item = &strap_item, .title = "strap", .net = 1, .wanted = 1},
                                       {.item = &strap_item, .title = "other strap", .net = 1, .wanted = 1}};

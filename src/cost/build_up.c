@@ -151,7 +151,10 @@ void build_up_work(struct build_up *build_up, const struct terms *terms, const s
     build_up->unrounded = work.sum;
     round_price(&work);
     build_up->price = subtotal(&work, STEP_PRICE, "Price");
-    if (add_share(&work, STEP_TAX_PRICE, "Sales tax on the price", "price", build_up->price, terms->tax[TAX_PRICE]))
+    build_up->rounding = build_up->price - build_up->unrounded;
+    build_up->tax_on_price =
+        add_share(&work, STEP_TAX_PRICE, "Sales tax on the price", "price", build_up->price, terms->tax[TAX_PRICE]);
+    if (build_up->tax_on_price)
         subtotal(&work, STEP_TOTAL, "Price with sales tax");
     build_up->total = work.sum;
     build_up->spent = money_add(money_add(build_up->cost, build_up->apart), build_up->bond);

@@ -88,6 +88,8 @@ struct build_up {
     money bond;
     money unrounded; /* the price before rounding and a tax on it */
     money price;     /* rounded, before a tax on the price */
+    money rounding;  /* what rounding adds, or less than 0: takes off */
+    money tax_on_price;
     money total;     /* what the customer pays */
     money spent;     /* cost, subcontracts apart and bond: all that is not kept of the price */
     money kept;      /* price less that: profit, and what rounding gives or takes */

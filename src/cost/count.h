@@ -80,11 +80,7 @@ struct hung_piece {
 /* Every piece of every run, as they are hung; gives how many. */
 size_t pieces_as_hung(struct arena *arena, const struct metal *metal, const struct hung_piece **list);
 
-/* m2 of its panels, openings taken off: what can be wrapped or lined.  0 for what lies inside a duct (a vane, a
- * blade). */
-double part_surface(const struct part *part);
-
-/* m of its seams, each counted once. */
-double part_seams(const struct part *part);
+/* What each part of the job measures. */
+const struct part_measure *parts_measured(struct arena *arena, const struct metal *metal);
 
 #endif

@@ -48,7 +48,7 @@ static struct cover *cover_of(struct takeoff *takeoff, cover_list *covers, doubl
 static void list_wraps(struct takeoff *takeoff, const struct metal *metal, cover_list *covers) {
     for (size_t p = 0; p < metal->parts.count; p++) {
         const struct part *part = metal->parts.at[p];
-        double area = part_surface(part);
+        double area = takeoff->measures[p].surface;
         for (size_t u = 0; u < part->uses.count && area > 0; u++) {
             double value = part->uses.at[u].run->settings.insulation;
             if (!(value > 0))
@@ -104,7 +104,7 @@ static double pins_of(const struct part *part) {
 static void list_linings(struct takeoff *takeoff, const struct metal *metal, cover_list *covers) {
     for (size_t p = 0; p < metal->parts.count; p++) {
         const struct part *part = metal->parts.at[p];
-        double area = part_surface(part), pins = area > 0 ? pins_of(part) : 0;
+        double area = takeoff->measures[p].surface, pins = area > 0 ? pins_of(part) : 0;
         for (size_t u = 0; u < part->uses.count && area > 0; u++) {
             double thickness = part->uses.at[u].run->settings.lining;
             if (!(thickness > 0))

@@ -47,7 +47,7 @@ static struct sealing seal_job(const struct takeoff *takeoff, const struct metal
         const struct part *part = metal->parts.at[p];
         if (part->solid->ports.count == 0) /* within a duct */
             continue;
-        double seams = part_seams(part);
+        double seams = takeoff->measures[p].seams;
         for (size_t u = 0; u < part->uses.count; u++)
             if (part->uses.at[u].run->settings.seal >= SEAL_B)
                 sealing.seams += seams;

@@ -71,6 +71,7 @@ enum closing {
     CLOSED_ROD,    /* the rod of a damper, through both walls */
     CLOSED_READY   /* a piece that is not of sheet metal: its near end */
 };
+enum { CLOSING_COUNT = CLOSED_READY + 1 };
 
 struct connection {
     const struct run *run;
@@ -117,14 +118,28 @@ struct splice {
     size_t count;
 };
 
+/* Of one part, once each: what several lines and hours are counted from. */
+struct part_measure {
+    double surface; /* m2 of its panels, openings taken off: what can be wrapped or lined.  0 for what lies inside a duct (a vane, a blade) */
+    double seams;   /* m, each counted once */
+};
+
+/* All connections of one kind. */
+struct closing_sum {
+    size_t count;
+    double girth; /* m round them */
+};
+
 struct takeoff {
     const struct bill_item *item; /* whose lines are being added */
     const struct shop_prices *prices; /* cost/shop_prices.h */
     struct arena *arena;
     const struct hung_piece *pieces;      /* all of the job, as they are hung; piece_count of them */
     size_t piece_count;
+    const struct part_measure *measures;  /* of each of metal->parts */
     LIST(struct bill_line) lines;         /* by group, then in the order of the table, then as they are hung */
     LIST(struct connection) connections;  /* as they are hung */
+    struct closing_sum closings[CLOSING_COUNT];
     LIST(struct hanger) hangers;          /* likewise; by station in each run */
     LIST(struct splice) splices;          /* of flexible duct, as they are hung */
     const struct labour_counts *work;     /* the work that all this makes */

@@ -30,7 +30,7 @@ static void tax_said(const struct job *job, struct document *document) {
     if (tax[TAX_PRICE])
         document_paragraph(document, "This is %s and sales tax of %s, %s.",
                            amount(job, document, price->build_up.price), share_text(document->arena, tax[TAX_PRICE]),
-                           amount(job, document, money_add(price->build_up.total, -price->build_up.price)));
+                           amount(job, document, price->build_up.tax_on_price));
     if (tax[TAX_MATERIAL] || tax[TAX_LABOUR])
         document_paragraph(document, "Sales tax on %s is in the price.",
                            !tax[TAX_LABOUR]     ? "material"

@@ -74,7 +74,7 @@ void office_margin(const struct job *job, struct document *document) {
                                office_money(job, document, up->spent)));
     if (job->price->terms.round_to)
         document_fact(document, "What rounding gives or takes",
-                      arena_format(arena, "%s, in what is kept", office_money(job, document, up->price - up->unrounded)));
+                      arena_format(arena, "%s, in what is kept", office_money(job, document, up->rounding)));
     if (job->price->terms.profit == PROFIT_NONE)
         document_paragraph(document, "No markup and no margin is stated: nothing is earned on this price.");
 }

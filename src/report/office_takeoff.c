@@ -64,7 +64,7 @@ void office_takeoff(const struct job *job, struct document *document) {
     }
     if (office_is_priced(job))
         document_paragraph(document, "Material in all: %s.",
-                           office_money(job, document, job->price->build_up.steps.at[0].amount));
+                           office_money(job, document, job->price->build_up.material));
 }
 
 /* ---- How it was counted ------------------------------------------------------------------------------------------ */

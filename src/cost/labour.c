@@ -48,25 +48,19 @@ static double seam_of(const struct labour_count *count) {
 }
 
 /* What hours can be per. */
-static const struct per {
+struct per {
     const char *word;
     double (*of)(const struct labour_count *count);
     double size; /* of one, SI */
     thousandths step;
-} pers[] = {
+};
+
+/* By what is counted, or by a length that nothing is sold by. */
+static const struct per pers[] = {
     {"piece", pieces_of, 1, QUANTITY_PARTS},
     {"part", parts_of, 1, QUANTITY_PARTS},
     {"insert", inserts_of, 1, QUANTITY_PARTS},
     {"joint", joints_of, 1, QUANTITY_PARTS},
-    {"foot", length_of, FOOT, TENTH},
-    {"ft", length_of, FOOT, TENTH},
-    {"metre", length_of, 1, TENTH},
-    {"meter", length_of, 1, TENTH},
-    {"m", length_of, 1, TENTH},
-    {"ft2", area_of, FOOT *FOOT, TENTH},
-    {"m2", area_of, 1, TENTH},
-    {"lb", weight_of, POUND, TENTH},
-    {"kg", weight_of, 1, TENTH},
     {"seam-foot", seam_of, FOOT, TENTH},
     {"seam-metre", seam_of, 1, TENTH},
 };
@@ -75,11 +69,37 @@ enum { PER_COUNT = sizeof pers / sizeof pers[0] };
 /* Said nothing of. */
 static const struct per per_time = {"time", times_of, 1, QUANTITY_PARTS};
 
-static const struct per *per_named(const char *word) {
+/* By a unit that things are sold by; false: by none that work is measured in. */
+static bool per_unit(const char *word, struct per *per) {
+    static double (*const of[])(const struct labour_count *count) = {
+        [BILL_LENGTH] = length_of, [BILL_AREA] = area_of, [BILL_VOLUME] = NULL, [BILL_WEIGHT] = weight_of};
+    const struct sale_unit *unit = sale_unit_find(word);
+    if (!unit || unit->package || !of[unit->measure] || strcmp(unit->word, word) != 0)
+        return false;
+    *per = (struct per){unit->word, of[unit->measure], unit->size, unit->step};
+    return true;
+}
+
+static const struct per *per_named(struct arena *arena, const char *word) {
     for (size_t i = 0; i < PER_COUNT; i++)
         if (strcmp(pers[i].word, word) == 0)
             return &pers[i];
-    return NULL;
+    struct per *per = ARENA_NEW(arena, struct per);
+    return per_unit(word, per) ? per : NULL;
+}
+
+static const char *nearest_per(const char *word) {
+    static const enum bill_measure measures[] = {BILL_LENGTH, BILL_AREA, BILL_WEIGHT};
+    enum { MEASURES = sizeof measures / sizeof measures[0] };
+    const char *words[PER_COUNT + 2 * MEASURES];
+    size_t count = 0;
+    for (size_t i = 0; i < PER_COUNT; i++)
+        words[count++] = pers[i].word;
+    for (size_t i = 0; i < MEASURES; i++) {
+        words[count++] = sale_unit_usual(measures[i], MEASURE_US)->word;
+        words[count++] = sale_unit_usual(measures[i], MEASURE_METRIC)->word;
+    }
+    return text_nearest(word, words, count);
 }
 
 /* What a shop says of one kind of work: the latest of each kind of labour. */
@@ -147,7 +167,7 @@ static void say_no_hours(struct hour_list *list, const struct labour_count *coun
 /* What the hours of an entry are per; NULL: diagnosed, once. */
 static const struct per *per_of(struct hour_list *list, const struct labour_count *count, struct work_hours *hours, enum labour_kind kind) {
     const struct argument *argument = &hours->entry[kind]->reading.argument[HOURS_PER];
-    const struct per *per = argument->given ? per_named(argument->text) : &per_time;
+    const struct per *per = argument->given ? per_named(list->job->arena, argument->text) : &per_time;
     if (per && (per != &per_time || labour_times(count)))
         return per;
     struct job *job = list->job;
@@ -157,10 +177,7 @@ static const struct per *per_of(struct hour_list *list, const struct labour_coun
     hours->said[kind] = true;
     struct span at = argument->given ? argument->at : hours->entry[kind]->reading.statement->at;
     if (!per) {
-        const char *words[PER_COUNT];
-        for (size_t i = 0; i < PER_COUNT; i++)
-            words[i] = pers[i].word;
-        const char *nearest = text_nearest(argument->text, words, PER_COUNT);
+        const char *nearest = nearest_per(argument->text);
         struct diagnostic *error = price_error(list->price, job, "price", at, "no hours are per '%s'", argument->text);
         diagnostic_hint(job->diagnostics, error, "write per %s", nearest ? nearest : "piece, part, joint, foot, ft2, lb or seam-foot");
         return NULL;

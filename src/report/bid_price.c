@@ -130,7 +130,7 @@ void bid_alternates(const struct job *job, struct document *document) {
     if (job->alternates.count > 1)
         document_paragraph(document, bid_is_priced(job)
                                          ? "Each amount is for that alternate alone; several accepted together are "
-                                           "priced anew, and come to no sum of these."
+                                           "priced anew: the amounts do not add up."
                                          : "Several accepted together are designed anew.");
     for (size_t i = 0; i < job->alternates.count; i++)
         document_fact(document, what_it_asks(job, document, job->alternates.at[i]),

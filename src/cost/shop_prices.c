@@ -7,9 +7,9 @@
 
 struct shop_prices shop_prices_of(const struct job *job, struct arena *arena) {
     struct shop_prices prices = {.arena = arena, .entries = {.arena = arena}};
-    const struct shop_entry *entry;
+    struct shop_entry *entry;
     for (size_t i = 0; (entry = shop_says(&job->shop, SAYS_PRICE, &i));)
-        names_add(&prices.entries, entry->reading.argument[PRICE_ITEM].text)->thing = (void *)(uintptr_t)entry;
+        names_add(&prices.entries, entry->reading.argument[PRICE_ITEM].text)->thing = entry;
     for (size_t i = 0; (entry = shop_says(&job->shop, SAYS_WASTE, &i));)
         prices.waste = entry->reading.argument[0].number;
     return prices;

@@ -3,9 +3,9 @@
 
 #include "model/job.h"
 
-const struct shop_entry *shop_says(const struct shop *shop, enum says says, size_t *at) {
+struct shop_entry *shop_says(const struct shop *shop, enum says says, size_t *at) {
     while (*at < shop->entries.count) {
-        const struct shop_entry *entry = shop->entries.at[(*at)++];
+        struct shop_entry *entry = shop->entries.at[(*at)++];
         if (entry->says == says && !entry->overridden)
             return entry;
     }

@@ -15,7 +15,7 @@ struct shop;
 struct shop_entry;
 
 /* The next statement that says it and that no later one overrides, from the `*at`th on, which is moved behind it; NULL: there is none. */
-const struct shop_entry *shop_says(const struct shop *shop, enum says says, size_t *at);
+struct shop_entry *shop_says(const struct shop *shop, enum says says, size_t *at);
 
 enum { STOCK_SIZE, STOCK_GAUGE, STOCK_PRICE, STOCK_PER, STOCK_MATERIAL };
 enum { PRICE_ITEM, PRICE_AMOUNT, PRICE_PER, PRICE_OF };

@@ -78,11 +78,11 @@ void resolve_names(struct resolve *resolve) {
     }
 }
 
-static void leave_out(struct resolve *resolve, struct names *without, const struct left_out *out) {
+static void leave_out(struct resolve *resolve, struct names *without, struct left_out *out) {
     struct diagnostics *all = resolve->job->diagnostics;
     struct name *name = names_add(without, out->name);
     const struct left_out *before = name->thing;
-    name->thing = (void *)(uintptr_t)out;
+    name->thing = out;
     if (!before)
         return;
     struct diagnostic *error = diagnose(all, DIAGNOSTIC_ERROR, "name", out->at, "'%s' is left out twice", out->name);
@@ -94,7 +94,7 @@ static void leave_out(struct resolve *resolve, struct names *without, const stru
 static void check_without(struct resolve *resolve, const struct alternate *alternate, struct names *without) {
     struct diagnostics *all = resolve->job->diagnostics;
     for (size_t i = 0; i < alternate->without.count; i++) {
-        const struct left_out *out = &alternate->without.at[i];
+        struct left_out *out = &alternate->without.at[i];
         const struct name *name = names_find(&resolve->names, out->name);
         if (name && name->kind == NAMED_RUN) {
             leave_out(resolve, without, out);

@@ -132,9 +132,8 @@ void resolve_alternate_names(struct resolve *resolve, struct alternate *alternat
             struct diagnostic *error =
                 run_error(resolve, run, "name", run->at, "there are two things called '%s'", run->name);
             say_taken(resolve, names, error, run->name, place_of(taken));
-        } else if (!is_free(resolve, &resolve->alternates, run->name, run->at)) {
-            run->faulty = true;
-        } else if (!enter(resolve, names, run->name, run->at, run, NAMED_RUN)) {
+        } else if (!is_free(resolve, &resolve->alternates, run->name, run->at) ||
+                   !enter(resolve, names, run->name, run->at, run, NAMED_RUN)) {
             run->faulty = true;
         }
     }

@@ -40,15 +40,22 @@ const char *const *cleat_readers(size_t *count);
 /* Whether the packet of `reader` comes in `format` as a paper of its own; not so json, which is the same whoever reads it. */
 bool cleat_has(const char *reader, const char *format);
 
-/* Writes the packet of `reader` (NULL: the customer) to `path` ("-": standard output) in `format`; json holds everything, whoever reads it.
+/* Writes the packet of `reader` (NULL: the customer) to `path` ("-": standard output) in `format`; json holds everything, whoever reads it; for `reader` "customer" (not NULL) no more of the price than the bid tells.
  * The figures of a packet are files in a folder beside it, `shop-figures` beside shop.md; on standard output they are left out. A PDF has them on its pages.  Jobs with
- * errors: the json is written, a packet is not (CLEAT_ERRORS). */
+ * errors: what cleat_writes says no to is not written; CLEAT_ERRORS in any case. */
 enum cleat_status cleat_write(struct cleat *cleat, const char *reader, const char *format, const char *path);
 
-/* The parts that the shop makes, a line each, for the terminal.  Empty when the job has errors.  Owned by `cleat`. */
+/* Whether that is written for the job as it is: json always; of a job with errors no packet, but where only the price is wanting those that
+ * tell none. */
+bool cleat_writes(const struct cleat *cleat, const char *reader, const char *format);
+
+/* Whether there are errors of more than the price. */
+bool cleat_is_faulty(const struct cleat *cleat);
+
+/* The parts that the shop makes, a line each, for the terminal.  Empty when the job has errors of more than its price.  Owned by `cleat`. */
 const char *cleat_parts(struct cleat *cleat);
 
-/* Writes the pattern of a part at full size, as SVG, or when `path` ends in .pdf as pages to be taped together: "7" all blanks of part 7 beside each other, "7B" its blank B.  CLEAT_USAGE: there is no such part. */
+/* Writes the pattern of a part at full size, as SVG, or when `path` ends in .pdf as pages to be taped together: "7" all blanks of part 7 beside each other, "7B" its blank B.  CLEAT_USAGE: there is no such part; CLEAT_ERRORS: the job has errors, and when cleat_is_faulty nothing was written. */
 enum cleat_status cleat_write_pattern(struct cleat *cleat, const char *part, const char *path);
 
 /* Writes the working for a run, outlet, inlet or unit, every equation with its figures, to `path` ("-": standard output) as "md" or "pdf".

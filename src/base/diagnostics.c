@@ -17,6 +17,7 @@ static struct diagnostic_tally *tally_of(const struct diagnostics *all, const ch
 
 static void count(struct diagnostics *all, enum diagnostic_level level, const char *check) {
     all->error_count += level == DIAGNOSTIC_ERROR;
+    all->price_error_count += level == DIAGNOSTIC_ERROR && strcmp(check, "price") == 0;
     if (level != DIAGNOSTIC_WARNING)
         return;
     all->warning_count++;

@@ -18,7 +18,6 @@
 #define DAY (24 * HOUR)
 #define SQUARE_INCH (INCH * INCH)
 #define SQUARE_FOOT (FOOT * FOOT)
-#define GALLON (231 * INCH * SQUARE_INCH) /* of the US, for liquids */
 #define TON (12000 * BTU_HOUR)                     /* W; SP 811: ton of refrigeration, 12 000 btu/h */
 #define ZERO_C 273.15                              /* K, exact */
 #define ZERO_F (459.67 * RANKINE)                  /* K, exact */
@@ -130,11 +129,11 @@ static const struct measure measures[] = {
     UNIT("gal", MEASURE_VOLUME, GALLON, EXACT),
     UNIT("quart", MEASURE_VOLUME, GALLON / 4, EXACT),
     UNIT("quarts", MEASURE_VOLUME, GALLON / 4, EXACT),
-    UNIT("litre", MEASURE_VOLUME, 0.001, EXACT),
-    UNIT("litres", MEASURE_VOLUME, 0.001, EXACT),
-    UNIT("liter", MEASURE_VOLUME, 0.001, EXACT),
-    UNIT("liters", MEASURE_VOLUME, 0.001, EXACT),
-    UNIT("L", MEASURE_VOLUME, 0.001, EXACT),
+    UNIT("litre", MEASURE_VOLUME, LITRE, EXACT),
+    UNIT("litres", MEASURE_VOLUME, LITRE, EXACT),
+    UNIT("liter", MEASURE_VOLUME, LITRE, EXACT),
+    UNIT("liters", MEASURE_VOLUME, LITRE, EXACT),
+    UNIT("L", MEASURE_VOLUME, LITRE, EXACT),
 };
 
 enum { MEASURES = sizeof measures / sizeof *measures };

@@ -679,7 +679,7 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_WRAP] =
         {
-            .method = "Duct wrap: 0.36 in thick for each R; its girth is that of the duct and 2 in of lap, and 5 times its thickness "
+            .method = "Duct wrap: 3/8 in thick for each R, three quarters of that as it is hung; its girth is that of the duct and 2 in of lap, and 5 times its thickness "
                       "round, 4 times rectangular",
             .text = "the stretch-out table of the insulation makers' association (NAIMA) for wrap pressed to three quarters; a "
                     "tenth lost in cutting is common practice",
@@ -726,7 +726,7 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_DUCT_OUTSIDE] =
         {
-            .method = "Outside of a duct: wrap 9/32 in for an R of 1 as it is hung (R-8 is 2-1/4 in); where they stand out "
+            .method = "Outside of a duct: wrap as thick as it is hung (R-8 is 2-1/4 in); where they stand out "
                       "farther, joints: slip-and-drive 1/2 in, standing S 1 in, flange 1-3/8 in, crimp 1/8 in",
             .text = "habits of the trade",
             .known = SOURCE_PRACTICE,

@@ -261,6 +261,12 @@ static const struct check table[] = {
         .source = SOURCE_SHORT_CYCLE,
         .run = check_short_cycle,
     },
+
+    {
+        .name = "currency",
+        .looks_at = "whether the price says in what money it is",
+        .run = check_currency,
+    },
 };
 
 enum { CHECK_COUNT = sizeof table / sizeof table[0] };

@@ -60,6 +60,7 @@ void check_tap_fit(struct job *job, const struct check *check, struct check_resu
 void check_transition(struct job *job, const struct check *check, struct check_result *result);
 void check_boot(struct job *job, const struct check *check, struct check_result *result);
 void check_table_range(struct job *job, const struct check *check, struct check_result *result);
+void check_currency(struct job *job, const struct check *check, struct check_result *result);
 void check_stock(struct job *job, const struct check *check, struct check_result *result);
 void check_gauge(struct job *job, const struct check *check, struct check_result *result);
 void check_seam(struct job *job, const struct check *check, struct check_result *result);

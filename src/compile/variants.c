@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/constant.h"
+#include "cost/offer.h"
 #include "cost/price.h"
 #include "model/names.h"
 #include "model/piece.h"

@@ -148,13 +148,23 @@ static enum cleat_status write_file(struct cleat *cleat, const struct writing *w
     return CLEAT_OK;
 }
 
+/* Whether there is something wrong with more than the price: then nothing is to be built by what was computed. */
+bool cleat_is_faulty(const struct cleat *cleat) {
+    return cleat->diagnostics.error_count > cleat->diagnostics.price_error_count;
+}
+
+bool cleat_writes(const struct cleat *cleat, const char *reader, const char *format) {
+    bool errors = cleat->diagnostics.error_count > 0;
+    return !errors || report_format_shows_errors(format) || (!cleat_is_faulty(cleat) && !report_tells_price(reader));
+}
+
 enum cleat_status cleat_write(struct cleat *cleat, const char *reader, const char *format, const char *path) {
     cleat->problem[0] = 0;
     enum cleat_status status = find_packet(cleat, reader, format);
     if (status != CLEAT_OK)
         return status;
     bool errors = cleat->diagnostics.error_count > 0;
-    if (errors && !report_format_shows_errors(format))
+    if (!cleat_writes(cleat, reader, format))
         return CLEAT_ERRORS;
     if (is_source(cleat, path))
         return driver_problem(cleat, CLEAT_USAGE, "the job itself is read from %s: write to another file", path);
@@ -182,7 +192,7 @@ static bool find_pattern(struct cleat *cleat, const char *part, struct pattern_o
 
 enum cleat_status cleat_write_pattern(struct cleat *cleat, const char *part, const char *path) {
     cleat->problem[0] = 0;
-    if (cleat->diagnostics.error_count)
+    if (cleat_is_faulty(cleat))
         return CLEAT_ERRORS;
     struct pattern_order order;
     const char *why;
@@ -194,7 +204,8 @@ enum cleat_status cleat_write_pattern(struct cleat *cleat, const char *part, con
     const char *format = report_format_of(path);
     order.tiled = format && strcmp(format, "pdf") == 0;
     struct writing writing = {.path = path, .order = &order};
-    return write_file(cleat, &writing);
+    enum cleat_status status = write_file(cleat, &writing);
+    return status == CLEAT_OK && cleat->diagnostics.error_count ? CLEAT_ERRORS : status;
 }
 
 /* NULL: it can be explained; "": memory ran out. */
@@ -229,7 +240,7 @@ const char *cleat_checks(struct cleat *cleat) {
 }
 
 const char *cleat_parts(struct cleat *cleat) {
-    if (cleat->diagnostics.error_count)
+    if (cleat_is_faulty(cleat))
         return "";
     if (setjmp(cleat->out_of_memory))
         return "";

@@ -1,6 +1,11 @@
 /* From cost to price, step by step. */
 #include "cost/build_up.h"
 
+const struct labour_row labour_rows[LABOUR_KIND_COUNT] = {
+    [LABOUR_SHOP] = {.title = "Shop labour", .hours = HOURS_SHOP, .example = "rate shop 38 per hour"},
+    [LABOUR_FIELD] = {.title = "Field labour", .hours = HOURS_FIELD, .example = "rate field 44 per hour", .by_access = true},
+};
+
 /* The working: what has been added up so far. */
 struct work {
     struct build_up *up;
@@ -54,22 +59,18 @@ static money taxed_extras(const struct terms *terms) {
 }
 
 static void add_material(struct work *work) {
-    const struct sums *sums = work->sums;
-    money bought = money_add(money_add(sums->nested, sums->counted), sums->measured);
-    add(work, STEP_MATERIAL, "Material", bought);
-    money waste = add_share(work, STEP_WASTE, "Waste", "material counted without loss", sums->measured, work->terms->waste);
-    work->up->material = money_add(bought, waste);
+    money material = work->up->material = work->sums->material;
+    add(work, STEP_MATERIAL, "Material", material);
     money fixed = taxed_extras(work->terms);
-    work->up->tax = add_share(work, STEP_TAX_MATERIAL, "Sales tax on material", fixed ? "material, waste and taxed lines" : "material and waste",
-                              money_add(work->up->material, fixed), work->terms->tax[TAX_MATERIAL]);
+    work->up->tax = add_share(work, STEP_TAX_MATERIAL, "Sales tax on material", fixed ? "material and taxed lines" : "material",
+                              money_add(material, fixed), work->terms->tax[TAX_MATERIAL]);
 }
 
 static void add_labour(struct work *work) {
-    static const char *const titles[] = {[LABOUR_SHOP] = "Shop labour", [LABOUR_FIELD] = "Field labour"};
     money labour = 0;
     for (enum labour_kind kind = 0; kind < LABOUR_KIND_COUNT; kind++) {
         money amount = money_times(work->terms->rate[kind], work->sums->hours[kind]);
-        struct step *step = add(work, STEP_LABOUR, titles[kind], amount);
+        struct step *step = add(work, STEP_LABOUR, labour_rows[kind].title, amount);
         step->hours = work->sums->hours[kind];
         step->price = work->terms->rate[kind];
         labour = money_add(labour, amount);
@@ -111,6 +112,7 @@ static void add_apart(struct work *work) {
         add(work, STEP_SUBCONTRACT_APART, extra->title, extra->amount);
         money markup = add_share(work, STEP_SUBCONTRACT_MARKUP, "Markup on it", extra->title, extra->amount, extra->markup);
         work->up->profit = money_add(work->up->profit, markup);
+        work->up->apart = money_add(work->up->apart, extra->amount);
     }
 }
 
@@ -119,7 +121,8 @@ static void add_bond(struct work *work) {
     if (!part)
         return;
     money bonded = money_gross(work->sum, part);
-    state(add(work, STEP_BOND, "Bond", bonded - work->sum), "the price with it", bonded, part);
+    work->up->bond = bonded - work->sum;
+    state(add(work, STEP_BOND, "Bond", work->up->bond), "the price with it", bonded, part);
 }
 
 static void round_price(struct work *work) {
@@ -148,12 +151,21 @@ void build_up_work(struct build_up *build_up, const struct terms *terms, const s
     build_up->unrounded = work.sum;
     round_price(&work);
     build_up->price = subtotal(&work, STEP_PRICE, "Price");
-    if (add_share(&work, STEP_TAX_PRICE, "Sales tax on the price", "price", build_up->price, terms->tax[TAX_PRICE]))
+    build_up->rounding = build_up->price - build_up->unrounded;
+    build_up->tax_on_price =
+        add_share(&work, STEP_TAX_PRICE, "Sales tax on the price", "price", build_up->price, terms->tax[TAX_PRICE]);
+    if (build_up->tax_on_price)
         subtotal(&work, STEP_TOTAL, "Price with sales tax");
     build_up->total = work.sum;
+    build_up->spent = money_add(money_add(build_up->cost, build_up->apart), build_up->bond);
+    build_up->kept = build_up->price - build_up->spent;
     build_up->too_great = work.sum >= MONEY_MOST;
 }
 
 percentage build_up_margin(const struct build_up *build_up) {
-    return money_part(build_up->profit, build_up->price);
+    return build_up->kept > 0 ? money_part(build_up->kept, build_up->price) : 0;
+}
+
+percentage build_up_markup(const struct build_up *build_up) {
+    return build_up->kept > 0 ? money_part(build_up->kept, build_up->spent) : 0;
 }

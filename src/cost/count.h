@@ -25,6 +25,7 @@ void count_webbing(struct takeoff *takeoff, const struct job *job);
 void count_hanger_fasteners(struct takeoff *takeoff, const struct job *job);
 
 void count_screws(struct takeoff *takeoff, const struct job *job);
+void count_flex_sleeves(struct takeoff *takeoff, const struct job *job);
 void count_flex_ties(struct takeoff *takeoff, const struct job *job);
 void count_flange_corners(struct takeoff *takeoff, const struct job *job);
 void count_flange_bolts(struct takeoff *takeoff, const struct job *job);
@@ -59,9 +60,6 @@ const char *words_of_count(const struct takeoff *takeoff, double count, const ch
 /* m of a connection that is brushed with sealant, as its run's seal class asks. */
 double sealed_of(const struct connection *connection);
 
-/* How thick insulation of that value is before it is wrapped, m; 0 of none.  SOURCE_WRAP. */
-double insulation_thickness(double resistance);
-
 /* ---- Parts ------------------------------------------------------------------------------------------------------ */
 
 /* A piece at its place, with the parts made for it. */
@@ -76,11 +74,7 @@ struct hung_piece {
 /* Every piece of every run, as they are hung; gives how many. */
 size_t pieces_as_hung(struct arena *arena, const struct metal *metal, const struct hung_piece **list);
 
-/* m2 of its panels, openings taken off: what can be wrapped or lined.  0 for what lies inside a duct (a vane, a
- * blade). */
-double part_surface(const struct part *part);
-
-/* m of its seams, each counted once. */
-double part_seams(const struct part *part);
+/* What each part of the job measures. */
+const struct part_measure *parts_measured(struct arena *arena, const struct metal *metal);
 
 #endif

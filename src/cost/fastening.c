@@ -64,6 +64,23 @@ void count_screws(struct takeoff *takeoff, const struct job *job) {
                                words_of_width(takeoff, job, wall_spacing), straps);
 }
 
+static double splices_of(const struct takeoff *takeoff) {
+    double count = 0;
+    for (size_t i = 0; i < takeoff->splices.count; i++)
+        count += (double)takeoff->splices.at[i].count;
+    return count;
+}
+
+void count_flex_sleeves(struct takeoff *takeoff, const struct job *job) {
+    (void)job;
+    double count = splices_of(takeoff);
+    if (!(count > 0))
+        return;
+    struct bill_line *line = bill_line(takeoff, NULL, takeoff->item->title);
+    line->net = line->wanted = count;
+    line->basis = "one at each splice of flexible duct that is longer than what it is sold by";
+}
+
 void count_flex_ties(struct takeoff *takeoff, const struct job *job) {
     (void)job;
     double ends = 0, jackets = 0;
@@ -72,14 +89,20 @@ void count_flex_ties(struct takeoff *takeoff, const struct job *job) {
             ends++;
             jackets += takeoff->connections.at[i].run->settings.insulation > 0;
         }
+    for (size_t i = 0; i < takeoff->splices.count; i++) {
+        double joined = 2 * (double)takeoff->splices.at[i].count;
+        ends += joined;
+        jackets += takeoff->splices.at[i].insulation > 0 ? joined : 0;
+    }
     if (!(ends > 0))
         return;
     struct bill_line *line = bill_line(takeoff, NULL, takeoff->item->title);
     line->net = line->wanted = ends + jackets;
     line->source = SOURCE_FLEX_TIES;
     const char *more = jackets > 0 ? ", and one more for its jacket where it is insulated" : "";
-    line->basis = arena_format(takeoff->arena, "one at each of %s of flexible duct%s",
-                               words_of_count(takeoff, ends, "end", "ends"), more);
+    line->basis = arena_format(takeoff->arena, "one at each of %s of flexible duct%s%s",
+                               words_of_count(takeoff, ends, "end", "ends"),
+                               takeoff->splices.count ? ", two of them at each splice" : "", more);
 }
 
 static double flanges(const struct takeoff *takeoff) {

@@ -4,11 +4,13 @@
  * spacing; one within 2 ft of each elbow and 4 ft of each branch; ends that nothing else bears within half the spacing
  * of one.  A run that goes on from the end of another counts on from its last hanger.  Each of these is a window that
  * holds a hanger; each hanger goes as far along as the nearest end of an open window and the spacing allow, which makes
- * them as few as can be. */
+ * them as few as can be.  What would then have none has one at its middle, where it is long enough and no hanger of the
+ * duct that it is joined to is near. */
 #include <stdlib.h>
 
 #include "cost/count.h"
 #include "model/lined.h"
+#include "model/insulation.h"
 #include "model/piece.h"
 
 /* ---- Rules ------------------------------------------------------------------------------------------------------ */
@@ -22,6 +24,9 @@ static const double wide_side = 60 * INCH, wide_spacing = 4 * FOOT;
 /* A stretch shorter than this without an elbow is borne by what it is joined to; one up to near_branch when its face is
  * fastened to the building.  Common practice, no source. */
 static const double self_borne = 1 * FOOT;
+
+/* A longer stretch between a unit and a face does not rest on these two alone.  Common practice, no source. */
+static const double hung_once = 2 * FOOT;
 
 /* Flexible duct: SOURCE_FLEX_HANGERS. */
 const double flex_hanger_spacing = 4 * FOOT, flex_hanger_width = 1.5 * INCH;
@@ -209,6 +214,23 @@ static void place(const struct hanging *hanging, struct stretch *stretch) {
     }
 }
 
+/* Whether a hanger of the duct that it is joined to bears it too: one behind it is no farther than the spacing, one stands
+ * within reach of each branch, and what goes on from it is hung by the same spacing. */
+static bool is_borne_beside(const struct stretch *stretch) {
+    bool behind = stretch->hung && stretch->to - stretch->last < stretch->spacing + 1e-9;
+    bool branch = stretch->first == 0 && stretch->run->from.kind == PORT_TAP && stretch->to - stretch->from < near_branch + 1e-9;
+    return behind || branch || (stretch->goes_on && !stretch->face);
+}
+
+static void hang_once(const struct hanging *hanging, struct stretch *stretch) {
+    size_t piece = stretch->first;
+    if (stretch->to - stretch->from < hung_once + 1e-9 || is_borne_beside(stretch))
+        return;
+    stretch->last = (stretch->from + stretch->to) / 2;
+    stretch->hung = true;
+    add_hanger(hanging, stretch, &piece, stretch->last, HUNG_ALONE);
+}
+
 static double spacing_of(const struct stretch *stretch, const struct job *job) {
     double spacing = job->shop.hang_every;
     for (size_t i = stretch->first; i < stretch->end; i++) {
@@ -249,7 +271,10 @@ static void hang_stretch(struct hanging *hanging, struct stretch *stretch, doubl
     if (stretch->windows.count || stretch->to - stretch->last > self_borne) {
         window_start(hanging, stretch);
         window_end(hanging, stretch);
+        size_t before = hanging->takeoff->hangers.count;
         place(hanging, stretch);
+        if (hanging->takeoff->hangers.count == before)
+            hang_once(hanging, stretch);
     }
 }
 
@@ -307,7 +332,7 @@ const char *hanger_reason_words(enum hanger_reason reason) {
     static const char *const words[] = {
         [HUNG_APART] = "spacing",        [HUNG_TURN] = "near an elbow",
         [HUNG_BRANCH] = "near a branch", [HUNG_START] = "behind a flexible piece",
-        [HUNG_END] = "near an end",
+        [HUNG_END] = "near an end",      [HUNG_ALONE] = "the only one",
     };
     return words[reason];
 }

@@ -1,23 +1,18 @@
 /* Wrap by the outside of the duct, lining by its inside. */
 #include "cost/count.h"
+#include "model/insulation.h"
 #include "model/words.h"
 
 /* SOURCE_WRAP. */
-static const double thickness_per_value = 0.36 * INCH; /* for each R of the trade */
 static const double lap = 2 * INCH;
 static const double corners_round = 5, corners_flat = 4; /* times the thickness, added to the girth */
 
 /* SOURCE_LINER. */
 static const double pin_margin = 3 * INCH, pins_across = 12 * INCH, pins_along = 18 * INCH;
-static const double gallon = 231 * INCH * INCH * INCH; /* m3, exact: the US gallon */
 static const double adhesive_area = 100 * FOOT * FOOT; /* a gallon */
 
 /* Lost in cutting round fittings: common practice, no source. */
 static const double cut = 0.10;
-
-double insulation_thickness(double resistance) {
-    return resistance / measure_show(MEASURE_US, SHOW_RESISTANCE)->factor * thickness_per_value;
-}
 
 /* Wrap over bare girth, at the larger of a part's ends. */
 static double girth_grows(const struct part *part, double thickness) {
@@ -53,7 +48,7 @@ static struct cover *cover_of(struct takeoff *takeoff, cover_list *covers, doubl
 static void list_wraps(struct takeoff *takeoff, const struct metal *metal, cover_list *covers) {
     for (size_t p = 0; p < metal->parts.count; p++) {
         const struct part *part = metal->parts.at[p];
-        double area = part_surface(part);
+        double area = takeoff->measures[p].surface;
         for (size_t u = 0; u < part->uses.count && area > 0; u++) {
             double value = part->uses.at[u].run->settings.insulation;
             if (!(value > 0))
@@ -109,7 +104,7 @@ static double pins_of(const struct part *part) {
 static void list_linings(struct takeoff *takeoff, const struct metal *metal, cover_list *covers) {
     for (size_t p = 0; p < metal->parts.count; p++) {
         const struct part *part = metal->parts.at[p];
-        double area = part_surface(part), pins = area > 0 ? pins_of(part) : 0;
+        double area = takeoff->measures[p].surface, pins = area > 0 ? pins_of(part) : 0;
         if (!(part->lining > 0) || !(area > 0))
             continue;
         struct cover *cover = cover_of(takeoff, covers, part->lining);
@@ -164,10 +159,10 @@ void count_liner_adhesive(struct takeoff *takeoff, const struct job *job) {
     if (!(all.net > 0))
         return;
     struct bill_line *line = bill_line(takeoff, NULL, takeoff->item->title);
-    line->net = line->wanted = all.net / adhesive_area * gallon;
+    line->net = line->wanted = all.net / adhesive_area * GALLON;
     line->source = SOURCE_LINER;
     bool metric = job->system == MEASURE_METRIC;
-    double can = metric ? 0.001 : gallon;
+    double can = metric ? LITRE : GALLON;
     line->basis = arena_format(takeoff->arena, "%s of lining, %s a %s", words_of_area(takeoff, job, all.net),
-                               words_of_area(takeoff, job, adhesive_area / gallon * can), metric ? "litre" : "gallon");
+                               words_of_area(takeoff, job, adhesive_area / GALLON * can), metric ? "litre" : "gallon");
 }

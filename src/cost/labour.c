@@ -3,6 +3,7 @@
 
 #include "base/constant.h"
 #include "cost/price.h"
+#include "model/entries.h"
 #include "model/names.h"
 #include "model/words.h"
 
@@ -47,25 +48,19 @@ static double seam_of(const struct labour_count *count) {
 }
 
 /* What hours can be per. */
-static const struct per {
+struct per {
     const char *word;
     double (*of)(const struct labour_count *count);
     double size; /* of one, SI */
     thousandths step;
-} pers[] = {
+};
+
+/* By what is counted, or by a length that nothing is sold by. */
+static const struct per pers[] = {
     {"piece", pieces_of, 1, QUANTITY_PARTS},
     {"part", parts_of, 1, QUANTITY_PARTS},
     {"insert", inserts_of, 1, QUANTITY_PARTS},
     {"joint", joints_of, 1, QUANTITY_PARTS},
-    {"foot", length_of, FOOT, TENTH},
-    {"ft", length_of, FOOT, TENTH},
-    {"metre", length_of, 1, TENTH},
-    {"meter", length_of, 1, TENTH},
-    {"m", length_of, 1, TENTH},
-    {"ft2", area_of, FOOT *FOOT, TENTH},
-    {"m2", area_of, 1, TENTH},
-    {"lb", weight_of, POUND, TENTH},
-    {"kg", weight_of, 1, TENTH},
     {"seam-foot", seam_of, FOOT, TENTH},
     {"seam-metre", seam_of, 1, TENTH},
 };
@@ -74,11 +69,37 @@ enum { PER_COUNT = sizeof pers / sizeof pers[0] };
 /* Said nothing of. */
 static const struct per per_time = {"time", times_of, 1, QUANTITY_PARTS};
 
-static const struct per *per_named(const char *word) {
+/* By a unit that things are sold by; false: by none that work is measured in. */
+static bool per_unit(const char *word, struct per *per) {
+    static double (*const of[])(const struct labour_count *count) = {
+        [BILL_LENGTH] = length_of, [BILL_AREA] = area_of, [BILL_VOLUME] = NULL, [BILL_WEIGHT] = weight_of};
+    const struct sale_unit *unit = sale_unit_find(word);
+    if (!unit || unit->package || !of[unit->measure] || strcmp(unit->word, word) != 0)
+        return false;
+    *per = (struct per){unit->word, of[unit->measure], unit->size, unit->step};
+    return true;
+}
+
+static const struct per *per_named(struct arena *arena, const char *word) {
     for (size_t i = 0; i < PER_COUNT; i++)
         if (strcmp(pers[i].word, word) == 0)
             return &pers[i];
-    return NULL;
+    struct per *per = ARENA_NEW(arena, struct per);
+    return per_unit(word, per) ? per : NULL;
+}
+
+static const char *nearest_per(const char *word) {
+    static const enum bill_measure measures[] = {BILL_LENGTH, BILL_AREA, BILL_WEIGHT};
+    enum { MEASURES = sizeof measures / sizeof measures[0] };
+    const char *words[PER_COUNT + 2 * MEASURES];
+    size_t count = 0;
+    for (size_t i = 0; i < PER_COUNT; i++)
+        words[count++] = pers[i].word;
+    for (size_t i = 0; i < MEASURES; i++) {
+        words[count++] = sale_unit_usual(measures[i], MEASURE_US)->word;
+        words[count++] = sale_unit_usual(measures[i], MEASURE_METRIC)->word;
+    }
+    return text_nearest(word, words, count);
 }
 
 /* What a shop says of one kind of work: the latest of each kind of labour. */
@@ -94,8 +115,6 @@ struct hour_list {
     percentage access[LOCATION_COUNT + 1]; /* by place; the last: of high work, besides */
 };
 
-static const int slots[] = {[LABOUR_SHOP] = HOURS_SHOP, [LABOUR_FIELD] = HOURS_FIELD};
-
 static void read_hours(struct hour_list *list, const struct shop_entry *entry) {
     const struct argument *argument = entry->reading.argument;
     struct name *name = names_add(&list->words, argument[HOURS_ITEM].text);
@@ -103,7 +122,7 @@ static void read_hours(struct hour_list *list, const struct shop_entry *entry) {
         name->thing = ARENA_NEW(list->job->arena, struct work_hours);
     struct work_hours *hours = name->thing;
     for (enum labour_kind kind = 0; kind < LABOUR_KIND_COUNT; kind++)
-        if (argument[slots[kind]].given)
+        if (argument[labour_rows[kind].hours].given)
             hours->entry[kind] = entry;
 }
 
@@ -119,13 +138,12 @@ static void read_access(struct hour_list *list, const struct shop_entry *entry) 
 static void read_all(struct hour_list *list) {
     for (size_t place = 0; place <= LOCATION_COUNT; place++)
         list->access[place] = SHARE_WHOLE;
-    for (size_t i = 0; i < list->job->shop.entries.count; i++) {
-        const struct shop_entry *entry = list->job->shop.entries.at[i];
-        if (strcmp(entry->reading.form->word, "hours") == 0)
-            read_hours(list, entry);
-        if (strcmp(entry->reading.form->word, "access") == 0 && !entry->overridden)
-            read_access(list, entry);
-    }
+    const struct shop *shop = &list->job->shop;
+    const struct shop_entry *entry;
+    for (size_t i = 0; (entry = shop_says(shop, SAYS_HOURS, &i));)
+        read_hours(list, entry);
+    for (size_t i = 0; (entry = shop_says(shop, SAYS_ACCESS, &i));)
+        read_access(list, entry);
 }
 
 /* ---- What is wrong ----------------------------------------------------------------------------------------------- */
@@ -149,7 +167,7 @@ static void say_no_hours(struct hour_list *list, const struct labour_count *coun
 /* What the hours of an entry are per; NULL: diagnosed, once. */
 static const struct per *per_of(struct hour_list *list, const struct labour_count *count, struct work_hours *hours, enum labour_kind kind) {
     const struct argument *argument = &hours->entry[kind]->reading.argument[HOURS_PER];
-    const struct per *per = argument->given ? per_named(argument->text) : &per_time;
+    const struct per *per = argument->given ? per_named(list->job->arena, argument->text) : &per_time;
     if (per && (per != &per_time || labour_times(count)))
         return per;
     struct job *job = list->job;
@@ -159,10 +177,7 @@ static const struct per *per_of(struct hour_list *list, const struct labour_coun
     hours->said[kind] = true;
     struct span at = argument->given ? argument->at : hours->entry[kind]->reading.statement->at;
     if (!per) {
-        const char *words[PER_COUNT];
-        for (size_t i = 0; i < PER_COUNT; i++)
-            words[i] = pers[i].word;
-        const char *nearest = text_nearest(argument->text, words, PER_COUNT);
+        const char *nearest = nearest_per(argument->text);
         struct diagnostic *error = price_error(list->price, job, "price", at, "no hours are per '%s'", argument->text);
         diagnostic_hint(job->diagnostics, error, "write per %s", nearest ? nearest : "piece, part, joint, foot, ft2, lb or seam-foot");
         return NULL;
@@ -179,8 +194,8 @@ static void work_kind(struct hour_list *list, struct labour_line *line, struct w
     const struct per *per = entry ? per_of(list, &line->count, hours, kind) : NULL;
     if (!per)
         return;
-    percentage access = kind == LABOUR_FIELD ? line->access : SHARE_WHOLE;
-    double each = entry->reading.argument[slots[kind]].number / HOUR;
+    percentage access = labour_rows[kind].by_access ? line->access : SHARE_WHOLE;
+    double each = entry->reading.argument[labour_rows[kind].hours].number / HOUR;
     line->per[kind] = per == &per_time ? (line->count.cut ? "part" : "piece") : per->word;
     line->each[kind] = each;
     line->amount[kind] = quantity_nearest(per->of(&line->count) / per->size, per->step);
@@ -189,25 +204,23 @@ static void work_kind(struct hour_list *list, struct labour_line *line, struct w
 }
 
 static void need_rates(struct hour_list *list) {
-    static const char *const hints[] = {[LABOUR_SHOP] = "rate shop 38 per hour", [LABOUR_FIELD] = "rate field 44 per hour"};
-    static const char *const words[] = {[LABOUR_SHOP] = "shop", [LABOUR_FIELD] = "field"};
     struct job *job = list->job;
     for (enum labour_kind kind = 0; kind < LABOUR_KIND_COUNT; kind++) {
         if (!list->price->sums.hours[kind] || list->price->terms.rated[kind])
             continue;
         struct diagnostic *error = price_error(list->price, job, "price", job->shop.at.text ? job->shop.at : job->at,
-                                               "there are %s hours in the job, and no rate for them", words[kind]);
-        diagnostic_hint(job->diagnostics, error, "%s", hints[kind]);
+                                               "there are %s hours in the job, and no rate for them", labour_choices[kind]);
+        diagnostic_hint(job->diagnostics, error, "%s", labour_rows[kind].example);
     }
 }
 
 void price_labour(struct price *price, struct job *job) {
     struct hour_list list = {.price = price, .job = job, .words = {.arena = job->arena}};
     read_all(&list);
-    struct labour_counts counts = labour_count(job, job->arena);
-    for (size_t i = 0; i < counts.lines.count; i++) {
+    const struct labour_counts *work = job->takeoff->work;
+    for (size_t i = 0; i < work->lines.count; i++) {
         struct labour_line *line = list_add(job->arena, &price->labour);
-        *line = (struct labour_line){.count = counts.lines.at[i], .access = list.access[counts.lines.at[i].place]};
+        *line = (struct labour_line){.count = work->lines.at[i], .access = list.access[work->lines.at[i].place]};
         if (line->count.high)
             line->access = money_share(line->access, list.access[LOCATION_COUNT]);
         struct name *name = names_find(&list.words, line->count.word);

@@ -72,8 +72,8 @@ static void count_use(const struct counting *counting, const struct part *part, 
 }
 
 /* A part, and what is done to it where it hangs. */
-static void count_part(const struct counting *counting, const struct part *part) {
-    double surface = part_surface(part), seams = part_seams(part);
+static void count_part(const struct counting *counting, const struct part *part, const struct part_measure *measure) {
+    double surface = measure->surface, seams = measure->seams;
     for (size_t u = 0; u < part->uses.count; u++) {
         const struct run *run = part->uses.at[u].run;
         count_use(counting, part, &part->uses.at[u], seams);
@@ -106,7 +106,7 @@ static void fill(const struct counting *counting) {
     for (size_t i = 0; i < takeoff->piece_count; i++)
         count_piece(counting, &takeoff->pieces[i]);
     for (size_t i = 0; i < metal->parts.count; i++)
-        count_part(counting, metal->parts.at[i]);
+        count_part(counting, metal->parts.at[i], &takeoff->measures[i]);
     for (size_t i = 0; i < takeoff->connections.count; i++)
         count_connection(counting, &takeoff->connections.at[i]);
     for (size_t i = 0; i < takeoff->hangers.count; i++)

@@ -2,40 +2,15 @@
 #include <string.h>
 
 #include "cost/price.h"
+#include "cost/shop_prices.h"
 #include "model/names.h"
 
-/* The shop's prices, by item. */
+/* The lines being priced. */
 struct price_list {
     struct price *price;
     struct job *job;
-    struct names entries; /* item: its shop_entry */
     struct names missing; /* items that have been said to have no price */
 };
-
-static void read_prices(struct price_list *list) {
-    const struct job *job = list->job;
-    for (size_t i = 0; i < job->shop.entries.count; i++) {
-        struct shop_entry *entry = job->shop.entries.at[i];
-        if (!entry->overridden && strcmp(entry->reading.form->word, "price") == 0)
-            names_add(&list->entries, entry->reading.argument[PRICE_ITEM].text)->thing = entry;
-    }
-}
-
-/* The statement of the most particular word: "duct_wrap R-8 foil", then "duct_wrap R-8", then "duct_wrap".  A key that does not
- * begin with the item's is a title, which means itself alone. */
-static const struct shop_entry *entry_for(const struct price_list *list, const struct bill_line *line) {
-    const char *key = line->key ? line->key : line->item->key;
-    bool words = strncmp(key, line->item->key, strlen(line->item->key)) == 0;
-    while (key) {
-        const struct name *name = names_find(&list->entries, key);
-        if (name)
-            return name->thing;
-        const char *blank = words ? strrchr(key, ' ') : NULL;
-        key = blank ? arena_copy(list->job->arena, key, (size_t)(blank - key)) : NULL;
-    }
-    const struct name *name = names_find(&list->entries, line->item->key);
-    return name ? name->thing : NULL;
-}
 
 /* ---- What is wrong ----------------------------------------------------------------------------------------------- */
 
@@ -136,7 +111,7 @@ static bool fit_unit(struct price_list *list, const struct shop_entry *entry, st
 }
 
 static void price_item(struct price_list *list, struct priced_line *priced) {
-    const struct shop_entry *entry = entry_for(list, priced->line);
+    const struct shop_entry *entry = shop_price_for(list->job->takeoff->prices, priced->line);
     thousandths step;
     if (!entry) {
         say_missing(list, priced->line);
@@ -151,7 +126,10 @@ static void price_item(struct price_list *list, struct priced_line *priced) {
     }
     priced->priced = true;
     priced->key = entry->reading.argument[PRICE_ITEM].text;
-    priced->bought = quantity_up(priced->line->wanted / priced->package, step);
+    priced->bought = sale_quantity(priced->line->wanted / priced->package, step, priced->line->item->measure);
+    thousandths cut = (thousandths)priced->line->packages * QUANTITY_PARTS;
+    if (priced->bought < cut)
+        priced->bought = cut;
     priced->amount = money_times(priced->price, priced->bought);
 }
 
@@ -159,7 +137,6 @@ static void price_item(struct price_list *list, struct priced_line *priced) {
 static void price_sheet(struct price_list *list, struct priced_line *priced) {
     const struct stock_sheet *sheet = priced->line->sheet;
     struct job *job = list->job;
-    priced->nested = true;
     priced->unit = "sheet";
     priced->key = "stock";
     priced->package = 1;
@@ -170,28 +147,24 @@ static void price_sheet(struct price_list *list, struct priced_line *priced) {
         priced->amount = money_times(sheet->price, priced->bought);
         return;
     }
+    list->price->complete = false;
+    struct name *name = names_add(&list->missing, priced->line->example); /* once a gauge and material */
+    if (name->thing)
+        return;
+    name->thing = list;
     struct diagnostic *error = price_error(list->price, job, "price", sheet->at.text ? sheet->at : price_place(job),
                                            "a sheet that the job needs has no price: %s", priced->line->title);
-    diagnostic_hint(job->diagnostics, error, "%s", priced->line->item->example);
-}
-
-/* What is measured and whose count holds no loss in cutting or spreading: the waste that the shop states is for that. */
-static bool wants_waste(const struct bill_line *line) {
-    return line->item->measure != BILL_EACH && line->wanted <= line->net * (1 + 1e-9);
+    diagnostic_hint(job->diagnostics, error, "%s", priced->line->example);
 }
 
 static void sum_line(struct price *price, const struct priced_line *priced) {
     const struct bill_item *item = priced->line->item;
-    money *sum = priced->nested                ? &price->sums.nested
-                 : wants_waste(priced->line) ? &price->sums.measured
-                                               : &price->sums.counted;
-    *sum = money_add(*sum, priced->amount);
+    price->sums.material = money_add(price->sums.material, priced->amount);
     price->groups[item->group] = money_add(price->groups[item->group], priced->amount);
 }
 
 void price_material(struct price *price, struct job *job) {
-    struct price_list list = {.price = price, .job = job, .entries = {.arena = job->arena}, .missing = {.arena = job->arena}};
-    read_prices(&list);
+    struct price_list list = {.price = price, .job = job, .missing = {.arena = job->arena}};
     for (size_t i = 0; i < job->takeoff->lines.count; i++) {
         struct priced_line *priced = list_add(job->arena, &price->lines);
         priced->line = &job->takeoff->lines.at[i];

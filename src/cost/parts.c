@@ -32,7 +32,7 @@ size_t pieces_as_hung(struct arena *arena, const struct metal *metal, const stru
     return count;
 }
 
-double part_surface(const struct part *part) {
+static double part_surface(const struct part *part) {
     const struct solid *solid = part->solid;
     if (part_is_within(part))
         return 0;
@@ -45,7 +45,7 @@ double part_surface(const struct part *part) {
     return area;
 }
 
-double part_seams(const struct part *part) {
+static double part_seams(const struct part *part) {
     const struct solid *solid = part->solid;
     double length = 0;
     for (size_t p = 0; p < solid->panels.count; p++)
@@ -56,4 +56,11 @@ double part_seams(const struct part *part) {
                 length += edge_length(edge);
         }
     return length;
+}
+
+const struct part_measure *parts_measured(struct arena *arena, const struct metal *metal) {
+    struct part_measure *all = ARENA_ARRAY(arena, struct part_measure, metal->parts.count + 1);
+    for (size_t i = 0; i < metal->parts.count; i++)
+        all[i] = (struct part_measure){part_surface(metal->parts.at[i]), part_seams(metal->parts.at[i])};
+    return all;
 }

@@ -14,7 +14,6 @@
 struct priced_line {
     const struct bill_line *line;
     bool priced;       /* false: it has no price, which has been diagnosed */
-    bool nested;       /* a sheet */
     const char *unit;  /* what one is: "foot", "box of 500" */
     const char *key;   /* the words of the shop that it was priced by */
     double package;    /* SI: how much one holds */
@@ -40,31 +39,6 @@ struct what_if {
     bool known;         /* false: the changed job has errors, or its price no figure */
     money difference;   /* of the prices before rounding, for one */
 };
-
-/* A size or an airflow that an alternate changes. */
-struct offer_change {
-    const char *run;   /* its name */
-    double station;    /* m, where the stretch begins */
-    struct duct_size before, after; /* unknown: the run does not reach so far */
-    double flow_before, flow_after; /* m3/s */
-};
-
-/* A warning that an alternate raises and the job alone does not. */
-struct offer_warning {
-    const char *check, *message;
-};
-
-/* What an alternate changes; struct alternate holds it. */
-struct offer {
-    bool priced;
-    money total;      /* of the job with it */
-    money difference; /* of that and the job's own: less than 0 is a deduct */
-    LIST(const char *) added, removed; /* names of runs */
-    LIST(struct offer_change) changes;
-    size_t change_count;              /* of all; `changes` has the first OFFER_CHANGES */
-    LIST(struct offer_warning) warnings;
-};
-enum { OFFER_CHANGES = 40 };
 
 struct price {
     struct currency currency;

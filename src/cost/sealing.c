@@ -1,9 +1,9 @@
 /* Sealant by the length that is brushed; tape and gaskets by the length that they go round. */
 #include "cost/count.h"
+#include "model/insulation.h"
 
 /* SOURCE_SEAL_CLASSES. */
 static const double band_width = 2 * INCH, band_thickness = 0.020 * INCH;
-static const double gallon = 231 * INCH * INCH * INCH; /* m3, exact: the US gallon */
 static const double brushed = 0.5;                     /* of what is bought ends on the duct */
 
 /* Round each end of a damper's rod: common practice, no source. */
@@ -47,7 +47,7 @@ static struct sealing seal_job(const struct takeoff *takeoff, const struct metal
         const struct part *part = metal->parts.at[p];
         if (part_is_within(part))
             continue;
-        double seams = part_seams(part);
+        double seams = takeoff->measures[p].seams;
         for (size_t u = 0; u < part->uses.count; u++)
             if (part->uses.at[u].run->settings.seal >= SEAL_B)
                 sealing.seams += seams;
@@ -64,7 +64,7 @@ double sealed_of(const struct connection *connection) {
 /* "2 in wide and 20 mil thick, 481 ft a gallon". */
 static const char *band_words(const struct takeoff *takeoff, const struct job *job) {
     bool metric = job->system == MEASURE_METRIC;
-    double can = metric ? 0.001 : gallon;
+    double can = metric ? LITRE : GALLON;
     return arena_format(takeoff->arena, "%s wide and %s thick, %s a %s", words_of_width(takeoff, job, band_width),
                         metric ? "0.5 mm" : "20 mil",
                         words_of_length(takeoff, job, can / (band_width * band_thickness)),
@@ -96,15 +96,18 @@ void count_sealant(struct takeoff *takeoff, const struct job *job) {
     line->basis = sealant_basis(takeoff, job, &sealing);
 }
 
-/* SOURCE_FLEX_TAPE. */
+/* SOURCE_FLEX_TAPE: at one end of flexible duct. */
+static double tape_at_end(double diameter, double insulation) {
+    double jacket = diameter + 2 * insulation_thickness(insulation);
+    return 2 * PI * diameter + (insulation > 0 ? 2 * PI * jacket : 0);
+}
+
 static double tape_of(const struct connection *connection) {
-    double insulation = connection->run->settings.insulation;
-    double diameter = connection->size.width, jacket = diameter + 2 * insulation_thickness(insulation);
     if (connection->closing == CLOSED_READY)
         return size_perimeter(connection->size);
     if (connection->closing != CLOSED_FLEX)
         return 0;
-    return 2 * PI * diameter + (insulation > 0 ? 2 * PI * jacket : 0);
+    return tape_at_end(connection->size.width, connection->run->settings.insulation);
 }
 
 /* Lost at the ends of the roll: common practice, no source. */
@@ -114,6 +117,10 @@ void count_tape(struct takeoff *takeoff, const struct job *job) {
     double length = 0;
     for (size_t i = 0; i < takeoff->connections.count; i++)
         length += tape_of(&takeoff->connections.at[i]);
+    for (size_t i = 0; i < takeoff->splices.count; i++) {
+        const struct splice *splice = &takeoff->splices.at[i];
+        length += 2 * (double)splice->count * tape_at_end(splice->diameter, splice->insulation);
+    }
     if (!(length > 0))
         return;
     (void)job;
@@ -122,7 +129,7 @@ void count_tape(struct takeoff *takeoff, const struct job *job) {
     line->wanted = length * (1 + tape_waste);
     line->source = SOURCE_FLEX_TAPE;
     line->basis =
-        "twice round the core at each end of flexible duct, and round its jacket where it is insulated; once round "
+        "twice round the core at each end of flexible duct, splices among them, and round its jacket where it is insulated; once round "
         "each joint of board; a tenth lost";
 }
 

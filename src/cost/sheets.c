@@ -1,13 +1,23 @@
 /* Sheets as the nest uses them, and what none of them is large enough for. */
-#include <string.h>
-
 #include "cost/count.h"
+#include "cost/shop_prices.h"
 #include "metal/nest.h"
 #include "model/words.h"
 
 static const char *sheet_size(const struct takeoff *takeoff, const struct job *job, const struct stock_sheet *sheet) {
     return size_figures(takeoff->arena, job->system,
                         (struct duct_size){SHAPE_RECTANGULAR, sheet->sides[0], sheet->sides[1]});
+}
+
+/* "stock 48 x 120 in, aluminium, gauge 22, price 41.50 per sheet": for the first size that the group uses. */
+static const char *stock_example(const struct takeoff *takeoff, const struct job *job, const struct nest_group *group) {
+    size_t used = 0;
+    while (!group->stock.at[used].count)
+        used++;
+    bool plain = group->material == MATERIAL_GALVANISED;
+    return arena_format(takeoff->arena, "stock %s %s, %s%sgauge %d, price 41.50 per sheet",
+                        sheet_size(takeoff, job, group->stock.at[used].sheet), measure_show(job->system, SHOW_SIZE)->unit,
+                        plain ? "" : material_name(group->material), plain ? "" : ", ", group->gauge);
 }
 
 static void add_stock(struct takeoff *takeoff, const struct job *job, const struct nest_group *group,
@@ -22,10 +32,14 @@ static void add_stock(struct takeoff *takeoff, const struct job *job, const stru
     struct bill_line *line = bill_line(takeoff, key, title);
     line->net = line->wanted = (double)stock->count;
     line->sheet = stock->sheet;
+    line->example = stock_example(takeoff, job, group);
     line->basis = arena_format(
         takeoff->arena,
-        "%zu blanks and strips cut from %s of this gauge; %.0f %% of the metal that is not kept is scrap%s",
-        group->blanks, words_of_count(takeoff, (double)group->sheets, "sheet", "sheets"), 100 * group->scrap,
+        "%s of this size%s, for %s of %d ga %s; %.0f %% of the metal that is not kept is scrap%s",
+        words_of_count(takeoff, (double)stock->count, "sheet", "sheets"),
+        stock->count < group->sheets ? arena_format(takeoff->arena, " among %zu of several sizes", group->sheets) : "",
+        words_of_count(takeoff, (double)group->blanks, "blank or strip", "blanks and strips"), group->gauge, material,
+        100 * group->scrap,
         group->stock_assumed ? "; the shop lists no stock, so this sheet is assumed" : "");
     line->source = group->stock_assumed ? SOURCE_STOCK_SHEET : SOURCE_NONE;
 }
@@ -38,19 +52,9 @@ void count_sheets(struct takeoff *takeoff, const struct job *job) {
                 add_stock(takeoff, job, &nest->groups.at[g], &nest->groups.at[g].stock.at[s]);
 }
 
-/* The shop's `waste`, as a share: of what does not come out of the nest; 0: it says none. */
-static double declared_waste(const struct shop *shop) {
-    for (size_t i = 0; i < shop->entries.count; i++) {
-        const struct shop_entry *entry = shop->entries.at[i];
-        if (!entry->overridden && strcmp(entry->reading.form->word, "waste") == 0)
-            return entry->reading.argument[0].number;
-    }
-    return 0;
-}
-
 void count_loose_sheet(struct takeoff *takeoff, const struct job *job) {
     const struct nest *nest = job->metal->nest;
-    double waste = declared_waste(&job->shop);
+    double waste = takeoff->prices->waste;
     for (size_t g = 0; nest && g < nest->groups.count; g++) {
         const struct nest_group *group = &nest->groups.at[g];
         double area = 0;

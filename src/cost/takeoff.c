@@ -5,6 +5,7 @@
 
 #include "cost/count.h"
 #include "cost/labour_count.h"
+#include "cost/shop_prices.h"
 
 struct bill_line *bill_line(struct takeoff *takeoff, const char *key, const char *title) {
     for (size_t i = takeoff->lines.count; i-- > 0 && takeoff->lines.at[i].item == takeoff->item;) {
@@ -47,13 +48,26 @@ const char *words_of_count(const struct takeoff *takeoff, double count, const ch
     return arena_format(takeoff->arena, "%.0f %s", count, count < 1.5 && count > 0.5 ? one : many);
 }
 
+static void sum_closings(struct takeoff *takeoff) {
+    for (size_t i = 0; i < takeoff->connections.count; i++) {
+        const struct connection *connection = &takeoff->connections.at[i];
+        takeoff->closings[connection->closing].count++;
+        takeoff->closings[connection->closing].girth += size_perimeter(connection->size);
+    }
+}
+
 void cost_takeoff(struct job *job) {
     if (!job->metal)
         return;
     struct takeoff *takeoff = job->takeoff = ARENA_NEW(job->arena, struct takeoff);
     takeoff->arena = job->arena;
     takeoff->piece_count = pieces_as_hung(takeoff->arena, job->metal, &takeoff->pieces);
+    struct shop_prices *prices = ARENA_NEW(job->arena, struct shop_prices);
+    *prices = shop_prices_of(job, job->arena);
+    takeoff->prices = prices;
+    takeoff->measures = parts_measured(takeoff->arena, job->metal);
     list_connections(takeoff, job);
+    sum_closings(takeoff);
     hang_ducts(takeoff, job);
     size_t count;
     const struct bill_item *items = bill_items(&count);

@@ -24,6 +24,7 @@ enum bill_group {
 
 struct bill_line;
 struct takeoff;
+struct shop_prices;
 struct labour_counts; /* cost/labour_count.h */
 struct hung_piece; /* cost/count.h */
 
@@ -33,6 +34,9 @@ struct bill_item {
     const char *title; /* "Duct sealant" */
     enum bill_group group;
     enum bill_measure measure;
+    bool whole;          /* measured by length, and each piece is cut from one package where that is long enough */
+    bool by_title;       /* a thing that the job alone knows: its lines have their title for a key */
+    bool rest;           /* things that no other row is for */
     const char *example; /* a line of a shop that prices it: "price duct_sealant 18.50 per gallon" */
     void (*count)(struct takeoff *takeoff, const struct job *job); /* adds its lines */
 };
@@ -43,11 +47,15 @@ struct bill_line {
     const char *title; /* "Register, 12 x 6 in" */
     const char *key;   /* a more particular name, which a shop may price it by too: "register 12 x 6"; NULL: none.  It begins
                           with the item's key, and each word less is more general; things that only the job knows
-                          (the items ready_made and other) have their title instead */
+                          (item->by_title) have their title instead */
     double net;        /* what ends in the work: a count, m, m2, m3 or kg, as item->measure says */
-    double wanted;     /* with what cutting, spreading and fitting lose, before whole packages are made of it */
+    double wanted;     /* with what cutting, spreading and fitting lose, or else with the waste that the shop states, before whole
+                          packages are made of it */
+    LIST(double) pieces; /* of an item->whole: m of each */
+    size_t packages;   /* that these need at least, as the shop sells them; 0: it does not sell by the package */
     const char *basis; /* how it was counted, for the office: "240 ft of joints, 480 ft a gallon, half lost in brushing" */
     enum source_id source; /* of the rule behind that; SOURCE_NONE: it is plainly counted */
+    const char *example; /* a line of the shop that prices just this; NULL: item->example */
     const struct stock_sheet *sheet; /* BILL_SHEET: which; its price stands with it; else NULL */
 };
 
@@ -63,6 +71,7 @@ enum closing {
     CLOSED_ROD,    /* the rod of a damper, through both walls */
     CLOSED_READY   /* a piece that is not of sheet metal: its near end */
 };
+enum { CLOSING_COUNT = CLOSED_READY + 1 };
 
 struct connection {
     const struct run *run;
@@ -86,7 +95,8 @@ enum hanger_reason {
     HUNG_TURN,   /* near an elbow */
     HUNG_BRANCH, /* near a branch or the run's own beginning at one */
     HUNG_START,  /* behind canvas or flexible duct, which bear nothing */
-    HUNG_END     /* near an end that nothing else bears */
+    HUNG_END,    /* near an end that nothing else bears */
+    HUNG_ALONE   /* in the middle of what would else have none */
 };
 
 struct hanger {
@@ -100,14 +110,38 @@ struct hanger {
     double strap;       /* m of it, cut, all legs together */
 };
 
+/* ---- What is joined because no box is long enough --------------------------------------------------------------- */
+
+struct splice {
+    double diameter;   /* m, of the sleeve */
+    double insulation; /* m2 K/W */
+    size_t count;
+};
+
+/* Of one part, once each: what several lines and hours are counted from. */
+struct part_measure {
+    double surface; /* m2 of its panels, openings taken off: what can be wrapped or lined.  0 for what lies inside a duct (a vane, a blade) */
+    double seams;   /* m, each counted once */
+};
+
+/* All connections of one kind. */
+struct closing_sum {
+    size_t count;
+    double girth; /* m round them */
+};
+
 struct takeoff {
     const struct bill_item *item; /* whose lines are being added */
+    const struct shop_prices *prices; /* cost/shop_prices.h */
     struct arena *arena;
     const struct hung_piece *pieces;      /* all of the job, as they are hung; piece_count of them */
     size_t piece_count;
+    const struct part_measure *measures;  /* of each of metal->parts */
     LIST(struct bill_line) lines;         /* by group, then in the order of the table, then as they are hung */
     LIST(struct connection) connections;  /* as they are hung */
+    struct closing_sum closings[CLOSING_COUNT];
     LIST(struct hanger) hangers;          /* likewise; by station in each run */
+    LIST(struct splice) splices;          /* of flexible duct, as they are hung */
     const struct labour_counts *work;     /* the work that all this makes */
 };
 

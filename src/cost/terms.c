@@ -1,27 +1,20 @@
 /* What shop and job state of rates, percentages and fixed amounts. */
-#include <string.h>
-
 #include "base/constant.h"
 #include "cost/price.h"
+#include "model/entries.h"
 #include "model/names.h"
 
-static bool is(const struct shop_entry *entry, const char *word) {
-    return !entry->overridden && strcmp(entry->reading.form->word, word) == 0;
-}
-
 /* The statement that counts: the job's own, else the shop's; NULL: neither says it. */
-static const struct shop_entry *stated(const struct job *job, const char *word) {
-    const struct shop_entry *found = NULL;
-    for (size_t i = 0; i < job->shop.entries.count; i++) {
-        const struct shop_entry *entry = job->shop.entries.at[i];
-        if (is(entry, word) && (!found || entry->of_job))
+static const struct shop_entry *stated(const struct job *job, enum says says) {
+    const struct shop_entry *found = NULL, *entry;
+    for (size_t i = 0; (entry = shop_says(&job->shop, says, &i));)
+        if (!found || entry->of_job)
             found = entry;
-    }
     return found;
 }
 
 bool cost_is_priced(const struct job *job) {
-    return stated(job, "rate") || stated(job, "markup") || stated(job, "margin");
+    return stated(job, SAYS_RATE) || stated(job, SAYS_MARKUP) || stated(job, SAYS_MARGIN);
 }
 
 struct currency cost_currency(const struct job *job) {
@@ -49,47 +42,32 @@ static money money_of(struct price *price, struct job *job, const struct argumen
     return amount;
 }
 
-static percentage share_stated(struct price *price, struct job *job, const char *word) {
-    const struct shop_entry *entry = stated(job, word);
+static percentage share_stated(struct price *price, struct job *job, enum says says) {
+    const struct shop_entry *entry = stated(job, says);
     return entry ? share_of(price, job, &entry->reading.argument[0]) : 0;
 }
 
 /* ---- Rates ------------------------------------------------------------------------------------------------------- */
 
-static const char *const kind_words[] = {[LABOUR_SHOP] = "shop", [LABOUR_FIELD] = "field"};
-
 static void read_rate(struct price *price, struct job *job, const struct shop_entry *entry) {
     const struct argument *argument = entry->reading.argument;
-    enum labour_kind kind = LABOUR_SHOP;
-    while (kind < LABOUR_KIND_COUNT && strcmp(argument[RATE_OF].text, kind_words[kind]) != 0)
-        kind++;
-    struct diagnostic *error = NULL;
-    if (kind == LABOUR_KIND_COUNT)
-        error = price_error(price, job, "price", argument[RATE_OF].at, "there is no '%s' labour: hours are shop or field hours",
-                            argument[RATE_OF].text);
-    else if (strcmp(argument[RATE_PER].text, "hour") != 0 && strcmp(argument[RATE_PER].text, "h") != 0)
-        error = price_error(price, job, "price", argument[RATE_PER].at, "labour is paid per hour, not per '%s'",
-                            argument[RATE_PER].text);
-    else if (!price_from(argument[RATE_AMOUNT].number, &price->terms.rate[kind]))
+    enum labour_kind kind = (enum labour_kind)argument[RATE_OF].choice;
+    if (!price_from(argument[RATE_AMOUNT].number, &price->terms.rate[kind]))
         say_fine(price, job, argument[RATE_AMOUNT].at, "four");
-    if (kind < LABOUR_KIND_COUNT)
-        price->terms.rated[kind] = true;
-    if (error)
-        diagnostic_hint(job->diagnostics, error, "rate %s %g per hour",
-                        kind == LABOUR_KIND_COUNT ? "field" : kind_words[kind], argument[RATE_AMOUNT].number);
+    price->terms.rated[kind] = true;
 }
 
 /* ---- Profit ------------------------------------------------------------------------------------------------------ */
 
-static const struct shop_entry *stated_by(const struct job *job, const char *word, bool of_job) {
-    const struct shop_entry *entry = stated(job, word);
+static const struct shop_entry *stated_by(const struct job *job, enum says says, bool of_job) {
+    const struct shop_entry *entry = stated(job, says);
     return entry && entry->of_job == of_job ? entry : NULL;
 }
 
 /* The job's own profit goes before the shop's, whichever of the two it is. */
 static void read_profit(struct price *price, struct job *job) {
-    bool of_job = stated_by(job, "markup", true) || stated_by(job, "margin", true);
-    const struct shop_entry *markup = stated_by(job, "markup", of_job), *margin = stated_by(job, "margin", of_job);
+    bool of_job = stated_by(job, SAYS_MARKUP, true) || stated_by(job, SAYS_MARGIN, true);
+    const struct shop_entry *markup = stated_by(job, SAYS_MARKUP, of_job), *margin = stated_by(job, SAYS_MARGIN, of_job);
     if (markup && margin) {
         struct diagnostic *error = price_error(price, job, "price", margin->reading.statement->at,
                                                "there is a markup and a margin: expected one of them");
@@ -108,10 +86,8 @@ static void read_profit(struct price *price, struct job *job) {
 /* The job's own statement goes before the shop's on the same thing. */
 static void read_taxes(struct price *price, struct job *job) {
     bool of_job[TAX_BASE_COUNT] = {false};
-    for (size_t i = 0; i < job->shop.entries.count; i++) {
-        const struct shop_entry *entry = job->shop.entries.at[i];
-        if (!is(entry, "tax"))
-            continue;
+    const struct shop_entry *entry;
+    for (size_t i = 0; (entry = shop_says(&job->shop, SAYS_TAX, &i));) {
         int on = entry->reading.argument[TAX_ON].choice; /* 0, material, when it does not say */
         if (of_job[on] && !entry->of_job)
             continue;
@@ -121,7 +97,7 @@ static void read_taxes(struct price *price, struct job *job) {
 }
 
 static void read_rounding(struct price *price, struct job *job) {
-    const struct shop_entry *entry = stated(job, "round");
+    const struct shop_entry *entry = stated(job, SAYS_ROUND);
     if (!entry)
         return;
     price->terms.round_to = money_of(price, job, &entry->reading.argument[ROUND_TO]);
@@ -130,52 +106,60 @@ static void read_rounding(struct price *price, struct job *job) {
 
 /* ---- Fixed lines and subcontracts -------------------------------------------------------------------------------- */
 
-static void add_extra(struct price *price, struct job *job, const struct shop_entry *entry) {
+static void add_fixed(struct price *price, struct job *job, const struct shop_entry *entry) {
     const struct argument *argument = entry->reading.argument;
-    struct extra *extra = list_add(job->arena, &price->terms.extras);
-    *extra = (struct extra){.title = argument[FIXED_TITLE].text, .amount = money_of(price, job, &argument[FIXED_AMOUNT])};
-    extra->of_job = entry->of_job;
-    extra->subcontract = is(entry, "subcontract");
-    if (!extra->subcontract) {
-        extra->taxed = argument[FIXED_TAXED].given;
-        return;
-    }
-    extra->apart = argument[SUBCONTRACT_MARKUP].given;
-    extra->markup = share_of(price, job, &argument[SUBCONTRACT_MARKUP]);
+    *list_add(job->arena, &price->terms.extras) = (struct extra){
+        .title = argument[FIXED_TITLE].text,
+        .amount = money_of(price, job, &argument[FIXED_AMOUNT]),
+        .taxed = argument[FIXED_TAXED].given,
+    };
+}
+
+static void add_subcontract(struct price *price, struct job *job, const struct shop_entry *entry) {
+    const struct argument *argument = entry->reading.argument;
+    *list_add(job->arena, &price->terms.extras) = (struct extra){
+        .title = argument[SUBCONTRACT_TITLE].text,
+        .amount = money_of(price, job, &argument[SUBCONTRACT_AMOUNT]),
+        .subcontract = true,
+        .apart = argument[SUBCONTRACT_MARKUP].given,
+        .markup = share_of(price, job, &argument[SUBCONTRACT_MARKUP]),
+    };
+}
+
+static const char *extra_title(const struct shop_entry *entry) {
+    return entry->reading.argument[entry->says == SAYS_FIXED ? FIXED_TITLE : SUBCONTRACT_TITLE].text;
 }
 
 static bool is_extra(const struct shop_entry *entry) {
-    return is(entry, "fixed") || is(entry, "subcontract");
+    return !entry->overridden && (entry->says == SAYS_FIXED || entry->says == SAYS_SUBCONTRACT);
 }
 
 /* The shop's in the order they are written, then the job's, whose line of a title replaces the shop's. */
 static void read_extras(struct price *price, struct job *job) {
     struct names of_job = {.arena = job->arena};
-    for (size_t i = 0; i < job->shop.entries.count; i++) {
-        const struct shop_entry *entry = job->shop.entries.at[i];
-        if (is_extra(entry) && entry->of_job)
-            names_add(&of_job, entry->reading.argument[FIXED_TITLE].text);
-    }
-    for (size_t i = 0; i < job->shop.entries.count; i++) {
-        const struct shop_entry *entry = job->shop.entries.at[i];
-        if (is_extra(entry) && !entry->of_job && !names_find(&of_job, entry->reading.argument[FIXED_TITLE].text))
-            add_extra(price, job, entry);
-    }
-    for (size_t i = 0; i < job->shop.entries.count; i++)
-        if (is_extra(job->shop.entries.at[i]) && job->shop.entries.at[i]->of_job)
-            add_extra(price, job, job->shop.entries.at[i]);
+    const struct shop *shop = &job->shop;
+    for (size_t i = 0; i < shop->entries.count; i++)
+        if (is_extra(shop->entries.at[i]) && shop->entries.at[i]->of_job)
+            names_add(&of_job, extra_title(shop->entries.at[i]));
+    for (int own = 0; own < 2; own++)
+        for (size_t i = 0; i < shop->entries.count; i++) {
+            const struct shop_entry *entry = shop->entries.at[i];
+            if (!is_extra(entry) || entry->of_job != own || (!own && names_find(&of_job, extra_title(entry))))
+                continue;
+            (entry->says == SAYS_FIXED ? add_fixed : add_subcontract)(price, job, entry);
+        }
 }
 
 void price_read_terms(struct price *price, struct job *job) {
     struct terms *terms = &price->terms;
-    for (size_t i = 0; i < job->shop.entries.count; i++)
-        if (is(job->shop.entries.at[i], "rate"))
-            read_rate(price, job, job->shop.entries.at[i]);
-    terms->burden = share_stated(price, job, "burden");
-    terms->waste = share_stated(price, job, "waste");
-    terms->overhead = share_stated(price, job, "overhead");
-    terms->contingency = share_stated(price, job, "contingency");
-    terms->bond = share_stated(price, job, "bond");
+    const struct shop_entry *entry;
+    for (size_t i = 0; (entry = shop_says(&job->shop, SAYS_RATE, &i));)
+        read_rate(price, job, entry);
+    terms->burden = share_stated(price, job, SAYS_BURDEN);
+    terms->waste = stated(job, SAYS_WASTE);
+    terms->overhead = share_stated(price, job, SAYS_OVERHEAD);
+    terms->contingency = share_stated(price, job, SAYS_CONTINGENCY);
+    terms->bond = share_stated(price, job, SAYS_BOND);
     read_taxes(price, job);
     read_profit(price, job);
     read_rounding(price, job);

@@ -8,7 +8,6 @@
 enum { WHOLE = QUANTITY_PARTS, TENTH = QUANTITY_PARTS / 10 };
 
 #define SQUARE_FOOT (FOOT * FOOT)
-#define GALLON (231 * INCH * INCH * INCH)
 
 /* A word for one and for several, its size, the parts it is sold in, and what it measures.  What is cut or weighed to order is
  * billed to the tenth; a gallon is a can.  Common practice, no source. */
@@ -29,8 +28,8 @@ static const struct sale_unit units[] = {
     {"kg", "kg", 1, TENTH, BILL_WEIGHT, false},
     {"gallon", "gallons", GALLON, WHOLE, BILL_VOLUME, false},
     {"quart", "quarts", GALLON / 4, WHOLE, BILL_VOLUME, false},
-    {"litre", "litres", 0.001, WHOLE, BILL_VOLUME, false},
-    {"liter", "liters", 0.001, WHOLE, BILL_VOLUME, false},
+    {"litre", "litres", LITRE, WHOLE, BILL_VOLUME, false},
+    {"liter", "liters", LITRE, WHOLE, BILL_VOLUME, false},
     {"box", "boxes", 0, WHOLE, BILL_EACH, true},
     {"bag", "bags", 0, WHOLE, BILL_EACH, true},
     {"roll", "rolls", 0, WHOLE, BILL_EACH, true},
@@ -70,6 +69,14 @@ const struct sale_unit *sale_unit_usual(enum bill_measure measure, enum measure_
         [BILL_VOLUME] = {"gallon", "litre"}, [BILL_WEIGHT] = {"lb", "kg"},
     };
     return sale_unit_find(usual[measure][system == MEASURE_METRIC]);
+}
+
+static const double short_of = 0.005;
+
+thousandths sale_quantity(double wanted, thousandths step, enum bill_measure measure) {
+    thousandths nearest = quantity_nearest(wanted, step);
+    bool enough = measure != BILL_EACH && (double)nearest >= wanted * (1 - short_of) * QUANTITY_PARTS;
+    return enough ? nearest : quantity_up(wanted, step);
 }
 
 bool sale_measure_of(enum measure_kind kind, enum bill_measure *measure) {

@@ -20,6 +20,10 @@ const struct sale_unit *sale_unit_find(const char *word);
 const struct sale_unit *sale_unit_nearest(const char *word, enum bill_measure measure);
 const struct sale_unit *sale_unit_usual(enum bill_measure measure, enum measure_system system);
 
+/* So much of a thing in whole steps: to the nearest where that is no more than half a percent short, else up: no count of what is brushed,
+ * cut or wrapped is nearer than that.  What is counted is never short.  Common practice, no source. */
+thousandths sale_quantity(double wanted, thousandths step, enum bill_measure measure);
+
 /* What a measure of a job's text counts for a bill; false: nothing that is bought. */
 bool sale_measure_of(enum measure_kind kind, enum bill_measure *measure);
 

@@ -160,12 +160,12 @@ static int check_names(const struct options *options, const char *format) {
     return among(format, names, count) ? CLEAT_OK : unknown("format", format, names, count);
 }
 
-/* Says how the writing went. */
+/* Says how the writing went; `nothing` is what to say when a job with errors is not written, NULL: it is. */
 static int end_writing(const struct cleat *cleat, int status, const char *output, const char *nothing) {
     say_problem(cleat, status);
     if (status == CLEAT_ERRORS && nothing)
         fprintf(stderr, "%s: the job has errors\n", nothing);
-    if (status == CLEAT_OK && strcmp(output, "-") != 0)
+    if ((status == CLEAT_OK || (status == CLEAT_ERRORS && !nothing)) && strcmp(output, "-") != 0)
         printf("%s\n", output);
     return status;
 }
@@ -221,10 +221,11 @@ static int write_all(struct cleat *cleat, const char *const *formats, size_t for
         fprintf(stderr, "cleat: cannot make the folder %s: %s\n", folder, strerror(errno));
         return CLEAT_IO;
     }
-    int status = CLEAT_OK;
-    for (size_t i = 0; i < reader_count && status == CLEAT_OK; i++)
-        for (size_t j = 0; j < format_count && status == CLEAT_OK; j++)
-            if (cleat_has(readers[i], formats[j]))
+    const int fine = cleat_error_count(cleat) ? CLEAT_ERRORS : CLEAT_OK;
+    int status = fine;
+    for (size_t i = 0; i < reader_count && status == fine; i++)
+        for (size_t j = 0; j < format_count && status == fine; j++)
+            if (cleat_has(readers[i], formats[j]) && cleat_writes(cleat, readers[i], formats[j]))
                 status = write_one(cleat, readers[i], formats[j], folder);
     return status;
 }
@@ -243,8 +244,9 @@ static int bid_all(const struct options *options) {
     int status;
     struct cleat *cleat = compile(options, &status);
     if (cleat && status == CLEAT_ERRORS)
-        fprintf(stderr, "no bid was written: the job has errors\n");
-    if (cleat && status == CLEAT_OK)
+        fprintf(stderr, cleat_is_faulty(cleat) ? "no bid was written: the job has errors\n"
+                                               : "what tells a price was not written: the job has errors\n");
+    if (cleat && (status == CLEAT_OK || (status == CLEAT_ERRORS && !cleat_is_faulty(cleat))))
         status = write_all(cleat, formats, count, options->output);
     cleat_free(cleat);
     return status;
@@ -263,7 +265,8 @@ static int bid(const struct options *options) {
     struct cleat *cleat = compile(options, &status);
     if (cleat && status != CLEAT_IO) {
         status = (int)cleat_write(cleat, options->reader, format, output);
-        end_writing(cleat, status, output, strcmp(format, "json") == 0 ? NULL : "no bid was written");
+        end_writing(cleat, status, output,
+                    cleat_writes(cleat, options->reader, format) ? NULL : "no bid was written");
     }
     cleat_free(cleat);
     return status;
@@ -274,8 +277,10 @@ static int list_parts(const struct options *options) {
         return usage_error("which part; without one `pattern` lists the parts and writes no file", NULL);
     int status;
     struct cleat *cleat = compile(options, &status);
-    if (cleat && status == CLEAT_OK)
-        status = print(cleat_parts(cleat));
+    if (cleat && status != CLEAT_IO) {
+        int printed = print(cleat_parts(cleat));
+        status = printed == CLEAT_OK ? status : printed;
+    }
     cleat_free(cleat);
     return status;
 }
@@ -290,7 +295,7 @@ static int pattern(const struct options *options) {
     struct cleat *cleat = compile(options, &status);
     if (cleat && status != CLEAT_IO) {
         status = (int)cleat_write_pattern(cleat, options->name, output);
-        end_writing(cleat, status, output, "no pattern was written");
+        end_writing(cleat, status, output, cleat_is_faulty(cleat) ? "no pattern was written" : NULL);
     }
     cleat_free(cleat);
     return status;

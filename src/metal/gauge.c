@@ -207,15 +207,14 @@ static bool thick_enough(int gauge, const void *demand) {
 struct metal_choice metal_choose(const struct shop *shop, const struct settings *settings, struct duct_size size,
                                  double pressure) {
     struct metal_choice choice = {.demand = metal_demand(size, metal_class(pressure), settings->material)};
-    bool steel = settings->material == MATERIAL_GALVANISED;
     if (!choice.demand.gauge)
         return choice;
     choice.declared = settings->gauge > 0;
     if (choice.declared) {
         choice.gauge = settings->gauge;
         choice.thin = !thick_enough(choice.gauge, &choice.demand);
-    } else if (steel && thick_enough(choice.demand.gauge, &choice.demand)) {
-        choice.gauge = stock_gauge(shop, thick_enough, &choice.demand);
+    } else if (thick_enough(choice.demand.gauge, &choice.demand)) {
+        choice.gauge = stock_gauge(shop, settings->material, thick_enough, &choice.demand);
     }
     if (!choice.gauge)
         choice.gauge = choice.demand.gauge;

@@ -23,6 +23,7 @@ void make_bought(struct making *making, const struct purchase *purchase) {
     bought->count++;
     bought->length += purchase->length;
     *list_add(making->arena, &bought->pieces) = making->piece;
+    *list_add(making->arena, &bought->lengths) = purchase->length;
 }
 
 void make_hardware(struct making *making, const struct purchase *purchase) {

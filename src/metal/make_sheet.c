@@ -19,11 +19,13 @@ int making_gauge(const struct making *making, struct duct_size size) {
 const struct stock *making_stock(struct making *making, struct duct_size size) {
     int gauge = making_gauge(making, size);
     int row = gauge > 0 && gauge <= GAUGE_LIGHTEST ? gauge : 0;
-    if (!making->stock[row]) {
-        making->stock[row] = ARENA_NEW(making->arena, struct stock);
-        *making->stock[row] = metal_stock(making->arena, &making->job->shop, row);
+    enum material material = making->run->settings.material;
+    struct stock **stock = &making->stock[material][row];
+    if (!*stock) {
+        *stock = ARENA_NEW(making->arena, struct stock);
+        **stock = metal_stock(making->arena, &making->job->shop, material, row);
     }
-    return making->stock[row];
+    return *stock;
 }
 
 /* Each end may be thin for the one gauge, or want reinforcement. */

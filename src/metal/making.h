@@ -19,7 +19,7 @@ struct making {
     const struct piece *behind; /* the next of its run; NULL: none */
     double *size;               /* the size of the order at hand, on key_grid */
     size_t size_room;
-    struct stock *stock[GAUGE_LIGHTEST + 1]; /* by gauge, once asked for */
+    struct stock *stock[MATERIAL_COUNT][GAUGE_LIGHTEST + 1]; /* by gauge, once asked for */
     struct known_part *known[BUCKETS];
     LIST(struct run *) waiting;
 };

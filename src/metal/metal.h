@@ -65,6 +65,7 @@ struct bought {
     double length;     /* m in all; 0: counted */
     size_t count;
     LIST(const struct piece *) pieces;
+    LIST(double) lengths; /* m, of each of these; 0: counted */
 };
 
 /* A part at the place it goes to. */

@@ -32,7 +32,7 @@ struct nest_group {
     int gauge;
     enum material material;
     bool stock_assumed;  /* the shop lists no sheet: the assumed one (struct stock) */
-    bool stock_borrowed; /* the shop lists none of this gauge: the sizes of its others, unpriced */
+    bool stock_borrowed; /* the shop lists none of this gauge and material: the sizes of its others, unpriced */
     bool by_price;       /* sheets are chosen by what they cost; false: by area, since a price is missing */
     LIST(struct nest_piece) pieces;
     LIST(struct nest_stock) stock;        /* in the order of the shop */

@@ -8,9 +8,7 @@
 #include "metal/gauge.h"
 #include "metal/metal.h"
 #include "metal/stock.h"
-
-/* Slots of the form `price`. */
-enum { PRICE_ITEM, PRICE_AMOUNT, PRICE_PER };
+#include "model/entries.h"
 
 /* ---- Sheet ------------------------------------------------------------------------------------------------------- */
 
@@ -21,12 +19,12 @@ static int gauge_of(const struct job *job, const struct run *run, struct duct_si
 
 /* Money for a kilogram in the cheapest priced sheet of that gauge; 0: none is priced. */
 static double price_of_weight(struct arena *arena, const struct shop *shop, int gauge) {
-    const struct stock stock = metal_stock(arena, shop, gauge);
+    const struct stock stock = metal_stock(arena, shop, MATERIAL_GALVANISED, gauge);
     double least = 0;
     for (size_t i = 0; i < stock.sheets.count; i++) {
         const struct stock_sheet *sheet = &stock.sheets.at[i];
         double area = sheet->sides[0] * sheet->sides[1];
-        if (!sheet->priced || sheet->gauge != gauge || !(area > 0))
+        if (!sheet->priced || sheet->material != MATERIAL_GALVANISED || sheet->gauge != gauge || !(area > 0))
             continue;
         double price = (double)sheet->price / PRICE_PARTS / (area * metal_weight(gauge, MATERIAL_GALVANISED));
         if (!(least > 0) || price < least)
@@ -78,11 +76,9 @@ static double area_of(const char *per) {
  * none. */
 static double price_of_area(const struct shop *shop, const char *thing) {
     size_t length = strlen(thing);
-    for (size_t i = 0; i < shop->entries.count; i++) {
-        const struct shop_entry *entry = shop->entries.at[i];
+    const struct shop_entry *entry;
+    for (size_t i = 0; (entry = shop_says(shop, SAYS_PRICE, &i));) {
         const struct argument *argument = entry->reading.argument;
-        if (entry->overridden || strcmp(entry->reading.form->word, "price") != 0)
-            continue;
         const char *item = argument[PRICE_ITEM].text;
         if (strncmp(item, thing, length) != 0 || (item[length] && item[length] != ' '))
             continue;

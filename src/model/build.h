@@ -26,6 +26,7 @@ struct row {
     bool setting;              /* goes to the settings at hand, not to the thing whose block it stands in */
     size_t offset;             /* take_text, take_number: the member that is filled */
     size_t at_offset;          /* likewise, the member that keeps the place; 0: none */
+    int says;                  /* take_entry: enum says */
     const struct range *range; /* take_number, take_entry: of the first quantity */
 };
 
@@ -183,7 +184,8 @@ enum hang_slot { HANG_EVERY, HANG_BELOW };
 
 extern const struct range range_airflow, range_power, range_altitude, range_run, range_side, range_allowance,
     range_sheet, range_pressure, range_friction, range_velocity, range_supply_air, range_room_air, range_design_air,
-    range_insulation, range_lining, range_joint, range_aspect, range_stretch, range_percent, range_margin, range_amount,
+    range_insulation, range_lining, range_joint, range_aspect, range_stretch, range_percent, range_margin, range_bond,
+    range_amount,
     range_hours, range_coordinate, range_humidity, range_leakage, range_clearance, range_headroom, range_pressure_class, range_bend, range_hang_every,
     range_hang_below;
 

@@ -30,14 +30,15 @@ struct latest {
     struct shop_entry *entry; /* NULL: it was not kept as an entry */
 };
 
-/* Puts `at` in the place of an earlier statement for `thing`, which is noted. */
-static void override(struct build *build, const char *thing, struct span at, struct shop_entry *entry) {
+/* Puts `at` in the place of an earlier statement for `thing`, which is noted in `words`. */
+static void override_as(struct build *build, const char *thing, const char *words, struct span at,
+                        struct shop_entry *entry) {
     struct diagnostics *all = build->job->diagnostics;
     struct name *name = names_add(&build->entries, thing);
     struct latest *latest = name->thing;
     if (latest) {
         struct diagnostic *note =
-            diagnose(all, DIAGNOSTIC_NOTE, "override", at, "this '%s' overrides an earlier one", thing);
+            diagnose(all, DIAGNOSTIC_NOTE, "override", at, "this '%s' overrides an earlier one", words);
         diagnostic_relate(all, note, latest->at, "overridden here");
         if (latest->entry)
             latest->entry->overridden = true;
@@ -45,6 +46,10 @@ static void override(struct build *build, const char *thing, struct span at, str
         latest = name->thing = ARENA_NEW(build->job->arena, struct latest);
     }
     *latest = (struct latest){.at = at, .entry = entry};
+}
+
+static void override(struct build *build, const char *thing, struct span at, struct shop_entry *entry) {
+    override_as(build, thing, thing, at, entry);
 }
 
 /* ---- Standard sizes ------------------------------------------------------------------------------------------------
@@ -112,13 +117,29 @@ static const char *entry_choices(struct arena *arena, const struct reading *read
     return words;
 }
 
-/* What an entry is for: "price duct_sealant", "stock 1.2192 x 3.048 gauge 26", "tax on material". */
+/* ", aluminium", where a sheet is not of what all are that do not say. */
+static const char *stock_material(struct arena *arena, const struct reading *reading) {
+    const struct argument *material = &reading->argument[STOCK_MATERIAL];
+    enum material of = material->given ? material_of_choice(material->choice) : MATERIAL_GALVANISED;
+    return of == MATERIAL_GALVANISED ? "" : arena_format(arena, ", %s", material_name(of));
+}
+
+/* "stock 48 x 120 in, gauge 26": a sheet in the units of who states it. */
+static const char *sheet_words(const struct build *build, const struct reading *reading) {
+    const struct measure_show *show = measure_show(build->system, SHOW_SIZE);
+    const struct argument *size = &reading->argument[0], *gauge = &reading->argument[1];
+    return arena_format(build->job->arena, "%s %.6g x %.6g %s%s%s", reading->form->word, size->point[0] / show->factor,
+                        size->point[1] / show->factor, show->unit,
+                        stock_material(build->job->arena, reading), gauge->given ? arena_format(build->job->arena, ", gauge %g", gauge->number) : "");
+}
+
+/* What an entry is for: "price duct_sealant", "stock 1.2192 x 3.0480 gauge 26", "tax on material". */
 static const char *entry_thing(struct arena *arena, const struct reading *reading) {
-    const struct argument *first = &reading->argument[0], *second = &reading->argument[1];
+    const struct argument *first = &reading->argument[0];
     switch (reading->form->slots[0].kind) {
     case SLOT_SIZE:
-        return arena_format(arena, "%s %.4f x %.4f m, gauge %g", reading->form->word, first->point[0], first->point[1],
-                            second->number);
+        return arena_format(arena, "%s %.4f x %.4f m, gauge %g%s", reading->form->word, first->point[0], first->point[1],
+                            reading->argument[1].number, stock_material(arena, reading));
     case SLOT_ITEM:
     case SLOT_TEXT:
         return arena_format(arena, "%s %s", reading->form->word, first->text);
@@ -155,6 +176,7 @@ static struct shop_entry *new_entry(struct build *build, const struct reading *r
         return NULL;
     struct shop_entry *entry = ARENA_NEW(build->job->arena, struct shop_entry);
     entry->reading = *reading;
+    entry->says = (enum says)row->says;
     entry->of_job = build->place == IN_JOB;
     *list_add(build->job->arena, &build->job->shop.entries) = entry;
     return entry;
@@ -169,7 +191,8 @@ static bool keep_entry(struct build *build, const struct reading *reading) {
     const char *thing = entry_thing(build->job->arena, reading);
     if (entry->of_job)
         thing = arena_format(build->job->arena, "%s, of the job", thing);
-    override(build, thing, reading->statement->at, entry);
+    bool sheet = reading->form->slots[0].kind == SLOT_SIZE;
+    override_as(build, thing, sheet ? sheet_words(build, reading) : thing, reading->statement->at, entry);
     return true;
 }
 

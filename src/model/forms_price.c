@@ -5,11 +5,15 @@
 
 const char *const tax_choices[] = {"material", "labour", "price", NULL};
 
+const char *const labour_choices[] = {"shop", "field", NULL};
+
+static const char *const hour_choices[] = {"hour", "h", NULL};
+
 /* In the order of enum location, then what is high. */
 static const char *const access_choices[] = {"conditioned", "attic", "crawl", "basement", "outdoors", "high", NULL};
 
 /* A statement that is a word and a percentage. */
-#define PERCENTAGE(the_word, in, words, text, within)                                                                  \
+#define PERCENTAGE(the_word, kept, in, words, text, within)                                                            \
     {                                                                                                                  \
         .form =                                                                                                        \
             {                                                                                                          \
@@ -22,7 +26,7 @@ static const char *const access_choices[] = {"conditioned", "attic", "crawl", "b
                 .meaning = (words),                                                                                    \
                 .example = (text),                                                                                     \
             },                                                                                                         \
-        .take = take_entry, .repeats = true, .range = (within),                                                        \
+        .take = take_entry, .repeats = true, .says = (kept), .range = (within),                                        \
     }
 
 static const struct row rows[] =
@@ -59,6 +63,7 @@ static const struct row rows[] =
                     .example = "price duct_sealant 18.50 per gallon",
                 },
             .take = take_entry,
+            .says = SAYS_PRICE,
             .repeats = true,
             .range = &range_amount,
         },
@@ -85,6 +90,7 @@ static const struct row rows[] =
                     .example = "hours elbow, shop 0.6 h, field 0.4 h",
                 },
             .take = take_hours,
+            .says = SAYS_HOURS,
             .repeats = true,
             .range = &range_hours,
         },
@@ -114,6 +120,7 @@ static const struct row rows[] =
                     .example = "access attic 130 %",
                 },
             .take = take_access,
+            .says = SAYS_ACCESS,
             .repeats = true,
             .range = &range_percent,
         },
@@ -125,23 +132,28 @@ static const struct row rows[] =
                     .places = IN_SHOP,
                     .slots =
                         {
-                            [RATE_OF] = {.kind = SLOT_ITEM, .use = SLOT_REQUIRED, .meaning = "whose time"},
+                            [RATE_OF] = {.kind = SLOT_CHOICE,
+                                         .use = SLOT_REQUIRED,
+                                         .choices = labour_choices,
+                                         .meaning = "whose time"},
                             [RATE_AMOUNT] = {.kind = SLOT_QUANTITY, .use = SLOT_REQUIRED, .meaning = "what it costs"},
-                            [RATE_PER] = {.kind = SLOT_ITEM,
+                            [RATE_PER] = {.kind = SLOT_CHOICE,
                                           .key = "per",
                                           .use = SLOT_REQUIRED,
+                                          .choices = hour_choices,
                                           .meaning = "how long that buys"},
                         },
                     .meaning = "what an hour of shop or field work costs",
                     .example = "rate shop 38 per hour",
                 },
             .take = take_entry,
+            .says = SAYS_RATE,
             .repeats = true,
             .range = &range_amount,
         },
 
-        PERCENTAGE("burden", IN_SHOP, "payroll taxes and benefits on wages", "burden 32 %", &range_percent),
-        PERCENTAGE("waste", IN_SHOP,
+        PERCENTAGE("burden", SAYS_BURDEN, IN_SHOP, "payroll taxes and benefits on wages", "burden 32 %", &range_percent),
+        PERCENTAGE("waste", SAYS_WASTE, IN_SHOP,
                    "added to measured material whose count holds no loss: neither nested sheet nor pieces", "waste 8 %",
                    &range_percent),
 
@@ -163,6 +175,7 @@ static const struct row rows[] =
                     .example = "tax 6.25 %",
                 },
             .take = take_entry,
+            .says = SAYS_TAX,
             .repeats = true,
             .range = &range_percent,
         },
@@ -184,6 +197,7 @@ static const struct row rows[] =
                     .example = "fixed \"Permit\" 180",
                 },
             .take = take_entry,
+            .says = SAYS_FIXED,
             .repeats = true,
             .range = &range_amount,
         },
@@ -211,18 +225,19 @@ static const struct row rows[] =
                     .example = "subcontract \"Pipe insulation\" 900, markup 10 %",
                 },
             .take = take_entry,
+            .says = SAYS_SUBCONTRACT,
             .repeats = true,
             .range = &range_amount,
         },
 
-        PERCENTAGE("overhead", IN_SHOP, "overhead on direct cost", "overhead 12 %", &range_percent),
-        PERCENTAGE("contingency", IN_SHOP | IN_JOB, "set aside for what is not foreseen", "contingency 3 %",
+        PERCENTAGE("overhead", SAYS_OVERHEAD, IN_SHOP, "overhead on direct cost", "overhead 12 %", &range_percent),
+        PERCENTAGE("contingency", SAYS_CONTINGENCY, IN_SHOP | IN_JOB, "set aside for what is not foreseen", "contingency 3 %",
                    &range_percent),
-        PERCENTAGE("markup", IN_SHOP | IN_JOB, "profit, added to cost; instead of a margin", "markup 15 %",
+        PERCENTAGE("markup", SAYS_MARKUP, IN_SHOP | IN_JOB, "profit, added to cost; instead of a margin", "markup 15 %",
                    &range_percent),
-        PERCENTAGE("margin", IN_SHOP | IN_JOB, "profit, as the share of the price that is kept; instead of a markup",
+        PERCENTAGE("margin", SAYS_MARGIN, IN_SHOP | IN_JOB, "profit, as the share of the price that is kept; instead of a markup",
                    "margin 10 %", &range_margin),
-        PERCENTAGE("bond", IN_SHOP | IN_JOB, "a bond, as a share of the price", "bond 1.5 %", &range_margin),
+        PERCENTAGE("bond", SAYS_BOND, IN_SHOP | IN_JOB, "a bond, as a share of the price", "bond 1.5 %", &range_bond),
 
         {
             .form =
@@ -239,6 +254,7 @@ static const struct row rows[] =
                     .example = "round to 5",
                 },
             .take = take_entry,
+            .says = SAYS_ROUND,
             .repeats = true,
             .range = &range_amount,
         },

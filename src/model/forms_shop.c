@@ -1,5 +1,6 @@
 /* What may stand in a shop block, apart from settings.  In the order of the manual. */
 #include "model/build.h"
+#include "model/entries.h"
 #include "model/words.h"
 
 static const struct row rows[] = {
@@ -125,12 +126,14 @@ static const struct row rows[] = {
                         {.kind = SLOT_QUANTITY, .key = "gauge", .meaning = "its gauge"},
                         {.kind = SLOT_QUANTITY, .key = "price", .meaning = "what one costs"},
                         {.kind = SLOT_ITEM, .key = "per", .meaning = "what the price is for"},
+                        {.kind = SLOT_CHOICE, .choices = material_choices, .meaning = "what it is of"},
                     },
-                .meaning = "sheets and coils that the shop has",
+                .meaning = "sheets and coils that the shop has; galvanised when it does not say",
                 .example = "stock 48 x 120, gauge 26, price 41.50 per sheet",
                 .metric_example = "stock 1250 x 2500, gauge 26, price 41.50 per sheet",
             },
         .take = take_entry,
+        .says = SAYS_STOCK,
         .repeats = true,
         .range = &range_amount,
     },

@@ -20,6 +20,7 @@
 #include "base/measure.h"
 #include "base/source.h"
 #include "lang/form.h"
+#include "model/entries.h"
 #include "model/shape.h"
 
 struct piece_kind; /* model/piece.h */
@@ -91,6 +92,7 @@ struct settings {
 /* A statement of a shop block that is kept as it was read: what the pricing and the metal look up by its words. */
 struct shop_entry {
     struct reading reading;
+    enum says says;  /* model/entries.h */
     bool overridden; /* a later entry for the same thing replaced it: for the pass that prices */
     bool of_job; /* it stands in the job's own block, and goes before what a shop says of the same */
 };
@@ -299,7 +301,7 @@ struct alternate {
     struct span at;
     LIST(struct run *) runs; /* in a job that is compiled with it they are among the runs of the job */
     LIST(struct left_out) without;
-    struct offer *offer; /* cost/price.h: what it changes; filled when the job is compiled with it; NULL: it has not been */
+    struct offer *offer; /* cost/offer.h: what it changes; filled when the job is compiled with it; NULL: it has not been */
 };
 
 /* accept CHECK on NAME because "why" */

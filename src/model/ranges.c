@@ -213,6 +213,15 @@ const struct range range_margin = {
     .factor = 0.01,
 };
 
+const struct range range_bond = {
+    .what = "a bond",
+    .low = 0,
+    .high = 0.99, /* likewise */
+    .show = MEASURE_USE_COUNT,
+    .unit = " %",
+    .factor = 0.01,
+};
+
 const struct range range_amount = {
     .what = "an amount",
     .low = 0,

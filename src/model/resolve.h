@@ -5,12 +5,13 @@
 #include "model/model.h"
 #include "model/names.h"
 
-enum named { NAMED_UNIT, NAMED_RUN };
+enum named { NAMED_UNIT, NAMED_RUN, NAMED_ALTERNATE };
 
 struct resolve {
     struct job *job;
     const struct piece_table *pieces;
     struct names names; /* units and runs of the base job */
+    struct names alternates; /* theirs: nothing hangs from one */
     LIST(const char *) candidates; /* the same, for nearest names */
     struct names unknown; /* names that nothing has, each with its diagnostic */
     int nearest_sought; /* how many nearest names were looked for */
@@ -23,7 +24,7 @@ struct diagnostic *run_error(struct resolve *resolve, struct run *run, const cha
 
 /* ---- resolve_names.c ----------------------------------------------------------------------------------------------- */
 
-/* Enters every unit and run of the base job; a second thing of one name is an error. */
+/* Enters every unit and run of the base job, and every alternate; a second thing of one name is an error. */
 void resolve_names(struct resolve *resolve);
 
 /* Enters the runs of an alternate in `names`; they may not take a name of the base job either, other than of

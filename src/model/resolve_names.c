@@ -4,6 +4,8 @@
 static struct span place_of(const struct name *name) {
     if (name->kind == NAMED_UNIT)
         return ((const struct air_unit *)name->thing)->at;
+    if (name->kind == NAMED_ALTERNATE)
+        return ((const struct alternate *)name->thing)->at;
     return ((const struct run *)name->thing)->at;
 }
 
@@ -24,6 +26,17 @@ static void say_taken(struct resolve *resolve, const struct names *names, struct
     const char *other = resolve->free_sought++ < often ? free_name(resolve, names, text) : NULL;
     if (other)
         diagnostic_hint(resolve->job->diagnostics, error, "call this one %s", other);
+}
+
+/* Whether nothing of `others` is called so either, which is diagnosed. */
+static bool is_free(struct resolve *resolve, const struct names *others, const char *text, struct span at) {
+    const struct name *taken = names_find(others, text);
+    if (!taken)
+        return true;
+    struct diagnostic *error = diagnose(resolve->job->diagnostics, DIAGNOSTIC_ERROR, "name", at,
+                                        "there are two things called '%s'", text);
+    say_taken(resolve, others, error, text, place_of(taken));
+    return false;
 }
 
 /* Enters `thing`; false: the name is taken, which has been diagnosed. */
@@ -58,16 +71,33 @@ void resolve_names(struct resolve *resolve) {
         else
             run->faulty = true;
     }
+    for (size_t i = 0; i < job->alternates.count; i++) {
+        struct alternate *alternate = job->alternates.at[i];
+        if (is_free(resolve, &resolve->names, alternate->name, alternate->at))
+            enter(resolve, &resolve->alternates, alternate->name, alternate->at, alternate, NAMED_ALTERNATE);
+    }
+}
+
+static void leave_out(struct resolve *resolve, struct names *without, struct left_out *out) {
+    struct diagnostics *all = resolve->job->diagnostics;
+    struct name *name = names_add(without, out->name);
+    const struct left_out *before = name->thing;
+    name->thing = out;
+    if (!before)
+        return;
+    struct diagnostic *error = diagnose(all, DIAGNOSTIC_ERROR, "name", out->at, "'%s' is left out twice", out->name);
+    diagnostic_relate(all, error, before->at, "it is left out here already");
+    diagnostic_hint(all, error, "name each once: without %s", out->name);
 }
 
 /* What an alternate leaves out must be there to be left out. */
 static void check_without(struct resolve *resolve, const struct alternate *alternate, struct names *without) {
     struct diagnostics *all = resolve->job->diagnostics;
     for (size_t i = 0; i < alternate->without.count; i++) {
-        const struct left_out *out = &alternate->without.at[i];
+        struct left_out *out = &alternate->without.at[i];
         const struct name *name = names_find(&resolve->names, out->name);
         if (name && name->kind == NAMED_RUN) {
-            names_add(without, out->name);
+            leave_out(resolve, without, out);
             continue;
         }
         struct diagnostic *error = diagnose(all, DIAGNOSTIC_ERROR, "name", out->at,
@@ -78,9 +108,23 @@ static void check_without(struct resolve *resolve, const struct alternate *alter
     }
 }
 
+static void say_empty(struct resolve *resolve, const struct alternate *alternate) {
+    struct diagnostics *all = resolve->job->diagnostics;
+    struct diagnostic *error =
+        diagnose(all, DIAGNOSTIC_ERROR, "alternate", alternate->at, "alternate %s changes nothing", alternate->name);
+    for (size_t i = 0; i < resolve->job->runs.count; i++)
+        if (resolve->job->runs.at[i]->role == RUN_OUTLET) {
+            diagnostic_hint(all, error, "say what it adds or leaves out: alternate %s { without %s }", alternate->name,
+                            resolve->job->runs.at[i]->name);
+            return;
+        }
+}
+
 void resolve_alternate_names(struct resolve *resolve, struct alternate *alternate, struct names *names) {
     struct names without = {.arena = resolve->job->arena};
     check_without(resolve, alternate, &without);
+    if (!alternate->runs.count && !alternate->without.count)
+        say_empty(resolve, alternate);
     for (size_t i = 0; i < alternate->runs.count; i++) {
         struct run *run = alternate->runs.at[i];
         const struct name *taken = names_find(&resolve->names, run->name);
@@ -88,7 +132,8 @@ void resolve_alternate_names(struct resolve *resolve, struct alternate *alternat
             struct diagnostic *error =
                 run_error(resolve, run, "name", run->at, "there are two things called '%s'", run->name);
             say_taken(resolve, names, error, run->name, place_of(taken));
-        } else if (!enter(resolve, names, run->name, run->at, run, NAMED_RUN)) {
+        } else if (!is_free(resolve, &resolve->alternates, run->name, run->at) ||
+                   !enter(resolve, names, run->name, run->at, run, NAMED_RUN)) {
             run->faulty = true;
         }
     }

@@ -50,6 +50,7 @@ static const struct packet_section sections[] = {
 };
 
 const struct packet packet_customer = {
+    .tells_price = true,
     .words = "the bid: scope, terms, acceptance, and the record of the design",
     .sections = sections,
     .section_count = sizeof sections / sizeof sections[0],

@@ -2,6 +2,7 @@
  * what is earned. */
 #include <string.h>
 
+#include "cost/offer.h"
 #include "cost/price.h"
 #include "report/bid.h"
 
@@ -29,7 +30,7 @@ static void tax_said(const struct job *job, struct document *document) {
     if (tax[TAX_PRICE])
         document_paragraph(document, "This is %s and sales tax of %s, %s.",
                            amount(job, document, price->build_up.price), share_text(document->arena, tax[TAX_PRICE]),
-                           amount(job, document, money_add(price->build_up.total, -price->build_up.price)));
+                           amount(job, document, price->build_up.tax_on_price));
     if (tax[TAX_MATERIAL] || tax[TAX_LABOUR])
         document_paragraph(document, "Sales tax on %s is in the price.",
                            !tax[TAX_LABOUR]     ? "material"
@@ -39,16 +40,12 @@ static void tax_said(const struct job *job, struct document *document) {
         document_paragraph(document, "No sales tax is in the price; what is due comes on top of it.");
 }
 
-/* What the job names besides the ductwork. */
+/* Fixed lines and subcontracts, whoever states them: what is charged is named. */
 static void covered_besides(const struct price *price, struct document *document) {
-    size_t count = 0;
     for (size_t i = 0; i < price->terms.extras.count; i++) {
-        const struct extra *extra = &price->terms.extras.at[i];
-        if (!extra->of_job)
-            continue;
-        if (!count++)
+        if (!i)
             document_paragraph(document, "In the price besides:");
-        document_bullet(document, "%s", extra->title);
+        document_bullet(document, "%s", price->terms.extras.at[i].title);
     }
 }
 
@@ -130,6 +127,11 @@ void bid_alternates(const struct job *job, struct document *document) {
               "each: the "
               "amount is added to the price, or deducted from it, when the alternate is taken by itself."
             : "Offered besides; no figure in this paper counts them. The design was made anew with each by itself.");
+    if (job->alternates.count > 1)
+        document_paragraph(document, bid_is_priced(job)
+                                         ? "Each amount is for that alternate alone; several accepted together are "
+                                           "priced anew: the amounts do not add up."
+                                         : "Several accepted together are designed anew.");
     for (size_t i = 0; i < job->alternates.count; i++)
         document_fact(document, what_it_asks(job, document, job->alternates.at[i]),
                       what_it_changes(job, document, job->alternates.at[i]));

@@ -9,7 +9,6 @@ static const double left = 150, right = 400, amounts = 470, top = 6;
 static enum shade shade_of(enum step_kind kind) {
     switch (kind) {
     case STEP_MATERIAL:
-    case STEP_WASTE:
     case STEP_TAX_MATERIAL:
         return SHADE_MIDDLE;
     case STEP_PROFIT:

@@ -18,12 +18,11 @@ static bool write_pdf(const struct job *job, const struct packet *packet, struct
     return packet_write(packet, job, &pdf_writer, drawings_on_page(), memory, out);
 }
 
-/* Everything is for every reader. */
+/* Everything is for every reader, but the customer. */
 static bool write_json(const struct job *job, const struct packet *packet, struct drawings *drawings,
                        const struct arena_source *memory, struct output *out) {
-    (void)packet;
     (void)drawings;
-    return json_write_job(job, memory, out);
+    return json_write_job(job, packet == &packet_customer, memory, out);
 }
 
 static bool write_csv(const struct job *job, const struct packet *packet, struct drawings *drawings,
@@ -121,6 +120,11 @@ bool report_format_shows_errors(const char *name) {
     return format && format->shows_errors;
 }
 
+bool report_tells_price(const char *reader) {
+    const struct packet *packet = packet_for(reader);
+    return packet && packet->tells_price;
+}
+
 bool report_format_is_whole(const char *name) {
     const struct report_format *format = format_named(name);
     return format && format->whole;
@@ -147,5 +151,9 @@ bool report_asks_what_ifs(const char *reader, const char *name) {
 
 bool report_write(const struct job *job, const char *reader, const char *name, struct drawings *drawings,
                   struct output *out) {
-    return report_has(reader, name) && format_named(name)->write(job, packet_for(reader), drawings, NULL, out);
+    if (!report_has(reader, name))
+        return false;
+    const struct report_format *format = format_named(name);
+    const struct packet *packet = format->whole && !reader ? NULL : packet_for(reader);
+    return format->write(job, packet, drawings, NULL, out);
 }

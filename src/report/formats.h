@@ -19,6 +19,6 @@ struct report_format {
 };
 
 /* Everything as data (docs/json.md).  False when memory ran out. */
-bool json_write_job(const struct job *job, const struct arena_source *memory, struct output *out);
+bool json_write_job(const struct job *job, bool discreet, const struct arena_source *memory, struct output *out);
 
 #endif

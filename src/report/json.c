@@ -355,8 +355,15 @@ static void write_units(struct json *json, const struct job *job) {
 
 /* ---- The whole ------------------------------------------------------------------------------------------------- */
 
+struct whole {
+    const struct job *job;
+    bool discreet;
+};
+
 static void write_all(struct json *json, const void *what) {
-    const struct job *job = what;
+    const struct whole *whole = what;
+    const struct job *job = whole->job;
+    json->discreet = whole->discreet;
     json_open(json, NULL, '{');
     json_count(json, "schema", SCHEMA_VERSION);
     write_job(json, job);
@@ -379,8 +386,9 @@ static void write_all(struct json *json, const void *what) {
     output_text(json->out, "\n");
 }
 
-bool json_write_job(const struct job *job, const struct arena_source *memory, struct output *out) {
-    return json_stream(out, memory, write_all, job);
+bool json_write_job(const struct job *job, bool discreet, const struct arena_source *memory, struct output *out) {
+    const struct whole whole = {job, discreet};
+    return json_stream(out, memory, write_all, &whole);
 }
 
 static void write_diagnostics_alone(struct json *json, const void *what) {

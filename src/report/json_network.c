@@ -217,7 +217,10 @@ static void put_sizing(struct json *json, json_t *object, const struct network *
     put_given(json, object, "regain", network->regain);
     put_given(json, object, "velocity_share", network->velocity_share);
     put_real(json, object, "walls_m2", network->walls_area);
-    put_real(json, object, "walls_cost", network->walls_cost);
+    if (json->discreet && network->walls_in_money)
+        put_null(json, object, "walls_cost");
+    else
+        put_real(json, object, "walls_cost", network->walls_cost);
     put_text(json, object, "walls_cost_in", network->walls_in_money ? "money" : "kg");
     put_search(json, object, &network->search);
 }

@@ -1,7 +1,8 @@
-/* Prices in the JSON.  Amounts are whole cents, quantities whole thousandths, percentages whole millionths, prices and
+/* Prices in the JSON; of one for the customer the sums alone.  Amounts are whole cents, quantities whole thousandths, percentages whole millionths, prices and
  * rates whole ten-thousandths: all exact. */
 #include "report/json_price.h"
 
+#include "cost/offer.h"
 #include "cost/price.h"
 #include "model/shape.h"
 #include "model/words.h"
@@ -12,11 +13,8 @@ static void put_whole(struct json *json, json_t *object, const char *key, int64_
         json->failed = true;
 }
 
-static const char *const kind_keys[] = {[LABOUR_SHOP] = "shop", [LABOUR_FIELD] = "field"};
-
 static const char *const step_keys[] = {
     [STEP_MATERIAL] = "material",
-    [STEP_WASTE] = "waste",
     [STEP_TAX_MATERIAL] = "tax_on_material",
     [STEP_LABOUR] = "labour",
     [STEP_TAX_LABOUR] = "tax_on_labour",
@@ -57,7 +55,7 @@ static void write_labour(struct json *json, const struct labour_line *line) {
     put_bool(json, object, "high", line->count.high);
     put_whole(json, object, "access_millionths", line->access);
     for (enum labour_kind kind = 0; kind < LABOUR_KIND_COUNT; kind++) {
-        json_t *part = put_object(json, object, kind_keys[kind]);
+        json_t *part = put_object(json, object, labour_choices[kind]);
         put_text(json, part, "per", line->per[kind]);
         put_whole(json, part, "amount_thousandths", line->amount[kind]);
         put_real(json, part, "each_h", line->each[kind]);
@@ -96,26 +94,36 @@ static void write_what_if(struct json *json, const struct what_if *what_if) {
     json_end(json);
 }
 
-static void write_sums(struct json *json, const struct price *price) {
-    json_t *object = json_begin(json, "sums");
-    put_text(json, object, "currency", price->currency.mark);
-    put_bool(json, object, "complete", price->complete);
+static void write_parts(struct json *json, json_t *object, const struct price *price) {
     put_whole(json, object, "material_cents", price->build_up.material);
     put_whole(json, object, "labour_cents", price->build_up.labour);
     put_whole(json, object, "direct_cents", price->build_up.direct);
     put_whole(json, object, "cost_cents", price->build_up.cost);
     put_whole(json, object, "profit_cents", price->build_up.profit);
+    put_whole(json, object, "subcontracts_apart_cents", price->build_up.apart);
+    put_whole(json, object, "bond_cents", price->build_up.bond);
+    put_whole(json, object, "spent_cents", price->build_up.spent);
+    put_whole(json, object, "kept_cents", price->build_up.kept);
+    put_whole(json, object, "markup_millionths", build_up_markup(&price->build_up));
     put_whole(json, object, "margin_millionths", build_up_margin(&price->build_up));
+}
+
+static void write_sums(struct json *json, const struct price *price) {
+    json_t *object = json_begin(json, "sums");
+    put_text(json, object, "currency", price->currency.mark);
+    put_bool(json, object, "complete", price->complete);
+    if (!json->discreet)
+        write_parts(json, object, price);
     put_whole(json, object, "price_cents", price->build_up.price);
     put_whole(json, object, "total_cents", price->build_up.total);
     json_end(json);
 }
 
 void json_price(struct json *json, const struct job *job) {
-    const struct price *price = job->price;
+    const struct price *whole = job->price, *price = json->discreet ? NULL : whole;
     json_open(json, "price", '{');
-    if (price)
-        write_sums(json, price);
+    if (whole)
+        write_sums(json, whole);
     json_open(json, "material", '[');
     for (size_t i = 0; price && i < price->lines.count; i++)
         write_line(json, &price->lines.at[i]);

@@ -17,6 +17,7 @@ struct json {
     jmp_buf out_of_memory;
     json_t *building;     /* the object between json_begin and json_end */
     bool failed;          /* jansson had no memory */
+    bool discreet;        /* it is for the customer: what a thing costs is left out, and what is earned */
     bool comma;           /* something stands before the next member */
     char buffer[1 << 14]; /* for an object as text */
 };

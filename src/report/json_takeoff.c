@@ -15,11 +15,10 @@ static const char *const groups[BILL_GROUP_COUNT] = {
     [BILL_SEALING] = "sealing",   [BILL_INSULATION] = "insulation",
 };
 
-static const char *const closings[] = {
+static const char *const closings[CLOSING_COUNT] = {
     [CLOSED_JOINT] = "joint",   [CLOSED_BASE] = "wall", [CLOSED_NECK] = "neck", [CLOSED_FLEX] = "flex",
     [CLOSED_CANVAS] = "canvas", [CLOSED_FACE] = "face", [CLOSED_ROD] = "rod",   [CLOSED_READY] = "ready_made",
 };
-enum { CLOSINGS = sizeof closings / sizeof closings[0] };
 
 static const char *const hanger_kinds[] = {
     [HANGER_STRAPS] = "straps", [HANGER_BAND] = "band", [HANGER_SADDLE] = "saddle"};
@@ -33,7 +32,7 @@ static void write_line(struct json *json, const struct bill_line *line) {
     put_text(json, object, "measure", measures[line->item->measure]);
     put_real(json, object, "net", line->net);
     put_real(json, object, "wanted", line->wanted);
-    put_text(json, object, "basis", line->basis);
+    put_text(json, object, "basis", json->discreet ? NULL : line->basis); /* it may tell the shop's waste */
     put_text(json, object, "source", line->source ? source_name(line->source) : NULL);
     json_end(json);
 }
@@ -55,19 +54,12 @@ static void write_hanger(struct json *json, const struct hanger *hanger) {
 
 /* How many of each kind, and how far it is round them. */
 static void write_connections(struct json *json, const struct takeoff *takeoff) {
-    size_t count[CLOSINGS] = {0};
-    double girth[CLOSINGS] = {0};
-    for (size_t i = 0; takeoff && i < takeoff->connections.count; i++) {
-        const struct connection *connection = &takeoff->connections.at[i];
-        count[connection->closing]++;
-        girth[connection->closing] += size_perimeter(connection->size);
-    }
     json_open(json, "connections", '[');
-    for (int i = 0; i < CLOSINGS; i++) {
+    for (int i = 0; i < CLOSING_COUNT; i++) {
         json_t *object = json_begin(json, NULL);
         put_text(json, object, "closing", closings[i]);
-        put_count(json, object, "count", count[i]);
-        put_real(json, object, "girth_m", girth[i]);
+        put_count(json, object, "count", takeoff ? takeoff->closings[i].count : 0);
+        put_real(json, object, "girth_m", takeoff ? takeoff->closings[i].girth : 0);
         json_end(json);
     }
     json_close(json, ']');

@@ -46,6 +46,7 @@ const struct packet packet_office = {
     .section_count = sizeof sections / sizeof sections[0],
     .csv = office_takeoff_csv,
     .drawn = true,
+    .tells_price = true,
     .asks_what_ifs = true,
 };
 
@@ -60,16 +61,28 @@ const char *office_head(const struct job *job, struct document *document, const 
     return *mark ? arena_format(document->keep, "%s, %s", words, mark) : words;
 }
 
-const char *office_quantity(struct arena *arena, enum measure_system system, enum bill_measure measure, double si) {
+static const char *quantity_text(struct arena *arena, enum measure_system system, enum bill_measure measure,
+                                 thousandths quantity) {
     static const char *const units[][2] = {
         [BILL_EACH] = {"", ""},         [BILL_LENGTH] = {" ft", " m"},
         [BILL_AREA] = {" ft2", " m2"},  [BILL_VOLUME] = {" gallon", " L"},
         [BILL_WEIGHT] = {" lb", " kg"},
     };
-    const struct sale_unit *unit = sale_unit_usual(measure, system);
-    thousandths step = measure == BILL_VOLUME ? QUANTITY_PARTS / 100 : QUANTITY_PARTS / 10;
-    return arena_format(arena, "%s%s", quantity_figure(arena, quantity_nearest(si / unit->size, step)),
-                        units[measure][system == MEASURE_METRIC]);
+    return arena_format(arena, "%s%s", quantity_figure(arena, quantity), units[measure][system == MEASURE_METRIC]);
+}
+
+static thousandths step_of(enum bill_measure measure) {
+    return measure == BILL_VOLUME ? QUANTITY_PARTS / 100 : QUANTITY_PARTS / 10;
+}
+
+const char *office_quantity(struct arena *arena, enum measure_system system, enum bill_measure measure, double si) {
+    double amount = si / sale_unit_usual(measure, system)->size;
+    return quantity_text(arena, system, measure, quantity_nearest(amount, step_of(measure)));
+}
+
+const char *office_wanted(struct arena *arena, enum measure_system system, enum bill_measure measure, double si) {
+    double amount = si / sale_unit_usual(measure, system)->size;
+    return quantity_text(arena, system, measure, sale_quantity(amount, step_of(measure), measure));
 }
 
 const char *office_group(enum bill_group group) {
@@ -92,9 +105,13 @@ static void price_facts(const struct job *job, struct document *document) {
     const struct build_up *up = &job->price->build_up;
     struct arena *arena = document->arena;
     document_fact(document, "Price", office_money(job, document, up->total));
-    document_fact(document, "Cost", office_money(job, document, up->cost));
-    document_fact(document, "Profit",
-                  arena_format(arena, "%s, %s of the price", office_money(job, document, up->profit),
+    if (up->total != up->price)
+        document_fact(document, "Price before sales tax on it", office_money(job, document, up->price));
+    document_fact(document, "Spent",
+                  arena_format(arena, "%s: cost%s%s", office_money(job, document, up->spent),
+                               up->apart ? ", subcontracts" : "", up->bond ? ", bond" : ""));
+    document_fact(document, "Kept",
+                  arena_format(arena, "%s, %s of the price", office_money(job, document, up->kept),
                                share_text(arena, build_up_margin(up))));
     document_fact(document, "Hours",
                   arena_format(arena, "%s in the shop, %s in the field",

@@ -32,6 +32,8 @@ const char *office_head(const struct job *job, struct document *document, const 
 
 /* So much of what a bill measures, in the job's units: "57.3 ft", "0.8 gallon", "12". */
 const char *office_quantity(struct arena *arena, enum measure_system system, enum bill_measure measure, double si);
+/* Likewise what is to be bought: up to the step, as it is when it is bought by that. */
+const char *office_wanted(struct arena *arena, enum measure_system system, enum bill_measure measure, double si);
 
 /* "Registers, grilles, filters". */
 const char *office_group(enum bill_group group);

@@ -13,7 +13,7 @@ static void stated(struct document *document, bool said, const char *otherwise) 
 
 /* What neither shop nor job states, and what stands for it. */
 static void terms_assumed(const struct terms *terms, struct document *document) {
-    stated(document, terms->waste, "No waste is stated: nothing is added to what is measured without loss.");
+    stated(document, terms->waste, "No waste is stated: nothing is added to what is counted without loss.");
     stated(document, terms->tax[TAX_MATERIAL] || terms->tax[TAX_LABOUR] || terms->tax[TAX_PRICE],
            "No sales tax is stated: none is in the price.");
     stated(document, terms->burden, "No burden is stated: wages alone are in the cost of labour.");
@@ -42,7 +42,8 @@ void office_assumed(const struct job *job, struct document *document) {
         terms_assumed(&job->price->terms, document);
         access_assumed(job->price, document);
         document_bullet(document, "Waste of sheet is what its nest leaves, and what was counted with its loss has "
-                                  "that; the waste that the shop states is added to the rest of what is measured.");
+                                  "that; the waste that the shop states is in the quantity of the rest of what is measured.");
+        document_bullet(document, "What is measured is bought in whole steps, up to half a percent short of its count.");
         document_bullet(document, "What an order brings beyond the job is bought by the job: whole sheets, boxes and "
                                   "rolls are in the price.");
     }
@@ -82,7 +83,7 @@ void office_basis(const struct job *job, struct document *document) {
     document_paragraph(
         document,
         "Prices, hours, rates and percentages are the shop's own, as its file states them. Money is counted in whole "
-        "cents: each line is rounded once, half up. The order is: material; waste; sales tax on material; labour; "
+        "cents: each line is rounded once, half up. The order is: material; sales tax on material; labour; "
         "sales tax on labour; burden; fixed costs and subcontracts. Overhead is on that direct cost, contingency on "
         "both. A markup is added to cost; a margin is a share of cost and profit together. A bond is a share of the "
         "price with it. What the take-off rests on:");

@@ -1,4 +1,5 @@
 /* The build-up to the price, the margin, and what alternates and one more of a thing come to. */
+#include "cost/offer.h"
 #include "model/item_words.h"
 #include "model/shape.h"
 #include "report/bid.h"
@@ -48,17 +49,32 @@ void office_build_up(const struct job *job, struct document *document) {
 
 /* ---- Margin ------------------------------------------------------------------------------------------------------ */
 
+/* "3,120.40, less cost 2,700.00, subcontracts 250.00 and a bond 40.00". */
+static const char *what_is_spent(const struct job *job, struct document *document) {
+    const struct build_up *up = &job->price->build_up;
+    const char *apart =
+        up->apart ? arena_format(document->arena, ", less subcontracts of %s", office_money(job, document, up->apart)) : "";
+    const char *bond =
+        up->bond ? arena_format(document->arena, ", less a bond of %s", office_money(job, document, up->bond)) : "";
+    return arena_format(document->arena, "a price of %s, less a cost of %s%s%s", office_money(job, document, up->price),
+                        office_money(job, document, up->cost), apart, bond);
+}
+
 void office_margin(const struct job *job, struct document *document) {
     const struct build_up *up = &job->price->build_up;
     struct arena *arena = document->arena;
-    document_fact(document, "Profit kept", office_money(job, document, up->profit));
+    document_fact(document, "Kept",
+                  arena_format(arena, "%s: %s", office_money(job, document, up->kept), what_is_spent(job, document)));
+    if (up->kept < 0)
+        document_paragraph(document, "The price does not cover what is spent.");
     document_fact(document, "As a margin",
                   arena_format(arena, "%s of the price", share_text(arena, build_up_margin(up))));
-    money rest = up->unrounded - up->profit;
     document_fact(document, "As a markup",
-                  arena_format(arena, "%s on all that is not profit", share_text(arena, money_part(up->profit, rest))));
+                  arena_format(arena, "%s on all that is spent, which is %s", share_text(arena, build_up_markup(up)),
+                               office_money(job, document, up->spent)));
     if (job->price->terms.round_to)
-        document_fact(document, "What rounding gives or takes", office_money(job, document, up->price - up->unrounded));
+        document_fact(document, "What rounding gives or takes",
+                      arena_format(arena, "%s, in what is kept", office_money(job, document, up->rounding)));
     if (job->price->terms.profit == PROFIT_NONE)
         document_paragraph(document, "No markup and no margin is stated: nothing is earned on this price.");
 }
@@ -126,7 +142,13 @@ static void offer_facts(const struct job *job, struct document *document, const 
 void office_offers(const struct job *job, struct document *document) {
     document_paragraph(
         document, "The whole job was compiled and priced anew with each alternate by itself. Its add or deduct is the "
-                  "difference of the two prices.");
+                  "difference of the two prices. Those of several do not add up to that of the job with all of them.");
+    money step = office_is_priced(job) ? job->price->terms.round_to : 0;
+    if (step)
+        document_paragraph(document,
+                           "Both prices are rounded before they are compared, so that a difference may be off by up "
+                           "to %s, or be none where it is small.",
+                           office_money(job, document, step));
     for (size_t i = 0; i < job->alternates.count; i++) {
         const struct alternate *alternate = job->alternates.at[i];
         document_relieve(document);

@@ -29,7 +29,7 @@ static void bill_row(const struct job *job, struct document *document, struct ta
     struct arena *arena = document->arena;
     cells[BILL_WHAT].text = line->title;
     cells[BILL_NET].text = office_quantity(arena, document->system, line->item->measure, line->net);
-    cells[BILL_WANTED].text = office_quantity(arena, document->system, line->item->measure, line->wanted);
+    cells[BILL_WANTED].text = office_wanted(arena, document->system, line->item->measure, line->wanted);
     if (!at)
         return;
     cells[BILL_BOUGHT].text = quantity_figure(arena, at->bought);
@@ -64,7 +64,7 @@ void office_takeoff(const struct job *job, struct document *document) {
     }
     if (office_is_priced(job))
         document_paragraph(document, "Material in all: %s.",
-                           office_money(job, document, job->price->build_up.steps.at[0].amount));
+                           office_money(job, document, job->price->build_up.material));
 }
 
 /* ---- How it was counted ------------------------------------------------------------------------------------------ */

@@ -18,6 +18,7 @@ struct packet {
     void (*csv)(const struct job *job,
                 struct output *out); /* the one table of it that other programs take; NULL: none */
     bool drawn;                      /* it has figures, in a folder beside it */
+    bool tells_price;                /* it is not written while the price is wanting */
     bool asks_what_ifs;              /* it shows what one foot or one outlet more costs */
 };
 

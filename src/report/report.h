@@ -21,6 +21,9 @@ const char *report_format_of(const char *path);
 /* Whether a job with errors can be written in this format. */
 bool report_format_shows_errors(const char *format);
 
+/* Whether the packet of that reader (NULL: the customer) tells the price, so that it is none without. */
+bool report_tells_price(const char *reader);
+
 /* Whether the format holds everything, whoever reads it. */
 bool report_format_is_whole(const char *format);
 

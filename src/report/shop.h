@@ -64,7 +64,7 @@ const char *shop_place(const struct document *document, const struct part_use *u
 /* Whether any part is lined; how, "lined, 2 in: 16 x 12 in clear", or NULL; and m2 that are lined so thick. */
 bool shop_is_lined(const struct job *job);
 const char *shop_lined_words(struct arena *arena, enum measure_system system, const struct part *part);
-double shop_liner_area(const struct metal *metal, double thickness);
+double shop_liner_area(const struct job *job, double thickness);
 
 bool shop_measured_first(const struct part *part); /* some use rests on an estimate */
 

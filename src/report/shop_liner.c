@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#include "cost/count.h"
+#include "cost/takeoff.h"
 #include "model/lined.h"
 #include "report/bid.h"
 
@@ -140,10 +140,11 @@ const char *shop_lined_words(struct arena *arena, enum measure_system system, co
                         size_text(arena, system, size_around(near, -part->lining)));
 }
 
-double shop_liner_area(const struct metal *metal, double thickness) {
+double shop_liner_area(const struct job *job, double thickness) {
     double area = 0;
-    for (size_t i = 0; i < metal->parts.count; i++)
+    const struct metal *metal = job->metal;
+    for (size_t i = 0; job->takeoff && i < metal->parts.count; i++)
         if (fabs(metal->parts.at[i]->lining - thickness) < 1e-6)
-            area += part_surface(metal->parts.at[i]) * (double)metal->parts.at[i]->uses.count;
+            area += job->takeoff->measures[i].surface * (double)metal->parts.at[i]->uses.count;
     return area;
 }

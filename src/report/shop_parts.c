@@ -241,7 +241,7 @@ static void liner_bought(const struct job *job, struct document *document, struc
         cells[BOUGHT_WHAT].text =
             arena_format(document->arena, "Duct liner, %s thick, for %s, with its pins and adhesive",
                          measure_text(document->arena, document->system, SHOW_SIZE, thickness),
-                         measure_text(document->arena, document->system, SHOW_AREA, shop_liner_area(metal, thickness)));
+                         measure_text(document->arena, document->system, SHOW_AREA, shop_liner_area(job, thickness)));
     }
 }
 

@@ -1,6 +1,7 @@
 /* The outcome of a job in a line or two a unit, and its price. */
 #include "report/report.h"
 
+#include "cost/offer.h"
 #include "cost/price.h"
 
 static const char *unit_summary(const struct job *job, const struct network *network) {

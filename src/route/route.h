@@ -113,10 +113,6 @@ void route_clear(const struct job *job, struct route *route);
  * source. */
 double route_cabinet(void);
 
-/* Thickness of duct wrap, or of the jacket of flexible duct, as installed: m.  9/32 in for an R of 1 (R-8 is 2-1/4 in):
- * common practice, no source. */
-double route_insulation(double resistance);
-
 /* What stands out round the duct of a run. */
 double route_around(const struct run *run, struct duct_size size);
 

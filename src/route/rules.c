@@ -1,21 +1,12 @@
 /* What stands out round a duct, and other rules of the route. */
 #include "base/constant.h"
 #include "metal/seam.h"
+#include "model/insulation.h"
 #include "route/hull.h"
 #include "route/route.h"
 
-/* A resistance of R-1 in SI: m2 K/W.  From its units. */
-static const double r_one = FOOT * FOOT * HOUR * RANKINE / BTU;
-
-/* Common practice, no source: wrap is laid on squeezed by a quarter, and has then about R 3.6 in an inch. */
-static const double thickness_of_r_one = 2.25 / 8 * INCH;
-
 double route_cabinet(void) {
     return 4 * FOOT;
-}
-
-double route_insulation(double resistance) {
-    return resistance / r_one * thickness_of_r_one;
 }
 
 /* How far the joints of a kind stand out from the duct: m.  Common practice, no source. */
@@ -31,7 +22,7 @@ static double route_joint(enum joint_kind joint) {
 }
 
 double route_around(const struct run *run, struct duct_size size) {
-    return fmax(route_insulation(run->settings.insulation), route_joint(metal_joint_used(&run->settings, size)));
+    return fmax(insulation_hung(run->settings.insulation), route_joint(metal_joint_used(&run->settings, size)));
 }
 
 double stretch_lowest(const struct stretch *stretch) {

@@ -24,6 +24,7 @@
     "price flex_strap 0.06 per foot\n"                                                                                 \
     "price hanger_fastener 0.16 per each\n"                                                                            \
     "price screws 8.40 per box of 500\n"                                                                               \
+    "price flex_sleeve 3.20 per each\n"                                                                                \
     "price flex_tie 0.12 per each\n"                                                                                   \
     "price flange_corner 0.36 per each\n"                                                                              \
     "price flange_bolt 0.21 per each\n"                                                                                \

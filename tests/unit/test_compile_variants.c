@@ -8,6 +8,7 @@
 #include <math.h>
 
 #include "near.h"
+#include "cost/offer.h"
 #include "price_bench.h"
 #include "ration.h"
 

@@ -58,7 +58,6 @@ static int64_t parts(const json_t *object, const char *key, int decimals) {
 
 static struct terms terms_of(const json_t *inputs) {
     return (struct terms){
-        .waste = parts(inputs, "waste", 6),
         .tax = {[TAX_MATERIAL] = parts(inputs, "sales_tax", 6)},
         .rated = {true, true},
         .rate = {[LABOUR_SHOP] = parts(inputs, "shop_rate", 4), [LABOUR_FIELD] = parts(inputs, "field_rate", 4)},
@@ -70,8 +69,10 @@ static struct terms terms_of(const json_t *inputs) {
 }
 
 static struct sums sums_of(const json_t *inputs) {
+    money material = parts(inputs, "material", 2);
     return (struct sums){
-        .measured = parts(inputs, "material", 2),
+        /* waste is in what is bought */
+        .material = money_add(material, money_share(material, parts(inputs, "waste", 6))),
         .hours = {[LABOUR_SHOP] = parts(inputs, "shop_hours", 3), [LABOUR_FIELD] = parts(inputs, "field_hours", 3)},
     };
 }
@@ -128,16 +129,15 @@ static void both_checks_come_out_to_the_cent(void **state) {
 /* A small job with everything in it, each line worked on paper:
  *   2 sheets at 41.50                         83.00
  *   3 registers at 14.20                      42.60
- *   2 boxes of flexible duct at 46.25         92.50
- *                              material      218.10
- *   waste, 8 % of 92.50                        7.40
- *   permit 180.00, taxed: tax, 6.25 % of 218.10 + 7.40 + 180.00 = 405.50    25.34375 ->  25.34
+ *   54 ft of flexible duct, 8 % waste among it, at 1.85     99.90
+ *                              material      225.50
+ *   permit 180.00, taxed: tax, 6.25 % of 225.50 + 180.00 = 405.50    25.34375 ->  25.34
  *   shop, 4.25 h at 38.00                    161.50
  *   field, 7.64 h at 44.00                   336.16
  *   burden, 32 % of 497.66                   159.2512 -> 159.25
  *   permit                                   180.00
  *   crane, by others                         250.00
- *                              direct       1337.75     (218.10 7.40 25.34 161.50 336.16 159.25 180.00 250.00)
+ *                              direct       1337.75     (225.50 25.34 161.50 336.16 159.25 180.00 250.00)
  *   overhead, 12 %                           160.53
  *   contingency, 3 % of 1498.28               44.9484 ->  44.95
  *                              cost         1543.23
@@ -152,9 +152,8 @@ static void both_checks_come_out_to_the_cent(void **state) {
  *                              total        2799.90 */
 static void a_small_job_is_as_worked_by_hand(void **state) {
     struct arena *arena = *state;
-    struct sums sums = {.nested = 8300, .counted = 4260, .measured = 9250, .hours = {4250, 7640}};
+    struct sums sums = {.material = 8300 + 4260 + 9990, .hours = {4250, 7640}};
     struct terms terms = {
-        .waste = 80000,
         .tax = {[TAX_MATERIAL] = 62500, [TAX_PRICE] = 20000},
         .rated = {true, true},
         .rate = {380000, 440000},
@@ -174,8 +173,7 @@ static void a_small_job_is_as_worked_by_hand(void **state) {
         enum step_kind kind;
         money amount;
     } worked[] = {
-        {STEP_MATERIAL, 21810},
-        {STEP_WASTE, 740},
+        {STEP_MATERIAL, 22550},
         {STEP_TAX_MATERIAL, 2534},
         {STEP_LABOUR, 16150},
         {STEP_LABOUR, 33616},
@@ -204,7 +202,11 @@ static void a_small_job_is_as_worked_by_hand(void **state) {
         assert_int_equal(up.steps.at[i].amount, worked[i].amount);
     }
     assert_int_equal(up.profit, 17147 + 9000);
-    assert_int_equal(build_up_margin(&up), 95300); /* 261.47 / 2745.00 = 9.5253 % */
+    /* 2745.00 less 1543.23, 900.00 and 41.19: 260.58 kept, which is 261.47 of profit less 0.89 of rounding */
+    assert_int_equal(up.spent, 154323 + 90000 + 4119);
+    assert_int_equal(up.kept, 26058);
+    assert_int_equal(build_up_margin(&up), 94900);  /* 260.58 / 2745.00 = 9.4929 % */
+    assert_int_equal(build_up_markup(&up), 104900); /* 260.58 / 2484.42 = 10.4886 % */
 }
 
 /* ---- Always --------------------------------------------------------------------------------------------------------
@@ -212,7 +214,7 @@ static void a_small_job_is_as_worked_by_hand(void **state) {
 
 static struct terms random_terms(struct arena *arena) {
     struct terms terms = {.rated = {true, true}};
-    percentage *parts_of[] = {&terms.waste,  &terms.burden, &terms.overhead, &terms.contingency, &terms.bond,
+    percentage *parts_of[] = {&terms.burden, &terms.overhead, &terms.contingency, &terms.bond,
                               &terms.tax[0], &terms.tax[1], &terms.tax[2],   &terms.profit_share};
     for (size_t i = 0; i < sizeof parts_of / sizeof parts_of[0]; i++)
         *parts_of[i] = random_between(0, 1) < 0.5 ? 0 : (percentage)random_between(0, 500000);
@@ -238,9 +240,7 @@ static void every_page_adds_up(void **state) {
     struct arena *arena = *state;
     for (int round = 0; round < 2000; round++) {
         struct terms terms = random_terms(arena);
-        struct sums sums = {(money)random_between(0, 1e7),
-                            (money)random_between(0, 1e7),
-                            (money)random_between(0, 1e7),
+        struct sums sums = {(money)random_between(0, 3e7),
                             {(thousandths)random_between(0, 1e5), (thousandths)random_between(0, 1e5)}};
         struct build_up up = {0};
         build_up_work(&up, &terms, &sums, arena);
@@ -258,13 +258,15 @@ static void every_page_adds_up(void **state) {
                 fail_msg("seed %llu: %s is not its rate", (unsigned long long)seed, step->title);
         }
         assert_int_equal(up.total, sum);
+        assert_int_equal(up.kept + up.spent, up.price);
+        assert_int_equal(up.kept, up.profit + up.price - up.unrounded);
         assert_true(!terms.round_to || up.price % terms.round_to == 0);
     }
 }
 
 static void what_is_too_great_is_told(void **state) {
     struct terms terms = {.rated = {true, true}, .rate = {380000, 440000}};
-    struct sums sums = {.counted = MONEY_MOST - 5, .hours = {1000, 1000}};
+    struct sums sums = {.material = MONEY_MOST - 5, .hours = {1000, 1000}};
     struct build_up up = {0};
     build_up_work(&up, &terms, &sums, *state);
     assert_true(up.too_great);

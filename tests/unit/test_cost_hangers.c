@@ -99,12 +99,14 @@ static void runs_that_go_on_keep_the_distance(void **state) {
     double last = 0, starts = 0;
     for (size_t i = 0; i < takeoff->hangers.count; i++) {
         const struct hanger *hanger = &takeoff->hangers.at[i];
+        if (strcmp(hanger->run->name, "back") == 0)
+            continue;
         starts = strcmp(hanger->run->name, "more") == 0 ? 16 * FOOT : 0;
         assert_true(starts + hanger->station - last < 10 * FOOT + 1e-9);
         last = starts + hanger->station;
     }
     assert_true(32 * FOOT - last < 10 * FOOT + 1e-9);
-    assert_int_equal(takeoff->hangers.count, 3);
+    assert_int_equal(takeoff->hangers.count, 3 + 1); /* and that of the return */
     compiled_free(&job);
 }
 
@@ -120,7 +122,7 @@ static void a_wider_run_hangs_from_its_beginning(void **state) {
                                         "run back from fan.return { straight 4 ft }\n"
                                         "inlet hall from back { grille 20 x 14 }\n");
     const struct takeoff *takeoff = job.job->takeoff;
-    assert_int_equal(takeoff->hangers.count, 3);
+    assert_int_equal(takeoff->hangers.count, 3 + 1); /* and that of the return */
     for (size_t i = 0; i < 3; i++) {
         assert_string_equal(takeoff->hangers.at[i].run->name, "more");
         assert_near(takeoff->hangers.at[i].station, 4.0 * (double)i * FOOT, 1e-9);
@@ -193,6 +195,48 @@ static void short_runouts_need_none(void **state) {
     }
 }
 
+/* Between the unit and a face: one in the middle, however short, but not of a stub. */
+static void a_short_return_has_one(void **state) {
+    (void)state;
+    static const struct {
+        const char *pieces;
+        double at; /* ft; 0: none */
+    } returns[] = {{"straight 4 ft", 2}, {"straight 9 ft", 4.5}, {"straight 12 ft", 10}, {"straight 2 ft", 0}};
+    for (size_t i = 0; i < sizeof returns / sizeof returns[0]; i++) {
+        struct compiled job = compiled_text(
+            "job \"t\" {}\nunit fan { airflow 100 cfm; blower 120 cfm at 0.2 in.wg, 100 cfm at 0.4 in.wg; supply 12 x "
+            "8; return 12 x 8 }\nrun trunk from fan.supply { straight 6 ft }\n"
+            "outlet one from trunk { airflow 100 cfm; register 12 x 8 }\n"
+            "run back from fan.return { %s }\ninlet hall from back { grille 12 x 8 }\n",
+            returns[i].pieces);
+        const struct hanger *found = NULL;
+        for (size_t h = 0; h < job.job->takeoff->hangers.count; h++)
+            if (strcmp(job.job->takeoff->hangers.at[h].run->name, "back") == 0)
+                found = &job.job->takeoff->hangers.at[h];
+        if (returns[i].at > 0) {
+            assert_non_null(found);
+            assert_near(found->station, returns[i].at * FOOT, 1e-9);
+            assert_int_equal(found->reason, returns[i].at < 10 ? HUNG_ALONE : HUNG_APART);
+        } else {
+            assert_null(found);
+        }
+        compiled_free(&job);
+    }
+}
+
+/* What a hanger behind it bears needs none of its own: 10 ft of trunk hung, 3 ft more to the face. */
+static void a_short_run_is_borne_by_the_one_before(void **state) {
+    (void)state;
+    struct compiled job = compiled_text(
+        "job \"t\" {}\nunit fan { airflow 100 cfm; blower 120 cfm at 0.2 in.wg, 100 cfm at 0.4 in.wg; supply 12 x "
+        "8; return 12 x 8 }\nrun trunk from fan.supply { straight 12 ft }\nrun more from trunk { straight 3 ft }\n"
+        "outlet one from more { airflow 100 cfm; register 12 x 8 }\n"
+        "run back from fan.return { straight 1 ft }\ninlet hall from back { grille 12 x 8 }\n");
+    assert_int_equal(job.job->takeoff->hangers.count, 1);
+    assert_string_equal(job.job->takeoff->hangers.at[0].run->name, "trunk");
+    compiled_free(&job);
+}
+
 static void a_spacing_out_of_range_is_told(void **state) {
     (void)state;
     struct compiled job = trunk_of("hang every 14 ft", "12 x 8", "straight 12 ft; cap");
@@ -216,6 +260,8 @@ int main(void) {
         cmocka_unit_test(straps_are_by_girth_and_spacing),
         cmocka_unit_test(wide_duct_hangs_closer),
         cmocka_unit_test(short_runouts_need_none),
+        cmocka_unit_test(a_short_return_has_one),
+        cmocka_unit_test(a_short_run_is_borne_by_the_one_before),
         cmocka_unit_test(a_spacing_out_of_range_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

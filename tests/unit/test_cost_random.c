@@ -195,12 +195,13 @@ static void hangers_are_where_they_must_be_and_no_more(void **state) {
             last = supports.at[i];
         }
         assert_true(length - last < 10 + 1e-6);
-        if (supports.count != fewest(needs, count, length)) {
+        int few = fewest(needs, count, length), least = few == 0 && length > 2 ? 1 : few;
+        if (supports.count != least) {
             for (int i = 0; i < count; i++)
                 print_message("need %g..%g\n", needs[i].low, needs[i].high);
             for (int i = 0; i < supports.count; i++)
                 print_message("at %g\n", supports.at[i]);
-            fail_msg("length %g: %d hangers, %d would do", length, supports.count, fewest(needs, count, length));
+            fail_msg("length %g: %d hangers, %d would do", length, supports.count, least);
         }
         compiled_free(&job);
     }

@@ -220,17 +220,17 @@ static void an_overridden_sheet_is_not_stocked_twice(void **state) {
     struct compiled job = with_stock("stock 48 x 120, gauge 26, price 40 per sheet\n"
                                      "stock 48 x 120, gauge 26, price 41 per sheet\nstock 36 x 96, gauge 24");
     struct arena *arena = job.job->arena;
-    assert_int_equal(metal_stock(arena, &job.job->shop, 0).sheets.count, 2);
-    assert_int_equal(metal_stock(arena, &job.job->shop, 26).sheets.count, 1);
-    assert_int_equal(metal_stock(arena, &job.job->shop, 22).sheets.count, 2);
-    assert_false(metal_stock(arena, &job.job->shop, 22).assumed);
+    assert_int_equal(metal_stock(arena, &job.job->shop, MATERIAL_GALVANISED, 0).sheets.count, 2);
+    assert_int_equal(metal_stock(arena, &job.job->shop, MATERIAL_GALVANISED, 26).sheets.count, 1);
+    assert_int_equal(metal_stock(arena, &job.job->shop, MATERIAL_GALVANISED, 22).sheets.count, 2);
+    assert_false(metal_stock(arena, &job.job->shop, MATERIAL_GALVANISED, 22).assumed);
     compiled_free(&job);
 }
 
 static void a_shop_without_sheets_has_the_usual_one(void **state) {
     (void)state;
     struct compiled job = with_stock("aspect 4");
-    struct stock stock = metal_stock(job.job->arena, &job.job->shop, 26);
+    struct stock stock = metal_stock(job.job->arena, &job.job->shop, MATERIAL_GALVANISED, 26);
     assert_true(stock.assumed);
     assert_non_null(stock_for(&stock, 120 * INCH, 48 * INCH));
     assert_non_null(stock_for(&stock, 48 * INCH, 120 * INCH));

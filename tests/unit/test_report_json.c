@@ -221,7 +221,7 @@ static void running_out_of_memory_is_said_and_nothing_is_lost(void **state) {
         size_t left = blocks;
         struct arena_source memory = ration_of(&left);
         struct output *out = output_open_memory();
-        bool whole = json_write_job(&fixture->job, &memory, out);
+        bool whole = json_write_job(&fixture->job, false, &memory, out);
         output_abandon(out);
         if (whole) {
             assert_true(blocks > 0);
@@ -248,7 +248,7 @@ static void janssons_running_out_of_memory_is_said_too(void **state) {
     for (; blocks < 5000 && !whole; blocks++) {
         jansson_left = blocks;
         struct output *out = output_open_memory();
-        whole = json_write_job(&fixture->job, NULL, out);
+        whole = json_write_job(&fixture->job, false, NULL, out);
         output_abandon(out);
     }
     json_set_alloc_funcs(malloc, free);

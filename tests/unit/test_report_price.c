@@ -8,8 +8,10 @@
 
 #include <glob.h>
 #include <jansson.h>
+#include <math.h>
 #include <unistd.h>
 
+#include "cost/offer.h"
 #include "price_bench.h"
 #include "random.h"
 #include "report/report.h"
@@ -327,10 +329,10 @@ static void a_stock_size_moves_sheets_and_price_alone(void **state) {
     json_decref(other);
 }
 
-/* A shop's percentages move no count. */
+/* A shop's percentages move no count; waste does. */
 static void a_percentage_moves_no_count(void **state) {
     (void)state;
-    static const char *const words[] = {"burden", "overhead", "contingency", "tax", "waste", "markup"};
+    static const char *const words[] = {"burden", "overhead", "contingency", "tax", "markup"};
     json_t *base = compiled_data("job \"Base\"\n%s" BENCH_JOB, BENCH_SHOP);
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         json_t *other = compiled_data("job \"Base\"\n%s" BENCH_JOB "shop \"Bench\" { %s %d.5 %% }\n", BENCH_SHOP,
@@ -343,6 +345,28 @@ static void a_percentage_moves_no_count(void **state) {
         json_decref(other);
     }
     json_decref(base);
+}
+
+/* Waste is in the quantity of what is measured and holds no loss yet: here flexible duct alone. */
+static void waste_moves_what_is_measured_without_loss_alone(void **state) {
+    (void)state;
+    json_t *base = compiled_data("job \"Base\"\n%s" BENCH_JOB, BENCH_SHOP);
+    json_t *other = compiled_data("job \"Base\"\n%s" BENCH_JOB "shop \"Bench\" { waste 50 %% }\n", BENCH_SHOP);
+    json_t *was = json_object_get(json_object_get(base, "takeoff"), "lines");
+    json_t *is = json_object_get(json_object_get(other, "takeoff"), "lines");
+    assert_int_equal(json_array_size(was), json_array_size(is));
+    for (size_t i = 0; i < json_array_size(was); i++) {
+        const json_t *line = json_array_get(was, i), *with = json_array_get(is, i);
+        double net = json_real_value(json_object_get(line, "net"));
+        if (strcmp(json_string_value(json_object_get(line, "item")), "flex") == 0) {
+            assert_true(fabs(json_real_value(json_object_get(line, "wanted")) - 1.08 * net) < 1e-9);
+            assert_true(fabs(json_real_value(json_object_get(with, "wanted")) - 1.50 * net) < 1e-9);
+        } else {
+            assert_true(json_equal(line, with));
+        }
+    }
+    json_decref(base);
+    json_decref(other);
 }
 
 /* ---- The office sheet ----------------------------------------------------------------------------------------------
@@ -387,6 +411,7 @@ int main(void) {
         cmocka_unit_test(a_length_moves_its_own_run_and_what_it_is_made_of),
         cmocka_unit_test(a_stock_size_moves_sheets_and_price_alone),
         cmocka_unit_test(a_percentage_moves_no_count),
+        cmocka_unit_test(waste_moves_what_is_measured_without_loss_alone),
         cmocka_unit_test(the_csv_has_every_line_with_its_amount),
         cmocka_unit_test(an_unpriced_job_has_an_office_sheet_that_says_so),
     };

@@ -12,6 +12,7 @@
 #include "compiled.h"
 #include "near.h"
 #include "random.h"
+#include "model/insulation.h"
 #include "route/hull.h"
 
 #define UNIT                                                                                                           \
@@ -221,7 +222,7 @@ static void headroom_counts_from_the_outside_to_the_floor(void **state) {
         "}\n" RETURN;
     struct compiled low = compiled_text(job_words, "8 ft 6 in"), enough = compiled_text(job_words, "8 ft 5.75 in");
     struct compiled raised = compiled_text(job_words, "6 ft 8 in over 2 ft");
-    assert_near(route_insulation(low.job->runs.at[0]->settings.insulation), 2.25 * INCH, 1e-9);
+    assert_near(insulation_hung(low.job->runs.at[0]->settings.insulation), 2.25 * INCH, 1e-9);
     const struct diagnostic *said = compiled_said(&low, "headroom", "trunk", 0);
     assert_non_null(said);
     assert_string_equal(said->hint, "raise it by 0.25 in");

@@ -129,8 +129,7 @@ static struct layout *lay_out_at(const struct figure *figure, struct lettering *
     return layout;
 }
 
-static bool fits(const struct figure *figure, struct spot low, struct spot high) {
-    double tallest = figure->sketch ? PAGE_TALLEST / 2 : PAGE_TALLEST;
+static bool fits(struct spot low, struct spot high, double tallest) {
     return high.x - low.x <= PAGE_ROOM && high.y - low.y <= tallest;
 }
 
@@ -146,43 +145,72 @@ static double next_ratio(double ratio, bool metric) {
 /* Under this size of the drawing itself a smaller scale helps no more: then the page grows. */
 static const double smallest_drawing = 72; /* pt */
 
-static struct layout *lay_out_to_fit(const struct figure *figure, struct lettering *lettering) {
-    double ratio = 1;
+/* At `ratio` or the next that keeps the drawing under `tallest` pt. */
+static struct layout *lay_out_to_fit(const struct figure *figure, struct lettering *lettering, double ratio,
+                                     double tallest) {
     struct layout *layout = lay_out_at(figure, lettering, ratio);
     if (figure->diagram)
         return layout;
     struct spot low = {0, 0}, high = {0, 0};
     layout_bounds(layout, &low, &high);
-    double width = layout->high.x - layout->low.x, height = layout->high.y - layout->low.y;
-    while (!fits(figure, low, high) && fmax(width, height) / ratio > smallest_drawing) {
+    double width = ratio * (layout->high.x - layout->low.x), height = ratio * (layout->high.y - layout->low.y);
+    while (!fits(low, high, tallest) && fmax(width, height) / ratio > smallest_drawing) {
         do
             ratio = next_ratio(ratio, figure->metric);
-        while (!fits(figure, (struct spot){0, 0}, (struct spot){width / ratio, height / ratio}));
+        while (!fits((struct spot){0, 0}, (struct spot){width / ratio, height / ratio}, tallest));
         layout = lay_out_at(figure, lettering, ratio);
         layout_bounds(layout, &low, &high);
     }
     return layout;
 }
 
+/* What stands round the drawing is as tall as it is: the drawing gives way, as long as a smaller one helps. */
+static struct layout *lay_out_in(const struct figure *figure, struct lettering *lettering, double tallest) {
+    double room = figure->tallest > 0 ? figure->tallest : PAGE_TALLEST;
+    struct layout *layout = lay_out_to_fit(figure, lettering, 1, room);
+    for (;;) {
+        struct spot low = {0, 0}, high = {0, 0};
+        layout_bounds(layout, &low, &high);
+        layout_frame(layout, SHEET_FIT);
+        double over = layout->sheet->height - tallest, ratio = layout->sheet->ratio;
+        room = high.y - low.y - over;
+        if (over <= 0 || figure->diagram || room < smallest_drawing)
+            return layout;
+        struct layout *smaller = lay_out_to_fit(figure, lettering, ratio, room);
+        if (smaller->sheet->ratio <= ratio)
+            return layout;
+        layout = smaller;
+    }
+}
+
 /* NULL when memory ran out. */
-static struct sheet *lay_out(const struct figure *figure, enum sheet_mode mode, struct lettering *lettering,
-                             jmp_buf *failure) {
+static struct sheet *lay_out(const struct figure *figure, enum sheet_mode mode, double tallest,
+                             struct lettering *lettering, jmp_buf *failure) {
     if (setjmp(*failure))
         return NULL;
-    struct layout *layout =
-        mode == SHEET_FULL_SIZE ? lay_out_at(figure, lettering, 1) : lay_out_to_fit(figure, lettering);
+    if (mode == SHEET_FIT)
+        return lay_out_in(figure, lettering, tallest)->sheet;
+    struct layout *layout = lay_out_at(figure, lettering, 1);
     layout_frame(layout, mode);
     return layout->sheet;
 }
 
 /* The lettering is not the arena's: it is given back before the jump goes on to where it was to go. */
-struct sheet *sheet_lay_out(const struct figure *figure, enum sheet_mode mode) {
+static struct sheet *lay_out_safely(const struct figure *figure, enum sheet_mode mode, double tallest) {
     jmp_buf failure, *further = arena_on_failure(figure->arena, &failure);
     struct lettering *lettering = lettering_new();
-    struct sheet *sheet = lay_out(figure, mode, lettering, &failure);
+    struct sheet *sheet = lay_out(figure, mode, tallest, lettering, &failure);
     lettering_free(lettering);
     arena_on_failure(figure->arena, further);
     if (!sheet)
         longjmp(*further, 1);
     return sheet;
+}
+
+struct sheet *sheet_lay_out(const struct figure *figure, enum sheet_mode mode) {
+    return lay_out_safely(figure, mode, INFINITY);
+}
+
+struct sheet *sheet_lay_out_in(const struct figure *figure, double tallest) {
+    return lay_out_safely(figure, SHEET_FIT, tallest);
 }

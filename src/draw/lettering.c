@@ -10,6 +10,10 @@
 
 static const double sizes[] = {[LETTER_SMALL] = 6.5, [LETTER_PLAIN] = 8, [LETTER_LARGE] = 10}; /* pt */
 
+double lettering_size(enum letter_size size) {
+    return sizes[size];
+}
+
 static PangoContext *new_context(void) {
     PangoContext *context = pango_font_map_create_context(pango_cairo_font_map_get_default());
     cairo_font_options_t *options = cairo_font_options_create();

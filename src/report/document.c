@@ -68,6 +68,10 @@ void document_drawing(struct document *document, const struct figure *figure, co
     block->text = caption;
 }
 
+void document_new_page(struct document *document) {
+    new_block(document, NEW_PAGE);
+}
+
 struct table *document_table(struct document *document, const struct column *columns, size_t column_count) {
     struct table *table = &new_block(document, TABLE)->table;
     table->arena = document->arena;

@@ -59,7 +59,8 @@ enum block_kind {
     CAUTION,    /* text: where the work can hurt someone, or the law has a word */
     REFERENCES, /* sources behind the figures */
     BLANKS,     /* lines to be filled in by hand, named by items */
-    DRAWING     /* a figure of its own file; text: what stands under it */
+    DRAWING,    /* a figure of its own file; text: what stands under it */
+    NEW_PAGE    /* what follows begins a page of its own; where there are no pages, below a rule */
 };
 
 struct block {
@@ -119,6 +120,8 @@ void document_bullet(struct document *document, const char *format, ...) __attri
 void document_fact(struct document *document, const char *key, const char *value);
 void document_reference(struct document *document, const struct source *source);
 void document_blank(struct document *document, const char *name);
+
+void document_new_page(struct document *document);
 
 /* A figure, which is written to a file of that name beside the paper: "part-7.svg". */
 void document_drawing(struct document *document, const struct figure *figure, const char *file, const char *caption);

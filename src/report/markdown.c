@@ -477,6 +477,9 @@ static void write_block(struct line *line, const struct document *part, const st
     case BLANKS:
         write_blanks(line, block, out);
         break;
+    case NEW_PAGE:
+        output_text(out, "---\n");
+        break;
     case DRAWING:
         write_drawing(line, part, block, out);
         return;

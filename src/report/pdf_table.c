@@ -258,20 +258,31 @@ static void put_tall_row(const struct grid *grid, size_t row) {
     }
 }
 
-/* The last row never stands alone on its page. */
-static double together(const struct grid *grid, size_t row, double height) {
-    return row + 2 == grid->table->row_count ? height + height_of(grid, row + 1) : height;
+/* A table of no more rows than ROWS_WHOLE is not broken, unless it is taller than a page; on each page of another stand
+ * ROWS_LEAST at least. */
+enum { ROWS_WHOLE = 12, ROWS_LEAST = 4 };
+
+static double rows_height(const struct grid *grid, size_t from, size_t to) {
+    double height = 0;
+    for (size_t row = from; row < to; row++)
+        height += height_of(grid, row);
+    return height;
 }
 
-/* A table of no more rows is not broken, unless it is taller than a page. */
-enum { ROWS_TOGETHER = 8 };
+/* What must go with a row: the last ones are not parted. */
+static double together(const struct grid *grid, size_t row, double height) {
+    size_t rows = grid->table->row_count;
+    return row + ROWS_LEAST == rows ? rows_height(grid, row, rows) : height;
+}
 
 static double start_of(const struct grid *grid) {
-    size_t rows = grid->table->row_count, together = rows > ROWS_TOGETHER ? 2 : rows;
-    double height = height_of(grid, HEAD);
-    for (size_t row = 0; row < together; row++)
-        height += height_of(grid, row);
-    return fmin(height, pdf_page_room(grid->pdf));
+    size_t rows = grid->table->row_count, first = rows > ROWS_WHOLE ? ROWS_LEAST : rows;
+    return fmin(height_of(grid, HEAD) + rows_height(grid, 0, first), pdf_page_room(grid->pdf));
+}
+
+double pdf_table_height(struct pdf *pdf, const struct table *table, enum measure_system system) {
+    struct grid grid = new_grid(pdf, table, system);
+    return height_of(&grid, HEAD) + rows_height(&grid, 0, table->row_count);
 }
 
 double pdf_table_start(struct pdf *pdf, const struct table *table, enum measure_system system) {

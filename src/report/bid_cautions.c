@@ -109,12 +109,15 @@ static void find_places(const struct job *job, bool has_run_in[LOCATION_COUNT]) 
         has_run_in[job->runs.at[i]->settings.location] |= job->runs.at[i]->settings.location_set;
 }
 
-void bid_place_cautions(const struct job *job, struct document *document) {
-    bool has_run_in[LOCATION_COUNT] = {false};
+bool bid_place_cautions(const struct job *job, struct document *document) {
+    bool has_run_in[LOCATION_COUNT] = {false}, any = false;
     find_places(job, has_run_in);
     for (enum caution i = 0; i < CAUTION_COUNT; i++)
-        if (cautions[i].some_places && has_run_in[cautions[i].location])
+        if (cautions[i].some_places && has_run_in[cautions[i].location]) {
             bid_caution(document, i);
+            any = true;
+        }
+    return any;
 }
 
 void bid_cautions(const struct job *job, struct document *document) {

@@ -70,6 +70,7 @@ struct block {
     LIST(const char *) items;
     LIST(struct fact) facts;
     LIST(const struct source *) sources;
+    bool marked; /* REFERENCES: how each is known, a mark says */
     struct table table;
     const struct figure *figure; /* DRAWING */
     const char *file;
@@ -119,6 +120,13 @@ void document_caution(struct document *document, const char *text);
 void document_bullet(struct document *document, const char *format, ...) __attribute__((format(printf, 2, 3)));
 void document_fact(struct document *document, const char *key, const char *value);
 void document_reference(struct document *document, const struct source *source);
+
+/* The same with a mark for how it is known, which `reference_legend` explains, and without what only a checker asks. */
+void document_reference_marked(struct document *document, const struct source *source);
+extern const char reference_legend[];
+
+/* One source of a block of references. */
+const char *reference_text(struct arena *arena, const struct block *block, const struct source *source);
 void document_blank(struct document *document, const char *name);
 
 void document_new_page(struct document *document);

@@ -2,6 +2,7 @@
 #include "report/field.h"
 
 #include "metal/metal.h"
+#include "report/basis.h"
 #include "report/bid.h"
 #include "report/packet.h"
 #include "report/route_figures.h"
@@ -65,11 +66,7 @@ void field_cautions(const struct job *job, struct document *document) {
 
 /* What only these papers use; the figures of the design have their sources in the bid. */
 void field_basis(const struct job *job, struct document *document) {
-    (void)job;
     document_paragraph(document, "Sizes, losses and airflows are those of the design record, where each method and its "
                                  "source stand. Besides them:");
-    static const enum source_id used[] = {SOURCE_STATIC_PRESSURE, SOURCE_DAMPER_BLADE, SOURCE_HANGERS,
-                                          SOURCE_FLEX_HANGERS, SOURCE_SEAL_CLASSES};
-    for (size_t i = 0; i < sizeof used / sizeof used[0]; i++)
-        document_reference(document, source_of(used[i]));
+    basis_list(job, BASIS_FIELD, document);
 }

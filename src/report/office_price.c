@@ -121,7 +121,7 @@ static void offer_facts(const struct job *job, struct document *document, const 
 
 void office_offers(const struct job *job, struct document *document) {
     document_paragraph(
-        document, "The whole job was compiled and priced anew with each alternate by itself. Its add or deduct is the "
+        document, "The whole job was designed and priced anew with each alternate by itself. Its add or deduct is the "
                   "difference of the two prices.");
     for (size_t i = 0; i < job->alternates.count; i++) {
         const struct alternate *alternate = job->alternates.at[i];
@@ -148,7 +148,7 @@ void office_what_ifs(const struct job *job, struct document *document) {
     columns[ASK_HOW] = (struct column){.head = "How it was found"};
     document_paragraph(
         document,
-        "Found by compiling a changed job, sizes and whole packages included, and not by a rate. Prices before "
+        "Found by designing and pricing the changed job anew, sizes and whole packages included, and not by a rate. Prices before "
         "rounding are compared.");
     struct table *table = document_table(document, columns, ASK_COLUMNS);
     for (size_t i = 0; i < job->price->what_ifs.count; i++) {
@@ -158,6 +158,6 @@ void office_what_ifs(const struct job *job, struct document *document) {
         cells[ASK_AMOUNT].text =
             what_if->known ? money_figure(document->arena, what_if->difference, true) : "not known";
         cells[ASK_HOW].text =
-            what_if->known ? what_if->how : arena_format(document->arena, "%s; but that job has errors", what_if->how);
+            what_if->known ? what_if->how : arena_format(document->arena, "%s; but that cannot be built as it is described", what_if->how);
     }
 }

@@ -348,12 +348,8 @@ static void put_bullets(struct pdf *pdf, const struct block *block) {
 }
 
 static void put_references(struct pdf *pdf, const struct block *block, struct arena *arena) {
-    for (size_t i = 0; i < block->sources.count; i++) {
-        const struct source *source = block->sources.at[i];
-        put_bullet(
-            pdf, &style_small,
-            arena_format(arena, "%s – %s (%s)", source->method, source->text, source_known_words(source->known)));
-    }
+    for (size_t i = 0; i < block->sources.count; i++)
+        put_bullet(pdf, &style_small, reference_text(arena, block, block->sources.at[i]));
 }
 
 static void put_fact(struct pdf *pdf, const struct fact *fact, double margin) {

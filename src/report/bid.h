@@ -53,6 +53,8 @@ enum caution {
     CAUTION_COUNT
 };
 
+const char *bid_caution_text(enum caution caution);
+
 /* Puts the caution in place. */
 void bid_caution(struct document *document, enum caution caution);
 

@@ -100,8 +100,12 @@ static const struct {
         },
 };
 
+const char *bid_caution_text(enum caution caution) {
+    return cautions[caution].text;
+}
+
 void bid_caution(struct document *document, enum caution caution) {
-    document_caution(document, cautions[caution].text);
+    document_caution(document, bid_caution_text(caution));
 }
 
 static void find_places(const struct job *job, bool has_run_in[LOCATION_COUNT]) {

@@ -1,6 +1,7 @@
 /* The field packet: its table of sections, its first page and its basis. */
 #include "report/field.h"
 
+#include "cost/takeoff.h"
 #include "metal/metal.h"
 #include "report/basis.h"
 #include "report/bid.h"
@@ -13,7 +14,7 @@ static bool has_parts(const struct job *job) {
 }
 
 static bool has_bought(const struct job *job) {
-    return job->metal && job->metal->bought.count;
+    return job->metal && (job->metal->bought.count || (job->takeoff && job->takeoff->lines.count));
 }
 
 static bool has_estimates(const struct job *job) {

@@ -50,6 +50,9 @@ struct wish {
     double head_word, head;
 };
 
+/* A longer word is broken rather than given its room, for a type size of 1: some 28 letters. */
+static const double most_word = 16;
+
 static struct wish *wishes_of(const struct grid *grid) {
     static const struct style plain = {.face = TYPE_PLAIN, .size = 1}, bold = {.face = TYPE_BOLD, .size = 1};
     size_t columns = grid->table->column_count;
@@ -66,7 +69,7 @@ static struct wish *wishes_of(const struct grid *grid) {
         if (width > wish->text)
             wish->text = width;
         if (width > wish->word) /* else no word of it can be the widest */
-            wish->word = fmax(wish->word, pdf_word_width(grid->pdf, &plain, text));
+            wish->word = fmin(most_word, fmax(wish->word, pdf_word_width(grid->pdf, &plain, text)));
     }
     return wishes;
 }
@@ -108,9 +111,10 @@ static bool widths_at(const struct grid *grid, const struct wish *wishes, double
     double *middle = ARENA_ARRAY(grid->table->arena, double, count + 1);
     double *most = ARENA_ARRAY(grid->table->arena, double, count + 1);
     for (size_t c = 0; c < count; c++) {
-        least[c] = size * fmax(wishes[c].word, wishes[c].head_word);
-        middle[c] = size * fmax(wishes[c].text, wishes[c].head_word);
-        most[c] = size * fmax(wishes[c].text, wishes[c].head);
+        double by_hand = grid->table->columns[c].by_hand;
+        least[c] = fmax(by_hand, size * fmax(wishes[c].word, wishes[c].head_word));
+        middle[c] = fmax(by_hand, size * fmax(wishes[c].text, wishes[c].head_word));
+        most[c] = fmax(by_hand, size * fmax(wishes[c].text, wishes[c].head));
     }
     return share_out(middle, most, grid->widths, count, room) || share_out(least, middle, grid->widths, count, room);
 }

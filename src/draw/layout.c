@@ -106,8 +106,8 @@ bool layout_bounds(const struct layout *layout, struct spot *low, struct spot *h
     return low->x <= high->x;
 }
 
-/* The drawing without its frame, at 1:`ratio`. */
-static struct layout *lay_out_at(const struct figure *figure, struct lettering *lettering, double ratio) {
+/* Its lines alone, at 1:`ratio`. */
+static struct layout *lines_at(const struct figure *figure, struct lettering *lettering, double ratio) {
     struct layout *layout = ARENA_NEW(figure->arena, struct layout);
     layout->arena = figure->arena;
     layout->lettering = lettering;
@@ -120,6 +120,12 @@ static struct layout *lay_out_at(const struct figure *figure, struct lettering *
     for (size_t i = 0; i < figure->list.count; i++)
         *list_add(layout->arena, &layout->list) = figure->list.at[i];
     layout_paths(layout);
+    return layout;
+}
+
+/* The drawing without its frame. */
+static struct layout *lay_out_at(const struct figure *figure, struct lettering *lettering, double ratio) {
+    struct layout *layout = lines_at(figure, lettering, ratio);
     double spare = fmax(0, layout->room - (layout->high.x - layout->low.x)) / 2;
     layout->left = layout->low.x - spare;
     layout->right = layout->high.x + spare;
@@ -148,26 +154,27 @@ static const double smallest_drawing = 72; /* pt */
 /* At `ratio` or the next that keeps the drawing under `tallest` pt. */
 static struct layout *lay_out_to_fit(const struct figure *figure, struct lettering *lettering, double ratio,
                                      double tallest) {
-    struct layout *layout = lay_out_at(figure, lettering, ratio);
     if (figure->diagram)
-        return layout;
-    struct spot low = {0, 0}, high = {0, 0};
-    layout_bounds(layout, &low, &high);
-    double width = ratio * (layout->high.x - layout->low.x), height = ratio * (layout->high.y - layout->low.y);
-    while (!fits(low, high, tallest) && fmax(width, height) / ratio > smallest_drawing) {
-        do
+        return lay_out_at(figure, lettering, ratio);
+    const struct layout *lines = lines_at(figure, lettering, ratio);
+    double width = ratio * (lines->high.x - lines->low.x), height = ratio * (lines->high.y - lines->low.y);
+    for (;;) {
+        while (!fits((struct spot){0, 0}, (struct spot){width / ratio, height / ratio}, tallest))
             ratio = next_ratio(ratio, figure->metric);
-        while (!fits((struct spot){0, 0}, (struct spot){width / ratio, height / ratio}, tallest));
-        layout = lay_out_at(figure, lettering, ratio);
+        struct layout *layout = lay_out_at(figure, lettering, ratio);
+        struct spot low = {0, 0}, high = {0, 0};
         layout_bounds(layout, &low, &high);
+        if (fits(low, high, tallest) || fmax(width, height) / ratio <= smallest_drawing)
+            return layout;
+        ratio = next_ratio(ratio, figure->metric);
     }
-    return layout;
 }
 
 /* What stands round the drawing is as tall as it is: the drawing gives way, as long as a smaller one helps. */
-static struct layout *lay_out_in(const struct figure *figure, struct lettering *lettering, double tallest) {
+static struct layout *lay_out_in(const struct figure *figure, struct lettering *lettering, double largest,
+                                 double tallest) {
     double room = figure->tallest > 0 ? figure->tallest : PAGE_TALLEST;
-    struct layout *layout = lay_out_to_fit(figure, lettering, 1, room);
+    struct layout *layout = lay_out_to_fit(figure, lettering, largest, room);
     for (;;) {
         struct spot low = {0, 0}, high = {0, 0};
         layout_bounds(layout, &low, &high);
@@ -184,22 +191,23 @@ static struct layout *lay_out_in(const struct figure *figure, struct lettering *
 }
 
 /* NULL when memory ran out. */
-static struct sheet *lay_out(const struct figure *figure, enum sheet_mode mode, double tallest,
+static struct sheet *lay_out(const struct figure *figure, enum sheet_mode mode, double largest, double tallest,
                              struct lettering *lettering, jmp_buf *failure) {
     if (setjmp(*failure))
         return NULL;
     if (mode == SHEET_FIT)
-        return lay_out_in(figure, lettering, tallest)->sheet;
+        return lay_out_in(figure, lettering, largest, tallest)->sheet;
     struct layout *layout = lay_out_at(figure, lettering, 1);
     layout_frame(layout, mode);
     return layout->sheet;
 }
 
 /* The lettering is not the arena's: it is given back before the jump goes on to where it was to go. */
-static struct sheet *lay_out_safely(const struct figure *figure, enum sheet_mode mode, double tallest) {
+static struct sheet *lay_out_safely(const struct figure *figure, enum sheet_mode mode, double largest,
+                                    double tallest) {
     jmp_buf failure, *further = arena_on_failure(figure->arena, &failure);
     struct lettering *lettering = lettering_new();
-    struct sheet *sheet = lay_out(figure, mode, tallest, lettering, &failure);
+    struct sheet *sheet = lay_out(figure, mode, largest, tallest, lettering, &failure);
     lettering_free(lettering);
     arena_on_failure(figure->arena, further);
     if (!sheet)
@@ -208,9 +216,9 @@ static struct sheet *lay_out_safely(const struct figure *figure, enum sheet_mode
 }
 
 struct sheet *sheet_lay_out(const struct figure *figure, enum sheet_mode mode) {
-    return lay_out_safely(figure, mode, INFINITY);
+    return lay_out_safely(figure, mode, 1, INFINITY);
 }
 
-struct sheet *sheet_lay_out_in(const struct figure *figure, double tallest) {
-    return lay_out_safely(figure, SHEET_FIT, tallest);
+struct sheet *sheet_lay_out_in(const struct figure *figure, double largest, double tallest) {
+    return lay_out_safely(figure, SHEET_FIT, largest, tallest);
 }

@@ -58,7 +58,7 @@ static const double heading_room = 34; /* pt */
 static const struct sheet *whole_sheet(struct pdf *pdf, const struct document *part, size_t index) {
     if (!pdf->drawings[index].whole)
         pdf->drawings[index].whole =
-            sheet_lay_out_in(part->blocks.at[index]->figure, pdf_page_room(pdf) - heading_room);
+            sheet_lay_out_in(part->blocks.at[index]->figure, 1, pdf_page_room(pdf) - heading_room);
     return pdf->drawings[index].whole;
 }
 
@@ -66,7 +66,8 @@ static const struct sheet *whole_sheet(struct pdf *pdf, const struct document *p
 static const struct sheet *small_sheet(struct pdf *pdf, const struct document *part, size_t index, double room) {
     struct pdf_drawing *drawing = &pdf->drawings[index];
     if (!drawing->small || drawing->small->height > room)
-        drawing->small = sheet_lay_out_in(part->blocks.at[index]->figure, room);
+        drawing->small = sheet_lay_out_in(part->blocks.at[index]->figure,
+                                          drawing->small ? drawing->small->ratio : drawing->whole->ratio, room);
     return drawing->small;
 }
 
@@ -141,7 +142,7 @@ static double fact_start(struct pdf *pdf, const struct fact *fact, double margin
 }
 
 /* A paragraph longer than this (pt) stands for itself; and so much is kept with the drawing below it. */
-static const double announcing = 64, led_in = 190;
+static const double announcing = 80, led_in = 190;
 
 /* The whole height of a block that is not broken without need; of others of its beginning. */
 static double block_height(struct pdf *pdf, const struct document *part, size_t index) {
@@ -161,6 +162,8 @@ static double block_height(struct pdf *pdf, const struct document *part, size_t 
                       fmax(text_height(pdf, &style_bold, block->facts.at[i].key, margin - indent - pdf->left),
                            text_height(pdf, &style_text, block->facts.at[i].value, pdf->right - margin));
         return height;
+    case CAUTION:
+        return text_height(pdf, &style_text, block->text, room - 2 * indent) + style_text.leading;
     case TABLE:
         return pdf_table_height(pdf, &block->table, part->system);
     default:
@@ -181,17 +184,24 @@ static bool leads_to_drawing(const struct document *part, size_t index) {
     return part->drawings && index < end && part->blocks.at[index]->kind == DRAWING;
 }
 
+/* Whether it is a short text right above a table, or above another that is. */
+static bool leads_to_table(const struct document *part, size_t index) {
+    enum { MOST = 3 };
+    size_t end = index + MOST < part->blocks.count ? index + MOST : part->blocks.count;
+    while (index < end && (part->blocks.at[index]->kind == PARAGRAPH || part->blocks.at[index]->kind == CAUTION))
+        index++;
+    return index < end && part->blocks.at[index]->kind == TABLE;
+}
+
 /* Whether it is a paragraph that says what the table or the list below it holds, or what leads to a drawing. */
 static bool announces(struct pdf *pdf, const struct document *part, size_t index) {
     const struct block *block = part->blocks.at[index];
     if (is_lead(block) && leads_to_drawing(part, index))
         return block_height(pdf, part, index) < led_in;
+    if (leads_to_table(part, index))
+        return block->kind != TABLE && block_height(pdf, part, index) < announcing;
     size_t length = block->kind == PARAGRAPH ? strlen(block->text) : 0;
-    if (!length || index + 1 == part->blocks.count)
-        return false;
-    bool table = part->blocks.at[index + 1]->kind == TABLE;
-    return block->text[length - 1] == ':' ||
-           (table && text_height(pdf, &style_text, block->text, pdf->right - pdf->left) < announcing);
+    return length && index + 1 < part->blocks.count && block->text[length - 1] == ':';
 }
 
 /* The height of the beginning of a block that must not be parted from a heading above it. */

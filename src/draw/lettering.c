@@ -48,16 +48,45 @@ static PangoLayout *new_layout(PangoContext *context, const char *text, enum let
     return layout;
 }
 
+/* Texts that were measured, each in the place that its bytes hash to: a drawing is tried at several scales, and its
+ * texts are as wide at all of them.  Longer texts are measured each time. */
+enum { MEASURED = 512, MEASURED_LENGTH = 64 };
+
+struct measured {
+    char text[MEASURED_LENGTH]; /* "": none yet */
+    enum letter_size size;
+    double wrap, width, height;
+};
+
+struct lettering {
+    PangoContext *context;
+    struct measured measured[MEASURED];
+};
+
 struct lettering *lettering_new(void) {
-    return (struct lettering *)new_context();
+    struct lettering *lettering = g_new0(struct lettering, 1);
+    lettering->context = new_context();
+    return lettering;
 }
 
 void lettering_free(struct lettering *lettering) {
-    g_object_unref(lettering);
+    g_object_unref(lettering->context);
+    g_free(lettering);
 }
 
 static PangoContext *context_of(struct lettering *lettering) {
-    return (PangoContext *)lettering;
+    return lettering->context;
+}
+
+/* NULL: a text that is not kept. */
+static struct measured *place_of(struct lettering *lettering, const char *text, enum letter_size size) {
+    size_t hash = (size_t)size, length = 0;
+    for (; text[length]; length++) {
+        if (length + 1 == MEASURED_LENGTH)
+            return NULL;
+        hash = hash * 31 + (unsigned char)text[length];
+    }
+    return length ? &lettering->measured[hash % MEASURED] : NULL;
 }
 
 /* A library of fonts gives another font, and no error, for one that it has not; without any it gives none. */
@@ -79,12 +108,23 @@ const char *lettering_missing(void) {
 
 void lettering_measure(struct lettering *lettering, const char *text, enum letter_size size, double wrap, double *width,
                        double *height) {
+    struct measured *place = place_of(lettering, text, size);
+    if (place && place->size == size && !(place->wrap < wrap) && !(place->wrap > wrap) &&
+        strcmp(place->text, text) == 0) {
+        *width = place->width;
+        *height = place->height;
+        return;
+    }
     PangoLayout *layout = new_layout(context_of(lettering), text, size, wrap);
     PangoRectangle logical;
     pango_layout_get_extents(layout, NULL, &logical);
     *width = (double)logical.width / PANGO_SCALE;
     *height = (double)logical.height / PANGO_SCALE;
     g_object_unref(layout);
+    if (!place)
+        return;
+    *place = (struct measured){.size = size, .wrap = wrap, .width = *width, .height = *height};
+    strcpy(place->text, text);
 }
 
 void lettering_paint(struct lettering *lettering, cairo_t *cairo, const struct sheet_letters *letters) {

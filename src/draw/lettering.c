@@ -4,6 +4,7 @@
 #include <math.h>
 #include <pango/pangocairo.h>
 #include <stdbool.h>
+#include <stdlib.h>
 #include <string.h>
 
 #define FAMILY "DejaVu Sans"
@@ -64,14 +65,16 @@ struct lettering {
 };
 
 struct lettering *lettering_new(void) {
-    struct lettering *lettering = g_new0(struct lettering, 1);
+    struct lettering *lettering = calloc(1, sizeof *lettering);
+    if (!lettering)
+        abort(); /* as the library does, which gives no context either then */
     lettering->context = new_context();
     return lettering;
 }
 
 void lettering_free(struct lettering *lettering) {
     g_object_unref(lettering->context);
-    g_free(lettering);
+    free(lettering);
 }
 
 static PangoContext *context_of(struct lettering *lettering) {

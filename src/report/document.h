@@ -24,10 +24,10 @@ enum column_kind {
 
 struct column {
     const char *head; /* "Airflow"; the unit of a figure is added behind it */
+    double by_hand;       /* pt: at least so wide on a page, since something is to be written in it; 0: nothing is */
     enum column_kind kind;
     enum measure_use use; /* COLUMN_FIGURE */
     int decimals;         /* COLUMN_FIGURE: more (or less) than its use has; COLUMN_NUMBER: all of them */
-    double by_hand;       /* pt: at least so wide on a page, since something is to be written in it; 0: nothing is */
     bool bare;            /* the unit is said in the text above, not in the head: for tables that would grow too wide */
 };
 

@@ -90,6 +90,23 @@ void pdf_put_block(struct pdf *pdf, const struct document *part, size_t index);
 /* What stands before the first section. */
 void pdf_put_contents(struct pdf *pdf);
 
+/* A drawing as it is printed. */
+struct pdf_print {
+    const struct sheet *sheet;
+    double scale;
+};
+
+double pdf_print_height(const struct pdf_print *print);
+
+/* As large as a page has room for. */
+const struct sheet *pdf_whole_drawing(struct pdf *pdf, const struct document *part, size_t index);
+
+/* How the drawing goes into `room` pt, or false: it does not, or only when it is made too small. */
+bool pdf_fit_drawing(struct pdf *pdf, const struct document *part, size_t index, double room, struct pdf_print *print);
+
+/* However small it must be: it may not leave its heading. */
+struct pdf_print pdf_squeeze_drawing(struct pdf *pdf, const struct document *part, size_t index, double room);
+
 void pdf_put_table(struct pdf *pdf, const struct table *table, enum measure_system system);
 /* How much of it must stand together at its beginning. */
 double pdf_table_start(struct pdf *pdf, const struct table *table, enum measure_system system);

@@ -3,7 +3,6 @@
 #include <string.h>
 
 #include "draw/figure.h"
-#include "draw/lettering.h"
 #include "report/pdf.h"
 
 /* Own look: black on white, one dark accent, which headings and cautions share with the drawings. */
@@ -45,80 +44,6 @@ static double heading_height(struct pdf *pdf, const struct block *block) {
  */
 
 static const double blank_height = 24; /* pt */
-
-/* The size that letters on a drawing keep at least, and how much smaller than it might be a drawing is made for the room
- * that is left on a page. */
-static const double least_letters = 6;                   /* pt */
-static const double most_smaller = 2.1, most_sketched = 3; /* times the ratio of its scale */
-
-/* Above a drawing on a page of its own stands its heading at least. */
-static const double heading_room = 34; /* pt */
-
-/* As large as a page has room for. */
-static const struct sheet *whole_sheet(struct pdf *pdf, const struct document *part, size_t index) {
-    if (!pdf->drawings[index].whole)
-        pdf->drawings[index].whole =
-            sheet_lay_out_in(part->blocks.at[index]->figure, 1, pdf_page_room(pdf) - heading_room);
-    return pdf->drawings[index].whole;
-}
-
-/* The one that was last laid out for less room, if it fits, else one laid out for this. */
-static const struct sheet *small_sheet(struct pdf *pdf, const struct document *part, size_t index, double room) {
-    struct pdf_drawing *drawing = &pdf->drawings[index];
-    if (!drawing->small || drawing->small->height > room)
-        drawing->small = sheet_lay_out_in(part->blocks.at[index]->figure,
-                                          drawing->small ? drawing->small->ratio : drawing->whole->ratio, room);
-    return drawing->small;
-}
-
-/* A diagram, which has no scale, may be printed smaller as long as its letters can be read. */
-static double least_scale(const struct sheet *sheet) {
-    double smallest = INFINITY;
-    for (size_t i = 0; i < sheet->letters.count; i++)
-        smallest = fmin(smallest, lettering_size(sheet->letters.at[i].size));
-    return fmin(1, least_letters / smallest);
-}
-
-/* A drawing as it is printed. */
-struct print {
-    const struct sheet *sheet;
-    double scale;
-};
-
-static double print_height(const struct print *print) {
-    return print->sheet->height * print->scale;
-}
-
-/* How the drawing goes into `room` pt, or false: it does not, or only when it is made too small. */
-static bool fit_drawing(struct pdf *pdf, const struct document *part, size_t index, double room, struct print *print) {
-    const struct figure *figure = part->blocks.at[index]->figure;
-    const struct sheet *whole = whole_sheet(pdf, part, index);
-    double width = (pdf->right - pdf->left) / whole->width;
-    *print = (struct print){whole, fmin(1, width)};
-    if (print_height(print) <= room)
-        return true;
-    if (figure->diagram || figure->sketch) {
-        print->scale = fmin(print->scale, room / whole->height);
-        if (print->scale >= least_scale(whole))
-            return true;
-    }
-    double most = figure->sketch ? most_sketched : most_smaller;
-    if (figure->diagram || room * most < whole->height)
-        return false;
-    *print = (struct print){small_sheet(pdf, part, index, room), fmin(1, width)};
-    return print_height(print) <= room && print->sheet->ratio <= most * whole->ratio;
-}
-
-/* However small it must be: it may not leave its heading. */
-static struct print squeeze_drawing(struct pdf *pdf, const struct document *part, size_t index, double room) {
-    struct print print;
-    if (fit_drawing(pdf, part, index, room, &print))
-        return print;
-    print.sheet = part->blocks.at[index]->figure->diagram ? whole_sheet(pdf, part, index)
-                                                         : small_sheet(pdf, part, index, room);
-    print.scale = fmin(1, fmin(room / print.sheet->height, (pdf->right - pdf->left) / print.sheet->width));
-    return print;
-}
 
 /* The words under a drawing, and what a drawing of another size than its scale's says of itself. */
 static const double notes_room = 36; /* pt */
@@ -223,7 +148,6 @@ static double block_start(struct pdf *pdf, const struct document *part, size_t i
         return blank_height * (double)block->items.count;
     case DRAWING:
     case NEW_PAGE:
-        break;
     case HEADING:
     case REFERENCES:
         break;
@@ -251,20 +175,20 @@ static double below_drawing(struct pdf *pdf, const struct document *part, size_t
 
 /* How it goes into `room` with what belongs to it, or else by itself. */
 static bool fit_with_tables(struct pdf *pdf, const struct document *part, size_t index, double room,
-                            struct print *print) {
+                            struct pdf_print *print) {
     double below = below_drawing(pdf, part, index);
-    return (below > 0 && room > below && fit_drawing(pdf, part, index, room - below, print)) ||
-           fit_drawing(pdf, part, index, room, print);
+    return (below > 0 && room > below && pdf_fit_drawing(pdf, part, index, room - below, print)) ||
+           pdf_fit_drawing(pdf, part, index, room, print);
 }
 
 /* Of a drawing that has `room` below what is kept with it. */
 static double drawing_start(struct pdf *pdf, const struct document *part, size_t index, double room) {
-    struct print print;
+    struct pdf_print print;
     if (!part->drawings)
         return 0;
     if (fit_with_tables(pdf, part, index, room - notes_room, &print))
-        return print_height(&print) + notes_room;
-    return whole_sheet(pdf, part, index)->height + notes_room;
+        return pdf_print_height(&print) + notes_room;
+    return pdf_whole_drawing(pdf, part, index)->height + notes_room;
 }
 
 /* Of the headings from `index` on and what follows them, where so much room is left. */
@@ -450,7 +374,7 @@ static void put_drawing(struct pdf *pdf, const struct document *part, size_t ind
     const struct block *block = part->blocks.at[index];
     if (!part->drawings)
         return;
-    struct print print;
+    struct pdf_print print;
     bool said = pdf->last_heading && strcmp(pdf->last_heading, block->text) == 0;
     double room = pdf->begun ? pdf->bottom - pdf->y - notes_room : 0;
     if (!fit_with_tables(pdf, part, index, room, &print)) {
@@ -458,12 +382,12 @@ static void put_drawing(struct pdf *pdf, const struct document *part, size_t ind
             pdf_new_page(pdf);
         room = pdf->bottom - pdf->y - notes_room;
         if (!fit_with_tables(pdf, part, index, room, &print))
-            print = squeeze_drawing(pdf, part, index, room);
+            print = pdf_squeeze_drawing(pdf, part, index, room);
     }
     const struct sheet *sheet = print.sheet;
     double width = sheet->width * print.scale;
     spool_sheet(pdf->spool, sheet, pdf->left + (pdf->right - pdf->left - width) / 2, pdf->y, print.scale);
-    pdf->y += print_height(&print);
+    pdf->y += pdf_print_height(&print);
     pdf->fresh = pdf->below_heading = false;
     if (!said)
         put_text(pdf, &style_small, block->text, pdf->left);

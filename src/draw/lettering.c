@@ -81,15 +81,15 @@ static PangoContext *context_of(struct lettering *lettering) {
     return lettering->context;
 }
 
-/* NULL: a text that is not kept. */
-static struct measured *place_of(struct lettering *lettering, const char *text, enum letter_size size) {
+/* Where a text is kept; MEASURED: nowhere. */
+static size_t place_of(const char *text, enum letter_size size) {
     size_t hash = (size_t)size, length = 0;
     for (; text[length]; length++) {
         if (length + 1 == MEASURED_LENGTH)
-            return NULL;
+            return MEASURED;
         hash = hash * 31 + (unsigned char)text[length];
     }
-    return length ? &lettering->measured[hash % MEASURED] : NULL;
+    return length ? hash % MEASURED : MEASURED;
 }
 
 /* A library of fonts gives another font, and no error, for one that it has not; without any it gives none. */
@@ -111,8 +111,9 @@ const char *lettering_missing(void) {
 
 void lettering_measure(struct lettering *lettering, const char *text, enum letter_size size, double wrap, double *width,
                        double *height) {
-    struct measured *place = place_of(lettering, text, size);
-    if (place && place->size == size && !(place->wrap < wrap) && !(place->wrap > wrap) &&
+    size_t kept = place_of(text, size);
+    struct measured *place = &lettering->measured[kept < MEASURED ? kept : 0];
+    if (kept < MEASURED && place->size == size && !(place->wrap < wrap) && !(place->wrap > wrap) &&
         strcmp(place->text, text) == 0) {
         *width = place->width;
         *height = place->height;
@@ -124,7 +125,7 @@ void lettering_measure(struct lettering *lettering, const char *text, enum lette
     *width = (double)logical.width / PANGO_SCALE;
     *height = (double)logical.height / PANGO_SCALE;
     g_object_unref(layout);
-    if (!place)
+    if (kept == MEASURED)
         return;
     *place = (struct measured){.size = size, .wrap = wrap, .width = *width, .height = *height};
     strcpy(place->text, text);

@@ -11,8 +11,8 @@ static const struct source records[SOURCE_COUNT] = {
     [SOURCE_ATMOSPHERE] =
         {
             .method = "Barometric pressure at altitude",
-            .text = "US Standard Atmosphere 1976 (NOAA, NASA, USAF); compared with the same standard in the fluids "
-                    "library 1.0.22",
+            .text = "US Standard Atmosphere 1976 (NOAA, NASA, USAF)",
+            .trace = "compared with the same standard in the fluids library 1.0.22",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_IDEAL_GAS] =
@@ -37,14 +37,14 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method = "Friction of straight duct: factor, length over diameter, velocity pressure",
             .text =
-                "Darcy and Weisbach's equation; F. M. White, Fluid Mechanics, whose example 6.15 is one of the tests",
+                "Darcy and Weisbach's equation; F. M. White, Fluid Mechanics, whose example 6.15 was computed again",
             .known = SOURCE_READ,
         },
     [SOURCE_COLEBROOK] =
         {
-            .method = "Friction factor of turbulent flow, solved to machine precision",
-            .text = "C. F. Colebrook, Journal of the Institution of Civil Engineers, volume 11, 1939; compared with "
-                    "the fluids library 1.0.22",
+            .method = "Friction factor of turbulent flow",
+            .text = "C. F. Colebrook, Journal of the Institution of Civil Engineers, volume 11, 1939",
+            .trace = "solved to machine precision; compared with the fluids library 1.0.22",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_LAMINAR] =
@@ -83,58 +83,60 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_BLOWER_CURVE] =
         {
-            .method = "Blower pressure between its points: a cubic that keeps their direction; none outside them",
+            .method = "Blower pressure between its points, by a smooth curve through them; none outside them",
             .text = "F. N. Fritsch and R. E. Carlson, SIAM Journal on Numerical Analysis, volume 17, 1980, with the "
-                    "slopes of Fritsch and Butland, 1984; compared with the scipy library",
+                    "slopes of Fritsch and Butland, 1984",
+            .trace = "a cubic that keeps the direction of the points; compared with the scipy library",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_IDELCHIK_BEND] =
         {
             .method = "Radius elbows",
-            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 6-1; some points as reprinted in "
-                    "general hydraulics libraries, those between from memory",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 6-1",
+            .trace = "some points as reprinted in general hydraulics libraries, those between from memory",
             .known = SOURCE_REPRINTED,
         },
     [SOURCE_IDELCHIK_MITRE] =
         {
             .method = "Square (mitred) elbows without vanes",
-            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 6-5; some points as reprinted in "
-                    "general hydraulics libraries, those between from memory",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 6-5",
+            .trace = "some points as reprinted in general hydraulics libraries, those between from memory",
             .known = SOURCE_REPRINTED,
         },
     [SOURCE_IDELCHIK_DIFFUSER] =
         {
             .method = "Gradual enlargements",
-            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 5-4, by a fit made here through values "
-                    "reprinted in general hydraulics libraries",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 5-4, by a fit made here",
+            .trace = "through values reprinted in general hydraulics libraries",
             .known = SOURCE_REPRINTED,
         },
     [SOURCE_IDELCHIK_CONTRACTION] =
         {
             .method = "Gradual contractions",
-            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 5-23, as reprinted in general "
-                    "hydraulics libraries",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 5-23",
+            .trace = "as reprinted in general hydraulics libraries",
             .known = SOURCE_REPRINTED,
         },
     [SOURCE_IDELCHIK_TAP] =
         {
             .method = "Taps on the supply side: the branch, and the air that goes past",
-            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagrams 7-16, 7-18 and 7-20, as reprinted in "
-                    "general hydraulics libraries; where its factor jumps as the air shifts, a straight line chosen here",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagrams 7-16, 7-18 and 7-20; where its factor "
+                    "jumps as the air shifts, a straight line chosen here",
+            .trace = "as reprinted in general hydraulics libraries",
             .known = SOURCE_REPRINTED,
         },
     [SOURCE_IDELCHIK_SPLIT] =
         {
             .method = "Splits on the supply side whose legs have the area of the whole",
-            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 7-16 as reprinted in general hydraulics "
-                    "libraries; the straight leg by diagram 7-17 from memory",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 7-16; the straight leg by diagram 7-17",
+            .trace = "7-16 as reprinted in general hydraulics libraries, 7-17 from memory",
             .known = SOURCE_REPRINTED,
         },
     [SOURCE_IDELCHIK_BULLHEAD] =
         {
             .method = "Bullhead splits",
-            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 7-29, as reprinted in general "
-                    "hydraulics libraries",
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagram 7-29",
+            .trace = "as reprinted in general hydraulics libraries",
             .known = SOURCE_REPRINTED,
         },
     [SOURCE_IDELCHIK_JOIN] =
@@ -173,11 +175,10 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_OPERATING_POINT] =
         {
-            .method =
-                "What will really flow: the airflows at which the blower's curve and every path close within 1e-9 in. "
-                "w.g., rooms at one pressure",
-            .text = "the sum of pressures round each loop, by Newton's method on the trees; compared with the scipy "
-                    "library",
+            .method = "What will really flow: the airflows at which the blower's curve and every path agree, rooms at one "
+                      "pressure",
+            .text = "the sum of pressures round each loop",
+            .trace = "by Newton's method on the trees, closed within 1e-9 in. w.g.; compared with the scipy library",
             .known = SOURCE_COMPUTED,
         },
     [SOURCE_PROPORTIONAL] =

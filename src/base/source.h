@@ -45,6 +45,8 @@ enum source_id {
 struct source {
     const char *method; /* what it gives: "Friction factor of straight duct" */
     const char *text; /* the published source, named fully */
+    const char *trace; /* what whoever checks the figures needs besides: how it was solved, what it was held against;
+                          NULL: nothing */
     enum source_known known;
 };
 

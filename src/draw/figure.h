@@ -111,7 +111,8 @@ struct figure {
     struct arena *arena;
     const char *title, *subtitle;   /* NULL: none */
     bool diagram;                   /* its metres are those of the page, and it has no scale; its key has what it names */
-    bool sketch;                    /* a view, which nothing is measured on: small, and without a scale */
+    bool sketch;                    /* a view, which nothing is measured on: it has no scale */
+    double tallest;                 /* pt: the drawing itself is no taller on paper; 0: as tall as a page has room for */
     bool metric;                    /* the bar to check a full-size print by is 150 mm, not 6 in */
     LIST(struct figure_path) paths; /* drawn in this order */
     LIST(struct figure_label) labels;

@@ -106,8 +106,8 @@ bool layout_bounds(const struct layout *layout, struct spot *low, struct spot *h
     return low->x <= high->x;
 }
 
-/* The drawing without its frame, at 1:`ratio`. */
-static struct layout *lay_out_at(const struct figure *figure, struct lettering *lettering, double ratio) {
+/* Its lines alone, at 1:`ratio`. */
+static struct layout *lines_at(const struct figure *figure, struct lettering *lettering, double ratio) {
     struct layout *layout = ARENA_NEW(figure->arena, struct layout);
     layout->arena = figure->arena;
     layout->lettering = lettering;
@@ -120,6 +120,12 @@ static struct layout *lay_out_at(const struct figure *figure, struct lettering *
     for (size_t i = 0; i < figure->list.count; i++)
         *list_add(layout->arena, &layout->list) = figure->list.at[i];
     layout_paths(layout);
+    return layout;
+}
+
+/* The drawing without its frame. */
+static struct layout *lay_out_at(const struct figure *figure, struct lettering *lettering, double ratio) {
+    struct layout *layout = lines_at(figure, lettering, ratio);
     double spare = fmax(0, layout->room - (layout->high.x - layout->low.x)) / 2;
     layout->left = layout->low.x - spare;
     layout->right = layout->high.x + spare;
@@ -129,8 +135,7 @@ static struct layout *lay_out_at(const struct figure *figure, struct lettering *
     return layout;
 }
 
-static bool fits(const struct figure *figure, struct spot low, struct spot high) {
-    double tallest = figure->sketch ? PAGE_TALLEST / 2 : PAGE_TALLEST;
+static bool fits(struct spot low, struct spot high, double tallest) {
     return high.x - low.x <= PAGE_ROOM && high.y - low.y <= tallest;
 }
 
@@ -146,43 +151,74 @@ static double next_ratio(double ratio, bool metric) {
 /* Under this size of the drawing itself a smaller scale helps no more: then the page grows. */
 static const double smallest_drawing = 72; /* pt */
 
-static struct layout *lay_out_to_fit(const struct figure *figure, struct lettering *lettering) {
-    double ratio = 1;
-    struct layout *layout = lay_out_at(figure, lettering, ratio);
+/* At `ratio` or the next that keeps the drawing under `tallest` pt. */
+static struct layout *lay_out_to_fit(const struct figure *figure, struct lettering *lettering, double ratio,
+                                     double tallest) {
     if (figure->diagram)
-        return layout;
-    struct spot low = {0, 0}, high = {0, 0};
-    layout_bounds(layout, &low, &high);
-    double width = layout->high.x - layout->low.x, height = layout->high.y - layout->low.y;
-    while (!fits(figure, low, high) && fmax(width, height) / ratio > smallest_drawing) {
-        do
+        return lay_out_at(figure, lettering, ratio);
+    const struct layout *lines = lines_at(figure, lettering, ratio);
+    double width = ratio * (lines->high.x - lines->low.x), height = ratio * (lines->high.y - lines->low.y);
+    for (;;) {
+        while (!fits((struct spot){0, 0}, (struct spot){width / ratio, height / ratio}, tallest))
             ratio = next_ratio(ratio, figure->metric);
-        while (!fits(figure, (struct spot){0, 0}, (struct spot){width / ratio, height / ratio}));
-        layout = lay_out_at(figure, lettering, ratio);
+        struct layout *layout = lay_out_at(figure, lettering, ratio);
+        struct spot low = {0, 0}, high = {0, 0};
         layout_bounds(layout, &low, &high);
+        if (fits(low, high, tallest) || fmax(width, height) / ratio <= smallest_drawing)
+            return layout;
+        ratio = next_ratio(ratio, figure->metric);
     }
-    return layout;
+}
+
+/* What stands round the drawing is as tall as it is: the drawing gives way, as long as a smaller one helps. */
+static struct layout *lay_out_in(const struct figure *figure, struct lettering *lettering, double largest,
+                                 double tallest) {
+    double room = figure->tallest > 0 ? figure->tallest : PAGE_TALLEST;
+    struct layout *layout = lay_out_to_fit(figure, lettering, largest, room);
+    for (;;) {
+        struct spot low = {0, 0}, high = {0, 0};
+        layout_bounds(layout, &low, &high);
+        layout_frame(layout, SHEET_FIT);
+        double over = layout->sheet->height - tallest, ratio = layout->sheet->ratio;
+        room = high.y - low.y - over;
+        if (over <= 0 || figure->diagram || room < smallest_drawing)
+            return layout;
+        struct layout *smaller = lay_out_to_fit(figure, lettering, ratio, room);
+        if (smaller->sheet->ratio <= ratio)
+            return layout;
+        layout = smaller;
+    }
 }
 
 /* NULL when memory ran out. */
-static struct sheet *lay_out(const struct figure *figure, enum sheet_mode mode, struct lettering *lettering,
-                             jmp_buf *failure) {
+static struct sheet *lay_out(const struct figure *figure, enum sheet_mode mode, double largest, double tallest,
+                             struct lettering *lettering, jmp_buf *failure) {
     if (setjmp(*failure))
         return NULL;
-    struct layout *layout =
-        mode == SHEET_FULL_SIZE ? lay_out_at(figure, lettering, 1) : lay_out_to_fit(figure, lettering);
+    if (mode == SHEET_FIT)
+        return lay_out_in(figure, lettering, largest, tallest)->sheet;
+    struct layout *layout = lay_out_at(figure, lettering, 1);
     layout_frame(layout, mode);
     return layout->sheet;
 }
 
 /* The lettering is not the arena's: it is given back before the jump goes on to where it was to go. */
-struct sheet *sheet_lay_out(const struct figure *figure, enum sheet_mode mode) {
+static struct sheet *lay_out_safely(const struct figure *figure, enum sheet_mode mode, double largest,
+                                    double tallest) {
     jmp_buf failure, *further = arena_on_failure(figure->arena, &failure);
     struct lettering *lettering = lettering_new();
-    struct sheet *sheet = lay_out(figure, mode, lettering, &failure);
+    struct sheet *sheet = lay_out(figure, mode, largest, tallest, lettering, &failure);
     lettering_free(lettering);
     arena_on_failure(figure->arena, further);
     if (!sheet)
         longjmp(*further, 1);
     return sheet;
+}
+
+struct sheet *sheet_lay_out(const struct figure *figure, enum sheet_mode mode) {
+    return lay_out_safely(figure, mode, 1, INFINITY);
+}
+
+struct sheet *sheet_lay_out_in(const struct figure *figure, double largest, double tallest) {
+    return lay_out_safely(figure, SHEET_FIT, largest, tallest);
 }

@@ -4,11 +4,16 @@
 #include <math.h>
 #include <pango/pangocairo.h>
 #include <stdbool.h>
+#include <stdlib.h>
 #include <string.h>
 
 #define FAMILY "DejaVu Sans"
 
 static const double sizes[] = {[LETTER_SMALL] = 6.5, [LETTER_PLAIN] = 8, [LETTER_LARGE] = 10}; /* pt */
+
+double lettering_size(enum letter_size size) {
+    return sizes[size];
+}
 
 static PangoContext *new_context(void) {
     PangoContext *context = pango_font_map_create_context(pango_cairo_font_map_get_default());
@@ -44,16 +49,47 @@ static PangoLayout *new_layout(PangoContext *context, const char *text, enum let
     return layout;
 }
 
+/* Texts that were measured, each in the place that its bytes hash to: a drawing is tried at several scales, and its
+ * texts are as wide at all of them.  Longer texts are measured each time. */
+enum { MEASURED = 512, MEASURED_LENGTH = 64 };
+
+struct measured {
+    char text[MEASURED_LENGTH]; /* "": none yet */
+    enum letter_size size;
+    double wrap, width, height;
+};
+
+struct lettering {
+    PangoContext *context;
+    struct measured measured[MEASURED];
+};
+
 struct lettering *lettering_new(void) {
-    return (struct lettering *)new_context();
+    struct lettering *lettering = calloc(1, sizeof *lettering);
+    if (!lettering)
+        abort(); /* as the library does, which gives no context either then */
+    lettering->context = new_context();
+    return lettering;
 }
 
 void lettering_free(struct lettering *lettering) {
-    g_object_unref(lettering);
+    g_object_unref(lettering->context);
+    free(lettering);
 }
 
 static PangoContext *context_of(struct lettering *lettering) {
-    return (PangoContext *)lettering;
+    return lettering->context;
+}
+
+/* Where a text is kept; MEASURED: nowhere. */
+static size_t place_of(const char *text, enum letter_size size) {
+    size_t hash = (size_t)size, length = 0;
+    for (; text[length]; length++) {
+        if (length + 1 == MEASURED_LENGTH)
+            return MEASURED;
+        hash = hash * 31 + (unsigned char)text[length];
+    }
+    return length ? hash % MEASURED : MEASURED;
 }
 
 /* A library of fonts gives another font, and no error, for one that it has not; without any it gives none. */
@@ -75,12 +111,24 @@ const char *lettering_missing(void) {
 
 void lettering_measure(struct lettering *lettering, const char *text, enum letter_size size, double wrap, double *width,
                        double *height) {
+    size_t kept = place_of(text, size);
+    struct measured *place = &lettering->measured[kept < MEASURED ? kept : 0];
+    if (kept < MEASURED && place->size == size && !(place->wrap < wrap) && !(place->wrap > wrap) &&
+        strcmp(place->text, text) == 0) {
+        *width = place->width;
+        *height = place->height;
+        return;
+    }
     PangoLayout *layout = new_layout(context_of(lettering), text, size, wrap);
     PangoRectangle logical;
     pango_layout_get_extents(layout, NULL, &logical);
     *width = (double)logical.width / PANGO_SCALE;
     *height = (double)logical.height / PANGO_SCALE;
     g_object_unref(layout);
+    if (kept == MEASURED)
+        return;
+    *place = (struct measured){.size = size, .wrap = wrap, .width = *width, .height = *height};
+    strcpy(place->text, text);
 }
 
 void lettering_paint(struct lettering *lettering, cairo_t *cairo, const struct sheet_letters *letters) {

@@ -9,6 +9,9 @@
 /* NULL when the font is there; its name when the system has no such font, so that texts would be set in another. */
 const char *lettering_missing(void);
 
+/* In pt. */
+double lettering_size(enum letter_size size);
+
 /* What texts are measured with, or painted on one surface. */
 struct lettering;
 struct lettering *lettering_new(void);

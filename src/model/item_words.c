@@ -57,7 +57,7 @@ static const struct {
     const char *words, *name;
 } reasons[] = {
     [SIZE_UNSET] = {"not sized", "unset"},
-    [SIZE_DECLARED] = {"the job", "declared"},
+    [SIZE_DECLARED] = {"given", "declared"},
     [SIZE_COLLAR] = {"unit's collar", "collar"},
     [SIZE_SPLIT] = {"split's share", "split"},
     [SIZE_FRICTION] = {"friction rate", "friction"},

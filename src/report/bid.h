@@ -54,11 +54,13 @@ enum caution {
     CAUTION_COUNT
 };
 
+const char *bid_caution_text(enum caution caution);
+
 /* Puts the caution in place. */
 void bid_caution(struct document *document, enum caution caution);
 
-/* Puts those in place that belong to where the runs lie. */
-void bid_place_cautions(const struct job *job, struct document *document);
+/* Puts those in place that belong to where the runs lie.  False: there are none. */
+bool bid_place_cautions(const struct job *job, struct document *document);
 
 /* What every packet begins with: the job's title, whose and where it is, and what stands above the paper. */
 const char *bid_job_title(const struct job *job);
@@ -90,6 +92,12 @@ void bid_unit_heading(const struct job *job, struct document *document, const st
 
 /* "Glaze room", or the outlet's name where it has none. */
 const char *bid_room(const struct run *run);
+
+/* How a reader who has not seen the job's file knows it: by its room, its title, or its name. */
+const char *bid_plain_name(const struct run *run);
+
+/* NULL: no run is called so.  Looks through all: for few names. */
+const struct run *bid_run_called(const struct job *job, const char *name);
 
 /* "Glaze room (glaze)"; where the two are the same word, once. */
 const char *bid_terminal(const struct document *document, const struct run *run);

@@ -29,9 +29,9 @@ void bid_basis(const struct job *job, struct document *document) {
     document_paragraph(
         document, "Losses are losses of total pressure. What the blower gives is its external static pressure at the "
                   "design airflow; the difference between the velocity pressures of the unit's two collars is not "
-                  "counted. Nothing is a lumped allowance: every piece stands for itself. Each method, its source, and "
-                  "how the source is known:");
+                  "counted. Nothing is a lumped allowance: every piece stands for itself. Each method and its source:");
     for (enum source_id id = SOURCE_NONE + 1; id < SOURCE_COUNT; id++)
         if (job->source_used[id])
-            document_reference(document, source_of(id));
+            document_reference_marked(document, source_of(id));
+    document_paragraph(document, "%s", reference_legend);
 }

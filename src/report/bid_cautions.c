@@ -100,8 +100,12 @@ static const struct {
         },
 };
 
+const char *bid_caution_text(enum caution caution) {
+    return cautions[caution].text;
+}
+
 void bid_caution(struct document *document, enum caution caution) {
-    document_caution(document, cautions[caution].text);
+    document_caution(document, bid_caution_text(caution));
 }
 
 static void find_places(const struct job *job, bool has_run_in[LOCATION_COUNT]) {
@@ -109,12 +113,15 @@ static void find_places(const struct job *job, bool has_run_in[LOCATION_COUNT]) 
         has_run_in[job->runs.at[i]->settings.location] |= job->runs.at[i]->settings.location_set;
 }
 
-void bid_place_cautions(const struct job *job, struct document *document) {
-    bool has_run_in[LOCATION_COUNT] = {false};
+bool bid_place_cautions(const struct job *job, struct document *document) {
+    bool has_run_in[LOCATION_COUNT] = {false}, any = false;
     find_places(job, has_run_in);
     for (enum caution i = 0; i < CAUTION_COUNT; i++)
-        if (cautions[i].some_places && has_run_in[cautions[i].location])
+        if (cautions[i].some_places && has_run_in[cautions[i].location]) {
             bid_caution(document, i);
+            any = true;
+        }
+    return any;
 }
 
 void bid_cautions(const struct job *job, struct document *document) {

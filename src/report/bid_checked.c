@@ -73,6 +73,7 @@ void bid_safety(const struct job *job, struct document *document) {
 
 void bid_record(const struct job *job, struct document *document) {
     (void)job;
+    document_new_page(document);
     document_heading(document, 1, "Design record");
     document_paragraph(document,
                        "What follows changes nothing in the offer above. It is the design in figures, so that the "

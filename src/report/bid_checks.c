@@ -204,7 +204,10 @@ void bid_accepted(const struct job *job, struct document *document) {
         const struct diagnostic *diagnostic = all->all.at[i];
         if (!diagnostic->accepted_because)
             continue;
-        document_fact(document, arena_format(document->arena, "%s, %s", diagnostic->subject, diagnostic->check),
+        const struct run *run = bid_run_called(job, diagnostic->subject);
+        document_fact(document,
+                      arena_format(document->arena, "%s, %s", run ? bid_plain_name(run) : diagnostic->subject,
+                                   diagnostic->check),
                       arena_format(document->arena, "%s. Accepted because: %s", diagnostic->message,
                                    diagnostic->accepted_because));
         any = true;

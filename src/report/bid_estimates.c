@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "lang/syntax.h"
+#include "model/names.h"
 
 static bool is_estimate(const struct statement *statement) {
     for (size_t i = 0; i < statement->values.count; i++)
@@ -72,17 +73,58 @@ void bid_each_estimate(const struct job *job, struct arena *arena, estimate_visi
     look_everywhere(job, &looking);
 }
 
+struct listing {
+    struct names runs;
+    struct document *document;
+};
+
+/* Behind `word`, which `words` begins with, and the blanks behind it; NULL: it does not. */
+static const char *behind(const char *words, const char *word) {
+    size_t length = strlen(word);
+    if (strncmp(words, word, length) != 0 || words[length] != ' ')
+        return NULL;
+    return words + length + strspn(words + length, " ");
+}
+
+/* "8 ft of straight duct", of the words "straight about 8 ft"; others without their "about". */
+static const char *plain_words(struct arena *arena, const char *words) {
+    static const struct {
+        const char *word, *means;
+    } ducts[] = {{"straight", "straight duct"}, {"flex", "flexible duct"}};
+    for (size_t i = 0; i < sizeof ducts / sizeof ducts[0]; i++) {
+        const char *about = behind(words, ducts[i].word), *length = about ? behind(about, "about") : NULL;
+        if (length)
+            return arena_format(arena, "%s of %s", length, ducts[i].means);
+    }
+    const char *about = strstr(words, "about "), *rest = about ? behind(about, "about") : NULL;
+    return rest ? arena_format(arena, "%.*s%s", (int)(about - words), words, rest) : words;
+}
+
 static void list_one(void *context, const char *where, const char *words) {
-    document_fact(context, where, words);
+    const struct listing *listing = context;
+    struct document *document = listing->document;
+    const struct name *known = names_find(&listing->runs, where);
+    const struct run *run = known ? known->thing : NULL;
+    const char *name = run ? bid_plain_name(run) : where;
+    if (run && run->from.station_about && run->parent && strncmp(words, "from ", 5) != 0 && strstr(words, " from "))
+        words = arena_format(document->arena, "its place on %s, %s from where that begins", bid_plain_name(run->parent),
+                             bid_figure(document, SHOW_RUN, run->from.station));
+    else
+        words = plain_words(document->arena, words);
+    document_fact(document, name, arena_format(document->arena, "%s, estimated", words));
 }
 
 void bid_to_verify(const struct job *job, struct document *document) {
-    bid_each_estimate(job, document->arena, list_one, document);
+    struct listing listing = {.runs = {.arena = document->keep}, .document = document};
+    for (size_t i = 0; i < job->runs.count; i++)
+        if (job->runs.at[i]->name)
+            names_add(&listing.runs, job->runs.at[i]->name)->thing = job->runs.at[i];
+    bid_each_estimate(job, document->arena, list_one, &listing);
     document_paragraph(
         document, "%s",
         bid_estimates(job)
-            ? "These dimensions are estimates, as the job has them. The figures of this paper hold if they are found "
-              "so."
+            ? "These dimensions are estimates. The figures of this paper hold if they are found so."
             : "No dimension is marked as an estimate; the usual field measurement before fabrication remains.");
-    bid_caution(document, CAUTION_HEIGHT);
+    if (!bid_place_cautions(job, document))
+        bid_caution(document, CAUTION_HEIGHT);
 }

@@ -14,11 +14,18 @@ static const char *amount(const struct job *job, struct document *document, mone
     return money_text(document->arena, &job->price->currency, sum);
 }
 
+static bool has_tax(const struct price *price) {
+    const percentage *tax = price->terms.tax;
+    return tax[TAX_PRICE] || tax[TAX_MATERIAL] || tax[TAX_LABOUR];
+}
+
 void bid_price_line(const struct job *job, struct document *document) {
     if (!bid_is_priced(job))
         document_paragraph(document, "The price stands on a separate sheet; this paper carries none.");
     else
-        document_fact(document, "Price", amount(job, document, job->price->build_up.total));
+        document_fact(document, "Price",
+                      arena_format(document->arena, "%s%s", amount(job, document, job->price->build_up.total),
+                                   has_tax(job->price) ? ", sales tax included" : ""));
 }
 
 /* ---- Price ------------------------------------------------------------------------------------------------------- */
@@ -73,9 +80,9 @@ static const struct run *run_named(struct run *const *runs, size_t count, const 
     return NULL;
 }
 
-/* "Cloakroom (cloak), 60 cfm". */
+/* "Cloakroom, 60 cfm". */
 static const char *terminal_words(struct document *document, const struct run *run) {
-    const char *words = bid_terminal(document, run);
+    const char *words = bid_room(run);
     if (run->airflow > 0)
         return arena_format(document->arena, "%s, %s", words, bid_figure(document, SHOW_FLOW, run->airflow));
     if (run->load > 0)

@@ -56,6 +56,37 @@ void document_reference(struct document *document, const struct source *source) 
     *list_add(document->arena, &block->sources) = source;
 }
 
+void document_reference_marked(struct document *document, const struct source *source) {
+    document_reference(document, source);
+    document->blocks.at[document->blocks.count - 1]->marked = true;
+}
+
+const char reference_legend[] =
+    "A star (*) marks what is quoted, in whole or in part, without the page of the work itself at hand; a dagger (\u2020) "
+    "what is common practice or a choice made here. What bears no mark was read in the work that it names, or "
+    "computed. The contractor's own papers say how each is known.";
+
+static const char *mark_of(enum source_known known) {
+    switch (known) {
+    case SOURCE_READ:
+    case SOURCE_COMPUTED:
+        return "";
+    case SOURCE_REPRINTED:
+    case SOURCE_MEMORY:
+        return "\u00a0*";
+    case SOURCE_PRACTICE:
+        break;
+    }
+    return "\u00a0\u2020";
+}
+
+const char *reference_text(struct arena *arena, const struct block *block, const struct source *source) {
+    if (block->marked)
+        return arena_format(arena, "%s \u2013 %s%s", source->method, source->text, mark_of(source->known));
+    return arena_format(arena, "%s \u2013 %s%s%s (%s)", source->method, source->text, source->trace ? "; " : "",
+                        source->trace ? source->trace : "", source_known_words(source->known));
+}
+
 void document_blank(struct document *document, const char *name) {
     struct block *block = going_on(document, BLANKS);
     *list_add(document->arena, &block->items) = name;
@@ -66,6 +97,10 @@ void document_drawing(struct document *document, const struct figure *figure, co
     block->figure = figure;
     block->file = file;
     block->text = caption;
+}
+
+void document_new_page(struct document *document) {
+    new_block(document, NEW_PAGE);
 }
 
 struct table *document_table(struct document *document, const struct column *columns, size_t column_count) {

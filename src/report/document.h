@@ -24,6 +24,7 @@ enum column_kind {
 
 struct column {
     const char *head; /* "Airflow"; the unit of a figure is added behind it */
+    double by_hand;       /* pt: at least so wide on a page, since something is to be written in it; 0: nothing is */
     enum column_kind kind;
     enum measure_use use; /* COLUMN_FIGURE */
     int decimals;         /* COLUMN_FIGURE: more (or less) than its use has; COLUMN_NUMBER: all of them */
@@ -59,7 +60,8 @@ enum block_kind {
     CAUTION,    /* text: where the work can hurt someone, or the law has a word */
     REFERENCES, /* sources behind the figures */
     BLANKS,     /* lines to be filled in by hand, named by items */
-    DRAWING     /* a figure of its own file; text: what stands under it */
+    DRAWING,    /* a figure of its own file; text: what stands under it */
+    NEW_PAGE    /* what follows begins a page of its own; where there are no pages, below a rule */
 };
 
 struct block {
@@ -69,6 +71,7 @@ struct block {
     LIST(const char *) items;
     LIST(struct fact) facts;
     LIST(const struct source *) sources;
+    bool marked; /* REFERENCES: how each is known, a mark says */
     struct table table;
     const struct figure *figure; /* DRAWING */
     const char *file;
@@ -118,7 +121,16 @@ void document_caution(struct document *document, const char *text);
 void document_bullet(struct document *document, const char *format, ...) __attribute__((format(printf, 2, 3)));
 void document_fact(struct document *document, const char *key, const char *value);
 void document_reference(struct document *document, const struct source *source);
+
+/* The same with a mark for how it is known, which `reference_legend` explains, and without what only a checker asks. */
+void document_reference_marked(struct document *document, const struct source *source);
+extern const char reference_legend[];
+
+/* One source of a block of references. */
+const char *reference_text(struct arena *arena, const struct block *block, const struct source *source);
 void document_blank(struct document *document, const char *name);
+
+void document_new_page(struct document *document);
 
 /* A figure, which is written to a file of that name beside the paper: "part-7.svg". */
 void document_drawing(struct document *document, const struct figure *figure, const char *file, const char *caption);

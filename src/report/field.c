@@ -1,7 +1,9 @@
 /* The field packet: its table of sections, its first page and its basis. */
 #include "report/field.h"
 
+#include "cost/takeoff.h"
 #include "metal/metal.h"
+#include "report/basis.h"
 #include "report/bid.h"
 #include "report/packet.h"
 #include "report/route_figures.h"
@@ -12,7 +14,7 @@ static bool has_parts(const struct job *job) {
 }
 
 static bool has_bought(const struct job *job) {
-    return job->metal && job->metal->bought.count;
+    return job->metal && (job->metal->bought.count || (job->takeoff && job->takeoff->lines.count));
 }
 
 static bool has_estimates(const struct job *job) {
@@ -67,12 +69,7 @@ void field_cautions(const struct job *job, struct document *document) {
 
 /* What only these papers use; the figures of the design have their sources in the bid. */
 void field_basis(const struct job *job, struct document *document) {
-    (void)job;
     document_paragraph(document, "Sizes, losses and airflows are those of the design record, where each method and its "
                                  "source stand. Besides them:");
-    static const enum source_id used[] = {SOURCE_STATIC_PRESSURE, SOURCE_DAMPER_BLADE, SOURCE_HANGERS,
-                                          SOURCE_FLEX_HANGERS, SOURCE_SEAL_CLASSES, SOURCE_LEAKAGE,
-                                          SOURCE_LEAKAGE_TEST};
-    for (size_t i = 0; i < sizeof used / sizeof used[0]; i++)
-        document_reference(document, source_of(used[i]));
+    basis_list(job, BASIS_FIELD, document);
 }

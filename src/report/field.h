@@ -19,6 +19,8 @@ void field_verify(const struct job *job, struct document *document);
 void field_order(const struct job *job, struct document *document);
 void field_bought(const struct job *job, struct document *document);
 void field_hangers(const struct job *job, struct document *document);
+/* Straps, screws, sealant, tape and wrap, in one sum each. */
+void field_used_up(const struct job *job, struct document *document);
 void field_covering(const struct job *job, struct document *document);
 
 /* field_heat.c */

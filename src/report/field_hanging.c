@@ -1,7 +1,7 @@
 /* What is hung, in which order and by what, and how it is sealed and covered. */
 #include <stdlib.h>
+#include <string.h>
 
-#include "base/constant.h"
 #include "metal/metal.h"
 #include "model/item_words.h"
 #include "model/words.h"
@@ -10,16 +10,24 @@
 
 /* ---- Hanging order ----------------------------------------------------------------------------------------------- */
 
-enum { HANG_NUMBER, HANG_PART, HANG_WHAT, HANG_RUN, HANG_STATION, HANG_NOTE, HANG_COLUMNS };
+enum { HANG_NUMBER, HANG_COUNT, HANG_PART, HANG_WHAT, HANG_RUN, HANG_STATION, HANG_NOTE, HANG_COLUMNS };
 
 static const struct column hang_columns[HANG_COLUMNS] = {
     [HANG_NUMBER] = {.head = "Order", .kind = COLUMN_NUMBER},
+    [HANG_COUNT] = {.head = "How many", .kind = COLUMN_NUMBER},
     [HANG_PART] = {.head = "Part", .kind = COLUMN_NUMBER},
     [HANG_WHAT] = {.head = "What"},
     [HANG_RUN] = {.head = "Run"},
     [HANG_STATION] = {.head = "From the run's start", .kind = COLUMN_FIGURE, .use = SHOW_RUN},
     [HANG_NOTE] = {.head = "Note"},
 };
+
+/* Whether the next is one more of the same at the same place: the vanes of one elbow. */
+static bool goes_with(const struct hung_part *a, const struct hung_part *b) {
+    return a->part == b->part && a->use->run == b->use->run && a->use->station == b->use->station &&
+           a->use->piece == b->use->piece && a->use->about == b->use->about &&
+           (a->use->note == b->use->note || (a->use->note && b->use->note && strcmp(a->use->note, b->use->note) == 0));
+}
 
 static const char *hang_note(struct document *document, const struct part_use *use) {
     if (!use->about)
@@ -33,9 +41,13 @@ void field_order(const struct job *job, struct document *document) {
     bid_caution(document, CAUTION_STRUCTURE);
     const struct hung_part *hung = job->metal->hung;
     struct table *table = document_table(document, hang_columns, HANG_COLUMNS);
-    for (size_t i = 0; i < job->metal->pieces; i++) {
+    for (size_t i = 0, next; i < job->metal->pieces; i = next) {
+        next = i + 1;
+        while (next < job->metal->pieces && goes_with(&hung[i], &hung[next]))
+            next++;
         union cell *cells = document_row(document, &table);
         cells[HANG_NUMBER].figure = (double)i + 1;
+        cells[HANG_COUNT].figure = (double)(next - i);
         cells[HANG_PART].figure = (double)hung[i].part->number;
         cells[HANG_WHAT].text = hung[i].part->title;
         cells[HANG_RUN].text = hung[i].use->run->name;
@@ -102,30 +114,10 @@ static struct placed *in_places(const struct job *job, struct arena *arena, size
 void field_bought(const struct job *job, struct document *document) {
     size_t count;
     const struct placed *all = in_places(job, document->keep, &count);
-    struct table *table = document_table(document, bought_columns, BOUGHT_COLUMNS);
+    struct table *table = count ? document_table(document, bought_columns, BOUGHT_COLUMNS) : NULL;
     for (size_t i = 0; i < count; i++)
         bought_row(document, &table, all[i].bought, all[i].piece);
-}
-
-/* ---- Hangers ----------------------------------------------------------------------------------------------------- */
-
-/* Rules of the trade, with the records SOURCE_HANGERS and SOURCE_FLEX_HANGERS. */
-void field_hangers(const struct job *job, struct document *document) {
-    (void)job;
-    document_bullet(document,
-                    "Metal duct: a strap of 18 gauge, %s wide at least, or wire of 12 gauge, at most every %s.",
-                    bid_figure(document, SHOW_CUT, 0.5 * INCH), bid_figure(document, SHOW_RUN, 10 * FOOT));
-    document_bullet(document, "At fittings: one within %s of each elbow and within %s of each branch.",
-                    bid_figure(document, SHOW_RUN, 2 * FOOT), bid_figure(document, SHOW_RUN, 4 * FOOT));
-    document_bullet(document,
-                    "Flexible duct: a band %s wide at least, at most every %s, with no more sag than %s between two; "
-                    "pulled tight, no bend sharper than one diameter, and straight for one diameter before a bend.",
-                    bid_figure(document, SHOW_CUT, 1.5 * INCH), bid_figure(document, SHOW_RUN, 4 * FOOT),
-                    bid_figure(document, SHOW_CUT, 2 * INCH));
-    document_paragraph(document,
-                       "The local code may ask for more. What a hanger is fastened to must carry four times its "
-                       "load; nothing hangs from pipes, wiring, ceilings or other duct.");
-    bid_caution(document, CAUTION_HEIGHT);
+    field_used_up(job, document);
 }
 
 /* ---- Sealing and insulation -------------------------------------------------------------------------------------- */

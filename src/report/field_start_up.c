@@ -31,8 +31,8 @@ static const struct column balance_columns[BALANCE_COLUMNS] = {
     [BALANCE_SET] = {.head = "Balanced", .kind = COLUMN_FIGURE, .use = SHOW_FLOW, .bare = true},
     [BALANCE_DAMPER] = {.head = "Damper in"},
     [BALANCE_START] = {.head = "Start at"},
-    [BALANCE_FOUND] = {.head = "Measured"},
-    [BALANCE_FINAL] = {.head = "Damper set to"},
+    [BALANCE_FOUND] = {.head = "Measured", .by_hand = 48},
+    [BALANCE_FINAL] = {.head = "Damper set to", .by_hand = 48},
 };
 
 static void balance_row(struct document *document, struct table **table, const struct operation *operation,
@@ -98,7 +98,7 @@ static const struct column test_columns[TEST_COLUMNS] = {
     [TEST_TOTAL] = {.head = "Total", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .bare = true},
     [TEST_VELOCITY] = {.head = "Velocity", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .bare = true},
     [TEST_EXPECTED] = {.head = "Gauge shows", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .bare = true},
-    [TEST_READ] = {.head = "Read"},
+    [TEST_READ] = {.head = "Read", .by_hand = 90},
 };
 
 static const char *side_words(const struct test_point *point) {
@@ -168,10 +168,10 @@ enum { STEP_NUMBER, STEP_WHAT, STEP_DONE, STEP_COLUMNS };
 static const struct column step_columns[STEP_COLUMNS] = {
     [STEP_NUMBER] = {.head = "Step", .kind = COLUMN_NUMBER},
     [STEP_WHAT] = {.head = "What is done"},
-    [STEP_DONE] = {.head = "By, date"},
+    [STEP_DONE] = {.head = "By, date", .by_hand = 110},
 };
 
-/* In the order of the work; a caution stands before the steps that it belongs to. */
+/* In the order of the work; a caution stands above the step that it belongs to. */
 static const struct {
     const char *what;
     enum caution caution;
@@ -199,12 +199,11 @@ static const struct {
 
 void field_checklist(const struct job *job, struct document *document) {
     (void)job;
-    struct table *table = NULL;
+    struct table *table = document_table(document, step_columns, STEP_COLUMNS);
     for (size_t i = 0; i < sizeof start_up / sizeof start_up[0]; i++) {
         if (start_up[i].warns)
-            bid_caution(document, start_up[i].caution);
-        if (!table || start_up[i].warns)
-            table = document_table(document, step_columns, STEP_COLUMNS);
+            table_row(table)[STEP_WHAT].text =
+                arena_format(document->arena, "Caution: %s", bid_caution_text(start_up[i].caution));
         union cell *cells = table_row(table);
         cells[STEP_NUMBER].figure = (double)(i + 1);
         cells[STEP_WHAT].text = start_up[i].what;

@@ -11,7 +11,7 @@ enum { VERIFY_RUN, VERIFY_WORDS, VERIFY_FOUND, VERIFY_WAITS, VERIFY_COLUMNS };
 static const struct column verify_columns[VERIFY_COLUMNS] = {
     [VERIFY_RUN] = {.head = "Run"},
     [VERIFY_WORDS] = {.head = "As the job has it"},
-    [VERIFY_FOUND] = {.head = "Measured"},
+    [VERIFY_FOUND] = {.head = "Measured", .by_hand = 70},
     [VERIFY_WAITS] = {.head = "What waits for it"},
 };
 

@@ -79,6 +79,7 @@ struct figure *figure_flow(struct arena *arena, const struct job *job, const str
     chart.figure = figure_new(arena, arena_format(arena, "Airflow of each outlet of %s", network->unit->name),
                               "of its design airflow");
     chart.figure->sketch = true;
+    chart.figure->tallest = 300; /* pt, by look */
     chart.figure->key[STROKE_CENTRE] = "the design airflow";
     chart.figure->key[STROKE_NET] = "dampers open (bars, and the figures behind them)";
     for (size_t i = from; i < from + count; i++)

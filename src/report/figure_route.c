@@ -67,7 +67,7 @@ static double seen_length(const struct route_drawing *drawing, const struct plac
 }
 
 /* "trunk, 18 x 10 in, 720 cfm" on the first size of a run, the size alone on the others; on an elevation how high its
- * bottom hangs. */
+ * bottom hangs, what stands out round it included, as headroom is checked. */
 static const char *duct_words(const struct route_drawing *drawing, const struct placed_piece *placed) {
     const struct duct *duct = placed->piece->near;
     const struct run *run = placed->run;
@@ -77,10 +77,9 @@ static const char *duct_words(const struct route_drawing *drawing, const struct 
         return first ? run->name : NULL;
     if (drawing->view == ROUTE_ELEVATION) {
         const struct stretch *stretch = &drawing->job->route->stretches.at[placed->first];
-        double bottom = fmin(stretch->near.origin.z, stretch->far.origin.z) - duct->size.height / 2;
         bool level = placed->positioned && fabs(placed->near.along.z) < 0.01;
         return level ? arena_format(drawing->arena, "%s, bottom at %s", first ? run->name : size,
-                                    quantity_text(drawing, SHOW_RUN, bottom))
+                                    quantity_text(drawing, SHOW_RUN, stretch_lowest(stretch)))
                      : (first ? run->name : size);
     }
     return first ? arena_format(drawing->arena, "%s, %s, %s", run->name, size,
@@ -288,7 +287,10 @@ static void add_notes(struct route_drawing *drawing) {
                             "collar, facing east unless the job says.");
     if (!sheet->unit->return_position_given && sheet->unit->return_run && !sheet->trunk)
         figure_note(figure, "Where the return collar stands is assumed: opposite the supply.");
-    figure_note(figure, "Ducts are drawn at their inside sizes, without insulation.");
+    figure_note(figure, drawing->view == ROUTE_ELEVATION
+                            ? "Ducts are drawn at their inside sizes; the bottom that is named is that of what stands out "
+                              "round them, insulation or joints."
+                            : "Ducts are drawn at their inside sizes, without insulation.");
     if (has_free(drawing))
         figure_note(figure,
                     "Flexible duct, dashed, is drawn straight on and led where there is room: its registers stand "

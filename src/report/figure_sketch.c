@@ -442,6 +442,9 @@ static double size_of(const struct solid *solid) {
     return low.x <= high.x ? space_distance(low, high) : 0;
 }
 
+/* By look: it shows what the part is, and the blanks are what is measured. */
+static const double sketch_tallest = 130; /* pt */
+
 struct figure *figure_sketch(struct arena *arena, const struct job *job, const struct part *part) {
     struct sketch sketch = {.arena = arena, .job = job, .solid = part->solid};
     const struct space upright = {0, 0, 1};
@@ -452,6 +455,7 @@ struct figure *figure_sketch(struct arena *arena, const struct job *job, const s
     sketch.near_enough = on_it * sketch.size + on_chord * solid_chord_error(part->solid);
     sketch.figure = figure_new(arena, arena_format(arena, "Part %zu: %s", part->number, part->title), NULL);
     sketch.figure->sketch = true;
+    sketch.figure->tallest = sketch_tallest;
     sketch.figure->key[STROKE_CUT] = "edge";
     sketch.figure->key[STROKE_NET] = "bend";
     add_facets(&sketch);

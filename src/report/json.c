@@ -1,4 +1,5 @@
 /* Everything about a job as data: docs/json.md is its description.  Figures are SI, unrounded; keys name their unit. */
+#include "report/basis.h"
 #include "report/formats.h"
 
 #include <stdlib.h>
@@ -323,23 +324,18 @@ static void write_diagnostics(struct json *json, const struct diagnostics *diagn
     json_close(json, ']');
 }
 
-/* Those of the take-off are not the bid's, whose basis is that of its air. */
-static bool rests_on(const struct job *job, enum source_id id) {
-    bool used = job->source_used[id];
-    for (size_t i = 0; job->takeoff && i < job->takeoff->lines.count && !used; i++)
-        used = job->takeoff->lines.at[i].source == id;
-    return used;
-}
-
 static void write_sources(struct json *json, const struct job *job) {
+    bool used[SOURCE_COUNT] = {false};
+    basis_mark(job, BASIS_ALL, used);
     json_open(json, "sources", '[');
     for (enum source_id id = SOURCE_NONE + 1; id < SOURCE_COUNT; id++) {
-        if (!rests_on(job, id))
+        if (!used[id])
             continue;
         json_t *object = json_begin(json, NULL);
         put_text(json, object, "id", source_name(id));
         put_text(json, object, "method", source_of(id)->method);
         put_text(json, object, "text", source_of(id)->text);
+        put_text(json, object, "trace", source_of(id)->trace);
         put_text(json, object, "known", source_known_words(source_of(id)->known));
         json_end(json);
     }

@@ -254,10 +254,8 @@ static void write_caution(struct line *line, const struct block *block, struct o
 
 static void write_references(struct line *line, const struct block *block, struct output *out) {
     for (size_t i = 0; i < block->sources.count; i++) {
-        const struct source *source = block->sources.at[i];
         line_text(line, "- ");
-        const char *text =
-            arena_format(line->arena, "%s – %s (%s)", source->method, source->text, source_known_words(source->known));
+        const char *text = reference_text(line->arena, block, block->sources.at[i]);
         write_folded(line, text, true, "  ", out);
     }
 }
@@ -437,6 +435,9 @@ static void write_block(struct line *line, const struct document *part, const st
         break;
     case BLANKS:
         write_blanks(line, block, out);
+        break;
+    case NEW_PAGE:
+        output_text(out, "---\n");
         break;
     case DRAWING:
         write_drawing(line, part, block, out);

@@ -1,6 +1,7 @@
 /* What the price rests on: assumptions, warnings, what was accepted, and where the figures come from. */
 #include <string.h>
 
+#include "report/basis.h"
 #include "report/bid.h"
 #include "report/office.h"
 
@@ -69,16 +70,6 @@ void office_warnings(const struct job *job, struct document *document) {
 
 /* ---- Basis ------------------------------------------------------------------------------------------------------- */
 
-/* The rules that the take-off rests on, each once. */
-static void takeoff_sources(const struct job *job, struct document *document) {
-    bool listed[SOURCE_COUNT] = {false};
-    for (size_t i = 0; job->takeoff && i < job->takeoff->lines.count; i++)
-        listed[job->takeoff->lines.at[i].source] = true;
-    for (enum source_id id = SOURCE_NONE + 1; id < SOURCE_COUNT; id++)
-        if (listed[id])
-            document_reference(document, source_of(id));
-}
-
 void office_basis(const struct job *job, struct document *document) {
     document_paragraph(
         document,
@@ -87,5 +78,8 @@ void office_basis(const struct job *job, struct document *document) {
         "sales tax on labour; burden; fixed costs and subcontracts. Overhead is on that direct cost, contingency on "
         "both. A markup is added to cost; a margin is a share of cost and profit together. A bond is a share of the "
         "price with it. What the take-off rests on:");
-    takeoff_sources(job, document);
+    basis_list(job, BASIS_TAKEOFF, document);
+    document_paragraph(document, "What the design record rests on, which the customer's paper lists with a mark for how "
+                                 "each is known:");
+    basis_list(job, BASIS_AIR, document);
 }

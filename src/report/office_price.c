@@ -141,7 +141,7 @@ static void offer_facts(const struct job *job, struct document *document, const 
 
 void office_offers(const struct job *job, struct document *document) {
     document_paragraph(
-        document, "The whole job was compiled and priced anew with each alternate by itself. Its add or deduct is the "
+        document, "The whole job was designed and priced anew with each alternate by itself. Its add or deduct is the "
                   "difference of the two prices. Those of several do not add up to that of the job with all of them.");
     money step = office_is_priced(job) ? job->price->terms.round_to : 0;
     if (step)
@@ -174,7 +174,7 @@ void office_what_ifs(const struct job *job, struct document *document) {
     columns[ASK_HOW] = (struct column){.head = "How it was found"};
     document_paragraph(
         document,
-        "Found by compiling a changed job, sizes and whole packages included, and not by a rate. Prices before "
+        "Found by designing and pricing the changed job anew, sizes and whole packages included, and not by a rate. Prices before "
         "rounding are compared.");
     struct table *table = document_table(document, columns, ASK_COLUMNS);
     for (size_t i = 0; i < job->price->what_ifs.count; i++) {
@@ -184,6 +184,6 @@ void office_what_ifs(const struct job *job, struct document *document) {
         cells[ASK_AMOUNT].text =
             what_if->known ? money_figure(document->arena, what_if->difference, true) : "not known";
         cells[ASK_HOW].text =
-            what_if->known ? what_if->how : arena_format(document->arena, "%s; but that job has errors", what_if->how);
+            what_if->known ? what_if->how : arena_format(document->arena, "%s; but that cannot be built as it is described", what_if->how);
     }
 }

@@ -46,7 +46,7 @@ static void put_part(void *state, const struct document *part) {
     struct pdf *pdf = state;
     if (!is_sound(pdf))
         return;
-    pdf->sheets = ARENA_ARRAY(part->arena, const struct sheet *, part->blocks.count + 1);
+    pdf->drawings = ARENA_ARRAY(part->arena, struct pdf_drawing, part->blocks.count + 1);
     pdf->last_heading = NULL;
     for (size_t i = 0; i < part->blocks.count; i++)
         pdf_put_block(pdf, part, i);

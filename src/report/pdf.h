@@ -6,6 +6,12 @@
 #include "draw/press.h"
 #include "report/document.h"
 
+/* A drawing that has been laid out. */
+struct pdf_drawing {
+    const struct sheet *whole; /* as large as a page has room for */
+    const struct sheet *small; /* for the room that was left; NULL: not asked for yet */
+};
+
 struct pdf {
     const struct paper *paper;
     struct spool *spool;
@@ -16,7 +22,8 @@ struct pdf {
     bool below_heading;              /* nothing stands yet below a heading that has just been put */
     struct arena *scratch;           /* of the lines of one text */
     const char *last_heading;        /* of this part; NULL: none */
-    const struct sheet **sheets;     /* of this part, a block each: its drawing once it is laid out */
+    struct pdf_drawing *drawings;    /* of this part, a block each */
+    size_t kept;                     /* the page of the last heading */
     bool contents_put;
     size_t headings_met; /* of those that are known beforehand */
     size_t *places;      /* the pages that they stand on, from 1 */
@@ -83,8 +90,26 @@ void pdf_put_block(struct pdf *pdf, const struct document *part, size_t index);
 /* What stands before the first section. */
 void pdf_put_contents(struct pdf *pdf);
 
+/* A drawing as it is printed. */
+struct pdf_print {
+    const struct sheet *sheet;
+    double scale;
+};
+
+double pdf_print_height(const struct pdf_print *print);
+
+/* As large as a page has room for. */
+const struct sheet *pdf_whole_drawing(struct pdf *pdf, const struct document *part, size_t index);
+
+/* How the drawing goes into `room` pt, or false: it does not, or only when it is made too small. */
+bool pdf_fit_drawing(struct pdf *pdf, const struct document *part, size_t index, double room, struct pdf_print *print);
+
+/* However small it must be: it may not leave its heading. */
+struct pdf_print pdf_squeeze_drawing(struct pdf *pdf, const struct document *part, size_t index, double room);
+
 void pdf_put_table(struct pdf *pdf, const struct table *table, enum measure_system system);
 /* How much of it must stand together at its beginning. */
 double pdf_table_start(struct pdf *pdf, const struct table *table, enum measure_system system);
+double pdf_table_height(struct pdf *pdf, const struct table *table, enum measure_system system);
 
 #endif

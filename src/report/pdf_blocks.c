@@ -45,22 +45,8 @@ static double heading_height(struct pdf *pdf, const struct block *block) {
 
 static const double blank_height = 24; /* pt */
 
-static const struct sheet *sheet_of(struct pdf *pdf, const struct document *part, size_t index) {
-    if (!pdf->sheets[index])
-        pdf->sheets[index] = sheet_lay_out(part->blocks.at[index]->figure, SHEET_FIT);
-    return pdf->sheets[index];
-}
-
-/* So that it has room on a page. */
-static double scale_of(const struct pdf *pdf, const struct sheet *sheet) {
-    double wide = (pdf->right - pdf->left) / sheet->width, tall = (pdf_page_room(pdf) - 30) / sheet->height;
-    return fmin(1, fmin(wide, tall));
-}
-
-/* With the notes that may stand under it. */
-static double drawing_height(const struct pdf *pdf, const struct sheet *sheet) {
-    return sheet->height * scale_of(pdf, sheet) + 3 * style_small.leading;
-}
+/* The words under a drawing, and what a drawing of another size than its scale's says of itself. */
+static const double notes_room = 36; /* pt */
 
 static double text_start(struct pdf *pdf, const struct style *style, const char *text, double room) {
     size_t lines = pdf_wrap(pdf, style, text, room, 0, NULL);
@@ -80,18 +66,67 @@ static double fact_start(struct pdf *pdf, const struct fact *fact, double margin
                 text_start(pdf, &style_text, fact->value, pdf->right - margin));
 }
 
-/* A paragraph longer than this (pt) stands for itself. */
-static const double announcing = 64;
+/* A paragraph longer than this (pt) stands for itself; and so much is kept with the drawing below it. */
+static const double announcing = 80, led_in = 190;
 
-/* Whether it is a paragraph that says what the table or the list below it holds. */
+/* The whole height of a block that is not broken without need; of others of its beginning. */
+static double block_height(struct pdf *pdf, const struct document *part, size_t index) {
+    const struct block *block = part->blocks.at[index];
+    double room = pdf->right - pdf->left, height = 0, margin;
+    switch (block->kind) {
+    case PARAGRAPH:
+        return text_height(pdf, &style_text, block->text, room);
+    case BULLETS:
+        for (size_t i = 0; i < block->items.count; i++)
+            height += text_height(pdf, &style_text, block->items.at[i], room - indent) + line_gap;
+        return height;
+    case FACTS:
+        margin = facts_margin(pdf, block);
+        for (size_t i = 0; i < block->facts.count; i++)
+            height += line_gap +
+                      fmax(text_height(pdf, &style_bold, block->facts.at[i].key, margin - indent - pdf->left),
+                           text_height(pdf, &style_text, block->facts.at[i].value, pdf->right - margin));
+        return height;
+    case CAUTION:
+        return text_height(pdf, &style_text, block->text, room - 2 * indent) + style_text.leading;
+    case TABLE:
+        return pdf_table_height(pdf, &block->table, part->system);
+    default:
+        return 0;
+    }
+}
+
+static bool is_lead(const struct block *block) {
+    return block->kind == PARAGRAPH || block->kind == FACTS || block->kind == BULLETS;
+}
+
+/* Whether it stands, with at most a few others of its like, right above a drawing. */
+static bool leads_to_drawing(const struct document *part, size_t index) {
+    enum { MOST = 4 };
+    size_t end = index + MOST < part->blocks.count ? index + MOST : part->blocks.count;
+    while (index < end && is_lead(part->blocks.at[index]))
+        index++;
+    return part->drawings && index < end && part->blocks.at[index]->kind == DRAWING;
+}
+
+/* Whether it is a short text right above a table, or above another that is. */
+static bool leads_to_table(const struct document *part, size_t index) {
+    enum { MOST = 3 };
+    size_t end = index + MOST < part->blocks.count ? index + MOST : part->blocks.count;
+    while (index < end && (part->blocks.at[index]->kind == PARAGRAPH || part->blocks.at[index]->kind == CAUTION))
+        index++;
+    return index < end && part->blocks.at[index]->kind == TABLE;
+}
+
+/* Whether it is a paragraph that says what the table or the list below it holds, or what leads to a drawing. */
 static bool announces(struct pdf *pdf, const struct document *part, size_t index) {
     const struct block *block = part->blocks.at[index];
+    if (is_lead(block) && leads_to_drawing(part, index))
+        return block_height(pdf, part, index) < led_in;
+    if (leads_to_table(part, index))
+        return block->kind != TABLE && block_height(pdf, part, index) < announcing;
     size_t length = block->kind == PARAGRAPH ? strlen(block->text) : 0;
-    if (!length || index + 1 == part->blocks.count)
-        return false;
-    bool table = part->blocks.at[index + 1]->kind == TABLE;
-    return block->text[length - 1] == ':' ||
-           (table && text_height(pdf, &style_text, block->text, pdf->right - pdf->left) < announcing);
+    return length && index + 1 < part->blocks.count && block->text[length - 1] == ':';
 }
 
 /* The height of the beginning of a block that must not be parted from a heading above it. */
@@ -112,7 +147,7 @@ static double block_start(struct pdf *pdf, const struct document *part, size_t i
     case BLANKS:
         return blank_height * (double)block->items.count;
     case DRAWING:
-        return part->drawings ? drawing_height(pdf, sheet_of(pdf, part, index)) : 0;
+    case NEW_PAGE:
     case HEADING:
     case REFERENCES:
         break;
@@ -123,8 +158,41 @@ static double block_start(struct pdf *pdf, const struct document *part, size_t i
 /* Of any block, so much at least (pt). */
 static const double least_start = 40;
 
-/* Of the headings from `index` on and what follows them. */
-static double start_at(struct pdf *pdf, const struct document *part, size_t index) {
+/* What stands below a drawing and belongs to it, as far as the next heading; nothing when that is much. */
+static double below_drawing(struct pdf *pdf, const struct document *part, size_t index) {
+    static const double much = 300; /* pt */
+    double height = 0;
+    for (index++; index < part->blocks.count && height < much; index++) {
+        const struct block *block = part->blocks.at[index];
+        if (block->kind == HEADING || block->kind == DRAWING)
+            break;
+        if (block->kind == TABLE && block->table.row_count > 30)
+            return 0;
+        height += block_height(pdf, part, index) + block_gap;
+    }
+    return height < much ? height : 0;
+}
+
+/* How it goes into `room` with what belongs to it, or else by itself. */
+static bool fit_with_tables(struct pdf *pdf, const struct document *part, size_t index, double room,
+                            struct pdf_print *print) {
+    double below = below_drawing(pdf, part, index);
+    return (below > 0 && room > below && pdf_fit_drawing(pdf, part, index, room - below, print)) ||
+           pdf_fit_drawing(pdf, part, index, room, print);
+}
+
+/* Of a drawing that has `room` below what is kept with it. */
+static double drawing_start(struct pdf *pdf, const struct document *part, size_t index, double room) {
+    struct pdf_print print;
+    if (!part->drawings)
+        return 0;
+    if (fit_with_tables(pdf, part, index, room - notes_room, &print))
+        return pdf_print_height(&print) + notes_room;
+    return pdf_whole_drawing(pdf, part, index)->height + notes_room;
+}
+
+/* Of the headings from `index` on and what follows them, where so much room is left. */
+static double start_at(struct pdf *pdf, const struct document *part, size_t index, double room) {
     double height = 0;
     for (; index < part->blocks.count; index++) {
         const struct block *block = part->blocks.at[index];
@@ -132,11 +200,20 @@ static double start_at(struct pdf *pdf, const struct document *part, size_t inde
             height += heading_height(pdf, block) + (height > 0 ? look_of(block->level)->above : 0);
             continue;
         }
+        if (block->kind == DRAWING)
+            return height + block_gap + drawing_start(pdf, part, index, room - height - block_gap);
         if (!announces(pdf, part, index))
             return height + fmax(least_start, block_start(pdf, part, index));
-        height += text_height(pdf, &style_text, block->text, pdf->right - pdf->left) + block_gap;
+        height += block_height(pdf, part, index) + block_gap;
     }
     return height + 4 * style_text.leading;
+}
+
+/* Goes to the next page unless what must stand together from here on has room. */
+static void need_start(struct pdf *pdf, const struct document *part, size_t index) {
+    double room = pdf->begun ? pdf->bottom - pdf->y : 0;
+    pdf_need(pdf, fmin(start_at(pdf, part, index, room), pdf_page_room(pdf)));
+    pdf->kept = part->blocks.at[index]->kind == HEADING ? spool_pages(pdf->spool) : pdf->kept;
 }
 
 /* ---- The blocks ---------------------------------------------------------------------------------------------------
@@ -165,7 +242,7 @@ static void put_heading(struct pdf *pdf, const struct document *part, size_t ind
         pdf_put_contents(pdf);
     bool below_heading = index > 0 && part->blocks.at[index - 1]->kind == HEADING;
     pdf_gap(pdf, below_heading ? look->above / 3 : look->above);
-    pdf_need(pdf, fmin(start_at(pdf, part, index), pdf_page_room(pdf)));
+    need_start(pdf, part, index);
     note_place(pdf, block);
     size_t count = pdf_wrap(pdf, &look->style, block->text, pdf->right - pdf->left, 0, &lines);
     pdf_put_lines(pdf, &look->style, lines, count, pdf->left);
@@ -188,7 +265,7 @@ static void put_text(struct pdf *pdf, const struct style *style, const char *tex
 static void put_paragraph(struct pdf *pdf, const struct document *part, size_t index) {
     const struct block *block = part->blocks.at[index];
     if (announces(pdf, part, index))
-        pdf_need(pdf, fmin(start_at(pdf, part, index), pdf_page_room(pdf)));
+        need_start(pdf, part, index);
     put_text(pdf, &style_text, block->text, pdf->left);
 }
 
@@ -205,12 +282,8 @@ static void put_bullets(struct pdf *pdf, const struct block *block) {
 }
 
 static void put_references(struct pdf *pdf, const struct block *block, struct arena *arena) {
-    for (size_t i = 0; i < block->sources.count; i++) {
-        const struct source *source = block->sources.at[i];
-        put_bullet(
-            pdf, &style_small,
-            arena_format(arena, "%s – %s (%s)", source->method, source->text, source_known_words(source->known)));
-    }
+    for (size_t i = 0; i < block->sources.count; i++)
+        put_bullet(pdf, &style_small, reference_text(arena, block, block->sources.at[i]));
 }
 
 static void put_fact(struct pdf *pdf, const struct fact *fact, double margin) {
@@ -285,38 +358,45 @@ static void put_blanks(struct pdf *pdf, const struct block *block) {
     }
 }
 
-/* A sketch, which has no scale, is made smaller, down to so much of its size, when it then has room on this page; so is
- * any drawing before it leaves a heading behind. */
-static const double least_sketch = 0.65, least_below = 0.8;
-
-static double scale_here(struct pdf *pdf, const struct sheet *sheet, bool sketch, double notes) {
-    double scale = scale_of(pdf, sheet), room = pdf->bottom - pdf->y - notes, height = sheet->height * scale;
-    double least = fmin(sketch ? least_sketch : 1, pdf->below_heading ? least_below : 1);
-    return height > room && room > least * height ? scale * room / height : scale;
+/* Whether nothing but what leads to this drawing stands between it and its heading on this page. */
+static bool below_own_heading(const struct pdf *pdf, const struct document *part, size_t index) {
+    while (index > 0 && is_lead(part->blocks.at[index - 1]))
+        index--;
+    return index > 0 && part->blocks.at[index - 1]->kind == HEADING && pdf->begun &&
+           pdf->kept == spool_pages(pdf->spool);
 }
 
-/* Its words stand under it, unless the heading has just said them.  A drawing that had to be made smaller says so. */
+static const double least_drawing = 150; /* pt */
+
+/* Its words stand under it, unless the heading has just said them.  A drawing that had to be made smaller than its scale
+ * says so. */
 static void put_drawing(struct pdf *pdf, const struct document *part, size_t index) {
     const struct block *block = part->blocks.at[index];
     if (!part->drawings)
         return;
-    const struct sheet *sheet = sheet_of(pdf, part, index);
-    bool said = pdf->last_heading && strcmp(pdf->last_heading, block->text) == 0, sketch = block->figure->sketch;
-    double notes = (said ? 0 : 2 * style_small.leading) + (sketch ? 0 : style_small.leading);
-    double scale = scale_here(pdf, sheet, sketch, notes), height = sheet->height * scale;
-    if (!pdf->begun || (!pdf->fresh && !pdf_has_room(pdf, height)))
-        pdf_new_page(pdf);
-    spool_sheet(pdf->spool, sheet, pdf->left + (pdf->right - pdf->left - sheet->width * scale) / 2, pdf->y, scale);
-    pdf->y += height;
+    struct pdf_print print;
+    bool said = pdf->last_heading && strcmp(pdf->last_heading, block->text) == 0;
+    double room = pdf->begun ? pdf->bottom - pdf->y - notes_room : 0;
+    if (!fit_with_tables(pdf, part, index, room, &print)) {
+        if (!pdf->begun || (!pdf->fresh && (room < least_drawing || !below_own_heading(pdf, part, index))))
+            pdf_new_page(pdf);
+        room = pdf->bottom - pdf->y - notes_room;
+        if (!fit_with_tables(pdf, part, index, room, &print))
+            print = pdf_squeeze_drawing(pdf, part, index, room);
+    }
+    const struct sheet *sheet = print.sheet;
+    double width = sheet->width * print.scale;
+    spool_sheet(pdf->spool, sheet, pdf->left + (pdf->right - pdf->left - width) / 2, pdf->y, print.scale);
+    pdf->y += pdf_print_height(&print);
     pdf->fresh = pdf->below_heading = false;
     if (!said)
         put_text(pdf, &style_small, block->text, pdf->left);
-    if (scale < 1 && !sketch)
+    if (print.scale < 1 && !block->figure->sketch && !block->figure->diagram)
         put_text(pdf, &style_small,
                  arena_format(part->arena,
                               "Printed at %.0f %% of its size, so that it fits the page: nothing can be "
                               "measured on it by the scale it names.",
-                              floor(100 * scale)),
+                              floor(100 * print.scale)),
                  pdf->left);
 }
 
@@ -351,6 +431,10 @@ void pdf_put_block(struct pdf *pdf, const struct document *part, size_t index) {
         break;
     case DRAWING:
         put_drawing(pdf, part, index);
+        break;
+    case NEW_PAGE:
+        if (pdf->begun && !pdf->fresh)
+            pdf_new_page(pdf);
         break;
     }
 }

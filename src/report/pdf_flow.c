@@ -40,13 +40,47 @@ void pdf_gap(struct pdf *pdf, double height) {
 /* ---- Words --------------------------------------------------------------------------------------------------------
  */
 
-/* The next word at or behind *cursor and before `end`; one of no bytes when there is none. */
+static bool is_digit(char byte) {
+    return byte >= '0' && byte <= '9';
+}
+
+/* The units that are not parted from their figure. */
+static bool is_unit(const char *from, size_t length) {
+    static const char *const units[] = {"in", "ft", "mm", "m", "cfm", "fpm", "ga", "L/s", "Pa", "lb", "kg", "F", "%"};
+    while (length > 0 && strchr(".,;:)", from[length - 1]))
+        length--;
+    for (size_t i = 0; i < sizeof units / sizeof units[0]; i++)
+        if (strlen(units[i]) == length && memcmp(units[i], from, length) == 0)
+            return true;
+    return false;
+}
+
+/* Behind what belongs to the figure that ends at `at`: " in", or " x 6"; `at` where that is nothing. */
+static const char *behind_figure(const char *at, const char *end) {
+    if (end - at < 3 || at[0] != ' ' || !is_digit(at[-1]))
+        return at;
+    if (end - at > 3 && at[1] == 'x' && at[2] == ' ' && is_digit(at[3])) {
+        for (at += 3; at < end && !text_is_space(*at);)
+            at++;
+        return at;
+    }
+    const char *unit = at + 1, *behind = unit;
+    while (behind < end && !text_is_space(*behind))
+        behind++;
+    return is_unit(unit, (size_t)(behind - unit)) ? behind : at;
+}
+
+/* The next word at or behind *cursor and before `end`, a figure with its unit being one; of no bytes when there is none.
+ */
 static struct text_line next_word(const char **cursor, const char *end) {
     while (*cursor < end && text_is_space(**cursor))
         (*cursor)++;
     struct text_line word = {.from = *cursor};
     while (*cursor < end && !text_is_space(**cursor))
         (*cursor)++;
+    if (*cursor > word.from)
+        for (const char *further; (further = behind_figure(*cursor, end)) > *cursor;)
+            *cursor = further;
     word.to = *cursor;
     return word;
 }

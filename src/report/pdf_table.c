@@ -50,6 +50,9 @@ struct wish {
     double head_word, head;
 };
 
+/* A longer word is broken rather than given its room, for a type size of 1: some 28 letters. */
+static const double most_word = 16;
+
 static struct wish *wishes_of(const struct grid *grid) {
     static const struct style plain = {.face = TYPE_PLAIN, .size = 1}, bold = {.face = TYPE_BOLD, .size = 1};
     size_t columns = grid->table->column_count;
@@ -66,7 +69,7 @@ static struct wish *wishes_of(const struct grid *grid) {
         if (width > wish->text)
             wish->text = width;
         if (width > wish->word) /* else no word of it can be the widest */
-            wish->word = fmax(wish->word, pdf_word_width(grid->pdf, &plain, text));
+            wish->word = fmin(most_word, fmax(wish->word, pdf_word_width(grid->pdf, &plain, text)));
     }
     return wishes;
 }
@@ -108,9 +111,10 @@ static bool widths_at(const struct grid *grid, const struct wish *wishes, double
     double *middle = ARENA_ARRAY(grid->table->arena, double, count + 1);
     double *most = ARENA_ARRAY(grid->table->arena, double, count + 1);
     for (size_t c = 0; c < count; c++) {
-        least[c] = size * fmax(wishes[c].word, wishes[c].head_word);
-        middle[c] = size * fmax(wishes[c].text, wishes[c].head_word);
-        most[c] = size * fmax(wishes[c].text, wishes[c].head);
+        double by_hand = grid->table->columns[c].by_hand;
+        least[c] = fmax(by_hand, size * fmax(wishes[c].word, wishes[c].head_word));
+        middle[c] = fmax(by_hand, size * fmax(wishes[c].text, wishes[c].head_word));
+        most[c] = fmax(by_hand, size * fmax(wishes[c].text, wishes[c].head));
     }
     return share_out(middle, most, grid->widths, count, room) || share_out(least, middle, grid->widths, count, room);
 }
@@ -258,20 +262,31 @@ static void put_tall_row(const struct grid *grid, size_t row) {
     }
 }
 
-/* The last row never stands alone on its page. */
-static double together(const struct grid *grid, size_t row, double height) {
-    return row + 2 == grid->table->row_count ? height + height_of(grid, row + 1) : height;
+/* A table of no more rows than ROWS_WHOLE is not broken, unless it is taller than a page; on each page of another stand
+ * ROWS_LEAST at least. */
+enum { ROWS_WHOLE = 12, ROWS_LEAST = 4 };
+
+static double rows_height(const struct grid *grid, size_t from, size_t to) {
+    double height = 0;
+    for (size_t row = from; row < to; row++)
+        height += height_of(grid, row);
+    return height;
 }
 
-/* A table of no more rows is not broken, unless it is taller than a page. */
-enum { ROWS_TOGETHER = 8 };
+/* What must go with a row: the last ones are not parted. */
+static double together(const struct grid *grid, size_t row, double height) {
+    size_t rows = grid->table->row_count;
+    return row + ROWS_LEAST == rows ? rows_height(grid, row, rows) : height;
+}
 
 static double start_of(const struct grid *grid) {
-    size_t rows = grid->table->row_count, together = rows > ROWS_TOGETHER ? 2 : rows;
-    double height = height_of(grid, HEAD);
-    for (size_t row = 0; row < together; row++)
-        height += height_of(grid, row);
-    return fmin(height, pdf_page_room(grid->pdf));
+    size_t rows = grid->table->row_count, first = rows > ROWS_WHOLE ? ROWS_LEAST : rows;
+    return fmin(height_of(grid, HEAD) + rows_height(grid, 0, first), pdf_page_room(grid->pdf));
+}
+
+double pdf_table_height(struct pdf *pdf, const struct table *table, enum measure_system system) {
+    struct grid grid = new_grid(pdf, table, system);
+    return height_of(&grid, HEAD) + rows_height(&grid, 0, table->row_count);
 }
 
 double pdf_table_start(struct pdf *pdf, const struct table *table, enum measure_system system) {

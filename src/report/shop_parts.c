@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "model/item_words.h"
 #include "model/words.h"
@@ -57,10 +58,11 @@ void shop_parts(const struct job *job, struct document *document) {
 
 /* ---- Places ------------------------------------------------------------------------------------------------------ */
 
-enum { PLACE_PART, PLACE_RUN, PLACE_ROOM, PLACE_STATION, PLACE_PIECE, PLACE_NOTE, PLACE_COLUMNS };
+enum { PLACE_PART, PLACE_COUNT, PLACE_RUN, PLACE_ROOM, PLACE_STATION, PLACE_PIECE, PLACE_NOTE, PLACE_COLUMNS };
 
 static const struct column place_columns[PLACE_COLUMNS] = {
     [PLACE_PART] = {.head = "Part", .kind = COLUMN_NUMBER},
+    [PLACE_COUNT] = {.head = "How many", .kind = COLUMN_NUMBER},
     [PLACE_RUN] = {.head = "Run"},
     [PLACE_ROOM] = {.head = "Room or title"},
     [PLACE_STATION] = {.head = "From the run's start", .kind = COLUMN_FIGURE, .use = SHOW_RUN},
@@ -68,10 +70,28 @@ static const struct column place_columns[PLACE_COLUMNS] = {
     [PLACE_NOTE] = {.head = "Note"},
 };
 
+static bool is_same(const char *a, const char *b) {
+    return a == b || (a && b && strcmp(a, b) == 0);
+}
+
+/* How many uses from `first` on are the same said again: the vanes of one elbow. */
+static size_t uses_alike(const struct part *part, size_t first) {
+    const struct part_use *use = &part->uses.at[first];
+    size_t next = first + 1;
+    for (; next < part->uses.count; next++) {
+        const struct part_use *other = &part->uses.at[next];
+        if (other->run != use->run || other->station != use->station || other->piece != use->piece ||
+            other->about != use->about || !is_same(other->note, use->note))
+            break;
+    }
+    return next - first;
+}
+
 static void place_row(struct document *document, struct table **table, const struct part *part,
-                      const struct part_use *use) {
+                      const struct part_use *use, size_t count) {
     union cell *cells = document_row(document, table);
     cells[PLACE_PART].figure = (double)part->number;
+    cells[PLACE_COUNT].figure = (double)count;
     cells[PLACE_RUN].text = use->run->name;
     cells[PLACE_ROOM].text = use->run->room ? use->run->room : use->run->title;
     cells[PLACE_STATION].figure = use->station;
@@ -85,9 +105,11 @@ static void places(const struct job *job, struct document *document, bool estima
     struct table *table = document_table(document, place_columns, PLACE_COLUMNS);
     for (size_t i = 0; i < job->metal->parts.count; i++) {
         const struct part *part = job->metal->parts.at[i];
-        for (size_t k = 0; k < part->uses.count; k++)
+        for (size_t k = 0, count; k < part->uses.count; k += count) {
+            count = uses_alike(part, k);
             if (part->uses.at[k].about || !estimates_only)
-                place_row(document, &table, part, &part->uses.at[k]);
+                place_row(document, &table, part, &part->uses.at[k], count);
+        }
     }
 }
 

@@ -368,7 +368,7 @@ void shop_patterns(const struct job *job, struct document *document) {
                        "Each blank is seen from the inside of the duct, as it lies on the bench: a bend up comes "
                        "toward you, and so does an edge that is turned in; one that is turned out goes down. "
                        "Dimensions in %s. The outline to cut holds all allowances; the thin line inside "
-                       "it is the piece without them. The command cleat pattern writes each at full size.",
+                       "it is the piece without them. The office can print each at full size.",
                        unit_words(document));
     for (size_t i = 0; i < job->metal->parts.count; i++) {
         document_relieve(document);

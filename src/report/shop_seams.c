@@ -10,6 +10,7 @@
 #include "metal/nest.h"
 #include "model/piece.h"
 #include "model/words.h"
+#include "report/basis.h"
 #include "report/bid.h"
 
 /* ---- Seams ------------------------------------------------------------------------------------------------------- */
@@ -253,27 +254,7 @@ void shop_joints(const struct job *job, struct document *document) {
 
 /* ---- Basis ------------------------------------------------------------------------------------------------------- */
 
-static void note_sources(const struct part *part, bool used[SOURCE_COUNT]) {
-    used[part->gauge_source] = true;
-    used[SOURCE_CROSS_BREAK] |= part->cross_break;
-    used[SOURCE_ALUMINIUM] |= part->material == MATERIAL_ALUMINIUM;
-    used[SOURCE_JOINT_LINES] |= part->finished_length > 0;
-    for (enum seam_kind kind = 0; kind < SEAM_COUNT; kind++)
-        if (part->seamed[kind])
-            used[metal_seam_rule(kind)->source] = true;
-    for (int end = 0; end < 2; end++)
-        if (part->joined[end])
-            used[metal_connection_rule(part->joints[end])->source] = true;
-}
-
 void shop_basis(const struct job *job, struct document *document) {
-    bool used[SOURCE_COUNT] = {[SOURCE_GAUGES] = true, [SOURCE_CORNER_NOTCH] = true, [SOURCE_STACK] = true,
-                               [SOURCE_SHEAR_CUTS] = true, [SOURCE_DUAL_FEASIBLE] = true,
-                               [SOURCE_RUIN_AND_RECREATE] = true};
-    for (size_t i = 0; i < job->metal->parts.count; i++)
-        note_sources(job->metal->parts.at[i], used);
-    used[SOURCE_OFFCUT_KEPT] = job->metal->nest && job->metal->nest->keep_assumed;
-    used[SOURCE_STRIP_GAUGE] = job->metal->strips.count > 0;
     document_paragraph(
         document,
         "Each fitting is a solid, of flat panels and of cylinders and cones that are rolled; a blank is that "
@@ -285,7 +266,5 @@ void shop_basis(const struct job *job, struct document *document) {
                            ? arena_format(document->arena, "Each bend of 90 degrees takes %s off, as the shop says.",
                                           shop_length(document, job->shop.bend_deduction))
                            : "No allowance is made for the thickness of the sheet at bends: the shop declares none.");
-    for (enum source_id id = SOURCE_NONE + 1; id < SOURCE_COUNT; id++)
-        if (used[id])
-            document_reference(document, source_of(id));
+    basis_list(job, BASIS_METAL, document);
 }

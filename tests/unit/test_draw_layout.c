@@ -267,6 +267,20 @@ static void test_the_scale_is_the_largest_plain_one_that_fits(void **state) {
     }
 }
 
+static void test_a_drawing_is_made_for_the_room_there_is(void **state) {
+    struct bench *bench = *state;
+    double before = INFINITY;
+    for (double tallest = 700; tallest >= 150; tallest -= 50) {
+        struct figure *figure = figure_new(bench->arena, "Blank", NULL);
+        add_blank(figure, 20, 30);
+        const struct sheet *sheet = sheet_lay_out_in(figure, 1, tallest);
+        assert_sheet_clear(sheet);
+        assert_true(sheet->height <= tallest);
+        assert_true(sheet->height <= before && sheet->height > 0.4 * tallest);
+        before = sheet->height;
+    }
+}
+
 static void test_the_key_names_the_lines_in_use_and_no_others(void **state) {
     struct bench *bench = *state;
     struct figure *figure = figure_new(bench->arena, "Blank", NULL);
@@ -295,6 +309,7 @@ int main(void) {
         TEST(test_accents_take_the_room_of_their_letters),
         TEST(test_an_empty_figure_is_a_page_with_its_title),
         TEST(test_the_scale_is_the_largest_plain_one_that_fits),
+        TEST(test_a_drawing_is_made_for_the_room_there_is),
         TEST(test_the_key_names_the_lines_in_use_and_no_others),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

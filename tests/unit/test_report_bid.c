@@ -199,6 +199,20 @@ static void every_caution_is_in_the_list(void **state) {
     free(text);
 }
 
+/* In the customer's paper a mark says how a source is known, and the legend what the mark says. */
+static void a_source_bears_its_mark(void **state) {
+    struct fixture *fixture = *state;
+    fixture->job.source_used[SOURCE_COLEBROOK] = fixture->job.source_used[SOURCE_BALANCE] = true;
+    fixture->job.source_used[SOURCE_DARCY] = true;
+    char *text = bid_of(&fixture->job);
+    expect_in(text, "1939\u00a0\\*");
+    expect_in(text, "here\u00a0\u2020");
+    expect_in(text, "computed again\n");
+    expect_in(text, "marks what is quoted");
+    assert_int_equal(times(text, "(from memory)") + times(text, "(read)") + times(text, "library"), 0);
+    free(text);
+}
+
 static void nobody_is_warned_of_an_attic_or_crawl_space_that_is_not_there(void **state) {
     struct fixture *fixture = *state;
     struct run room = {.settings = {.location_set = true, .location = LOCATION_CONDITIONED}};
@@ -208,7 +222,7 @@ static void nobody_is_warned_of_an_attic_or_crawl_space_that_is_not_there(void *
     free(text);
 }
 
-static void an_estimate_is_listed_as_it_was_written(void **state) {
+static void an_estimate_is_listed_in_plain_words(void **state) {
     struct fixture *fixture = *state;
     const char bytes[] = "run back from AHU.return {\n  straight about   10 ft # \"guess\"\n}\n";
     struct arena *arena = fixture->job.arena;
@@ -222,7 +236,7 @@ static void an_estimate_is_listed_as_it_was_written(void **state) {
     *list_add(arena, &syntax.statements) = &run;
     fixture->job.syntax = &syntax;
     char *text = bid_of(&fixture->job);
-    expect_in(text, "- **back:** straight about 10 ft");
+    expect_in(text, "- **back:** 10 ft of straight duct, estimated");
     free(text);
 }
 
@@ -284,7 +298,7 @@ static void an_estimate_in_an_alternate_is_listed_too(void **state) {
     *list_add(arena, &syntax.statements) = &alternate;
     fixture->job.syntax = &syntax;
     char *text = bid_of(&fixture->job);
-    expect_in(text, "- **step:** straight about 6 ft");
+    expect_in(text, "- **step:** 6 ft of straight duct, estimated");
     free(text);
 }
 
@@ -386,8 +400,9 @@ int main(void) {
         TEST(every_piece_stands_once_and_the_budget_adds_up),
         TEST(there_is_no_price_and_no_word_of_a_program),
         TEST(every_caution_is_in_the_list),
+        TEST(a_source_bears_its_mark),
         TEST(nobody_is_warned_of_an_attic_or_crawl_space_that_is_not_there),
-        TEST(an_estimate_is_listed_as_it_was_written),
+        TEST(an_estimate_is_listed_in_plain_words),
         TEST(open_warnings_and_accepted_ones_stand_apart),
         TEST(what_is_said_of_accept_lines_is_no_open_warning),
         TEST(each_list_of_sizes_says_whose_it_is),

@@ -7,6 +7,7 @@
 
 #include <cmocka.h>
 
+#include "cost/takeoff.h"
 #include "air/operation.h"
 #include "base/constant.h"
 #include "compiled.h"
@@ -87,14 +88,20 @@ static void every_part_is_hung_once_in_order(void **state) {
     (void)state;
     struct compiled compiled = a_house();
     char *order = section_of(packet_of(compiled.job, "field"), "Hanging order");
-    assert_int_equal(rows_in(order), compiled.job->metal->pieces);
     const char *at = order;
-    for (size_t i = 1; i <= compiled.job->metal->pieces; i++) {
-        char number[16];
-        snprintf(number, sizeof number, "\n| %5zu |", i);
+    size_t rows = 0, hung = 0;
+    while (hung < compiled.job->metal->pieces) { /* a row says from which number on, and how many follow */
+        char number[32];
+        snprintf(number, sizeof number, "\n| %5zu |", hung + 1);
         at = strstr(at, number);
         assert_non_null(at);
+        size_t count = strtoul(at + strlen(number), NULL, 10);
+        assert_true(count > 0);
+        hung += count;
+        rows++;
     }
+    assert_int_equal(hung, compiled.job->metal->pieces);
+    assert_int_equal(rows_in(order), rows);
     free(order);
     compiled_free(&compiled);
 }
@@ -105,9 +112,34 @@ static void every_bought_thing_has_its_place(void **state) {
     size_t wanted = 0;
     for (size_t i = 0; i < compiled.job->metal->bought.count; i++)
         wanted += compiled.job->metal->bought.at[i].pieces.count;
+    for (size_t i = 0; i < compiled.job->takeoff->lines.count; i++) /* and what is used up everywhere, its sum */
+        wanted += compiled.job->takeoff->lines.at[i].item->group >= BILL_HANGING;
     char *bought = section_of(packet_of(compiled.job, "field"), "Bought things and where they go");
     assert_int_equal(rows_in(bought), wanted);
     free(bought);
+    compiled_free(&compiled);
+}
+
+/* All that the take-off has, by their number and by their stations. */
+static void every_hanger_is_named(void **state) {
+    (void)state;
+    struct compiled compiled = a_house();
+    const struct takeoff *takeoff = compiled.job->takeoff;
+    char *section = section_of(packet_of(compiled.job, "field"), "Hangers");
+    size_t named = 0;
+    for (const char *line = strchr(section, '\n'); line; line = strchr(line + 1, '\n')) {
+        const char *count = line[1] == '|' ? strchr(line + 2, '|') : NULL;
+        count = count ? strchr(count + 1, '|') : NULL;
+        size_t said = count ? strtoul(count + 1, NULL, 10) : 0;
+        size_t stations = said ? 1 : 0;
+        for (const char *at = line + 1; said && *at && *at != '\n'; at++)
+            stations += *at == ';';
+        assert_int_equal(stations, said);
+        named += said;
+    }
+    assert_true(named > 3);
+    assert_int_equal(named, takeoff->hangers.count);
+    free(section);
     compiled_free(&compiled);
 }
 
@@ -263,6 +295,7 @@ int main(void) {
         cmocka_unit_test(the_first_page_gives_way_to_code_and_warns),
         cmocka_unit_test(every_part_is_hung_once_in_order),
         cmocka_unit_test(every_bought_thing_has_its_place),
+        cmocka_unit_test(every_hanger_is_named),
         cmocka_unit_test(every_terminal_has_its_row_and_its_damper),
         cmocka_unit_test(every_test_point_has_its_row),
         cmocka_unit_test(every_estimate_has_a_blank),

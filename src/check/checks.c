@@ -265,6 +265,7 @@ static const struct check table[] = {
     {
         .name = "currency",
         .looks_at = "whether the price says in what money it is",
+        .limit = "the job or its shop names the currency of a price",
         .run = check_currency,
     },
 };

@@ -72,7 +72,7 @@ static void one_slip_is_one_error(void **state) {
     static const char good[] = "job \"Weaving shed\" { revision 1 }\n"
                                "unit AHU {\n"
                                "    blower 420 cfm at 0.30 in.wg, 400 cfm at 0.35 in.wg\n"
-                               "    supply 12 x 10\n"
+                               "    supply 18 x 18\n"
                                "    return 14 x 10\n"
                                "}\n"
                                "run trunk from AHU.supply {\n"

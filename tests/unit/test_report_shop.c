@@ -26,7 +26,7 @@ static const char job_text[] =
     "unit fan { blower 460 cfm at 0.20 in.wg, 400 cfm at 0.35 in.wg; cooling 1 ton; supply 10 x 12; return 14 x 8 }\n"
     "run trunk from fan.supply { straight 12 ft; transition to 10 x 8 over 12 in; straight 4 ft }\n"
     "outlet desk from trunk at 8 ft left { airflow 200 cfm; flex 6 ft; boot; register 12 x 8 }\n"
-    "outlet couch from trunk at 15 ft right { airflow 200 cfm; flex 6 ft; boot; register 12 x 8 }\n"
+    "outlet couch from trunk at 15 ft top { airflow 200 cfm; flex 6 ft; boot; register 12 x 8 }\n"
     "run back from fan.return { straight 4 ft }\n"
     "inlet floor from back { boot; grille 24 x 12 }\n";
 

@@ -370,7 +370,7 @@ static void a_duct_that_is_tight_but_bearable_is_a_warning(void **state) {
         compiled_text("job \"Low\" {\n}\n"
                       "unit fan { blower 700 cfm at 0.18 in.wg; supply 24 x 10; return 30 x 14 }\n"
                       "run trunk from fan.supply { limit height 6 in; transition over 1 ft; straight 20 ft }\n"
-                      "outlet a from trunk at 20 ft left { airflow 700 cfm; straight 100 ft; register 24 x 20 }\n"
+                      "outlet a from trunk at 20 ft top { airflow 700 cfm; straight 100 ft; register 24 x 20 }\n"
                       "inlet hall from fan.return { straight 4 ft; grille 36 x 30 }\n"
                       "accept size on trunk because \"the beam stays\"\n");
     const struct diagnostic *said = compiled_said(&job, "size", "trunk", 0);

@@ -44,7 +44,7 @@ unit fan {{
 run trunk from fan.supply {{
     straight 10 ft
 }}
-outlet desk from trunk at 8 ft left {{
+outlet desk from trunk at 8 ft top {{
     room {room}
     airflow 400 cfm
     register 12 x 6
@@ -63,10 +63,12 @@ class Page(html.parser.HTMLParser):
 
     def __init__(self):
         super().__init__(convert_charrefs=True)
-        self.texts, self.tags, self.rows, self.images = [], set(), [], []
+        self.texts, self.tags, self.rows, self.images, self.rules = [], set(), [], [], 0
 
     def handle_starttag(self, tag, attrs):
-        self.tags.add(tag)
+        self.rules += tag == "hr"
+        if tag != "hr" or self.rules > 1:  # one stands before the record of the design
+            self.tags.add(tag)
         if tag in ("h1", "h2", "h3", "h4", "p", "li", "td", "th"):
             self.texts.append([tag, ""])
         if tag == "img":

@@ -184,13 +184,19 @@ static struct numbers *numbers_of(const struct route_drawing *drawing, size_t *c
     return all;
 }
 
-/* Beside the name of what is tapped in; of a trunk on each piece. */
-static struct space place_of_numbers(const struct route_drawing *drawing, const struct piece *piece) {
-    const struct placed_run *placed = route_of(drawing->job, piece->run);
-    for (size_t i = placed->first; i < placed->first + placed->count; i++)
-        if (drawing->job->route->pieces.at[i].piece == piece)
-            return space_between(drawing->job->route->pieces.at[i].near.origin,
-                                 drawing->job->route->pieces.at[i].far.origin, 0.5);
+/* Beside the name of what is tapped in; of a trunk on each piece.  `from`: where the last one lay among all pieces, since numbers
+ * come along their run as pieces do. */
+static struct space place_of_numbers(const struct route_drawing *drawing, const struct placed_run *placed,
+                                     const struct piece *piece, size_t *from) {
+    const struct route *route = drawing->job->route;
+    size_t end = placed->first + placed->count;
+    if (*from < placed->first || *from >= end)
+        *from = placed->first;
+    for (size_t i = *from; i < end; i++)
+        if (route->pieces.at[i].piece == piece) {
+            *from = i;
+            return space_between(route->pieces.at[i].near.origin, route->pieces.at[i].far.origin, 0.5);
+        }
     return placed->begin.origin;
 }
 
@@ -212,7 +218,7 @@ static const char *number_words(const struct route_drawing *drawing, const struc
 }
 
 static void number_parts(struct route_drawing *drawing) {
-    size_t count = 0;
+    size_t count = 0, from = 0;
     struct numbers *all = numbers_of(drawing, &count);
     for (size_t i = 0, next; i < count; i = next) {
         for (next = i + 1; next < count && goes_with(&all[i], &all[next]);)
@@ -221,7 +227,7 @@ static void number_parts(struct route_drawing *drawing) {
         const struct placed_run *placed = route_of(drawing->job, run);
         if (!placed)
             continue;
-        struct space at = run->role == RUN_DUCT ? place_of_numbers(drawing, all[i].piece)
+        struct space at = run->role == RUN_DUCT ? place_of_numbers(drawing, placed, all[i].piece, &from)
                                                 : space_between(placed->begin.origin, placed->end.origin, 0.5);
         figure_label(drawing->figure, number_words(drawing, &all[i], next - i), route_spot(drawing, at), TOWARD_HERE,
                      LETTER_SMALL);

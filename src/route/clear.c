@@ -9,12 +9,15 @@
 #include "metal/shape_offset.h"
 #include "model/piece.h"
 #include "model/taps.h"
+#include "route/box_tree.h"
 #include "route/hull.h"
 #include "route/motion.h"
 
 /* So many clashes are looked at, so many places before each, and so many stretches are laid again in all: a job with
  * more is not one that a line mends.  Chosen here: no source. */
 enum { HINTED = 12, PLACES = 6, WAYS = 4, LAID_AGAIN = 20000, LAID_AT_LEAST = 100 };
+/* So many stretches in all may be asked what is near them, likewise. */
+enum { ASKED = 1000000 };
 
 /* An offset goes on so much farther than aside, where that is enough for its two mitres: they turn 22 degrees, which is
  * gentle, and within the table that the loss of mitres is read from.  Common practice, no source. */
@@ -30,7 +33,7 @@ struct clearing {
     const struct job *job;
     const struct route *route;
     const struct box_tree *tree; /* of the route */
-    size_t laid;
+    size_t laid, asked;
 };
 
 struct trial {
@@ -60,43 +63,59 @@ static size_t last_stretch(const struct route *route, const struct run *run) {
     return last->first + last->count;
 }
 
-static bool near_each_other(const struct stretch *stretch, const struct hull *other, double clearance) {
+/* What `run` must pass of one hull. */
+struct passing {
+    const struct clearing *clearing;
+    const struct run *run;
+    const struct hull *other;
+    double clearance;
+    struct space way;
+    double far; /* how far it must go along `way`, the farthest */
+};
+
+static int pass_stretch(void *context, const struct box *box) {
+    struct passing *passing = context;
+    const struct route *route = passing->clearing->route;
+    if (box->what < first_stretch(route, passing->run) || box->what >= last_stretch(route, passing->run))
+        return true;
+    const struct stretch *stretch = &route->stretches.at[box->what];
     struct hull hull = hull_of_stretch(stretch);
-    double low[3], high[3], other_low[3], other_high[3];
-    hull_bounds(&hull, low, high);
-    hull_bounds(other, other_low, other_high);
-    for (int i = 0; i < 3; i++)
-        if (low[i] > other_high[i] + clearance || other_low[i] > high[i] + clearance)
-            return false;
-    return hull_distance(&hull, other) < clearance || hull_overlap(&hull, other) > 0;
+    if (hull_distance(&hull, passing->other) < passing->clearance || hull_overlap(&hull, passing->other) > 0)
+        passing->far = fmax(passing->far, beyond(stretch, passing->other, passing->way) + passing->clearance);
+    return true;
 }
 
-/* How far `run` must go along `way` to pass what it meets of one hull; `far` keeps the farthest. */
-static void pass(const struct clearing *clearing, const struct clash *clash, const struct run *run,
-                 const struct hull *other, struct space way, double *far) {
-    size_t end = last_stretch(clearing->route, run);
-    for (size_t i = first_stretch(clearing->route, run); i < end; i++) {
-        const struct stretch *stretch = &clearing->route->stretches.at[i];
-        if (near_each_other(stretch, other, clash->clearance))
-            *far = fmax(*far, beyond(stretch, other, way) + clash->clearance);
+/* The tree knows which stretches come near enough to be looked at. */
+static void pass(struct clearing *clearing, struct passing *passing, const struct hull *other) {
+    struct box box = {.what = 0};
+    clearing->asked++;
+    passing->other = other;
+    hull_bounds(other, box.low, box.high);
+    for (int i = 0; i < 3; i++) {
+        box.low[i] -= passing->clearance;
+        box.high[i] += passing->clearance;
     }
+    double apart = route_apart(&clearing->route->runs[passing->run->id]);
+    box.low[0] += apart;
+    box.high[0] += apart;
+    box_tree_each(clearing->tree, &box, pass_stretch, passing);
 }
 
-static double aside_needed(const struct clearing *clearing, const struct clash *clash, const struct run *run,
+static double aside_needed(struct clearing *clearing, const struct clash *clash, const struct run *run,
                            struct space way) {
-    double far = 0;
+    struct passing passing = {.clearing = clearing, .run = run, .clearance = clash->clearance, .way = way};
     if (clash->obstacle) {
         struct hull box = hull_of_box(clash->obstacle->low, clash->obstacle->high);
-        pass(clearing, clash, run, &box, way, &far);
-        return far;
+        pass(clearing, &passing, &box);
+        return passing.far;
     }
     const struct run *other = run == clash->run ? clash->other : clash->run;
     size_t end = last_stretch(clearing->route, other);
-    for (size_t i = first_stretch(clearing->route, other); i < end; i++) {
+    for (size_t i = first_stretch(clearing->route, other); i < end && clearing->asked < ASKED; i++) {
         struct hull hull = hull_of_stretch(&clearing->route->stretches.at[i]);
-        pass(clearing, clash, run, &hull, way, &far);
+        pass(clearing, &passing, &hull);
     }
-    return far;
+    return clearing->asked < ASKED ? passing.far : 0;
 }
 
 /* ---- Where ------------------------------------------------------------------------------------------------------- */
@@ -116,27 +135,25 @@ static double tap_half(const struct run *tapped) {
     return tap_along(tapped->from.side, size) / 2 + 4 * INCH;
 }
 
-/* Whether a tap that was within one piece is within one again. */
-static bool tap_stays(const struct run *run, const struct run *tapped, const struct detour *detour) {
-    double station = tapped->from.station, half = tap_half(tapped);
-    double put = run->pieces.at[detour->before]->station;
-    if (station + half <= put)
-        return true;
-    for (size_t i = detour->before; i < run->pieces.count; i++) {
-        const struct piece *piece = run->pieces.at[i];
-        double begins = piece->station + detour->along;
-        if ((piece->kind->traits & PIECE_TAKES_TAPS) && station - half >= begins &&
-            station + half <= begins + piece->length)
-            return true;
-    }
-    return false;
-}
-
+/* Whether every tap that was within one piece is within one again.  Taps are in the order of their stations, and so the pieces that
+ * hold them. */
 static bool taps_stay(const struct detour *detour) {
     const struct run *run = detour->run;
-    for (size_t i = 0; i < run->taps.count; i++)
-        if (!tap_stays(run, run->taps.at[i], detour))
+    double put = run->pieces.at[detour->before]->station;
+    size_t at = detour->before;
+    for (size_t i = 0; i < run->taps.count; i++) {
+        double station = run->taps.at[i]->from.station, half = tap_half(run->taps.at[i]);
+        if (station + half <= put)
+            continue;
+        while (at < run->pieces.count &&
+               run->pieces.at[at]->station + detour->along + run->pieces.at[at]->length <= station)
+            at++;
+        if (at == run->pieces.count || !(run->pieces.at[at]->kind->traits & PIECE_TAKES_TAPS))
             return false;
+        double begins = run->pieces.at[at]->station + detour->along;
+        if (station - half < begins || station + half > begins + run->pieces.at[at]->length)
+            return false;
+    }
     return true;
 }
 
@@ -153,7 +170,7 @@ static struct space way_in(const struct frame *frame, enum way way) {
 }
 
 /* False: there is nothing to pass that way, or no size. */
-static bool trial_of(const struct clearing *clearing, const struct clash *clash, const struct run *run, size_t before,
+static bool trial_of(struct clearing *clearing, const struct clash *clash, const struct run *run, size_t before,
                      enum way way, struct trial *trial) {
     const struct piece *piece = run->pieces.at[before];
     if (!piece->near || !size_known(piece->near->size))
@@ -217,7 +234,7 @@ static bool helps(struct clearing *clearing, const struct trial *trial, const st
 }
 
 /* All ways from the last few pieces before the clash in one of its runs. */
-static size_t add_trials(const struct clearing *clearing, const struct clash *clash, const struct run *run,
+static size_t add_trials(struct clearing *clearing, const struct clash *clash, const struct run *run,
                          const struct piece *at, struct trial *trials) {
     size_t count = 0, index = 0, places = 0;
     while (index < run->pieces.count && run->pieces.at[index] != at)

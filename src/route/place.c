@@ -188,13 +188,13 @@ static void lay_tap(struct laying *laying, const struct placed_run *parent, cons
     const struct port *port = &tapped->from;
     size_t index = *from;
     if (laying->detour && laying->detour->run == run)
-        index = piece_at(laying, run, 0, port->station);
+        index = piece_at(laying, run, *from, port->station);
     else
         while (index < run->pieces.count && run->pieces.at[index] != port->into)
             index++;
     if (index >= run->pieces.count)
         return;
-    *from = laying->detour ? 0 : index;
+    *from = index; /* taps are in the order of their stations */
     const struct placed_piece *into = &laying->route->pieces.at[parent->first + index + (run->connect != NULL ? 1 : 0)];
     double along = port->station - into->piece->station - shift_at(laying, run, index);
     struct frame at = frame_moved(&into->near, 0, along, 0);

@@ -244,6 +244,7 @@ static void add_clash(struct search *search, const struct pair *pair) {
     *clash = (struct clash){
         .run = piece_of(a)->run,
         .piece = piece_of(a)->piece,
+        .stretch = a.index,
         .at = hull_meeting(&one, &other),
         .apart = contact->apart,
         .overlap = contact->overlap,
@@ -254,6 +255,7 @@ static void add_clash(struct search *search, const struct pair *pair) {
     } else {
         clash->other = piece_of(b)->run;
         clash->other_piece = piece_of(b)->piece;
+        clash->other_stretch = b.index;
     }
 }
 

@@ -55,12 +55,13 @@ struct clash {
     const struct run *other;         /* NULL: `obstacle` */
     const struct obstacle *obstacle; /* NULL: `other` */
     const struct piece *piece, *other_piece;
-    struct space at;    /* about where */
-    double apart;       /* m between their outsides; 0: they meet */
-    double overlap;     /* m by which one must move at least; 0: they do not meet */
-    double clearance;   /* m that was asked for */
-    const char *offset; /* a line that clears it: "offset 5 in up over 20 in"; NULL: none was found */
-    struct span before; /* the piece that it stands before */
+    size_t stretch, other_stretch; /* in the route where their runs were laid last */
+    struct space at;               /* about where */
+    double apart;                  /* m between their outsides; 0: they meet */
+    double overlap;                /* m by which one must move at least; 0: they do not meet */
+    double clearance;              /* m that was asked for */
+    const char *offset;            /* a line that clears it: "offset 5 in up over 20 in"; NULL: none was found */
+    struct span before;            /* the piece that it stands before */
 };
 
 /* Places a length of duct aside that the job does not have, to see whether that would help. */

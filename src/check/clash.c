@@ -52,6 +52,20 @@ static void warn(const struct look *look, const struct clash *clash) {
         diagnostic_relate(all, said, clash->other_piece->at, "what it meets");
 }
 
+static void warn_inside(const struct look *look, const struct inside *inside) {
+    struct diagnostics *all = look->job->diagnostics;
+    const struct air_unit *unit = inside->unit;
+    struct diagnostic *said = check_warn(look, unit->at, unit->name,
+                                         "the %s stands in %s, as that is drawn between its collars, at %s: %s overlap",
+                                         inside->obstacle->title, unit->name, place_words(look, inside->at),
+                                         check_text_up(look->job, SHOW_SIZE, inside->overlap));
+    bool assumed = !unit->return_position_given;
+    diagnostic_hint(all, said,
+                    assumed ? "`return ... at` says where its return collar stands: that is assumed here"
+                            : "move one of them");
+    diagnostic_relate(all, said, inside->obstacle->at, "what stands there");
+}
+
 void check_clash(struct job *job, const struct check *check, struct check_result *result) {
     struct look look = {job, check, result};
     if (!job->route)
@@ -60,4 +74,6 @@ void check_clash(struct job *job, const struct check *check, struct check_result
         result->looked_at += !job->route->pieces.at[i].free && job->route->pieces.at[i].count > 0;
     for (size_t i = 0; i < job->route->clashes.count; i++)
         warn(&look, &job->route->clashes.at[i]);
+    for (size_t i = 0; i < job->route->inside.count; i++)
+        warn_inside(&look, &job->route->inside.at[i]);
 }

@@ -267,22 +267,11 @@ static void draw_box(const struct route_drawing *drawing, const struct hull *hul
     figure_polygon(drawing->figure, stroke, shade, corners, outline.count);
 }
 
-/* What stands between the collars, as large as the greater of them and a little more. */
 static void draw_unit(const struct route_drawing *drawing) {
-    static const double beside = 3 * INCH, least = 1 * FOOT; /* by look */
     const struct air_unit *unit = drawing->sheet->unit;
-    const struct placed_run *supply = unit->supply_run ? route_of(drawing->job, unit->supply_run) : NULL;
-    const struct placed_run *back = unit->return_run ? route_of(drawing->job, unit->return_run) : NULL;
-    if (!supply)
+    struct stretch box;
+    if (!route_cabinet_box(drawing->job, unit, &box))
         return;
-    double length = back ? space_dot(space_sub(supply->begin.origin, back->begin.origin), supply->begin.along) : 0;
-    double width = fmax(unit->supply.width, unit->return_.width) + 2 * beside;
-    double height = fmax(unit->supply.height, unit->return_.height) + 2 * beside;
-    struct frame far = frame_moved(&supply->begin, 0, -fmax(length, least), 0);
-    struct stretch box = {.near = supply->begin,
-                          .far = far,
-                          .from = {SHAPE_RECTANGULAR, fmax(width, least), fmax(height, least)},
-                          .to = {SHAPE_RECTANGULAR, fmax(width, least), fmax(height, least)}};
     struct hull hull = hull_of_stretch(&box);
     draw_box(drawing, &hull, STROKE_CUT, SHADE_LIGHT);
     struct space middle = space_between(box.near.origin, box.far.origin, 0.5);

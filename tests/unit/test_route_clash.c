@@ -260,6 +260,32 @@ static void without_a_position_only_the_units_own_runs_are_held_against_each_oth
     compiled_free(&there);
 }
 
+/* The unit of UNIT reaches from its supply collar 4 ft back, 14 + 6 in wide and 10 + 6 in high. */
+static void a_unit_is_in_the_way_as_it_is_drawn(void **state) {
+    (void)state;
+    static const char job_words[] =
+        "job \"Cabinet\"\n%s"
+        "run trunk from fan.supply { size 12 x 8; straight 3 ft; elbow 90 left; straight 2 ft; "
+        "elbow 90 left; straight 5 ft; elbow 90 left; straight %d ft; cap }\n"
+        "outlet near from trunk at 9 in right { airflow 100 cfm; size 6; straight 1 ft; boot; register 8 x 6 }\n"
+        "outlet out from trunk at 7 ft right { airflow 300 cfm; straight 1 ft; boot; register 12 x 8 }\n" RETURN
+        "obstacle \"crate\" from -2 ft, -2 ft, 8 ft 6 in to -1 ft, %s, 9 ft\n";
+    struct compiled clear = compiled_text(job_words, UNIT, 1, "-10.2 in"),
+                    crossed = compiled_text(job_words, UNIT, 6, "-10.2 in");
+    struct compiled stood = compiled_text(job_words, UNIT, 1, "-9 in");
+    assert_null(compiled_said(&clear, "clash", NULL, 0));
+    const struct clash *clash = clash_of(crossed.job, compiled_run(&crossed, "trunk"), "body of fan (as drawn)");
+    assert_non_null(clash);
+    assert_true(clash->overlap > 6 * INCH);
+    const struct diagnostic *said = compiled_said(&stood, "clash", "fan", 0);
+    assert_non_null(said);
+    assert_non_null(strstr(said->message, "the crate stands in fan, as that is drawn"));
+    assert_non_null(strstr(said->message, "1 in overlap"));
+    compiled_free(&clear);
+    compiled_free(&crossed);
+    compiled_free(&stood);
+}
+
 /* R-8 is 2-1/4 in: the bottom of a duct 8 in high whose middle is 9 ft up hangs at 8 ft 5-3/4 in. */
 static void headroom_counts_from_the_outside_to_the_floor(void **state) {
     (void)state;
@@ -302,6 +328,7 @@ int main(void) {
         cmocka_unit_test(it_goes_on_until_nothing_is_met),
         cmocka_unit_test(an_offset_may_stand_before_all),
         cmocka_unit_test(without_a_position_only_the_units_own_runs_are_held_against_each_other),
+        cmocka_unit_test(a_unit_is_in_the_way_as_it_is_drawn),
         cmocka_unit_test(headroom_counts_from_the_outside_to_the_floor),
         cmocka_unit_test(an_outlet_beside_the_return_of_its_unit_is_told),
     };

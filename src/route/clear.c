@@ -305,6 +305,8 @@ static void tell(const struct clearing *clearing, const struct trial *trial, str
     clash->offset =
         arena_format(clearing->job->arena, "offset %s %s over %s", length_words(clearing->job, trial->aside),
                      words[trial->way], length_words(clearing->job, trial->detour.along));
+    clash->aside = trial->aside;
+    clash->along = trial->detour.along;
     clash->before = trial->detour.run->pieces.at[trial->detour.before]->at;
 }
 

@@ -77,6 +77,7 @@ struct clash {
     double overlap;                /* m by which one must move at least; 0: they do not meet */
     double clearance;              /* m that was asked for */
     const char *offset;            /* a line that clears it: "offset 5 in up over 20 in"; NULL: none was found */
+    double aside, along;           /* of it, m */
     struct span before;            /* the piece that it stands before */
 };
 

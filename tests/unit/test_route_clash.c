@@ -193,7 +193,8 @@ static void the_offset_is_the_smallest(void **state) {
 static void what_is_joined_need_not_be_passed(void **state) {
     (void)state;
     struct compiled job = compiled_text(
-        "job \"Loop\"\nunit fan { blower 460 cfm at 0.10 in.wg, 400 cfm at 0.20 in.wg; supply 12 x 12; return 14 x 8; "
+        "shop \"S\" { hours elbow, shop 1 h, field 1 h }\njob \"Loop\"\nunit fan { blower 460 cfm at 0.10 in.wg, 400 "
+        "cfm at 0.20 in.wg; supply 12 x 12; return 14 x 8; "
         "at "
         "0 ft, 0 ft, 8 ft }\n"
         "run trunk from fan.supply { size 12 x 12; straight 10 ft; elbow 90 left; straight 6 ft; elbow 90 left; "
@@ -205,6 +206,9 @@ static void what_is_joined_need_not_be_passed(void **state) {
     assert_int_equal(job.job->route->clashes.count, 1);
     assert_true(clash->overlap < 1 * INCH);
     assert_string_equal(clash->offset, "offset 0.5 in right over 8 in");
+    const struct diagnostic *said = compiled_said(&job, "clash", "trunk", 0);
+    assert_non_null(strstr(said->related.at[0].message, "so slight a turn"));
+    assert_non_null(strstr(said->related.at[0].message, "hours offset"));
     compiled_free(&job);
 }
 

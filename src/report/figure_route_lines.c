@@ -90,13 +90,6 @@ static struct outline outline_of(const struct route_drawing *drawing, const stru
 
 /* ---- A stretch --------------------------------------------------------------------------------------------------- */
 
-/* A stretch on the drawing. */
-struct drawn {
-    const struct stretch *stretch;
-    double depth; /* toward the viewer */
-    size_t index;
-};
-
 /* Whether the viewer looks along it: then its sections lie over each other. */
 static bool is_end_on(const struct route_drawing *drawing, const struct stretch *stretch) {
     struct space way = space_unit(space_sub(stretch->far.origin, stretch->near.origin));
@@ -125,7 +118,7 @@ struct beside {
 };
 
 /* Of a bend the chord before and behind it; of a split all. */
-static void find_beside(const struct route_drawing *drawing, const struct drawn *drawn, struct beside *beside) {
+static void find_beside(const struct route_drawing *drawing, const struct route_drawn *drawn, struct beside *beside) {
     const struct placed_piece *piece = &drawing->job->route->pieces.at[drawn->stretch->piece];
     size_t first = piece->first, end = piece->first + piece->count;
     beside->count = 0;
@@ -171,7 +164,7 @@ static void draw_edge(const struct route_drawing *drawing, const struct beside *
 
 /* The sides of the duct, and thinner where a piece ends. */
 static void draw_outline(const struct route_drawing *drawing, const struct outline *outline,
-                         const struct drawn *drawn) {
+                         const struct route_drawn *drawn) {
     const struct placed_piece *piece = &drawing->job->route->pieces.at[drawn->stretch->piece];
     bool end_on = is_end_on(drawing, drawn->stretch);
     bool begins = piece->first == drawn->index, ends = piece->first + piece->count == drawn->index + 1;
@@ -202,7 +195,7 @@ static void draw_corners(const struct route_drawing *drawing, const struct stret
 }
 
 /* A duct that comes at the viewer: crossed when it brings air, with one line when it takes it. */
-static void draw_riser(const struct route_drawing *drawing, const struct drawn *drawn) {
+static void draw_riser(const struct route_drawing *drawing, const struct route_drawn *drawn) {
     const struct placed_piece *piece = &drawing->job->route->pieces.at[drawn->stretch->piece];
     const struct frame *frame = &drawn->stretch->far;
     double width = drawn->stretch->to.width / 2, height = drawn->stretch->to.height / 2;
@@ -215,7 +208,7 @@ static void draw_riser(const struct route_drawing *drawing, const struct drawn *
     }
 }
 
-static void draw_stretch(const struct route_drawing *drawing, const struct drawn *drawn) {
+static void draw_stretch(const struct route_drawing *drawing, const struct route_drawn *drawn) {
     struct outline outline = outline_of(drawing, drawn->stretch);
     if (outline.count < 3)
         return;
@@ -298,7 +291,7 @@ struct reach {
     double low[3], high[3];
 };
 
-static struct reach reach_of(const struct drawn *drawn, size_t count) {
+static struct reach reach_of(const struct route_drawn *drawn, size_t count) {
     struct reach reach = {{INFINITY, INFINITY, INFINITY}, {-INFINITY, -INFINITY, -INFINITY}};
     for (size_t i = 0; i < count; i++) {
         double low[3], high[3];
@@ -335,30 +328,30 @@ static void draw_obstacle(const struct route_drawing *drawing, const struct obst
 /* ---- All --------------------------------------------------------------------------------------------------------- */
 
 static int by_depth(const void *left, const void *right) {
-    const struct drawn *a = left, *b = right;
+    const struct route_drawn *a = left, *b = right;
     if (fabs(a->depth - b->depth) > 1e-9)
         return a->depth < b->depth ? -1 : 1;
     return (a->index > b->index) - (a->index < b->index);
 }
 
-static struct drawn *stretches_of(const struct route_drawing *drawing, size_t *count) {
+static struct route_drawn *stretches_of(const struct route_drawing *drawing, size_t *count) {
     const struct route *route = drawing->job->route;
-    struct drawn *drawn = ARENA_ARRAY(drawing->arena, struct drawn, route->stretches.count + 1);
+    struct route_drawn *drawn = ARENA_ARRAY(drawing->arena, struct route_drawn, route->stretches.count + 1);
     for (size_t i = 0; i < route->stretches.count; i++) {
         const struct stretch *stretch = &route->stretches.at[i];
         if (!route_on_sheet(drawing->sheet, route->pieces.at[stretch->piece].run))
             continue;
         struct space middle = space_between(stretch->near.origin, stretch->far.origin, 0.5);
-        drawn[(*count)++] = (struct drawn){stretch, space_dot(middle, drawing->eye), i};
+        drawn[(*count)++] = (struct route_drawn){stretch, space_dot(middle, drawing->eye), i};
     }
     qsort(drawn, *count, sizeof *drawn, by_depth);
-    return drawn;
+    return route_in_order(drawing, drawn, *count);
 }
 
 void route_draw_lines(struct route_drawing *drawing) {
     const struct job *job = drawing->job;
     size_t count = 0;
-    struct drawn *drawn = stretches_of(drawing, &count);
+    struct route_drawn *drawn = stretches_of(drawing, &count);
     if (!drawing->sheet->trunk)
         draw_unit(drawing);
     for (size_t i = 0; i < count; i++)

@@ -283,36 +283,6 @@ static void hatch(const struct route_drawing *drawing, struct spot low, struct s
     }
 }
 
-/* An obstacle farther from the runs than this is not drawn: it is of another part of the building. */
-static const double beside_runs = 10 * FOOT;
-
-/* What the drawn stretches reach over. */
-struct reach {
-    double low[3], high[3];
-};
-
-static struct reach reach_of(const struct route_drawn *drawn, size_t count) {
-    struct reach reach = {{INFINITY, INFINITY, INFINITY}, {-INFINITY, -INFINITY, -INFINITY}};
-    for (size_t i = 0; i < count; i++) {
-        double low[3], high[3];
-        struct hull hull = hull_of_stretch(drawn[i].stretch);
-        hull_bounds(&hull, low, high);
-        for (int axis = 0; axis < 3; axis++) {
-            reach.low[axis] = fmin(reach.low[axis], low[axis]);
-            reach.high[axis] = fmax(reach.high[axis], high[axis]);
-        }
-    }
-    return reach;
-}
-
-static bool is_near(const struct reach *reach, const struct obstacle *obstacle) {
-    for (int axis = 0; axis < 3; axis++)
-        if (obstacle->low[axis] > reach->high[axis] + beside_runs ||
-            obstacle->high[axis] < reach->low[axis] - beside_runs)
-            return false;
-    return true;
-}
-
 static void draw_obstacle(const struct route_drawing *drawing, const struct obstacle *obstacle) {
     struct hull hull = hull_of_box(obstacle->low, obstacle->high);
     draw_box(drawing, &hull, STROKE_HIDDEN, SHADE_NONE);
@@ -323,6 +293,19 @@ static void draw_obstacle(const struct route_drawing *drawing, const struct obst
         hatch(drawing, low, high);
     figure_label(drawing->figure, obstacle->title, (struct spot){(low.x + high.x) / 2, high.y}, TOWARD_UP,
                  LETTER_SMALL);
+}
+
+static void draw_obstacles(const struct route_drawing *drawing, const struct route_drawn *drawn, size_t count) {
+    const struct job *job = drawing->job;
+    size_t near, most;
+    bool *shown = route_obstacles_shown(drawing, drawn, count, &near, &most);
+    for (size_t i = 0; i < job->obstacles.count; i++)
+        if (shown[i])
+            draw_obstacle(drawing, job->obstacles.at[i]);
+    if (near > most)
+        figure_note(
+            drawing->figure,
+            arena_format(drawing->arena, "Of %zu obstacles about these ducts the %zu nearest are drawn.", near, most));
 }
 
 /* ---- All --------------------------------------------------------------------------------------------------------- */
@@ -360,8 +343,6 @@ void route_draw_lines(struct route_drawing *drawing) {
         if (job->runs.at[i]->role != RUN_DUCT && route_on_sheet(drawing->sheet, job->runs.at[i]) &&
             route_of(job, job->runs.at[i]))
             draw_face(drawing, job->runs.at[i]);
-    struct reach reach = reach_of(drawn, count);
-    for (size_t i = 0; i < job->obstacles.count && drawing->sheet->unit->position_given; i++)
-        if (is_near(&reach, job->obstacles.at[i]))
-            draw_obstacle(drawing, job->obstacles.at[i]);
+    if (drawing->sheet->unit->position_given)
+        draw_obstacles(drawing, drawn, count);
 }

@@ -60,9 +60,46 @@ static void what_is_tapped_in_behind_a_trunk_is_hidden_by_it(void **state) {
     compiled_free(&compiled);
 }
 
+/* ---- Obstacles --------------------------------------------------------------------------------------------------- */
+
+/* Posts in a row away from a trunk, the farthest first, and one in another part of the building. */
+static void of_many_obstacles_the_nearest_are_drawn(void **state) {
+    (void)state;
+    char posts[8000] = "";
+    size_t length = 0;
+    for (int i = 0; i < 60; i++)
+        length += (size_t)snprintf(posts + length, sizeof posts - length,
+                                   "obstacle \"post %d\" from 10 ft, %d in, 0 ft to 10 ft 1 in, %d in, 12 ft\n", i,
+                                   100 - i, 101 - i);
+    struct compiled compiled =
+        compiled_text("job \"Posts\"\nunit fan { blower 500 cfm at 0.20 in.wg, 400 cfm at 0.35 in.wg; supply 14 x 12; "
+                      "return 14 x 10; "
+                      "at 0 ft, 0 ft, 9 ft; faces east }\n"
+                      "run trunk from fan.supply { size 14 x 12; straight 40 ft }\n"
+                      "outlet out from trunk { airflow 400 cfm; register 14 x 8 }\n"
+                      "run back from fan.return { straight 2 ft }\ninlet floor from back { grille 24 x 12 }\n"
+                      "%sobstacle \"far\" from 10 ft, 40 ft, 0 ft to 11 ft, 41 ft, 9 ft\n",
+                      posts);
+    const struct job *job = compiled.job;
+    struct route_sheet sheet = {.unit = job->units.at[0]};
+    struct route_drawing drawing = {.arena = job->arena, .job = job, .sheet = &sheet};
+    size_t count = job->route->stretches.count, near = 0, most = 0;
+    struct route_drawn *drawn = ARENA_ARRAY(job->arena, struct route_drawn, count);
+    for (size_t i = 0; i < count; i++)
+        drawn[i] = (struct route_drawn){.stretch = &job->route->stretches.at[i], .index = i};
+    const bool *shown = route_obstacles_shown(&drawing, drawn, count, &near, &most);
+    assert_int_equal(near, 60);
+    assert_in_range(most, 10, 59);
+    for (size_t i = 0; i < 60; i++)
+        assert_int_equal(shown[i], i >= 60 - most);
+    assert_false(shown[60]);
+    compiled_free(&compiled);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_is_tapped_in_behind_a_trunk_is_hidden_by_it),
+        cmocka_unit_test(of_many_obstacles_the_nearest_are_drawn),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

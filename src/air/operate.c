@@ -56,6 +56,10 @@ double operating_flow(const struct operating_point *point, const struct path *pa
     return point->sections ? point->sections[path->end->id] : 0;
 }
 
+const struct operating_point *operation_left(const struct operation *operation) {
+    return operation->set.sections ? &operation->set : &operation->open;
+}
+
 /* ---- One unit ---- */
 
 static bool has_loaded_drop(const struct air_unit *unit) {

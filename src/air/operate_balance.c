@@ -124,6 +124,8 @@ static void find_damper(struct branch *branch) {
                 branch->declared = branch->item->loss.coefficient;
                 branch->wide = fitting_damper(0, is_round(branch)).value;
                 branch->setting->declared = branch->declared > branch->wide;
+                if (branch->setting->declared)
+                    fitting_damper_blade(branch->declared, is_round(branch), &branch->setting->declared_blade);
                 return;
             }
 }

@@ -41,6 +41,7 @@ struct damper_setting {
     enum setting_kind kind;
     const struct section *section; /* where the damper is; NULL: none */
     bool declared;                 /* the job itself says how it stands: so it is where dampers are open */
+    double declared_blade;         /* how, as `blade` */
     double coefficient;            /* of the blade, on the duct's velocity pressure */
     double blade;                  /* rad from wide open */
 };
@@ -61,5 +62,8 @@ void air_operate(struct job *job);
 
 /* m3/s that a terminal takes at the point, or gives; 0: none were found. */
 double operating_flow(const struct operating_point *point, const struct path *path);
+
+/* As the system will be left: balanced, if that is known. */
+const struct operating_point *operation_left(const struct operation *operation);
 
 #endif

@@ -347,8 +347,9 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_BALANCE] =
         {
-            .method = "Paths that need a damper: more than 0.05 in. w.g. easier than the governing one",
-            .text = "a limit chosen here",
+            .method = "Paths that need a damper: over 110 % of their design, balanced; where that is not known, more than "
+                      "0.05 in. w.g. easier than the governing one",
+            .text = "the tolerance that systems are balanced to; the pressure is a limit chosen here",
             .known = SOURCE_PRACTICE,
         },
     [SOURCE_DUCT_HEAT] =

@@ -1,6 +1,11 @@
 /* Runs that meet what is in their way. */
+#include <math.h>
+#include <string.h>
+
+#include "air/fitting.h"
 #include "base/constant.h"
 #include "check/checks.h"
+#include "model/entries.h"
 #include "route/route.h"
 
 /* "9 ft east, 2 ft north, 4 ft up"; of a unit without a position, from its supply collar. */
@@ -37,12 +42,36 @@ static struct diagnostic *say(const struct look *look, const struct clash *clash
                       check_text_up(look->job, SHOW_SIZE, clash->overlap));
 }
 
+/* The shop prices work, and has no hours for an offset. */
+static bool lacks_hours(const struct job *job) {
+    bool priced = false;
+    for (size_t i = 0; i < job->shop.entries.count; i++) {
+        const struct reading *reading = &job->shop.entries.at[i]->reading;
+        if (strcmp(reading->form->word, "hours") != 0)
+            continue;
+        priced = true;
+        if (strcmp(reading->argument[HOURS_ITEM].text, "offset") == 0)
+            return false;
+    }
+    return priced;
+}
+
+/* What comes with an offset that one should know before it is pasted. */
+static const char *with_it(const struct look *look, const struct clash *clash) {
+    bool slight = fitting_mitre(atan2(clash->aside, clash->along), 1).outside != NULL;
+    return arena_format(
+        look->job->arena, "%s%s",
+        slight ? "; so slight a turn lies outside the table of its loss, which is little" : "",
+        lacks_hours(look->job) ? "; the shop then needs a line such as `hours offset, shop 0.8 h, field 0.4 h`" : "");
+}
+
 static void warn(const struct look *look, const struct clash *clash) {
     struct diagnostics *all = look->job->diagnostics;
     struct diagnostic *said = say(look, clash);
     if (clash->offset) {
         diagnostic_hint(all, said, "%s", clash->offset);
-        diagnostic_relate(all, said, clash->before, "the offset clears it when its line stands before this one");
+        diagnostic_relate(all, said, clash->before, "the offset clears it when its line stands before this one%s",
+                          with_it(look, clash));
     } else {
         diagnostic_hint(all, said, "move one of them: no single offset was found that clears it");
     }
@@ -50,6 +79,20 @@ static void warn(const struct look *look, const struct clash *clash) {
         diagnostic_relate(all, said, clash->obstacle->at, "what is in the way");
     else if (clash->other != clash->run)
         diagnostic_relate(all, said, clash->other_piece->at, "what it meets");
+}
+
+static void warn_inside(const struct look *look, const struct inside *inside) {
+    struct diagnostics *all = look->job->diagnostics;
+    const struct air_unit *unit = inside->unit;
+    struct diagnostic *said = check_warn(look, unit->at, unit->name,
+                                         "the %s stands in %s, as that is drawn between its collars, at %s: %s overlap",
+                                         inside->obstacle->title, unit->name, place_words(look, inside->at),
+                                         check_text_up(look->job, SHOW_SIZE, inside->overlap));
+    bool assumed = !unit->return_position_given;
+    diagnostic_hint(all, said,
+                    assumed ? "`return ... at` says where its return collar stands: that is assumed here"
+                            : "move one of them");
+    diagnostic_relate(all, said, inside->obstacle->at, "what stands there");
 }
 
 void check_clash(struct job *job, const struct check *check, struct check_result *result) {
@@ -60,4 +103,6 @@ void check_clash(struct job *job, const struct check *check, struct check_result
         result->looked_at += !job->route->pieces.at[i].free && job->route->pieces.at[i].count > 0;
     for (size_t i = 0; i < job->route->clashes.count; i++)
         warn(&look, &job->route->clashes.at[i]);
+    for (size_t i = 0; i < job->route->inside.count; i++)
+        warn_inside(&look, &job->route->inside.at[i]);
 }

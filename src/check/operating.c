@@ -45,11 +45,6 @@ void check_operating(struct job *job, const struct check *check, struct check_re
 
 /* ---- Short of air ---- */
 
-/* As it will be left: balanced, if that is known. */
-static const struct operating_point *left_as(const struct operation *operation) {
-    return operation->set.sections ? &operation->set : &operation->open;
-}
-
 static void look_at_outlet(const struct look *look, const struct path *path, const struct operating_point *point) {
     const struct run *run = path->end->terminal;
     double takes = operating_flow(point, path), design = path->end->flow;
@@ -75,7 +70,7 @@ void check_airflow_short(struct job *job, const struct check *check, struct chec
          * another check. */
         if (!network || !network->operation || network->surplus < 0)
             continue;
-        const struct operating_point *point = left_as(network->operation);
+        const struct operating_point *point = operation_left(network->operation);
         for (size_t k = 0; point->sections && point->outcome != OPERATES_BEYOND && k < network->supply_paths.count; k++)
             look_at_outlet(&look, &network->supply_paths.at[k], point);
     }

@@ -30,7 +30,7 @@ static void hand_on(struct job *job, const struct alternate *alternate, const st
         diagnose(all, level, said->check, said->at, "with alternate %s: %s", alternate->name, said->message);
     if (said->hint)
         diagnostic_hint(all, named, "%s", said->hint);
-    for (size_t i = 0; level == DIAGNOSTIC_ERROR && i < said->related.count; i++)
+    for (size_t i = 0; i < said->related.count; i++)
         diagnostic_relate(all, named, said->related.at[i].at, "%s", said->related.at[i].message);
 }
 

@@ -33,6 +33,7 @@ static void take_in(struct job *job, struct alternate *alternate) {
     for (size_t i = 0; i < alternate->runs.count; i++) {
         struct run *run = alternate->runs.at[i];
         run->id = (uint32_t)job->runs.count;
+        run->alternate = NULL; /* from here on a run of the job like any other */
         *list_add(job->arena, &job->runs) = run;
     }
 }

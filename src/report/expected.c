@@ -156,7 +156,7 @@ enum {
 static const struct column supply_columns[END_COLUMNS] = END_TABLE("Outlet");
 static const struct column return_columns[END_COLUMNS] = END_TABLE("Inlet");
 
-const char *report_damper_words(const struct document *document, const struct damper_setting *setting) {
+static const char *setting_words(const struct document *document, const struct damper_setting *setting) {
     double open = 90 - setting->blade / DEGREE;
     switch (setting->kind) {
     case SETTING_OPEN:
@@ -170,6 +170,13 @@ const char *report_damper_words(const struct document *document, const struct da
     default:
         return NULL;
     }
+}
+
+const char *report_damper_words(const struct document *document, const struct damper_setting *setting) {
+    const char *words = setting_words(document, setting);
+    if (!words || !setting->declared)
+        return words;
+    return arena_format(document->arena, "%s; the job says %.0f", words, 90 - setting->declared_blade / DEGREE);
 }
 
 static void end_row(const struct document *document, union cell *cells, const struct operation *operation,

@@ -90,13 +90,6 @@ static struct outline outline_of(const struct route_drawing *drawing, const stru
 
 /* ---- A stretch --------------------------------------------------------------------------------------------------- */
 
-/* A stretch on the drawing. */
-struct drawn {
-    const struct stretch *stretch;
-    double depth; /* toward the viewer */
-    size_t index;
-};
-
 /* Whether the viewer looks along it: then its sections lie over each other. */
 static bool is_end_on(const struct route_drawing *drawing, const struct stretch *stretch) {
     struct space way = space_unit(space_sub(stretch->far.origin, stretch->near.origin));
@@ -125,7 +118,7 @@ struct beside {
 };
 
 /* Of a bend the chord before and behind it; of a split all. */
-static void find_beside(const struct route_drawing *drawing, const struct drawn *drawn, struct beside *beside) {
+static void find_beside(const struct route_drawing *drawing, const struct route_drawn *drawn, struct beside *beside) {
     const struct placed_piece *piece = &drawing->job->route->pieces.at[drawn->stretch->piece];
     size_t first = piece->first, end = piece->first + piece->count;
     beside->count = 0;
@@ -171,7 +164,7 @@ static void draw_edge(const struct route_drawing *drawing, const struct beside *
 
 /* The sides of the duct, and thinner where a piece ends. */
 static void draw_outline(const struct route_drawing *drawing, const struct outline *outline,
-                         const struct drawn *drawn) {
+                         const struct route_drawn *drawn) {
     const struct placed_piece *piece = &drawing->job->route->pieces.at[drawn->stretch->piece];
     bool end_on = is_end_on(drawing, drawn->stretch);
     bool begins = piece->first == drawn->index, ends = piece->first + piece->count == drawn->index + 1;
@@ -202,7 +195,7 @@ static void draw_corners(const struct route_drawing *drawing, const struct stret
 }
 
 /* A duct that comes at the viewer: crossed when it brings air, with one line when it takes it. */
-static void draw_riser(const struct route_drawing *drawing, const struct drawn *drawn) {
+static void draw_riser(const struct route_drawing *drawing, const struct route_drawn *drawn) {
     const struct placed_piece *piece = &drawing->job->route->pieces.at[drawn->stretch->piece];
     const struct frame *frame = &drawn->stretch->far;
     double width = drawn->stretch->to.width / 2, height = drawn->stretch->to.height / 2;
@@ -215,7 +208,7 @@ static void draw_riser(const struct route_drawing *drawing, const struct drawn *
     }
 }
 
-static void draw_stretch(const struct route_drawing *drawing, const struct drawn *drawn) {
+static void draw_stretch(const struct route_drawing *drawing, const struct route_drawn *drawn) {
     struct outline outline = outline_of(drawing, drawn->stretch);
     if (outline.count < 3)
         return;
@@ -267,22 +260,11 @@ static void draw_box(const struct route_drawing *drawing, const struct hull *hul
     figure_polygon(drawing->figure, stroke, shade, corners, outline.count);
 }
 
-/* What stands between the collars, as large as the greater of them and a little more. */
 static void draw_unit(const struct route_drawing *drawing) {
-    static const double beside = 3 * INCH, least = 1 * FOOT; /* by look */
     const struct air_unit *unit = drawing->sheet->unit;
-    const struct placed_run *supply = unit->supply_run ? route_of(drawing->job, unit->supply_run) : NULL;
-    const struct placed_run *back = unit->return_run ? route_of(drawing->job, unit->return_run) : NULL;
-    if (!supply)
+    struct stretch box;
+    if (!route_cabinet_box(drawing->job, unit, &box))
         return;
-    double length = back ? space_dot(space_sub(supply->begin.origin, back->begin.origin), supply->begin.along) : 0;
-    double width = fmax(unit->supply.width, unit->return_.width) + 2 * beside;
-    double height = fmax(unit->supply.height, unit->return_.height) + 2 * beside;
-    struct frame far = frame_moved(&supply->begin, 0, -fmax(length, least), 0);
-    struct stretch box = {.near = supply->begin,
-                          .far = far,
-                          .from = {SHAPE_RECTANGULAR, fmax(width, least), fmax(height, least)},
-                          .to = {SHAPE_RECTANGULAR, fmax(width, least), fmax(height, least)}};
     struct hull hull = hull_of_stretch(&box);
     draw_box(drawing, &hull, STROKE_CUT, SHADE_LIGHT);
     struct space middle = space_between(box.near.origin, box.far.origin, 0.5);
@@ -301,36 +283,6 @@ static void hatch(const struct route_drawing *drawing, struct spot low, struct s
     }
 }
 
-/* An obstacle farther from the runs than this is not drawn: it is of another part of the building. */
-static const double beside_runs = 10 * FOOT;
-
-/* What the drawn stretches reach over. */
-struct reach {
-    double low[3], high[3];
-};
-
-static struct reach reach_of(const struct drawn *drawn, size_t count) {
-    struct reach reach = {{INFINITY, INFINITY, INFINITY}, {-INFINITY, -INFINITY, -INFINITY}};
-    for (size_t i = 0; i < count; i++) {
-        double low[3], high[3];
-        struct hull hull = hull_of_stretch(drawn[i].stretch);
-        hull_bounds(&hull, low, high);
-        for (int axis = 0; axis < 3; axis++) {
-            reach.low[axis] = fmin(reach.low[axis], low[axis]);
-            reach.high[axis] = fmax(reach.high[axis], high[axis]);
-        }
-    }
-    return reach;
-}
-
-static bool is_near(const struct reach *reach, const struct obstacle *obstacle) {
-    for (int axis = 0; axis < 3; axis++)
-        if (obstacle->low[axis] > reach->high[axis] + beside_runs ||
-            obstacle->high[axis] < reach->low[axis] - beside_runs)
-            return false;
-    return true;
-}
-
 static void draw_obstacle(const struct route_drawing *drawing, const struct obstacle *obstacle) {
     struct hull hull = hull_of_box(obstacle->low, obstacle->high);
     draw_box(drawing, &hull, STROKE_HIDDEN, SHADE_NONE);
@@ -343,33 +295,46 @@ static void draw_obstacle(const struct route_drawing *drawing, const struct obst
                  LETTER_SMALL);
 }
 
+static void draw_obstacles(const struct route_drawing *drawing, const struct route_drawn *drawn, size_t count) {
+    const struct job *job = drawing->job;
+    size_t near, most;
+    bool *shown = route_obstacles_shown(drawing, drawn, count, &near, &most);
+    for (size_t i = 0; i < job->obstacles.count; i++)
+        if (shown[i])
+            draw_obstacle(drawing, job->obstacles.at[i]);
+    if (near > most)
+        figure_note(
+            drawing->figure,
+            arena_format(drawing->arena, "Of %zu obstacles about these ducts the %zu nearest are drawn.", near, most));
+}
+
 /* ---- All --------------------------------------------------------------------------------------------------------- */
 
 static int by_depth(const void *left, const void *right) {
-    const struct drawn *a = left, *b = right;
+    const struct route_drawn *a = left, *b = right;
     if (fabs(a->depth - b->depth) > 1e-9)
         return a->depth < b->depth ? -1 : 1;
     return (a->index > b->index) - (a->index < b->index);
 }
 
-static struct drawn *stretches_of(const struct route_drawing *drawing, size_t *count) {
+static struct route_drawn *stretches_of(const struct route_drawing *drawing, size_t *count) {
     const struct route *route = drawing->job->route;
-    struct drawn *drawn = ARENA_ARRAY(drawing->arena, struct drawn, route->stretches.count + 1);
+    struct route_drawn *drawn = ARENA_ARRAY(drawing->arena, struct route_drawn, route->stretches.count + 1);
     for (size_t i = 0; i < route->stretches.count; i++) {
         const struct stretch *stretch = &route->stretches.at[i];
         if (!route_on_sheet(drawing->sheet, route->pieces.at[stretch->piece].run))
             continue;
         struct space middle = space_between(stretch->near.origin, stretch->far.origin, 0.5);
-        drawn[(*count)++] = (struct drawn){stretch, space_dot(middle, drawing->eye), i};
+        drawn[(*count)++] = (struct route_drawn){stretch, space_dot(middle, drawing->eye), i};
     }
     qsort(drawn, *count, sizeof *drawn, by_depth);
-    return drawn;
+    return route_in_order(drawing, drawn, *count);
 }
 
 void route_draw_lines(struct route_drawing *drawing) {
     const struct job *job = drawing->job;
     size_t count = 0;
-    struct drawn *drawn = stretches_of(drawing, &count);
+    struct route_drawn *drawn = stretches_of(drawing, &count);
     if (!drawing->sheet->trunk)
         draw_unit(drawing);
     for (size_t i = 0; i < count; i++)
@@ -378,8 +343,6 @@ void route_draw_lines(struct route_drawing *drawing) {
         if (job->runs.at[i]->role != RUN_DUCT && route_on_sheet(drawing->sheet, job->runs.at[i]) &&
             route_of(job, job->runs.at[i]))
             draw_face(drawing, job->runs.at[i]);
-    struct reach reach = reach_of(drawn, count);
-    for (size_t i = 0; i < job->obstacles.count && drawing->sheet->unit->position_given; i++)
-        if (is_near(&reach, job->obstacles.at[i]))
-            draw_obstacle(drawing, job->obstacles.at[i]);
+    if (drawing->sheet->unit->position_given)
+        draw_obstacles(drawing, drawn, count);
 }

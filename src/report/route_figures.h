@@ -44,6 +44,21 @@ struct route_drawing {
     struct space right, up, eye; /* the view's axes; `eye` looks at the viewer */
 };
 
+/* A stretch on the drawing. */
+struct route_drawn {
+    const struct stretch *stretch;
+    double depth; /* of its middle, toward the viewer */
+    size_t index; /* in route->stretches */
+};
+
+/* What comes by depth, in the order in which each hides what is behind it. */
+struct route_drawn *route_in_order(const struct route_drawing *drawing, const struct route_drawn *drawn, size_t count);
+
+/* Which of the job's obstacles are drawn: those about the ducts, the nearest `most` at the most; `near` is how many there
+ * are. */
+bool *route_obstacles_shown(const struct route_drawing *drawing, const struct route_drawn *drawn, size_t count,
+                            size_t *near, size_t *most);
+
 struct spot route_spot(const struct route_drawing *drawing, struct space at);
 /* The unit, then its runs from the farthest stretch to the nearest, each hiding what is behind it; over all the
  * obstacles near them. */

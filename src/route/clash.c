@@ -12,7 +12,7 @@ static const double slack = 0.125 * INCH;
 /* So many are found before the search ends: nobody reads more. */
 enum { ENOUGH = 20000 };
 
-/* A stretch in its route; from `stretches.count` of it on: an obstacle. */
+/* A stretch in its route; from `stretches.count` of it on: an obstacle, and behind those a unit's body. */
 struct thing {
     const struct route *route;
     size_t index;
@@ -47,8 +47,15 @@ static const struct placed_piece *piece_of(struct thing thing) {
     return &thing.route->pieces.at[stretch_of(thing)->piece];
 }
 
+/* NULL: it is none. */
+static const struct body *body_of(const struct job *job, struct thing thing) {
+    size_t before = thing.route->stretches.count + job->obstacles.count;
+    return thing.index < before ? NULL : &thing.route->bodies.at[thing.index - before];
+}
+
 static const struct obstacle *obstacle_of(const struct job *job, struct thing thing) {
-    return job->obstacles.at[thing.index - thing.route->stretches.count];
+    const struct body *body = body_of(job, thing);
+    return body ? &body->box : job->obstacles.at[thing.index - thing.route->stretches.count];
 }
 
 static struct hull hull_of(const struct job *job, struct thing thing) {
@@ -114,6 +121,15 @@ static bool are_joined(const struct search *search, struct thing a, struct thing
            side_by_side(search, one, other, run, other_run, clearance);
 }
 
+/* Of the run at a collar of the unit, or tapped in close to it. */
+static bool is_at_collar(const struct search *search, const struct stretch *stretch, const struct run *run,
+                         const struct body *body, double clearance) {
+    double reach = joined_reach(stretch, stretch, clearance);
+    if (run->unit != body->unit || stretch->begins >= reach)
+        return false;
+    return !run->parent || (!run->parent->parent && joins_at(search, run) < reach);
+}
+
 /* ---- The search -------------------------------------------------------------------------------------------------- */
 
 /* What two things ask for: the greater of both. */
@@ -123,8 +139,11 @@ static double clearance_of(struct thing a, struct thing b) {
 }
 
 /* Two units are known beside each other only where both have a position. */
-static bool comparable(struct thing a, struct thing b) {
+static bool comparable(const struct search *search, struct thing a, struct thing b) {
     const struct placed_piece *one = piece_of(a);
+    const struct body *body = is_obstacle(b) ? body_of(search->job, b) : NULL;
+    if (body)
+        return one->run->unit == body->unit || (one->positioned && body->positioned);
     if (is_obstacle(b))
         return one->positioned;
     const struct placed_piece *other = piece_of(b);
@@ -141,10 +160,13 @@ static bool is_looked_at(const struct search *search, struct thing a, struct thi
 static int see(void *context, const struct box *box) {
     struct search *search = context;
     struct thing a = search->at, b = {search->other, box->what};
-    if (!is_looked_at(search, a, b) || !comparable(a, b))
+    if (!is_looked_at(search, a, b) || !comparable(search, a, b))
         return 1;
     double clearance = clearance_of(a, b);
-    if (!is_obstacle(b) && are_joined(search, a, b, clearance))
+    const struct body *body = is_obstacle(b) ? body_of(search->job, b) : NULL;
+    bool joined = body ? is_at_collar(search, stretch_of(a), piece_of(a)->run, body, clearance)
+                       : !is_obstacle(b) && are_joined(search, a, b, clearance);
+    if (joined)
         return 1;
     search->route->pairs++;
     struct hull other = hull_of(search->job, b);
@@ -169,14 +191,17 @@ static struct box box_of(const struct job *job, struct thing thing) {
         box.low[i] -= grown;
         box.high[i] += grown;
     }
-    double apart = is_obstacle(thing) ? 0 : route_apart(&thing.route->runs[piece_of(thing)->run->id]);
+    const struct body *body = is_obstacle(thing) ? body_of(job, thing) : NULL;
+    double apart = body                 ? body->apart
+                   : is_obstacle(thing) ? 0
+                                        : route_apart(&thing.route->runs[piece_of(thing)->run->id]);
     box.low[0] += apart;
     box.high[0] += apart;
     return box;
 }
 
-struct box_tree *route_tree(struct arena *arena, const struct job *job, const struct route *route) {
-    size_t all = route->stretches.count + job->obstacles.count, count = 0;
+static struct box_tree *tree_of(struct arena *arena, const struct job *job, const struct route *route, size_t all) {
+    size_t count = 0;
     struct box *boxes = ARENA_ARRAY(arena, struct box, all + 1);
     for (size_t i = 0; i < all; i++) {
         struct thing thing = {route, i};
@@ -184,6 +209,10 @@ struct box_tree *route_tree(struct arena *arena, const struct job *job, const st
             boxes[count++] = box_of(job, thing);
     }
     return box_tree_new(arena, boxes, count);
+}
+
+struct box_tree *route_tree(struct arena *arena, const struct job *job, const struct route *route) {
+    return tree_of(arena, job, route, route->stretches.count + job->obstacles.count + route->bodies.count);
 }
 
 /* Every stretch of the route against the tree. */
@@ -244,6 +273,7 @@ static void add_clash(struct search *search, const struct pair *pair) {
     *clash = (struct clash){
         .run = piece_of(a)->run,
         .piece = piece_of(a)->piece,
+        .stretch = a.index,
         .at = hull_meeting(&one, &other),
         .apart = contact->apart,
         .overlap = contact->overlap,
@@ -254,6 +284,7 @@ static void add_clash(struct search *search, const struct pair *pair) {
     } else {
         clash->other = piece_of(b)->run;
         clash->other_piece = piece_of(b)->piece;
+        clash->other_stretch = b.index;
     }
 }
 
@@ -279,7 +310,7 @@ void route_clashes_again(struct arena *arena, const struct job *job, struct rout
     struct search search = {.arena = arena, .job = job, .route = again, .other = route, .tree = tree};
     look_round(&search);
     search.other = again;
-    search.tree = route_tree(arena, job, again);
+    search.tree = tree_of(arena, job, again, again->stretches.count); /* the rest was looked at */
     look_round(&search);
     pick(&search);
 }

@@ -3,26 +3,30 @@
  *
  * An offset takes its length from nothing: what stands behind it is hung so much farther on.  What is tapped in keeps
  * its stations, which count the length of the offset too, and so stays where it was along the way. */
-#include <stdlib.h>
+#include <math.h>
+#include <stdint.h>
 
 #include "base/constant.h"
 #include "metal/shape_offset.h"
 #include "model/lined.h"
 #include "model/piece.h"
 #include "model/taps.h"
-#include "route/box_tree.h"
 #include "route/hull.h"
 #include "route/motion.h"
 
-/* So many clashes are looked at, so many places before each, and so many stretches are laid again in all: a job with
- * more is not one that a line mends.  Chosen here: no source. */
-enum { HINTED = 12, PLACES = 6, WAYS = 4, LAID_AGAIN = 20000, LAID_AT_LEAST = 100 };
-/* So many stretches in all may be asked what is near them, likewise. */
-enum { ASKED = 1000000 };
+/* So many clashes are looked at, so many places before each on either side, so far up the runs that it hangs from; so
+ * often each is tried, and so many stretches are laid again in all: a job with more is not one that a line mends.
+ * Chosen here: no source. */
+enum { HINTED = 12, PLACES = 24, WAYS = 4, PARENTS = 8, TRIED = 60, LAID_AGAIN = 60000, LAID_AT_LEAST = 100 };
+/* What makes more new clashes is not looked at further, likewise. */
+enum { BAD = 16 };
 
 /* An offset goes on so much farther than aside, where that is enough for its two mitres: they turn 22 degrees, which is
  * gentle, and within the table that the loss of mitres is read from.  Common practice, no source. */
 static const double slope = 2.5;
+/* What does not clear goes on by this at least, m: less than any step.  Chosen here: no source. */
+static const double least_more = 1 * MILLIMETRE;
+
 /* So much over the least length leaves an offset a straight at its ends (offset_collar) that the shop can make a joint
  * on: a crimp takes more of it. */
 static double spare(enum shape shape) {
@@ -34,89 +38,58 @@ struct clearing {
     const struct job *job;
     const struct route *route;
     const struct box_tree *tree; /* of the route */
-    size_t laid, asked;
+    size_t laid;
 };
 
 struct trial {
     struct detour detour;
     enum way way;
+    struct space toward; /* of length 1 */
     double aside;
+    size_t before; /* how far back it stands: places count from the clash */
+};
+
+/* Those of one clash that are not yet tried. */
+struct trials {
+    struct trial at[2 * PLACES * WAYS];
+    size_t count;
 };
 
 /* ---- How far aside ----------------------------------------------------------------------------------------------- */
 
-/* What the run meets: an obstacle, or a stretch of another run. */
+/* How far `stretch` must go along `way` to have passed what it meets. */
 static double beyond(const struct stretch *stretch, const struct hull *other, struct space way) {
     struct hull hull = hull_of_stretch(stretch);
     return space_dot(hull_support(other, way), way) - space_dot(hull_support(&hull, space_scale(way, -1)), way);
 }
 
-static size_t first_stretch(const struct route *route, const struct run *run) {
-    const struct placed_run *placed = &route->runs[run->id];
-    return placed->count ? route->pieces.at[placed->first].first : 0;
+/* Where a run lies now. */
+static const struct route *route_with(const struct clearing *clearing, const struct route *laid,
+                                      const struct run *run) {
+    return laid && laid->runs[run->id].run ? laid : clearing->route;
 }
 
-static size_t last_stretch(const struct route *route, const struct run *run) {
-    const struct placed_run *placed = &route->runs[run->id];
-    if (!placed->count)
-        return 0;
-    const struct placed_piece *last = &route->pieces.at[placed->first + placed->count - 1];
-    return last->first + last->count;
+static const struct stretch *stretch_at(const struct clearing *clearing, const struct route *laid,
+                                        const struct run *run, size_t index) {
+    return &route_with(clearing, laid, run)->stretches.at[index];
 }
 
-/* What `run` must pass of one hull. */
-struct passing {
-    const struct clearing *clearing;
-    const struct run *run;
-    const struct hull *other;
-    double clearance;
-    struct space way;
-    double far; /* how far it must go along `way`, the farthest */
-};
-
-static int pass_stretch(void *context, const struct box *box) {
-    struct passing *passing = context;
-    const struct route *route = passing->clearing->route;
-    if (box->what < first_stretch(route, passing->run) || box->what >= last_stretch(route, passing->run))
-        return true;
-    const struct stretch *stretch = &route->stretches.at[box->what];
-    struct hull hull = hull_of_stretch(stretch);
-    if (hull_distance(&hull, passing->other) < passing->clearance || hull_overlap(&hull, passing->other) > 0)
-        passing->far = fmax(passing->far, beyond(stretch, passing->other, passing->way) + passing->clearance);
-    return true;
+/* What `clash` has at its other side, if it has not moved. */
+static struct hull hull_met(const struct clearing *clearing, const struct route *laid, const struct clash *clash,
+                            bool swapped) {
+    if (clash->obstacle)
+        return hull_of_box(clash->obstacle->low, clash->obstacle->high);
+    return hull_of_stretch(swapped ? stretch_at(clearing, laid, clash->run, clash->stretch)
+                                   : stretch_at(clearing, laid, clash->other, clash->other_stretch));
 }
 
-/* The tree knows which stretches come near enough to be looked at. */
-static void pass(struct clearing *clearing, struct passing *passing, const struct hull *other) {
-    struct box box = {.what = 0};
-    clearing->asked++;
-    passing->other = other;
-    hull_bounds(other, box.low, box.high);
-    for (int i = 0; i < 3; i++) {
-        box.low[i] -= passing->clearance;
-        box.high[i] += passing->clearance;
-    }
-    double apart = route_apart(&clearing->route->runs[passing->run->id]);
-    box.low[0] += apart;
-    box.high[0] += apart;
-    box_tree_each(clearing->tree, &box, pass_stretch, passing);
-}
-
-static double aside_needed(struct clearing *clearing, const struct clash *clash, const struct run *run,
-                           struct space way) {
-    struct passing passing = {.clearing = clearing, .run = run, .clearance = clash->clearance, .way = way};
-    if (clash->obstacle) {
-        struct hull box = hull_of_box(clash->obstacle->low, clash->obstacle->high);
-        pass(clearing, &passing, &box);
-        return passing.far;
-    }
-    const struct run *other = run == clash->run ? clash->other : clash->run;
-    size_t end = last_stretch(clearing->route, other);
-    for (size_t i = first_stretch(clearing->route, other); i < end && clearing->asked < ASKED; i++) {
-        struct hull hull = hull_of_stretch(&clearing->route->stretches.at[i]);
-        pass(clearing, &passing, &hull);
-    }
-    return clearing->asked < ASKED ? passing.far : 0;
+/* How much farther one side of a clash must go to be clear of the other. */
+static double farther(const struct clearing *clearing, const struct route *laid, const struct clash *clash,
+                      bool swapped, struct space way) {
+    struct hull met = hull_met(clearing, laid, clash, swapped);
+    const struct stretch *stretch = swapped ? stretch_at(clearing, laid, clash->other, clash->other_stretch)
+                                            : stretch_at(clearing, laid, clash->run, clash->stretch);
+    return beyond(stretch, &met, way) + clash->clearance;
 }
 
 /* ---- Where ------------------------------------------------------------------------------------------------------- */
@@ -130,29 +103,34 @@ static bool takes_offset(const struct piece *piece) {
     return !piece->implied && !(piece->kind->traits & (PIECE_TAP | PIECE_FLEXIBLE)) && !piece->kind->face;
 }
 
-/* Half of what a tap takes along its parent, with room for the widest base. */
-static double tap_half(const struct run *tapped) {
-    struct duct_size size = duct_metal(tapped->first_duct);
-    return tap_along(tapped->from.side, size) / 2 + 4 * INCH;
+/* What a tap takes along its parent on both sides of its station. */
+static void tap_reach(const struct run *tapped, double *toward, double *away) {
+    struct duct_size size = tapped->first_duct ? duct_metal(tapped->first_duct) : (struct duct_size){0};
+    struct tap_opening opening = {0};
+    if (tapped->pieces.count)
+        opening = tap_opening_of(tapped->pieces.at[0], size);
+    *toward = tap_along(tapped->from.side, size) / 2 + opening.upstream;
+    *away = tap_along(tapped->from.side, size) / 2 + opening.downstream;
 }
 
-/* Whether every tap that was within one piece is within one again.  Taps are in the order of their stations, and so the pieces that
- * hold them. */
+/* Whether every tap that was within one piece is within one again.  Taps are in the order of their stations, and so the
+ * pieces that hold them. */
 static bool taps_stay(const struct detour *detour) {
     const struct run *run = detour->run;
     double put = run->pieces.at[detour->before]->station;
     size_t at = detour->before;
     for (size_t i = 0; i < run->taps.count; i++) {
-        double station = run->taps.at[i]->from.station, half = tap_half(run->taps.at[i]);
-        if (station + half <= put)
+        double station = run->taps.at[i]->from.station, toward, away;
+        tap_reach(run->taps.at[i], &toward, &away);
+        if (station + away <= put)
             continue;
         while (at < run->pieces.count &&
                run->pieces.at[at]->station + detour->along + run->pieces.at[at]->length <= station)
             at++;
-        if (at == run->pieces.count || !(run->pieces.at[at]->kind->traits & PIECE_TAKES_TAPS))
+        if (at == run->pieces.count || !piece_takes_taps(run->pieces.at[at]))
             return false;
         double begins = run->pieces.at[at]->station + detour->along;
-        if (station - half < begins || station + half > begins + run->pieces.at[at]->length)
+        if (station - toward < begins || station + away > begins + run->pieces.at[at]->length)
             return false;
     }
     return true;
@@ -170,89 +148,156 @@ static struct space way_in(const struct frame *frame, enum way way) {
                      (double)(way == WAY_UP) - (double)(way == WAY_DOWN));
 }
 
-/* False: there is nothing to pass that way, or no size. */
-static bool trial_of(struct clearing *clearing, const struct clash *clash, const struct run *run, size_t before,
-                     enum way way, struct trial *trial) {
-    const struct piece *piece = run->pieces.at[before];
-    if (!piece->near || !size_known(piece->near->size))
-        return false;
-    struct frame frame = placed_at(clearing->route, run, before)->near;
+/* Writes the offset of a trial that goes aside by `aside` at least.  False: it cannot be hung there. */
+static bool set_aside(const struct clearing *clearing, struct trial *trial, double aside) {
+    const struct detour *detour = &trial->detour;
+    struct duct_size size = detour->run->pieces.at[detour->before]->near->size;
     bool metric = clearing->job->system == MEASURE_METRIC;
-    double needed = aside_needed(clearing, clash, run, way_in(&frame, way));
     double step = metric ? 10 * MILLIMETRE : 0.5 * INCH, whole = metric ? 10 * MILLIMETRE : INCH;
-    bool across = way == WAY_LEFT || way == WAY_RIGHT;
-    double side = across ? duct_metal(piece->near).width : duct_metal(piece->near).height;
-    if (!(needed > 0))
-        return false;
-    trial->way = way;
-    trial->aside = up_to(needed, step);
-    double least = angled_least_length(side, trial->aside) + spare(piece->near->size.shape);
-    trial->detour = (struct detour){
-        .run = run,
-        .before = before,
-        .right = across ? (way == WAY_RIGHT ? trial->aside : -trial->aside) : 0,
-        .up = across ? 0 : (way == WAY_UP ? trial->aside : -trial->aside),
-        .along = up_to(fmax(slope * trial->aside, least), whole),
-    };
+    bool across = trial->way == WAY_LEFT || trial->way == WAY_RIGHT;
+    trial->aside = up_to(aside, step);
+    double least = angled_least_length(across ? size.width : size.height, trial->aside) + spare(size.shape);
+    trial->detour.right = across ? (trial->way == WAY_RIGHT ? trial->aside : -trial->aside) : 0;
+    trial->detour.up = across ? 0 : (trial->way == WAY_UP ? trial->aside : -trial->aside);
+    trial->detour.along = up_to(fmax(slope * trial->aside, least), whole);
+    if (taps_stay(&trial->detour))
+        return true;
+    trial->detour.along = up_to(least, whole); /* steeper, but it leaves the taps more room */
     return taps_stay(&trial->detour);
 }
 
-static int by_aside(const void *left, const void *right) {
-    const struct trial *a = left, *b = right;
+/* The smallest first; of several the nearest to the clash. */
+static bool goes_before(const struct trial *a, const struct trial *b) {
     if (fabs(a->aside - b->aside) > 1e-9)
-        return a->aside < b->aside ? -1 : 1;
-    if (a->detour.before != b->detour.before)
-        return a->detour.before > b->detour.before ? -1 : 1; /* the nearest place first */
-    return (a->way > b->way) - (a->way < b->way);
+        return a->aside < b->aside;
+    if (a->before != b->before)
+        return a->before < b->before;
+    return a->way < b->way;
+}
+
+static struct trial take_smallest(struct trials *trials) {
+    size_t best = 0;
+    for (size_t i = 1; i < trials->count; i++)
+        if (goes_before(&trials->at[i], &trials->at[best]))
+            best = i;
+    struct trial trial = trials->at[best];
+    trials->at[best] = trials->at[--trials->count];
+    return trial;
 }
 
 static bool is_same(const struct clash *a, const struct clash *b) {
     return a->run == b->run && a->other == b->other && a->obstacle == b->obstacle;
 }
 
-/* Whether the route has no clash but those that were there, and not this one. */
-static bool is_cleared(const struct clearing *clearing, const struct route *laid, const struct clash *clash) {
+/* Whether what is there has gone somewhere else; what is in the offset itself has not: it does not go as a whole. */
+static bool has_moved(const struct clearing *clearing, const struct route *laid, const struct run *run,
+                      size_t stretch) {
+    if (!laid->runs[run->id].run)
+        return false;
+    size_t now = laid->stretches.at[stretch].piece;
+    size_t was = clearing->route->runs[run->id].first + now - laid->runs[run->id].first;
+    return stretch >= laid->pieces.at[now].first &&
+           space_distance(laid->pieces.at[now].near.origin, clearing->route->pieces.at[was].near.origin) > 1e-6;
+}
+
+/* How much farther aside the trial must go for this clash; infinite: that does not help. */
+static double still_needed(const struct clearing *clearing, const struct route *laid, const struct trial *trial,
+                           const struct clash *clash) {
+    bool one = has_moved(clearing, laid, clash->run, clash->stretch);
+    bool other = clash->other && has_moved(clearing, laid, clash->other, clash->other_stretch);
+    return one == other ? INFINITY : fmax(farther(clearing, laid, clash, other, trial->toward), 0);
+}
+
+/* Laid again with it, and held against all that stays where it was: 0 when the route has no clash then but those that
+ * were there, and not this one; else how much farther aside it must go, at least. */
+static double try_it(struct clearing *clearing, const struct trial *trial, const struct clash *clash) {
     const struct route *route = clearing->route;
-    size_t known = 0; /* both lists are in one order */
-    for (size_t i = 0; i < laid->clashes.count; i++) {
-        const struct clash *now = &laid->clashes.at[i];
-        while (known < route->clashes.count && !is_same(&route->clashes.at[known], now))
-            known++;
-        if (known == route->clashes.count || is_same(now, clash))
-            return false;
-    }
-    return true;
-}
-
-/* Laid again with it, and held against all that stays where it was. */
-static bool helps(struct clearing *clearing, const struct trial *trial, const struct clash *clash) {
-    struct route *laid = route_lay_again(clearing->arena, clearing->job, clearing->route, &trial->detour);
+    struct route *laid = route_lay_again(clearing->arena, clearing->job, route, &trial->detour);
     clearing->laid += laid->stretches.count + LAID_AT_LEAST;
-    route_clashes_again(clearing->arena, clearing->job, laid, clearing->route, clearing->tree);
-    bool cleared = !laid->cut_short && is_cleared(clearing, laid, clash);
-    arena_clear(clearing->arena);
-    return cleared;
-}
-
-/* All ways from the last few pieces before the clash in one of its runs. */
-static size_t add_trials(struct clearing *clearing, const struct clash *clash, const struct run *run,
-                         const struct piece *at, struct trial *trials) {
-    size_t count = 0, index = 0, places = 0;
-    while (index < run->pieces.count && run->pieces.at[index] != at)
-        index++;
-    for (size_t i = index + 1; i-- > 0 && places < PLACES;) {
-        if (i >= run->pieces.count || !takes_offset(run->pieces.at[i]))
-            continue;
-        places++;
-        for (int way = WAY_LEFT; way <= WAY_DOWN; way++)
-            count += trial_of(clearing, clash, run, i, (enum way)way, &trials[count]);
+    route_clashes_again(clearing->arena, clearing->job, laid, route, clearing->tree);
+    double need = laid->cut_short ? INFINITY : 0;
+    size_t known = 0, bad = 0; /* both lists are in one order */
+    for (size_t i = 0; i < laid->clashes.count && isfinite(need); i++) {
+        const struct clash *now = &laid->clashes.at[i];
+        size_t at = known;
+        while (at < route->clashes.count && !is_same(&route->clashes.at[at], now))
+            at++;
+        bool fresh = at == route->clashes.count;
+        known = fresh ? known : at;
+        if (fresh || is_same(now, clash))
+            need = bad++ < BAD ? fmax(fmax(need, least_more), still_needed(clearing, laid, trial, now)) : INFINITY;
     }
-    return count;
+    arena_clear(clearing->arena);
+    return need;
 }
 
-/* It was tried in lengths that a line can be written in (up_to). */
+/* ---- All ways and places ----------------------------------------------------------------------------------------- */
+
+static size_t index_of(const struct run *run, const struct piece *piece) {
+    size_t index = 0;
+    while (index < run->pieces.count && run->pieces.at[index] != piece)
+        index++;
+    return index;
+}
+
+/* The piece of `parent` that bears what hangs from it by `from`. */
+static size_t bearer_of(const struct run *parent, const struct port *from) {
+    return from->kind == PORT_TAP ? index_of(parent, from->into) : parent->pieces.count;
+}
+
+/* What of `run` the other side of the clash stands on or hangs from; a number past all pieces: nothing. */
+static size_t other_on(const struct run *run, const struct run *other, const struct piece *piece) {
+    if (other == run)
+        return index_of(run, piece);
+    for (int up = 0; other && up < PARENTS; up++) {
+        if (other->parent == run)
+            return bearer_of(run, &other->from);
+        other = other->parent;
+    }
+    return SIZE_MAX;
+}
+
+/* All ways before one piece. */
+static void add_ways(const struct clearing *clearing, const struct clash *clash, bool swapped, const struct run *run,
+                     size_t before, size_t place, struct trials *trials) {
+    struct frame frame = placed_at(clearing->route, run, before)->near;
+    for (int way = WAY_LEFT; way <= WAY_DOWN; way++) {
+        struct trial trial = {.detour = {.run = run, .before = before},
+                              .way = (enum way)way,
+                              .toward = way_in(&frame, (enum way)way),
+                              .before = place};
+        double needed = farther(clearing, NULL, clash, swapped, trial.toward);
+        if (needed > 0 && set_aside(clearing, &trial, needed))
+            trials->at[trials->count++] = trial;
+    }
+}
+
+/* From all places before one side of the clash that do not move the other too, in its run and in those that it hangs
+ * from. */
+static void add_trials(const struct clearing *clearing, const struct clash *clash, bool swapped,
+                       struct trials *trials) {
+    const struct run *run = swapped ? clash->other : clash->run, *other = swapped ? clash->run : clash->other;
+    const struct piece *other_piece = swapped ? clash->piece : clash->other_piece;
+    size_t end = index_of(run, swapped ? clash->other_piece : clash->piece), places = 0;
+    for (int up = 0; run && up < PARENTS; up++) {
+        size_t stays = other ? other_on(run, other, other_piece) : SIZE_MAX, low = stays == SIZE_MAX ? 0 : stays + 1;
+        for (size_t i = end + 1; i-- > low && places < PLACES;) {
+            if (i >= run->pieces.count || !takes_offset(run->pieces.at[i]) || !run->pieces.at[i]->near ||
+                !size_known(run->pieces.at[i]->near->size))
+                continue;
+            add_ways(clearing, clash, swapped, run, i, places++, trials);
+        }
+        if (stays != SIZE_MAX || places == PLACES)
+            return;
+        end = run->parent ? bearer_of(run->parent, &run->from) : 0;
+        run = run->parent;
+    }
+}
+
 static const char *length_words(const struct job *job, double length) {
-    return measure_text(job->arena, job->system, SHOW_LINE, length);
+    bool metric = job->system == MEASURE_METRIC;
+    return arena_format(job->arena, "%g %s", round(length / (metric ? MILLIMETRE : INCH) * 100) / 100,
+                        metric ? "mm" : "in");
 }
 
 static void tell(const struct clearing *clearing, const struct trial *trial, struct clash *clash) {
@@ -261,18 +306,26 @@ static void tell(const struct clearing *clearing, const struct trial *trial, str
     clash->offset =
         arena_format(clearing->job->arena, "offset %s %s over %s", length_words(clearing->job, trial->aside),
                      words[trial->way], length_words(clearing->job, trial->detour.along));
+    clash->aside = trial->aside;
+    clash->along = trial->detour.along;
     clash->before = trial->detour.run->pieces.at[trial->detour.before]->at;
 }
 
 static void clear(struct clearing *clearing, struct clash *clash) {
-    struct trial trials[2 * PLACES * WAYS];
-    size_t count = add_trials(clearing, clash, clash->run, clash->piece, trials);
+    struct trials trials = {.count = 0};
+    add_trials(clearing, clash, false, &trials);
     if (clash->other)
-        count += add_trials(clearing, clash, clash->other, clash->other_piece, &trials[count]);
-    qsort(trials, count, sizeof *trials, by_aside);
-    for (size_t i = 0; i < count && !clash->offset && clearing->laid < LAID_AGAIN; i++)
-        if (helps(clearing, &trials[i], clash))
-            tell(clearing, &trials[i], clash);
+        add_trials(clearing, clash, true, &trials);
+    for (int tried = 0; trials.count && tried < TRIED && clearing->laid < LAID_AGAIN; tried++) {
+        struct trial trial = take_smallest(&trials);
+        double need = try_it(clearing, &trial, clash);
+        if (!(need > 0)) {
+            tell(clearing, &trial, clash);
+            return;
+        }
+        if (isfinite(need) && set_aside(clearing, &trial, trial.aside + need))
+            trials.at[trials.count++] = trial;
+    }
 }
 
 void route_clear(const struct job *job, struct route *route) {

@@ -253,6 +253,8 @@ struct route *route_lay_again(struct arena *arena, const struct job *job, const 
     const struct placed_run *was = &route->runs[detour->run->id];
     struct placed_run from = *was;
     from.free = false; /* what is free from its beginning has no clash to be led round */
+    laying.route->bodies.at = route->bodies.at;
+    laying.route->bodies.count = route->bodies.count;
     lay_run(&laying, detour->run, was->begin, from);
     placed_run(&laying, detour->run)->tap_station = was->tap_station;
     lay_waiting(&laying);
@@ -263,6 +265,7 @@ void route_place(struct job *job) {
     if (job->incomplete)
         return;
     job->route = route_lay(job->arena, job);
+    route_bodies(job->arena, job, job->route);
     route_clashes(job->arena, job, job->route);
     route_clear(job, job->route);
 }

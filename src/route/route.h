@@ -48,19 +48,37 @@ struct placed_run {
     double tap_station; /* m along the parent's middle line, where it is tapped in; 0: it is not */
 };
 
+/* What a unit takes up between its collars, as it is drawn; of a unit that air passes straight through. */
+struct body {
+    const struct air_unit *unit;
+    struct obstacle box;
+    bool positioned;
+    double apart; /* route_apart() of its runs */
+};
+
+/* An obstacle that stands in a unit's body. */
+struct inside {
+    const struct air_unit *unit;
+    const struct obstacle *obstacle;
+    struct space at;
+    double overlap; /* m */
+};
+
 /* Two things nearer to each other than they may be: one for each pair of a run with an obstacle or another run, where
  * they are nearest. */
 struct clash {
     const struct run *run;
     const struct run *other;         /* NULL: `obstacle` */
-    const struct obstacle *obstacle; /* NULL: `other` */
+    const struct obstacle *obstacle; /* or a unit's body; NULL: `other` */
     const struct piece *piece, *other_piece;
-    struct space at;    /* about where */
-    double apart;       /* m between their outsides; 0: they meet */
-    double overlap;     /* m by which one must move at least; 0: they do not meet */
-    double clearance;   /* m that was asked for */
-    const char *offset; /* a line that clears it: "offset 5 in up over 20 in"; NULL: none was found */
-    struct span before; /* the piece that it stands before */
+    size_t stretch, other_stretch; /* in the route where their runs were laid last */
+    struct space at;               /* about where */
+    double apart;                  /* m between their outsides; 0: they meet */
+    double overlap;                /* m by which one must move at least; 0: they do not meet */
+    double clearance;              /* m that was asked for */
+    const char *offset;            /* a line that clears it: "offset 5 in up over 20 in"; NULL: none was found */
+    double aside, along;           /* of it, m */
+    struct span before;            /* the piece that it stands before */
 };
 
 /* Places a length of duct aside that the job does not have, to see whether that would help. */
@@ -76,6 +94,8 @@ struct route {
     LIST(struct placed_piece) pieces; /* by run, in hanging order */
     struct placed_run *runs;          /* by run->id, of the base job */
     LIST(struct clash) clashes;       /* in file order of their runs, then of the others, then of the obstacles */
+    LIST(struct body) bodies;         /* in the order of job->units */
+    LIST(struct inside) inside;       /* by body */
     size_t pairs;                     /* how many stretches were looked at with what is near them */
     bool cut_short;                   /* there were more clashes than anybody reads, and the search ended */
 };
@@ -91,6 +111,9 @@ struct route *route_lay(struct arena *arena, const struct job *job);
 /* Places the run of a detour, and what hangs from it, again; the other runs have no place in what it gives. */
 struct route *route_lay_again(struct arena *arena, const struct job *job, const struct route *route,
                               const struct detour *detour);
+
+/* Fills the bodies of a route that is job->route, and what stands in them. */
+void route_bodies(struct arena *arena, const struct job *job, struct route *route);
 
 struct box_tree; /* route/box_tree.h */
 
@@ -120,6 +143,10 @@ double route_around(const struct run *run, struct duct_size size);
 
 /* NULL: it has no place. */
 const struct placed_run *route_of(const struct job *job, const struct run *run);
+
+/* What stands between a unit's collars, as large as the greater of them and a little more.  False: its supply has no
+ * place. */
+bool route_cabinet_box(const struct job *job, const struct air_unit *unit, struct stretch *box);
 
 /* The lowest point of a stretch, what stands out round it included: m. */
 double stretch_lowest(const struct stretch *stretch);

@@ -5,6 +5,7 @@
 #include <setjmp.h>
 #include <cmocka.h>
 
+#include "air/operation.h"
 #include "compiled.h"
 #include "near.h"
 
@@ -148,6 +149,55 @@ static void a_damper_of_its_own_settles_an_easy_path(void **state) {
     compiled_free(&job);
 }
 
+/* Two inlets on one trunk, of which one stands at the end of a long duct that its airflow hardly loads: by pressure
+ * they are within 0.05 in. w.g., by air they are not. */
+static void what_will_flow_decides_where_it_is_known(void **state) {
+    (void)state;
+    static const char words[] =
+        "job \"Returns\" {\n}\n"
+        "unit fan { blower 700 cfm at 0.10 in.wg, 600 cfm at 0.30 in.wg, 400 cfm at 0.5 in.wg; supply 14 x 10; return "
+        "14 x 10 }\n"
+        "outlet east from fan.supply { airflow 600 cfm; boot; register 24 x 14 }\n"
+        "run back from fan.return { straight 10 ft; cap }\n"
+        "inlet one from back at 3 ft left { airflow 500 cfm; size 14 x 10; straight 4 ft; boot; grille 24 x 20 }\n"
+        "inlet two from back at 8 ft left { airflow 100 cfm; size 12 x 10; straight 2 ft; %s boot; grille 24 x 20 }\n";
+    struct compiled easy = compiled_text(words, ""), damped = compiled_text(words, "damper;");
+    const struct network *network = compiled_network(&easy);
+    const struct diagnostic *said = compiled_said(&easy, "unbalanced", "two", 0);
+    assert_non_null(said);
+    assert_non_null(strstr(said->message, "balanced, two will take "));
+    assert_string_equal(said->hint, "damper volume");
+    assert_true(fabs(network->return_paths.at[0].loss - network->return_paths.at[1].loss) < 0.05 * INCH_OF_WATER);
+    assert_null(compiled_said(&easy, "unbalanced", "one", 0));
+    assert_null(compiled_said(&damped, "unbalanced", NULL, 0));
+    compiled_free(&easy);
+    compiled_free(&damped);
+}
+
+/* What balancing opens again, no other outlet needs a damper for. */
+static void a_damper_that_the_job_closes_too_far_is_to_be_opened(void **state) {
+    (void)state;
+    static const char words[] =
+        "job \"Closed\" {\n}\n"
+        "unit fan { blower 700 cfm at 0.10 in.wg, 600 cfm at 0.40 in.wg, 400 cfm at 0.6 in.wg; supply 14 x 10; return "
+        "20 x 12 }\n"
+        "run trunk from fan.supply { straight 6 ft; split bullhead over 18 in }\n"
+        "outlet west from trunk.left { size 12 x 8; airflow 300 cfm; straight 4 ft; register 14 x 8 }\n"
+        "outlet east from trunk.right { size 12 x 8; airflow 300 cfm; damper volume%s; straight 4 ft; register 14 x 8 "
+        "}\n"
+        "run back from fan.return { straight 10 ft }\ninlet hall from back { grille 24 x 20 }\n";
+    struct compiled closed = compiled_text(words, ", open 35"), open = compiled_text(words, "");
+    const struct diagnostic *said = compiled_said(&closed, "unbalanced", "west", 0);
+    assert_non_null(said);
+    assert_string_equal(said->hint, "damper volume, without `open`, in east");
+    assert_null(compiled_said(&open, "unbalanced", NULL, 0));
+    const struct damper_setting *east = &compiled_network(&closed)->operation->supply_settings[1];
+    assert_true(east->declared);
+    assert_true(fabs(east->declared_blade - 55 * 3.14159265358979 / 180) < 1e-6);
+    compiled_free(&closed);
+    compiled_free(&open);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_blower_that_just_does_is_enough_and_one_a_hair_weaker_is_an_error),
@@ -155,6 +205,8 @@ int main(void) {
         cmocka_unit_test(the_size_that_is_named_mends_the_budget),
         cmocka_unit_test(paths_within_0_05_are_balanced),
         cmocka_unit_test(a_damper_of_its_own_settles_an_easy_path),
+        cmocka_unit_test(what_will_flow_decides_where_it_is_known),
+        cmocka_unit_test(a_damper_that_the_job_closes_too_far_is_to_be_opened),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -283,6 +283,39 @@ static void memory_may_run_out_at_any_time(void **state) {
     assert_true(failures >= 3);
 }
 
+/* What an alternate brings hangs in the building like all else: its runs are held against obstacles, the floor and the
+ * returns as if they were written in the job. */
+static void the_runs_of_an_alternate_have_their_place(void **state) {
+    (void)state;
+    struct compiled compiled = compiled_text(
+        "job \"Base\" { headroom 7 ft }\n"
+        "unit fan { blower 460 cfm at 0.10 in.wg, 400 cfm at 0.35 in.wg; supply 12 x 12; return 14 x 10; at 0 ft, 0 "
+        "ft, "
+        "8 ft; faces east }\n"
+        "run trunk from fan.supply { size 12 x 12; straight 12 ft; cap }\n"
+        "outlet desk from trunk at 8 ft left { airflow 400 cfm; size 10; straight 3 ft; register 14 x 8 }\n"
+        "run back from fan.return { straight 1 ft }\ninlet floor from back { grille 24 x 12 }\n"
+        "obstacle \"post\" from 10 ft, 2 ft, 0 ft to 10 ft 6 in, 2 ft 6 in, 10 ft\n"
+        "alternate A { outlet high from trunk at 10 ft left { airflow 20 cfm; size 6; straight 4 ft; register 8 x 4 } "
+        "}\n"
+        "alternate B { outlet low from trunk at 5 ft bottom { airflow 20 cfm; size 6; straight 2 ft; register 8 x 4 } "
+        "}\n"
+        "alternate C { without back, floor; inlet wall from fan.return { straight 1 ft; elbow 90 right; straight 2 ft; "
+        "elbow 90 right; straight 12 ft; grille 24 x 12 } }\n");
+    static const char *const checks[] = {"clash", "headroom", "short-cycle"};
+    assert_int_equal(cleat_error_count(compiled.cleat), 0);
+    for (size_t i = 0; i < 3; i++) {
+        const struct offer *offer = offer_of(&compiled, i);
+        bool told = false;
+        for (size_t k = 0; k < offer->warnings.count; k++)
+            told |= strcmp(offer->warnings.at[k].check, checks[i]) == 0;
+        if (!told)
+            fail_msg("nothing is told of %s", checks[i]);
+        assert_int_equal(compiled_said(&compiled, checks[i], NULL, 0)->level, DIAGNOSTIC_NOTE);
+    }
+    compiled_free(&compiled);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(an_alternate_costs_what_the_job_written_out_with_it_would),
@@ -295,6 +328,7 @@ int main(void) {
         cmocka_unit_test(its_warnings_are_notes_and_stand_with_its_offer),
         cmocka_unit_test(memory_may_run_out_at_any_time),
         cmocka_unit_test(one_more_is_the_difference_of_two_jobs),
+        cmocka_unit_test(the_runs_of_an_alternate_have_their_place),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

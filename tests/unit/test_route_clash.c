@@ -189,6 +189,58 @@ static void the_offset_is_the_smallest(void **state) {
     compiled_free(&job);
 }
 
+/* What hangs beside its own tap is not to be passed, and a step that meets another thing goes on until that is passed
+ * too. */
+static void what_is_joined_need_not_be_passed(void **state) {
+    (void)state;
+    struct compiled job = compiled_text(
+        "shop \"S\" { hours elbow, shop 1 h, field 1 h }\njob \"Loop\"\nunit fan { blower 460 cfm at 0.10 in.wg, 400 "
+        "cfm at 0.20 in.wg; supply 12 x 12; return 14 x 8; "
+        "at "
+        "0 ft, 0 ft, 8 ft }\n"
+        "run trunk from fan.supply { size 12 x 12; straight 10 ft; elbow 90 left; straight 6 ft; elbow 90 left; "
+        "straight "
+        "6 ft; cap }\n"
+        "outlet desk from trunk at 8 ft left { airflow 400 cfm; size 12; damper; straight 6 ft; boot; register 12 x 8 "
+        "}\n" RETURN);
+    const struct clash *clash = &job.job->route->clashes.at[0];
+    assert_int_equal(job.job->route->clashes.count, 1);
+    assert_true(clash->overlap < 1 * INCH);
+    assert_string_equal(clash->offset, "offset 0.5 in right over 8 in");
+    const struct diagnostic *said = compiled_said(&job, "clash", "trunk", 0);
+    assert_non_null(strstr(said->related.at[0].message, "so slight a turn"));
+    assert_non_null(strstr(said->related.at[0].message, "hours offset"));
+    compiled_free(&job);
+}
+
+/* A duct 8 in wide with half an inch of joint: 1 + 4-1/2 in to the left passes the post, but brings it into the wall,
+ * which it passes with 9 + 4-1/2; to the right the pipe is farther, 10 + 4-1/2 in. */
+static void it_goes_on_until_nothing_is_met(void **state) {
+    (void)state;
+    struct compiled job =
+        compiled_text("job \"Posts\"\n" UNIT "run trunk from fan.supply { size 8 x 8; straight 20 ft }\n"
+                      "outlet out from trunk { airflow 400 cfm; register 8 x 8 }\n" RETURN
+                      "obstacle \"post\" from 10 ft, -2 in, 0 ft to 10 ft 6 in, 1 in, 20 ft\n"
+                      "obstacle \"wall\" from 9 ft, 7 in, 0 ft to 12 ft, 9 in, 20 ft\n"
+                      "obstacle \"pipe\" from 9 ft, -10 in, 0 ft to 12 ft, -9 in, 20 ft\n");
+    const struct clash *clash = clash_of(job.job, compiled_run(&job, "trunk"), "post");
+    assert_string_equal(clash->offset, "offset 13.5 in left over 34 in");
+    compiled_free(&job);
+}
+
+/* The taps stay in the duct that they are cut into, to the inch, and the first straight is a place like another. */
+static void an_offset_may_stand_before_all(void **state) {
+    (void)state;
+    struct compiled job = compiled_text(
+        "job \"Before\"\n" UNIT
+        "run trunk from fan.supply { size 16 round; straight 6 ft; elbow 90 left; straight 10 ft; cap }\n"
+        "outlet out from trunk at 9 ft left { size 8 round; airflow 400 cfm; straight 2 ft; boot; register 12 x 8 "
+        "}\n" RETURN "obstacle \"bar\" from 4 ft 6 in, -3 in, 8 ft 6 in to 4 ft 10 in, 3 in, 9 ft 6 in\n");
+    const struct clash *clash = clash_of(job.job, compiled_run(&job, "trunk"), "bar");
+    assert_string_equal(clash->offset, "offset 11.5 in left over 29 in");
+    compiled_free(&job);
+}
+
 /* ---- What is held against what ----------------------------------------------------------------------------------- */
 
 static void without_a_position_only_the_units_own_runs_are_held_against_each_other(void **state) {
@@ -211,6 +263,32 @@ static void without_a_position_only_the_units_own_runs_are_held_against_each_oth
     assert_int_equal(there.job->route->clashes.count, 2);
     compiled_free(&bare);
     compiled_free(&there);
+}
+
+/* The unit of UNIT reaches from its supply collar 4 ft back, 14 + 6 in wide and 10 + 6 in high. */
+static void a_unit_is_in_the_way_as_it_is_drawn(void **state) {
+    (void)state;
+    static const char job_words[] =
+        "job \"Cabinet\"\n%s"
+        "run trunk from fan.supply { size 12 x 8; straight 3 ft; elbow 90 left; straight 2 ft; "
+        "elbow 90 left; straight 5 ft; elbow 90 left; straight %d ft; cap }\n"
+        "outlet near from trunk at 9 in right { airflow 100 cfm; size 6; straight 1 ft; boot; register 8 x 6 }\n"
+        "outlet out from trunk at 7 ft right { airflow 300 cfm; straight 1 ft; boot; register 12 x 8 }\n" RETURN
+        "obstacle \"crate\" from -2 ft, -2 ft, 8 ft 6 in to -1 ft, %s, 9 ft\n";
+    struct compiled clear = compiled_text(job_words, UNIT, 1, "-10.2 in"),
+                    crossed = compiled_text(job_words, UNIT, 6, "-10.2 in");
+    struct compiled stood = compiled_text(job_words, UNIT, 1, "-9 in");
+    assert_null(compiled_said(&clear, "clash", NULL, 0));
+    const struct clash *clash = clash_of(crossed.job, compiled_run(&crossed, "trunk"), "body of fan (as drawn)");
+    assert_non_null(clash);
+    assert_true(clash->overlap > 6 * INCH);
+    const struct diagnostic *said = compiled_said(&stood, "clash", "fan", 0);
+    assert_non_null(said);
+    assert_non_null(strstr(said->message, "the crate stands in fan, as that is drawn"));
+    assert_non_null(strstr(said->message, "1 in overlap"));
+    compiled_free(&clear);
+    compiled_free(&crossed);
+    compiled_free(&stood);
 }
 
 /* R-8 is 2-1/4 in: the bottom of a duct 8 in high whose middle is 9 ft up hangs at 8 ft 5-3/4 in. */
@@ -251,7 +329,11 @@ int main(void) {
         cmocka_unit_test(clashes_are_those_that_looking_at_everything_finds),
         cmocka_unit_test(an_offset_that_is_pasted_clears_its_clash_and_makes_no_other),
         cmocka_unit_test(the_offset_is_the_smallest),
+        cmocka_unit_test(what_is_joined_need_not_be_passed),
+        cmocka_unit_test(it_goes_on_until_nothing_is_met),
+        cmocka_unit_test(an_offset_may_stand_before_all),
         cmocka_unit_test(without_a_position_only_the_units_own_runs_are_held_against_each_other),
+        cmocka_unit_test(a_unit_is_in_the_way_as_it_is_drawn),
         cmocka_unit_test(headroom_counts_from_the_outside_to_the_floor),
         cmocka_unit_test(an_outlet_beside_the_return_of_its_unit_is_told),
     };

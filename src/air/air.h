@@ -49,7 +49,10 @@ bool air_blower_span(const struct blower_point *points, size_t count, double flo
 /* Pressure, Pa, at `flow` by the monotone cubic through `points` (ascending flow).  False outside them; a flow within 1e-6 of an
  * end counts as that end, so that rounding in a sum of airflows does no harm. */
 bool air_blower_pressure(const struct blower_point *points, size_t count, double flow, double *pressure);
-/* The same curve's slope there, Pa for each m3/s; of two points or more, at an airflow from the first to the last. */
+/* The same in the air of the job.  Makers' points are for standard air: at one airflow a fan's pressure goes with the density (fan
+ * laws, from memory: ASHRAE Handbook, HVAC Systems and Equipment). */
+bool air_blower_at(const struct blower_point *points, size_t count, double flow, const struct air *air, double *pressure);
+/* The slope of the curve in standard air there, Pa for each m3/s; of two points or more, at an airflow from the first to the last. */
 double air_blower_slope(const struct blower_point *points, size_t count, double flow);
 
 /* ---- Losses of a network and its budget ------------------------------------------------------------------------ */
@@ -93,6 +96,11 @@ void air_curves(struct network *network, const struct air *air, struct arena *ar
 
 /* Marks in job->source_used what the final losses rest on; once, after sizing. */
 void air_sources(struct job *job);
+
+/* Pa that one of the unit's drops takes at `flow`; `loaded`: with the filter full of dust, where it says what it takes then.  With the
+ * square of the airflow, that of turbulent flow (common practice, no source), and with the density, since makers give drops for
+ * standard air.  (air/budget.c) */
+double air_drop(const struct air_unit *unit, const struct drop *drop, bool loaded, double flow, const struct air *air);
 
 /* Reads the blower and the unit's drops, brought from standard air to `air`, sums the paths, finds the governing ones (air/budget.c). Diagnoses nothing but a
  * blower that is missing or has no point at the design airflow (then surpluses are 0), and that only when `diagnostics` is not NULL. */

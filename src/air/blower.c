@@ -87,6 +87,14 @@ bool air_blower_pressure(const struct blower_point *points, size_t count, double
     return true;
 }
 
+bool air_blower_at(const struct blower_point *points, size_t count, double flow, const struct air *air,
+                   double *pressure) {
+    if (!air_blower_pressure(points, count, flow, pressure))
+        return false;
+    *pressure *= air->density_ratio;
+    return true;
+}
+
 double air_blower_slope(const struct blower_point *points, size_t count, double flow) {
     size_t i = interval_of(points, count, flow);
     double h = width(points, i), t = fmin(fmax((flow - points[i].flow) / h, 0), 1);

@@ -41,15 +41,13 @@ static void say_outside(const struct network *network, struct diagnostics *diagn
                           measure_text(arena, system, SHOW_FLOW, network->supply_flow));
 }
 
-/* Fills blower_known and blower_pressure.  Its points are for standard air: at one airflow a fan's pressure goes with
- * the density (fan laws, from memory: ASHRAE Handbook, HVAC Systems and Equipment). */
+/* Fills blower_known and blower_pressure. */
 static void read_blower(struct network *network, const struct air *air, struct diagnostics *diagnostics,
                         enum measure_system system) {
     const struct air_unit *unit = network->unit;
     network->blower_pressure = 0;
-    network->blower_known = unit->airflow > 0 && air_blower_pressure(unit->blower.at, unit->blower.count, unit->airflow,
-                                                                     &network->blower_pressure);
-    network->blower_pressure *= air->density_ratio;
+    network->blower_known = unit->airflow > 0 && air_blower_at(unit->blower.at, unit->blower.count, unit->airflow, air,
+                                                               &network->blower_pressure);
     /* Without airflow there is nothing to read, and that has been diagnosed. */
     if (network->blower_known || !diagnostics || unit->airflow <= 0)
         return;
@@ -59,14 +57,19 @@ static void read_blower(struct network *network, const struct air *air, struct d
         say_outside(network, diagnostics, system);
 }
 
-/* Drops of the unit at the design airflow: with the square of the airflow, that of turbulent flow (common practice, no
- * source), and with the density, since makers give them for standard air. */
+double air_drop(const struct air_unit *unit, const struct drop *drop, bool loaded, double flow, const struct air *air) {
+    double pressure = loaded && drop->loaded > 0 ? drop->loaded : drop->pressure;
+    double rated = drop->flow > 0 ? drop->flow : unit->airflow;
+    double ratio = rated > 0 ? flow / rated : 1; /* without air there is nothing to scale by, which has been diagnosed */
+    return pressure * ratio * ratio * air->density_ratio;
+}
+
+/* Drops of the unit at the design airflow. */
 static double scale_drops(struct air_unit *unit, const struct air *air) {
     double sum = 0;
     for (size_t i = 0; i < unit->drops.count; i++) {
         struct drop *drop = &unit->drops.at[i];
-        double ratio = drop->flow > 0 ? unit->airflow / drop->flow : 1;
-        drop->actual = drop->pressure * ratio * ratio * air->density_ratio;
+        drop->actual = air_drop(unit, drop, false, unit->airflow, air);
         sum += drop->actual;
     }
     return sum;

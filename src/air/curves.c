@@ -4,7 +4,6 @@
 /* Points of a curve: so many that no chord shows on a page. */
 enum { CURVE_POINTS = 61 };
 
-/* Makers' points are for standard air: at one airflow the pressure goes with the density (air/budget.c). */
 static void add_blower(struct network *network, const struct air *air, struct arena *arena) {
     const struct air_unit *unit = network->unit;
     size_t count = unit->blower.count;
@@ -14,10 +13,8 @@ static void add_blower(struct network *network, const struct air *air, struct ar
     size_t points = count > 1 ? CURVE_POINTS : 1;
     for (size_t i = 0; i < points; i++) {
         struct blower_point point = {.flow = points > 1 ? low + (high - low) * (double)i / (CURVE_POINTS - 1) : low};
-        if (!air_blower_pressure(unit->blower.at, count, point.flow, &point.pressure))
-            continue;
-        point.pressure *= air->density_ratio;
-        *list_add(arena, &network->blower_curve) = point;
+        if (air_blower_at(unit->blower.at, count, point.flow, air, &point.pressure))
+            *list_add(arena, &network->blower_curve) = point;
     }
 }
 

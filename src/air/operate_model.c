@@ -311,12 +311,8 @@ struct flow_range flow_side(const struct flow_model *model, bool supply, double 
 double flow_unit_drops(const struct flow_model *model, double flow, double *slope) {
     const struct air_unit *unit = model->network->unit;
     double sum = 0;
-    for (size_t i = 0; i < unit->drops.count; i++) {
-        const struct drop *drop = &unit->drops.at[i];
-        double pressure = model->loaded && drop->loaded > 0 ? drop->loaded : drop->pressure;
-        double at = drop->flow > 0 ? drop->flow : unit->airflow;
-        sum += pressure * model->air->density_ratio / (at * at);
-    }
+    for (size_t i = 0; i < unit->drops.count; i++)
+        sum += air_drop(unit, &unit->drops.at[i], model->loaded, 1, model->air);
     *slope = 2 * sum * fabs(flow);
     return sum * flow * fabs(flow);
 }
@@ -325,10 +321,8 @@ double flow_blower(const struct flow_model *model, double flow, double *slope) {
     const struct air_unit *unit = model->network->unit;
     size_t count = unit->blower.count;
     double within = fmin(fmax(flow, unit->blower.at[0].flow), unit->blower.at[count - 1].flow), pressure = 0;
-    double ratio = model->air->density_ratio;
-    air_blower_pressure(unit->blower.at, count, within, &pressure);
-    *slope = air_blower_slope(unit->blower.at, count, within) * ratio;
-    pressure *= ratio;
+    air_blower_at(unit->blower.at, count, within, model->air, &pressure);
+    *slope = air_blower_slope(unit->blower.at, count, within) * model->air->density_ratio;
     if (flow == within)
         return pressure;
     /* Falling at least enough that it comes to an end. */

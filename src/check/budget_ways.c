@@ -171,23 +171,14 @@ static void try_speeds(struct ways *ways) {
         const struct blower_speed *speed = &unit->speeds.at[i];
         double pressure;
         if (speed == unit->speed || !speed->name ||
-            !air_blower_pressure(speed->points.at, speed->points.count, unit->airflow, &pressure))
+            !air_blower_at(speed->points.at, speed->points.count, unit->airflow, &ways->look->job->air, &pressure))
             continue;
-        double spare = pressure * ways->look->job->air.density_ratio - needs;
+        double spare = pressure - needs;
         if (spare >= 0)
             offer(ways, (struct way){0, spare, unit->speed_at.text ? unit->speed_at : unit->at,
                                      arena_format(ways->look->job->arena, "way out: speed \"%s\" leaves %s",
                                                   speed->name, words_of(ways, SHOW_PRESSURE, spare))});
     }
-}
-
-static const struct sizing_method *method_used(const struct job *job) {
-    size_t count;
-    const struct sizing_method *const *methods = sizing_methods(&count);
-    for (size_t i = 0; i < count; i++)
-        if (job->sizing_used && strcmp(methods[i]->name, job->sizing_used) == 0)
-            return methods[i];
-    return NULL;
 }
 
 static double sheet_of(const struct network *network) {
@@ -198,10 +189,10 @@ static double sheet_of(const struct network *network) {
     return sum;
 }
 
-/* Without the friction rate that the job asks for.  The method tells nothing of a job that is called incomplete. */
+/* Without the friction rate that the job asks for.  */
 static void try_own_rate(struct ways *ways) {
     struct job *job = ways->look->job;
-    const struct sizing_method *method = method_used(job);
+    const struct sizing_method *method = sizing_method_used(job);
     if (!(job->friction_rate > 0) || !method || ways->network->sections.count > ITEMS_TRIED / 1000)
         return;
     struct network before = *ways->network;
@@ -210,9 +201,7 @@ static void try_own_rate(struct ways *ways) {
         ducts[i] = *before.ducts.at[i];
     double rate = job->friction_rate, sheet = sheet_of(ways->network);
     job->friction_rate = 0;
-    job->incomplete = true;
-    method->size(job, ways->network, job->catalogue);
-    job->incomplete = false;
+    method->size(job, ways->network, job->catalogue, NULL);
     job->friction_rate = rate;
     double spare = try_network(ways), more = sheet_of(ways->network) - sheet;
     if (spare >= 0)

@@ -6,7 +6,8 @@
 
 /* Tells, as places related to `said`, the cheapest three single changes with which the network is inside its budget:
  * each was tried on the network and everything computed again.  They are ranked by the sheet that they take more, then
- * by what they leave over. Leaves the network as it was. */
+ * by what they leave over.  The trials are made on the network itself, which would be as large to copy
+ * as to compute anew; at the end it is as it was, byte for byte. */
 void budget_ways(const struct look *look, struct network *network, struct diagnostic *said);
 
 #endif

@@ -94,23 +94,61 @@ static double begins_at(const struct duct *duct) {
 
 /* Airflow that differs by less is the same, as a share: what is printed does not tell them apart. */
 static const double same_flow = 0.002;
+/* Stations that differ by less are one, m: sums taken in another order.  Chosen here. */
+static const double same_place = 1e-6;
 
-static void compare_ducts(struct offer *offer, struct arena *arena, const struct duct *before,
-                          const struct duct *after) {
-    bool same_size = before->size.shape == after->size.shape && fabs(before->size.width - after->size.width) < 1e-6 &&
-                     fabs(before->size.height - after->size.height) < 1e-6;
-    if (same_size && fabs(after->flow - before->flow) <= same_flow * before->flow)
-        return;
-    if (offer->change_count++ >= OFFER_CHANGES)
+static bool same_size(struct duct_size a, struct duct_size b) {
+    return a.shape == b.shape && fabs(a.width - b.width) < 1e-6 && fabs(a.height - b.height) < 1e-6;
+}
+
+/* What flows in the run there: its last section that begins no later. */
+static double flow_at(const struct run *run, double station) {
+    const struct section *at = run->last_section;
+    while (at && at->parent && at->parent->run == run && at->station > station + same_place)
+        at = at->parent;
+    return at ? at->flow : 0;
+}
+
+/* From `station` on the run is `before` without the change and `after` with it.  Airflow is held against airflow only where both
+ * stretches begin, since it is less further on. */
+static void compare_ducts(struct offer *offer, struct arena *arena, double station, const struct duct *before,
+                          const struct duct *after, bool both_begin) {
+    bool same_air = !both_begin || fabs(after->flow - before->flow) <= same_flow * before->flow;
+    if ((same_air && same_size(before->size, after->size)) || offer->change_count++ >= OFFER_CHANGES)
         return;
     *list_add(arena, &offer->changes) = (struct offer_change){
         .run = arena_format(arena, "%s", after->run->name),
-        .station = begins_at(after),
+        .station = station,
         .before = before->size,
         .after = after->size,
-        .flow_before = before->flow,
-        .flow_after = after->flow,
+        .flow_before = both_begin ? before->flow : flow_at(before->run, station),
+        .flow_after = both_begin ? after->flow : flow_at(after->run, station),
     };
+}
+
+/* Where the next stretch begins; infinite: it is the last. */
+static double next_begin(const struct stretches *stretches, size_t i) {
+    return i + 1 < stretches->ducts.count ? begins_at(stretches->ducts.at[i + 1]) : INFINITY;
+}
+
+/* Along the run, from each place where either begins a stretch: a size may change at another place with the change, or more
+ * often. */
+static void compare_runs(struct offer *offer, struct arena *arena, const struct stretches *then,
+                         const struct stretches *now) {
+    size_t a = 0, b = 0;
+    double station = 0;
+    bool both = true;
+    if (!then->ducts.count || !now->ducts.count)
+        return;
+    while (isfinite(station)) {
+        compare_ducts(offer, arena, station, then->ducts.at[a], now->ducts.at[b], both);
+        double next_a = next_begin(then, a), next_b = next_begin(now, b);
+        station = fmin(next_a, next_b);
+        bool moved_a = next_a <= station + same_place, moved_b = next_b <= station + same_place;
+        a += moved_a && isfinite(next_a);
+        b += moved_b && isfinite(next_b);
+        both = moved_a && moved_b;
+    }
 }
 
 static void compare(struct offer *offer, const struct job *job, const struct names *before, const struct job *changed) {
@@ -118,12 +156,10 @@ static void compare(struct offer *offer, const struct job *job, const struct nam
     for (size_t i = 0; i < changed->runs.count; i++) {
         const char *run = changed->runs.at[i]->name;
         const struct name *old = names_find(before, run);
-        const struct stretches *now = names_find(&after, run)->thing;
-        if (!old)
+        if (old)
+            compare_runs(offer, job->arena, old->thing, names_find(&after, run)->thing);
+        else
             *list_add(job->arena, &offer->added) = arena_format(job->arena, "%s", run);
-        const struct stretches *then = old ? old->thing : now;
-        for (size_t k = 0; k < now->ducts.count && k < then->ducts.count; k++)
-            compare_ducts(offer, job->arena, then->ducts.at[k], now->ducts.at[k]);
     }
     for (size_t i = 0; i < job->runs.count; i++)
         if (!names_find(&after, job->runs.at[i]->name))

@@ -6,6 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/hash.h"
+
 /* Narrow, so that tables of ten columns stay readable, and of the family of the drawings' letters. */
 #define FAMILY "DejaVu Sans Condensed"
 
@@ -17,7 +19,7 @@ enum {
 
 struct word {
     struct word *next; /* in its bucket */
-    uint32_t hash;
+    uint64_t hash;
     enum type_face face;
     double width; /* for a size of 1 */
     GSList *runs; /* PangoGlyphItem, from left to right */
@@ -179,17 +181,13 @@ static void shape(struct type *type, struct word *word) {
     word->width = width / PANGO_SCALE / SHAPED_SIZE;
 }
 
-/* FNV-1a, from memory: Fowler, Noll and Vo. */
-static uint32_t hash_of(enum type_face face, const char *bytes, size_t length) {
-    uint32_t hash = 2166136261u ^ (uint32_t)face;
-    for (size_t i = 0; i < length; i++)
-        hash = (hash ^ (unsigned char)bytes[i]) * 16777619u;
-    return hash;
+static uint64_t hash_of(enum type_face face, const char *bytes, size_t length) {
+    return hash_bytes(HASH_EMPTY ^ (uint64_t)face, bytes, length);
 }
 
 /* NULL: there was no memory. */
 static const struct word *find_word(struct type *type, enum type_face face, const char *bytes, size_t length) {
-    uint32_t hash = hash_of(face, bytes, length);
+    uint64_t hash = hash_of(face, bytes, length);
     struct word **bucket = &type->buckets[hash & (BUCKETS - 1)];
     for (struct word *word = *bucket; word; word = word->next)
         if (word->hash == hash && word->face == face && word->length == length &&

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/constant.h"
+#include "base/hash.h"
 #include "grammar/parser.h"
 
 /* Diagnoses a fault of the statement at hand, unless it had one: one fault, one error. */
@@ -205,10 +206,7 @@ size_t scan_word_length(struct scan *scan) {
 
 /* The word as text.  The same few come again and again, so one that was met lately is not copied again. */
 static const char *kept_word(struct scan *scan, const char *word, size_t length) {
-    uint32_t hash = 2166136261; /* FNV-1a: Fowler, Noll, Vo (from memory) */
-    for (size_t i = 0; i < length; i++)
-        hash = (hash ^ (unsigned char)word[i]) * 16777619;
-    const char **kept = &scan->words[hash % WORDS_KEPT];
+    const char **kept = &scan->words[hash_bytes(HASH_EMPTY, word, length) % WORDS_KEPT];
     if (!*kept || strncmp(*kept, word, length) != 0 || (*kept)[length])
         *kept = arena_copy(scan->arena, word, length);
     return *kept;

@@ -10,6 +10,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "base/hash.h"
+
 /* ---- Bytes ---------------------------------------------------------------------------------------------------------
  */
 
@@ -184,16 +186,8 @@ static const char *locate(struct use *use, const struct use_chain *chain, const 
 /* ---- What was read -------------------------------------------------------------------------------------------------
  */
 
-/* FNV-1a. */
-static uint64_t hash_of(const char *path) {
-    uint64_t hash = 14695981039346656037u;
-    for (; *path; path++)
-        hash = (hash ^ (unsigned char)*path) * 1099511628211u;
-    return hash;
-}
-
 static bool is_known(struct use *use, const char *path) {
-    uint64_t hash = hash_of(path);
+    uint64_t hash = hash_bytes(HASH_EMPTY, path, strlen(path));
     for (size_t i = 0; i < use->known.count; i++)
         if (use->known.at[i].hash == hash && strcmp(use->known.at[i].path, path) == 0)
             return true;

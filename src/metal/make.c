@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "metal/allow.h"
+#include "base/hash.h"
 #include "metal/gauge.h"
 #include "metal/blanking.h"
 #include "metal/metal.h"
@@ -205,17 +206,9 @@ static struct part_key key_of(struct making *making, const struct order *order, 
     return key;
 }
 
-/* FNV-1a. */
-static size_t hash(size_t sum, const void *bytes, size_t count) {
-    const unsigned char *at = bytes;
-    for (size_t i = 0; i < count; i++)
-        sum = (sum ^ at[i]) * 1099511628211u;
-    return sum;
-}
-
 static size_t bucket_of(const struct part_key *key) {
-    size_t sum = hash(14695981039346656037u, key->shape, strlen(key->shape));
-    return hash(sum, key->size, key->count * sizeof(double)) % BUCKETS;
+    uint64_t hash = hash_bytes(HASH_EMPTY, key->shape, strlen(key->shape));
+    return (size_t)(hash_bytes(hash, key->size, key->count * sizeof(double)) % BUCKETS);
 }
 
 static bool same_key(const struct part_key *a, const struct part_key *b) {

@@ -3,12 +3,10 @@
 
 #include <string.h>
 
-/* FNV-1a, 64 bit (Fowler, Noll, Vo; offset basis and prime as published in the IETF draft; from memory). */
+#include "base/hash.h"
+
 static uint64_t hash_of(const char *text) {
-    uint64_t hash = 14695981039346656037u;
-    for (const char *c = text; *c; c++)
-        hash = (hash ^ (unsigned char)*c) * 1099511628211u;
-    return hash;
+    return hash_bytes(HASH_EMPTY, text, strlen(text));
 }
 
 /* The entry of that name, or the free place where it belongs. */

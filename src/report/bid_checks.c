@@ -11,15 +11,6 @@
 
 /* ---- Sizing ---------------------------------------------------------------------------------------------------- */
 
-static const struct sizing_method *method_used(const struct job *job) {
-    size_t count;
-    const struct sizing_method *const *methods = sizing_methods(&count);
-    for (size_t i = 0; job->sizing_used && i < count; i++)
-        if (strcmp(methods[i]->name, job->sizing_used) == 0)
-            return methods[i];
-    return NULL;
-}
-
 /* "1.3 %"; what there is to be gained is never said to be less than it is. */
 static const char *gap_words(struct document *document, const struct network *network) {
     double cost = network->walls_cost, gap = cost > 0 ? (cost - network->search.bound) / cost : 0;
@@ -127,7 +118,7 @@ static bool makes_search(const struct job *job) {
 }
 
 void bid_sizing(const struct job *job, struct document *document) {
-    const struct sizing_method *method = method_used(job);
+    const struct sizing_method *method = sizing_method_used(job);
     if (method)
         document_paragraph(document, "%s", method->words);
     if (makes_search(job))

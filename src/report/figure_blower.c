@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "air/air.h"
 #include "draw/sheet.h"
 #include "report/figure_page.h"
 
@@ -104,11 +105,11 @@ struct figure *figure_blower(struct arena *arena, const struct job *job, const s
     draw_curve(&plot, STROKE_CUT, network->blower_curve.at, network->blower_curve.count);
     size_t shown = shown_of_system(&plot, network);
     draw_curve(&plot, STROKE_HIDDEN, network->system_curve.at, shown);
-    for (size_t i = 0; i < unit->blower.count; i++)
-        draw_point(
-            &plot,
-            (struct blower_point){unit->blower.at[i].flow, unit->blower.at[i].pressure * job->air.density_ratio, {0}},
-            1.6);
+    for (size_t i = 0; i < unit->blower.count; i++) {
+        struct blower_point given = unit->blower.at[i];
+        if (air_blower_at(unit->blower.at, unit->blower.count, given.flow, &job->air, &given.pressure))
+            draw_point(&plot, given, 1.6);
+    }
     draw_point(&plot, takes, 2.6);
     diagram_line(plot.figure, STROKE_THIN, axis_at(&plot.flow, takes.flow), axis_at(&plot.pressure, takes.pressure),
                  axis_at(&plot.flow, takes.flow), bottom);

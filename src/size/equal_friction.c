@@ -45,8 +45,10 @@ static double find_rate(struct tree *tree) {
     return friction_grid(search(tree, FRICTION_GRID_LOW, FRICTION_GRID_HIGH));
 }
 
-static void equal_friction(struct job *job, struct network *network, const struct catalogue *catalogue) {
+static void equal_friction(struct job *job, struct network *network, const struct catalogue *catalogue,
+                           struct diagnostics *said) {
     struct tree tree = tree_make(job, network, catalogue, velocity_limit);
+    tree.said = said;
     if (job->friction_rate > 0) {
         network->friction_rate = job->friction_rate;
         network->rate_note = "the job, which declares it";

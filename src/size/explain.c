@@ -104,12 +104,12 @@ static void diagnose_tight(const struct tree *tree, const struct duct *duct) {
     struct job *job = tree->job;
     const char *size = size_text(job->arena, job->system, duct->size);
     struct diagnostic *said =
-        diagnose(job->diagnostics, DIAGNOSTIC_ERROR, "size", duct->at,
+        diagnose(tree->said, DIAGNOSTIC_ERROR, "size", duct->at,
                  "no standard size is within the limits of %s: the smallest, %s, is over them", duct->run->name, size);
     said->subject = duct->run->name;
-    diagnostic_hint(job->diagnostics, said, "leave %s of room, or give the shop smaller sizes", size);
+    diagnostic_hint(tree->said, said, "leave %s of room, or give the shop smaller sizes", size);
     if (duct->run->settings.limit_at.text)
-        diagnostic_relate(job->diagnostics, said, duct->run->settings.limit_at, "the limit");
+        diagnostic_relate(tree->said, said, duct->run->settings.limit_at, "the limit");
 }
 
 /* The first limit that, lifted, leaves a size that will do. */
@@ -125,7 +125,6 @@ static bool find_relief(const struct tree *tree, const struct duct *duct, struct
 
 /* The least standard side there is; one that a limit of height or width lies below leaves nothing to choose from. */
 static bool diagnose_no_side(const struct tree *tree, const struct duct *duct) {
-    struct job *job = tree->job;
     struct size_bounds bounds = tree_bounds(tree, duct);
     size_t count;
     double height = sides_of(tree->catalogue, duct->size.shape, true, &count)[0];
@@ -136,19 +135,19 @@ static bool diagnose_no_side(const struct tree *tree, const struct duct *duct) {
         return false;
     double least = low ? height : width;
     struct diagnostic *said =
-        diagnose(job->diagnostics, DIAGNOSTIC_ERROR, "size", duct->at,
+        diagnose(tree->said, DIAGNOSTIC_ERROR, "size", duct->at,
                  "no standard %s is %s or less, the limit of %s: the least is %s",
                  duct->size.shape == SHAPE_ROUND ? "diameter" : "side",
                  measure_size(tree, low ? bounds.height : bounds.width), duct->run->name, measure_size(tree, least));
     said->subject = duct->run->name;
     struct relief relief = {.limit = NULL};
     if (find_relief(tree, duct, &relief))
-        diagnostic_hint(job->diagnostics, said, "%s", relief.hint);
+        diagnostic_hint(tree->said, said, "%s", relief.hint);
     else
-        diagnostic_hint(job->diagnostics, said, "leave %s of room, or give the shop smaller sizes",
+        diagnostic_hint(tree->said, said, "leave %s of room, or give the shop smaller sizes",
                         measure_size(tree, least));
     if (duct->run->settings.limit_at.text)
-        diagnostic_relate(job->diagnostics, said, duct->run->settings.limit_at, "the limit");
+        diagnostic_relate(tree->said, said, duct->run->settings.limit_at, "the limit");
     return true;
 }
 
@@ -169,13 +168,13 @@ static void diagnose_limited(const struct tree *tree, const struct duct *duct, d
         why = arena_format(job->arena, "%s keeps it from %s", relief.limit,
                            size_text(job->arena, job->system, relief.size));
     struct diagnostic *said = diagnose(
-        job->diagnostics, bearable ? DIAGNOSTIC_WARNING : DIAGNOSTIC_ERROR, "size", duct->at,
+        tree->said, bearable ? DIAGNOSTIC_WARNING : DIAGNOSTIC_ERROR, "size", duct->at,
         "%s is not enough for %s in %s at %s: %s", size_text(job->arena, job->system, duct->size),
         measure_text(job->arena, job->system, SHOW_FLOW, duct->flow), duct->run->name, asked_words(tree, duct), why);
     said->subject = duct->run->name;
-    diagnostic_hint(job->diagnostics, said, "%s", relieved ? relief.hint : "split the run, or add sizes to the shop");
+    diagnostic_hint(tree->said, said, "%s", relieved ? relief.hint : "split the run, or add sizes to the shop");
     if (duct->run->settings.limit_at.text && relieved)
-        diagnostic_relate(job->diagnostics, said, duct->run->settings.limit_at, "the limit");
+        diagnostic_relate(tree->said, said, duct->run->settings.limit_at, "the limit");
 }
 
 /* Whether the size would be the same if the height upstream, or the velocity, did not matter. */
@@ -223,7 +222,7 @@ void tree_explain(struct tree *tree, double excess) {
             duct->reason = reason_of(tree, duct);
         else if (duct->reason != SIZE_LIMITED)
             continue;
-        else if (!follows_limited(duct) && !tree->job->incomplete && !is_bearable(tree, duct))
+        else if (!follows_limited(duct) && tree->said && !is_bearable(tree, duct))
             diagnose_limited(tree, duct, excess);
     }
 }

@@ -78,9 +78,11 @@ static void give_up(struct tree *tree, struct size_search *found, bool known) {
     tree_explain(tree, friction_grid(FRICTION_GRID_HIGH));
 }
 
-static void least_cost(struct job *job, struct network *network, const struct catalogue *catalogue) {
+static void least_cost(struct job *job, struct network *network, const struct catalogue *catalogue,
+                       struct diagnostics *said) {
     assert(job->worth); /* metal_worth comes first */
     struct tree tree = tree_make(job, network, catalogue, velocity_limit);
+    tree.said = said;
     struct size_search found = {.made = true};
     tree_find_needs(&tree, friction_grid(FRICTION_MOST));
     air_budget(network, &job->air, NULL, job->system); /* reads the blower */

@@ -51,6 +51,13 @@ static const struct sizing_method *method_of(struct job *job) {
     return methods[0];
 }
 
+const struct sizing_method *sizing_method_used(const struct job *job) {
+    for (size_t i = 0; job->sizing_used && i < METHOD_COUNT; i++)
+        if (strcmp(methods[i]->name, job->sizing_used) == 0)
+            return methods[i];
+    return NULL;
+}
+
 /* What the walls cost, whatever the method, so that methods can be held against each other. */
 static void count_walls(struct job *job, struct network *network) {
     struct wall_cost cost = wall_cost_make(job, network, job->scratch);
@@ -70,9 +77,10 @@ void size_ducts(struct job *job) {
         if (!network)
             continue;
         choose_speed(job, network, method);
-        method->size(job, network, job->catalogue);
+        struct diagnostics *said = job->incomplete ? NULL : job->diagnostics;
+        method->size(job, network, job->catalogue, said);
         count_walls(job, network);
-        air_budget(network, &job->air, job->incomplete ? NULL : job->diagnostics, job->system);
+        air_budget(network, &job->air, said, job->system);
         note_speed(network);
         job->source_used[SOURCE_VELOCITY_GUIDE] = job->source_used[SOURCE_ASPECT_RATIO] = true;
     }

@@ -28,13 +28,11 @@ void choose_speed(struct job *job, struct network *network, const struct sizing_
     struct air_unit *unit = network->unit;
     if (unit->speeds.count < 2 || unit->speed_wanted)
         return;
-    /* What is said of the ducts is said once, of the speed that is taken. */
-    bool incomplete = job->incomplete;
-    job->incomplete = true;
     const struct blower_speed *last = NULL;
     for (struct blower_speed *speed = next_speed(unit, NULL); speed; speed = next_speed(unit, last)) {
         unit_speed(unit, speed);
-        method->size(job, network, job->catalogue);
+        /* What is said of the ducts is said once, of the speed that is taken. */
+        method->size(job, network, job->catalogue, NULL);
         air_budget(network, &job->air, NULL, job->system);
         speed->tried = true;
         note_speed(network);
@@ -42,7 +40,6 @@ void choose_speed(struct job *job, struct network *network, const struct sizing_
         if (network->blower_known && network->surplus >= 0)
             break;
     }
-    job->incomplete = incomplete;
 }
 
 void note_speed(struct network *network) {

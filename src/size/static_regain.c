@@ -98,8 +98,10 @@ static bool fits(const struct network *network) {
     return !network->blower_known || network->surplus >= 0;
 }
 
-static void static_regain(struct job *job, struct network *network, const struct catalogue *catalogue) {
+static void static_regain(struct job *job, struct network *network, const struct catalogue *catalogue,
+                          struct diagnostics *said) {
     struct tree tree = tree_make(job, network, catalogue, velocity_limit);
+    tree.said = said;
     int share = SHARE_HIGH + SHARE_STEP;
     tree.grow = grow;
     do {

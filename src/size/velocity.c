@@ -4,8 +4,10 @@
 #include "size/limits.h"
 #include "size/tree.h"
 
-static void velocity(struct job *job, struct network *network, const struct catalogue *catalogue) {
+static void velocity(struct job *job, struct network *network, const struct catalogue *catalogue,
+                     struct diagnostics *said) {
     struct tree tree = tree_make(job, network, catalogue, velocity_target);
+    tree.said = said;
     tree_size(&tree, 0);
     tree_explain(&tree, 0);
 }

@@ -7,6 +7,7 @@
 
 #include <math.h>
 
+#include "near.h"
 #include "price_bench.h"
 #include "ration.h"
 
@@ -84,6 +85,66 @@ static void it_tells_the_sizes_and_the_air_that_it_changes(void **state) {
         assert_string_not_equal(change->run, "desk");
     }
     assert_true(couch && trunk);
+    compiled_free(&compiled);
+}
+
+/* ---- Where the sizes of a run change ---- */
+
+/* A job whose one run is left out by its alternate, and comes back under the same name as `changed`. */
+static struct compiled stepped(const char *plain, const char *changed) {
+    return compiled_text("job \"Stepped\"\nunit fan { blower 400 cfm at 0.5 in.wg; supply 12 x 8; return 14 x 10 }\n"
+                         "run way from fan.supply { %s }\noutlet out from way { airflow 400 cfm; register 12 x 8 }\n"
+                         "inlet hall from fan.return { straight 4 ft; grille 24 x 20 }\n"
+                         "alternate A { without way; without out; run way from fan.supply { %s }\n"
+                         "outlet out from way { airflow 400 cfm; register 12 x 8 } }\n",
+                         plain, changed);
+}
+
+static const struct offer_change *change_at(const struct offer *offer, size_t i, double feet, double before,
+                                            double after) {
+    const struct offer_change *change = &offer->changes.at[i];
+    assert_string_equal(change->run, "way");
+    assert_near(change->station, feet * FOOT, 1e-9);
+    assert_near(change->before.width, before * INCH, 1e-9);
+    assert_near(change->after.width, after * INCH, 1e-9);
+    return change;
+}
+
+/* The second size begins 4 ft further on: between, and only there, the sizes differ. */
+static void a_size_that_begins_elsewhere_is_a_change_between(void **state) {
+    (void)state;
+    struct compiled compiled = stepped("straight 9 ft; transition to 10 x 8 over 1 ft; straight 20 ft",
+                                       "straight 13 ft; transition to 10 x 8 over 1 ft; straight 16 ft");
+    const struct offer *offer = offer_of(&compiled, 0);
+    assert_int_equal(offer->changes.count, 1);
+    const struct offer_change *change = change_at(offer, 0, 10, 10, 12);
+    assert_near(change->flow_before, 400 * CFM, 1e-9);
+    assert_near(change->flow_after, 400 * CFM, 1e-9);
+    compiled_free(&compiled);
+}
+
+/* One stretch more ahead of those that stay: by their numbers all of them would be others. */
+static void a_stretch_more_is_told_with_what_was_there(void **state) {
+    (void)state;
+    struct compiled compiled =
+        stepped("straight 20 ft; transition to 10 x 8 over 1 ft; straight 9 ft",
+                "straight 9 ft; transition to 14 x 8 over 1 ft; straight 10 ft; transition to 10 x 8 over 1 ft; straight 9 ft");
+    const struct offer *offer = offer_of(&compiled, 0);
+    assert_int_equal(offer->changes.count, 1);
+    change_at(offer, 0, 10, 12, 14);
+    assert_int_equal(offer->change_count, 1);
+    compiled_free(&compiled);
+}
+
+/* And the other way round: a stretch that is not there with the change. */
+static void a_stretch_less_is_told_with_what_is_there(void **state) {
+    (void)state;
+    struct compiled compiled =
+        stepped("straight 9 ft; transition to 14 x 8 over 1 ft; straight 10 ft; transition to 10 x 8 over 1 ft; straight 9 ft",
+                "straight 20 ft; transition to 10 x 8 over 1 ft; straight 9 ft");
+    const struct offer *offer = offer_of(&compiled, 0);
+    assert_int_equal(offer->changes.count, 1);
+    change_at(offer, 0, 10, 14, 12);
     compiled_free(&compiled);
 }
 
@@ -208,6 +269,9 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(an_alternate_costs_what_the_job_written_out_with_it_would),
         cmocka_unit_test(it_tells_the_sizes_and_the_air_that_it_changes),
+        cmocka_unit_test(a_size_that_begins_elsewhere_is_a_change_between),
+        cmocka_unit_test(a_stretch_more_is_told_with_what_was_there),
+        cmocka_unit_test(a_stretch_less_is_told_with_what_is_there),
         cmocka_unit_test(its_errors_are_errors_of_the_job_and_name_it),
         cmocka_unit_test(its_warnings_are_notes_and_stand_with_its_offer),
         cmocka_unit_test(memory_may_run_out_at_any_time),

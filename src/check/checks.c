@@ -4,6 +4,7 @@
 #include <stdarg.h>
 #include <string.h>
 
+#include "cost/price.h"
 #include "model/model.h"
 
 /* ---- Checks that an earlier pass has made: here they are only counted ---- */
@@ -28,6 +29,12 @@ static void count_by_terminal(struct job *job, const struct check *check, struct
 static void count_by_duct(struct job *job, const struct check *check, struct check_result *result) {
     for (size_t i = 0; i < job->units.count; i++)
         result->looked_at += job->units.at[i]->network ? job->units.at[i]->network->ducts.count : 0;
+    result->warned = diagnostics_warned(job->diagnostics, check->name);
+}
+
+/* The job itself, where it was priced with the other method. */
+static void count_priced(struct job *job, const struct check *check, struct check_result *result) {
+    result->looked_at = job->price && job->price->equal_friction.known;
     result->warned = diagnostics_warned(job->diagnostics, check->name);
 }
 
@@ -260,6 +267,13 @@ static const struct check table[] = {
         .figures = short_cycle_limit,
         .source = SOURCE_SHORT_CYCLE,
         .run = check_short_cycle,
+    },
+
+    {
+        .name = "least-cost",
+        .looks_at = "whether a job that asks for least-cost sizing is the cheaper for it",
+        .limit = "the price of the same job sized by equal-friction",
+        .run = count_priced,
     },
 };
 

@@ -118,14 +118,20 @@ static void set_failure(struct cleat *cleat) {
     arena_on_failure(cleat->spare, &cleat->out_of_memory);
 }
 
+enum { PASSES = sizeof passes / sizeof passes[0] };
+
 static void run_passes_over(struct job *job) {
-    for (size_t i = 0; i < sizeof passes / sizeof passes[0]; i++)
+    for (size_t i = 0; i < PASSES; i++)
         passes[i].run(job);
 }
 
 static enum cleat_status run_passes(struct cleat *cleat) {
-    run_passes_over(&cleat->job);
-    variants_alternates(&cleat->job, &(struct compiler){.passes = run_passes_over, .spare = cleat->spare});
+    const struct compiler compiler = {.passes = run_passes_over, .spare = cleat->spare};
+    for (size_t i = 0; i + 1 < PASSES; i++)
+        passes[i].run(&cleat->job);
+    variants_equal_friction(&cleat->job, &compiler);
+    passes[PASSES - 1].run(&cleat->job); /* the checks, which count what was warned of before them */
+    variants_alternates(&cleat->job, &compiler);
     diagnostics_sort(&cleat->diagnostics);
     return cleat->diagnostics.error_count ? CLEAT_ERRORS : CLEAT_OK;
 }

@@ -60,8 +60,8 @@ struct diagnostics *ways_warnings(const struct ways *ways) {
     struct check_result result = {0};
     quiet->arena = job->arena;
     job->diagnostics = quiet;
-    check_tap_fit(job, &(struct check){.name = "tap-fit"}, &result);
-    check_transition(job, &(struct check){.name = "transition"}, &result);
+    check_tap_fit(job, &(struct check){.name = "tap-fit", .everything = true}, &result);
+    check_transition(job, &(struct check){.name = "transition", .everything = true}, &result);
     job->diagnostics = own;
     return quiet;
 }

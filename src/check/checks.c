@@ -372,6 +372,12 @@ bool check_larger(const struct look *look, const struct duct *duct, const struct
     return choose_size(look->job->catalogue, duct->size.shape, need, &bounds, size);
 }
 
+bool check_stands_in(const struct job *job, const struct duct *duct) {
+    const struct network *network = duct->run->unit ? duct->run->unit->network : NULL;
+    bool asks_budget = !(job->friction_rate > 0) && job->sizing_used && strcmp(job->sizing_used, "velocity") != 0;
+    return network && network->blower_known && network->surplus < 0 && asks_budget && !duct->fixed;
+}
+
 const char *check_text(const struct job *job, enum measure_use use, double si) {
     return measure_text(job->arena, job->system, use, si);
 }

@@ -37,7 +37,14 @@ static struct diagnostic *say(const struct look *look, const struct clash *clash
                       check_text_up(look->job, SHOW_SIZE, clash->overlap));
 }
 
+static bool stands_in(const struct look *look, const struct piece *piece) {
+    return piece && ((piece->near && check_stands_in(look->job, piece->near)) ||
+                     (piece->far && check_stands_in(look->job, piece->far)));
+}
+
 static void warn(const struct look *look, const struct clash *clash) {
+    if (stands_in(look, clash->piece) || stands_in(look, clash->other_piece))
+        return;
     struct diagnostics *all = look->job->diagnostics;
     struct diagnostic *said = say(look, clash);
     if (clash->offset) {

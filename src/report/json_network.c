@@ -1,6 +1,8 @@
 /* Units, ducts, sections, items and paths as data. */
 #include "report/json_network.h"
 
+#include <math.h>
+
 #include "model/item_words.h"
 #include "report/json_heat.h"
 #include "report/json_operation.h"
@@ -263,6 +265,10 @@ static void write_test_point(struct json *json, const struct test_point *point) 
     put_real(json, object, "total_Pa", point->total);
     put_real(json, object, "velocity_pressure_Pa", point->velocity_pressure);
     put_real(json, object, "expected_Pa", point->expected);
+    if (isfinite(point->operating))
+        put_real(json, object, "operating_Pa", point->operating);
+    else
+        put_null(json, object, "operating_Pa");
     json_end(json);
 }
 

@@ -93,6 +93,8 @@ static int compare_placed(const void *left, const void *right) {
         order = compare_sizes(a_at->text->order, b_at->text->order);
         if (order == 0)
             order = compare_sizes(a_at->begin, b_at->begin);
+        if (order == 0)
+            order = compare_sizes(b->diagnostic->level == DIAGNOSTIC_ERROR, a->diagnostic->level == DIAGNOSTIC_ERROR);
     }
     return order ? order : compare_sizes(a->position, b->position);
 }

@@ -61,7 +61,7 @@ void diagnostic_hint(struct diagnostics *all, struct diagnostic *diagnostic, con
 /* How many warnings `check` has raised, those that were not kept and those accepted since among them. */
 size_t diagnostics_warned(const struct diagnostics *all, const char *check);
 
-/* Sorts by file (text.order; the job first), then place; keeps the order of equal places.  Those without a place
+/* Sorts by file (text.order; the job first), then place, errors first at one place; else keeps the order of equal places.  Those without a place
  * come last. */
 void diagnostics_sort(struct diagnostics *all);
 

@@ -169,7 +169,7 @@ static void diagnose_deficit(const struct look *look, struct network *network) {
             ? arena_format(job->arena, " and back from %s", network->governing_return->end->terminal->name)
             : "";
     struct diagnostic *said = diagnose(
-        job->diagnostics, DIAGNOSTIC_ERROR, look->check->name, terminal->at,
+        job->diagnostics, DIAGNOSTIC_ERROR, look->check->name, network->unit->at,
         "the path to %s%s needs %s; %s has %s for it (blower %s, less %s in the unit): short by %s%s%s", terminal->name,
         back, check_text(job, SHOW_PRESSURE, path->total - network->unit_drops), network->unit->name,
         check_text(job, SHOW_PRESSURE, network->blower_pressure - network->unit_drops),

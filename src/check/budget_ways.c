@@ -1,132 +1,122 @@
-/* Ways out for a unit that asks more of its blower than it has: single changes, each tried on the network. */
+/* Ways out for a unit that asks more of its blower than it has: changes, alone and together, each tried on the network.
+ */
 #include "check/budget_ways.h"
 
 #include <math.h>
 #include <string.h>
 
+#include "check/budget_offer.h"
 #include "size/size.h"
 
-/* Ways that are told; sizes of one duct that are tried; items that all trials together may compute: a large job gets
- * fewer. */
-enum { WAYS_TOLD = 3, SIZES_TRIED = 12, ITEMS_TRIED = 4000000 };
-
-struct way {
-    double sheet; /* m2 more; less than nothing where sheet is saved */
-    double spare; /* Pa left over then */
-    struct span at;
-    const char *words;
-};
-
-struct ways {
-    const struct look *look;
-    struct network *network;
-    struct way told[WAYS_TOLD];
-    int count;
-    size_t items_left;
-};
-
-/* Keeps the cheapest in order. */
-static void offer(struct ways *ways, struct way way) {
-    int place = ways->count;
-    while (place > 0 && (way.sheet < ways->told[place - 1].sheet - 1e-9 ||
-                         (way.sheet < ways->told[place - 1].sheet + 1e-9 && way.spare > ways->told[place - 1].spare)))
-        place--;
-    if (place >= WAYS_TOLD)
-        return;
-    if (ways->count < WAYS_TOLD)
-        ways->count++;
-    memmove(&ways->told[place + 1], &ways->told[place], (size_t)(ways->count - place - 1) * sizeof way);
-    ways->told[place] = way;
-}
+/* Sizes of one duct that are tried alone, and with other changes; items that all trials together may compute: a large
+ * job gets fewer. */
+enum { SIZES_ALONE = 12, SIZES_TOGETHER = 5, ITEMS_TRIED = 4000000 };
 
 static const char *words_of(const struct ways *ways, enum measure_use use, double figure) {
     return check_text(ways->look->job, use, figure);
 }
 
-/* Everything again with what stands in the network now; what is left over, Pa. */
-static double try_network(struct ways *ways) {
-    const struct job *job = ways->look->job;
-    air_losses(ways->network, &job->air);
-    air_budget(ways->network, &job->air, NULL, job->system);
-    return ways->network->surplus;
+/* ---- Trials
+ * ---------------------------------------------------------------------------------------------------------- */
+
+static void keep_seed(struct ways *ways, struct seed seed) {
+    int place = ways->seed_count;
+    for (int i = 0; i < ways->seed_count; i++)
+        if (change_same_thing(&ways->seeds[i].change, &seed.change)) {
+            if (seed.score <= ways->seeds[i].score)
+                return;
+            memmove(&ways->seeds[i], &ways->seeds[i + 1], (size_t)(ways->seed_count - i - 1) * sizeof seed);
+            place = --ways->seed_count;
+        }
+    while (place > 0 && seed.score > ways->seeds[place - 1].score)
+        place--;
+    if (place >= SEEDS)
+        return;
+    if (ways->seed_count < SEEDS)
+        ways->seed_count++;
+    memmove(&ways->seeds[place + 1], &ways->seeds[place], (size_t)(ways->seed_count - place - 1) * sizeof seed);
+    ways->seeds[place] = seed;
 }
 
-/* Whether there is still time for another trial. */
-static bool may_try(struct ways *ways) {
-    size_t items = 10 * ways->network->sections.count;
-    if (items > ways->items_left)
+/* What has been made already, and the best that could come next. */
+struct stage {
+    struct changes made;
+    struct seed best; /* score 0: nothing helps */
+    bool enough;      /* some change was */
+};
+
+/* No tap is made larger than there is room for. */
+static bool tap_fits(const struct change *change) {
+    return change->kind != CHANGE_SIZE || bench_tap_fits(change->duct->run->first_duct);
+}
+
+/* Tries one change more.  Gives whether a larger one of its kind may still be of use. */
+static bool try_change(struct ways *ways, struct stage *stage, const struct change *change) {
+    struct changes trial = stage->made;
+    trial.at[trial.count++] = *change;
+    double spare = bench_make(&ways->bench, &trial), sheet, cost;
+    ways->least_short = fmin(ways->least_short, -spare);
+    if (!tap_fits(change)) {
+        ways->broke_rules |= spare >= 0;
         return false;
-    ways->items_left -= items;
+    }
+    if (spare >= 0) {
+        stage->enough |= ways_offer_changes(ways, trial);
+        return false;
+    }
+    bench_cost(&ways->bench, &sheet, &cost);
+    double gain = ways->shortage - bench_shortage(&ways->bench);
+    struct seed seed = {*change, gain / (fmax(cost, 0) + ways->small)};
+    if (gain > 1e-3 && seed.score > stage->best.score)
+        stage->best = seed;
+    if (gain > 1e-3 && !stage->made.count)
+        keep_seed(ways, seed);
     return true;
 }
 
-/* ---- A larger size of one run ---- */
-
-static bool changeable(const struct duct *duct) {
-    return size_known(duct->size) && duct->reason != SIZE_COLLAR && !duct->leg_start && duct->length > 0;
-}
-
-/* The duct, and those of its run before it that would else be smaller: a run does not grow away from the unit. */
-static double take_size(struct duct *duct, struct duct_size size) {
-    double sheet = 0;
-    for (struct duct *at = duct; at && at->run == duct->run; at = at->upstream) {
-        if (!changeable(at) || at->size.shape != size.shape || (at != duct && size_area(at->size) >= size_area(size)))
-            continue;
-        sheet += (size_perimeter(size) - size_perimeter(at->size)) * at->length;
-        at->size = size;
-    }
-    return sheet;
-}
-
-static void give_back(struct network *network, const struct duct_size *sizes) {
-    for (size_t i = 0; i < network->ducts.count; i++)
-        network->ducts.at[i]->size = sizes[i];
-}
-
-static const char *size_words(const struct ways *ways, const struct duct *duct, struct duct_size before, double sheet,
-                              double spare) {
-    const struct job *job = ways->look->job;
-    return arena_format(job->arena, "way out: %s as %s in place of %s takes %s more sheet and leaves %s",
-                        duct->run->name, check_size_text(job, duct->size), check_size_text(job, before),
-                        words_of(ways, SHOW_AREA, sheet), words_of(ways, SHOW_PRESSURE, spare));
-}
-
-static void try_larger(struct ways *ways, struct duct *duct, const struct duct_size *sizes) {
-    struct duct_size before = duct->size, size = before;
-    for (int i = 0; i < SIZES_TRIED && may_try(ways); i++) {
-        struct size_need need = {.diameter = air_equivalent_diameter(size) * (1 + 1e-6)};
-        if (!check_larger(ways->look, duct, &need, &size))
-            break;
-        double sheet = take_size(duct, size), spare = try_network(ways);
-        if (spare >= 0)
-            offer(ways, (struct way){sheet, spare, duct->at, size_words(ways, duct, before, sheet, spare)});
-        give_back(ways->network, sizes);
-        if (spare >= 0)
-            break;
-    }
-}
-
-/* ---- An easier piece ---- */
-
-static void try_easier(struct ways *ways, struct section *section, struct item *item) {
-    const struct piece *piece = item->piece;
-    struct job *job = ways->look->job;
-    struct piece other;
-    const char *words =
-        piece->kind->easier && item->role == ITEM_PIECE ? piece->kind->easier(piece, &other, job->arena) : NULL;
-    if (!words || !may_try(ways))
+static void try_larger(struct ways *ways, struct stage *stage, struct duct *duct) {
+    struct change change = {.kind = CHANGE_SIZE, .at = duct->at, .duct = duct};
+    change.size = ways->bench.sizes[duct->id];
+    if (changes_have(&stage->made, &change))
         return;
-    item->piece = &other;
-    double spare = try_network(ways);
-    item->piece = piece;
-    struct span at = piece->at.text ? piece->at : section->run->at;
-    if (spare >= 0)
-        offer(ways, (struct way){0, spare, at,
-                                 arena_format(job->arena, "way out: '%s' here leaves %s", words,
-                                              words_of(ways, SHOW_PRESSURE, spare))});
+    int most = stage->made.count ? SIZES_TOGETHER : SIZES_ALONE;
+    for (int i = 0; i < most && ways_may_try(ways); i++) {
+        struct size_need need = {.diameter = air_equivalent_diameter(change.size) * (1 + 1e-6)};
+        if (!check_larger(ways->look, duct, &need, &change.size) || !try_change(ways, stage, &change))
+            return;
+    }
 }
 
-/* ---- A freer face: a register, grille or filter that takes less ---- */
+static void try_easier(struct ways *ways, struct stage *stage, struct section *section, const struct item *item) {
+    const struct piece *piece = item->piece;
+    struct arena *arena = ways->look->job->arena;
+    if (item->role != ITEM_PIECE || !piece->kind->easier)
+        return;
+    struct piece *easier = ARENA_NEW(arena, struct piece);
+    struct change change = {.kind = CHANGE_ELBOW, .section = section, .piece = piece, .easier = easier};
+    change.at = piece->at.text ? piece->at : section->run->at;
+    change.words = piece->kind->easier(piece, easier, arena);
+    if (change.words && !changes_have(&stage->made, &change) && ways_may_try(ways))
+        try_change(ways, stage, &change);
+}
+
+static void try_speeds(struct ways *ways, struct stage *stage) {
+    const struct air_unit *unit = ways->network->unit;
+    for (size_t i = 0; i < unit->speeds.count; i++) {
+        const struct blower_speed *speed = &unit->speeds.at[i];
+        struct change change = {.kind = CHANGE_SPEED, .speed = speed};
+        double pressure;
+        change.at = unit->speed_at.text ? unit->speed_at : unit->at;
+        if (speed == ways->bench.speed || !speed->name || changes_have(&stage->made, &change) ||
+            !air_blower_pressure(speed->points.at, speed->points.count, unit->airflow, &pressure) ||
+            !ways_may_try(ways))
+            continue;
+        try_change(ways, stage, &change);
+    }
+}
+
+/* ---- A freer face: a register, grille or filter that takes less
+ * ------------------------------------------------------- */
 
 /* The costliest of a side's other paths. */
 static double second_of(const struct path *paths, size_t count, const struct path *but) {
@@ -137,11 +127,13 @@ static double second_of(const struct path *paths, size_t count, const struct pat
     return most;
 }
 
-/* Faces stand at the end of one path: with less there, that path or the next costliest governs. */
-static void try_face(struct ways *ways, const struct path *path, const struct path *paths, size_t count) {
-    const struct network *network = ways->network;
+/* Faces stand at the end of one path: with less there, that path or the next costliest governs.  The network stands as
+ * the stage has it. */
+static void try_face(struct ways *ways, struct stage *stage, const struct path *path, const struct path *paths,
+                     size_t count) {
+    const struct job *job = ways->look->job;
     const struct section *end = path->end;
-    double deficit = -network->surplus;
+    double deficit = -ways->network->surplus;
     if (path->loss - second_of(paths, count, path) < deficit)
         return;
     for (size_t i = end->items.count; i-- > 0;) {
@@ -151,45 +143,23 @@ static void try_face(struct ways *ways, const struct path *path, const struct pa
          */
         if (!(item->piece->kind->traits & (PIECE_OUTLET | PIECE_INLET)) || left < 0.2 * item->loss.pressure)
             continue;
-        const struct job *job = ways->look->job;
-        offer(ways, (struct way){0, 0, item->piece->at,
-                                 arena_format(job->arena, "way out: a %s of %s that takes no more than %s at %s",
-                                              item->piece->kind->form.word, end->run->name,
-                                              check_text_down(job, SHOW_PRESSURE, left),
-                                              words_of(ways, SHOW_FLOW, end->flow))});
+        struct way way = {.changes = stage->made, .unpriced = true, .at = item->piece->at};
+        if (ways_told_with_less(ways, &stage->made, &way.at) || ways_break_rules(ways))
+            return;
+        bench_cost(&ways->bench, &way.sheet, &way.cost);
+        way.words = arena_format(job->arena, "way out: a %s of %s that takes no more than %s at %s%s%s%s",
+                                 item->piece->kind->form.word, end->run->name,
+                                 check_text_down(job, SHOW_PRESSURE, left), words_of(ways, SHOW_FLOW, end->flow),
+                                 stage->made.count ? ", with " : "", ways_changes_words(ways, &stage->made),
+                                 job->worth->priced ? "; its price is not known here" : "");
+        ways_offer(ways, way);
         return;
     }
 }
 
-/* ---- Another speed, another rate ---- */
+/* ---- Without the rate that is asked for ----------------------------------------------------------------------- */
 
-static void try_speeds(struct ways *ways) {
-    const struct network *network = ways->network;
-    const struct air_unit *unit = network->unit;
-    double needs = network->blower_pressure - network->surplus;
-    for (size_t i = 0; i < unit->speeds.count; i++) {
-        const struct blower_speed *speed = &unit->speeds.at[i];
-        double pressure;
-        if (speed == unit->speed || !speed->name ||
-            !air_blower_at(speed->points.at, speed->points.count, unit->airflow, &ways->look->job->air, &pressure))
-            continue;
-        double spare = pressure - needs;
-        if (spare >= 0)
-            offer(ways, (struct way){0, spare, unit->speed_at.text ? unit->speed_at : unit->at,
-                                     arena_format(ways->look->job->arena, "way out: speed \"%s\" leaves %s",
-                                                  speed->name, words_of(ways, SHOW_PRESSURE, spare))});
-    }
-}
-
-static double sheet_of(const struct network *network) {
-    double sum = 0;
-    for (size_t i = 0; i < network->ducts.count; i++)
-        if (size_known(network->ducts.at[i]->size))
-            sum += size_perimeter(network->ducts.at[i]->size) * network->ducts.at[i]->length;
-    return sum;
-}
-
-/* Without the friction rate that the job asks for.  */
+/* Sizes the ducts without the friction rate that the job asks for. */
 static void try_own_rate(struct ways *ways) {
     struct job *job = ways->look->job;
     const struct sizing_method *method = sizing_method_used(job);
@@ -199,57 +169,102 @@ static void try_own_rate(struct ways *ways) {
     struct duct *ducts = ARENA_ARRAY(job->arena, struct duct, before.ducts.count);
     for (size_t i = 0; i < before.ducts.count; i++)
         ducts[i] = *before.ducts.at[i];
-    double rate = job->friction_rate, sheet = sheet_of(ways->network);
+    double rate = job->friction_rate;
     job->friction_rate = 0;
     method->size(job, ways->network, job->catalogue, NULL);
     job->friction_rate = rate;
-    double spare = try_network(ways), more = sheet_of(ways->network) - sheet;
-    if (spare >= 0)
-        offer(ways,
-              (struct way){more, spare, job->friction_rate_at,
-                           arena_format(job->arena,
-                                        "way out: without 'friction' the ducts are sized at %s, which takes %s more "
-                                        "sheet in all and leaves %s",
-                                        words_of(ways, SHOW_FRICTION, ways->network->friction_rate),
-                                        words_of(ways, SHOW_AREA, more), words_of(ways, SHOW_PRESSURE, spare))});
+    air_losses(ways->network, &job->air);
+    air_budget(ways->network, &job->air, NULL, job->system);
+    struct way way = {.is_rate = true, .at = job->friction_rate_at, .spare = ways->network->surplus};
+    bench_cost(&ways->bench, &way.sheet, &way.cost);
+    if (way.spare >= 0 && !ways_break_rules(ways)) {
+        way.words = arena_format(job->arena, "way out: without 'friction' the ducts are sized at %s, which %s",
+                                 words_of(ways, SHOW_FRICTION, ways->network->friction_rate),
+                                 ways_takes_words(ways, &way, false));
+        ways_offer(ways, way);
+    }
     for (size_t i = 0; i < before.ducts.count; i++)
         *before.ducts.at[i] = ducts[i];
     *ways->network = before;
 }
 
-/* ---- All of them ---- */
+/* ---- All of them
+ * ------------------------------------------------------------------------------------------------------- */
 
-static void try_way_of(struct ways *ways, const struct path *path, const struct duct_size *sizes) {
+/* The sections from a terminal to the unit, as they are listed before the trials change what governs. */
+static void try_path(struct ways *ways, struct stage *stage, struct section *end) {
     const struct duct *last = NULL;
-    for (struct section *at = path ? path->end : NULL; at; at = at->parent) {
+    for (struct section *at = end; at; at = at->parent) {
         for (size_t i = 0; i < at->items.count; i++)
-            try_easier(ways, at, &at->items.at[i]);
-        if (at->duct != last && changeable(at->duct))
-            try_larger(ways, at->duct, sizes);
+            try_easier(ways, stage, at, &at->items.at[i]);
+        if (at->duct != last && bench_changeable(at->duct))
+            try_larger(ways, stage, at->duct);
         last = at->duct;
     }
+}
+
+static void try_all(struct ways *ways, struct stage *stage) {
+    bench_make(&ways->bench, &stage->made);
+    struct network *network = ways->network;
+    const struct path *supply = network->governing_supply, *back = network->governing_return;
+    struct section *supply_end = supply ? supply->end : NULL, *back_end = back ? back->end : NULL;
+    ways->shortage = bench_shortage(&ways->bench);
+    if (supply)
+        try_face(ways, stage, supply, network->supply_paths.at, network->supply_paths.count);
+    if (back)
+        try_face(ways, stage, back, network->return_paths.at, network->return_paths.count);
+    try_speeds(ways, stage);
+    try_path(ways, stage, supply_end);
+    try_path(ways, stage, back_end);
+}
+
+/* Beginning with that change, the best next one again and again, until some are enough. */
+static void try_together(struct ways *ways, const struct change *first) {
+    struct stage stage = {.made = {.count = 1, .at = {*first}}};
+    while (stage.made.count < CHANGES_TOGETHER && ways_may_try(ways)) {
+        stage.best = (struct seed){0};
+        try_all(ways, &stage);
+        if (stage.enough || !(stage.best.score > 0))
+            return;
+        stage.made.at[stage.made.count++] = stage.best.change;
+    }
+}
+
+static void say_fewer(const struct ways *ways, struct diagnostic *said) {
+    const struct network *network = ways->network;
+    struct diagnostics *diagnostics = ways->look->job->diagnostics;
+    struct span at = network->unit->at;
+    if (network->unit_drops >= network->blower_pressure)
+        diagnostic_relate(diagnostics, said, at,
+                          "what is in the unit takes all that the blower has: no duct helps, a stronger blower does");
+    else if (!ways->count)
+        diagnostic_relate(
+            diagnostics, said, at,
+            "no larger sizes, easier elbows, freer faces or other speed, alone or %d together, were found to be "
+            "enough: at best it is short by %s; a stronger blower, or another layout",
+            CHANGES_TOGETHER, words_of(ways, SHOW_PRESSURE, ways->least_short));
+    else if (ways->count < WAYS_TOLD)
+        diagnostic_relate(diagnostics, said, at,
+                          "no other larger sizes, easier elbows, freer faces or speed were found%s",
+                          ways->broke_rules ? " that are enough and leave room for the taps and changes of size" : "");
 }
 
 void budget_ways(const struct look *look, struct network *network, struct diagnostic *said) {
     struct job *job = look->job;
     struct ways ways = {.look = look, .network = network, .items_left = ITEMS_TRIED};
-    struct duct_size *sizes = ARENA_ARRAY(job->arena, struct duct_size, network->ducts.count);
-    for (size_t i = 0; i < network->ducts.count; i++)
-        sizes[i] = network->ducts.at[i]->size;
-    const struct path *supply = network->governing_supply, *back = network->governing_return;
-    if (supply)
-        try_face(&ways, supply, network->supply_paths.at, network->supply_paths.count);
-    if (back)
-        try_face(&ways, back, network->return_paths.at, network->return_paths.count);
-    try_speeds(&ways);
-    try_own_rate(&ways);
-    try_way_of(&ways, supply, sizes);
-    try_way_of(&ways, back, sizes);
-    try_network(&ways); /* as it was */
+    struct stage alone = {0};
+    ways.least_short = -network->surplus;
+    bench_set_up(&ways.bench, look, network);
+    ways.small = 0.01 * wall_cost_sum(&ways.bench.cost, network) + 1e-9;
+    ways.warned = ways_warnings(&ways);
+    if (network->unit_drops < network->blower_pressure || network->unit->speeds.count > 1) {
+        try_own_rate(&ways);
+        try_all(&ways, &alone);
+        for (int i = 0; i < ways.seed_count && ways.count < WAYS_TOLD; i++)
+            try_together(&ways, &ways.seeds[i].change);
+    }
+    bench_make(&ways.bench, &(struct changes){0}); /* as it was */
     for (int i = 0; i < ways.count; i++)
         diagnostic_relate(job->diagnostics, said, ways.told[i].at, "%s", ways.told[i].words);
-    if (!ways.count)
-        diagnostic_relate(job->diagnostics, said, network->unit->at,
-                          "no single change of a size, an elbow, a face or a speed is enough: several together, or a "
-                          "stronger blower");
+    say_fewer(&ways, said);
 }

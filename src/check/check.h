@@ -12,6 +12,7 @@ struct check {
                                                     has none of its own */
     enum source_id source; /* of its limit; SOURCE_NONE: it has none, the job itself decides */
     void (*run)(struct job *job, const struct check *check, struct check_result *result);
+    bool everything; /* it also warns of what only sizes that stand in make (check_stands_in): for trials */
 };
 
 const struct check *checks(size_t *count);

@@ -4,6 +4,7 @@
 #include <stdarg.h>
 #include <string.h>
 
+#include "cost/price.h"
 #include "model/model.h"
 
 /* ---- Checks that an earlier pass has made: here they are only counted ---- */
@@ -28,6 +29,12 @@ static void count_by_terminal(struct job *job, const struct check *check, struct
 static void count_by_duct(struct job *job, const struct check *check, struct check_result *result) {
     for (size_t i = 0; i < job->units.count; i++)
         result->looked_at += job->units.at[i]->network ? job->units.at[i]->network->ducts.count : 0;
+    result->warned = diagnostics_warned(job->diagnostics, check->name);
+}
+
+/* The job itself, where it was priced with the other method. */
+static void count_priced(struct job *job, const struct check *check, struct check_result *result) {
+    result->looked_at = job->price && job->price->equal_friction.known;
     result->warned = diagnostics_warned(job->diagnostics, check->name);
 }
 
@@ -268,6 +275,13 @@ static const struct check table[] = {
         .limit = "the job or its shop names the currency of a price",
         .run = check_currency,
     },
+
+    {
+        .name = "least-cost",
+        .looks_at = "whether a job that asks for least-cost sizing is the cheaper for it",
+        .limit = "the price of the same job sized by equal-friction",
+        .run = count_priced,
+    },
 };
 
 enum { CHECK_COUNT = sizeof table / sizeof table[0] };
@@ -363,6 +377,12 @@ bool check_larger(const struct look *look, const struct duct *duct, const struct
     struct size_bounds bounds = run_bounds(&look->job->shop, duct->run);
     bounds.keep_height = duct->size.height;
     return choose_size(look->job->catalogue, duct->size.shape, need, &bounds, size);
+}
+
+bool check_stands_in(const struct job *job, const struct duct *duct) {
+    const struct network *network = duct->run->unit ? duct->run->unit->network : NULL;
+    bool asks_budget = !(job->friction_rate > 0) && job->sizing_used && strcmp(job->sizing_used, "velocity") != 0;
+    return network && network->blower_known && network->surplus < 0 && asks_budget && !duct->fixed;
 }
 
 const char *check_text(const struct job *job, enum measure_use use, double si) {

@@ -65,7 +65,14 @@ static const char *with_it(const struct look *look, const struct clash *clash) {
         lacks_hours(look->job) ? "; the shop then needs a line such as `hours offset, shop 0.8 h, field 0.4 h`" : "");
 }
 
+static bool stands_in(const struct look *look, const struct piece *piece) {
+    return piece && ((piece->near && check_stands_in(look->job, piece->near)) ||
+                     (piece->far && check_stands_in(look->job, piece->far)));
+}
+
 static void warn(const struct look *look, const struct clash *clash) {
+    if (stands_in(look, clash->piece) || stands_in(look, clash->other_piece))
+        return;
     struct diagnostics *all = look->job->diagnostics;
     struct diagnostic *said = say(look, clash);
     if (clash->offset) {

@@ -132,9 +132,13 @@ void driver_what_ifs(struct cleat *cleat) {
 }
 
 static enum cleat_status run_passes(struct cleat *cleat, size_t count) {
-    run_first(&cleat->job, count);
-    if (count == PASS_COUNT) {
-        struct compiler compiler = compiler_of(cleat);
+    struct compiler compiler = compiler_of(cleat);
+    if (count < PASS_COUNT) {
+        run_first(&cleat->job, count);
+    } else {
+        run_first(&cleat->job, PASS_COUNT - 1);
+        variants_equal_friction(&cleat->job, &compiler);
+        passes[PASS_COUNT - 1].run(&cleat->job); /* the checks, which count what was warned of before them */
         variants_alternates(&cleat->job, &compiler);
     }
     diagnostics_sort(&cleat->diagnostics);

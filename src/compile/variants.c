@@ -297,9 +297,38 @@ static void ask_outlet(struct job *job, const struct compiler *compiler) {
         what_if->difference = job->price->build_up.unrounded - changed;
 }
 
+/* ---- Whether the cheapest walls make the cheapest job --------------------------------------------------------------- */
+
+static void warn_cheaper(struct job *job, money less) {
+    struct diagnostic *said =
+        diagnose(job->diagnostics, DIAGNOSTIC_WARNING, "least-cost", job->sizing_at,
+                 "sized by equal-friction the job is %s cheaper: least-cost has the least of walls, and whole sheets and "
+                 "boxes make up for it",
+                 money_text(job->arena, &job->price->currency, less));
+    diagnostic_hint(job->diagnostics, said, "sizing equal-friction");
+    said->subject = job->units.at[0]->name;
+}
+
+void variants_equal_friction(struct job *job, const struct compiler *compiler) {
+    money own = 0, other = 0;
+    if (!job->sizing || strcmp(job->sizing, "least-cost") != 0 || !job->units.count || !price_of(job, &own))
+        return;
+    struct what_if *what_if = &job->price->equal_friction;
+    what_if->title = "Sized by equal-friction in place of least-cost";
+    what_if->known = price_of(compiled_with(job, (struct variant){.sizing = "equal-friction"}, compiler), &other);
+    what_if->difference = what_if->known ? other - own : 0;
+    what_if->how = !what_if->known ? "the job compiled anew so"
+                   : other < own   ? "the job compiled anew so: it is the cheaper one"
+                                   : "the job compiled anew so: least-cost is no dearer";
+    if (what_if->known && other < own)
+        warn_cheaper(job, own - other);
+}
+
 void variants_what_ifs(struct job *job, const struct compiler *compiler) {
     if (job->diagnostics->error_count || !job->price || job->price->what_ifs.count)
         return;
+    if (job->price->equal_friction.title)
+        *list_add(job->arena, &job->price->what_ifs) = job->price->equal_friction;
     for (size_t i = 0; i < sizeof kinds_of_run / sizeof kinds_of_run[0]; i++)
         ask_length(job, &kinds_of_run[i], compiler);
     ask_outlet(job, compiler);

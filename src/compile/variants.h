@@ -14,6 +14,10 @@ struct compiler {
  * the job and name it; warnings become notes.  Nothing is done for a job with errors. */
 void variants_alternates(struct job *job, const struct compiler *compiler);
 
+/* Of a job that asks for least-cost, is priced and has no errors: fills job->price->equal_friction, and warns where that is cheaper, since
+ * least-cost has the least of walls and not of whole sheets, boxes and hours.  Before the checks, which count and accept the warning. */
+void variants_equal_friction(struct job *job, const struct compiler *compiler);
+
 /* Fills job->price->what_ifs, when the job is priced and has no errors; once. */
 void variants_what_ifs(struct job *job, const struct compiler *compiler);
 

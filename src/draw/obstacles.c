@@ -176,6 +176,7 @@ struct cover {
 };
 
 struct covers {
+    bool any; /* one is enough: who asks wants none */
     LIST(struct cover) list;
 };
 
@@ -197,13 +198,16 @@ static void find_covers(struct obstacles *all, struct spot from, struct spot to,
     struct cells columns = columns_of(ends, 2);
     for (int32_t column = columns.first; column <= columns.last; column++) {
         struct cells rows = rows_of(ends, 2, column);
-        for (int32_t row = rows.first; row <= rows.last; row++)
+        for (int32_t row = rows.first; row <= rows.last; row++) {
             cell_covers(all, column, row, from, to, covers);
+            if (covers->any && covers->list.count)
+                return;
+        }
     }
 }
 
 bool obstacles_meet_line(struct obstacles *all, struct spot from, struct spot to) {
-    struct covers covers = {0};
+    struct covers covers = {.any = true};
     find_covers(all, from, to, &covers);
     return covers.list.count > 0;
 }

@@ -418,6 +418,7 @@ struct test_point {
     const struct drop *drop; /* TEST_DROP */
     double total, velocity_pressure; /* Pa against the room; differences have no velocity pressure of their own: 0 */
     double expected; /* Pa that the gauge is to show: static pressure (total less velocity pressure), or the difference */
+    double operating; /* the same of what will really flow, balanced; not a number: that is not known */
 };
 
 /* How a search over all the sizes at once went. */

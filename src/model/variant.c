@@ -99,6 +99,8 @@ void variant_apply(struct job *job) {
     for (size_t i = 0; variant->longer && i < job->runs.count; i++)
         if (strcmp(job->runs.at[i]->name, variant->longer) == 0)
             lengthen(job->runs.at[i], variant->flexible ? PIECE_LENGTH | PIECE_FLEXIBLE : PIECE_LENGTH, variant->by);
+    if (variant->sizing)
+        job->sizing = variant->sizing;
     forget_alternates(job, &out, chosen);
     keep_names(&out, job);
     forget_acceptances(job, &out);

@@ -10,6 +10,7 @@ struct variant {
     const char *longer;  /* a run whose last duct of that kind is longer; NULL: none */
     bool flexible;       /* its last flexible duct; false: its last straight one */
     double by;           /* m */
+    const char *sizing;  /* a sizing method in place of the job's; NULL: its own */
 };
 
 /* A job that has been told of nothing but the texts that `job` was read from, to be compiled with `variant`.  It lives in `arena`, with

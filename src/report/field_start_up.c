@@ -90,7 +90,7 @@ void field_pressure(const struct job *job, struct document *document) {
     system_pressure(job, document);
 }
 
-enum { TEST_NUMBER, TEST_WHERE, TEST_TOTAL, TEST_VELOCITY, TEST_EXPECTED, TEST_READ, TEST_COLUMNS };
+enum { TEST_NUMBER, TEST_WHERE, TEST_TOTAL, TEST_VELOCITY, TEST_EXPECTED, TEST_OPERATING, TEST_READ, TEST_COLUMNS };
 
 static const struct column test_columns[TEST_COLUMNS] = {
     [TEST_NUMBER] = {.head = "No.", .kind = COLUMN_NUMBER},
@@ -98,6 +98,7 @@ static const struct column test_columns[TEST_COLUMNS] = {
     [TEST_TOTAL] = {.head = "Total", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .bare = true},
     [TEST_VELOCITY] = {.head = "Velocity", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .bare = true},
     [TEST_EXPECTED] = {.head = "Gauge shows", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .bare = true},
+    [TEST_OPERATING] = {.head = "Balanced", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .bare = true},
     [TEST_READ] = {.head = "Read", .by_hand = 90},
 };
 
@@ -134,6 +135,7 @@ static void test_row(struct document *document, struct table **table, const stru
     cells[TEST_NUMBER].figure = (double)(index + 1);
     cells[TEST_WHERE].text = test_words(document, network, point);
     cells[TEST_EXPECTED].figure = point->expected;
+    cells[TEST_OPERATING].figure = point->operating;
     if (point->velocity_pressure <= 0)
         return;
     cells[TEST_TOTAL].figure = point->total;
@@ -147,8 +149,9 @@ void field_test_points(const struct job *job, struct document *document) {
         "At the design airflow, filter clean, coil wet where it is stated so, blower set so that nothing is "
         "left over, dampers taking up the rest (%s). The gauge shows static pressure against the room: total "
         "less velocity pressure; across a thing, the difference of both its sides. A point in a run is the middle of a "
-        "straight. Read "
-        "with the probe's opening square to the air.",
+        "straight. Under Balanced stands what the gauge is to show of the air that will really flow, as sized and with "
+        "the dampers at their "
+        "start; nothing, where that is not known. Read with the probe's opening square to the air.",
         measure_show(document->system, SHOW_PRESSURE)->unit);
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;

@@ -1,6 +1,8 @@
 /* Units, ducts, sections, items and paths as data. */
 #include "report/json_network.h"
 
+#include <math.h>
+
 #include "model/item_words.h"
 #include "report/json_heat.h"
 #include "report/json_operation.h"
@@ -141,11 +143,10 @@ static void put_item(struct json *json, json_t *object, const struct section *se
         put_text(json, object, "tapped", item->tapped->name);
     put_real(json, object, "loss_Pa", loss->pressure);
     put_real(json, object, "friction_Pa", loss->friction);
-    if (loss->reference_name) {
-        put_real(json, object, "coefficient", loss->coefficient);
-        put_real(json, object, "reference_Pa", loss->reference);
-        put_text(json, object, "reference", loss->reference_name);
-    }
+    bool has = loss->reference_name != NULL;
+    put_real(json, object, "coefficient", has ? loss->coefficient : NAN);
+    put_real(json, object, "reference_Pa", has ? loss->reference : NAN);
+    put_text(json, object, "reference", loss->reference_name);
     if (loss->source != SOURCE_NONE)
         put_text(json, object, "source", source_name(loss->source));
     if (loss->factor_source != SOURCE_NONE)
@@ -267,6 +268,7 @@ static void write_test_point(struct json *json, const struct test_point *point) 
     put_real(json, object, "total_Pa", point->total);
     put_real(json, object, "velocity_pressure_Pa", point->velocity_pressure);
     put_real(json, object, "expected_Pa", point->expected);
+    put_real(json, object, "operating_Pa", point->operating);
     json_end(json);
 }
 

@@ -32,15 +32,17 @@ static void put_sections(struct json *json, json_t *object, const struct operati
 static void write_point(struct json *json, const char *key, const struct operating_point *point, size_t count) {
     json_t *object = json_begin(json, key);
     put_text(json, object, "outcome", outcome_names[point->outcome]);
-    if (point->sections) {
-        put_real(json, object, "flow_m3_s", point->flow);
-        put_real(json, object, "blower_Pa", point->pressure);
-        put_real(json, object, "unit_drops_Pa", point->drops);
-        put_real(json, object, "supply_Pa", point->supply);
-        put_real(json, object, "return_Pa", point->back);
+    bool found = point->sections != NULL;
+    put_real(json, object, "flow_m3_s", found ? point->flow : NAN);
+    put_real(json, object, "blower_Pa", found ? point->pressure : NAN);
+    put_real(json, object, "unit_drops_Pa", found ? point->drops : NAN);
+    put_real(json, object, "supply_Pa", found ? point->supply : NAN);
+    put_real(json, object, "return_Pa", found ? point->back : NAN);
+    if (found)
         put_count(json, object, "backward", point->backward);
-    }
-    put_real(json, object, "closure_Pa", point->closure);
+    else
+        put_null(json, object, "backward");
+    put_real(json, object, "closure_Pa", found ? point->closure : NAN);
     put_count(json, object, "steps", (size_t)point->steps);
     put_sections(json, object, point, count);
     json_end(json);
@@ -64,11 +66,13 @@ static void write_terminal(struct json *json, const struct operation *operation,
     if (operation->has_dirty)
         put_flow(json, object, "dirty_m3_s", &operation->dirty, path);
     put_text(json, object, "setting", setting_names[setting->kind]);
-    if (setting->section && setting->kind != SETTING_NONE) {
+    bool set = setting->section && setting->kind != SETTING_NONE;
+    if (set)
         put_count(json, object, "damper_section", setting->section->id);
-        put_real(json, object, "coefficient", setting->coefficient);
-        put_real(json, object, "blade_from_open_deg", setting->blade / DEGREE);
-    }
+    else
+        put_null(json, object, "damper_section");
+    put_real(json, object, "coefficient", set ? setting->coefficient : NAN);
+    put_real(json, object, "blade_from_open_deg", set ? setting->blade / DEGREE : NAN);
     json_end(json);
 }
 

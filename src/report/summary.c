@@ -14,7 +14,9 @@ static const char *unit_summary(const struct job *job, const struct network *net
         return arena_format(arena, "%s\n", line);
     const char *more = network->surplus < 0 ? "short by" : "left over:";
     double amount = network->surplus < 0 ? -network->surplus : network->surplus;
-    return arena_format(arena, "%s; blower %s, governed by the path to %s, %s %s\n", line,
+    bool chosen = unit->speed && unit->speed->name;
+    return arena_format(arena, "%s; blower%s%s%s %s, governed by the path to %s, %s %s\n", line, chosen ? " at \"" : "",
+                        chosen ? unit->speed->name : "", chosen ? "\"" : "",
                         measure_text(arena, job->system, SHOW_PRESSURE, network->blower_pressure),
                         network->governing_supply->end->terminal->name, more,
                         measure_text(arena, job->system, SHOW_PRESSURE, amount));

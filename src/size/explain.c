@@ -167,6 +167,10 @@ static void diagnose_limited(const struct tree *tree, const struct duct *duct, d
     if (relieved)
         why = arena_format(job->arena, "%s keeps it from %s", relief.limit,
                            size_text(job->arena, job->system, relief.size));
+    /* Sizes that meet no budget stand in: the budget is the error, and what they lack besides is not warned of. */
+    if (bearable && tree->network->blower_known && tree->network->surplus < 0 && !(job->friction_rate > 0) &&
+        tree->rate > 0)
+        return;
     struct diagnostic *said = diagnose(
         tree->said, bearable ? DIAGNOSTIC_WARNING : DIAGNOSTIC_ERROR, "size", duct->at,
         "%s is not enough for %s in %s at %s: %s", size_text(job->arena, job->system, duct->size),

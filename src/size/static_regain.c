@@ -1,5 +1,5 @@
 /* Static regain: behind each take-off of the supply side, the smallest duct in which the regain pays the loss as far as
- * the next take-off, so that all see nearly the same static pressure.
+ * the next take-off (behind the last there is none), so that all see nearly the same static pressure.
  *
  *     R (Pv before the take-off - Pv behind) >= losses from the take-off to the next
  *
@@ -30,6 +30,19 @@ struct reach {
 
 static const struct item *first_item(const struct section *section) {
     return section->items.count ? &section->items.at[0] : NULL;
+}
+
+/* Where air is still taken off: a tap or a split on the line of each section, at its end or farther on. */
+static const bool *find_take_offs(const struct network *network, struct arena *arena) {
+    bool *leads_on = ARENA_ARRAY(arena, bool, network->sections.count);
+    for (size_t i = network->sections.count; i-- > 0;) {
+        const struct section *section = network->sections.at[i];
+        const struct item *item = first_item(section);
+        bool leaves = item && (item->role == ITEM_BRANCH || item->role == ITEM_LEG);
+        if (section->parent && section->flow > 0)
+            leads_on[section->parent->id] |= leaves || leads_on[i];
+    }
+    return leads_on;
 }
 
 /* False: no take-off lies ahead of it on its own line, from the unit, a split or the tap that the line itself is. */
@@ -80,7 +93,8 @@ static void grow(struct tree *tree, struct duct *duct, const struct size_bounds 
     const struct air *air = &tree->job->air;
     struct size_bounds within = *bounds;
     struct reach reach;
-    if (!duct->run->supply || !(duct->flow > 0) || !find_reach(tree, duct, &reach))
+    /* Behind the last take-off nothing asks for the pressure back. */
+    if (!duct->run->supply || !(duct->flow > 0) || !find_reach(tree, duct, &reach) || !tree->leads_on[reach.first->id])
         return;
     double ahead = loss_ahead(air, &reach), given = velocity_pressure(air, reach.before);
     within.area = size_area(duct->upstream->size);
@@ -104,6 +118,7 @@ static void static_regain(struct job *job, struct network *network, const struct
     tree.said = said;
     int share = SHARE_HIGH + SHARE_STEP;
     tree.grow = grow;
+    tree.leads_on = find_take_offs(network, job->arena);
     do {
         share -= SHARE_STEP;
         tree.share = share / 100.0;

@@ -249,7 +249,7 @@ class Network:
             return lambda flows: 0.0
         friction = self.friction_law(section, item)
         rest = item["loss_Pa"] - item["friction_Pa"]
-        if item["role"] in ("branch", "past", "leg") and "coefficient" in item:
+        if item["role"] in ("branch", "past", "leg") and item["coefficient"] is not None:
             return self.junction_law(section, item, friction)
         if item.get("factor_source"):
             return self.elbow_law(section, item, friction)
@@ -411,7 +411,7 @@ def compare(verdict, network, point, where):
 def set_blades(network, operation):
     for side in ("supply", "return"):
         for terminal in operation[side]:
-            if "damper_section" not in terminal:
+            if terminal["damper_section"] is None:
                 continue
             section = network.sections[terminal["damper_section"]]
             dampers = [item for item in section["items"] if item["kind"] == "damper" and not re.search("fire|backdraft", item["words"])]

@@ -7,8 +7,11 @@
 
 #include <cmocka.h>
 
+#include <math.h>
+
 #include "air/air.h"
 #include "air/fitting.h"
+#include "air/operation.h"
 #include "base/constant.h"
 #include "compiled.h"
 #include "near.h"
@@ -110,6 +113,58 @@ static void only_made_duct_with_air_in_it_has_points(void **state) {
     compiled_free(&compiled);
 }
 
+/* ---- What will really flow ------------------------------------------------------------------------------------------- */
+
+/* More air than at the design, and a damper that takes up what its path has to spare. */
+static void beside_the_design_stands_what_will_really_flow(void **state) {
+    (void)state;
+    struct compiled compiled = compiled_text(
+        "job \"Real\" { friction 0.08 in.wg/100ft }\n"
+        "unit fan { blower 300 cfm at 0.7 in.wg, 400 cfm at 0.6 in.wg, 700 cfm at 0.1 in.wg; drop \"coil\" 0.10 in.wg; "
+        "supply 12 x 8; return 14 x 12 }\n"
+        "run trunk from fan.supply { straight 20 ft; cap }\n"
+        "outlet desk from trunk at 18 ft left { airflow 250 cfm; damper; straight 30 ft; register 12 x 8, 0.08 in.wg at 250 cfm }\n"
+        "run spur from trunk at 4 ft right { size 8 round; damper; straight 10 ft }\n"
+        "outlet lamp from spur { airflow 150 cfm; register 10 x 6, 0.02 in.wg at 150 cfm }\n"
+        "run back from fan.return { straight 4 ft }\n"
+        "inlet hall from back { filter 20 x 14 x 1, 0.05 in.wg at 400 cfm; grille 24 x 12 }\n");
+    const struct network *network = compiled_network(&compiled);
+    const struct operating_point *set = &network->operation->set;
+    assert_non_null(set->sections);
+    double share = set->flow / (400 * CFM), square = share * share;
+    assert_true(share > 1.1);
+    const struct test_point *supply = point(network, TEST_COLLAR, true, 0), *back = point(network, TEST_COLLAR, false, 0);
+    assert_near(supply->operating, set->supply - supply->velocity_pressure * square, 1e-9);
+    assert_near(back->operating, -set->back - back->velocity_pressure * square, 1e-9);
+    assert_near(point(network, TEST_UNIT, true, 0)->operating, supply->operating - back->operating, 1e-12);
+    assert_near(point(network, TEST_DROP, false, 0)->operating / INCH_OF_WATER, 0.10 * square, 1e-9);
+    assert_near(point(network, TEST_FACE, false, 0)->operating / INCH_OF_WATER, 0.05 * square, 1e-9);
+    /* Behind the spur's damper only half of its duct and its register are left: with the square of what it takes, but for friction, which
+     * goes with a little less. */
+    const struct run *spur = compiled_run(&compiled, "spur"), *lamp = compiled_run(&compiled, "lamp");
+    const struct section *section = spur->first_section, *face = lamp->first_section;
+    double own = set->sections[section->id] / section->flow, left = section->items.at[section->items.count - 1].loss.pressure / 2;
+    for (size_t i = 0; i < face->items.count; i++)
+        left += face->items.at[i].loss.pressure;
+    const struct test_point *in_spur = NULL;
+    for (size_t i = 0; i < network->test_points.count; i++)
+        if (network->test_points.at[i].run == spur)
+            in_spur = &network->test_points.at[i];
+    assert_non_null(in_spur);
+    assert_near(in_spur->operating + in_spur->velocity_pressure * own * own, left * own * own, 0.02 * left);
+    compiled_free(&compiled);
+}
+
+/* One point of a blower says nothing of another airflow. */
+static void without_a_curve_nothing_is_told_of_it(void **state) {
+    (void)state;
+    struct compiled compiled = compiled_text("%s", line_job);
+    const struct network *network = compiled_network(&compiled);
+    for (size_t i = 0; i < network->test_points.count; i++)
+        assert_true(isnan(network->test_points.at[i].operating));
+    compiled_free(&compiled);
+}
+
 /* ---- Dampers ----------------------------------------------------------------------------------------------------- */
 
 static void an_angle_is_found_again_from_its_coefficient(void **state) {
@@ -161,6 +216,8 @@ int main(void) {
         cmocka_unit_test(points_of_a_run_lie_in_the_middle_of_straights),
         cmocka_unit_test(differences_are_those_of_the_things),
         cmocka_unit_test(only_made_duct_with_air_in_it_has_points),
+        cmocka_unit_test(beside_the_design_stands_what_will_really_flow),
+        cmocka_unit_test(without_a_curve_nothing_is_told_of_it),
         cmocka_unit_test(an_angle_is_found_again_from_its_coefficient),
         cmocka_unit_test(curves_go_through_the_points_and_the_design),
     };

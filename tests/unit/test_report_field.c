@@ -8,6 +8,8 @@
 #include <cmocka.h>
 
 #include "cost/takeoff.h"
+#include <math.h>
+
 #include "air/operation.h"
 #include "base/constant.h"
 #include "compiled.h"
@@ -168,7 +170,11 @@ static void every_test_point_has_its_row(void **state) {
     assert_int_equal(rows_in(sheet), network->test_points.count);
     for (size_t i = 0; i < network->test_points.count; i++) {
         char figure[40];
-        snprintf(figure, sizeof figure, " %.3f |      |", network->test_points.at[i].expected / INCH_OF_WATER);
+        const struct test_point *at = &network->test_points.at[i];
+        char operating[40] = "";
+        if (isfinite(at->operating))
+            snprintf(operating, sizeof operating, "%.3f", at->operating / INCH_OF_WATER);
+        snprintf(figure, sizeof figure, " %.3f | %8s |      |", at->expected / INCH_OF_WATER, operating);
         expect_in(sheet, figure);
     }
     free(sheet);

@@ -310,6 +310,63 @@ static void tell(const struct clearing *clearing, const struct trial *trial, str
     clash->before = trial->detour.run->pieces.at[trial->detour.before]->at;
 }
 
+/* ---- A tap put elsewhere ----------------------------------------------------------------------------------------- */
+
+/* So many steps to either side are tried, each of so much, m: what a tap can be moved without a word to anybody. Chosen
+ * here: no source. */
+enum { STEPS = 8 };
+static const double step_inches = 3 * INCH, step_metric = 50 * MILLIMETRE;
+
+/* Whether it has room there, between the taps before and behind it and in the piece that it is cut into. */
+static bool has_room(const struct run *tapped, double station) {
+    double toward, away, other_toward, other_away;
+    const struct run *parent = tapped->parent;
+    const struct piece *into = tapped->from.into;
+    tap_reach(tapped, &toward, &away);
+    if (station - toward < into->station || station + away > into->station + into->length)
+        return false;
+    for (size_t i = 0; i < parent->taps.count; i++) {
+        const struct run *other = parent->taps.at[i];
+        double at = other->from.station;
+        if (other == tapped)
+            continue;
+        if ((at < tapped->from.station) != (at < station) || fabs(at - station) < SAME_STATION)
+            return false; /* past it: other airflow, other sizes */
+        tap_reach(other, &other_toward, &other_away);
+        if (other->from.side == tapped->from.side &&
+            (at < station ? at + other_away > station - toward : at - other_toward < station + away))
+            return false;
+    }
+    return true;
+}
+
+static bool move_tap(struct clearing *clearing, struct clash *clash, const struct run *tapped) {
+    if (!tapped || tapped->from.kind != PORT_TAP || !tapped->from.into || !tapped->parent)
+        return false;
+    bool metric = clearing->job->system == MEASURE_METRIC;
+    double step = metric ? step_metric : step_inches, from = tapped->from.station;
+    const struct placed_piece *into =
+        placed_at(clearing->route, tapped->parent, index_of(tapped->parent, tapped->from.into));
+    for (int i = 2; i <= 2 * STEPS + 1 && clearing->laid < LAID_AGAIN; i++) {
+        double station = (round(from / step) + (i % 2 ? -1 : 1) * (i / 2)) * step;
+        if (!has_room(tapped, station))
+            continue;
+        struct trial trial = {.toward = into->near.along,
+                              .detour = {.run = tapped,
+                                         .before = SIZE_MAX,
+                                         .on = station - from,
+                                         .shift = space_scale(into->near.along, station - from)}};
+        if (try_it(clearing, &trial, clash) > 0)
+            continue;
+        clash->moved = tapped;
+        clash->station = station;
+        return true;
+    }
+    return false;
+}
+
+/* ---- What clears it ---------------------------------------------------------------------------------------------- */
+
 static void clear(struct clearing *clearing, struct clash *clash) {
     struct trials trials = {.count = 0};
     add_trials(clearing, clash, false, &trials);
@@ -332,6 +389,10 @@ void route_clear(const struct job *job, struct route *route) {
         return;
     struct clearing clearing = {.arena = job->scratch, .job = job, .route = route};
     clearing.tree = route_tree(job->arena, job, route);
-    for (size_t i = 0; i < route->clashes.count && i < HINTED; i++)
-        clear(&clearing, &route->clashes.at[i]);
+    for (size_t i = 0; i < route->clashes.count && i < HINTED; i++) {
+        struct clash *clash = &route->clashes.at[i];
+        if (!move_tap(&clearing, clash, clash->run))
+            move_tap(&clearing, clash, clash->other);
+        clear(&clearing, clash);
+    }
 }

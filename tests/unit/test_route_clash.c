@@ -168,6 +168,44 @@ static void an_offset_that_is_pasted_clears_its_clash_and_makes_no_other(void **
     assert_true(cleared > 5);
 }
 
+static char *moved(const char *text, const struct clash *clash) {
+    char *with = NULL;
+    size_t length = 0;
+    struct span at = clash->moved->from.station_at;
+    FILE *out = open_memstream(&with, &length);
+    fprintf(out, "%.*s%.9f in%s", (int)at.begin, text, clash->station / INCH, text + at.end);
+    fclose(out);
+    return with;
+}
+
+static void a_tap_that_is_moved_clears_its_clash_and_makes_no_other(void **state) {
+    (void)state;
+    int cleared = 0;
+    for (int i = 0; i < 80; i++) {
+        char *text = random_text(12);
+        struct compiled job = compiled_text("%s", text);
+        for (size_t k = 0; k < job.job->route->clashes.count; k++) {
+            const struct clash *clash = &job.job->route->clashes.at[k];
+            if (!clash->moved)
+                continue;
+            char *with = moved(text, clash);
+            struct compiled after = compiled_text("%s", with);
+            assert_int_equal(cleat_error_count(after.cleat), 0);
+            assert_false(has_clash(after.job, clash));
+            for (size_t n = 0; n < after.job->route->clashes.count; n++)
+                assert_true(has_clash(job.job, &after.job->route->clashes.at[n]));
+            assert_true(compiled_said(&job, "tap-fit", NULL, 0) || !compiled_said(&after, "tap-fit", NULL, 0));
+            compiled_free(&after);
+            free(with);
+            cleared++;
+        }
+        compiled_free(&job);
+        free(text);
+    }
+    print_message("%d taps were moved\n", cleared);
+    assert_true(cleared > 1);
+}
+
 /* A duct 8 in high with its middle 9 ft up and half an inch of joint round it: its top is at 9 ft 4-1/2 in.  It must go
  * 4-1/2 + 3 in down to pass a beam whose bottom is at 9 ft 1-1/2 in with a clearance of 4 in, and less than that up or
  * aside in no way. */
@@ -327,6 +365,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(clashes_are_those_that_looking_at_everything_finds),
         cmocka_unit_test(an_offset_that_is_pasted_clears_its_clash_and_makes_no_other),
+        cmocka_unit_test(a_tap_that_is_moved_clears_its_clash_and_makes_no_other),
         cmocka_unit_test(the_offset_is_the_smallest),
         cmocka_unit_test(what_is_joined_need_not_be_passed),
         cmocka_unit_test(it_goes_on_until_nothing_is_met),

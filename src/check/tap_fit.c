@@ -70,6 +70,11 @@ static void say_wide(const struct look *look, const struct placed *placed) {
     else if (placed->base > 0 && !check_over(need - placed->base, tap_wall(placed->into, side)))
         diagnostic_hint(look->job->diagnostics, said, "tap straight, which needs %s",
                         check_text_up(look->job, SHOW_SIZE, need - placed->base));
+    else if (placed->into.shape == SHAPE_OVAL && !side_is_flat(side))
+        diagnostic_hint(look->job->diagnostics, said,
+                        "%s has to be at least %s on that side, or %s wide with the tap at its top or bottom",
+                        tapped->from.run->name, check_text_up(look->job, SHOW_SIZE, need),
+                        check_text_up(look->job, SHOW_SIZE, need + placed->into.height));
     else
         diagnostic_hint(look->job->diagnostics, said, "%s has to be at least %s on that side", tapped->from.run->name,
                         check_text_up(look->job, SHOW_SIZE, need));

@@ -365,6 +365,19 @@ static bool move_tap(struct clearing *clearing, struct clash *clash, const struc
     return false;
 }
 
+/* Whether both are tapped in where only one has room: then no offset helps. */
+static bool share_a_place(const struct clash *clash) {
+    const struct run *run = clash->run, *other = clash->other;
+    double toward, away, other_toward, other_away;
+    if (!other || run == other || run->from.kind != PORT_TAP || other->from.kind != PORT_TAP ||
+        run->parent != other->parent || run->from.side != other->from.side)
+        return false;
+    tap_reach(run, &toward, &away);
+    tap_reach(other, &other_toward, &other_away);
+    double on = other->from.station - run->from.station;
+    return on < 0 ? -on < other_away + toward - SAME_STATION : on < away + other_toward - SAME_STATION;
+}
+
 /* ---- What clears it ---------------------------------------------------------------------------------------------- */
 
 static void clear(struct clearing *clearing, struct clash *clash) {
@@ -393,6 +406,7 @@ void route_clear(const struct job *job, struct route *route) {
         struct clash *clash = &route->clashes.at[i];
         if (!move_tap(&clearing, clash, clash->run))
             move_tap(&clearing, clash, clash->other);
-        clear(&clearing, clash);
+        if (!share_a_place(clash))
+            clear(&clearing, clash);
     }
 }

@@ -278,6 +278,23 @@ static void an_offset_may_stand_before_all(void **state) {
     compiled_free(&job);
 }
 
+/* Two taps in one place: an offset of one would leave both there. */
+static void no_offset_is_told_for_taps_in_one_place(void **state) {
+    (void)state;
+    struct compiled job = compiled_text(
+        "job \"Twin\"\n" UNIT "run trunk from fan.supply { size 12 x 12; straight 12 ft; cap }\n"
+        "outlet one from trunk at 5 ft left { airflow 200 cfm; size 8; straight 6 ft; boot; register 12 x 8 }\n"
+        "outlet two from trunk at 5 ft left { airflow 200 cfm; size 8; straight 6 ft; boot; register 12 x 8 "
+        "}\n" RETURN);
+    const struct clash *clash = &job.job->route->clashes.at[0];
+    assert_int_equal(job.job->route->clashes.count, 1);
+    assert_null(clash->offset);
+    assert_ptr_equal(clash->moved, compiled_run(&job, "one"));
+    assert_true(clash->station <= 4 * FOOT + 1e-9); /* as wide as their registers */
+    assert_non_null(compiled_said(&job, "tap-fit", "two", 0));
+    compiled_free(&job);
+}
+
 /* ---- What is held against what ----------------------------------------------------------------------------------- */
 
 static void without_a_position_only_the_units_own_runs_are_held_against_each_other(void **state) {
@@ -370,6 +387,7 @@ int main(void) {
         cmocka_unit_test(what_is_joined_need_not_be_passed),
         cmocka_unit_test(it_goes_on_until_nothing_is_met),
         cmocka_unit_test(an_offset_may_stand_before_all),
+        cmocka_unit_test(no_offset_is_told_for_taps_in_one_place),
         cmocka_unit_test(without_a_position_only_the_units_own_runs_are_held_against_each_other),
         cmocka_unit_test(a_unit_is_in_the_way_as_it_is_drawn),
         cmocka_unit_test(headroom_counts_from_the_outside_to_the_floor),

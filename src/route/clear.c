@@ -12,6 +12,7 @@
 #include "model/taps.h"
 #include "route/hull.h"
 #include "route/motion.h"
+#include "route/tap_room.h"
 
 /* So many clashes are looked at, so many places before each on either side, so far up the runs that it hangs from; so
  * often each is tried, and so many stretches are laid again in all: a job with more is not one that a line mends.
@@ -100,39 +101,6 @@ static const struct placed_piece *placed_at(const struct route *route, const str
 /* What an offset may stand before: what is written, and has duct of one size before it. */
 static bool takes_offset(const struct piece *piece) {
     return !piece->implied && !(piece->kind->traits & (PIECE_TAP | PIECE_FLEXIBLE)) && !piece->kind->face;
-}
-
-/* What a tap takes along its parent on both sides of its station. */
-static void tap_reach(const struct run *tapped, double *toward, double *away) {
-    struct duct_size size = tapped->first_duct ? tapped->first_duct->size : (struct duct_size){0};
-    struct tap_opening opening = {0};
-    if (tapped->pieces.count)
-        opening = tap_opening_of(tapped->pieces.at[0], size);
-    *toward = tap_along(tapped->from.side, size) / 2 + opening.upstream;
-    *away = tap_along(tapped->from.side, size) / 2 + opening.downstream;
-}
-
-/* Whether every tap that was within one piece is within one again.  Taps are in the order of their stations, and so the
- * pieces that hold them. */
-static bool taps_stay(const struct detour *detour) {
-    const struct run *run = detour->run;
-    double put = run->pieces.at[detour->before]->station;
-    size_t at = detour->before;
-    for (size_t i = 0; i < run->taps.count; i++) {
-        double station = run->taps.at[i]->from.station, toward, away;
-        tap_reach(run->taps.at[i], &toward, &away);
-        if (station + away <= put)
-            continue;
-        while (at < run->pieces.count &&
-               run->pieces.at[at]->station + detour->along + run->pieces.at[at]->length <= station)
-            at++;
-        if (at == run->pieces.count || !piece_takes_taps(run->pieces.at[at]))
-            return false;
-        double begins = run->pieces.at[at]->station + detour->along;
-        if (station - toward < begins || station + away > begins + run->pieces.at[at]->length)
-            return false;
-    }
-    return true;
 }
 
 /* ---- Trials ------------------------------------------------------------------------------------------------------ */
@@ -317,29 +285,6 @@ static void tell(const struct clearing *clearing, const struct trial *trial, str
 enum { STEPS = 8 };
 static const double step_inches = 3 * INCH, step_metric = 50 * MILLIMETRE;
 
-/* Whether it has room there, between the taps before and behind it and in the piece that it is cut into. */
-static bool has_room(const struct run *tapped, double station) {
-    double toward, away, other_toward, other_away;
-    const struct run *parent = tapped->parent;
-    const struct piece *into = tapped->from.into;
-    tap_reach(tapped, &toward, &away);
-    if (station - toward < into->station || station + away > into->station + into->length)
-        return false;
-    for (size_t i = 0; i < parent->taps.count; i++) {
-        const struct run *other = parent->taps.at[i];
-        double at = other->from.station;
-        if (other == tapped)
-            continue;
-        if ((at < tapped->from.station) != (at < station) || fabs(at - station) < SAME_STATION)
-            return false; /* past it: other airflow, other sizes */
-        tap_reach(other, &other_toward, &other_away);
-        if (other->from.side == tapped->from.side &&
-            (at < station ? at + other_away > station - toward : at - other_toward < station + away))
-            return false;
-    }
-    return true;
-}
-
 static bool move_tap(struct clearing *clearing, struct clash *clash, const struct run *tapped) {
     if (!tapped || tapped->from.kind != PORT_TAP || !tapped->from.into || !tapped->parent)
         return false;
@@ -349,7 +294,7 @@ static bool move_tap(struct clearing *clearing, struct clash *clash, const struc
         placed_at(clearing->route, tapped->parent, index_of(tapped->parent, tapped->from.into));
     for (int i = 2; i <= 2 * STEPS + 1 && clearing->laid < LAID_AGAIN; i++) {
         double station = (round(from / step) + (i % 2 ? -1 : 1) * (i / 2)) * step;
-        if (!has_room(tapped, station))
+        if (!tap_has_room(tapped, station))
             continue;
         struct trial trial = {.toward = into->near.along,
                               .detour = {.run = tapped,
@@ -363,19 +308,6 @@ static bool move_tap(struct clearing *clearing, struct clash *clash, const struc
         return true;
     }
     return false;
-}
-
-/* Whether both are tapped in where only one has room: then no offset helps. */
-static bool share_a_place(const struct clash *clash) {
-    const struct run *run = clash->run, *other = clash->other;
-    double toward, away, other_toward, other_away;
-    if (!other || run == other || run->from.kind != PORT_TAP || other->from.kind != PORT_TAP ||
-        run->parent != other->parent || run->from.side != other->from.side)
-        return false;
-    tap_reach(run, &toward, &away);
-    tap_reach(other, &other_toward, &other_away);
-    double on = other->from.station - run->from.station;
-    return on < 0 ? -on < other_away + toward - SAME_STATION : on < away + other_toward - SAME_STATION;
 }
 
 /* ---- What clears it ---------------------------------------------------------------------------------------------- */
@@ -406,7 +338,7 @@ void route_clear(const struct job *job, struct route *route) {
         struct clash *clash = &route->clashes.at[i];
         if (!move_tap(&clearing, clash, clash->run))
             move_tap(&clearing, clash, clash->other);
-        if (!share_a_place(clash))
+        if (!taps_share_a_place(clash->run, clash->other))
             clear(&clearing, clash);
     }
 }

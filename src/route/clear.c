@@ -216,7 +216,7 @@ static size_t bearer_of(const struct run *parent, const struct port *from) {
 static size_t other_on(const struct run *run, const struct run *other, const struct piece *piece) {
     if (other == run)
         return index_of(run, piece);
-    for (int up = 0; other && up < PARENTS; up++) {
+    for (int up = 0; other->parent && up < PARENTS; up++) {
         if (other->parent == run)
             return bearer_of(run, &other->from);
         other = other->parent;
@@ -293,7 +293,8 @@ static bool move_tap(struct clearing *clearing, struct clash *clash, const struc
     const struct placed_piece *into =
         placed_at(clearing->route, tapped->parent, index_of(tapped->parent, tapped->from.into));
     for (int i = 2; i <= 2 * STEPS + 1 && clearing->laid < LAID_AGAIN; i++) {
-        double station = (round(from / step) + (i % 2 ? -1 : 1) * (i / 2)) * step;
+        int steps = i % 2 ? -(i / 2) : i / 2;
+        double station = (round(from / step) + steps) * step;
         if (!tap_has_room(tapped, station))
             continue;
         struct trial trial = {.toward = into->near.along,

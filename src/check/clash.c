@@ -75,11 +75,17 @@ static void warn(const struct look *look, const struct clash *clash) {
         return;
     struct diagnostics *all = look->job->diagnostics;
     struct diagnostic *said = say(look, clash);
+    if (clash->moved) {
+        diagnostic_hint(all, said, "at %s", check_text(look->job, SHOW_RUN, clash->station));
+        diagnostic_relate(all, said, clash->moved->from.station_at, "the tap of %s, put there, clears it%s%s",
+                          clash->moved->name, clash->offset ? "; so does " : "", clash->offset ? clash->offset : "");
+    }
     if (clash->offset) {
-        diagnostic_hint(all, said, "%s", clash->offset);
+        if (!clash->moved)
+            diagnostic_hint(all, said, "%s", clash->offset);
         diagnostic_relate(all, said, clash->before, "the offset clears it when its line stands before this one%s",
                           with_it(look, clash));
-    } else {
+    } else if (!clash->moved) {
         diagnostic_hint(all, said, "move one of them: no single offset was found that clears it");
     }
     if (clash->obstacle)

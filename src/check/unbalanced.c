@@ -65,8 +65,10 @@ static const struct path *kept_short(const struct half *side, const struct opera
     double least = 1;
     for (size_t i = 0; i < side->count; i++) {
         const struct path *path = &side->paths[i];
+        if (!path->damper || !side->settings[i].declared)
+            continue;
         double share = operating_flow(&operation->open, path) / path->end->flow;
-        if (side->settings[i].declared && side->settings[i].blade < side->settings[i].declared_blade && share < least) {
+        if (side->settings[i].blade < side->settings[i].declared_blade && share < least) {
             shortest = path;
             least = share;
         }

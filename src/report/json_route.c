@@ -59,6 +59,9 @@ static void write_clash(struct json *json, const struct clash *clash) {
     put_text(json, object, "offset", clash->offset);
     if (clash->offset)
         put_span(json, put_object(json, object, "before"), clash->before);
+    put_text(json, object, "moved", clash->moved ? clash->moved->name : NULL);
+    if (clash->moved)
+        put_real(json, object, "station_m", clash->station);
     json_end(json);
 }
 

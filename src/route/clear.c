@@ -8,11 +8,11 @@
 
 #include "base/constant.h"
 #include "metal/shape_offset.h"
-#include "model/lined.h"
 #include "model/piece.h"
 #include "model/taps.h"
 #include "route/hull.h"
 #include "route/motion.h"
+#include "route/tap_room.h"
 
 /* So many clashes are looked at, so many places before each on either side, so far up the runs that it hangs from; so
  * often each is tried, and so many stretches are laid again in all: a job with more is not one that a line mends.
@@ -101,39 +101,6 @@ static const struct placed_piece *placed_at(const struct route *route, const str
 /* What an offset may stand before: what is written, and has duct of one size before it. */
 static bool takes_offset(const struct piece *piece) {
     return !piece->implied && !(piece->kind->traits & (PIECE_TAP | PIECE_FLEXIBLE)) && !piece->kind->face;
-}
-
-/* What a tap takes along its parent on both sides of its station. */
-static void tap_reach(const struct run *tapped, double *toward, double *away) {
-    struct duct_size size = tapped->first_duct ? duct_metal(tapped->first_duct) : (struct duct_size){0};
-    struct tap_opening opening = {0};
-    if (tapped->pieces.count)
-        opening = tap_opening_of(tapped->pieces.at[0], size);
-    *toward = tap_along(tapped->from.side, size) / 2 + opening.upstream;
-    *away = tap_along(tapped->from.side, size) / 2 + opening.downstream;
-}
-
-/* Whether every tap that was within one piece is within one again.  Taps are in the order of their stations, and so the
- * pieces that hold them. */
-static bool taps_stay(const struct detour *detour) {
-    const struct run *run = detour->run;
-    double put = run->pieces.at[detour->before]->station;
-    size_t at = detour->before;
-    for (size_t i = 0; i < run->taps.count; i++) {
-        double station = run->taps.at[i]->from.station, toward, away;
-        tap_reach(run->taps.at[i], &toward, &away);
-        if (station + away <= put)
-            continue;
-        while (at < run->pieces.count &&
-               run->pieces.at[at]->station + detour->along + run->pieces.at[at]->length <= station)
-            at++;
-        if (at == run->pieces.count || !piece_takes_taps(run->pieces.at[at]))
-            return false;
-        double begins = run->pieces.at[at]->station + detour->along;
-        if (station - toward < begins || station + away > begins + run->pieces.at[at]->length)
-            return false;
-    }
-    return true;
 }
 
 /* ---- Trials ------------------------------------------------------------------------------------------------------ */
@@ -249,7 +216,7 @@ static size_t bearer_of(const struct run *parent, const struct port *from) {
 static size_t other_on(const struct run *run, const struct run *other, const struct piece *piece) {
     if (other == run)
         return index_of(run, piece);
-    for (int up = 0; other && up < PARENTS; up++) {
+    for (int up = 0; other->parent && up < PARENTS; up++) {
         if (other->parent == run)
             return bearer_of(run, &other->from);
         other = other->parent;
@@ -311,6 +278,41 @@ static void tell(const struct clearing *clearing, const struct trial *trial, str
     clash->before = trial->detour.run->pieces.at[trial->detour.before]->at;
 }
 
+/* ---- A tap put elsewhere ----------------------------------------------------------------------------------------- */
+
+/* So many steps to either side are tried, each of so much, m: what a tap can be moved without a word to anybody. Chosen
+ * here: no source. */
+enum { STEPS = 8 };
+static const double step_inches = 3 * INCH, step_metric = 50 * MILLIMETRE;
+
+static bool move_tap(struct clearing *clearing, struct clash *clash, const struct run *tapped) {
+    if (!tapped || tapped->from.kind != PORT_TAP || !tapped->from.into || !tapped->parent)
+        return false;
+    bool metric = clearing->job->system == MEASURE_METRIC;
+    double step = metric ? step_metric : step_inches, from = tapped->from.station;
+    const struct placed_piece *into =
+        placed_at(clearing->route, tapped->parent, index_of(tapped->parent, tapped->from.into));
+    for (int i = 2; i <= 2 * STEPS + 1 && clearing->laid < LAID_AGAIN; i++) {
+        int steps = i % 2 ? -(i / 2) : i / 2;
+        double station = (round(from / step) + steps) * step;
+        if (!tap_has_room(tapped, station))
+            continue;
+        struct trial trial = {.toward = into->near.along,
+                              .detour = {.run = tapped,
+                                         .before = SIZE_MAX,
+                                         .on = station - from,
+                                         .shift = space_scale(into->near.along, station - from)}};
+        if (try_it(clearing, &trial, clash) > 0)
+            continue;
+        clash->moved = tapped;
+        clash->station = station;
+        return true;
+    }
+    return false;
+}
+
+/* ---- What clears it ---------------------------------------------------------------------------------------------- */
+
 static void clear(struct clearing *clearing, struct clash *clash) {
     struct trials trials = {.count = 0};
     add_trials(clearing, clash, false, &trials);
@@ -333,6 +335,11 @@ void route_clear(const struct job *job, struct route *route) {
         return;
     struct clearing clearing = {.arena = job->scratch, .job = job, .route = route};
     clearing.tree = route_tree(job->arena, job, route);
-    for (size_t i = 0; i < route->clashes.count && i < HINTED; i++)
-        clear(&clearing, &route->clashes.at[i]);
+    for (size_t i = 0; i < route->clashes.count && i < HINTED; i++) {
+        struct clash *clash = &route->clashes.at[i];
+        if (!move_tap(&clearing, clash, clash->run))
+            move_tap(&clearing, clash, clash->other);
+        if (!taps_share_a_place(clash->run, clash->other))
+            clear(&clearing, clash);
+    }
 }

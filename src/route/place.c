@@ -255,8 +255,10 @@ struct route *route_lay_again(struct arena *arena, const struct job *job, const 
     from.free = false; /* what is free from its beginning has no clash to be led round */
     laying.route->bodies.at = route->bodies.at;
     laying.route->bodies.count = route->bodies.count;
-    lay_run(&laying, detour->run, was->begin, from);
-    placed_run(&laying, detour->run)->tap_station = was->tap_station;
+    struct frame begin = was->begin;
+    begin.origin = space_add(begin.origin, detour->shift);
+    lay_run(&laying, detour->run, begin, from);
+    placed_run(&laying, detour->run)->tap_station = was->tap_station + detour->on;
     lay_waiting(&laying);
     return laying.route;
 }

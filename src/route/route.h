@@ -78,15 +78,19 @@ struct clash {
     double clearance;              /* m that was asked for */
     const char *offset;            /* a line that clears it: "offset 5 in up over 20 in"; NULL: none was found */
     double aside, along;           /* of it, m */
+    const struct run *moved;       /* a run of the two whose tap, put at `station`, clears it; NULL: none was found */
+    double station;                /* m */
     struct span before;            /* the piece that it stands before */
 };
 
-/* Places a length of duct aside that the job does not have, to see whether that would help. */
+/* Places a length of duct aside that the job does not have, or a tap farther on, to see whether that would help. */
 struct detour {
     const struct run *run;
-    size_t before;    /* index of the piece that it is put before */
-    double right, up; /* m aside */
-    double along;     /* m on */
+    size_t before;      /* index of the piece that it is put before */
+    double right, up;   /* m aside */
+    double along;       /* m on */
+    struct space shift; /* m, of a tap: with no piece before which anything is put */
+    double on;          /* m, likewise: along the parent */
 };
 
 struct route {

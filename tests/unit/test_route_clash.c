@@ -169,6 +169,44 @@ static void an_offset_that_is_pasted_clears_its_clash_and_makes_no_other(void **
     assert_true(cleared > 5);
 }
 
+static char *moved(const char *text, const struct clash *clash) {
+    char *with = NULL;
+    size_t length = 0;
+    struct span at = clash->moved->from.station_at;
+    FILE *out = open_memstream(&with, &length);
+    fprintf(out, "%.*s%.9f in%s", (int)at.begin, text, clash->station / INCH, text + at.end);
+    fclose(out);
+    return with;
+}
+
+static void a_tap_that_is_moved_clears_its_clash_and_makes_no_other(void **state) {
+    (void)state;
+    int cleared = 0;
+    for (int i = 0; i < 80; i++) {
+        char *text = random_text(12);
+        struct compiled job = compiled_text("%s", text);
+        for (size_t k = 0; k < job.job->route->clashes.count; k++) {
+            const struct clash *clash = &job.job->route->clashes.at[k];
+            if (!clash->moved)
+                continue;
+            char *with = moved(text, clash);
+            struct compiled after = compiled_text("%s", with);
+            assert_int_equal(cleat_error_count(after.cleat), 0);
+            assert_false(has_clash(after.job, clash));
+            for (size_t n = 0; n < after.job->route->clashes.count; n++)
+                assert_true(has_clash(job.job, &after.job->route->clashes.at[n]));
+            assert_true(compiled_said(&job, "tap-fit", NULL, 0) || !compiled_said(&after, "tap-fit", NULL, 0));
+            compiled_free(&after);
+            free(with);
+            cleared++;
+        }
+        compiled_free(&job);
+        free(text);
+    }
+    print_message("%d taps were moved\n", cleared);
+    assert_true(cleared > 1);
+}
+
 /* A duct 8 in high with its middle 9 ft up and half an inch of joint round it: its top is at 9 ft 4-1/2 in.  It must go
  * 4-1/2 + 3 in down to pass a beam whose bottom is at 9 ft 1-1/2 in with a clearance of 4 in, and less than that up or
  * aside in no way. */
@@ -238,6 +276,23 @@ static void an_offset_may_stand_before_all(void **state) {
         "}\n" RETURN "obstacle \"bar\" from 4 ft 6 in, -3 in, 8 ft 6 in to 4 ft 10 in, 3 in, 9 ft 6 in\n");
     const struct clash *clash = clash_of(job.job, compiled_run(&job, "trunk"), "bar");
     assert_string_equal(clash->offset, "offset 11.5 in left over 29 in");
+    compiled_free(&job);
+}
+
+/* Two taps in one place: an offset of one would leave both there. */
+static void no_offset_is_told_for_taps_in_one_place(void **state) {
+    (void)state;
+    struct compiled job = compiled_text(
+        "job \"Twin\"\n" UNIT "run trunk from fan.supply { size 12 x 12; straight 12 ft; cap }\n"
+        "outlet one from trunk at 5 ft left { airflow 200 cfm; size 8; straight 6 ft; boot; register 12 x 8 }\n"
+        "outlet two from trunk at 5 ft left { airflow 200 cfm; size 8; straight 6 ft; boot; register 12 x 8 "
+        "}\n" RETURN);
+    const struct clash *clash = &job.job->route->clashes.at[0];
+    assert_int_equal(job.job->route->clashes.count, 1);
+    assert_null(clash->offset);
+    assert_ptr_equal(clash->moved, compiled_run(&job, "one"));
+    assert_true(clash->station <= 4 * FOOT + 1e-9); /* as wide as their registers */
+    assert_non_null(compiled_said(&job, "tap-fit", "two", 0));
     compiled_free(&job);
 }
 
@@ -328,10 +383,12 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(clashes_are_those_that_looking_at_everything_finds),
         cmocka_unit_test(an_offset_that_is_pasted_clears_its_clash_and_makes_no_other),
+        cmocka_unit_test(a_tap_that_is_moved_clears_its_clash_and_makes_no_other),
         cmocka_unit_test(the_offset_is_the_smallest),
         cmocka_unit_test(what_is_joined_need_not_be_passed),
         cmocka_unit_test(it_goes_on_until_nothing_is_met),
         cmocka_unit_test(an_offset_may_stand_before_all),
+        cmocka_unit_test(no_offset_is_told_for_taps_in_one_place),
         cmocka_unit_test(without_a_position_only_the_units_own_runs_are_held_against_each_other),
         cmocka_unit_test(a_unit_is_in_the_way_as_it_is_drawn),
         cmocka_unit_test(headroom_counts_from_the_outside_to_the_floor),

@@ -35,7 +35,7 @@ static struct placed place_of(struct run *tapped) {
     placed.into = tapped_metal(&tapped->from, duct_metal(placed.parent));
     placed.base = opening.across;
     placed.across = tap_across(tapped->from.side, size) + opening.across;
-    placed.wider = tap_is_wider(tapped, size, placed.parent->size);
+    placed.wider = tap_is_wider(tapped);
     placed.toward = along / 2 + opening.upstream;
     placed.away = along / 2 + opening.downstream;
     return placed;

@@ -39,8 +39,9 @@ static double wall_left(const struct run *tapped, struct duct_size run, struct d
     return tap_wall(into, from->side) - tap_across(from->side, metal) - tap_opening_of(tapped->pieces.at[0], metal).across;
 }
 
-bool tap_is_wider(const struct run *tapped, struct duct_size run, struct duct_size duct) {
-    return wall_left(tapped, run, duct) < -SAME_STATION;
+bool tap_is_wider(const struct run *tapped) {
+    const struct duct *own = tapped->first_duct, *parent = tapped->first_section->parent->duct;
+    return (own->fixed || parent->fixed) && wall_left(tapped, own->size, parent->size) < -SAME_STATION;
 }
 
 bool tap_has_width(const struct run *tapped, struct duct_size run, struct duct_size duct) {

@@ -27,8 +27,9 @@ extern const double tap_edge;
  * round duct of its height, and on its flat sides the ends are no part of what is flat. */
 double tap_wall(struct duct_size duct, enum side side);
 
-/* Whether the hole of such a tap is wider than that wall: then nothing can hold it. */
-bool tap_is_wider(const struct run *tapped, struct duct_size run, struct duct_size duct);
+/* Whether the hole of a sized run's tap is wider than the wall that it is cut into, where the job or a collar dictates either size:
+ * then nothing can hold it.  Where both were chosen, it is sizing that has to be helped, which a warning says. */
+bool tap_is_wider(const struct run *tapped);
 
 /* Whether a run with a tap, of size `run`, has room across the wall of what it hangs from, were that duct of size `duct`. */
 bool tap_has_width(const struct run *tapped, struct duct_size run, struct duct_size duct);

@@ -88,7 +88,7 @@ static void make(const struct piece *piece, struct making *making) {
     const struct run *run = piece->run;
     if (!piece->far || !run->first_section || !run->first_section->parent || !size_known(piece->far->size))
         return;
-    if (tap_is_wider(run, piece->far->size, run->first_section->parent->duct->size))
+    if (tap_is_wider(run))
         return; /* the check tap-fit says so */
     struct tap_size tap = tap_size_of(run);
     bool even = !(fabs(tap.aside) > 0), shoe = tap.style == TAP_SHOE;

@@ -20,7 +20,7 @@ static const char smaller_couch[] = "outlet couch from trunk at 11 ft right { ai
 /* The bench's job with something in the place of a line, or behind all. */
 static char *written_out(const char *line, const char *instead, const char *more) {
     static char text[4000];
-    const char *at = line ? strstr(BENCH_JOB, line) : BENCH_JOB + strlen(BENCH_JOB);
+    const char *at = line ? strstr(BENCH_JOB, line) : &BENCH_JOB[strlen(BENCH_JOB)];
     assert_non_null(at);
     const char *behind = line ? strchr(at, '\n') + 1 : at;
     snprintf(text, sizeof text, "%.*s%s%s%s", (int)(at - BENCH_JOB), BENCH_JOB, instead, behind, more);

@@ -7,6 +7,7 @@
  * will really flow, balanced, where that is known.  Static pressure is total less velocity pressure, on both sides
  * (Bernoulli's equation; any textbook of fluid mechanics).
  */
+#include <assert.h>
 #include <math.h>
 
 #include "air/air.h"
@@ -33,7 +34,8 @@ static void add_blades(const struct path *paths, size_t count, const struct damp
         for (size_t k = 0; section && paths[i].damper && k < section->items.count; k++) {
             const struct item *item = &section->items.at[k];
             /* One that was never set has none. */
-            if (settings[i].coefficient > 0 && item->piece == paths[i].damper && item->role == ITEM_PIECE)
+            if (settings[i].coefficient > 0 && paths[i].damper && item->piece == paths[i].damper &&
+                item->role == ITEM_PIECE)
                 blade[section->id] = settings[i].coefficient - item->loss.coefficient;
         }
     }
@@ -42,6 +44,7 @@ static void add_blades(const struct path *paths, size_t count, const struct damp
 /* As the design's losses are, but for the airflow and the blade. */
 static double running_loss(const struct running *running, const struct section *section, const struct item *item) {
     double flow = running->flows.at[section->id], loss = 0;
+    assert(item->piece); /* every item is of one */
     if (section->velocity <= 0)
         return 0;
     if (item->piece->kind->traits & PIECE_LENGTH) {

@@ -145,7 +145,7 @@ void make_bought(struct making *making, const struct purchase *purchase);
 void make_hardware(struct making *making, const struct purchase *purchase);
 
 /* Strips of sheet cut to length for it: vane rails.  Their material is that of the run at hand. */
-void make_strip(struct making *making, const struct made_strip *strip);
+void make_strip(struct making *making, const struct made_strip *asked);
 
 /* The error that the piece cannot be made so; `hint` may be NULL. */
 void make_fault(struct making *making, const char *hint, const char *why);

@@ -24,9 +24,9 @@ struct row {
     void (*take)(struct build *build, const struct reading *reading);
     bool repeats;              /* may stand more than once in its block */
     bool setting;              /* goes to the settings at hand, not to the thing whose block it stands in */
+    int says;                  /* take_entry: enum says */
     size_t offset;             /* take_text, take_number: the member that is filled */
     size_t at_offset;          /* likewise, the member that keeps the place; 0: none */
-    int says;                  /* take_entry: enum says */
     const struct range *range; /* take_number, take_entry: of the first quantity */
 };
 

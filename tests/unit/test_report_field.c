@@ -169,7 +169,7 @@ static void every_test_point_has_its_row(void **state) {
     char *sheet = section_of(packet_of(compiled.job, "field"), "Test points");
     assert_int_equal(rows_in(sheet), network->test_points.count);
     for (size_t i = 0; i < network->test_points.count; i++) {
-        char figure[40];
+        char figure[120];
         const struct test_point *at = &network->test_points.at[i];
         char operating[40] = "";
         if (isfinite(at->operating))

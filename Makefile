@@ -53,7 +53,7 @@ golden:
 
 lint:
 	$(DEPS) build test lint
-	@.ci/lint $(B)/lint
+	@.ci/lint $(B)
 
 # The whole suite once more, with every access and every arithmetic step watched.
 ASAN = -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all

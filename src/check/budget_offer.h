@@ -4,7 +4,7 @@
 
 #include "check/budget_changes.h"
 
-/* Ways that are told; changes that others are tried with. */
+/* Ways that are told; changes that others are tried with: chosen here, no source. */
 enum { WAYS_TOLD = 3, SEEDS = 8 };
 
 struct way {

@@ -9,7 +9,7 @@
 #include "size/size.h"
 
 /* Sizes of one duct that are tried alone, and with other changes; items that all trials together may compute: a large
- * job gets fewer. */
+ * job gets fewer.  Chosen here, no source. */
 enum { SIZES_ALONE = 12, SIZES_TOGETHER = 5, ITEMS_TRIED = 4000000 };
 
 static const char *words_of(const struct ways *ways, enum measure_use use, double figure) {

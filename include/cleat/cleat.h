@@ -12,15 +12,16 @@
 #define CLEAT_VERSION "0.1.0"
 
 enum cleat_status {
-    CLEAT_OK = 0, /* no errors in the job; there may be warnings */
+    CLEAT_OK = 0,     /* no errors in the job; there may be warnings */
     CLEAT_ERRORS = 1, /* the job has errors */
     CLEAT_USAGE = 2, /* an unknown reader, format or part was asked for, or an output over one of the job's own files */
-    CLEAT_IO = 3, /* something could not be read or written, or memory ran out: see cleat_problem */
+    CLEAT_IO = 3,    /* something could not be read or written, or memory ran out: see cleat_problem */
 };
 
 struct cleat;
 
-/* A compiler that looks for installed shop files in `shop_folder` too (NULL: only beside the job).  NULL when there is no memory. */
+/* A compiler that looks for installed shop files in `shop_folder` too (NULL: only beside the job).  NULL when there is
+ * no memory. */
 struct cleat *cleat_new(const char *shop_folder);
 void cleat_free(struct cleat *cleat);
 
@@ -30,43 +31,51 @@ enum cleat_status cleat_compile(struct cleat *cleat, const char *path);
 /* The same from memory; `name` stands for the path in messages and for finding what the job uses. */
 enum cleat_status cleat_compile_text(struct cleat *cleat, const char *name, const char *bytes, size_t length);
 
-/* Names of the formats ("md", "pdf", "json", "csv") and of the format that a file name's extension means; NULL: none. */
+/* Names of the formats ("md", "pdf", "json", "csv") and of the format that a file name's extension means; NULL: none.
+ */
 const char *const *cleat_formats(size_t *count);
 const char *cleat_format_of(const char *path);
 
 /* Whom a packet can be for: "customer", "shop", "field", "office". */
 const char *const *cleat_readers(size_t *count);
 
-/* Whether the packet of `reader` comes in `format` as a paper of its own; not so json, which is the same whoever reads it. */
+/* Whether the packet of `reader` comes in `format` as a paper of its own; not so json, which is the same whoever reads
+ * it. */
 bool cleat_has(const char *reader, const char *format);
 
-/* Writes the packet of `reader` (NULL: the customer) to `path` ("-": standard output) in `format`; json holds everything, whoever reads it; for `reader` "customer" (not NULL) no more of the price than the bid tells.
- * The figures of a packet are files in a folder beside it, `shop-figures` beside shop.md; on standard output they are left out. A PDF has them on its pages.  Jobs with
- * errors: what cleat_writes says no to is not written; CLEAT_ERRORS in any case. */
+/* Writes the packet of `reader` (NULL: the customer) to `path` ("-": standard output) in `format`; json holds
+ * everything, whoever reads it; for `reader` "customer" (not NULL) no more of the price than the bid tells. The figures
+ * of a packet are files in a folder beside it, `shop-figures` beside shop.md; on standard output they are left out. A
+ * PDF has them on its pages.  Jobs with errors: what cleat_writes says no to is not written; CLEAT_ERRORS in any case.
+ */
 enum cleat_status cleat_write(struct cleat *cleat, const char *reader, const char *format, const char *path);
 
-/* Whether that is written for the job as it is: json always; of a job with errors no packet, but where only the price is wanting those that
- * tell none. */
+/* Whether that is written for the job as it is: json always; of a job with errors no packet, but where only the price
+ * is wanting those that tell none. */
 bool cleat_writes(const struct cleat *cleat, const char *reader, const char *format);
 
 /* Whether there are errors of more than the price. */
 bool cleat_is_faulty(const struct cleat *cleat);
 
-/* The parts that the shop makes, a line each, for the terminal.  Empty when the job has errors of more than its price.  Owned by `cleat`. */
+/* The parts that the shop makes, a line each, for the terminal.  Empty when the job has errors of more than its price.
+ * Owned by `cleat`. */
 const char *cleat_parts(struct cleat *cleat);
 
-/* Writes the pattern of a part at full size, as SVG, or when `path` ends in .pdf as pages to be taped together: "7" all blanks of part 7 beside each other, "7B" its blank B.  CLEAT_USAGE: there is no such part; CLEAT_ERRORS: the job has errors, and when cleat_is_faulty nothing was written. */
+/* Writes the pattern of a part at full size, as SVG, or when `path` ends in .pdf as pages to be taped together: "7" all
+ * blanks of part 7 beside each other, "7B" its blank B.  CLEAT_USAGE: there is no such part; CLEAT_ERRORS: the job has
+ * errors, and when cleat_is_faulty nothing was written. */
 enum cleat_status cleat_write_pattern(struct cleat *cleat, const char *part, const char *path);
 
-/* Writes the working for a run, outlet, inlet or unit, every equation with its figures, to `path` ("-": standard output) as "md" or "pdf".
- * CLEAT_USAGE: there is no such thing. */
+/* Writes the working for a run, outlet, inlet or unit, every equation with its figures, to `path` ("-": standard
+ * output) as "md" or "pdf". CLEAT_USAGE: there is no such thing. */
 enum cleat_status cleat_write_working(struct cleat *cleat, const char *name, const char *format, const char *path);
 
-/* The named checks, what each looks at, its limit and the source of that; for the terminal.  Needs no job.  Owned by `cleat`. */
+/* The named checks, what each looks at, its limit and the source of that; for the terminal.  Needs no job.  Owned by
+ * `cleat`. */
 const char *cleat_checks(struct cleat *cleat);
 
-/* The outcome in a line or two a unit, for the terminal: outlets, airflow, governing path, what is left over; and the price of a priced job.
- * Empty when the job has errors.  Owned by `cleat`. */
+/* The outcome in a line or two a unit, for the terminal: outlets, airflow, governing path, what is left over; and the
+ * price of a priced job. Empty when the job has errors.  Owned by `cleat`. */
 const char *cleat_summary(struct cleat *cleat);
 
 /* The diagnostics so far, for people or (`json`) machines. */

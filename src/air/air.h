@@ -17,9 +17,11 @@ double air_velocity_pressure(const struct air *air, double velocity);
 
 /* ---- Friction (air/friction.c) -------------------------------------------------------------------------------- */
 
-/* Circular equivalent, m: the round duct with the same loss at the same flow (Huebscher; Heyt and Diaz for flat oval). */
+/* Circular equivalent, m: the round duct with the same loss at the same flow (Huebscher; Heyt and Diaz for flat oval).
+ */
 double air_equivalent_diameter(struct duct_size size);
-/* Darcy friction factor: Colebrook to machine precision over Re 4000, 64/Re under 2300, linear in Re between. `relative` is roughness/diameter. */
+/* Darcy friction factor: Colebrook to machine precision over Re 4000, 64/Re under 2300, linear in Re between.
+ * `relative` is roughness/diameter. */
 double air_friction_factor(double reynolds, double relative);
 /* Pa/m in a round duct of `diameter` m carrying `flow` m3/s. */
 double air_friction_rate(const struct air *air, double flow, double diameter, double roughness);
@@ -44,13 +46,15 @@ struct blower_span {
 };
 bool air_blower_span(const struct blower_point *points, size_t count, double flow, struct blower_span *span);
 
-/* Pressure, Pa, at `flow` by the monotone cubic through `points` (ascending flow).  False outside them; a flow within 1e-6 of an
- * end counts as that end, so that rounding in a sum of airflows does no harm. */
+/* Pressure, Pa, at `flow` by the monotone cubic through `points` (ascending flow).  False outside them; a flow within
+ * 1e-6 of an end counts as that end, so that rounding in a sum of airflows does no harm. */
 bool air_blower_pressure(const struct blower_point *points, size_t count, double flow, double *pressure);
-/* The same in the air of the job.  Makers' points are for standard air: at one airflow a fan's pressure goes with the density (fan
- * laws, from memory: ASHRAE Handbook, HVAC Systems and Equipment). */
-bool air_blower_at(const struct blower_point *points, size_t count, double flow, const struct air *air, double *pressure);
-/* The slope of the curve in standard air there, Pa for each m3/s; of two points or more, at an airflow from the first to the last. */
+/* The same in the air of the job.  Makers' points are for standard air: at one airflow a fan's pressure goes with the
+ * density (fan laws, from memory: ASHRAE Handbook, HVAC Systems and Equipment). */
+bool air_blower_at(const struct blower_point *points, size_t count, double flow, const struct air *air,
+                   double *pressure);
+/* The slope of the curve in standard air there, Pa for each m3/s; of two points or more, at an airflow from the first
+ * to the last. */
 double air_blower_slope(const struct blower_point *points, size_t count, double flow);
 
 /* ---- Losses of a network and its budget ------------------------------------------------------------------------ */
@@ -58,35 +62,38 @@ double air_blower_slope(const struct blower_point *points, size_t count, double 
 /* Fills job->air from the altitude, and the walls of the ducts. */
 void air_set(struct job *job);
 
-/* Fills every item's loss, each section's velocity, friction rate and sums, from the sizes at hand (air/losses.c).  O(items).
- * Diagnoses nothing: may be called again and again while sizing. */
+/* Fills every item's loss, each section's velocity, friction rate and sums, from the sizes at hand (air/losses.c).
+ * O(items). Diagnoses nothing: may be called again and again while sizing. */
 void air_losses(struct network *network, const struct air *air);
 
-/* The loss, Pa, of an item of `section`, were `duct` (the section's own or the one it leaves) of another size.  Changes nothing. */
-double air_trial_loss(const struct air *air, const struct section *section, const struct item *item, const struct duct *duct,
-                      struct duct_size size);
+/* The loss, Pa, of an item of `section`, were `duct` (the section's own or the one it leaves) of another size.  Changes
+ * nothing. */
+double air_trial_loss(const struct air *air, const struct section *section, const struct item *item,
+                      const struct duct *duct, struct duct_size size);
 
-/* What an item, or all items, of `section` would lose, Pa, with the sizes that the ducts have at hand, whatever air_losses settled
- * last.  Changes nothing. */
+/* What an item, or all items, of `section` would lose, Pa, with the sizes that the ducts have at hand, whatever
+ * air_losses settled last.  Changes nothing. */
 double air_item_trial(const struct air *air, const struct section *section, const struct item *item);
 double air_section_trial(const struct air *air, const struct section *section);
 
-/* Length, m, of the section's own duct that has the wall friction of the item, with the sizes at hand: of a bend, its arc.  0 without. */
+/* Length, m, of the section's own duct that has the wall friction of the item, with the sizes at hand: of a bend, its
+ * arc.  0 without. */
 double air_rubbed_length(const struct air *air, const struct section *section, const struct item *item);
 
-/* Fills every duct's equivalents, wall, roughness and, at the size at hand, friction multiplier from what it is mostly made of.  air_set and
- * air_losses do it first.  O(items).  (air/wall.c) */
+/* Fills every duct's equivalents, wall, roughness and, at the size at hand, friction multiplier from what it is mostly
+ * made of.  air_set and air_losses do it first.  O(items).  (air/wall.c) */
 void air_walls(struct network *network);
 
-/* The diameter, m, in which this duct would lose `rate` Pa/m, with its own wall: a flexible duct's friction factor depends on
- * the diameter that is looked for, so rate / duct->friction_multiplier will not do.  (air/wall.c) */
+/* The diameter, m, in which this duct would lose `rate` Pa/m, with its own wall: a flexible duct's friction factor
+ * depends on the diameter that is looked for, so rate / duct->friction_multiplier will not do.  (air/wall.c) */
 double air_duct_diameter(const struct air *air, const struct duct *duct, double rate);
 
-/* Fills what is read and set at start-up: test points, dampers' start positions, the curves of blower and system.  After the
- * last sizing; O(items).  (air/start_up.c, air/curves.c) */
+/* Fills what is read and set at start-up: test points, dampers' start positions, the curves of blower and system. After
+ * the last sizing; O(items).  (air/start_up.c, air/curves.c) */
 void air_start_up(struct job *job);
 
-/* Pa of total pressure against the room where `lost` Pa has been lost between there and the unit, as start_up.c tells. */
+/* Pa of total pressure against the room where `lost` Pa has been lost between there and the unit, as start_up.c tells.
+ */
 double air_total_pressure(const struct network *network, bool supply, double lost);
 
 /* Fills network->blower_curve, system_curve and system_pressure.  (air/curves.c) */
@@ -95,13 +102,15 @@ void air_curves(struct network *network, const struct air *air, struct arena *ar
 /* Marks in job->source_used what the final losses rest on; once, after sizing. */
 void air_sources(struct job *job);
 
-/* Pa that one of the unit's drops takes at `flow`; `loaded`: with the filter full of dust, where it says what it takes then.  With the
- * square of the airflow, that of turbulent flow (common practice, no source), and with the density, since makers give drops for
- * standard air.  (air/budget.c) */
+/* Pa that one of the unit's drops takes at `flow`; `loaded`: with the filter full of dust, where it says what it takes
+ * then.  With the square of the airflow, that of turbulent flow (common practice, no source), and with the density,
+ * since makers give drops for standard air.  (air/budget.c) */
 double air_drop(const struct air_unit *unit, const struct drop *drop, bool loaded, double flow, const struct air *air);
 
-/* Reads the blower and the unit's drops, brought from standard air to `air`, sums the paths, finds the governing ones (air/budget.c). Diagnoses nothing but a
- * blower that is missing or has no point at the design airflow (then surpluses are 0), and that only when `diagnostics` is not NULL. */
-void air_budget(struct network *network, const struct air *air, struct diagnostics *diagnostics, enum measure_system system);
+/* Reads the blower and the unit's drops, brought from standard air to `air`, sums the paths, finds the governing ones
+ * (air/budget.c). Diagnoses nothing but a blower that is missing or has no point at the design airflow (then surpluses
+ * are 0), and that only when `diagnostics` is not NULL. */
+void air_budget(struct network *network, const struct air *air, struct diagnostics *diagnostics,
+                enum measure_system system);
 
 #endif

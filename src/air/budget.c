@@ -60,7 +60,8 @@ static void read_blower(struct network *network, const struct air *air, struct d
 double air_drop(const struct air_unit *unit, const struct drop *drop, bool loaded, double flow, const struct air *air) {
     double pressure = loaded && drop->loaded > 0 ? drop->loaded : drop->pressure;
     double rated = drop->flow > 0 ? drop->flow : unit->airflow;
-    double ratio = rated > 0 ? flow / rated : 1; /* without air there is nothing to scale by, which has been diagnosed */
+    double ratio =
+        rated > 0 ? flow / rated : 1; /* without air there is nothing to scale by, which has been diagnosed */
     return pressure * ratio * ratio * air->density_ratio;
 }
 

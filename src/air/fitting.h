@@ -62,8 +62,8 @@ struct coefficient fitting_join_bullhead(double flow, double area);
 /* On the duct's velocity pressure.  `angle` is the blade's from wide open. */
 
 struct coefficient fitting_damper(double angle, bool round);
-/* The blade's angle from wide open, rad, at which it has that coefficient; false: no blade closes so far, and `angle` is
- * the table's last. */
+/* The blade's angle from wide open, rad, at which it has that coefficient; false: no blade closes so far, and `angle`
+ * is the table's last. */
 bool fitting_damper_blade(double coefficient, bool round, double *angle);
 double fitting_entry(void); /* into an open end of duct */
 double fitting_exit(void);  /* out of one */

@@ -3,8 +3,8 @@
 
 #include <math.h>
 
-/* An airflow within this share of an end of the blower's points is that end; a first guess need be no nearer to the share than
- * this.  Chosen here, no source. */
+/* An airflow within this share of an end of the blower's points is that end; a first guess need be no nearer to the
+ * share than this.  Chosen here, no source. */
 static const double end_slack = 1e-6, guess_within = 0.02;
 
 /* ---- One point ---- */

@@ -22,8 +22,8 @@ static const double near_enough = 0.01;
 /* A path without a damper that has more to spare than this share of the costliest is not that path. */
 static const double spare_rounding = 1e-9;
 
-/* The share at which the balance begins: how near it is found, in so many rounds, each by so many halvings to so near; what
- * a system takes at the least, Pa, and shares that tell a power apart. */
+/* The share at which the balance begins: how near it is found, in so many rounds, each by so many halvings to so near;
+ * what a system takes at the least, Pa, and shares that tell a power apart. */
 enum { COURSE_ROUNDS = 20, HALVINGS = 60 };
 static const double share_within = 1e-6, share_met = 1e-8, takes_least = 1e-6, shares_apart = 1e-6;
 
@@ -130,7 +130,8 @@ static void find_damper(struct branch *branch) {
             }
 }
 
-static struct balance_side side_of(struct arena *arena, const struct path *paths, struct damper_setting *settings, size_t count) {
+static struct balance_side side_of(struct arena *arena, const struct path *paths, struct damper_setting *settings,
+                                   size_t count) {
     struct balance_side side = {.count = count, .at = ARENA_ARRAY(arena, struct branch, count + 1)};
     for (size_t i = 0; i < count; i++) {
         side.at[i] = (struct branch){.path = &paths[i], .setting = &settings[i]};

@@ -217,8 +217,8 @@ void flow_evaluate(struct flow_model *model) {
 
 /* ---- Slopes ---------------------------------------------------------------------------------------------------- */
 
-/* Another airflow, to see what it does to a loss: a millionth more, which leaves ten digits of the slope; of air that all but
- * stands still, of a thousandth of its design.  Chosen here, no source. */
+/* Another airflow, to see what it does to a loss: a millionth more, which leaves ten digits of the slope; of air that
+ * all but stands still, of a thousandth of its design.  Chosen here, no source. */
 static const double nudged_by = 1e-6, still = 1e-3;
 
 static double nudge_of(const struct flow_model *model, uint32_t id) {
@@ -328,7 +328,8 @@ double flow_blower(const struct flow_model *model, double flow, double *slope) {
     *slope = air_blower_slope(unit->blower.at, count, within) * model->air->density_ratio;
     if (flow == within)
         return pressure;
-    /* Falling at least enough that it comes to an end: a tenth of the pressure over as much air as there is.  Chosen here. */
+    /* Falling at least enough that it comes to an end: a tenth of the pressure over as much air as there is.  Chosen
+     * here. */
     const double falls = 0.1, least_air = 0.01;
     *slope = fmin(*slope, -falls * pressure / fmax(within, least_air * unit->blower.at[count - 1].flow));
     return pressure + *slope * (flow - within);

@@ -70,8 +70,8 @@ static void gather(const struct solver *solver, uint32_t parent, struct junction
         double own = solver->lines[id].per_flow + model->slope[id];
         for (int j = 0; j < n; j++)
             junction->m[i][j] = coupled ? model->junction[id][j] : 0;
-        /* Air that stands still resists nothing: a little, a nanopascal at the design airflow, keeps the step finite.  Chosen
-         * here. */
+        /* Air that stands still resists nothing: a little, a nanopascal at the design airflow, keeps the step finite.
+         * Chosen here. */
         const double tiny = 1e-9;
         double little = tiny / fmax(model->network->sections.at[id]->flow, tiny);
         junction->m[i][i] += fabs(own) > little ? own : little;

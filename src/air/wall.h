@@ -6,7 +6,7 @@
 
 struct wall {
     double roughness; /* m */
-    double factor; /* on friction */
+    double factor;    /* on friction */
 };
 
 /* Of the run's material or lining. */

@@ -5,16 +5,16 @@
 #define PI 3.14159265358979323846
 
 /* Exact, by definition: the international foot and pound (1959), the US gallon, the degree Fahrenheit. */
-#define INCH 0.0254       /* m */
-#define FOOT 0.3048       /* m */
-#define MILLIMETRE 0.001  /* m */
-#define POUND 0.45359237  /* kg */
+#define INCH 0.0254                       /* m */
+#define FOOT 0.3048                       /* m */
+#define MILLIMETRE 0.001                  /* m */
+#define POUND 0.45359237                  /* kg */
 #define GALLON (231 * INCH * INCH * INCH) /* m3; of the US, for liquids */
-#define LITRE 0.001       /* m3 */
-#define MINUTE 60.0       /* s */
-#define HOUR 3600.0       /* s */
-#define DEGREE (PI / 180) /* rad */
-#define RANKINE (5.0 / 9) /* K, also a difference of one degree Fahrenheit */
+#define LITRE 0.001                       /* m3 */
+#define MINUTE 60.0                       /* s */
+#define HOUR 3600.0                       /* s */
+#define DEGREE (PI / 180)                 /* rad */
+#define RANKINE (5.0 / 9)                 /* K, also a difference of one degree Fahrenheit */
 
 #define CFM (FOOT * FOOT * FOOT / MINUTE) /* m3/s */
 #define FPM (FOOT / MINUTE)               /* m/s */

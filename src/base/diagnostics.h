@@ -21,9 +21,9 @@ struct diagnostic {
     const char *check; /* stable name of the fault: "syntax", "unit", "name", "velocity", ... */
     struct span at;
     const char *message; /* one sentence, in the trade's words, without a full stop */
-    const char *hint; /* something that can be typed in or done; NULL: none */
+    const char *hint;    /* something that can be typed in or done; NULL: none */
     LIST(struct diagnostic_related) related;
-    const char *subject; /* the name of the run, outlet or unit that a named check looked at; NULL: none */
+    const char *subject;          /* the name of the run, outlet or unit that a named check looked at; NULL: none */
     const char *accepted_because; /* the reason in the job's `accept`; NULL: not accepted */
 };
 
@@ -37,9 +37,10 @@ struct diagnostics {
     struct arena *arena;
     LIST(struct diagnostic *) all;
     size_t error_count, warning_count; /* accepted warnings are not counted */
-    size_t price_error_count; /* errors of the check "price" among them: they spoil the price, and nothing of the design */
-    size_t dropped; /* over the limit of DIAGNOSTICS_KEPT */
-    size_t kept[DIAGNOSTIC_ERROR + 1]; /* of each level */
+    size_t
+        price_error_count; /* errors of the check "price" among them: they spoil the price, and nothing of the design */
+    size_t dropped;        /* over the limit of DIAGNOSTICS_KEPT */
+    size_t kept[DIAGNOSTIC_ERROR + 1];     /* of each level */
     LIST(struct diagnostic_tally) tallies; /* one a check that has warned */
 };
 
@@ -61,8 +62,8 @@ void diagnostic_hint(struct diagnostics *all, struct diagnostic *diagnostic, con
 /* How many warnings `check` has raised, those that were not kept and those accepted since among them. */
 size_t diagnostics_warned(const struct diagnostics *all, const char *check);
 
-/* Sorts by file (text.order; the job first), then place, errors first at one place; else keeps the order of equal places.  Those without a place
- * come last. */
+/* Sorts by file (text.order; the job first), then place, errors first at one place; else keeps the order of equal
+ * places.  Those without a place come last. */
 void diagnostics_sort(struct diagnostics *all);
 
 /* Prints one with its source line and the span underlined:

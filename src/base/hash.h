@@ -8,7 +8,8 @@
 /* What a hash begins with. */
 #define HASH_EMPTY UINT64_C(14695981039346656037)
 
-/* `hash` with some bytes more.  FNV-1a, 64 bit (from memory: Fowler, Noll and Vo; offset basis and prime as in the IETF draft). */
+/* `hash` with some bytes more.  FNV-1a, 64 bit (from memory: Fowler, Noll and Vo; offset basis and prime as in the IETF
+ * draft). */
 static inline uint64_t hash_bytes(uint64_t hash, const void *bytes, size_t count) {
     const unsigned char *at = bytes;
     for (size_t i = 0; i < count; i++)

@@ -13,7 +13,7 @@
 
 /* Adds one zeroed element at the end and gives its address (valid until the next list_add to the same list). */
 #define list_add(arena, list)                                                                                          \
-    (list_grow((arena), (void **)(void *)&(list)->at, &(list)->room, (list)->count, sizeof *(list)->at),                \
+    (list_grow((arena), (void **)(void *)&(list)->at, &(list)->room, (list)->count, sizeof *(list)->at),               \
      &(list)->at[(list)->count++])
 
 /* Makes room for one more element; grows by half, so that adding is constant time on average. */

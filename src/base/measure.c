@@ -173,8 +173,10 @@ static const struct measure_show shows[][MEASURE_USE_COUNT] =
                 [SHOW_TEMPERATURE] = {.unit = "F", .decimals = 1, .trimmed = true, .factor = RANKINE, .offset = ZERO_F},
                 [SHOW_ALTITUDE] = {.unit = "ft", .decimals = 0, .factor = FOOT},
                 [SHOW_RESISTANCE] = {.unit = "h ft2 F/btu", .decimals = 1, .factor = R_VALUE},
-                [SHOW_CUT] = {.unit = "in", .decimals = 4, .trimmed = true, .parts = 16, .fraction = true, .factor = INCH},
-                [SHOW_LINE] = {.unit = "in", .decimals = 3, .trimmed = true, .parts = 8, .fraction = true, .factor = INCH},
+                [SHOW_CUT] =
+                    {.unit = "in", .decimals = 4, .trimmed = true, .parts = 16, .fraction = true, .factor = INCH},
+                [SHOW_LINE] =
+                    {.unit = "in", .decimals = 3, .trimmed = true, .parts = 8, .fraction = true, .factor = INCH},
                 [SHOW_WEIGHT] = {.unit = "lb", .decimals = 1, .factor = POUND},
             },
         [MEASURE_METRIC] =

@@ -10,21 +10,21 @@
 #include "base/arena.h"
 
 enum measure_kind {
-    MEASURE_NUMBER, /* no unit: a count or a ratio */
-    MEASURE_LENGTH, /* m */
-    MEASURE_FLOW, /* m3/s */
-    MEASURE_PRESSURE, /* Pa */
-    MEASURE_FRICTION, /* Pa/m */
-    MEASURE_VELOCITY, /* m/s */
-    MEASURE_POWER, /* W */
-    MEASURE_MASS, /* kg */
-    MEASURE_AREA, /* m2 */
+    MEASURE_NUMBER,      /* no unit: a count or a ratio */
+    MEASURE_LENGTH,      /* m */
+    MEASURE_FLOW,        /* m3/s */
+    MEASURE_PRESSURE,    /* Pa */
+    MEASURE_FRICTION,    /* Pa/m */
+    MEASURE_VELOCITY,    /* m/s */
+    MEASURE_POWER,       /* W */
+    MEASURE_MASS,        /* kg */
+    MEASURE_AREA,        /* m2 */
     MEASURE_TEMPERATURE, /* K */
-    MEASURE_RESISTANCE, /* m2 K/W, an R-value */
-    MEASURE_PERCENT, /* fraction: 0.96 for 96 % */
-    MEASURE_ANGLE, /* radian */
-    MEASURE_TIME, /* s */
-    MEASURE_VOLUME, /* m3 */
+    MEASURE_RESISTANCE,  /* m2 K/W, an R-value */
+    MEASURE_PERCENT,     /* fraction: 0.96 for 96 % */
+    MEASURE_ANGLE,       /* radian */
+    MEASURE_TIME,        /* s */
+    MEASURE_VOLUME,      /* m3 */
     MEASURE_KIND_COUNT
 };
 
@@ -62,32 +62,32 @@ bool measure_is(const struct measure *measure, const char *name);
 
 /* How one kind of figure is shown.  A use, not only a kind: duct sizes are inches where runs are feet. */
 enum measure_use {
-    SHOW_SIZE, /* duct dimensions: in, mm */
-    SHOW_RUN, /* run lengths: ft and in, m */
-    SHOW_FLOW, /* cfm, L/s */
-    SHOW_PRESSURE, /* in.wg, Pa */
-    SHOW_FRICTION, /* in.wg/100ft, Pa/m */
-    SHOW_VELOCITY, /* fpm, m/s */
-    SHOW_AREA, /* ft2, m2 */
-    SHOW_COOLING, /* ton, kW */
-    SHOW_HEAT, /* btu/h, kW */
-    SHOW_DENSITY, /* lb/ft3, kg/m3 */
+    SHOW_SIZE,        /* duct dimensions: in, mm */
+    SHOW_RUN,         /* run lengths: ft and in, m */
+    SHOW_FLOW,        /* cfm, L/s */
+    SHOW_PRESSURE,    /* in.wg, Pa */
+    SHOW_FRICTION,    /* in.wg/100ft, Pa/m */
+    SHOW_VELOCITY,    /* fpm, m/s */
+    SHOW_AREA,        /* ft2, m2 */
+    SHOW_COOLING,     /* ton, kW */
+    SHOW_HEAT,        /* btu/h, kW */
+    SHOW_DENSITY,     /* lb/ft3, kg/m3 */
     SHOW_TEMPERATURE, /* F, C */
-    SHOW_ALTITUDE, /* ft, m */
-    SHOW_RESISTANCE, /* R-values: h ft2 F/btu, m2K/W */
-    SHOW_CUT, /* what is scribed and cut on sheet: in to the sixteenth, mm to the half */
-    SHOW_LINE, /* a length in a line to be typed in: in to the eighth, whole mm */
-    SHOW_WEIGHT, /* lb, kg */
+    SHOW_ALTITUDE,    /* ft, m */
+    SHOW_RESISTANCE,  /* R-values: h ft2 F/btu, m2K/W */
+    SHOW_CUT,         /* what is scribed and cut on sheet: in to the sixteenth, mm to the half */
+    SHOW_LINE,        /* a length in a line to be typed in: in to the eighth, whole mm */
+    SHOW_WEIGHT,      /* lb, kg */
     MEASURE_USE_COUNT
 };
 
 struct measure_show {
-    const char *unit; /* as printed: "in. w.g." */
-    int decimals; /* at most, when trimmed */
-    bool trimmed; /* zeros at the end are left out: 10 in, 10.5 in (sizes, runs, tons, temperatures) */
-    bool by_tape; /* with its unit it is written as read off a tape (measure_tape) */
-    int parts; /* it is rounded to so many parts of one; 0: to its decimals */
-    bool fraction; /* and the parts are written as a fraction: 9-1/4 */
+    const char *unit;      /* as printed: "in. w.g." */
+    int decimals;          /* at most, when trimmed */
+    bool trimmed;          /* zeros at the end are left out: 10 in, 10.5 in (sizes, runs, tons, temperatures) */
+    bool by_tape;          /* with its unit it is written as read off a tape (measure_tape) */
+    int parts;             /* it is rounded to so many parts of one; 0: to its decimals */
+    bool fraction;         /* and the parts are written as a fraction: 9-1/4 */
     double factor, offset; /* SI = shown * factor + offset */
 };
 
@@ -106,7 +106,8 @@ size_t measure_parts(char text[TAPE_ROOM], const struct measure_show *show, doub
 /* The figure with its unit: "140 cfm". */
 char *measure_text(struct arena *arena, enum measure_system system, enum measure_use use, double si);
 
-/* Likewise, for a figure that has to be enough (rounded up) or must not be passed (rounded down), never to the nearest. */
+/* Likewise, for a figure that has to be enough (rounded up) or must not be passed (rounded down), never to the nearest.
+ */
 char *measure_text_up(struct arena *arena, enum measure_system system, enum measure_use use, double si);
 char *measure_text_down(struct arena *arena, enum measure_system system, enum measure_use use, double si);
 

@@ -1,7 +1,7 @@
 /* Money, exact: whole numbers of the smallest coin, never a double.
  *
- * Every amount is rounded once, half up, to the cent, and is at most MONEY_MOST: what would be more is MONEY_MOST, and stays so in
- * every sum it enters, so that nothing overflows and who adds up sees at the end that it was too much. */
+ * Every amount is rounded once, half up, to the cent, and is at most MONEY_MOST: what would be more is MONEY_MOST, and
+ * stays so in every sum it enters, so that nothing overflows and who adds up sees at the end that it was too much. */
 #ifndef CLEAT_BASE_MONEY_H
 #define CLEAT_BASE_MONEY_H
 
@@ -16,8 +16,8 @@ typedef int64_t money;
 /* Ten million million of the currency. */
 #define MONEY_MOST INT64_C(1000000000000000)
 
-/* What one unit of a thing costs, in ten-thousandths of the currency, since wire and screws are priced finer than a cent:
- * 41.50 a sheet is 415000. */
+/* What one unit of a thing costs, in ten-thousandths of the currency, since wire and screws are priced finer than a
+ * cent: 41.50 a sheet is 415000. */
 typedef int64_t unit_price;
 enum { PRICE_PARTS = 10000 };
 
@@ -29,16 +29,16 @@ enum { QUANTITY_PARTS = 1000 };
 typedef int64_t percentage;
 enum { SHARE_WHOLE = 1000000 };
 
-/* The price that `number`, read from a job, stands for.  False: it has more than four decimals, is negative or not finite, or is
- * over ten thousand million; *price is then untouched. */
+/* The price that `number`, read from a job, stands for.  False: it has more than four decimals, is negative or not
+ * finite, or is over ten thousand million; *price is then untouched. */
 bool price_from(double number, unit_price *price);
 
 /* Likewise an amount, of two decimals; and a share, of six: 0.08875. */
 bool money_from(double number, money *amount);
 bool share_from(double number, percentage *part);
 
-/* `number` in thousandths, to the nearest `step` thousandths or up to the next one; never negative, at most MONEY_MOST.  What lies within
- * a millionth over a step is on it: it is there by rounding alone. */
+/* `number` in thousandths, to the nearest `step` thousandths or up to the next one; never negative, at most MONEY_MOST.
+ * What lies within a millionth over a step is on it: it is there by rounding alone. */
 thousandths quantity_nearest(double number, thousandths step);
 thousandths quantity_up(double number, thousandths step);
 
@@ -55,7 +55,8 @@ money money_gross(money base, percentage part);
 /* What share of `whole` is `part`, to the nearest hundredth of a percent; 0 of nothing. */
 percentage money_part(money part, money whole);
 
-/* To the nearest multiple of `step` cents, half up, or `up` to the next one; of amounts that are not negative.  `step` 0: as it is. */
+/* To the nearest multiple of `step` cents, half up, or `up` to the next one; of amounts that are not negative.  `step`
+ * 0: as it is. */
 money money_round(money amount, money step, bool up);
 
 /* How amounts are printed. */

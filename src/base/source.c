@@ -142,7 +142,8 @@ static const struct source records[SOURCE_COUNT] = {
     [SOURCE_IDELCHIK_JOIN] =
         {
             .method = "Taps and joints on the return side, where air comes together",
-            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagrams 7-1 and following; where its factor jumps as the "
+            .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagrams 7-1 and following; where its factor "
+                    "jumps as the "
                     "air shifts, a straight line chosen here",
             .known = SOURCE_MEMORY,
         },
@@ -175,8 +176,9 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_OPERATING_POINT] =
         {
-            .method = "What will really flow: the airflows at which the blower's curve and every path agree, rooms at one "
-                      "pressure",
+            .method =
+                "What will really flow: the airflows at which the blower's curve and every path agree, rooms at one "
+                "pressure",
             .text = "the sum of pressures round each loop",
             .trace = "by Newton's method on the trees, closed within 1e-9 in. w.g.; compared with the scipy library",
             .known = SOURCE_COMPUTED,
@@ -317,7 +319,8 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_STATIC_REGAIN] =
         {
-            .method = "Static regain: three quarters of the velocity pressure that is given up at a take-off comes back as static pressure",
+            .method = "Static regain: three quarters of the velocity pressure that is given up at a take-off comes "
+                      "back as static pressure",
             .text = "ASHRAE Handbook, Fundamentals, and SMACNA, HVAC Systems Duct Design: 0.5 to 0.9, 0.75 usual",
             .known = SOURCE_MEMORY,
         },
@@ -347,23 +350,27 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_BALANCE] =
         {
-            .method = "Paths that need a damper: over 110 % of their design, balanced; where that is not known, more than "
-                      "0.05 in. w.g. easier than the governing one",
+            .method =
+                "Paths that need a damper: over 110 % of their design, balanced; where that is not known, more than "
+                "0.05 in. w.g. easier than the governing one",
             .text = "the tolerance that systems are balanced to; the pressure is a limit chosen here",
             .known = SOURCE_PRACTICE,
         },
     [SOURCE_DUCT_HEAT] =
         {
-            .method = "Temperature along a duct: T = Ts + (T0 - Ts) exp(-U A / (m cp)), at the design airflow, without leaks",
+            .method =
+                "Temperature along a duct: T = Ts + (T0 - Ts) exp(-U A / (m cp)), at the design airflow, without leaks",
             .text = "the heat balance of a wall at one outside temperature, exact; any textbook of heat transfer",
             .known = SOURCE_COMPUTED,
         },
     [SOURCE_FILMS] =
         {
-            .method = "Films of air at a duct's wall: 0.17 h ft2 F/btu inside, 0.68 outside in still air, 0.25 outdoors",
-            .text = "0.85 for both is that of a public insulation design guide after ASHRAE Handbook, Fundamentals 2009, "
-                    "equation 48; how it is divided, and the film outdoors, are those of the same handbook. A bright "
-                    "jacket radiates less, and its surface is colder",
+            .method =
+                "Films of air at a duct's wall: 0.17 h ft2 F/btu inside, 0.68 outside in still air, 0.25 outdoors",
+            .text =
+                "0.85 for both is that of a public insulation design guide after ASHRAE Handbook, Fundamentals 2009, "
+                "equation 48; how it is divided, and the film outdoors, are those of the same handbook. A bright "
+                "jacket radiates less, and its surface is colder",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_LINING_VALUE] =
@@ -375,20 +382,24 @@ static const struct source records[SOURCE_COUNT] = {
     [SOURCE_DEW_POINT] =
         {
             .method = "Dew point: e = 611.2 exp(17.62 t / (243.12 + t)) Pa over water, t in C",
-            .text = "Magnus' equation with Sonntag's constants; Guide to Instruments and Methods of Observation, WMO-No. 8",
+            .text =
+                "Magnus' equation with Sonntag's constants; Guide to Instruments and Methods of Observation, WMO-No. 8",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_INSULATION] =
         {
-            .method = "Least insulation of duct: R-8 in an attic and outdoors, R-6 in a crawl space, none within the rooms",
-            .text = "International Energy Conservation Code 2018, section R403.3.1, for duct of 3 in and more; what local "
-                    "code asks goes before it",
+            .method =
+                "Least insulation of duct: R-8 in an attic and outdoors, R-6 in a crawl space, none within the rooms",
+            .text =
+                "International Energy Conservation Code 2018, section R403.3.1, for duct of 3 in and more; what local "
+                "code asks goes before it",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_LEAKAGE] =
         {
-            .method = "Leakage of a hundred square feet of duct: class x pressure^0.65, cfm and in. w.g.; classes by shape "
-                      "and seal, 24, 12 and 6 of rectangular, 12, 6 and 3 of round duct sealed C, B and A",
+            .method =
+                "Leakage of a hundred square feet of duct: class x pressure^0.65, cfm and in. w.g.; classes by shape "
+                "and seal, 24, 12 and 6 of rectangular, 12, 6 and 3 of round duct sealed C, B and A",
             .text = "SMACNA HVAC Air Duct Leakage Test Manual, table 4-1 (the exponent from memory of the same manual)",
             .known = SOURCE_REPRINTED,
         },
@@ -401,8 +412,9 @@ static const struct source records[SOURCE_COUNT] = {
     [SOURCE_LEAKAGE_TEST] =
         {
             .method = "Pressures of a leakage test: 25 Pa (0.1 in. w.g.), and 1 in. w.g. or 250 Pa",
-            .text = "25 Pa: International Energy Conservation Code 2018, section R403.3.3; the other is a pressure class "
-                    "in common use",
+            .text =
+                "25 Pa: International Energy Conservation Code 2018, section R403.3.3; the other is a pressure class "
+                "in common use",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_TAP_FIT] =
@@ -623,44 +635,55 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_HANGERS] =
         {
-            .method = "Hangers of sheet-metal duct: 10 ft apart at most, within 2 ft of elbows and 4 ft of branches; 4 ft apart "
+            .method = "Hangers of sheet-metal duct: 10 ft apart at most, within 2 ft of elbows and 4 ft of branches; 4 "
+                      "ft apart "
                       "where a side is 60 in or more",
-            .text = "NREL Standard Work Specifications and the International Residential Code, M1601.4, for 10 ft; SMACNA, "
-                    "HVAC Duct Construction Standards, chapter 4, for elbows and branches; a published city specification "
-                    "for 60 in; read as excerpts",
+            .text =
+                "NREL Standard Work Specifications and the International Residential Code, M1601.4, for 10 ft; SMACNA, "
+                "HVAC Duct Construction Standards, chapter 4, for elbows and branches; a published city specification "
+                "for 60 in; read as excerpts",
             .known = SOURCE_READ,
         },
     [SOURCE_HANGER_STRAPS] =
         {
-            .method = "Straps of hangers by half the girth and the spacing: 1 in of 22 to 16 gauge, 1-1/2 in of 16 gauge",
-            .text = "SMACNA, HVAC Duct Construction Standards, the form of table 4-1; a shop's notes agree at 5 ft; used for "
+            .method =
+                "Straps of hangers by half the girth and the spacing: 1 in of 22 to 16 gauge, 1-1/2 in of 16 gauge",
+            .text = "SMACNA, HVAC Duct Construction Standards, the form of table 4-1; a shop's notes agree at 5 ft; "
+                    "used for "
                     "round and oval duct too",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_FLEX_HANGERS] =
         {
-            .method = "Supports of flexible duct: 4 ft apart at most, 1-1/2 in wide at least; its collars count as supports",
-            .text = "Air Diffusion Council, Flexible Duct Performance and Installation Standards, 5th edition, 4.6, as a "
-                    "national laboratory gives it",
+            .method =
+                "Supports of flexible duct: 4 ft apart at most, 1-1/2 in wide at least; its collars count as supports",
+            .text =
+                "Air Diffusion Council, Flexible Duct Performance and Installation Standards, 5th edition, 4.6, as a "
+                "national laboratory gives it",
             .known = SOURCE_REPRINTED,
         },
     [SOURCE_FASTENERS] =
         {
-            .method = "Screws: 3 or more a round joint; flat and standing slips within 2 in of corners and 12 in apart at most",
-            .text = "International Mechanical Code, section 603, for round joints; Machinery's Handbook, 31st edition, for "
-                    "slips; more than 3 where a round joint has over 15 in between them, taps and canvas every 6 in: common "
+            .method = "Screws: 3 or more a round joint; flat and standing slips within 2 in of corners and 12 in apart "
+                      "at most",
+            .text = "International Mechanical Code, section 603, for round joints; Machinery's Handbook, 31st edition, "
+                    "for "
+                    "slips; more than 3 where a round joint has over 15 in between them, taps and canvas every 6 in: "
+                    "common "
                     "practice, no source",
             .known = SOURCE_READ,
         },
     [SOURCE_FLEX_TIES] =
         {
-            .method = "Ties of flexible duct: one round the core at each end, another round the jacket of insulated duct",
+            .method =
+                "Ties of flexible duct: one round the core at each end, another round the jacket of insulated duct",
             .text = "Air Diffusion Council, Flexible Duct Performance and Installation Standards",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_FLANGE_CORNERS] =
         {
-            .method = "Flanged joints: a corner piece in each corner of both ends, a bolt in each corner, a gasket all round",
+            .method =
+                "Flanged joints: a corner piece in each corner of both ends, a bolt in each corner, a gasket all round",
             .text = "the trade's way with rolled flanges",
             .known = SOURCE_PRACTICE,
         },
@@ -668,29 +691,35 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method = "Seal classes: A all joints, seams and penetrations; B joints and seams; C joints",
             .text = "SMACNA, HVAC Duct Construction Standards; where no class is named, joints alone, after the "
-                    "International Residential Code, M1601.4.1; a band 2 in wide and 20 mil thick, of which a gallon makes "
+                    "International Residential Code, M1601.4.1; a band 2 in wide and 20 mil thick, of which a gallon "
+                    "makes "
                     "481 ft, after a maker's data sheet; half lost in brushing is common practice",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_FLEX_TAPE] =
         {
-            .method = "Tape: two turns round the core of flexible duct at each end, two round an insulated jacket; once round each "
+            .method = "Tape: two turns round the core of flexible duct at each end, two round an insulated jacket; "
+                      "once round each "
                       "joint of board",
             .text = "Air Diffusion Council, Flexible Duct Performance and Installation Standards",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_WRAP] =
         {
-            .method = "Duct wrap: 3/8 in thick for each R, three quarters of that as it is hung; its girth is that of the duct and 2 in of lap, and 5 times its thickness "
+            .method = "Duct wrap: 3/8 in thick for each R, three quarters of that as it is hung; its girth is that of "
+                      "the duct and 2 in of lap, and 5 times its thickness "
                       "round, 4 times rectangular",
-            .text = "the stretch-out table of the insulation makers' association (NAIMA) for wrap pressed to three quarters; a "
+            .text = "the stretch-out table of the insulation makers' association (NAIMA) for wrap pressed to three "
+                    "quarters; a "
                     "tenth lost in cutting is common practice",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_LINER] =
         {
-            .method = "Lining: pins within 3 in of edges, 12 in apart across and 18 in along; a gallon of adhesive on 100 ft2",
-            .text = "the duct liner standard of the insulation makers' association (NAIMA), air to 2500 fpm; adhesive and a "
+            .method = "Lining: pins within 3 in of edges, 12 in apart across and 18 in along; a gallon of adhesive on "
+                      "100 ft2",
+            .text = "the duct liner standard of the insulation makers' association (NAIMA), air to 2500 fpm; adhesive "
+                    "and a "
                     "tenth lost in cutting are common practice",
             .known = SOURCE_MEMORY,
         },
@@ -708,7 +737,8 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_SHEAR_CUTS] =
         {
-            .method = "Sheets cut from edge to edge, no metal lost in the cut, no edge trimmed, blanks turned as they fit",
+            .method =
+                "Sheets cut from edge to edge, no metal lost in the cut, no edge trimmed, blanks turned as they fit",
             .text = "squaring shears",
             .known = SOURCE_PRACTICE,
         },
@@ -723,7 +753,8 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method = "Search for a nest: regions of sheets cleared at random and filled again",
             .text = "J. Gardeyn and T. Wauters, A goal-driven ruin and recreate heuristic for the 2D variable-sized "
-                    "bin packing problem with guillotine constraints, European Journal of Operational Research 301, 2022",
+                    "bin packing problem with guillotine constraints, European Journal of Operational Research 301, "
+                    "2022",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_DUCT_OUTSIDE] =

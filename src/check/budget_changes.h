@@ -18,8 +18,8 @@ struct change {
     struct duct_size size;
     struct section *section; /* CHANGE_ELBOW */
     const struct piece *piece, *easier;
-    const char *words;                 /* of `easier` */
-    const struct blower_speed *speed;  /* CHANGE_SPEED */
+    const char *words;                /* of `easier` */
+    const struct blower_speed *speed; /* CHANGE_SPEED */
 };
 
 /* So many together are still one way out. */

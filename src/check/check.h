@@ -5,14 +5,14 @@
 #include "model/job.h"
 
 struct check {
-    const char *name; /* stable: what `accept` names */
+    const char *name;     /* stable: what `accept` names */
     const char *looks_at; /* one line for reports and help */
-    const char *limit; /* what it holds that against, in words; figures are those of `figures` */
+    const char *limit;    /* what it holds that against, in words; figures are those of `figures` */
     const char *(*figures)(struct arena *arena); /* the limit with its figures, from where the check has them; NULL: it
                                                     has none of its own */
     void (*run)(struct job *job, const struct check *check, struct check_result *result);
     enum source_id source; /* of its limit; SOURCE_NONE: it has none, the job itself decides */
-    bool everything; /* it also warns of what only sizes that stand in make (check_stands_in): for trials */
+    bool everything;       /* it also warns of what only sizes that stand in make (check_stands_in): for trials */
 };
 
 const struct check *checks(size_t *count);

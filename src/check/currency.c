@@ -10,5 +10,6 @@ void check_currency(struct job *job, const struct check *check, struct check_res
     if (job->currency || job->shop.currency || *job->price->currency.mark)
         return;
     struct diagnostic *said = check_warn(&look, job->at, job->title, "the price names no currency");
-    diagnostic_hint(job->diagnostics, said, "currency \"EUR\", in the job or its shop; currency \"\" where none is meant");
+    diagnostic_hint(job->diagnostics, said,
+                    "currency \"EUR\", in the job or its shop; currency \"\" where none is meant");
 }

@@ -29,8 +29,8 @@ static void resolve(struct job *job) {
 }
 
 /* Each takes what those above it filled, and fills its own part; what is faulty has been reported and is skipped.  The
- * alternates come behind the table: the whole of it runs again for each (run_passes, variants.c).  One row a line, which the
- * formatter would fill like text. */
+ * alternates come behind the table: the whole of it runs again for each (run_passes, variants.c).  One row a line,
+ * which the formatter would fill like text. */
 /* clang-format off */
 static const struct pass {
     const char *name;

@@ -110,8 +110,8 @@ static double flow_at(const struct run *run, double station) {
     return at ? at->flow : 0;
 }
 
-/* From `station` on the run is `before` without the change and `after` with it.  Airflow is held against airflow only where both
- * stretches begin, since it is less further on. */
+/* From `station` on the run is `before` without the change and `after` with it.  Airflow is held against airflow only
+ * where both stretches begin, since it is less further on. */
 static void compare_ducts(struct offer *offer, struct arena *arena, double station, const struct duct *before,
                           const struct duct *after, bool both_begin) {
     /* A run that ends before it has neither size nor air there. */
@@ -126,8 +126,12 @@ static void compare_ducts(struct offer *offer, struct arena *arena, double stati
         .station = station,
         .before = without,
         .after = with,
-        .flow_before = both_begin ? before->flow : new ? 0 : flow_at(before->run, station),
-        .flow_after = both_begin ? after->flow : gone ? 0 : flow_at(after->run, station),
+        .flow_before = both_begin ? before->flow
+                       : new      ? 0
+                                  : flow_at(before->run, station),
+        .flow_after = both_begin ? after->flow
+                      : gone     ? 0
+                                 : flow_at(after->run, station),
     };
 }
 
@@ -136,8 +140,8 @@ static double next_begin(const struct stretches *stretches, size_t i) {
     return i + 1 < stretches->ducts.count ? begins_at(stretches->ducts.at[i + 1]) : INFINITY;
 }
 
-/* Along the run, from each place where either begins a stretch: a size may change at another place with the change, or more
- * often. */
+/* Along the run, from each place where either begins a stretch: a size may change at another place with the change, or
+ * more often. */
 static void compare_runs(struct offer *offer, struct arena *arena, const struct stretches *then,
                          const struct stretches *now) {
     size_t a = 0, b = 0;
@@ -297,14 +301,15 @@ static void ask_outlet(struct job *job, const struct compiler *compiler) {
         what_if->difference = job->price->build_up.unrounded - changed;
 }
 
-/* ---- Whether the cheapest walls make the cheapest job --------------------------------------------------------------- */
+/* ---- Whether the cheapest walls make the cheapest job ---------------------------------------------------------------
+ */
 
 static void warn_cheaper(struct job *job, money less) {
-    struct diagnostic *said =
-        diagnose(job->diagnostics, DIAGNOSTIC_WARNING, "least-cost", job->sizing_at,
-                 "sized by equal-friction the job is %s cheaper: least-cost has the least of walls, and whole sheets and "
-                 "boxes make up for it",
-                 money_text(job->arena, &job->price->currency, less));
+    struct diagnostic *said = diagnose(
+        job->diagnostics, DIAGNOSTIC_WARNING, "least-cost", job->sizing_at,
+        "sized by equal-friction the job is %s cheaper: least-cost has the least of walls, and whole sheets and "
+        "boxes make up for it",
+        money_text(job->arena, &job->price->currency, less));
     diagnostic_hint(job->diagnostics, said, "sizing equal-friction");
     said->subject = job->units.at[0]->name;
 }

@@ -10,12 +10,13 @@ struct compiler {
     struct arena *spare;
 };
 
-/* Compiles the job with each of its alternates, one at a time, and fills their offers.  Errors that come of an alternate are errors of
- * the job and name it; warnings become notes.  Nothing is done for a job with errors. */
+/* Compiles the job with each of its alternates, one at a time, and fills their offers.  Errors that come of an
+ * alternate are errors of the job and name it; warnings become notes.  Nothing is done for a job with errors. */
 void variants_alternates(struct job *job, const struct compiler *compiler);
 
-/* Of a job that asks for least-cost, is priced and has no errors: fills job->price->equal_friction, and warns where that is cheaper, since
- * least-cost has the least of walls and not of whole sheets, boxes and hours.  Before the checks, which count and accept the warning. */
+/* Of a job that asks for least-cost, is priced and has no errors: fills job->price->equal_friction, and warns where
+ * that is cheaper, since least-cost has the least of walls and not of whole sheets, boxes and hours.  Before the
+ * checks, which count and accept the warning. */
 void variants_equal_friction(struct job *job, const struct compiler *compiler);
 
 /* Fills job->price->what_ifs, when the job is priced and has no errors; once. */

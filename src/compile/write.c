@@ -48,8 +48,9 @@ static enum cleat_status find_packet(struct cleat *cleat, const char *reader, co
     if (!among(format, known, count))
         return driver_problem(cleat, CLEAT_USAGE, "'%s' is not a format of the report", format);
     if (!report_has(reader, format))
-        return driver_problem(cleat, CLEAT_USAGE, "what is for the %s does not come as %s; --for shop gives the cut list",
-                       reader ? reader : first, format);
+        return driver_problem(cleat, CLEAT_USAGE,
+                              "what is for the %s does not come as %s; --for shop gives the cut list",
+                              reader ? reader : first, format);
     return CLEAT_OK;
 }
 
@@ -69,7 +70,8 @@ static bool is_source(const struct cleat *cleat, const char *path) {
 static enum cleat_status cannot_write(struct cleat *cleat, const char *path, int fault) {
     char why[128] = "";
     strerror_r(fault, why, sizeof why);
-    return driver_problem(cleat, CLEAT_IO, "cannot write %s: %s", strcmp(path, "-") == 0 ? "standard output" : path, why);
+    return driver_problem(cleat, CLEAT_IO, "cannot write %s: %s", strcmp(path, "-") == 0 ? "standard output" : path,
+                          why);
 }
 
 /* What is to be written. */
@@ -102,7 +104,7 @@ static enum cleat_status drawn_status(struct cleat *cleat, const struct drawings
 static enum cleat_status fill_files(struct cleat *cleat, const struct writing *writing, struct output *out) {
     if (!write_whole(cleat, writing, out))
         return driver_problem(cleat, CLEAT_IO, "there is not enough memory%s for this report",
-                       report_format_is_typeset(writing->format) ? ", or no room for temporary files," : "");
+                              report_format_is_typeset(writing->format) ? ", or no room for temporary files," : "");
     enum cleat_status status = drawn_status(cleat, writing->drawings);
     if (status == CLEAT_OK && !output_close(out))
         return cannot_write(cleat, writing->path, errno);
@@ -117,7 +119,8 @@ static const char *missing_font(const struct writing *writing) {
     return pages || writing->drawings || writing->order ? report_missing_font(pages) : NULL;
 }
 
-/* What a paper says of prices of one more is asked when it is written: that takes as long as compiling.  False: no memory. */
+/* What a paper says of prices of one more is asked when it is written: that takes as long as compiling.  False: no
+ * memory. */
 static bool ask_what_ifs(struct cleat *cleat, const char *reader, const char *format) {
     if (setjmp(cleat->out_of_memory))
         return false;

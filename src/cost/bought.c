@@ -15,7 +15,8 @@ static bool is_known(const char *key) {
     return false;
 }
 
-/* Whether it is counted under the item at hand.  What has no row of its own is the rest: nothing that is bought is lost. */
+/* Whether it is counted under the item at hand.  What has no row of its own is the rest: nothing that is bought is
+ * lost. */
 static bool is_of(const struct bought *bought, const struct bill_item *item) {
     return strcmp(bought->item, item->key) == 0 || (item->rest && !is_known(bought->item));
 }
@@ -57,8 +58,11 @@ static const char *pieces_basis(const struct takeoff *takeoff, const struct job 
     if (package > 0)
         cut = arena_format(arena, ", each cut from a single package of %s: %zu of them%s",
                            words_of_length(takeoff, job, package), line->packages, joined);
-    const char *waste = takeoff->prices->waste > 0 ? arena_format(arena, "; %.4g %% waste, as the shop says", 100 * takeoff->prices->waste) : "";
-    return arena_format(arena, "%s%s%s", words_of_count(takeoff, (double)line->pieces.count, "piece", "pieces"), cut, waste);
+    const char *waste = takeoff->prices->waste > 0
+                            ? arena_format(arena, "; %.4g %% waste, as the shop says", 100 * takeoff->prices->waste)
+                            : "";
+    return arena_format(arena, "%s%s%s", words_of_count(takeoff, (double)line->pieces.count, "piece", "pieces"), cut,
+                        waste);
 }
 
 static void end_pieces(struct takeoff *takeoff, const struct job *job, struct bill_line *line) {

@@ -3,7 +3,10 @@
 
 const struct labour_row labour_rows[LABOUR_KIND_COUNT] = {
     [LABOUR_SHOP] = {.title = "Shop labour", .hours = HOURS_SHOP, .example = "rate shop 38 per hour"},
-    [LABOUR_FIELD] = {.title = "Field labour", .hours = HOURS_FIELD, .example = "rate field 44 per hour", .by_access = true},
+    [LABOUR_FIELD] = {.title = "Field labour",
+                      .hours = HOURS_FIELD,
+                      .example = "rate field 44 per hour",
+                      .by_access = true},
 };
 
 /* The working: what has been added up so far. */
@@ -16,7 +19,8 @@ struct work {
 };
 
 bool step_is_subtotal(enum step_kind kind) {
-    return kind == STEP_DIRECT || kind == STEP_COST || kind == STEP_BEFORE_ROUNDING || kind == STEP_PRICE || kind == STEP_TOTAL;
+    return kind == STEP_DIRECT || kind == STEP_COST || kind == STEP_BEFORE_ROUNDING || kind == STEP_PRICE ||
+           kind == STEP_TOTAL;
 }
 
 static struct step *add(struct work *work, enum step_kind kind, const char *title, money amount) {
@@ -40,7 +44,8 @@ static void state(struct step *step, const char *on, money base, percentage rate
 }
 
 /* `rate` of `base`, when there is a rate; gives the amount. */
-static money add_share(struct work *work, enum step_kind kind, const char *title, const char *on, money base, percentage rate) {
+static money add_share(struct work *work, enum step_kind kind, const char *title, const char *on, money base,
+                       percentage rate) {
     if (!rate)
         return 0;
     money amount = money_share(base, rate);
@@ -62,8 +67,9 @@ static void add_material(struct work *work) {
     money material = work->up->material = work->sums->material;
     add(work, STEP_MATERIAL, "Material", material);
     money fixed = taxed_extras(work->terms);
-    work->up->tax = add_share(work, STEP_TAX_MATERIAL, "Sales tax on material", fixed ? "material and taxed lines" : "material",
-                              money_add(material, fixed), work->terms->tax[TAX_MATERIAL]);
+    work->up->tax =
+        add_share(work, STEP_TAX_MATERIAL, "Sales tax on material", fixed ? "material and taxed lines" : "material",
+                  money_add(material, fixed), work->terms->tax[TAX_MATERIAL]);
 }
 
 static void add_labour(struct work *work) {
@@ -100,8 +106,8 @@ static void add_profit(struct work *work) {
         return;
     /* cost / (1 - m) is rounded, and profit is what that leaves */
     work->up->profit = money_gross(cost, terms->profit_share) - cost;
-    state(add(work, STEP_PROFIT, "Profit, as a margin", work->up->profit), "cost and profit together", money_add(cost, work->up->profit),
-          terms->profit_share);
+    state(add(work, STEP_PROFIT, "Profit, as a margin", work->up->profit), "cost and profit together",
+          money_add(cost, work->up->profit), terms->profit_share);
 }
 
 static void add_apart(struct work *work) {
@@ -110,7 +116,8 @@ static void add_apart(struct work *work) {
         if (!extra->apart)
             continue;
         add(work, STEP_SUBCONTRACT_APART, extra->title, extra->amount);
-        money markup = add_share(work, STEP_SUBCONTRACT_MARKUP, "Markup on it", extra->title, extra->amount, extra->markup);
+        money markup =
+            add_share(work, STEP_SUBCONTRACT_MARKUP, "Markup on it", extra->title, extra->amount, extra->markup);
         work->up->profit = money_add(work->up->profit, markup);
         work->up->apart = money_add(work->up->apart, extra->amount);
     }
@@ -132,7 +139,8 @@ static void round_price(struct work *work) {
     money rounded = money_round(work->sum, step, work->terms->round_up);
     subtotal(work, STEP_BEFORE_ROUNDING, "Before rounding");
     const char *how = work->terms->round_up ? "Rounded up to the next %s" : "Rounded to the nearest %s";
-    const char *to = step % 100 ? money_figure(work->arena, step, true) : arena_format(work->arena, "%lld", (long long)(step / 100));
+    const char *to =
+        step % 100 ? money_figure(work->arena, step, true) : arena_format(work->arena, "%lld", (long long)(step / 100));
     add(work, STEP_ROUNDING, arena_format(work->arena, how, to), rounded - work->sum);
 }
 
@@ -143,7 +151,8 @@ void build_up_work(struct build_up *build_up, const struct terms *terms, const s
     add_extras(&work);
     build_up->direct = subtotal(&work, STEP_DIRECT, "Direct cost");
     money overhead = add_share(&work, STEP_OVERHEAD, "Overhead", "direct cost", build_up->direct, terms->overhead);
-    add_share(&work, STEP_CONTINGENCY, "Contingency", overhead ? "direct cost and overhead" : "direct cost", work.sum, terms->contingency);
+    add_share(&work, STEP_CONTINGENCY, "Contingency", overhead ? "direct cost and overhead" : "direct cost", work.sum,
+              terms->contingency);
     build_up->cost = subtotal(&work, STEP_COST, "Cost");
     add_profit(&work);
     add_apart(&work);

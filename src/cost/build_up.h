@@ -1,8 +1,10 @@
 /* From cost to price, step by step: each line with what it is worked on, its rate and its amount.
  *
- * The order, as docs/language.md states it: material, with its waste in the quantities; sales tax on material; labour by kind; sales tax on labour; burden; fixed lines and subcontracts: direct cost.  Overhead on direct cost; contingency on both: cost.
- * Profit as a markup, cost x (1 + p), or as a margin, cost / (1 - p).  Subcontracts with a markup of their own.  A bond as a share of
- * the price.  Rounding.  Sales tax on the price.  Each line is rounded to the cent, half up. */
+ * The order, as docs/language.md states it: material, with its waste in the quantities; sales tax on material; labour
+ * by kind; sales tax on labour; burden; fixed lines and subcontracts: direct cost.  Overhead on direct cost;
+ * contingency on both: cost. Profit as a markup, cost x (1 + p), or as a margin, cost / (1 - p).  Subcontracts with a
+ * markup of their own.  A bond as a share of the price.  Rounding.  Sales tax on the price.  Each line is rounded to
+ * the cent, half up. */
 #ifndef CLEAT_COST_BUILD_UP_H
 #define CLEAT_COST_BUILD_UP_H
 
@@ -17,9 +19,9 @@ enum profit { PROFIT_NONE, PROFIT_MARKUP, PROFIT_MARGIN };
 struct extra {
     const char *title;
     money amount;
-    bool taxed;  /* sales tax on material is due on it */
+    bool taxed; /* sales tax on material is due on it */
     bool subcontract;
-    bool apart;  /* a subcontract with a markup of its own: it bears no overhead, contingency or profit */
+    bool apart;        /* a subcontract with a markup of its own: it bears no overhead, contingency or profit */
     percentage markup; /* of a subcontract apart */
 };
 
@@ -52,11 +54,21 @@ struct sums {
 };
 
 enum step_kind {
-    STEP_MATERIAL, STEP_TAX_MATERIAL, STEP_LABOUR, STEP_TAX_LABOUR, STEP_BURDEN, STEP_FIXED, STEP_SUBCONTRACT,
+    STEP_MATERIAL,
+    STEP_TAX_MATERIAL,
+    STEP_LABOUR,
+    STEP_TAX_LABOUR,
+    STEP_BURDEN,
+    STEP_FIXED,
+    STEP_SUBCONTRACT,
     STEP_DIRECT, /* a subtotal, like all that step_is_subtotal says yes to */
-    STEP_OVERHEAD, STEP_CONTINGENCY,
+    STEP_OVERHEAD,
+    STEP_CONTINGENCY,
     STEP_COST,
-    STEP_PROFIT, STEP_SUBCONTRACT_APART, STEP_SUBCONTRACT_MARKUP, STEP_BOND,
+    STEP_PROFIT,
+    STEP_SUBCONTRACT_APART,
+    STEP_SUBCONTRACT_MARKUP,
+    STEP_BOND,
     STEP_BEFORE_ROUNDING,
     STEP_ROUNDING,
     STEP_PRICE,
@@ -72,28 +84,28 @@ struct step {
     money base;        /* that; only with `on` */
     bool has_rate;
     percentage rate;
-    thousandths hours;    /* STEP_LABOUR, at `price` each; else 0 */
+    thousandths hours; /* STEP_LABOUR, at `price` each; else 0 */
     unit_price price;
-    money amount;      /* a subtotal: the sum of all lines above it that are none */
+    money amount; /* a subtotal: the sum of all lines above it that are none */
 };
 
 struct build_up {
     LIST(struct step) steps;
     money material;
-    money tax;       /* on material and labour */
-    money labour;    /* by its rates */
+    money tax;    /* on material and labour */
+    money labour; /* by its rates */
     money direct, cost;
-    money profit;    /* in money, markups of subcontracts included */
-    money apart;     /* subcontracts with a markup of their own, without it */
+    money profit; /* in money, markups of subcontracts included */
+    money apart;  /* subcontracts with a markup of their own, without it */
     money bond;
     money unrounded; /* the price before rounding and a tax on it */
     money price;     /* rounded, before a tax on the price */
     money rounding;  /* what rounding adds, or less than 0: takes off */
     money tax_on_price;
-    money total;     /* what the customer pays */
-    money spent;     /* cost, subcontracts apart and bond: all that is not kept of the price */
-    money kept;      /* price less that: profit, and what rounding gives or takes */
-    bool too_great;  /* some amount reached MONEY_MOST */
+    money total;    /* what the customer pays */
+    money spent;    /* cost, subcontracts apart and bond: all that is not kept of the price */
+    money kept;     /* price less that: profit, and what rounding gives or takes */
+    bool too_great; /* some amount reached MONEY_MOST */
 };
 
 bool step_is_subtotal(enum step_kind kind);

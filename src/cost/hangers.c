@@ -214,11 +214,12 @@ static void place(const struct hanging *hanging, struct stretch *stretch) {
     }
 }
 
-/* Whether a hanger of the duct that it is joined to bears it too: one behind it is no farther than the spacing, one stands
- * within reach of each branch, and what goes on from it is hung by the same spacing. */
+/* Whether a hanger of the duct that it is joined to bears it too: one behind it is no farther than the spacing, one
+ * stands within reach of each branch, and what goes on from it is hung by the same spacing. */
 static bool is_borne_beside(const struct stretch *stretch) {
     bool behind = stretch->hung && stretch->to - stretch->last < stretch->spacing + 1e-9;
-    bool branch = stretch->first == 0 && stretch->run->from.kind == PORT_TAP && stretch->to - stretch->from < near_branch + 1e-9;
+    bool branch =
+        stretch->first == 0 && stretch->run->from.kind == PORT_TAP && stretch->to - stretch->from < near_branch + 1e-9;
     return behind || branch || (stretch->goes_on && !stretch->face);
 }
 

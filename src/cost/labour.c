@@ -57,12 +57,9 @@ struct per {
 
 /* By what is counted, or by a length that nothing is sold by. */
 static const struct per pers[] = {
-    {"piece", pieces_of, 1, QUANTITY_PARTS},
-    {"part", parts_of, 1, QUANTITY_PARTS},
-    {"insert", inserts_of, 1, QUANTITY_PARTS},
-    {"joint", joints_of, 1, QUANTITY_PARTS},
-    {"seam-foot", seam_of, FOOT, TENTH},
-    {"seam-metre", seam_of, 1, TENTH},
+    {"piece", pieces_of, 1, QUANTITY_PARTS},   {"part", parts_of, 1, QUANTITY_PARTS},
+    {"insert", inserts_of, 1, QUANTITY_PARTS}, {"joint", joints_of, 1, QUANTITY_PARTS},
+    {"seam-foot", seam_of, FOOT, TENTH},       {"seam-metre", seam_of, 1, TENTH},
 };
 enum { PER_COUNT = sizeof pers / sizeof pers[0] };
 
@@ -111,7 +108,7 @@ struct work_hours {
 struct hour_list {
     struct price *price;
     struct job *job;
-    struct names words; /* struct work_hours of each */
+    struct names words;                    /* struct work_hours of each */
     percentage access[LOCATION_COUNT + 1]; /* by place; the last: of high work, besides */
 };
 
@@ -132,7 +129,8 @@ static void read_access(struct hour_list *list, const struct shop_entry *entry) 
     if (share_from(argument[ACCESS_FACTOR].number, &factor))
         list->access[argument[ACCESS_PLACE].choice] = factor;
     else
-        price_error(list->price, list->job, "price", argument[ACCESS_FACTOR].at, "expected a percentage of at most four decimals");
+        price_error(list->price, list->job, "price", argument[ACCESS_FACTOR].at,
+                    "expected a percentage of at most four decimals");
 }
 
 static void read_all(struct hour_list *list) {
@@ -165,7 +163,8 @@ static void say_no_hours(struct hour_list *list, const struct labour_count *coun
 }
 
 /* What the hours of an entry are per; NULL: diagnosed, once. */
-static const struct per *per_of(struct hour_list *list, const struct labour_count *count, struct work_hours *hours, enum labour_kind kind) {
+static const struct per *per_of(struct hour_list *list, const struct labour_count *count, struct work_hours *hours,
+                                enum labour_kind kind) {
     const struct argument *argument = &hours->entry[kind]->reading.argument[HOURS_PER];
     const struct per *per = argument->given ? per_named(list->job->arena, argument->text) : &per_time;
     if (per && (per != &per_time || labour_times(count)))
@@ -179,17 +178,21 @@ static const struct per *per_of(struct hour_list *list, const struct labour_coun
     if (!per) {
         const char *nearest = nearest_per(argument->text);
         struct diagnostic *error = price_error(list->price, job, "price", at, "no hours are per '%s'", argument->text);
-        diagnostic_hint(job->diagnostics, error, "write per %s", nearest ? nearest : "piece, part, joint, foot, ft2, lb or seam-foot");
+        diagnostic_hint(job->diagnostics, error, "write per %s",
+                        nearest ? nearest : "piece, part, joint, foot, ft2, lb or seam-foot");
         return NULL;
     }
-    struct diagnostic *error = price_error(list->price, job, "price", at, "'%s' is not counted: its hours are per length or area", count->word);
-    diagnostic_hint(job->diagnostics, error, "hours %s, field 0.02 h per %s", count->word, count->area > 0 ? "ft2" : "foot");
+    struct diagnostic *error = price_error(list->price, job, "price", at,
+                                           "'%s' is not counted: its hours are per length or area", count->word);
+    diagnostic_hint(job->diagnostics, error, "hours %s, field 0.02 h per %s", count->word,
+                    count->area > 0 ? "ft2" : "foot");
     return NULL;
 }
 
 /* ---- Lines ------------------------------------------------------------------------------------------------------- */
 
-static void work_kind(struct hour_list *list, struct labour_line *line, struct work_hours *hours, enum labour_kind kind) {
+static void work_kind(struct hour_list *list, struct labour_line *line, struct work_hours *hours,
+                      enum labour_kind kind) {
     const struct shop_entry *entry = hours->entry[kind];
     const struct per *per = entry ? per_of(list, &line->count, hours, kind) : NULL;
     if (!per)
@@ -208,8 +211,9 @@ static void need_rates(struct hour_list *list) {
     for (enum labour_kind kind = 0; kind < LABOUR_KIND_COUNT; kind++) {
         if (!list->price->sums.hours[kind] || list->price->terms.rated[kind])
             continue;
-        struct diagnostic *error = price_error(list->price, job, "price", job->shop.at.text ? job->shop.at : job->at,
-                                               "there are %s hours in the job, and no rate for them", labour_choices[kind]);
+        struct diagnostic *error =
+            price_error(list->price, job, "price", job->shop.at.text ? job->shop.at : job->at,
+                        "there are %s hours in the job, and no rate for them", labour_choices[kind]);
         diagnostic_hint(job->diagnostics, error, "%s", labour_rows[kind].example);
     }
 }

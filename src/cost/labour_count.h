@@ -16,24 +16,25 @@ struct labour_count {
     bool high;           /* over the shop's reach: likewise */
     size_t pieces;       /* as they stand in the runs, implied ones among them, without changes that change nothing: "3
                             elbows"; hangers; 0 for the others */
-    size_t parts;        /* made in the shop for them that are duct: a straight of 12 ft has three, a flexible duct none */
-    size_t ready;        /* likewise where they are not of sheet metal: bought, and only hung */
-    size_t inserts;      /* made besides, to lie within a duct: vanes, blades of dampers */
-    double length;       /* m along the runs of what has a length; of "sealing" the joints and seams that are brushed */
-    double area;         /* m2 of sheet that is cut, allowances included; of "wrapping" and "lining" what is covered */
-    double weight;       /* kg, finished */
-    double seam;         /* m of lengthwise and other seams of the parts, each counted once */
-    size_t joints;       /* connections that are closed in the field: at the near ends of the parts, at the bases of taps, and
-                            at the ends of flexible duct and connectors */
+    size_t parts;   /* made in the shop for them that are duct: a straight of 12 ft has three, a flexible duct none */
+    size_t ready;   /* likewise where they are not of sheet metal: bought, and only hung */
+    size_t inserts; /* made besides, to lie within a duct: vanes, blades of dampers */
+    double length;  /* m along the runs of what has a length; of "sealing" the joints and seams that are brushed */
+    double area;    /* m2 of sheet that is cut, allowances included; of "wrapping" and "lining" what is covered */
+    double weight;  /* kg, finished */
+    double seam;    /* m of lengthwise and other seams of the parts, each counted once */
+    size_t joints; /* connections that are closed in the field: at the near ends of the parts, at the bases of taps, and
+                      at the ends of flexible duct and connectors */
 };
 
-/* How often the hours of `hours WORD` count: by the part where the kind is cut into lengths (a straight: "a joint"), else
- * by the piece or the hanger.  0 for what is counted by its length or area alone. */
+/* How often the hours of `hours WORD` count: by the part where the kind is cut into lengths (a straight: "a joint"),
+ * else by the piece or the hanger.  0 for what is counted by its length or area alone. */
 size_t labour_times(const struct labour_count *count);
 
 struct labour_counts {
-    LIST(struct labour_count) lines; /* in the order of the table of pieces, then the others; places in their order; none
-                                        is empty */
+    LIST(struct labour_count)
+    lines; /* in the order of the table of pieces, then the others; places in their order; none
+              is empty */
 };
 
 /* What job->metal and job->takeoff say; empty where there is no take-off.  Memory from `arena`. */

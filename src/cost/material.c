@@ -27,12 +27,14 @@ static void say_missing(struct price_list *list, const struct bill_line *line) {
     if (name->thing)
         return;
     name->thing = list;
-    struct diagnostic *error = price_error(list->price, job, "price", price_place(job), "'%s' has no price: %s", line->item->key, line->title);
+    struct diagnostic *error =
+        price_error(list->price, job, "price", price_place(job), "'%s' has no price: %s", line->item->key, line->title);
     diagnostic_hint(job->diagnostics, error, "%s", line->item->example);
 }
 
 /* Once a statement, however many lines it prices. */
-static struct diagnostic *say_wrong(struct price_list *list, const struct shop_entry *entry, struct span at, const char *message) {
+static struct diagnostic *say_wrong(struct price_list *list, const struct shop_entry *entry, struct span at,
+                                    const char *message) {
     struct name *name = names_add(&list->missing, entry->reading.argument[PRICE_ITEM].text);
     list->price->complete = false;
     if (name->thing)
@@ -56,16 +58,18 @@ static void say_no_unit(struct price_list *list, const struct shop_entry *entry,
 static void say_misfit(struct price_list *list, const struct shop_entry *entry, const struct bill_line *line) {
     struct arena *arena = list->job->arena;
     const struct argument *argument = entry->reading.argument;
-    struct diagnostic *error = say_wrong(list, entry, argument[PRICE_PER].at,
-                                         arena_format(arena, "'%s' is %s, and '%s' is not", argument[PRICE_ITEM].text,
-                                                      bill_measure_words(line->item->measure), argument[PRICE_PER].text));
+    struct diagnostic *error =
+        say_wrong(list, entry, argument[PRICE_PER].at,
+                  arena_format(arena, "'%s' is %s, and '%s' is not", argument[PRICE_ITEM].text,
+                               bill_measure_words(line->item->measure), argument[PRICE_PER].text));
     if (error)
         diagnostic_hint(list->job->diagnostics, error, "%s", line->item->example);
 }
 
 static void say_no_contents(struct price_list *list, const struct shop_entry *entry, const struct bill_line *line) {
     static const char *const contents[] = {
-        [BILL_EACH] = "500", [BILL_LENGTH] = "25 ft", [BILL_AREA] = "50 ft2", [BILL_VOLUME] = "2 gallon", [BILL_WEIGHT] = "50 lb",
+        [BILL_EACH] = "500",        [BILL_LENGTH] = "25 ft", [BILL_AREA] = "50 ft2",
+        [BILL_VOLUME] = "2 gallon", [BILL_WEIGHT] = "50 lb",
     };
     struct arena *arena = list->job->arena;
     const struct argument *argument = entry->reading.argument;
@@ -74,7 +78,8 @@ static void say_no_contents(struct price_list *list, const struct shop_entry *en
                   arena_format(arena, "how much is in a %s is not said, and '%s' is %s", argument[PRICE_PER].text,
                                argument[PRICE_ITEM].text, bill_measure_words(line->item->measure)));
     if (error)
-        diagnostic_hint(list->job->diagnostics, error, "per %s of %s", argument[PRICE_PER].text, contents[line->item->measure]);
+        diagnostic_hint(list->job->diagnostics, error, "per %s of %s", argument[PRICE_PER].text,
+                        contents[line->item->measure]);
 }
 
 /* ---- Lines ------------------------------------------------------------------------------------------------------- */
@@ -86,7 +91,8 @@ static const char *package_words(struct arena *arena, const struct argument *per
 }
 
 /* Finds what one unit is and holds; false: diagnosed. */
-static bool fit_unit(struct price_list *list, const struct shop_entry *entry, struct priced_line *priced, thousandths *step) {
+static bool fit_unit(struct price_list *list, const struct shop_entry *entry, struct priced_line *priced,
+                     thousandths *step) {
     const struct argument *argument = entry->reading.argument, *of = &argument[PRICE_OF];
     const struct bill_line *line = priced->line;
     const struct sale_unit *unit = sale_unit_find(argument[PRICE_PER].text);

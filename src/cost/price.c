@@ -3,7 +3,8 @@
 
 #include <stdarg.h>
 
-struct diagnostic *price_error(struct price *price, struct job *job, const char *check, struct span at, const char *format, ...) {
+struct diagnostic *price_error(struct price *price, struct job *job, const char *check, struct span at,
+                               const char *format, ...) {
     va_list list;
     va_start(list, format);
     const char *message = arena_format_list(job->arena, format, list);

@@ -1,7 +1,7 @@
 /* What the job costs and what is asked for it.  Filled by cost_price from job->takeoff, the shop and the job.
  *
- * A job is priced when its shop or the job itself states a rate, a markup or a margin.  Then everything that is counted must have
- * a price and hours: what has none is an error that says what to write, never zero. */
+ * A job is priced when its shop or the job itself states a rate, a markup or a margin.  Then everything that is counted
+ * must have a price and hours: what has none is an error that says what to write, never zero. */
 #ifndef CLEAT_COST_PRICE_H
 #define CLEAT_COST_PRICE_H
 
@@ -13,12 +13,12 @@
 /* A line of the take-off at the shop's price. */
 struct priced_line {
     const struct bill_line *line;
-    bool priced;       /* false: it has no price, which has been diagnosed */
-    const char *unit;  /* what one is: "foot", "box of 500" */
-    const char *key;   /* the words of the shop that it was priced by */
-    double package;    /* SI: how much one holds */
-    thousandths bought;   /* so many of them, as printed */
-    unit_price price;  /* of one */
+    bool priced;        /* false: it has no price, which has been diagnosed */
+    const char *unit;   /* what one is: "foot", "box of 500" */
+    const char *key;    /* the words of the shop that it was priced by */
+    double package;     /* SI: how much one holds */
+    thousandths bought; /* so many of them, as printed */
+    unit_price price;   /* of one */
     money amount;
 };
 
@@ -26,31 +26,32 @@ struct priced_line {
 struct labour_line {
     struct labour_count count;
     const char *per[LABOUR_KIND_COUNT];    /* "piece", "foot"; NULL: no hours of that kind */
-    thousandths amount[LABOUR_KIND_COUNT];    /* so many of these, as printed */
+    thousandths amount[LABOUR_KIND_COUNT]; /* so many of these, as printed */
     double each[LABOUR_KIND_COUNT];        /* h for one, before access */
-    percentage access;                          /* what field hours become there; SHARE_WHOLE: the same */
-    thousandths hours[LABOUR_KIND_COUNT];     /* in hundredths of an hour at the finest, access included */
+    percentage access;                     /* what field hours become there; SHARE_WHOLE: the same */
+    thousandths hours[LABOUR_KIND_COUNT];  /* in hundredths of an hour at the finest, access included */
 };
 
 /* What a changed job would cost: the job compiled anew with the change. */
 struct what_if {
-    const char *title;  /* "One foot more of hallside" */
-    const char *how;    /* how it was found: "5 ft more at its end, compiled anew, a fifth of the difference" */
-    bool known;         /* false: the changed job has errors, or its price no figure */
-    money difference;   /* of the prices before rounding, for one */
+    const char *title; /* "One foot more of hallside" */
+    const char *how;   /* how it was found: "5 ft more at its end, compiled anew, a fifth of the difference" */
+    bool known;        /* false: the changed job has errors, or its price no figure */
+    money difference;  /* of the prices before rounding, for one */
 };
 
 struct price {
     struct currency currency;
     struct terms terms;
     struct sums sums;
-    LIST(struct priced_line) lines;       /* in the order of the take-off */
+    LIST(struct priced_line) lines; /* in the order of the take-off */
     money groups[BILL_GROUP_COUNT];
     LIST(struct labour_line) labour;
     struct build_up build_up;
-    bool complete;                        /* everything has its price; false: errors say what has none */
-    struct what_if equal_friction;        /* the job sized so, when it asks for least-cost; no title: it does not (variants.h) */
-    LIST(struct what_if) what_ifs;        /* filled when somebody asks (compile/variants.h) */
+    bool complete; /* everything has its price; false: errors say what has none */
+    struct what_if
+        equal_friction; /* the job sized so, when it asks for least-cost; no title: it does not (variants.h) */
+    LIST(struct what_if) what_ifs; /* filled when somebody asks (compile/variants.h) */
 };
 
 /* Fills job->price.  NULL stays where there is no take-off, and when the job is not priced. */
@@ -59,17 +60,19 @@ void cost_price(struct job *job);
 /* Whether shop or job state a rate, a markup or a margin. */
 bool cost_is_priced(const struct job *job);
 
-/* The mark of the job's money: the job's, the shop's, or what is usual in its system of units: "$", or none in a metric one. */
+/* The mark of the job's money: the job's, the shop's, or what is usual in its system of units: "$", or none in a metric
+ * one. */
 struct currency cost_currency(const struct job *job);
 
-/* ---- The steps (terms.c, material.c, labour.c) --------------------------------------------------------------------- */
+/* ---- The steps (terms.c, material.c, labour.c) ---------------------------------------------------------------------
+ */
 
 void price_read_terms(struct price *price, struct job *job);
 void price_material(struct price *price, struct job *job);
 void price_labour(struct price *price, struct job *job);
 
 /* An error of pricing: the price is not complete. */
-struct diagnostic *price_error(struct price *price, struct job *job, const char *check, struct span at, const char *format, ...)
-    __attribute__((format(printf, 5, 6)));
+struct diagnostic *price_error(struct price *price, struct job *job, const char *check, struct span at,
+                               const char *format, ...) __attribute__((format(printf, 5, 6)));
 
 #endif

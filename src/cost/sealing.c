@@ -4,7 +4,7 @@
 
 /* SOURCE_SEAL_CLASSES. */
 static const double band_width = 2 * INCH, band_thickness = 0.020 * INCH;
-static const double brushed = 0.5;                     /* of what is bought ends on the duct */
+static const double brushed = 0.5; /* of what is bought ends on the duct */
 
 /* Round each end of a damper's rod: common practice, no source. */
 static const double rod_band = 3 * INCH;
@@ -128,9 +128,9 @@ void count_tape(struct takeoff *takeoff, const struct job *job) {
     line->net = length;
     line->wanted = length * (1 + tape_waste);
     line->source = SOURCE_FLEX_TAPE;
-    line->basis =
-        "twice round the core at each end of flexible duct, splices among them, and round its jacket where it is insulated; once round "
-        "each joint of board; a tenth lost";
+    line->basis = "twice round the core at each end of flexible duct, splices among them, and round its jacket where "
+                  "it is insulated; once round "
+                  "each joint of board; a tenth lost";
 }
 
 void count_gasket(struct takeoff *takeoff, const struct job *job) {

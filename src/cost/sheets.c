@@ -16,8 +16,9 @@ static const char *stock_example(const struct takeoff *takeoff, const struct job
         used++;
     bool plain = group->material == MATERIAL_GALVANISED;
     return arena_format(takeoff->arena, "stock %s %s, %s%sgauge %d, price 41.50 per sheet",
-                        sheet_size(takeoff, job, group->stock.at[used].sheet), measure_show(job->system, SHOW_SIZE)->unit,
-                        plain ? "" : material_name(group->material), plain ? "" : ", ", group->gauge);
+                        sheet_size(takeoff, job, group->stock.at[used].sheet),
+                        measure_show(job->system, SHOW_SIZE)->unit, plain ? "" : material_name(group->material),
+                        plain ? "" : ", ", group->gauge);
 }
 
 static void add_stock(struct takeoff *takeoff, const struct job *job, const struct nest_group *group,
@@ -34,13 +35,11 @@ static void add_stock(struct takeoff *takeoff, const struct job *job, const stru
     line->sheet = stock->sheet;
     line->example = stock_example(takeoff, job, group);
     line->basis = arena_format(
-        takeoff->arena,
-        "%s of this size%s, for %s of %d ga %s; %.0f %% of the metal that is not kept is scrap%s",
+        takeoff->arena, "%s of this size%s, for %s of %d ga %s; %.0f %% of the metal that is not kept is scrap%s",
         words_of_count(takeoff, (double)stock->count, "sheet", "sheets"),
         stock->count < group->sheets ? arena_format(takeoff->arena, " among %zu of several sizes", group->sheets) : "",
         words_of_count(takeoff, (double)group->blanks, "blank or strip", "blanks and strips"), group->gauge, material,
-        100 * group->scrap,
-        group->stock_assumed ? "; the shop lists no stock, so this sheet is assumed" : "");
+        100 * group->scrap, group->stock_assumed ? "; the shop lists no stock, so this sheet is assumed" : "");
     line->source = group->stock_assumed ? SOURCE_STOCK_SHEET : SOURCE_NONE;
 }
 

@@ -14,7 +14,8 @@ struct shop_prices {
 /* What the shop of that job says.  Memory from `arena`. */
 struct shop_prices shop_prices_of(const struct job *job, struct arena *arena);
 
-/* The statement of the most particular word for a line: "duct_wrap R-8 foil", then "duct_wrap R-8", then "duct_wrap"; NULL: none. */
+/* The statement of the most particular word for a line: "duct_wrap R-8 foil", then "duct_wrap R-8", then "duct_wrap";
+ * NULL: none. */
 const struct shop_entry *shop_price_for(const struct shop_prices *prices, const struct bill_line *line);
 
 /* How much of the line's measure one package holds, SI; 0: it is not sold by the package, or not of that measure. */

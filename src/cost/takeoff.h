@@ -1,5 +1,5 @@
-/* The take-off: everything that is bought for the job, counted.  Filled by cost_takeoff, from what the shop makes (metal/), its
- * nest, and the runs; priced by cost_price. */
+/* The take-off: everything that is bought for the job, counted.  Filled by cost_takeoff, from what the shop makes
+ * (metal/), its nest, and the runs; priced by cost_price. */
 #ifndef CLEAT_COST_TAKEOFF_H
 #define CLEAT_COST_TAKEOFF_H
 
@@ -26,7 +26,7 @@ struct bill_line;
 struct takeoff;
 struct shop_prices;
 struct labour_counts; /* cost/labour_count.h */
-struct hung_piece; /* cost/count.h */
+struct hung_piece;    /* cost/count.h */
 
 /* A kind of thing that is bought: one row of the table in cost/bill_items.c. */
 struct bill_item {
@@ -45,17 +45,18 @@ struct bill_item {
 struct bill_line {
     const struct bill_item *item;
     const char *title; /* "Register, 12 x 6 in" */
-    const char *key;   /* a more particular name, which a shop may price it by too: "register 12 x 6"; NULL: none.  It begins
-                          with the item's key, and each word less is more general; things that only the job knows
+    const char *key;   /* a more particular name, which a shop may price it by too: "register 12 x 6"; NULL: none.  It
+                          begins   with the item's key, and each word less is more general; things that only the job knows
                           (item->by_title) have their title instead */
     double net;        /* what ends in the work: a count, m, m2, m3 or kg, as item->measure says */
-    double wanted;     /* with what cutting, spreading and fitting lose, or else with the waste that the shop states, before whole
-                          packages are made of it */
+    double wanted; /* with what cutting, spreading and fitting lose, or else with the waste that the shop states, before
+                      whole packages are made of it */
     LIST(double) pieces; /* of an item->whole: m of each */
-    size_t packages;   /* that these need at least, as the shop sells them; 0: it does not sell by the package */
-    const char *basis; /* how it was counted, for the office: "240 ft of joints, 480 ft a gallon, half lost in brushing" */
-    enum source_id source; /* of the rule behind that; SOURCE_NONE: it is plainly counted */
-    const char *example; /* a line of the shop that prices just this; NULL: item->example */
+    size_t packages;     /* that these need at least, as the shop sells them; 0: it does not sell by the package */
+    const char
+        *basis; /* how it was counted, for the office: "240 ft of joints, 480 ft a gallon, half lost in brushing" */
+    enum source_id source;           /* of the rule behind that; SOURCE_NONE: it is plainly counted */
+    const char *example;             /* a line of the shop that prices just this; NULL: item->example */
     const struct stock_sheet *sheet; /* BILL_SHEET: which; its price stands with it; else NULL */
 };
 
@@ -120,7 +121,8 @@ struct splice {
 
 /* Of one part, once each: what several lines and hours are counted from. */
 struct part_measure {
-    double surface; /* m2 of its panels, openings taken off: what can be wrapped or lined.  0 for what lies inside a duct (a vane, a blade) */
+    double surface; /* m2 of its panels, openings taken off: what can be wrapped or lined.  0 for what lies inside a
+                       duct (a vane, a blade) */
     double seams;   /* m, each counted once */
 };
 
@@ -131,18 +133,18 @@ struct closing_sum {
 };
 
 struct takeoff {
-    const struct bill_item *item; /* whose lines are being added */
+    const struct bill_item *item;     /* whose lines are being added */
     const struct shop_prices *prices; /* cost/shop_prices.h */
     struct arena *arena;
-    const struct hung_piece *pieces;      /* all of the job, as they are hung; piece_count of them */
+    const struct hung_piece *pieces; /* all of the job, as they are hung; piece_count of them */
     size_t piece_count;
-    const struct part_measure *measures;  /* of each of metal->parts */
-    LIST(struct bill_line) lines;         /* by group, then in the order of the table, then as they are hung */
-    LIST(struct connection) connections;  /* as they are hung */
+    const struct part_measure *measures; /* of each of metal->parts */
+    LIST(struct bill_line) lines;        /* by group, then in the order of the table, then as they are hung */
+    LIST(struct connection) connections; /* as they are hung */
     struct closing_sum closings[CLOSING_COUNT];
-    LIST(struct hanger) hangers;          /* likewise; by station in each run */
-    LIST(struct splice) splices;          /* of flexible duct, as they are hung */
-    const struct labour_counts *work;     /* the work that all this makes */
+    LIST(struct hanger) hangers;      /* likewise; by station in each run */
+    LIST(struct splice) splices;      /* of flexible duct, as they are hung */
+    const struct labour_counts *work; /* the work that all this makes */
 };
 
 /* The table, in the order of the bill. */

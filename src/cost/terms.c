@@ -67,12 +67,15 @@ static const struct shop_entry *stated_by(const struct job *job, enum says says,
 /* The job's own profit goes before the shop's, whichever of the two it is. */
 static void read_profit(struct price *price, struct job *job) {
     bool of_job = stated_by(job, SAYS_MARKUP, true) || stated_by(job, SAYS_MARGIN, true);
-    const struct shop_entry *markup = stated_by(job, SAYS_MARKUP, of_job), *margin = stated_by(job, SAYS_MARGIN, of_job);
+    const struct shop_entry *markup = stated_by(job, SAYS_MARKUP, of_job),
+                            *margin = stated_by(job, SAYS_MARGIN, of_job);
     if (markup && margin) {
         struct diagnostic *error = price_error(price, job, "price", margin->reading.statement->at,
                                                "there is a markup and a margin: expected one of them");
         diagnostic_relate(job->diagnostics, error, markup->reading.statement->at, "the markup is here");
-        diagnostic_hint(job->diagnostics, error, "leave out one of them, or state the one that counts in the job itself; a markup of 25 %% is a margin of 20 %%");
+        diagnostic_hint(job->diagnostics, error,
+                        "leave out one of them, or state the one that counts in the job itself; a markup of 25 %% is a "
+                        "margin of 20 %%");
     }
     const struct shop_entry *profit = markup ? markup : margin;
     if (!profit)

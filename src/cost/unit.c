@@ -9,8 +9,8 @@ enum { WHOLE = QUANTITY_PARTS, TENTH = QUANTITY_PARTS / 10 };
 
 #define SQUARE_FOOT (FOOT * FOOT)
 
-/* A word for one and for several, its size, the parts it is sold in, and what it measures.  What is cut or weighed to order is
- * billed to the tenth; a gallon is a can.  Common practice, no source. */
+/* A word for one and for several, its size, the parts it is sold in, and what it measures.  What is cut or weighed to
+ * order is billed to the tenth; a gallon is a can.  Common practice, no source. */
 static const struct sale_unit units[] = {
     {"each", "each", 1, WHOLE, BILL_EACH, false},
     {"piece", "pieces", 1, WHOLE, BILL_EACH, false},
@@ -65,7 +65,7 @@ const struct sale_unit *sale_unit_nearest(const char *word, enum bill_measure me
 
 const struct sale_unit *sale_unit_usual(enum bill_measure measure, enum measure_system system) {
     static const char *const usual[][2] = {
-        [BILL_EACH] = {"each", "each"},     [BILL_LENGTH] = {"foot", "metre"}, [BILL_AREA] = {"ft2", "m2"},
+        [BILL_EACH] = {"each", "each"},      [BILL_LENGTH] = {"foot", "metre"}, [BILL_AREA] = {"ft2", "m2"},
         [BILL_VOLUME] = {"gallon", "litre"}, [BILL_WEIGHT] = {"lb", "kg"},
     };
     return sale_unit_find(usual[measure][system == MEASURE_METRIC]);
@@ -84,7 +84,7 @@ bool sale_measure_of(enum measure_kind kind, enum bill_measure *measure) {
         enum measure_kind kind;
         enum bill_measure measure;
     } pairs[] = {
-        {MEASURE_NUMBER, BILL_EACH}, {MEASURE_LENGTH, BILL_LENGTH}, {MEASURE_AREA, BILL_AREA},
+        {MEASURE_NUMBER, BILL_EACH},   {MEASURE_LENGTH, BILL_LENGTH}, {MEASURE_AREA, BILL_AREA},
         {MEASURE_VOLUME, BILL_VOLUME}, {MEASURE_MASS, BILL_WEIGHT},
     };
     for (size_t i = 0; i < sizeof pairs / sizeof pairs[0]; i++)
@@ -97,10 +97,8 @@ bool sale_measure_of(enum measure_kind kind, enum bill_measure *measure) {
 
 const char *bill_measure_words(enum bill_measure measure) {
     static const char *const words[] = {
-        [BILL_EACH] = "counted",
-        [BILL_LENGTH] = "measured by length",
-        [BILL_AREA] = "measured by area",
-        [BILL_VOLUME] = "measured by volume",
+        [BILL_EACH] = "counted",          [BILL_LENGTH] = "measured by length",
+        [BILL_AREA] = "measured by area", [BILL_VOLUME] = "measured by volume",
         [BILL_WEIGHT] = "weighed",
     };
     return words[measure];

@@ -16,12 +16,14 @@ struct sale_unit {
 /* The unit of that word or its plural, or NULL. */
 const struct sale_unit *sale_unit_find(const char *word);
 
-/* The nearest one in spelling that fits the measure (packages do), or NULL; and the usual one of it in a job of that system. */
+/* The nearest one in spelling that fits the measure (packages do), or NULL; and the usual one of it in a job of that
+ * system. */
 const struct sale_unit *sale_unit_nearest(const char *word, enum bill_measure measure);
 const struct sale_unit *sale_unit_usual(enum bill_measure measure, enum measure_system system);
 
-/* So much of a thing in whole steps: to the nearest where that is no more than half a percent short, else up: no count of what is brushed,
- * cut or wrapped is nearer than that.  What is counted is never short.  Common practice, no source. */
+/* So much of a thing in whole steps: to the nearest where that is no more than half a percent short, else up: no count
+ * of what is brushed, cut or wrapped is nearer than that.  What is counted is never short.  Common practice, no source.
+ */
 thousandths sale_quantity(double wanted, thousandths step, enum bill_measure measure);
 
 /* What a measure of a job's text counts for a bill; false: nothing that is bought. */

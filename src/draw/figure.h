@@ -57,7 +57,7 @@ enum toward {
     TOWARD_UP = 8,
     TOWARD_DOWN = 16,
     TOWARD_CORNERS = 32,
-    TOWARD_DOT = 64, /* besides: a dot marks the place */
+    TOWARD_DOT = 64,   /* besides: a dot marks the place */
     TOWARD_FIXED = 128 /* it stands just there, whatever else does: figure_text */
 };
 
@@ -109,11 +109,11 @@ struct figure_arrow {
 
 struct figure {
     struct arena *arena;
-    const char *title, *subtitle;   /* NULL: none */
-    bool diagram;                   /* its metres are those of the page, and it has no scale; its key has what it names */
-    bool sketch;                    /* a view, which nothing is measured on: it has no scale */
-    double tallest;                 /* pt: the drawing itself is no taller on paper; 0: as tall as a page has room for */
-    bool metric;                    /* the bar to check a full-size print by is 150 mm, not 6 in */
+    const char *title, *subtitle; /* NULL: none */
+    bool diagram;                 /* its metres are those of the page, and it has no scale; its key has what it names */
+    bool sketch;                  /* a view, which nothing is measured on: it has no scale */
+    double tallest;               /* pt: the drawing itself is no taller on paper; 0: as tall as a page has room for */
+    bool metric;                  /* the bar to check a full-size print by is 150 mm, not 6 in */
     LIST(struct figure_path) paths; /* drawn in this order */
     LIST(struct figure_label) labels;
     LIST(struct figure_dimension) dimensions;
@@ -142,7 +142,8 @@ void figure_label(struct figure *figure, const char *text, struct spot at, unsig
 void figure_label_line(struct figure *figure, const char *text, struct spot from, struct spot to,
                        enum letter_size size);
 /* A text of a table or an axis, whose maker sees to it that nothing meets it: with its left end at the place
- * (TOWARD_RIGHT), its right end (TOWARD_LEFT) or its middle (TOWARD_HERE), and no longer than `room` (m; 0: as it is). */
+ * (TOWARD_RIGHT), its right end (TOWARD_LEFT) or its middle (TOWARD_HERE), and no longer than `room` (m; 0: as it is).
+ */
 void figure_text(struct figure *figure, const char *text, struct spot at, enum toward toward, double room,
                  enum letter_size size);
 /* A text that many short lines may have. */

@@ -203,8 +203,7 @@ static struct sheet *lay_out(const struct figure *figure, enum sheet_mode mode, 
 }
 
 /* The lettering is not the arena's: it is given back before the jump goes on to where it was to go. */
-static struct sheet *lay_out_safely(const struct figure *figure, enum sheet_mode mode, double largest,
-                                    double tallest) {
+static struct sheet *lay_out_safely(const struct figure *figure, enum sheet_mode mode, double largest, double tallest) {
     jmp_buf failure, *further = arena_on_failure(figure->arena, &failure);
     struct lettering *lettering = lettering_new();
     struct sheet *sheet = lay_out(figure, mode, largest, tallest, lettering, &failure);

@@ -46,8 +46,8 @@ struct sheet {
 /* Lays `figure` out.  Owned by the figure's arena. */
 struct sheet *sheet_lay_out(const struct figure *figure, enum sheet_mode mode);
 
-/* As SHEET_FIT, from the scale 1:`largest` on, at a smaller one where it would be taller than `tallest` pt with all that stands above and below it.
- * What cannot be made so small, and a diagram, is taller. */
+/* As SHEET_FIT, from the scale 1:`largest` on, at a smaller one where it would be taller than `tallest` pt with all
+ * that stands above and below it. What cannot be made so small, and a diagram, is taller. */
 struct sheet *sheet_lay_out_in(const struct figure *figure, double largest, double tallest);
 
 /* Several sheets as one, from left to right, their upper edges in line.  The sheets are taken over. */

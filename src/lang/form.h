@@ -16,25 +16,25 @@
 #include "lang/syntax.h"
 
 enum slot_kind {
-    SLOT_NONE, /* ends the table of slots */
+    SLOT_NONE,     /* ends the table of slots */
     SLOT_QUANTITY, /* of `measure`; a bare number where the measure allows one (length, angle, number, percent) */
-    SLOT_SIZE, /* 18 x 14; 8 (round); 18 x 14 oval; 20 x 25 x 1 */
-    SLOT_TEXT, /* "in quotes" */
-    SLOT_NAME, /* a new or referred-to name */
-    SLOT_PORT, /* AHU.supply, plenum.left, kilnside: a name with at most one dot */
-    SLOT_CHOICE, /* one of `choices` */
-    SLOT_FLAG, /* the keyword alone */
+    SLOT_SIZE,     /* 18 x 14; 8 (round); 18 x 14 oval; 20 x 25 x 1 */
+    SLOT_TEXT,     /* "in quotes" */
+    SLOT_NAME,     /* a new or referred-to name */
+    SLOT_PORT,     /* AHU.supply, plenum.left, kilnside: a name with at most one dot */
+    SLOT_CHOICE,   /* one of `choices` */
+    SLOT_FLAG,     /* the keyword alone */
     SLOT_DATE,
     SLOT_POINT, /* three lengths with commas */
-    SLOT_PAIR, /* flow `at` pressure */
-    SLOT_ITEM, /* any single word or string: what a price or an hour is for */
+    SLOT_PAIR,  /* flow `at` pressure */
+    SLOT_ITEM,  /* any single word or string: what a price or an hour is for */
     SLOT_AMOUNT /* a quantity of whatever measure: how much is in a box */
 };
 
 enum slot_use {
     SLOT_OPTIONAL = 0,
     SLOT_REQUIRED = 1, /* its absence is an error */
-    SLOT_LIST = 2, /* may repeat, with commas */
+    SLOT_LIST = 2,     /* may repeat, with commas */
     SLOT_REQUIRED_LIST = 3
 };
 
@@ -42,9 +42,9 @@ struct slot {
     enum slot_kind kind;
     const char *key; /* the word before it ("over", "radius"); NULL: none; for SLOT_FLAG the flag itself */
     enum slot_use use;
-    enum measure_kind measure; /* SLOT_QUANTITY */
+    enum measure_kind measure;  /* SLOT_QUANTITY */
     const char *const *choices; /* SLOT_CHOICE: NULL-terminated */
-    const char *meaning; /* "how long it is": completes "expected ..." */
+    const char *meaning;        /* "how long it is": completes "expected ..." */
 };
 
 /* Where a statement may stand. */
@@ -70,15 +70,16 @@ struct form {
     struct slot slots[SLOT_LIMIT];
     const char *meaning; /* one line for help and docs */
     const char *example; /* a line that can be typed in */
-    const char *metric_example; /* likewise in a metric job, where `example` has lengths without a unit; NULL: as `example` */
+    const char
+        *metric_example; /* likewise in a metric job, where `example` has lengths without a unit; NULL: as `example` */
 };
 
 /* What one slot was given.  There are millions in a large job: what no slot has at once shares its place. */
 struct argument {
     bool given;
-    bool about; /* the dimension was marked as an estimate */
+    bool about;          /* the dimension was marked as an estimate */
     unsigned char count; /* SLOT_SIZE: how many dimensions */
-    int choice; /* SLOT_CHOICE: index into choices; SLOT_AMOUNT: its enum measure_kind */
+    int choice;          /* SLOT_CHOICE: index into choices; SLOT_AMOUNT: its enum measure_kind */
     struct span at;
     union {
         struct {
@@ -87,8 +88,9 @@ struct argument {
         };
         double point[3]; /* SLOT_POINT, m; SLOT_SIZE: width, height, third, m */
     };
-    const char *text; /* text, name, port (before its dot), item, date; SLOT_SIZE: "round", "oval", "rectangular" or NULL */
-    const char *leg; /* SLOT_PORT: what follows the dot, or NULL */
+    const char
+        *text; /* text, name, port (before its dot), item, date; SLOT_SIZE: "round", "oval", "rectangular" or NULL */
+    const char *leg;       /* SLOT_PORT: what follows the dot, or NULL */
     struct argument *next; /* SLOT_LIST: the next member */
 };
 
@@ -96,7 +98,7 @@ struct reading {
     const struct form *form;
     const struct statement *statement;
     struct argument *argument; /* one a slot of the form, in the arena of the diagnostics */
-    bool faulty; /* something was wrong and has been diagnosed; do not trust it further */
+    bool faulty;               /* something was wrong and has been diagnosed; do not trust it further */
 };
 
 /* A table of forms to look words up in. */
@@ -105,13 +107,14 @@ struct form_table {
     size_t count;
 };
 
-/* The form of `statement` among `table`, for use in `place`.  A word that is nearly one of them is diagnosed and taken for
- * it, so that a misspelt run is still known by its name: form_read then finds it faulty and says no more.  NULL when there
- * is none, which has been diagnosed, with where the word does belong when it is known. */
+/* The form of `statement` among `table`, for use in `place`.  A word that is nearly one of them is diagnosed and taken
+ * for it, so that a misspelt run is still known by its name: form_read then finds it faulty and says no more.  NULL
+ * when there is none, which has been diagnosed, with where the word does belong when it is known. */
 const struct form *form_find(const struct form_table *table, const struct statement *statement, enum form_place place,
                              struct diagnostics *diagnostics);
 
-/* Reads `statement` against `form`.  `system` tells what a bare length means (in or mm).  At most one error a statement. */
+/* Reads `statement` against `form`.  `system` tells what a bare length means (in or mm).  At most one error a
+ * statement. */
 void form_read(struct reading *reading, const struct form *form, const struct statement *statement,
                enum measure_system system, const struct form_table *table, struct diagnostics *diagnostics);
 

@@ -15,8 +15,8 @@
 #endif
 
 struct options {
-    const char *job; /* the job file */
-    const char *name; /* of `pattern` the part, of `explain` the thing; NULL: none named */
+    const char *job;    /* the job file */
+    const char *name;   /* of `pattern` the part, of `explain` the thing; NULL: none named */
     const char *reader; /* --for; NULL: the customer; "all": every packet */
     const char *output; /* -o; NULL: standard output */
     const char *format; /* --format; NULL: by the extension of the output */
@@ -170,7 +170,8 @@ static int end_writing(const struct cleat *cleat, int status, const char *output
     return status;
 }
 
-/* ---- All packets -------------------------------------------------------------------------------------------------- */
+/* ---- All packets --------------------------------------------------------------------------------------------------
+ */
 
 enum { LIST_ROOM = 256, PATH_ROOM = 4096 };
 
@@ -265,8 +266,7 @@ static int bid(const struct options *options) {
     struct cleat *cleat = compile(options, &status);
     if (cleat && status != CLEAT_IO) {
         status = (int)cleat_write(cleat, options->reader, format, output);
-        end_writing(cleat, status, output,
-                    cleat_writes(cleat, options->reader, format) ? NULL : "no bid was written");
+        end_writing(cleat, status, output, cleat_writes(cleat, options->reader, format) ? NULL : "no bid was written");
     }
     cleat_free(cleat);
     return status;
@@ -412,7 +412,8 @@ static const struct option long_options[] = {
     {NULL, 0, NULL, 0},
 };
 
-/* What the command line asks for instead of a command: 0 nothing, else an enum option_code; -1 wrong usage, already said. */
+/* What the command line asks for instead of a command: 0 nothing, else an enum option_code; -1 wrong usage, already
+ * said. */
 static int read_options(int argc, char **argv, struct options *options) {
     int code;
     while ((code = getopt_long(argc, argv, "o:", long_options, NULL)) != -1) {

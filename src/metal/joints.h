@@ -18,8 +18,8 @@ struct joint {
 };
 
 struct joint_list {
-    LIST(struct joint) joints;  /* in order; their lengths add up to the duct */
-    size_t crossed; /* how many are marked */
+    LIST(struct joint) joints; /* in order; their lengths add up to the duct */
+    size_t crossed;            /* how many are marked */
 };
 
 /* Divides `length` m (over 0) into joints of `greatest` m (over 0) at most, the last one of `last` m (at most

@@ -21,7 +21,8 @@ static bool is_capped(const struct making *making, const struct order *order) {
 
 /* Whether the straight leg begins at this part, and not behind a change of size of the same run. */
 static bool leg_begins(const struct run *leg, const struct order *order) {
-    return leg->connect || !leg->first_duct || !order->changes_behind || size_equal(duct_metal(leg->first_duct), order->near);
+    return leg->connect || !leg->first_duct || !order->changes_behind ||
+           size_equal(duct_metal(leg->first_duct), order->near);
 }
 
 struct allowing making_allowing(const struct making *making, const struct order *order) {

@@ -77,9 +77,10 @@ static size_t bucket_of(const struct part_key *key) {
 static bool same_key(const struct part_key *a, const struct part_key *b) {
     return strcmp(a->shape, b->shape) == 0 && a->sheet.gauge == b->sheet.gauge && a->material == b->material &&
            a->sheet.thin == b->sheet.thin && a->sheet.demand.reinforce == b->sheet.demand.reinforce &&
-           a->pressure_class == b->pressure_class && a->lining == b->lining && a->seam == b->seam && a->seam_own == b->seam_own &&
-           memcmp(a->joints, b->joints, sizeof a->joints) == 0 && a->supply == b->supply && a->capped == b->capped &&
-           a->count == b->count && memcmp(a->size, b->size, a->count * sizeof(double)) == 0;
+           a->pressure_class == b->pressure_class && a->lining == b->lining && a->seam == b->seam &&
+           a->seam_own == b->seam_own && memcmp(a->joints, b->joints, sizeof a->joints) == 0 &&
+           a->supply == b->supply && a->capped == b->capped && a->count == b->count &&
+           memcmp(a->size, b->size, a->count * sizeof(double)) == 0;
 }
 
 const struct made *making_part(struct making *making, const struct order *order) {

@@ -80,13 +80,14 @@ struct metal {
     LIST(struct part *) parts;
     LIST(struct made_strip) strips; /* by name, width and length: alike ones stand together */
     LIST(struct bought) bought;
-    LIST(const struct piece *) ready; /* as hung, a piece for each of its parts that is not of sheet metal, and bought */
+    LIST(const struct piece *)
+    ready;                         /* as hung, a piece for each of its parts that is not of sheet metal, and bought */
     LIST(const struct run *) runs; /* in hanging order: the uses of one run's parts follow each other */
     double area, weight;
     size_t pieces;          /* how many are hung: the uses of all parts */
     struct hung_part *hung; /* so many, in hanging order */
-    double chord_error; /* m, of all parts at most */
-    struct nest *nest;  /* how the blanks lie on stock sheets; filled by metal_nest (metal/nest.h); NULL before */
+    double chord_error;     /* m, of all parts at most */
+    struct nest *nest;      /* how the blanks lie on stock sheets; filled by metal_nest (metal/nest.h); NULL before */
 };
 
 /* Whether it lies within a duct, as vanes do: it joins nothing. */
@@ -117,10 +118,10 @@ struct order {
     double station, length;     /* m, along the run */
     double finished_length;     /* m, of a joint of straight duct; 0: it is none */
     bool about;
-    const char *note; /* as of struct part_use */
+    const char *note;    /* as of struct part_use */
     bool changes_behind; /* a change of size is made behind it, before the straight leg of its split begins */
-    const char *line; /* what to type in instead where its shape cannot be; NULL: the shape's own hint */
-    const char *ready; /* what it is bought as where the run is not of sheet metal: "boot"; NULL: "ready_made" */
+    const char *line;    /* what to type in instead where its shape cannot be; NULL: the shape's own hint */
+    const char *ready;   /* what it is bought as where the run is not of sheet metal: "boot"; NULL: "ready_made" */
 };
 
 /* Something that is bought. */

@@ -97,7 +97,8 @@ static bool has_size(const struct nest_group *group, const struct stock_sheet *s
     return false;
 }
 
-/* Of a gauge or material that the shop does not list, sheets are taken to come in the sizes of the others; their prices are not. */
+/* Of a gauge or material that the shop does not list, sheets are taken to come in the sizes of the others; their prices
+ * are not. */
 static void take_stock(struct arena *arena, const struct shop *shop, struct nest_group *group) {
     struct stock stock = metal_stock(arena, shop, group->material, group->gauge);
     group->stock_assumed = stock.assumed;

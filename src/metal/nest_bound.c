@@ -12,8 +12,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-/* By how much a bound gives way, so that what rounding adds to a sum never makes it more than the truth: shares of sums of many
- * products, and of one quotient; and part of a coin.  Chosen here. */
+/* By how much a bound gives way, so that what rounding adds to a sum never makes it more than the truth: shares of sums
+ * of many products, and of one quotient; and part of a coin.  Chosen here. */
 static const double sum_slack = 1e-9, area_slack = 1e-12, coin_slack = 1e-6;
 
 /* ---- Dual feasible functions ------------------------------------------------------------------------------------- */
@@ -141,7 +141,8 @@ static size_t dff_bound(struct arena *arena, const struct nest_problem *problem,
 
 /* ---- Cost -------------------------------------------------------------------------------------------------------- */
 
-/* So many kinds of sheet, and so many ways to take them, are looked at; of more the bound is that of the area alone.  Chosen here. */
+/* So many kinds of sheet, and so many ways to take them, are looked at; of more the bound is that of the area alone.
+ * Chosen here. */
 enum { COVER_KINDS = 8, COVER_LOOKS = 100000 };
 
 /* Sheets together at least `area` large, that cost the least: kinds by what their area costs, and for each from most to
@@ -170,7 +171,8 @@ static bool cover(struct covering *covering, size_t kind, double area, int64_t c
             covering->best = cost;
         return true;
     }
-    if (kind == covering->count || (double)cost + at_least(covering, kind, area) > (double)covering->best - 1 + coin_slack)
+    if (kind == covering->count ||
+        (double)cost + at_least(covering, kind, area) > (double)covering->best - 1 + coin_slack)
         return true;
     const struct nest_sheet *sheet = covering->kinds[kind];
     double one = (double)sheet->length * sheet->width;

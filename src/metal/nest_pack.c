@@ -39,7 +39,8 @@ static bool split_across(const struct pack *pack, struct plate_hole hole, double
     return length * hole.width >= width * hole.length;
 }
 
-/* Of two places as narrow on their short side the one that is narrower on the other: too little to outweigh a step.  Chosen here. */
+/* Of two places as narrow on their short side the one that is narrower on the other: too little to outweigh a step.
+ * Chosen here. */
 static const double tie_weight = 1e-6;
 
 /* What the place of a blank in a hole is worth, the less the better. */

@@ -27,13 +27,14 @@ static bool sheet_of(const struct shop_entry *entry, struct stock_sheet *sheet) 
 
 /* What a sheet must be. */
 struct sheet_like {
-    bool any;               /* of any material */
+    bool any; /* of any material */
     enum material material;
-    int gauge;              /* 0: of any */
+    int gauge; /* 0: of any */
 };
 
 static bool is_like(const struct stock_sheet *sheet, struct sheet_like like) {
-    return (like.any || sheet->material == like.material) && (!like.gauge || !sheet->gauge || sheet->gauge == like.gauge);
+    return (like.any || sheet->material == like.material) &&
+           (!like.gauge || !sheet->gauge || sheet->gauge == like.gauge);
 }
 
 /* Unless the stock has some already. */
@@ -61,13 +62,13 @@ struct stock metal_stock(struct arena *arena, const struct shop *shop, enum mate
     return stock;
 }
 
-int stock_gauge(const struct shop *shop, enum material material, bool (*allows)(int gauge, const void *of), const void *of) {
+int stock_gauge(const struct shop *shop, enum material material, bool (*allows)(int gauge, const void *of),
+                const void *of) {
     int lightest = 0;
     const struct shop_entry *entry;
     for (size_t i = 0; (entry = shop_says(shop, SAYS_STOCK, &i));) {
         struct stock_sheet sheet;
-        if (sheet_of(entry, &sheet) && sheet.material == material && sheet.gauge > lightest &&
-            allows(sheet.gauge, of))
+        if (sheet_of(entry, &sheet) && sheet.material == material && sheet.gauge > lightest && allows(sheet.gauge, of))
             lightest = sheet.gauge;
     }
     return lightest;

@@ -8,10 +8,10 @@
 struct stock_sheet {
     double sides[2]; /* m, as declared; a blank may lie on it either way round */
     enum material material;
-    int gauge;       /* 0: the shop did not say */
-    bool priced;     /* the shop says what one costs */
+    int gauge;   /* 0: the shop did not say */
+    bool priced; /* the shop says what one costs */
     unit_price price;
-    struct span at;  /* the entry */
+    struct span at; /* the entry */
 };
 
 struct stock {
@@ -19,12 +19,14 @@ struct stock {
     bool assumed; /* the shop lists none: one sheet of 48 x 120 in, common practice, no source (SOURCE_STOCK_SHEET) */
 };
 
-/* The sheets of `material` that are of `gauge`, and those whose gauge nobody said.  When there are none, the sizes of all of the
- * shop's sheets of it, else of all of its sheets; when it lists none at all, the assumed one.  `gauge` 0: all.  Memory from `arena`. */
+/* The sheets of `material` that are of `gauge`, and those whose gauge nobody said.  When there are none, the sizes of
+ * all of the shop's sheets of it, else of all of its sheets; when it lists none at all, the assumed one.  `gauge` 0:
+ * all.  Memory from `arena`. */
 struct stock metal_stock(struct arena *arena, const struct shop *shop, enum material material, int gauge);
 
 /* The lightest gauge of `material` that the shop stocks among those that `allows`, which is given `of`; 0: none. */
-int stock_gauge(const struct shop *shop, enum material material, bool (*allows)(int gauge, const void *of), const void *of);
+int stock_gauge(const struct shop *shop, enum material material, bool (*allows)(int gauge, const void *of),
+                const void *of);
 
 /* A blank of `length` x `width` m fits a sheet one way round or the other, to a hundredth of a millimetre. */
 bool stock_fits(const struct stock_sheet *sheet, double length, double width);

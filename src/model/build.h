@@ -185,8 +185,7 @@ enum hang_slot { HANG_EVERY, HANG_BELOW };
 extern const struct range range_airflow, range_power, range_altitude, range_run, range_side, range_allowance,
     range_sheet, range_pressure, range_friction, range_velocity, range_supply_air, range_room_air, range_design_air,
     range_insulation, range_lining, range_joint, range_aspect, range_stretch, range_percent, range_margin, range_bond,
-    range_amount,
-    range_hours, range_coordinate, range_humidity, range_leakage, range_clearance, range_headroom, range_pressure_class, range_bend, range_hang_every,
-    range_hang_below;
+    range_amount, range_hours, range_coordinate, range_humidity, range_leakage, range_clearance, range_headroom,
+    range_pressure_class, range_bend, range_hang_every, range_hang_below;
 
 #endif

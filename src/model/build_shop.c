@@ -129,8 +129,8 @@ static const char *sheet_words(const struct build *build, const struct reading *
     const struct measure_show *show = measure_show(build->system, SHOW_SIZE);
     const struct argument *size = &reading->argument[0], *gauge = &reading->argument[1];
     return arena_format(build->job->arena, "%s %.6g x %.6g %s%s%s", reading->form->word, size->point[0] / show->factor,
-                        size->point[1] / show->factor, show->unit,
-                        stock_material(build->job->arena, reading), gauge->given ? arena_format(build->job->arena, ", gauge %g", gauge->number) : "");
+                        size->point[1] / show->factor, show->unit, stock_material(build->job->arena, reading),
+                        gauge->given ? arena_format(build->job->arena, ", gauge %g", gauge->number) : "");
 }
 
 /* What an entry is for: "price duct_sealant", "stock 1.2192 x 3.0480 gauge 26", "tax on material". */
@@ -138,8 +138,8 @@ static const char *entry_thing(struct arena *arena, const struct reading *readin
     const struct argument *first = &reading->argument[0];
     switch (reading->form->slots[0].kind) {
     case SLOT_SIZE:
-        return arena_format(arena, "%s %.4f x %.4f m, gauge %g%s", reading->form->word, first->point[0], first->point[1],
-                            reading->argument[1].number, stock_material(arena, reading));
+        return arena_format(arena, "%s %.4f x %.4f m, gauge %g%s", reading->form->word, first->point[0],
+                            first->point[1], reading->argument[1].number, stock_material(arena, reading));
     case SLOT_ITEM:
     case SLOT_TEXT:
         return arena_format(arena, "%s %s", reading->form->word, first->text);
@@ -159,7 +159,9 @@ static bool entry_sane(struct build *build, const struct reading *reading, const
         const struct slot *slot = &reading->form->slots[i];
         /* a percentage beside an amount */
         bool percent = slot->measure == MEASURE_PERCENT && range == &range_amount;
-        const struct range *within = percent ? &range_percent : slot->key && strcmp(slot->key, "above") == 0 ? &range_run : range;
+        const struct range *within = percent                                        ? &range_percent
+                                     : slot->key && strcmp(slot->key, "above") == 0 ? &range_run
+                                                                                    : range;
         if (slot->kind == SLOT_QUANTITY && !build_within(build, a->at, a->number, within))
             return false;
         for (int d = 0; reading->form->slots[i].kind == SLOT_SIZE && d < a->count; d++)
@@ -182,8 +184,8 @@ static struct shop_entry *new_entry(struct build *build, const struct reading *r
     return entry;
 }
 
-/* Keeps an entry in the place of an earlier one for the same thing.  What the job says for itself takes no statement of a
- * shop away: it goes before it, wherever it stands. */
+/* Keeps an entry in the place of an earlier one for the same thing.  What the job says for itself takes no statement of
+ * a shop away: it goes before it, wherever it stands. */
 static bool keep_entry(struct build *build, const struct reading *reading) {
     struct shop_entry *entry = new_entry(build, reading);
     if (!entry)
@@ -216,7 +218,8 @@ void take_hours(struct build *build, const struct reading *reading) {
     const char *item = reading->argument[HOURS_ITEM].text;
     bool shop = reading->argument[HOURS_SHOP].given, field = reading->argument[HOURS_FIELD].given;
     if (!shop && !field) {
-        struct diagnostic *error = build_error(build, "value", reading->statement->at, "no time is given for '%s'", item);
+        struct diagnostic *error =
+            build_error(build, "value", reading->statement->at, "no time is given for '%s'", item);
         diagnostic_hint(build->job->diagnostics, error, "hours %s, shop 0.6 h, field 0.4 h", item);
         return;
     }

@@ -7,14 +7,29 @@
 /* Statements that are kept as they are read, by what they say. */
 enum says {
     SAYS_NOTHING, /* to a later pass */
-    SAYS_STOCK, SAYS_PRICE, SAYS_HOURS, SAYS_ACCESS, SAYS_RATE, SAYS_BURDEN, SAYS_WASTE, SAYS_TAX, SAYS_FIXED, SAYS_SUBCONTRACT,
-    SAYS_OVERHEAD, SAYS_CONTINGENCY, SAYS_MARKUP, SAYS_MARGIN, SAYS_BOND, SAYS_ROUND
+    SAYS_STOCK,
+    SAYS_PRICE,
+    SAYS_HOURS,
+    SAYS_ACCESS,
+    SAYS_RATE,
+    SAYS_BURDEN,
+    SAYS_WASTE,
+    SAYS_TAX,
+    SAYS_FIXED,
+    SAYS_SUBCONTRACT,
+    SAYS_OVERHEAD,
+    SAYS_CONTINGENCY,
+    SAYS_MARKUP,
+    SAYS_MARGIN,
+    SAYS_BOND,
+    SAYS_ROUND
 };
 
 struct shop;
 struct shop_entry;
 
-/* The next statement that says it and that no later one overrides, from the `*at`th on, which is moved behind it; NULL: there is none. */
+/* The next statement that says it and that no later one overrides, from the `*at`th on, which is moved behind it; NULL:
+ * there is none. */
 struct shop_entry *shop_says(const struct shop *shop, enum says says, size_t *at);
 
 enum { STOCK_SIZE, STOCK_GAUGE, STOCK_PRICE, STOCK_PER, STOCK_MATERIAL };

@@ -131,7 +131,8 @@ static const struct row rows[] = {
                     {
                         {.kind = SLOT_NAME, .use = SLOT_REQUIRED, .meaning = "the method"},
                     },
-                .meaning = "how ducts are sized: equal-friction, velocity, static-regain or least-cost; the first when left out",
+                .meaning = "how ducts are sized: equal-friction, velocity, static-regain or least-cost; the first when "
+                           "left out",
                 .example = "sizing equal-friction",
             },
         .take = take_text,

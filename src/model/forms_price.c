@@ -152,7 +152,8 @@ static const struct row rows[] =
             .range = &range_amount,
         },
 
-        PERCENTAGE("burden", SAYS_BURDEN, IN_SHOP, "payroll taxes and benefits on wages", "burden 32 %", &range_percent),
+        PERCENTAGE("burden", SAYS_BURDEN, IN_SHOP, "payroll taxes and benefits on wages", "burden 32 %",
+                   &range_percent),
         PERCENTAGE("waste", SAYS_WASTE, IN_SHOP,
                    "added to measured material whose count holds no loss: neither nested sheet nor pieces", "waste 8 %",
                    &range_percent),
@@ -231,12 +232,12 @@ static const struct row rows[] =
         },
 
         PERCENTAGE("overhead", SAYS_OVERHEAD, IN_SHOP, "overhead on direct cost", "overhead 12 %", &range_percent),
-        PERCENTAGE("contingency", SAYS_CONTINGENCY, IN_SHOP | IN_JOB, "set aside for what is not foreseen", "contingency 3 %",
-                   &range_percent),
+        PERCENTAGE("contingency", SAYS_CONTINGENCY, IN_SHOP | IN_JOB, "set aside for what is not foreseen",
+                   "contingency 3 %", &range_percent),
         PERCENTAGE("markup", SAYS_MARKUP, IN_SHOP | IN_JOB, "profit, added to cost; instead of a margin", "markup 15 %",
                    &range_percent),
-        PERCENTAGE("margin", SAYS_MARGIN, IN_SHOP | IN_JOB, "profit, as the share of the price that is kept; instead of a markup",
-                   "margin 10 %", &range_margin),
+        PERCENTAGE("margin", SAYS_MARGIN, IN_SHOP | IN_JOB,
+                   "profit, as the share of the price that is kept; instead of a markup", "margin 10 %", &range_margin),
         PERCENTAGE("bond", SAYS_BOND, IN_SHOP | IN_JOB, "a bond, as a share of the price", "bond 1.5 %", &range_bond),
 
         {

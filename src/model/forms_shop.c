@@ -147,7 +147,8 @@ static const struct row rows[] = {
                     {
                         {.kind = SLOT_SIZE, .use = SLOT_REQUIRED, .meaning = "the least size that is kept"},
                     },
-                .meaning = "what is left of a sheet and at least so large is kept for another job; 12 x 24 in or 300 x 600 mm when left out",
+                .meaning = "what is left of a sheet and at least so large is kept for another job; 12 x 24 in or 300 x "
+                           "600 mm when left out",
                 .example = "offcut 12 x 24",
                 .metric_example = "offcut 300 x 600",
             },

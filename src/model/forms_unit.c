@@ -213,7 +213,8 @@ static const struct row rows[] = {
                                             .measure = MEASURE_TEMPERATURE,
                                             .meaning = "the supply air when it heats"},
                     },
-                .meaning = "temperature of the supply air, for an airflow from a load and for what the ducts gain or lose",
+                .meaning =
+                    "temperature of the supply air, for an airflow from a load and for what the ducts gain or lose",
                 .example = "leaves 55 F, heating 105 F",
             },
         .take = take_leaves,

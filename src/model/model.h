@@ -8,9 +8,10 @@
  * and syntax already; the rest is zero. */
 void model_build(struct job *job, const struct piece_table *pieces);
 
-/* Finds what each run hangs from; inherits settings; orders taps; inserts implied pieces.  Diagnoses: unknown names (with the
- * nearest), two things of one name, a run that hangs from nothing, a loop, two runs on one port, a tap beyond the end or
- * inside a fitting, a leg the split does not have, a piece behind a split or terminal, an outlet on the return side ... */
+/* Finds what each run hangs from; inherits settings; orders taps; inserts implied pieces.  Diagnoses: unknown names
+ * (with the nearest), two things of one name, a run that hangs from nothing, a loop, two runs on one port, a tap beyond
+ * the end or inside a fitting, a leg the split does not have, a piece behind a split or terminal, an outlet on the
+ * return side ... */
 void model_resolve(struct job *job, const struct piece_table *pieces);
 
 /* Makes each unit's ducts, sections and items. */
@@ -22,8 +23,9 @@ void unit_speed(struct air_unit *unit, const struct blower_speed *speed);
 /* Sums of airflow that differ by more, as a share, are told of.  Common practice, no source. */
 #define AIRFLOW_TOLERANCE 0.01
 
-/* Airflow of each terminal (given, from its load, or the rest shared among return inlets by face area), summed toward the unit.
- * Needs job->air.  Diagnoses an outlet without airflow, supply and return that differ, a unit's airflow and its outlets that differ. */
+/* Airflow of each terminal (given, from its load, or the rest shared among return inlets by face area), summed toward
+ * the unit. Needs job->air.  Diagnoses an outlet without airflow, supply and return that differ, a unit's airflow and
+ * its outlets that differ. */
 void model_airflow(struct job *job);
 
 /* All statements that are not pieces, for lookup and for the language's documentation. */

@@ -10,7 +10,7 @@ struct name {
     const char *text; /* NULL: a free place */
     uint64_t hash;
     void *thing; /* what is called so; NULL when just added */
-    int kind; /* what kind of thing, as the owner of the table counts them */
+    int kind;    /* what kind of thing, as the owner of the table counts them */
 };
 
 struct names {

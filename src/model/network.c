@@ -243,7 +243,8 @@ static void start_at_unit(struct weave *weave) {
     enter_section(weave, run->first_section);
     if (!size_known(collar))
         return;
-    /* A collar is metal: a lined run that fits it is smaller inside, one that does not begins lined behind the change. */
+    /* A collar is metal: a lined run that fits it is smaller inside, one that does not begins lined behind the change.
+     */
     struct duct_size inside = size_around(collar, -first->lining);
     bool differs = run->connect && differs_from_collar(run, inside);
     if (differs)
@@ -364,7 +365,8 @@ static void weave_unit(struct job *job, struct air_unit *unit) {
         return;
     unit->network = ARENA_NEW(job->arena, struct network);
     unit->network->unit = unit;
-    struct weave weave = {.arena = job->arena, .diagnostics = job->diagnostics, .system = job->system, .network = unit->network};
+    struct weave weave = {
+        .arena = job->arena, .diagnostics = job->diagnostics, .system = job->system, .network = unit->network};
     weave_tree(&weave, unit->supply_run);
     weave_tree(&weave, unit->return_run);
 }

@@ -68,7 +68,11 @@ static void resolve_base_port(struct resolve *resolve, struct run *run) {
 
 void model_resolve(struct job *job, const struct piece_table *pieces) {
     job->pieces = pieces;
-    struct resolve resolve = {.job = job, .pieces = pieces, .names = {.arena = job->arena}, .alternates = {.arena = job->arena}, .unknown = {.arena = job->arena}};
+    struct resolve resolve = {.job = job,
+                              .pieces = pieces,
+                              .names = {.arena = job->arena},
+                              .alternates = {.arena = job->arena},
+                              .unknown = {.arena = job->arena}};
     resolve_names(&resolve);
     each_run(&resolve, resolve_base_port);
     each_run(&resolve, resolve_pieces);

@@ -33,8 +33,8 @@ static bool is_free(struct resolve *resolve, const struct names *others, const c
     const struct name *taken = names_find(others, text);
     if (!taken)
         return true;
-    struct diagnostic *error = diagnose(resolve->job->diagnostics, DIAGNOSTIC_ERROR, "name", at,
-                                        "there are two things called '%s'", text);
+    struct diagnostic *error =
+        diagnose(resolve->job->diagnostics, DIAGNOSTIC_ERROR, "name", at, "there are two things called '%s'", text);
     say_taken(resolve, others, error, text, place_of(taken));
     return false;
 }

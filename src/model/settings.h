@@ -4,8 +4,8 @@
 
 #include "model/piece.h"
 
-/* Fills run->settings from its own words, the run it hangs from, the job, the shop and the tool's defaults (see job.h for the
- * rule).  The parent must have been done. */
+/* Fills run->settings from its own words, the run it hangs from, the job, the shop and the tool's defaults (see job.h
+ * for the rule).  The parent must have been done. */
 void settings_inherit(struct run *run, const struct job *job);
 
 /* Whether an outlet or inlet is only a face on what it hangs from: it has no duct and no size of its own. */

@@ -36,7 +36,8 @@ static double wall_left(const struct run *tapped, struct duct_size run, struct d
     const struct duct *own = tapped->first_duct;
     struct duct_size metal = size_around(run, own->lining);
     struct duct_size into = tapped_metal(from, size_around(duct, own->upstream ? own->upstream->lining : 0));
-    return tap_wall(into, from->side) - tap_across(from->side, metal) - tap_opening_of(tapped->pieces.at[0], metal).across;
+    return tap_wall(into, from->side) - tap_across(from->side, metal) -
+           tap_opening_of(tapped->pieces.at[0], metal).across;
 }
 
 bool tap_is_wider(const struct run *tapped) {

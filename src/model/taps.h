@@ -23,15 +23,17 @@ double tap_along(enum side side, struct duct_size run);
 /* Metal that has to be left beside an opening, to hold the tap's collar, m.  Common practice, no source. */
 extern const double tap_edge;
 
-/* What an opening on `side` of a duct can be cut into, m.  The ends of a flat oval are half round: a tap there is as on a
- * round duct of its height, and on its flat sides the ends are no part of what is flat. */
+/* What an opening on `side` of a duct can be cut into, m.  The ends of a flat oval are half round: a tap there is as on
+ * a round duct of its height, and on its flat sides the ends are no part of what is flat. */
 double tap_wall(struct duct_size duct, enum side side);
 
-/* Whether the hole of a sized run's tap is wider than the wall that it is cut into, where the job or a collar dictates either size:
- * then nothing can hold it.  Where both were chosen, it is sizing that has to be helped, which a warning says. */
+/* Whether the hole of a sized run's tap is wider than the wall that it is cut into, where the job or a collar dictates
+ * either size: then nothing can hold it.  Where both were chosen, it is sizing that has to be helped, which a warning
+ * says. */
 bool tap_is_wider(const struct run *tapped);
 
-/* Whether a run with a tap, of size `run`, has room across the wall of what it hangs from, were that duct of size `duct`. */
+/* Whether a run with a tap, of size `run`, has room across the wall of what it hangs from, were that duct of size
+ * `duct`. */
 bool tap_has_width(const struct run *tapped, struct duct_size run, struct duct_size duct);
 
 /* How much larger than the run that it begins the hole of a tap is; nothing for what is no tap or says nothing. */

@@ -13,8 +13,8 @@ struct variant {
     const char *sizing;  /* a sizing method in place of the job's; NULL: its own */
 };
 
-/* A job that has been told of nothing but the texts that `job` was read from, to be compiled with `variant`.  It lives in `arena`, with
- * diagnostics of its own, and has the scratch memory of `job`. */
+/* A job that has been told of nothing but the texts that `job` was read from, to be compiled with `variant`.  It lives
+ * in `arena`, with diagnostics of its own, and has the scratch memory of `job`. */
 struct job *variant_new(const struct job *job, const struct variant *variant, struct arena *arena);
 
 /* Makes the change in a job that has just been built (the end of model_build). */

@@ -77,9 +77,8 @@ const char *location_name(enum location location) {
 
 const char *whereabouts_words(enum location location) {
     static const char *const words[LOCATION_COUNT] = {
-        [LOCATION_CONDITIONED] = "the rooms",    [LOCATION_ATTIC] = "the attic",
-        [LOCATION_CRAWL] = "the crawl space",    [LOCATION_BASEMENT] = "the basement",
-        [LOCATION_OUTDOORS] = "the open",
+        [LOCATION_CONDITIONED] = "the rooms", [LOCATION_ATTIC] = "the attic",   [LOCATION_CRAWL] = "the crawl space",
+        [LOCATION_BASEMENT] = "the basement", [LOCATION_OUTDOORS] = "the open",
     };
     return words[location];
 }

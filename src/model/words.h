@@ -14,9 +14,9 @@ extern const char *const location_choices[]; /* in the order of enum location */
 extern const char *const seam_words[];       /* in the order of enum seam_kind */
 extern const char *const joint_words[];      /* in the order of enum joint_kind */
 enum { GRAIN_ANY, GRAIN_LENGTHWISE };
-extern const char *const grain_choices[];    /* how blanks lie on a sheet */
-extern const char *const system_choices[];   /* in the order of enum measure_system */
-extern const char *const paper_choices[];    /* from PAPER_IS_LETTER on */
+extern const char *const grain_choices[];  /* how blanks lie on a sheet */
+extern const char *const system_choices[]; /* in the order of enum measure_system */
+extern const char *const paper_choices[];  /* from PAPER_IS_LETTER on */
 
 enum material material_of_choice(int choice);
 

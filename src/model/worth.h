@@ -1,4 +1,5 @@
-/* What the walls of ducts are worth: what sizing weighs against pressure.  Filled by metal_worth from what the shop says. */
+/* What the walls of ducts are worth: what sizing weighs against pressure.  Filled by metal_worth from what the shop
+ * says. */
 #ifndef CLEAT_MODEL_WORTH_H
 #define CLEAT_MODEL_WORTH_H
 
@@ -7,8 +8,9 @@
 struct wall_worth {
     bool priced; /* sheet in money; false: the shop prices none, and a wall is worth its weight, kg */
     bool wrap_priced, lining_priced; /* a square metre of wrap or lining in money; false: they are left out */
-    double wrap, lining; /* money for a m2; 0 when not priced */
-    double light; /* of a m2 of the lightest sheet of the table (30 gauge): what stands for a wall that is no sheet metal */
+    double wrap, lining;             /* money for a m2; 0 when not priced */
+    double light;     /* of a m2 of the lightest sheet of the table (30 gauge): what stands for a wall that is no sheet
+                         metal */
     double gauge[31]; /* of a m2 of galvanised sheet of that gauge, money or kg; 0: no such gauge */
     /* The gauge of a run's duct of that size, by the shop's stock and the pressure; 0: no sheet metal. */
     int (*gauge_of)(const struct job *job, const struct run *run, struct duct_size size);

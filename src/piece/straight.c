@@ -201,20 +201,21 @@ static struct cut_joint cut_joint(const struct dividing *dividing, const struct 
 static void make_joint(struct dividing *dividing, const struct joint *joint, bool last) {
     struct cut_joint cut = cut_joint(dividing, joint);
     dividing->tap += taps_within(dividing, dividing->piece->station + joint->station + joint->length - opening_reach);
-    make_part(dividing->making, &(struct order){
-                                    .title = joint_title(dividing, joint->length, cut.openings.count),
-                                    .shape = "straight joint",
-                                    .build = shape_straight,
-                                    .size = cut.shape,
-                                    .size_bytes = sizeof *cut.shape + cut.openings.count * sizeof(struct wall_opening),
-                                    .near = dividing->size,
-                                    .far = dividing->size,
-                                    .station = dividing->piece->station + joint->station,
-                                    .length = joint->length,
-                                    .finished_length = joint->length,
-                                    .about = cut.openings.about || (last && piece_argument(dividing->piece, LENGTH)->about),
-                                    .note = openings_note(&cut.openings, making_scratch(dividing->making), "joint"),
-                                });
+    make_part(dividing->making,
+              &(struct order){
+                  .title = joint_title(dividing, joint->length, cut.openings.count),
+                  .shape = "straight joint",
+                  .build = shape_straight,
+                  .size = cut.shape,
+                  .size_bytes = sizeof *cut.shape + cut.openings.count * sizeof(struct wall_opening),
+                  .near = dividing->size,
+                  .far = dividing->size,
+                  .station = dividing->piece->station + joint->station,
+                  .length = joint->length,
+                  .finished_length = joint->length,
+                  .about = cut.openings.about || (last && piece_argument(dividing->piece, LENGTH)->about),
+                  .note = openings_note(&cut.openings, making_scratch(dividing->making), "joint"),
+              });
 }
 
 /* An estimated length changes its last joint only. */

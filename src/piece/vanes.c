@@ -26,6 +26,6 @@ void make_railed_vanes(struct making *making, const struct order *in, struct van
                                             .length = rail.length,
                                             .width = 2 * rail.radius * sin(sweep / 2),
                                             .apart = rail.apart,
-                                             .gauge = making_gauge(making, in->near),
+                                            .gauge = making_gauge(making, in->near),
                                             .count = 2});
 }

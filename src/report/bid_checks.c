@@ -205,11 +205,11 @@ void bid_accepted(const struct job *job, struct document *document) {
         if (!diagnostic->accepted_because)
             continue;
         const struct run *run = bid_run_called(job, diagnostic->subject);
-        document_fact(document,
-                      arena_format(document->arena, "%s, %s", run ? bid_plain_name(run) : diagnostic->subject,
-                                   diagnostic->check),
-                      arena_format(document->arena, "%s. Accepted because: %s", diagnostic->message,
-                                   diagnostic->accepted_because));
+        document_fact(
+            document,
+            arena_format(document->arena, "%s, %s", run ? bid_plain_name(run) : diagnostic->subject, diagnostic->check),
+            arena_format(document->arena, "%s. Accepted because: %s", diagnostic->message,
+                         diagnostic->accepted_because));
         any = true;
     }
     if (!any)

@@ -239,9 +239,9 @@ static void made_of_fact(struct document *document, const struct make *make) {
     if (materials)
         document_fact(document, "Made of", materials);
     if (make->flexible)
-        document_fact(document, "Flexible duct",
-                      arena_format(document->arena, "on %zu of %s", make->flexible,
-                                   bid_count(document, make->runs, "run")));
+        document_fact(
+            document, "Flexible duct",
+            arena_format(document->arena, "on %zu of %s", make->flexible, bid_count(document, make->runs, "run")));
 }
 
 static void seal_fact(struct document *document, const struct make *make) {

@@ -159,9 +159,8 @@ void bid_acceptance(const struct job *job, struct document *document) {
     document_paragraph(document, "Accepted as described above%s%s, with what it includes and does not include:",
                        job->revision ? ", revision " : "", job->revision ? job->revision : "");
     if (job->alternates.count)
-        document_blank(document, job->alternates.count == 1
-                                     ? "Alternate accepted"
-                                     : "Alternate accepted (more than one: priced anew first)");
+        document_blank(document, job->alternates.count == 1 ? "Alternate accepted"
+                                                            : "Alternate accepted (more than one: priced anew first)");
     document_blank(document, "For the customer");
     document_blank(document, "Name and date");
     document_blank(document, "For the contractor");

@@ -24,7 +24,7 @@ enum column_kind {
 
 struct column {
     const char *head; /* "Airflow"; the unit of a figure is added behind it */
-    double by_hand;       /* pt: at least so wide on a page, since something is to be written in it; 0: nothing is */
+    double by_hand;   /* pt: at least so wide on a page, since something is to be written in it; 0: nothing is */
     enum column_kind kind;
     enum measure_use use; /* COLUMN_FIGURE */
     int decimals;         /* COLUMN_FIGURE: more (or less) than its use has; COLUMN_NUMBER: all of them */
@@ -98,9 +98,9 @@ struct paper {
     struct arena *scratch; /* for a moment: whoever uses it clears it */
     struct output *out;
     enum paper_size size;
-    const char *title, *reader;                   /* "Kiln house", "shop" */
-    const char *revision, *date, *author;         /* NULL: not given; the date as 2026-04-18 */
-    LIST(const char *) headings;                  /* of the sections, in order, as far as they are known beforehand */
+    const char *title, *reader;           /* "Kiln house", "shop" */
+    const char *revision, *date, *author; /* NULL: not given; the date as 2026-04-18 */
+    LIST(const char *) headings;          /* of the sections, in order, as far as they are known beforehand */
 };
 
 /* A page writer: opened once, handed all parts of a paper in order, and ended when none is to follow. */
@@ -149,7 +149,8 @@ union cell *table_row(struct table *table);
 enum { TABLE_PART = 10000 };
 union cell *document_row(struct document *document, struct table **table);
 
-/* Between two things that belong to nothing before them: what was made so far is handed on when it takes much memory. */
+/* Between two things that belong to nothing before them: what was made so far is handed on when it takes much memory.
+ */
 void document_relieve(struct document *document);
 
 /* Enough for any figure that figure_print writes. */

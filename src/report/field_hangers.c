@@ -63,7 +63,8 @@ void field_hangers(const struct job *job, struct document *document) {
         for (size_t i = 0; i < takeoff->hangers.count;)
             i = hanger_row(takeoff, document, &table, i);
     }
-    document_bullet(document, "Metal duct: hangers at most %s apart, one within %s of each elbow and %s of each branch.",
+    document_bullet(document,
+                    "Metal duct: hangers at most %s apart, one within %s of each elbow and %s of each branch.",
                     bid_figure(document, SHOW_RUN, 10 * FOOT), bid_figure(document, SHOW_RUN, 2 * FOOT),
                     bid_figure(document, SHOW_RUN, 4 * FOOT));
     document_bullet(document,
@@ -100,7 +101,6 @@ void field_used_up(const struct job *job, struct document *document) {
             table = document_table(document, used_columns, USED_COLUMNS);
         union cell *cells = table_row(table);
         cells[USED_WHAT].text = line->title;
-        cells[USED_AMOUNT].text =
-            office_quantity(document->arena, document->system, line->item->measure, line->wanted);
+        cells[USED_AMOUNT].text = office_quantity(document->arena, document->system, line->item->measure, line->wanted);
     }
 }

@@ -181,8 +181,8 @@ static struct numbers *numbers_of(const struct route_drawing *drawing, size_t *c
     return all;
 }
 
-/* Beside the name of what is tapped in; of a trunk on each piece.  `from`: where the last one lay among all pieces, since numbers
- * come along their run as pieces do. */
+/* Beside the name of what is tapped in; of a trunk on each piece.  `from`: where the last one lay among all pieces,
+ * since numbers come along their run as pieces do. */
 static struct space place_of_numbers(const struct route_drawing *drawing, const struct placed_run *placed,
                                      const struct piece *piece, size_t *from) {
     const struct route *route = drawing->job->route;
@@ -287,10 +287,11 @@ static void add_notes(struct route_drawing *drawing) {
                             "collar, facing east unless the job says.");
     if (!sheet->unit->return_position_given && sheet->unit->return_run && !sheet->trunk)
         figure_note(figure, "Where the return collar stands is assumed: opposite the supply.");
-    figure_note(figure, drawing->view == ROUTE_ELEVATION
-                            ? "Ducts are drawn at their inside sizes; the bottom that is named is that of what stands out "
-                              "round them, insulation or joints."
-                            : "Ducts are drawn at their inside sizes, without insulation.");
+    figure_note(figure,
+                drawing->view == ROUTE_ELEVATION
+                    ? "Ducts are drawn at their inside sizes; the bottom that is named is that of what stands out "
+                      "round them, insulation or joints."
+                    : "Ducts are drawn at their inside sizes, without insulation.");
     if (has_free(drawing))
         figure_note(figure,
                     "Flexible duct, dashed, is drawn straight on and led where there is room: its registers stand "

@@ -1,5 +1,5 @@
-/* The drawings of the shop packet: a blank to scribe from, a strip, a sheet as it is cut, a fitting as it looks; and of a
- * unit's blower against its system. */
+/* The drawings of the shop packet: a blank to scribe from, a strip, a sheet as it is cut, a fitting as it looks; and of
+ * a unit's blower against its system. */
 #ifndef CLEAT_REPORT_FIGURES_H
 #define CLEAT_REPORT_FIGURES_H
 

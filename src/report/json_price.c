@@ -1,5 +1,5 @@
-/* Prices in the JSON; of one for the customer the sums alone.  Amounts are whole cents, quantities whole thousandths, percentages whole millionths, prices and
- * rates whole ten-thousandths: all exact. */
+/* Prices in the JSON; of one for the customer the sums alone.  Amounts are whole cents, quantities whole thousandths,
+ * percentages whole millionths, prices and rates whole ten-thousandths: all exact. */
 #include "report/json_price.h"
 
 #include "cost/offer.h"

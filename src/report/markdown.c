@@ -409,8 +409,7 @@ static void write_drawing(struct line *line, const struct document *part, const 
 
 /* ---- All of it ------------------------------------------------------------------------------------------------- */
 
-static void write_block(struct line *line, const struct document *part, const struct block *block,
-                        struct output *out) {
+static void write_block(struct line *line, const struct document *part, const struct block *block, struct output *out) {
     switch (block->kind) {
     case HEADING:
         write_heading(line, block, out);

@@ -42,9 +42,11 @@ void office_assumed(const struct job *job, struct document *document) {
     if (office_is_priced(job)) {
         terms_assumed(&job->price->terms, document);
         access_assumed(job->price, document);
-        document_bullet(document, "Waste of sheet is what its nest leaves, and what was counted with its loss has "
-                                  "that; the waste that the shop states is in the quantity of the rest of what is measured.");
-        document_bullet(document, "What is measured is bought in whole steps, up to half a percent short of its count.");
+        document_bullet(document,
+                        "Waste of sheet is what its nest leaves, and what was counted with its loss has "
+                        "that; the waste that the shop states is in the quantity of the rest of what is measured.");
+        document_bullet(document,
+                        "What is measured is bought in whole steps, up to half a percent short of its count.");
         document_bullet(document, "What an order brings beyond the job is bought by the job: whole sheets, boxes and "
                                   "rolls are in the price.");
     }
@@ -79,7 +81,8 @@ void office_basis(const struct job *job, struct document *document) {
         "both. A markup is added to cost; a margin is a share of cost and profit together. A bond is a share of the "
         "price with it. What the take-off rests on:");
     basis_list(job, BASIS_TAKEOFF, document);
-    document_paragraph(document, "What the design record rests on, which the customer's paper lists with a mark for how "
-                                 "each is known:");
+    document_paragraph(document,
+                       "What the design record rests on, which the customer's paper lists with a mark for how "
+                       "each is known:");
     basis_list(job, BASIS_AIR, document);
 }

@@ -53,7 +53,8 @@ void office_build_up(const struct job *job, struct document *document) {
 static const char *what_is_spent(const struct job *job, struct document *document) {
     const struct build_up *up = &job->price->build_up;
     const char *apart =
-        up->apart ? arena_format(document->arena, ", less subcontracts of %s", office_money(job, document, up->apart)) : "";
+        up->apart ? arena_format(document->arena, ", less subcontracts of %s", office_money(job, document, up->apart))
+                  : "";
     const char *bond =
         up->bond ? arena_format(document->arena, ", less a bond of %s", office_money(job, document, up->bond)) : "";
     return arena_format(document->arena, "a price of %s, less a cost of %s%s%s", office_money(job, document, up->price),
@@ -172,10 +173,9 @@ void office_what_ifs(const struct job *job, struct document *document) {
     columns[ASK_AMOUNT] =
         (struct column){.head = office_head(job, document, "Adds to the price"), .kind = COLUMN_AMOUNT};
     columns[ASK_HOW] = (struct column){.head = "How it was found"};
-    document_paragraph(
-        document,
-        "Found by designing and pricing the changed job anew, sizes and whole packages included, and not by a rate. Prices before "
-        "rounding are compared.");
+    document_paragraph(document, "Found by designing and pricing the changed job anew, sizes and whole packages "
+                                 "included, and not by a rate. Prices before "
+                                 "rounding are compared.");
     struct table *table = document_table(document, columns, ASK_COLUMNS);
     for (size_t i = 0; i < job->price->what_ifs.count; i++) {
         const struct what_if *what_if = &job->price->what_ifs.at[i];
@@ -184,6 +184,8 @@ void office_what_ifs(const struct job *job, struct document *document) {
         cells[ASK_AMOUNT].text =
             what_if->known ? money_figure(document->arena, what_if->difference, true) : "not known";
         cells[ASK_HOW].text =
-            what_if->known ? what_if->how : arena_format(document->arena, "%s; but that cannot be built as it is described", what_if->how);
+            what_if->known
+                ? what_if->how
+                : arena_format(document->arena, "%s; but that cannot be built as it is described", what_if->how);
     }
 }

@@ -83,9 +83,9 @@ static double block_height(struct pdf *pdf, const struct document *part, size_t 
     case FACTS:
         margin = facts_margin(pdf, block);
         for (size_t i = 0; i < block->facts.count; i++)
-            height += line_gap +
-                      fmax(text_height(pdf, &style_bold, block->facts.at[i].key, margin - indent - pdf->left),
-                           text_height(pdf, &style_text, block->facts.at[i].value, pdf->right - margin));
+            height +=
+                line_gap + fmax(text_height(pdf, &style_bold, block->facts.at[i].key, margin - indent - pdf->left),
+                                text_height(pdf, &style_text, block->facts.at[i].value, pdf->right - margin));
         return height;
     case CAUTION:
         return text_height(pdf, &style_text, block->text, room - 2 * indent) + style_text.leading;
@@ -368,8 +368,8 @@ static bool below_own_heading(const struct pdf *pdf, const struct document *part
 
 static const double least_drawing = 150; /* pt */
 
-/* Its words stand under it, unless the heading has just said them.  A drawing that had to be made smaller than its scale
- * says so. */
+/* Its words stand under it, unless the heading has just said them.  A drawing that had to be made smaller than its
+ * scale says so. */
 static void put_drawing(struct pdf *pdf, const struct document *part, size_t index) {
     const struct block *block = part->blocks.at[index];
     if (!part->drawings)

@@ -4,9 +4,9 @@
 #include "draw/lettering.h"
 #include "report/pdf.h"
 
-/* The size that letters on a drawing keep at least, and how much smaller than it might be a drawing is made for the room
- * that is left on a page. */
-static const double least_letters = 6;                   /* pt */
+/* The size that letters on a drawing keep at least, and how much smaller than it might be a drawing is made for the
+ * room that is left on a page. */
+static const double least_letters = 6;                     /* pt */
 static const double most_smaller = 2.1, most_sketched = 3; /* times the ratio of its scale */
 
 /* Above a drawing on a page of its own stands its heading at least. */
@@ -64,7 +64,7 @@ struct pdf_print pdf_squeeze_drawing(struct pdf *pdf, const struct document *par
     if (pdf_fit_drawing(pdf, part, index, room, &print))
         return print;
     print.sheet = part->blocks.at[index]->figure->diagram ? pdf_whole_drawing(pdf, part, index)
-                                                         : small_sheet(pdf, part, index, room);
+                                                          : small_sheet(pdf, part, index, room);
     print.scale = fmin(1, fmin(room / print.sheet->height, (pdf->right - pdf->left) / print.sheet->width));
     return print;
 }

@@ -70,7 +70,8 @@ static const char *behind_figure(const char *at, const char *end) {
     return is_unit(unit, (size_t)(behind - unit)) ? behind : at;
 }
 
-/* The next word at or behind *cursor and before `end`, a figure with its unit being one; of no bytes when there is none.
+/* The next word at or behind *cursor and before `end`, a figure with its unit being one; of no bytes when there is
+ * none.
  */
 static struct text_line next_word(const char **cursor, const char *end) {
     while (*cursor < end && text_is_space(**cursor))

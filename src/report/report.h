@@ -10,8 +10,8 @@
 
 struct drawings; /* report/drawings.h */
 
-/* Names of the formats ("md", "pdf", "json", "csv"), and of those whom a packet can be for ("customer", "shop", "field", "office"), the first
- * being who it is for when nobody says. */
+/* Names of the formats ("md", "pdf", "json", "csv"), and of those whom a packet can be for ("customer", "shop",
+ * "field", "office"), the first being who it is for when nobody says. */
 const char *const *report_formats(size_t *count);
 const char *const *report_readers(size_t *count);
 
@@ -50,7 +50,8 @@ struct pattern_order {
 /* Reads "7" or "7B".  False: there is no such part, and *why says in one line what there is.  In the job's arena. */
 bool report_find_pattern(const struct job *job, const char *words, struct pattern_order *order, const char **why);
 
-/* Writes it at full size, as SVG or, tiled, as PDF.  False when memory ran out in a library that does not use the arena. */
+/* Writes it at full size, as SVG or, tiled, as PDF.  False when memory ran out in a library that does not use the
+ * arena. */
 bool report_pattern(const struct job *job, const struct pattern_order *order, struct output *out);
 
 /* The name of a font that drawings and patterns, or pages too, need and the system has not; NULL: it has all. */

@@ -54,8 +54,8 @@ struct route_drawn {
 /* What comes by depth, in the order in which each hides what is behind it. */
 struct route_drawn *route_in_order(const struct route_drawing *drawing, const struct route_drawn *drawn, size_t count);
 
-/* Which of the job's obstacles are drawn: those about the ducts, the nearest `most` at the most; `near` is how many there
- * are. */
+/* Which of the job's obstacles are drawn: those about the ducts, the nearest `most` at the most; `near` is how many
+ * there are. */
 bool *route_obstacles_shown(const struct route_drawing *drawing, const struct route_drawn *drawn, size_t count,
                             size_t *near, size_t *most);
 

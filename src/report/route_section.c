@@ -77,7 +77,7 @@ static void add_trunks(const struct job *job, struct arena *arena, route_sheet_l
 
 /* All drawings of a job in their order, few enough to be looked through; `all` gets how many there would be. */
 static void route_sheets(const struct job *job, enum route_detail detail, struct arena *arena, route_sheet_list *sheets,
-                  size_t *all) {
+                         size_t *all) {
     size_t *terminals = count_terminals(job, arena);
     *all = 0;
     for (size_t u = 0; job->route && u < job->units.count; u++) {

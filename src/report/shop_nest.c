@@ -104,9 +104,9 @@ static void stock_note(struct document *document, const struct nest_group *group
         document_paragraph(document, "The shop lists no sheets: they are assumed to be %s.",
                            stock_words(document, group->stock.at[0].sheet));
     else if (group->stock_borrowed)
-        document_paragraph(document,
-                           "The shop lists no sheet of this gauge and material: it is assumed to come in the sizes of the "
-                           "others.");
+        document_paragraph(
+            document, "The shop lists no sheet of this gauge and material: it is assumed to come in the sizes of the "
+                      "others.");
 }
 
 static void unplaced_list(const struct job *job, struct document *document, const struct nest_group *group) {

@@ -34,8 +34,7 @@ static void strip_table(const struct job *job, struct document *document) {
         cells[STRIP_NAME].text = shop_strip_name(document->arena, job, strip);
         cells[STRIP_NUMBER].figure = (double)number;
         cells[STRIP_WHAT].text = strip->name;
-        cells[STRIP_SHEET].text =
-            shop_sheet_words(document->arena, (struct sheet_kind){strip->gauge, strip->material});
+        cells[STRIP_SHEET].text = shop_sheet_words(document->arena, (struct sheet_kind){strip->gauge, strip->material});
         cells[STRIP_COUNT].figure = (double)strip->count;
         cells[STRIP_LENGTH].figure = strip->length;
         cells[STRIP_WIDTH].figure = strip->width;

@@ -22,13 +22,14 @@ struct size_bounds {
 struct size_bounds run_bounds(const struct shop *shop, const struct run *run);
 
 /* Round: the smallest diameter.  Rectangular and oval: the least perimeter, then the squarest, then the wider
- * than high; but the bounds' kept height with the least width, when its perimeter is at most 20 % over that.  False when nothing within the bounds is enough: `*size` is
- * then the one within the bounds that carries most, or the smallest of all when none is within them. */
+ * than high; but the bounds' kept height with the least width, when its perimeter is at most 20 % over that.  False
+ * when nothing within the bounds is enough: `*size` is then the one within the bounds that carries most, or the
+ * smallest of all when none is within them. */
 bool choose_size(const struct catalogue *catalogue, enum shape shape, const struct size_need *need,
                  const struct size_bounds *bounds, struct duct_size *size);
 
-/* Every standard size that will do, in the order of the lists, into `sizes`, which has room for all there are of that shape
- * (catalogue_count).  Gives how many. */
+/* Every standard size that will do, in the order of the lists, into `sizes`, which has room for all there are of that
+ * shape (catalogue_count).  Gives how many. */
 size_t choose_all(const struct catalogue *catalogue, enum shape shape, const struct size_need *need,
                   const struct size_bounds *bounds, struct duct_size *sizes);
 

@@ -9,9 +9,10 @@
 /* One size of a duct. */
 struct option {
     struct duct_size size;
-    double cost;         /* of the duct's own walls */
-    double own_loss;     /* Pa of its first section, without what depends on the duct it leaves */
-    struct steps beyond; /* of it and all that hangs from it, without what its first section loses to the duct that it leaves */
+    double cost;     /* of the duct's own walls */
+    double own_loss; /* Pa of its first section, without what depends on the duct it leaves */
+    struct steps
+        beyond; /* of it and all that hangs from it, without what its first section loses to the duct that it leaves */
 };
 
 struct options {
@@ -21,16 +22,17 @@ struct options {
     bool fits;    /* of a tapped run: some size of it fits some size of what it is tapped into, so that it must */
 };
 
-/* At most so many sizes of a duct; of a leg of a split, whose loss depends on the other legs', so many with one other leg
- * and with two. */
+/* At most so many sizes of a duct; of a leg of a split, whose loss depends on the other legs', so many with one other
+ * leg and with two. */
 enum { OPTIONS_LIMIT = 48, OPTIONS_LEG = 20, OPTIONS_CROSS = 8 };
 
-/* Fills options of each duct, by id: sizes and costs.  `tree` has its needs; counts in `search` what is weighed and what is left out. */
+/* Fills options of each duct, by id: sizes and costs.  `tree` has its needs; counts in `search` what is weighed and
+ * what is left out. */
 struct options *options_make(const struct tree *tree, const struct wall_cost *cost, struct arena *arena,
                              struct size_search *search);
 
 /* Whether a duct may have that size where the duct it leaves has the size at hand.  `taps`: taps must have room. */
-bool options_allow(const struct tree *tree, const struct options *options, const struct duct *duct, struct duct_size size,
-                   bool taps);
+bool options_allow(const struct tree *tree, const struct options *options, const struct duct *duct,
+                   struct duct_size size, bool taps);
 
 #endif

@@ -7,9 +7,10 @@
 struct catalogue; /* size/catalogue.h */
 
 struct sizing_method {
-    const char *name; /* as written behind `sizing` */
+    const char *name;  /* as written behind `sizing` */
     const char *words; /* how the bid explains it, one sentence */
-    /* Fills ducts, losses, budget, rate, rounds.  Ducts for which no standard size fits are told to `said`; NULL: nothing is. */
+    /* Fills ducts, losses, budget, rate, rounds.  Ducts for which no standard size fits are told to `said`; NULL:
+     * nothing is. */
     void (*size)(struct job *job, struct network *network, const struct catalogue *catalogue, struct diagnostics *said);
 };
 
@@ -19,7 +20,8 @@ const struct sizing_method *const *sizing_methods(size_t *count);
 /* The one that size_ducts took; NULL before it. */
 const struct sizing_method *sizing_method_used(const struct job *job);
 
-/* Sizes every unit's ducts by the job's method.  Diagnoses an unknown method and a duct for which no standard size fits its limits. */
+/* Sizes every unit's ducts by the job's method.  Diagnoses an unknown method and a duct for which no standard size fits
+ * its limits. */
 void size_ducts(struct job *job);
 
 #endif

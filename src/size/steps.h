@@ -32,9 +32,10 @@ void steps_either(struct steps *out, const struct steps *a, const struct steps *
 /* Into `out`, which has room for it: the part behind a loss. */
 void steps_behind(struct steps *out, const struct steps *a, double loss);
 
-/* Drops what needs more than `pressure`, but not the step that needs least.  Of more steps than STEPS_LIMIT, those whose needs lie within
- * one of STEPS_LIMIT equal parts of their range become one: the cheapest of them, which can be had; or, `bound`, what is as cheap and needs
- * no more than the least of them, which costs no more than the truth.  Gives whether any were taken together. */
+/* Drops what needs more than `pressure`, but not the step that needs least.  Of more steps than STEPS_LIMIT, those
+ * whose needs lie within one of STEPS_LIMIT equal parts of their range become one: the cheapest of them, which can be
+ * had; or, `bound`, what is as cheap and needs no more than the least of them, which costs no more than the truth.
+ * Gives whether any were taken together. */
 bool steps_thin(struct steps *steps, double pressure, bool bound);
 
 #endif

@@ -14,10 +14,11 @@ struct tree {
     double rate;                               /* Pa/m that no duct may lose; 0: no matter */
     double (*velocity)(const struct run *run); /* m/s that no duct of a run may pass */
     struct diagnostics *said;                  /* who is told of what is wrong; NULL, from tree_make: nobody */
-    const bool *leads_on;                      /* of each section, by id: air is taken off behind it; static regain's own, else NULL */
-    double share;                              /* of that velocity, what may be used; 1 from tree_make */
+    const bool *leads_on; /* of each section, by id: air is taken off behind it; static regain's own, else NULL */
+    double share;         /* of that velocity, what may be used; 1 from tree_make */
 
-    /* Makes a duct that is large enough by now larger, where the method wants it so, and says why; NULL: it never does. */
+    /* Makes a duct that is large enough by now larger, where the method wants it so, and says why; NULL: it never does.
+     */
     void (*grow)(struct tree *tree, struct duct *duct, const struct size_bounds *bounds);
 };
 

@@ -49,7 +49,8 @@ static struct run run(char *const *words, const char *output) {
     struct rusage used;
     if (child < 0 || wait4(child, &status, 0, &used) < 0)
         return (struct run){.status = 126};
-    return (struct run){.seconds = now() - start, .kilobytes = used.ru_maxrss, .status = WIFEXITED(status) ? WEXITSTATUS(status) : 128};
+    return (struct run){
+        .seconds = now() - start, .kilobytes = used.ru_maxrss, .status = WIFEXITED(status) ? WEXITSTATUS(status) : 128};
 }
 
 static int by_time(const void *a, const void *b) {
@@ -75,7 +76,8 @@ static bool line(char *cleat, const char *what, char *job, char *bid, long outle
             kilobytes = runs[i].kilobytes;
     }
     qsort(runs, (size_t)count, sizeof runs[0], by_time);
-    printf("%-36s %9.1f %9.1f %9.1f", what, runs[0].seconds * 1e3, runs[count / 2].seconds * 1e3, (double)kilobytes / 1024);
+    printf("%-36s %9.1f %9.1f %9.1f", what, runs[0].seconds * 1e3, runs[count / 2].seconds * 1e3,
+           (double)kilobytes / 1024);
     if (outlets)
         printf(" %9.2f %9.2f", runs[count / 2].seconds * 1e6 / (double)outlets, (double)kilobytes / (double)outlets);
     else
@@ -105,7 +107,8 @@ static bool demo(char *cleat, const char *folder, char *job) {
     return line(cleat, job, job, bid, 0, RUNS);
 }
 
-/* ---- Pages --------------------------------------------------------------------------------------------------------------- */
+/* ---- Pages
+ * --------------------------------------------------------------------------------------------------------------- */
 
 /* Pages of a PDF: each has an object that says so in plain letters. */
 static long pages_of(const char *path) {
@@ -146,7 +149,8 @@ static bool press(char *cleat, char *job, char *reader, char *to, const char *li
     for (int i = 0; i < RUNS; i++) {
         runs[i] = run(words, list);
         if (runs[i].status != 0)
-            return fprintf(stderr, "bench: %s bid %s --for %s: exit status %d\n", cleat, job, reader, runs[i].status), false;
+            return fprintf(stderr, "bench: %s bid %s --for %s: exit status %d\n", cleat, job, reader, runs[i].status),
+                   false;
     }
     qsort(runs, RUNS, sizeof runs[0], by_time);
     double seconds = runs[RUNS / 2].seconds;
@@ -173,8 +177,8 @@ int main(int argc, char **argv) {
     char *cleat = argv[1], *generate = argv[2];
     const char *folder = argv[3];
     mkdir(folder, 0755);
-    printf("%-36s %9s %9s %9s %9s %9s %9s %9s\n", "from job to bid", "least ms", "median ms", "peak MiB", "us/outlet", "KiB/outl.",
-           "job KiB", "bid KiB");
+    printf("%-36s %9s %9s %9s %9s %9s %9s %9s\n", "from job to bid", "least ms", "median ms", "peak MiB", "us/outlet",
+           "KiB/outl.", "job KiB", "bid KiB");
     bool sound = true;
     for (int i = 4; i < argc; i++)
         sound = demo(cleat, folder, argv[i]) && sound;
@@ -185,7 +189,8 @@ int main(int argc, char **argv) {
     static char *const methods[] = {"equal-friction", "static-regain", "least-cost"};
     for (size_t i = 0; i < sizeof methods / sizeof methods[0]; i++)
         sound = generated(cleat, generate, folder, "office", 1000, methods[i]) && sound;
-    printf("\n%-28s %9s %9s %9s %9s %9s %9s\n", "from job to PDF", "bid ms", "pages", "pages/s", "all ms", "pages", "pages/s");
+    printf("\n%-28s %9s %9s %9s %9s %9s %9s\n", "from job to PDF", "bid ms", "pages", "pages/s", "all ms", "pages",
+           "pages/s");
     for (int i = 4; i < argc; i++)
         sound = pressed(cleat, folder, argv[i]) && sound;
     return sound ? 0 : 1;

@@ -1,4 +1,5 @@
-/* Patterns a second, on one core: each shape built until its curves are near enough, laid flat, given its allowances and cut, many times over; no drawing.
+/* Patterns a second, on one core: each shape built until its curves are near enough, laid flat, given its allowances
+ * and cut, many times over; no drawing.
  *
  *     patterns
  *
@@ -51,10 +52,12 @@ static void pipe(union any_size *size, int i) {
     size->straight = (struct straight_shape){.section = duct(SHAPE_ROUND, 8, 0, i), .length = 58 * INCH};
 }
 static void transition(union any_size *size, int i) {
-    size->change = (struct change_shape){duct(SHAPE_RECTANGULAR, 18, 10, i), duct(SHAPE_RECTANGULAR, 12, 8, i), 18 * INCH, 2 * INCH, INCH, 0};
+    size->change = (struct change_shape){
+        duct(SHAPE_RECTANGULAR, 18, 10, i), duct(SHAPE_RECTANGULAR, 12, 8, i), 18 * INCH, 2 * INCH, INCH, 0};
 }
 static void square_to_round(union any_size *size, int i) {
-    size->change = (struct change_shape){duct(SHAPE_RECTANGULAR, 14, 10, i), duct(SHAPE_ROUND, 9, 0, i), 14 * INCH, 2 * INCH, 0, 0};
+    size->change = (struct change_shape){
+        duct(SHAPE_RECTANGULAR, 14, 10, i), duct(SHAPE_ROUND, 9, 0, i), 14 * INCH, 2 * INCH, 0, 0};
 }
 static void cone(union any_size *size, int i) {
     size->change = (struct change_shape){duct(SHAPE_ROUND, 12, 0, i), duct(SHAPE_ROUND, 8, 0, i), 12 * INCH, 0, 0, 0};
@@ -82,7 +85,8 @@ static void collar_tee(union any_size *size, int i) {
     size->collar_tee = collar_tee_for(round_profile(14, i), round_profile(8, i), round_profile(14, i), 1, 0, &reducer);
 }
 static void tap_shoe(union any_size *size, int i) {
-    size->tap = (struct tap_size){.style = TAP_SHOE, .run = {grown(10, i), 8 * INCH, 0}, .base = {.upstream = 4 * INCH}};
+    size->tap =
+        (struct tap_size){.style = TAP_SHOE, .run = {grown(10, i), 8 * INCH, 0}, .base = {.upstream = 4 * INCH}};
     tap_lengths(&size->tap);
 }
 static void saddle(union any_size *size, int i) {
@@ -188,8 +192,8 @@ static bool measure(int shape, size_t *all, double *whole) {
         blanks += made;
         spent = now() - start;
     }
-    printf("%-28s %9d %9.1f %12.0f %12.0f\n", shapes[shape].name, (int)(blanks / (size_t)fittings), spent * 1e6 / fittings,
-           fittings / spent, (double)blanks / spent);
+    printf("%-28s %9d %9.1f %12.0f %12.0f\n", shapes[shape].name, (int)(blanks / (size_t)fittings),
+           spent * 1e6 / fittings, fittings / spent, (double)blanks / spent);
     fflush(stdout);
     *all += blanks;
     *whole += spent;

@@ -2,8 +2,8 @@
  *
  *     route
  *
- * Units stand on a grid, each with a trunk that turns and has rigid runouts; obstacles are strewn over the same ground, a
- * tenth as many as there are pieces.
+ * Units stand on a grid, each with a trunk that turns and has rigid runouts; obstacles are strewn over the same ground,
+ * a tenth as many as there are pieces.
  */
 #include <stdio.h>
 #include <stdlib.h>
@@ -31,13 +31,21 @@ static double between(double low, double high) {
 }
 
 static void put_unit(FILE *out, int i, double x, double y) {
-    fprintf(out, "unit u%d { blower 1500 cfm at 1 in.wg, 1300 cfm at 1.2 in.wg; at %.1f ft, %.1f ft, 9 ft; faces east }\n", i, x, y);
-    fprintf(out, "run t%d from u%d.supply { size 20 x 12; straight 30 ft; elbow 90 left; straight 10 ft; offset 10 in up over 30 in; "
-                 "straight 10 ft; elbow 45 right; straight 6 ft; cap }\n", i, i);
+    fprintf(out,
+            "unit u%d { blower 1500 cfm at 1 in.wg, 1300 cfm at 1.2 in.wg; at %.1f ft, %.1f ft, 9 ft; faces east }\n",
+            i, x, y);
+    fprintf(out,
+            "run t%d from u%d.supply { size 20 x 12; straight 30 ft; elbow 90 left; straight 10 ft; offset 10 in up "
+            "over 30 in; "
+            "straight 10 ft; elbow 45 right; straight 6 ft; cap }\n",
+            i, i);
     for (int k = 0; k < RUNOUTS; k++)
-        fprintf(out, "outlet o%d_%d from t%d at %d ft %s { airflow 100 cfm; size 6; tap; straight %d ft; elbow 90 down; register 6 x 6 }\n",
+        fprintf(out,
+                "outlet o%d_%d from t%d at %d ft %s { airflow 100 cfm; size 6; tap; straight %d ft; elbow 90 down; "
+                "register 6 x 6 }\n",
                 i, k, i, 2 + 4 * (k / 2), k % 2 ? "left" : "right", 3 + k % 5);
-    fprintf(out, "run r%d from u%d.return { size 20 x 12; straight 4 ft }\ninlet i%d from r%d { grille 24 x 18 }\n", i, i, i, i);
+    fprintf(out, "run r%d from u%d.return { size 20 x 12; straight 4 ft }\ninlet i%d from r%d { grille 24 x 18 }\n", i,
+            i, i, i);
 }
 
 static char *job_of(int units, int obstacles) {
@@ -54,8 +62,8 @@ static char *job_of(int units, int obstacles) {
         put_unit(out, i, 80 * (i % across), 70 * (double)(i / across));
     for (int i = 0; i < obstacles; i++) {
         double x = between(-20, 80 * across), y = between(-20, 70 * across), z = between(0, 16);
-        fprintf(out, "obstacle \"thing\" from %.2f ft, %.2f ft, %.2f ft to %.2f ft, %.2f ft, %.2f ft\n", x, y, z, x + between(0.3, 6),
-                y + between(0.3, 6), z + between(0.3, 2));
+        fprintf(out, "obstacle \"thing\" from %.2f ft, %.2f ft, %.2f ft to %.2f ft, %.2f ft, %.2f ft\n", x, y, z,
+                x + between(0.3, 6), y + between(0.3, 6), z + between(0.3, 2));
     }
     fclose(out);
     return text;
@@ -84,15 +92,16 @@ static void line(int pieces) {
         clash = found - laid < clash ? found - laid : clash;
         clear = cleared - found < clear ? cleared - found : clear;
     }
-    printf("%8zu %10zu %9zu %8zu %8zu %9.2f %9.2f %9.2f %9.3f\n", route->pieces.count, route->stretches.count, job->obstacles.count,
-           route->pairs, route->clashes.count, lay * 1e3, clash * 1e3, clear * 1e3, (lay + clash) * 1e6 / (double)route->pieces.count);
+    printf("%8zu %10zu %9zu %8zu %8zu %9.2f %9.2f %9.2f %9.3f\n", route->pieces.count, route->stretches.count,
+           job->obstacles.count, route->pairs, route->clashes.count, lay * 1e3, clash * 1e3, clear * 1e3,
+           (lay + clash) * 1e6 / (double)route->pieces.count);
     cleat_free(cleat);
     free(text);
 }
 
 int main(void) {
-    printf("%8s %10s %9s %8s %8s %9s %9s %9s %9s\n", "pieces", "stretches", "obstacles", "pairs", "clashes", "lay ms", "clash ms",
-           "offset ms", "us/piece");
+    printf("%8s %10s %9s %8s %8s %9s %9s %9s %9s\n", "pieces", "stretches", "obstacles", "pairs", "clashes", "lay ms",
+           "clash ms", "offset ms", "us/piece");
     for (int pieces = 1250; pieces <= 40000; pieces *= 2)
         line(pieces);
     return 0;

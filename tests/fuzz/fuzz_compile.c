@@ -1,5 +1,5 @@
-/* Any bytes, as a job: compiled with all passes, told of on paper and as data, and written for every reader in every format
- * (what is the same for all of them, once). */
+/* Any bytes, as a job: compiled with all passes, told of on paper and as data, and written for every reader in every
+ * format (what is the same for all of them, once). */
 #include <stdint.h>
 #include <stdio.h>
 #include <string.h>
@@ -23,7 +23,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
         const char *const *reader = cleat_readers(&readers);
         for (size_t r = 0; r < readers; r++)
             for (size_t i = 0; i < count; i++)
-                if (r == 0 || (cleat_has(reader[r], formats[i]) && (size < DRAWN_SIZE || strcmp(formats[i], "pdf") != 0)))
+                if (r == 0 ||
+                    (cleat_has(reader[r], formats[i]) && (size < DRAWN_SIZE || strcmp(formats[i], "pdf") != 0)))
                     cleat_write(cleat, reader[r], formats[i], "/dev/null");
         cleat_write_pattern(cleat, "1", "/dev/null");
         fputs(cleat_parts(cleat), nowhere);

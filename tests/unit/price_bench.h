@@ -66,10 +66,13 @@
 
 /* Sizes that nothing else moves: what is changed in one run stays in it. */
 #define BENCH_JOB                                                                                                      \
-    "unit fan { blower 460 cfm at 0.30 in.wg, 400 cfm at 0.60 in.wg, 180 cfm at 0.80 in.wg; cooling 1 ton; supply 10 x 10; return 14 x 8 }\n" \
+    "unit fan { blower 460 cfm at 0.30 in.wg, 400 cfm at 0.60 in.wg, 180 cfm at 0.80 in.wg; cooling 1 ton; supply 10 " \
+    "x 10; return 14 x 8 }\n"                                                                                          \
     "run trunk from fan.supply { straight 12 ft; cap }\n"                                                              \
-    "outlet desk from trunk at 8 ft left { airflow 200 cfm; size 8 round; damper; flex 6 ft; boot; register 12 x 8 }\n" \
-    "outlet couch from trunk at 11 ft right { airflow 200 cfm; size 8 round; damper; flex 7 ft; boot; register 12 x 6 }\n" \
+    "outlet desk from trunk at 8 ft left { airflow 200 cfm; size 8 round; damper; flex 6 ft; boot; register 12 x 8 "   \
+    "}\n"                                                                                                              \
+    "outlet couch from trunk at 11 ft right { airflow 200 cfm; size 8 round; damper; flex 7 ft; boot; register 12 x "  \
+    "6 }\n"                                                                                                            \
     "run back from fan.return { straight 4 ft }\n"                                                                     \
     "inlet floor from back { boot; grille 24 x 12 }\n"
 

@@ -30,12 +30,12 @@ static void one_outlet(void **state) {
  * straight line: 0.5 - 0.001 (Q - 300) = (0.04 + 0.05 + 0.06) (Q / 400)^2 in in. w.g. and cfm. */
 static void one_path_by_hand(void **state) {
     (void)state;
-    struct compiled compiled =
-        compiled_until("operate", "job \"Hand\" { }\n"
-                      "unit u { airflow 400 cfm; supply 14; return 14; blower 300 cfm at 0.5 in.wg, 700 cfm at "
-                      "0.1 in.wg; drop \"coil\" 0.06 in.wg at 400 cfm }\n"
-                      "outlet a from u.supply { airflow 400 cfm; register 14 x 8, 0.04 in.wg at 400 cfm }\n"
-                      "inlet b from u.return { grille 30 x 20, 0.05 in.wg at 400 cfm }\n");
+    struct compiled compiled = compiled_until(
+        "operate", "job \"Hand\" { }\n"
+                   "unit u { airflow 400 cfm; supply 14; return 14; blower 300 cfm at 0.5 in.wg, 700 cfm at "
+                   "0.1 in.wg; drop \"coil\" 0.06 in.wg at 400 cfm }\n"
+                   "outlet a from u.supply { airflow 400 cfm; register 14 x 8, 0.04 in.wg at 400 cfm }\n"
+                   "inlet b from u.return { grille 30 x 20, 0.05 in.wg at 400 cfm }\n");
     const struct operation *operation = operation_of(&compiled);
     double c = 0.15 / (400 * 400), hand = (-0.001 + sqrt(0.001 * 0.001 + 4 * c * 0.8)) / (2 * c);
     assert_int_equal(operation->open.outcome, OPERATES);

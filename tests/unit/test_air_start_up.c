@@ -95,14 +95,14 @@ static void differences_are_those_of_the_things(void **state) {
 /* A gauge is not put into flexible duct, nor into duct that has no air. */
 static void only_made_duct_with_air_in_it_has_points(void **state) {
     (void)state;
-    struct compiled compiled =
-        compiled_until("start-up", "job \"Dead end\"\n"
-                      "unit fan { blower 400 cfm at 0.60 in.wg; supply 12 x 8; return 14 x 12 }\n"
-                      "run trunk from fan.supply { straight 10 ft; cap }\n"
-                      "outlet desk from trunk at 6 ft left { airflow 300 cfm; flex 6 ft; boot; register 12 x 8 }\n"
-                      "run spur from trunk at 4 ft right { flex 10 ft }\n"
-                      "outlet lamp from spur { airflow 100 cfm; register 10 x 6 }\n"
-                      "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 24 x 12 }\n");
+    struct compiled compiled = compiled_until(
+        "start-up", "job \"Dead end\"\n"
+                    "unit fan { blower 400 cfm at 0.60 in.wg; supply 12 x 8; return 14 x 12 }\n"
+                    "run trunk from fan.supply { straight 10 ft; cap }\n"
+                    "outlet desk from trunk at 6 ft left { airflow 300 cfm; flex 6 ft; boot; register 12 x 8 }\n"
+                    "run spur from trunk at 4 ft right { flex 10 ft }\n"
+                    "outlet lamp from spur { airflow 100 cfm; register 10 x 6 }\n"
+                    "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 24 x 12 }\n");
     const struct network *network = compiled_network(&compiled);
     for (size_t i = 0; i < network->test_points.count; i++) {
         const struct run *run = network->test_points.at[i].run;
@@ -113,7 +113,8 @@ static void only_made_duct_with_air_in_it_has_points(void **state) {
     compiled_free(&compiled);
 }
 
-/* ---- What will really flow ------------------------------------------------------------------------------------------- */
+/* ---- What will really flow
+ * ------------------------------------------------------------------------------------------- */
 
 /* More air than at the design, and a damper that takes up what its path has to spare. */
 static void beside_the_design_stands_what_will_really_flow(void **state) {
@@ -123,7 +124,8 @@ static void beside_the_design_stands_what_will_really_flow(void **state) {
         "unit fan { blower 300 cfm at 0.7 in.wg, 400 cfm at 0.6 in.wg, 700 cfm at 0.1 in.wg; drop \"coil\" 0.10 in.wg; "
         "supply 12 x 8; return 14 x 12 }\n"
         "run trunk from fan.supply { straight 20 ft; cap }\n"
-        "outlet desk from trunk at 18 ft left { airflow 250 cfm; damper; straight 30 ft; register 12 x 8, 0.08 in.wg at 250 cfm }\n"
+        "outlet desk from trunk at 18 ft left { airflow 250 cfm; damper; straight 30 ft; register 12 x 8, 0.08 in.wg "
+        "at 250 cfm }\n"
         "run spur from trunk at 4 ft right { size 8 round; damper; straight 10 ft }\n"
         "outlet lamp from spur { airflow 150 cfm; register 10 x 6, 0.02 in.wg at 150 cfm }\n"
         "run back from fan.return { straight 4 ft }\n"
@@ -133,17 +135,19 @@ static void beside_the_design_stands_what_will_really_flow(void **state) {
     assert_non_null(set->sections);
     double share = set->flow / (400 * CFM), square = share * share;
     assert_true(share > 1.1);
-    const struct test_point *supply = point(network, TEST_COLLAR, true, 0), *back = point(network, TEST_COLLAR, false, 0);
+    const struct test_point *supply = point(network, TEST_COLLAR, true, 0),
+                            *back = point(network, TEST_COLLAR, false, 0);
     assert_near(supply->operating, set->supply - supply->velocity_pressure * square, 1e-9);
     assert_near(back->operating, -set->back - back->velocity_pressure * square, 1e-9);
     assert_near(point(network, TEST_UNIT, true, 0)->operating, supply->operating - back->operating, 1e-12);
     assert_near(point(network, TEST_DROP, false, 0)->operating / INCH_OF_WATER, 0.10 * square, 1e-9);
     assert_near(point(network, TEST_FACE, false, 0)->operating / INCH_OF_WATER, 0.05 * square, 1e-9);
-    /* Behind the spur's damper only half of its duct and its register are left: with the square of what it takes, but for friction, which
-     * goes with a little less. */
+    /* Behind the spur's damper only half of its duct and its register are left: with the square of what it takes, but
+     * for friction, which goes with a little less. */
     const struct run *spur = compiled_run(&compiled, "spur"), *lamp = compiled_run(&compiled, "lamp");
     const struct section *section = spur->first_section, *face = lamp->first_section;
-    double own = set->sections[section->id] / section->flow, left = section->items.at[section->items.count - 1].loss.pressure / 2;
+    double own = set->sections[section->id] / section->flow,
+           left = section->items.at[section->items.count - 1].loss.pressure / 2;
     for (size_t i = 0; i < face->items.count; i++)
         left += face->items.at[i].loss.pressure;
     const struct test_point *in_spur = NULL;
@@ -186,13 +190,13 @@ static void an_angle_is_found_again_from_its_coefficient(void **state) {
 
 static void curves_go_through_the_points_and_the_design(void **state) {
     (void)state;
-    struct compiled compiled =
-        compiled_until("start-up", "job \"Curves\" { altitude 5000 ft }\n"
-                      "unit fan { blower 460 cfm at 0.20 in.wg, 420 cfm at 0.5 in.wg, 340 cfm at 0.60 in.wg; airflow "
-                      "400 cfm; drop \"coil\" 0.10 in.wg at 400 cfm; supply 12 x 8; return 14 x 12 }\n"
-                      "run trunk from fan.supply { straight 10 ft }\n"
-                      "outlet desk from trunk { airflow 400 cfm; register 12 x 8 }\n"
-                      "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 24 x 12 }\n");
+    struct compiled compiled = compiled_until(
+        "start-up", "job \"Curves\" { altitude 5000 ft }\n"
+                    "unit fan { blower 460 cfm at 0.20 in.wg, 420 cfm at 0.5 in.wg, 340 cfm at 0.60 in.wg; airflow "
+                    "400 cfm; drop \"coil\" 0.10 in.wg at 400 cfm; supply 12 x 8; return 14 x 12 }\n"
+                    "run trunk from fan.supply { straight 10 ft }\n"
+                    "outlet desk from trunk { airflow 400 cfm; register 12 x 8 }\n"
+                    "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 24 x 12 }\n");
     const struct network *network = compiled_network(&compiled);
     size_t last = network->blower_curve.count - 1;
     double thin = compiled.job->air.density_ratio;

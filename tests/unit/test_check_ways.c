@@ -41,23 +41,24 @@ static struct bytes bytes_of(const struct network *network) {
     return bytes;
 }
 
-/* A unit of several speeds, a friction rate that is asked for, elbows that could be easier, sizes that could be larger: each kind of
- * way is tried, and there are some of each. */
+/* A unit of several speeds, a friction rate that is asked for, elbows that could be easier, sizes that could be larger:
+ * each kind of way is tried, and there are some of each. */
 static struct compiled short_of_pressure(const char *settings, const char *pressure) {
-    return compiled_until("sources",
-                          "job \"Short\" { %s }\n"
-                          "unit fan { airflow 700 cfm; supply 14 x 10; return 18 x 12; drop \"coil\" 0.05 in.wg\n"
-                          "speed \"low\"\n"
-                          "blower \"low\" 600 cfm at %s in.wg, 800 cfm at %s in.wg\n"
-                          "blower \"high\" 600 cfm at 0.9 in.wg, 800 cfm at 0.8 in.wg\n}\n"
-                          "run trunk from fan.supply { straight 6 ft; transition over 1 ft; straight 20 ft; elbow 90 left; "
-                          "straight 20 ft }\n"
-                          "outlet loft from trunk at 9 ft left { airflow 300 cfm; elbow 90 right; straight 9 ft; "
-                          "register 12 x 8, 0.05 in.wg at 300 cfm }\n"
-                          "outlet barn from trunk { airflow 400 cfm; register 14 x 10, 0.06 in.wg at 400 cfm }\n"
-                          "run back from fan.return { straight 10 ft; elbow 90 up }\n"
-                          "inlet hall from back { grille 20 x 14, 0.05 in.wg at 700 cfm }\n",
-                          settings, pressure, pressure);
+    return compiled_until(
+        "sources",
+        "job \"Short\" { %s }\n"
+        "unit fan { airflow 700 cfm; supply 14 x 10; return 18 x 12; drop \"coil\" 0.05 in.wg\n"
+        "speed \"low\"\n"
+        "blower \"low\" 600 cfm at %s in.wg, 800 cfm at %s in.wg\n"
+        "blower \"high\" 600 cfm at 0.9 in.wg, 800 cfm at 0.8 in.wg\n}\n"
+        "run trunk from fan.supply { straight 6 ft; transition over 1 ft; straight 20 ft; elbow 90 left; "
+        "straight 20 ft }\n"
+        "outlet loft from trunk at 9 ft left { airflow 300 cfm; elbow 90 right; straight 9 ft; "
+        "register 12 x 8, 0.05 in.wg at 300 cfm }\n"
+        "outlet barn from trunk { airflow 400 cfm; register 14 x 10, 0.06 in.wg at 400 cfm }\n"
+        "run back from fan.return { straight 10 ft; elbow 90 up }\n"
+        "inlet hall from back { grille 20 x 14, 0.05 in.wg at 700 cfm }\n",
+        settings, pressure, pressure);
 }
 
 static size_t ways_leave_all_as_it_was(const char *settings, const char *pressure) {

@@ -127,9 +127,9 @@ static void a_size_that_begins_elsewhere_is_a_change_between(void **state) {
 /* One stretch more ahead of those that stay: by their numbers all of them would be others. */
 static void a_stretch_more_is_told_with_what_was_there(void **state) {
     (void)state;
-    struct compiled compiled =
-        stepped("straight 20 ft; transition to 10 x 8 over 1 ft; straight 9 ft",
-                "straight 9 ft; transition to 14 x 8 over 1 ft; straight 10 ft; transition to 10 x 8 over 1 ft; straight 9 ft");
+    struct compiled compiled = stepped(
+        "straight 20 ft; transition to 10 x 8 over 1 ft; straight 9 ft",
+        "straight 9 ft; transition to 14 x 8 over 1 ft; straight 10 ft; transition to 10 x 8 over 1 ft; straight 9 ft");
     const struct offer *offer = offer_of(&compiled, 0);
     assert_int_equal(offer->changes.count, 1);
     change_at(offer, 0, 10, 12, 14);
@@ -140,9 +140,9 @@ static void a_stretch_more_is_told_with_what_was_there(void **state) {
 /* And the other way round: a stretch that is not there with the change. */
 static void a_stretch_less_is_told_with_what_is_there(void **state) {
     (void)state;
-    struct compiled compiled =
-        stepped("straight 9 ft; transition to 14 x 8 over 1 ft; straight 10 ft; transition to 10 x 8 over 1 ft; straight 9 ft",
-                "straight 20 ft; transition to 10 x 8 over 1 ft; straight 9 ft");
+    struct compiled compiled = stepped(
+        "straight 9 ft; transition to 14 x 8 over 1 ft; straight 10 ft; transition to 10 x 8 over 1 ft; straight 9 ft",
+        "straight 20 ft; transition to 10 x 8 over 1 ft; straight 9 ft");
     const struct offer *offer = offer_of(&compiled, 0);
     assert_int_equal(offer->changes.count, 1);
     change_at(offer, 0, 10, 14, 12);

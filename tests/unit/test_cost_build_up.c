@@ -215,7 +215,7 @@ static void a_small_job_is_as_worked_by_hand(void **state) {
 static struct terms random_terms(struct arena *arena) {
     struct terms terms = {.rated = {true, true}};
     percentage *parts_of[] = {&terms.burden, &terms.overhead, &terms.contingency, &terms.bond,
-                              &terms.tax[0], &terms.tax[1], &terms.tax[2],   &terms.profit_share};
+                              &terms.tax[0], &terms.tax[1],   &terms.tax[2],      &terms.profit_share};
     for (size_t i = 0; i < sizeof parts_of / sizeof parts_of[0]; i++)
         *parts_of[i] = random_between(0, 1) < 0.5 ? 0 : (percentage)random_between(0, 500000);
     terms.rate[LABOUR_SHOP] = (unit_price)random_between(0, 900000);

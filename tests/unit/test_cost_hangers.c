@@ -113,14 +113,15 @@ static void runs_that_go_on_keep_the_distance(void **state) {
 /* Wide duct hangs every 4 ft, also where the duct that it goes on from has its last support farther back. */
 static void a_wider_run_hangs_from_its_beginning(void **state) {
     (void)state;
-    struct compiled job = compiled_text("job \"t\" {}\n"
-                                        "unit fan { airflow 400 cfm; blower 460 cfm at 0.2 in.wg, 400 cfm at 0.4 in.wg\n"
-                                        "    supply 30 x 20; return 20 x 14 }\n"
-                                        "run trunk from fan.supply { straight 9 ft }\n"
-                                        "run more from trunk { size 60 x 20; straight 9 ft }\n"
-                                        "outlet one from more { airflow 400 cfm; register 60 x 20 }\n"
-                                        "run back from fan.return { straight 4 ft }\n"
-                                        "inlet hall from back { grille 20 x 14 }\n");
+    struct compiled job =
+        compiled_text("job \"t\" {}\n"
+                      "unit fan { airflow 400 cfm; blower 460 cfm at 0.2 in.wg, 400 cfm at 0.4 in.wg\n"
+                      "    supply 30 x 20; return 20 x 14 }\n"
+                      "run trunk from fan.supply { straight 9 ft }\n"
+                      "run more from trunk { size 60 x 20; straight 9 ft }\n"
+                      "outlet one from more { airflow 400 cfm; register 60 x 20 }\n"
+                      "run back from fan.return { straight 4 ft }\n"
+                      "inlet hall from back { grille 20 x 14 }\n");
     const struct takeoff *takeoff = job.job->takeoff;
     assert_int_equal(takeoff->hangers.count, 3 + 1); /* and that of the return */
     for (size_t i = 0; i < 3; i++) {

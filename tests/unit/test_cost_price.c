@@ -105,9 +105,12 @@ static struct compiled three_runs(double feet, const char *shop) {
                          "unit fan { blower 660 cfm at 0.30 in.wg, 600 cfm at 0.60 in.wg, 180 cfm at 0.80 in.wg; "
                          "cooling 1.5 ton; supply 10 x 10; return 14 x 8 }\n"
                          "run trunk from fan.supply { straight 12 ft; cap }\n"
-                         "outlet a from trunk at 3 ft left { airflow 150 cfm; size 8 round; flex %g ft, stretched 100 %%; boot; register 12 x 8 }\n"
-                         "outlet b from trunk at 6 ft left { airflow 150 cfm; size 8 round; flex %g ft, stretched 100 %%; boot; register 12 x 8 }\n"
-                         "outlet c from trunk at 9 ft left { airflow 150 cfm; size 8 round; flex %g ft, stretched 100 %%; boot; register 12 x 8 }\n"
+                         "outlet a from trunk at 3 ft left { airflow 150 cfm; size 8 round; flex %g ft, stretched 100 "
+                         "%%; boot; register 12 x 8 }\n"
+                         "outlet b from trunk at 6 ft left { airflow 150 cfm; size 8 round; flex %g ft, stretched 100 "
+                         "%%; boot; register 12 x 8 }\n"
+                         "outlet c from trunk at 9 ft left { airflow 150 cfm; size 8 round; flex %g ft, stretched 100 "
+                         "%%; boot; register 12 x 8 }\n"
                          "run back from fan.return { straight 4 ft }\ninlet floor from back { boot; grille 24 x 12 }\n",
                          BENCH_SHOP, shop, feet, feet, feet);
 }
@@ -120,12 +123,12 @@ static void a_box_yields_whole_pieces(void **state) {
         thousandths bought;
         double sleeves;
     } ways[] = {
-        {13.5, "waste 0 %", 3000, 0},                             /* 40.5 ft, but one run a box */
-        {12.5, "waste 0 %", 2000, 0},                             /* two runs to a box */
-        {8.2, "waste 0 %", 1000, 0},                              /* 24.6 ft */
-        {8.2, "waste 8 %", 2000, 0},                              /* 26.6 ft with what is wasted */
-        {30, "waste 0 %", 4000, 3},                               /* 25 and 5 ft each: the rests are of one box */
-        {13.5, "waste 8 %; price flex 2 per foot", 43700, 0},     /* 43.74 ft, within half a percent */
+        {13.5, "waste 0 %", 3000, 0},                         /* 40.5 ft, but one run a box */
+        {12.5, "waste 0 %", 2000, 0},                         /* two runs to a box */
+        {8.2, "waste 0 %", 1000, 0},                          /* 24.6 ft */
+        {8.2, "waste 8 %", 2000, 0},                          /* 26.6 ft with what is wasted */
+        {30, "waste 0 %", 4000, 3},                           /* 25 and 5 ft each: the rests are of one box */
+        {13.5, "waste 8 %; price flex 2 per foot", 43700, 0}, /* 43.74 ft, within half a percent */
     };
     for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++) {
         struct compiled compiled = three_runs(ways[i].feet, ways[i].shop);
@@ -147,9 +150,10 @@ static void a_box_yields_whole_pieces(void **state) {
                         "3 pieces, each cut from a single package of 25 ft: 3 of them");
     compiled_free(&compiled);
     compiled = three_runs(30, "waste 8 %");
-    assert_string_equal(bench_line(bench_price(&compiled), "Flexible duct, 8")->line->basis,
-                        "3 pieces, each cut from a single package of 25 ft: 4 of them; what is longer is joined, with 3 "
-                        "splices; 8 % waste, as the shop says");
+    assert_string_equal(
+        bench_line(bench_price(&compiled), "Flexible duct, 8")->line->basis,
+        "3 pieces, each cut from a single package of 25 ft: 4 of them; what is longer is joined, with 3 "
+        "splices; 8 % waste, as the shop says");
     compiled_free(&compiled);
 }
 

@@ -64,8 +64,8 @@ static void screws_stand_in_the_slips(void **state) {
     compiled_free(&job);
 }
 
-/* One hanger at 10 ft; the register bears the far end, the unit the near one, and between them are 12 ft; and one in the
- * middle of the 4 ft back.  Each strap goes down 12 in and 8 in of duct, and has 4 in for its ends. */
+/* One hanger at 10 ft; the register bears the far end, the unit the near one, and between them are 12 ft; and one in
+ * the middle of the 4 ft back.  Each strap goes down 12 in and 8 in of duct, and has 4 in for its ends. */
 static void twelve_feet_hang_by_one_pair_of_straps(void **state) {
     (void)state;
     struct compiled job = two_ducts("");

@@ -1,4 +1,5 @@
-/* Blanks of straight rectangular joints against separately computed girths; their marks as the shop gets them; stacks. */
+/* Blanks of straight rectangular joints against separately computed girths; their marks as the shop gets them; stacks.
+ */
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -114,7 +115,8 @@ static void marks_are(const struct blank *blank, const double *want, const char 
     }
 }
 
-/* A fact of the trade (common practice, no source): with a pocket of 1 in the first mark of an 8 in side stands at 9. */
+/* A fact of the trade (common practice, no source): with a pocket of 1 in the first mark of an 8 in side stands at 9.
+ */
 static void the_first_brake_mark_of_an_8_in_side_stands_at_9_in(void **state) {
     (void)state;
     struct compiled job = trunk_of("stock 60 x 120", "20 x 8", 58);
@@ -144,8 +146,8 @@ static void the_fewest_pieces_that_the_sheets_take_are_cut(void **state) {
     } cases[] = {
         {14, 8, 48, true, WRAP_ONE},  /* 49 x 45.25 lies along the sheet */
         {20, 10, 47, true, WRAP_ONE}, /* 48 x 61.25, the other way round */
-        {20, 10, 58, true, WRAP_HALVES},  {36, 20, 58, true, WRAP_SIDES},
-        {47, 20, 58, false, WRAP_SIDES},  {20, 10, 120, false, WRAP_SIDES},
+        {20, 10, 58, true, WRAP_HALVES}, {36, 20, 58, true, WRAP_SIDES},
+        {47, 20, 58, false, WRAP_SIDES}, {20, 10, 120, false, WRAP_SIDES},
     };
     struct stock_sheet sheet = {.sides = {48 * INCH, 120 * INCH}, .gauge = 26};
     struct stock stock = {.sheets = {.at = &sheet, .count = 1}};

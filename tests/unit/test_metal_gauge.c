@@ -74,12 +74,13 @@ static void the_class_is_the_least_one_that_is_enough(void **state) {
     static const struct {
         double inches;
         enum pressure_class want;
-    } cases[] = {{0.05, CLASS_HALF}, {0.5, CLASS_HALF}, {0.51, CLASS_ONE}, {1, CLASS_ONE},   {1.0047, CLASS_ONE}, {1.02, CLASS_TWO},
-                 {2, CLASS_TWO},     {2.1, CLASS_OVER}, {10, CLASS_OVER},  {-0.8, CLASS_ONE}};
+    } cases[] = {{0.05, CLASS_HALF}, {0.5, CLASS_HALF}, {0.51, CLASS_ONE}, {1, CLASS_ONE},   {1.0047, CLASS_ONE},
+                 {1.02, CLASS_TWO},  {2, CLASS_TWO},    {2.1, CLASS_OVER}, {10, CLASS_OVER}, {-0.8, CLASS_ONE}};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         enum pressure_class of = metal_class(cases[i].inches * INCH_OF_WATER);
         assert_int_equal(of, cases[i].want);
-        assert_true(metal_class_pressure(of) >= fabs(cases[i].inches) * INCH_OF_WATER * (1 - 0.01)); /* 250 Pa is 1 in. w.g. */
+        assert_true(metal_class_pressure(of) >=
+                    fabs(cases[i].inches) * INCH_OF_WATER * (1 - 0.01)); /* 250 Pa is 1 in. w.g. */
     }
     assert_int_equal(metal_class(0), CLASS_ONE);
 }

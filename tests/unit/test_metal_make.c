@@ -1,4 +1,5 @@
-/* What the pass through the job makes of runs that meet, of two ends, of declared seams and of shapes that cannot be. */
+/* What the pass through the job makes of runs that meet, of two ends, of declared seams and of shapes that cannot be.
+ */
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -126,8 +127,8 @@ static void notches_are(const char *shop, const char *run, const double on[][2],
                 continue;
             notched++;
             for (size_t i = 0; i < on_count; i++)
-                assert_near(
-                    outline_distance(&part->blanks.at[b], off_edge(edge, on[i][0] * INCH, on[i][1] * INCH)), 0, 1e-9);
+                assert_near(outline_distance(&part->blanks.at[b], off_edge(edge, on[i][0] * INCH, on[i][1] * INCH)), 0,
+                            1e-9);
             assert_true(outline_distance(&part->blanks.at[b], off_edge(edge, off[0] * INCH, off[1] * INCH)) > 1e-4);
         }
     assert_true(notched > 0);
@@ -145,7 +146,8 @@ static void a_notch_is_as_deep_and_wide_as_the_shop_says(void **state) {
 
 static void the_corners_of_a_rolled_flange_are_cut_at_45_degrees(void **state) {
     (void)state;
-    static const double vee[][2] = {{0, 0}, {1, 1}, {1.875, 1.875}}, small[][2] = {{0, 1.375}, {0.25, 1.625}, {0.5, 1.875}};
+    static const double vee[][2] = {{0, 0}, {1, 1}, {1.875, 1.875}},
+                        small[][2] = {{0, 1.375}, {0.25, 1.625}, {0.5, 1.875}};
     notches_are("", "joint flange", vee, 3, (const double[2]){1.875, 1});
     notches_are("notch 1/2 in", "joint flange", small, 3, (const double[2]){0.5, 1.375});
 }
@@ -177,8 +179,9 @@ static void each_seam_is_as_its_own_sheet_wants(void **state) {
 /* Lapped where nothing is declared. */
 static void the_corners_beside_a_round_collar_are_locked(void **state) {
     (void)state;
-    struct compiled job = job_of("8 round", "run trunk from fan.supply { size 8 round; straight 2 ft }\n"
-                                            "outlet end from trunk { airflow 400 cfm; boot elbow; register 30 x 20 }\n");
+    struct compiled job =
+        job_of("8 round", "run trunk from fan.supply { size 8 round; straight 2 ft }\n"
+                          "outlet end from trunk { airflow 400 cfm; boot elbow; register 30 x 20 }\n");
     const struct part *boot = part_of(&job, "end", 0);
     assert_true(boot->seamed[SEAM_PITTSBURGH] && boot->seamed[SEAM_LAP]);
     compiled_free(&job);
@@ -186,8 +189,9 @@ static void the_corners_beside_a_round_collar_are_locked(void **state) {
 
 static void a_seam_that_cannot_be_made_is_noted_and_warned_of(void **state) {
     (void)state;
-    struct compiled job = job_of("8 round", "run trunk from fan.supply { size 8 round; seam pittsburgh; straight 2 ft }\n"
-                                            "outlet end from trunk { airflow 400 cfm; register 30 x 20 }\n");
+    struct compiled job =
+        job_of("8 round", "run trunk from fan.supply { size 8 round; seam pittsburgh; straight 2 ft }\n"
+                          "outlet end from trunk { airflow 400 cfm; register 30 x 20 }\n");
     const struct part *part = part_of(&job, "trunk", 0);
     assert_int_equal(part->solid->notes.count, 1);
     assert_non_null(strstr(part->solid->notes.at[0], "Pittsburgh lock"));

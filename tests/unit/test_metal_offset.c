@@ -21,7 +21,8 @@ static struct offset random_offset(bool rectangular) {
     return (struct offset){
         .duct = rectangular ? random_rectangle() : random_tube(),
         .way = random_below(4),
-        /* Less than a thirty-second aside is an ogee of kilometres of radius, which doubles do not roll back to a billionth. */
+        /* Less than a thirty-second aside is an ogee of kilometres of radius, which doubles do not roll back to a
+           billionth. */
         .aside = random_chance(0.1) ? random_between(1.0 / 32, 0.5) * INCH : random_inches(1, 40),
         .along = random_inches(6, 120),
         .collar = random_chance(0.3) ? 0 : random_inches(0.5, 3),

@@ -70,7 +70,8 @@ static void the_metal_is_larger_by_the_lining_all_round(void **state) {
     /* Beyond its length a blank has its girth and what the seam takes: 2 x (20 + 16) = 72 in and more. */
     double wide = 0;
     for (size_t b = 0; b < straight->blanks.count; b++)
-        wide += fmin(straight->blanks.at[b].width, straight->blanks.at[b].height) * (double)straight->blanks.at[b].quantity;
+        wide +=
+            fmin(straight->blanks.at[b].width, straight->blanks.at[b].height) * (double)straight->blanks.at[b].quantity;
     assert_true(wide > 72 * INCH);
     is_size(part_of(&job, "trunk", "Radius elbow", 0)->solid->ports.at[1].size, 20, 16);
     is_size(part_of(&job, "trunk", "Cap", 0)->solid->ports.at[0].size, 20, 16);

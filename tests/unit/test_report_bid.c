@@ -190,9 +190,9 @@ static void every_caution_is_in_the_list(void **state) {
     *list_add(fixture->job.arena, &fixture->job.runs) = &crawl;
     char *text = bid_of(&fixture->job);
     const char *list = strstr(text, "## Cautions");
-    static const char *const subjects[] = {
-        "gloves",          "1910.95", "Ladders",      "heat",        "vermin", "lock out", "asbestos",
-        "carbon monoxide", "garage",  "fire dampers", "Only certified", "Zinc", "joist", "drain pan"};
+    static const char *const subjects[] = {"gloves",         "1910.95",  "Ladders",         "heat",     "vermin",
+                                           "lock out",       "asbestos", "carbon monoxide", "garage",   "fire dampers",
+                                           "Only certified", "Zinc",     "joist",           "drain pan"};
     assert_int_equal(sizeof subjects / sizeof subjects[0], CAUTION_COUNT);
     for (size_t i = 0; i < CAUTION_COUNT; i++)
         expect_in(list, subjects[i]);

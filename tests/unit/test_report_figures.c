@@ -143,7 +143,8 @@ static void test_full_size_patterns_are_the_blanks_themselves(void **state) {
     cleat_free(drawn.cleat);
 }
 
-/* 8 in clear within lining of 1/2 in is a side of 9 in: behind a pocket of 1 in the first brake mark stands at 10 in. */
+/* 8 in clear within lining of 1/2 in is a side of 9 in: behind a pocket of 1 in the first brake mark stands at 10 in.
+ */
 static void test_brake_marks_are_all_measured_from_the_pocket(void **state) {
     (void)state;
     struct drawn drawn;
@@ -274,7 +275,9 @@ static void test_curved_openings_are_listed_from_their_centre(void **state) {
                 const struct blank *blank = &part->blanks.at[b];
                 const struct figure *figure = figure_pattern(drawn.job->arena, drawn.job, part, blank);
                 for (size_t o = 0; o < blank->openings.count; o++) {
-                    if (blank->openings.at[o].round || strstr(opening_words(drawn.job->arena, drawn.job->system, blank, &blank->openings.at[o]), "a curve") == NULL)
+                    if (blank->openings.at[o].round ||
+                        strstr(opening_words(drawn.job->arena, drawn.job->system, blank, &blank->openings.at[o]),
+                               "a curve") == NULL)
                         continue;
                     assert_true(has_note(figure, "openings"));
                     assert_true(has_entry(figure, "the centre"));

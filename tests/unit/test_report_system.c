@@ -53,7 +53,8 @@ static void drawn_large(struct drawn *drawn, int taps, int deep) {
             4 * taps + 8);
     for (int i = 0; i < taps; i++)
         fprintf(out,
-                "outlet an_outlet_with_a_rather_long_name_%d from trunk at %d ft left { room \"Room %d,\xE2\x80\xA8 behind the "
+                "outlet an_outlet_with_a_rather_long_name_%d from trunk at %d ft left { room \"Room %d,\xE2\x80\xA8 "
+                "behind the "
                 "WWWWWWWWWWWW "
                 "of the great hall\"; airflow 100 cfm; damper; flex 6 ft; boot; register 12 x 8 }\n",
                 i, 4 * i + 3, i);

@@ -50,13 +50,13 @@ static void each_piece_stands_where_a_rule_would_find_it(void **state) {
     (void)state;
     struct compiled job =
         compiled_until("place", UNIT "; at 1 ft, 2 ft, 3 ft; faces north }\n"
-                           "run trunk from fan.supply { straight 10 ft; elbow 90 left; straight 4 ft; "
-                           "offset 6 in up over 24 in; transition to 8 x 4 over 12 in, flat top; "
-                           "elbow 90 down; straight 2 ft; cap }\n"
-                           "outlet east from trunk at 5 ft right { airflow 200 cfm; size 6; straight "
-                           "1 ft; elbow 90 left; register 6 x 6 }\n"
-                           "outlet top from trunk at 8 ft top { airflow 200 cfm; size 6; straight 2 "
-                           "ft; register 6 x 6 }\n" RETURN);
+                                     "run trunk from fan.supply { straight 10 ft; elbow 90 left; straight 4 ft; "
+                                     "offset 6 in up over 24 in; transition to 8 x 4 over 12 in, flat top; "
+                                     "elbow 90 down; straight 2 ft; cap }\n"
+                                     "outlet east from trunk at 5 ft right { airflow 200 cfm; size 6; straight "
+                                     "1 ft; elbow 90 left; register 6 x 6 }\n"
+                                     "outlet top from trunk at 8 ft top { airflow 200 cfm; size 6; straight 2 "
+                                     "ft; register 6 x 6 }\n" RETURN);
     assert_space(placed(&job, "trunk")->begin.origin, 12, 24, 36, INCH);
     assert_space(piece_of(&job, "trunk", "straight", 0)->far.origin, 12, 144, 36, INCH);
     /* Radius 1.0 over 12 in, and 2 in of collar at both ends. */
@@ -91,9 +91,10 @@ static void each_piece_stands_where_a_rule_would_find_it(void **state) {
 
 static void a_return_stands_where_it_is_said_and_a_run_without_a_position_has_none(void **state) {
     (void)state;
-    struct compiled said = compiled_until("place", UNIT " at 1 ft, -2 ft, 3 ft, faces up }\n"
-                                              "outlet out from fan.supply { airflow 400 cfm; straight 4 ft; flex 3 ft; "
-                                              "register 8 x 8 }\n" RETURN);
+    struct compiled said =
+        compiled_until("place", UNIT " at 1 ft, -2 ft, 3 ft, faces up }\n"
+                                     "outlet out from fan.supply { airflow 400 cfm; straight 4 ft; flex 3 ft; "
+                                     "register 8 x 8 }\n" RETURN);
     assert_space(placed(&said, "back")->begin.origin, 12, -24, 36, INCH);
     assert_space(placed(&said, "back")->end.origin, 12, -24, 36 + 48, INCH);
     assert_false(placed(&said, "out")->positioned);
@@ -110,7 +111,8 @@ static void four_elbows_of_a_square_come_back_to_where_they_began(void **state) 
     static const char *const ways[] = {"left", "right", "up", "down"};
     for (int w = 0; w < 4; w++) {
         const char *way = ways[w];
-        struct compiled job = compiled_until("place", 
+        struct compiled job = compiled_until(
+            "place",
             UNIT
             " }\noutlet round from fan.supply { airflow 400 cfm; straight 6 ft; elbow 90 %s; straight 12 ft; elbow 90 "
             "%s; straight 12 ft; elbow 90 %s; straight 12 ft; elbow 90 %s; straight 6 ft; register 8 x 8 }\n" RETURN,
@@ -157,7 +159,8 @@ static struct compiled random_job(uint64_t from, const char *faces, bool mirrore
     FILE *out = open_memstream(&pieces, &length);
     put_pieces(out, mirrored);
     fclose(out);
-    struct compiled job = compiled_until("place", 
+    struct compiled job = compiled_until(
+        "place",
         UNIT
         "; at 0 ft, 0 ft, 0 ft; faces %s }\noutlet out from fan.supply { airflow 400 cfm; %s register 8 x 8 }\n" RETURN,
         faces, pieces);
@@ -279,7 +282,8 @@ static void random_fittings_are_placed_where_their_parts_have_them(void **state)
     int held = 0;
     for (int i = 0; i < 40; i++) {
         int style = whole(0, 2);
-        struct compiled job = compiled_until("place", 
+        struct compiled job = compiled_until(
+            "place",
             "job \"Random\"\nunit fan { blower 1000 cfm at 2 in.wg, 500 cfm at 2.4 in.wg; supply %d x %d; return 20 x "
             "14 }\n"
             "run trunk from fan.supply { shape %s; straight 2 ft; elbow %d %s; elbow 45 up, square; transition over 30 "

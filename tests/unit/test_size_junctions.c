@@ -36,7 +36,8 @@ static const struct item *item_of(const struct section *section, enum item_role 
  */
 static void legs_behind_a_tap_share_the_width_by_the_air_at_the_split(void **state) {
     (void)state;
-    struct compiled job = compiled_until("size", 
+    struct compiled job = compiled_until(
+        "size",
         "job \"T\" { revision 1 }\n" UNIT
         "run trunk from fan.supply { size 20 in x 10 in; straight 20 ft; split wye }\n"
         "outlet hob from trunk at 6 ft left { airflow 400 cfm; straight 4 ft; register 14 in x 8 in }\n"
@@ -79,8 +80,8 @@ static void taps_in_a_box_leave_from_its_body(void **state) {
  * air that goes on, at its velocity in the duct behind. */
 static void what_leaves_a_box_by_a_tap_does_not_pay_for_its_far_end(void **state) {
     (void)state;
-    struct compiled job =
-        compiled_until("size", BOXED("straight 10 ft") "outlet far from trunk { airflow 500 cfm; register 14 in x 8 in }\n");
+    struct compiled job = compiled_until(
+        "size", BOXED("straight 10 ft") "outlet far from trunk { airflow 500 cfm; register 14 in x 8 in }\n");
     assert_no_errors(&job);
     const struct section *first = compiled_run(&job, "east")->first_section->parent;
     const struct section *behind = compiled_run(&job, "trunk")->last_section;
@@ -98,7 +99,8 @@ static void what_leaves_a_box_by_a_tap_does_not_pay_for_its_far_end(void **state
 
 static void a_box_that_only_taps_leave_is_not_charged_for_going_on(void **state) {
     (void)state;
-    struct compiled job = compiled_until("size", 
+    struct compiled job = compiled_until(
+        "size",
         BOXED("cap") "outlet far from trunk at 5 ft right { airflow 500 cfm; size 12 in x 12 in; straight 9 ft; "
                      "register 14 in x 8 in }\n");
     assert_no_errors(&job);
@@ -111,10 +113,11 @@ static void a_box_that_only_taps_leave_is_not_charged_for_going_on(void **state)
 
 static void a_box_that_nothing_taps_has_both_ends_in_one_item(void **state) {
     (void)state;
-    struct compiled job = compiled_until("size", "job \"T\" { revision 1 }\n" UNIT
-                                        "run trunk from fan.supply { size 20 in x 10 in; straight 4 ft; box 36 in x 24 "
-                                        "in x 24 in; straight 10 ft }\n"
-                                        "outlet far from trunk { airflow 1000 cfm; register 20 in x 14 in }\n");
+    struct compiled job =
+        compiled_until("size", "job \"T\" { revision 1 }\n" UNIT
+                               "run trunk from fan.supply { size 20 in x 10 in; straight 4 ft; box 36 in x 24 "
+                               "in x 24 in; straight 10 ft }\n"
+                               "outlet far from trunk { airflow 1000 cfm; register 20 in x 14 in }\n");
     assert_no_errors(&job);
     double n = 200.0 / (36 * 24);
     const struct item *box = item_of(compiled_run(&job, "trunk")->first_section, ITEM_PIECE, "box");
@@ -124,10 +127,10 @@ static void a_box_that_nothing_taps_has_both_ends_in_one_item(void **state) {
 
 static void a_box_before_a_register_has_no_duct_to_go_into(void **state) {
     (void)state;
-    struct compiled job = compiled_until("size", "job \"T\" { revision 1 }\n" UNIT
-                                        "run trunk from fan.supply { size 20 in x 10 in; straight 14 ft }\n"
-                                        "outlet far from trunk { airflow 1000 cfm; size 20 in x 10 in; straight 2 ft; "
-                                        "box 36 in x 24 in x 24 in; register 20 in x 14 in }\n");
+    struct compiled job = compiled_until(
+        "size", "job \"T\" { revision 1 }\n" UNIT "run trunk from fan.supply { size 20 in x 10 in; straight 14 ft }\n"
+                "outlet far from trunk { airflow 1000 cfm; size 20 in x 10 in; straight 2 ft; "
+                "box 36 in x 24 in x 24 in; register 20 in x 14 in }\n");
     assert_no_errors(&job);
     double n = 200.0 / (36 * 24);
     const struct item *box = item_of(compiled_run(&job, "far")->last_section, ITEM_PIECE, "box");
@@ -139,7 +142,8 @@ static void a_box_before_a_register_has_no_duct_to_go_into(void **state) {
 
 static void a_runs_size_ends_at_its_first_transition(void **state) {
     (void)state;
-    struct compiled job = compiled_until("size", 
+    struct compiled job = compiled_until(
+        "size",
         "job \"T\" { revision 1 }\n" UNIT "run trunk from fan.supply { size 24 in x 14 in; straight 10 ft; transition "
         "over 18 in; straight 20 ft }\n"
         "outlet hob from trunk at 6 ft left { airflow 700 cfm; straight 4 ft; register 20 in x 10 in }\n"
@@ -156,7 +160,8 @@ static void a_runs_size_ends_at_its_first_transition(void **state) {
 
 static void behind_a_collar_the_first_transition_goes_to_the_runs_size(void **state) {
     (void)state;
-    struct compiled job = compiled_until("size", 
+    struct compiled job = compiled_until(
+        "size",
         "job \"T\" { revision 1 }\n" UNIT "run trunk from fan.supply { size 24 in x 14 in; transition over 18 in; "
         "straight 20 ft }\noutlet far from trunk { airflow 1000 cfm; register 20 in x 14 in }\n");
     assert_no_errors(&job);
@@ -197,8 +202,8 @@ static void a_job_with_a_misspelt_method_is_not_complete(void **state) {
     (void)state;
     struct compiled job =
         compiled_until("size", "job \"T\" { sizing equal-fricton }\n" UNIT
-                      "outlet far from fan.supply { airflow 1000 cfm; straight 9 ft; register 20 in x "
-                      "14 in }\n");
+                               "outlet far from fan.supply { airflow 1000 cfm; straight 9 ft; register 20 in x "
+                               "14 in }\n");
     assert_non_null(compiled_said(&job, "sizing", NULL, 0));
     assert_true(job.job->incomplete);
     compiled_free(&job);

@@ -116,8 +116,9 @@ static char *random_system(int *flow) {
 }
 
 static struct compiled compile_at(const char *system, int flow, double pascals) {
-    return compiled_until("size", "job \"T\" { sizing least-cost }\nunit fan { airflow %d cfm; blower %d cfm at %.9f Pa }\n%s",
-                         flow, flow, pascals, system);
+    return compiled_until("size",
+                          "job \"T\" { sizing least-cost }\nunit fan { airflow %d cfm; blower %d cfm at %.9f Pa }\n%s",
+                          flow, flow, pascals, system);
 }
 
 /* ---- Every other choice -------------------------------------------------------------------------------------------
@@ -356,8 +357,8 @@ static void a_large_system_is_known_to_a_few_per_cent(void **state) {
     double before = INFINITY;
     bool thinned = false;
     for (double pressure = 0.25; pressure < 0.45; pressure += 0.05) {
-        struct compiled job = compiled_until("size", 
-            "job \"T\" { sizing least-cost }\nunit fan { airflow 5136 cfm; blower 5136 cfm at %.2f in.wg }\n%s",
+        struct compiled job = compiled_until(
+            "size", "job \"T\" { sizing least-cost }\nunit fan { airflow 5136 cfm; blower 5136 cfm at %.2f in.wg }\n%s",
             pressure, system);
         const struct network *network = compiled_network(&job);
         double cost = network->walls_cost, bound = network->search.bound;
@@ -381,15 +382,15 @@ static void a_large_system_is_known_to_a_few_per_cent(void **state) {
 /* 10 ft of 8 in pipe with an elbow of radius 1.5, wrapped, and 12 ft of flexible duct, by hand. */
 static void walls_cost_their_area_at_the_shops_prices(void **state) {
     (void)state;
-    struct compiled job =
-        compiled_until("size", "shop \"S\" { sizes round 8; stock 48 x 120, gauge 26, price 50 per sheet; stock 48 x 96, gauge "
-                      "26, price 30 per sheet\n"
-                      "price duct_wrap 0.70 per ft2 }\n"
-                      "job \"T\" { sizing least-cost; pressure-class 1 in.wg; shape round }\n"
-                      "unit fan { airflow 200 cfm; blower 200 cfm at 0.9 in.wg; supply 8 round; return 14 x 8 }\n"
-                      "run trunk from fan.supply { insulation R-6; straight 10 ft; elbow 90 left, radius 1.5 }\n"
-                      "outlet o from trunk { airflow 200 cfm; insulation R-0; flex 12 ft; register 10 x 6 }\n"
-                      "inlet hall from fan.return { shape rectangular; straight 2 ft; grille 14 x 8 }\n");
+    struct compiled job = compiled_until(
+        "size", "shop \"S\" { sizes round 8; stock 48 x 120, gauge 26, price 50 per sheet; stock 48 x 96, gauge "
+                "26, price 30 per sheet\n"
+                "price duct_wrap 0.70 per ft2 }\n"
+                "job \"T\" { sizing least-cost; pressure-class 1 in.wg; shape round }\n"
+                "unit fan { airflow 200 cfm; blower 200 cfm at 0.9 in.wg; supply 8 round; return 14 x 8 }\n"
+                "run trunk from fan.supply { insulation R-6; straight 10 ft; elbow 90 left, radius 1.5 }\n"
+                "outlet o from trunk { airflow 200 cfm; insulation R-0; flex 12 ft; register 10 x 6 }\n"
+                "inlet hall from fan.return { shape rectangular; straight 2 ft; grille 14 x 8 }\n");
     const struct network *network = compiled_network(&job);
     double round = 3.14159265358979 * 8 / 12;                    /* ft of girth */
     double pipe = (10 + 1.5707963267949 * 1.5 * 8 / 12) * round; /* ft2 with the bend's arc */

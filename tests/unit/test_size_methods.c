@@ -20,7 +20,8 @@
 
 /* A trunk with four branches and a return.  `settings` goes into the job, `pressure` is the blower's, in. w.g. */
 static struct compiled pottery(const char *settings, double pressure) {
-    return compiled_until("size", 
+    return compiled_until(
+        "size",
         "job \"Pottery\" { %s }\n"
         "unit fan { airflow 800 cfm; blower 800 cfm at %.4f in.wg; supply 14 in x 12 in; return 18 in x 14 in }\n"
         "run trunk from fan.supply {\n"
@@ -226,12 +227,12 @@ static void declared_sizes_and_collars_are_kept(void **state) {
     (void)state;
     struct compiled job =
         compiled_until("size", "job \"Kept\" {\n}\n"
-                      "unit fan { blower 300 cfm at 0.5 in.wg; supply 10 x 10; return 12 x 12 }\n"
-                      "run trunk from fan.supply { straight 10 ft; transition to 16 x 8 over 1 ft; "
-                      "straight 10 ft }\n"
-                      "outlet kiln from trunk at 15 ft left { airflow 300 cfm; size 9; straight 4 ft; "
-                      "register 12 x 8 }\n"
-                      "inlet hall from fan.return { straight 4 ft; grille 20 x 20 }\n");
+                               "unit fan { blower 300 cfm at 0.5 in.wg; supply 10 x 10; return 12 x 12 }\n"
+                               "run trunk from fan.supply { straight 10 ft; transition to 16 x 8 over 1 ft; "
+                               "straight 10 ft }\n"
+                               "outlet kiln from trunk at 15 ft left { airflow 300 cfm; size 9; straight 4 ft; "
+                               "register 12 x 8 }\n"
+                               "inlet hall from fan.return { straight 4 ft; grille 20 x 20 }\n");
     const struct duct *first = compiled_run(&job, "trunk")->first_duct;
     const struct duct *second = compiled_run(&job, "trunk")->last_section->duct;
     const struct duct *kiln = compiled_run(&job, "kiln")->first_duct;
@@ -249,15 +250,15 @@ static void declared_sizes_and_collars_are_kept(void **state) {
  * nearest. */
 static void a_leg_starts_with_its_share_of_the_split(void **state) {
     (void)state;
-    struct compiled job =
-        compiled_until("size", "job \"Legs\" {\n}\n"
-                      "unit fan { blower 1200 cfm at 0.5 in.wg; supply 18 x 14; return 30 x 14 }\n"
-                      "run main from fan.supply { straight 2 ft; split wye over 2 ft }\n"
-                      "run left from main.left { limit height 10 in; transition over 18 in; straight 10 ft }\n"
-                      "run right from main.right { transition over 18 in; straight 10 ft }\n"
-                      "outlet a from left { airflow 810 cfm; register 20 x 14 }\noutlet b from right { airflow 390 "
-                      "cfm; register 12 x 8 }\n"
-                      "inlet hall from fan.return { straight 4 ft; grille 36 x 30 }\n");
+    struct compiled job = compiled_until(
+        "size", "job \"Legs\" {\n}\n"
+                "unit fan { blower 1200 cfm at 0.5 in.wg; supply 18 x 14; return 30 x 14 }\n"
+                "run main from fan.supply { straight 2 ft; split wye over 2 ft }\n"
+                "run left from main.left { limit height 10 in; transition over 18 in; straight 10 ft }\n"
+                "run right from main.right { transition over 18 in; straight 10 ft }\n"
+                "outlet a from left { airflow 810 cfm; register 20 x 14 }\noutlet b from right { airflow 390 "
+                "cfm; register 12 x 8 }\n"
+                "inlet hall from fan.return { straight 4 ft; grille 36 x 30 }\n");
     const struct duct *left = compiled_run(&job, "left")->first_duct, *right = compiled_run(&job, "right")->first_duct;
     assert_true(left->leg_start && right->leg_start);
     assert_int_equal(left->reason, SIZE_SPLIT);
@@ -274,15 +275,15 @@ static void a_leg_starts_with_its_share_of_the_split(void **state) {
  * in2, 9.57 in across, 10 round. */
 static void the_velocity_method_gives_the_sizes_worked_by_hand(void **state) {
     (void)state;
-    struct compiled job =
-        compiled_until("size", "job \"Three tons\" { sizing velocity }\n"
-                      "unit fan { cooling 3 ton; blower 1200 cfm at 0.5 in.wg; supply 20 x 14; return 30 x 14 }\n"
-                      "run trunk from fan.supply { transition over 1 ft; straight 40 ft }\n"
-                      "outlet a from trunk at 10 ft left { airflow 300 cfm; straight 5 ft; register 12 x 8 }\n"
-                      "outlet b from trunk at 20 ft left { airflow 300 cfm; straight 5 ft; register 12 x 8 }\n"
-                      "outlet c from trunk at 30 ft left { airflow 300 cfm; straight 5 ft; register 12 x 8 }\n"
-                      "outlet d from trunk at 40 ft left { airflow 300 cfm; straight 5 ft; register 12 x 8 }\n"
-                      "inlet hall from fan.return { straight 4 ft; grille 36 x 30 }\n");
+    struct compiled job = compiled_until(
+        "size", "job \"Three tons\" { sizing velocity }\n"
+                "unit fan { cooling 3 ton; blower 1200 cfm at 0.5 in.wg; supply 20 x 14; return 30 x 14 }\n"
+                "run trunk from fan.supply { transition over 1 ft; straight 40 ft }\n"
+                "outlet a from trunk at 10 ft left { airflow 300 cfm; straight 5 ft; register 12 x 8 }\n"
+                "outlet b from trunk at 20 ft left { airflow 300 cfm; straight 5 ft; register 12 x 8 }\n"
+                "outlet c from trunk at 30 ft left { airflow 300 cfm; straight 5 ft; register 12 x 8 }\n"
+                "outlet d from trunk at 40 ft left { airflow 300 cfm; straight 5 ft; register 12 x 8 }\n"
+                "inlet hall from fan.return { straight 4 ft; grille 36 x 30 }\n");
     const struct duct *trunk = compiled_run(&job, "trunk")->last_section->duct;
     const struct duct *branch = compiled_run(&job, "c")->first_duct;
     assert_near(trunk->size.width / INCH, 18, 1e-9);
@@ -322,7 +323,8 @@ static void every_method_has_its_words(void **state) {
 /* 1200 cfm in a trunk: over 900 fpm in anything of less than 192 in2; 6 in high allows 24 x 6 = 144 in2. */
 static void a_limit_that_leaves_no_size_is_an_error_that_names_it(void **state) {
     (void)state;
-    struct compiled job = compiled_until("size", 
+    struct compiled job = compiled_until(
+        "size",
         "job \"Tight\" {\n}\n"
         "unit fan { blower 1200 cfm at 0.9 in.wg; supply 18 x 14; return 30 x 14 }\n"
         "run trunk from fan.supply { limit height 6 in; transition over 1 ft; straight 20 ft; transition over 1 ft; "
@@ -387,10 +389,10 @@ static void a_limit_under_the_smallest_size_is_an_error(void **state) {
     (void)state;
     struct compiled job =
         compiled_until("size", "job \"Slot\" {\n}\n"
-                      "unit fan { blower 20 cfm at 0.5 in.wg; supply 8 x 8; return 8 x 8 }\n"
-                      "run trunk from fan.supply { limit height 3 in; transition over 1 ft; straight 9 ft }\n"
-                      "outlet a from trunk { airflow 20 cfm; size 4; register 8 x 4 }\n"
-                      "inlet hall from fan.return { straight 4 ft; grille 12 x 12 }\n");
+                               "unit fan { blower 20 cfm at 0.5 in.wg; supply 8 x 8; return 8 x 8 }\n"
+                               "run trunk from fan.supply { limit height 3 in; transition over 1 ft; straight 9 ft }\n"
+                               "outlet a from trunk { airflow 20 cfm; size 4; register 8 x 4 }\n"
+                               "inlet hall from fan.return { straight 4 ft; grille 12 x 12 }\n");
     const struct diagnostic *said = compiled_said(&job, "size", "trunk", 0);
     assert_non_null(said);
     assert_int_equal(said->level, DIAGNOSTIC_ERROR);

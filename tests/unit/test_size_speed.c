@@ -9,12 +9,13 @@
 
 /* 400 cfm through a run that asks for little; `speeds` of the unit as text. */
 static struct compiled with_speeds(const char *speeds) {
-    return compiled_until("size",
-                          "job \"Speeds\" { friction 0.08 in.wg/100ft }\n"
-                          "unit fan { airflow 400 cfm; supply 14 x 10; return 16 x 12\n%s\n}\n"
-                          "outlet hall from fan.supply { airflow 400 cfm; straight 20 ft; register 14 x 10, 0.05 in.wg at 400 cfm }\n"
-                          "inlet back from fan.return { straight 6 ft; grille 20 x 14, 0.05 in.wg at 400 cfm }\n",
-                          speeds);
+    return compiled_until(
+        "size",
+        "job \"Speeds\" { friction 0.08 in.wg/100ft }\n"
+        "unit fan { airflow 400 cfm; supply 14 x 10; return 16 x 12\n%s\n}\n"
+        "outlet hall from fan.supply { airflow 400 cfm; straight 20 ft; register 14 x 10, 0.05 in.wg at 400 cfm }\n"
+        "inlet back from fan.return { straight 6 ft; grille 20 x 14, 0.05 in.wg at 400 cfm }\n",
+        speeds);
 }
 
 static const struct air_unit *unit_of(const struct compiled *job) {
@@ -74,14 +75,14 @@ static void the_speed_that_is_asked_for_is_kept(void **state) {
 /* Each trial is silent: a duct that no size fits is told once, of the speed that is taken. */
 static void what_is_wrong_with_a_duct_is_said_once(void **state) {
     (void)state;
-    struct compiled job = compiled_until(
-        "size", "job \"Tight\" { friction 0.08 in.wg/100ft }\n"
-                "unit fan { airflow 1200 cfm; supply 18 x 14; return 30 x 14\n"
-                "blower \"low\" 900 cfm at 0.05 in.wg, 1500 cfm at 0.04 in.wg\n"
-                "blower \"high\" 900 cfm at 0.09 in.wg, 1500 cfm at 0.08 in.wg\n}\n"
-                "run trunk from fan.supply { limit height 6 in; transition over 1 ft; straight 20 ft }\n"
-                "outlet a from trunk { airflow 1200 cfm; size 20 x 14; register 24 x 20 }\n"
-                "inlet hall from fan.return { straight 4 ft; grille 36 x 30 }\n");
+    struct compiled job =
+        compiled_until("size", "job \"Tight\" { friction 0.08 in.wg/100ft }\n"
+                               "unit fan { airflow 1200 cfm; supply 18 x 14; return 30 x 14\n"
+                               "blower \"low\" 900 cfm at 0.05 in.wg, 1500 cfm at 0.04 in.wg\n"
+                               "blower \"high\" 900 cfm at 0.09 in.wg, 1500 cfm at 0.08 in.wg\n}\n"
+                               "run trunk from fan.supply { limit height 6 in; transition over 1 ft; straight 20 ft }\n"
+                               "outlet a from trunk { airflow 1200 cfm; size 20 x 14; register 24 x 20 }\n"
+                               "inlet hall from fan.return { straight 4 ft; grille 36 x 30 }\n");
     assert_non_null(compiled_said(&job, "size", "trunk", 0));
     assert_null(compiled_said(&job, "size", "trunk", 1));
     assert_false(job.job->incomplete);

@@ -68,7 +68,8 @@ static int next_inches(const struct air *air, int ahead, double before, double a
 }
 
 static struct compiled foundry(double pressure) {
-    return compiled_until("size", 
+    return compiled_until(
+        "size",
         "shop \"S\" { sizes round 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16 }\n"
         "job \"Foundry\" { sizing static-regain; shape round }\n"
         "unit fan { airflow 1200 cfm; blower 1200 cfm at %.3f in.wg; supply 16 round; return 24 x 20 }\n"
@@ -217,15 +218,16 @@ static void less_pressure_is_met_by_slower_air(void **state) {
 /* What goes on behind the last take-off, to an outlet at its end, pays no way to another: it goes by velocity. */
 static void behind_the_last_take_off_it_goes_by_velocity(void **state) {
     (void)state;
-    struct compiled compiled = compiled_text(
-        "shop \"S\" { sizes round 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16 }\n"
-        "job \"End\" { sizing static-regain; shape round }\n"
-        "unit fan { airflow 800 cfm; blower 800 cfm at 0.8 in.wg; supply 14 round; return 24 x 20 }\n"
-        "run trunk from fan.supply { straight 10 ft; transition over 12 in; straight 15 ft }\n"
-        "outlet a from trunk at 8 ft left { airflow 400 cfm; straight 5 ft; register 14 x 12 }\n"
-        "outlet b from trunk at 24 ft left { airflow 220 cfm; straight 5 ft; register 14 x 12 }\n"
-        "outlet finishing from trunk { airflow 180 cfm; straight 25 ft; elbow 90 down; straight 3 ft; register 14 x 12 }\n"
-        "inlet hall from fan.return { shape rectangular; straight 2 ft; grille 24 x 20 }\n");
+    struct compiled compiled =
+        compiled_text("shop \"S\" { sizes round 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16 }\n"
+                      "job \"End\" { sizing static-regain; shape round }\n"
+                      "unit fan { airflow 800 cfm; blower 800 cfm at 0.8 in.wg; supply 14 round; return 24 x 20 }\n"
+                      "run trunk from fan.supply { straight 10 ft; transition over 12 in; straight 15 ft }\n"
+                      "outlet a from trunk at 8 ft left { airflow 400 cfm; straight 5 ft; register 14 x 12 }\n"
+                      "outlet b from trunk at 24 ft left { airflow 220 cfm; straight 5 ft; register 14 x 12 }\n"
+                      "outlet finishing from trunk { airflow 180 cfm; straight 25 ft; elbow 90 down; straight 3 ft; "
+                      "register 14 x 12 }\n"
+                      "inlet hall from fan.return { shape rectangular; straight 2 ft; grille 24 x 20 }\n");
     const struct network *network = compiled_network(&compiled);
     const struct duct *trunk = compiled_run(&compiled, "trunk")->last_section->duct;
     const struct duct *duct = compiled_run(&compiled, "finishing")->first_duct;
@@ -233,7 +235,8 @@ static void behind_the_last_take_off_it_goes_by_velocity(void **state) {
     for (size_t i = 0; i < network->ducts.count; i++)
         grown |= network->ducts.at[i]->reason == SIZE_REGAIN;
     assert_true(grown); /* before the last, regain goes on */
-    assert_int_equal(trunk->run->last_section->parent->duct->reason == SIZE_REGAIN || trunk->reason == SIZE_REGAIN, true);
+    assert_int_equal(trunk->run->last_section->parent->duct->reason == SIZE_REGAIN || trunk->reason == SIZE_REGAIN,
+                     true);
     assert_int_not_equal(duct->reason, SIZE_REGAIN);
     /* 180 cfm at 900 fpm: 0.2 ft2, 6.06 in; 0.15 in.wg/100ft is the other bound. */
     assert_true(inches_of(duct) <= 8);

@@ -31,8 +31,8 @@ enum cleat_status cleat_compile(struct cleat *cleat, const char *path);
 /* The same from memory; `name` stands for the path in messages and for finding what the job uses. */
 enum cleat_status cleat_compile_text(struct cleat *cleat, const char *name, const char *bytes, size_t length);
 
-/* Names of the formats ("md", "pdf", "json", "csv") and of the format that a file name's extension means; NULL: none.
- */
+/* Names of the formats ("md", "pdf", "json", "csv") and of the format that a file
+ * name's extension means; NULL: none. */
 const char *const *cleat_formats(size_t *count);
 const char *cleat_format_of(const char *path);
 

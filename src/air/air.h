@@ -17,8 +17,8 @@ double air_velocity_pressure(const struct air *air, double velocity);
 
 /* ---- Friction (air/friction.c) -------------------------------------------------------------------------------- */
 
-/* Circular equivalent, m: the round duct with the same loss at the same flow (Huebscher; Heyt and Diaz for flat oval).
- */
+/* Circular equivalent, m: the round duct with the same loss at the same flow (Huebscher; Heyt
+ * and Diaz for flat oval). */
 double air_equivalent_diameter(struct duct_size size);
 /* Darcy friction factor: Colebrook to machine precision over Re 4000, 64/Re under 2300, linear in Re between.
  * `relative` is roughness/diameter. */
@@ -92,8 +92,8 @@ double air_duct_diameter(const struct air *air, const struct duct *duct, double 
  * the last sizing; O(items).  (air/start_up.c, air/curves.c) */
 void air_start_up(struct job *job);
 
-/* Pa of total pressure against the room where `lost` Pa has been lost between there and the unit, as start_up.c tells.
- */
+/* Pa of total pressure against the room where `lost` Pa has been lost between there and
+ * the unit, as start_up.c tells. */
 double air_total_pressure(const struct network *network, bool supply, double lost);
 
 /* Fills network->blower_curve, system_curve and system_pressure.  (air/curves.c) */

@@ -18,8 +18,8 @@ static void add_blower(struct network *network, const struct air *air, struct ar
     }
 }
 
-/* p = p_design (Q / Q_design)^2, turbulent flow: from no air to the blower's last point, or a quarter past the design.
- */
+/* p = p_design (Q / Q_design)^2, turbulent flow: from no air to the blower's last point, or
+ * a quarter past the design. */
 static void add_system(struct network *network, struct arena *arena) {
     const struct air_unit *unit = network->unit;
     double most = 1.25 * unit->airflow;

@@ -49,8 +49,7 @@ struct heat {
     struct heat_total total[HEAT_SEASON_COUNT];
 };
 
-/* ---- Walls (air/heat_wall.c) ---------------------------------------------------------------------------------------
- */
+/* ---- Walls (air/heat_wall.c) ------------------------------------------------------------------------------------- */
 
 /* m2 of duct wall of an item of `section`: what has a length along its centre line.  Boots and faces are left out. */
 double heat_item_surface(const struct section *section, const struct item *item);
@@ -66,8 +65,7 @@ double heat_film_outside(enum location location);
  * `cited`: it is the code's. */
 double heat_least_insulation(const struct settings *settings, bool *cited);
 
-/* ---- Moist air (air/moisture.c) ------------------------------------------------------------------------------------
- */
+/* ---- Moist air (air/moisture.c) ---------------------------------------------------------------------------------- */
 
 /* Pressure of saturated vapour over water, Pa, at `temperature` K (230..370). */
 double air_saturation_pressure(double temperature);
@@ -77,8 +75,7 @@ double air_dew_point(double temperature, double humidity);
 /* The dew point in such a place in summer, K; 0: the job does not tell it.  `temperature` K there; 0: not known. */
 double heat_dew_point(const struct settings *settings, double temperature);
 
-/* ---- The whole (air/heat.c) ----------------------------------------------------------------------------------------
- */
+/* ---- The whole (air/heat.c) -------------------------------------------------------------------------------------- */
 
 /* The temperature of the space that a run passes, K; 0: not known. */
 double heat_around(const struct run *run, enum heat_season season);

@@ -101,8 +101,8 @@ static void set_junction(const struct view *view, struct piece_flow *flow, const
     }
 }
 
-/* What divides knows no backward air: such a stream is none.  Any other piece is asked as if the air went as designed.
- */
+/* What divides knows no backward air: such a stream is none.  Any other piece is asked as
+ * if the air went as designed. */
 static void set_forward(struct piece_flow *flow, bool divides) {
     struct stream *streams[] = {&flow->near, &flow->far, &flow->common, &flow->branch, &flow->through};
     for (size_t i = 0; i < sizeof streams / sizeof streams[0]; i++)

@@ -244,8 +244,8 @@ static double want_alike(struct balance *balance, double *off) {
     return shares[SIDE_SUPPLY_AIR];
 }
 
-/* Some terminals take what they take: the others share what is left, and the dampers are set for that, again and again.
- */
+/* Some terminals take what they take: the others share what is left, and the dampers are set
+ * for that, again and again. */
 static bool repeat(struct balance *balance, struct operation *operation) {
     struct flow_model *model = balance->model;
     double *found = ARENA_ARRAY(balance->arena, double, model->count), off = 0;

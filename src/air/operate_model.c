@@ -68,8 +68,8 @@ static void add_span(struct gathering *gathering, double diameter, double roughn
     gathering->spans[gathering->count++] = (struct flow_span){diameter, roughness, length};
 }
 
-/* Whether what one more piece may have still finds room; a duct's own walls, of which there are few, keep half of it.
- */
+/* Whether what one more piece may have still finds room; a duct's own walls, of which there are
+ * few, keep half of it. */
 static bool has_room(const struct gathering *gathering) {
     return gathering->count + WALL_SPANS <= SPANS_MOST / 2;
 }

@@ -16,8 +16,7 @@
 #include "air/operation.h"
 #include "base/constant.h"
 
-/* ---- What will really flow ------------------------------------------------------------------------------------------
- */
+/* ---- What will really flow --------------------------------------------------------------------------------------- */
 
 /* The balanced operating point, and what is lost on the way there. */
 struct running {

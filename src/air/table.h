@@ -17,8 +17,8 @@ struct table {
 
 #define TABLE(array) ((struct table){.points = (array), .count = sizeof(array) / sizeof *(array)})
 
-/* The value at `x`.  Outside the table, or when `x` is not a number, the value of its end, and `*outside` becomes true.
- */
+/* The value at `x`.  Outside the table, or when `x` is not a number, the value of
+ * its end, and `*outside` becomes true. */
 double table_at(struct table table, double x, bool *outside);
 
 #endif

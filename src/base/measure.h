@@ -106,8 +106,8 @@ size_t measure_parts(char text[TAPE_ROOM], const struct measure_show *show, doub
 /* The figure with its unit: "140 cfm". */
 char *measure_text(struct arena *arena, enum measure_system system, enum measure_use use, double si);
 
-/* Likewise, for a figure that has to be enough (rounded up) or must not be passed (rounded down), never to the nearest.
- */
+/* Likewise, for a figure that has to be enough (rounded up) or must not be passed (rounded
+ * down), never to the nearest. */
 char *measure_text_up(struct arena *arena, enum measure_system system, enum measure_use use, double si);
 char *measure_text_down(struct arena *arena, enum measure_system system, enum measure_use use, double si);
 

@@ -82,8 +82,8 @@ static int link_unnamed(const char *name, int descriptor) {
     return linkat(AT_FDCWD, own, AT_FDCWD, name, AT_SYMLINK_FOLLOW);
 }
 
-/* A file without a name, which nothing is left of when the process is killed; -1: the folder, or the system, has none.
- */
+/* A file without a name, which nothing is left of when the process is killed; -1: the folder,
+ * or the system, has none. */
 static int create_unnamed(const struct output *out, mode_t mode) {
 #ifdef O_TMPFILE
     if (out->one || access(OWN_FILES, X_OK) != 0)

@@ -1,5 +1,5 @@
-/* How many columns characters take where every letter is as wide: on a terminal, and in Markdown that is read as it is.
- */
+/* How many columns characters take where every letter is as wide: on a terminal, and in Markdown that
+ * is read as it is. */
 #ifndef CLEAT_BASE_WIDTH_H
 #define CLEAT_BASE_WIDTH_H
 

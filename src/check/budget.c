@@ -144,8 +144,8 @@ static size_t others_short(const struct network *network) {
     return count ? count - 1 : 0;
 }
 
-/* "; as sized and balanced fan will move 372 cfm of 400 cfm": what will be delivered instead; "" when it is not known.
- */
+/* "; as sized and balanced fan will move 372 cfm of 400 cfm": what will be delivered instead;
+ * "" when it is not known. */
 static const char *delivers_words(const struct look *look, const struct network *network) {
     const struct operation *operation = network->operation;
     const struct operating_point *point = operation ? &operation->set : NULL;

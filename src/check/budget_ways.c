@@ -1,5 +1,5 @@
-/* Ways out for a unit that asks more of its blower than it has: changes, alone and together, each tried on the network.
- */
+/* Ways out for a unit that asks more of its blower than it has: changes, alone and together,
+ * each tried on the network. */
 #include "check/budget_ways.h"
 
 #include <math.h>
@@ -139,8 +139,8 @@ static void try_face(struct ways *ways, struct stage *stage, const struct path *
     for (size_t i = end->items.count; i-- > 0;) {
         const struct item *item = &end->items.at[i];
         double left = item->loss.pressure - deficit;
-        /* Less than a fifth of what it takes is no register, grille or filter that can be had.  Chosen here: no source.
-         */
+        /* Less than a fifth of what it takes is no register, grille or filter that can be had.
+         * Chosen here: no source. */
         if (!(item->piece->kind->traits & (PIECE_OUTLET | PIECE_INLET)) || left < 0.2 * item->loss.pressure)
             continue;
         struct way way = {.changes = stage->made, .unpriced = true, .at = item->piece->at};

@@ -16,8 +16,8 @@ static void warn_short_of(const struct look *look, const struct air_unit *unit, 
     diagnostic_hint(look->job->diagnostics, said, "add a point of its blower table below %s", begin);
 }
 
-/* More air than the last point of a blower is no fault: tables often end there.  The bid says so, and guesses nothing.
- */
+/* More air than the last point of a blower is no fault: tables often end there.  The
+ * bid says so, and guesses nothing. */
 static void look_at_unit(const struct look *look, const struct network *network) {
     const struct air_unit *unit = network->unit;
     const struct operation *operation = network->operation;

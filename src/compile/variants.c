@@ -301,8 +301,7 @@ static void ask_outlet(struct job *job, const struct compiler *compiler) {
         what_if->difference = job->price->build_up.unrounded - changed;
 }
 
-/* ---- Whether the cheapest walls make the cheapest job ---------------------------------------------------------------
- */
+/* ---- Whether the cheapest walls make the cheapest job ------------------------------------------------------------ */
 
 static void warn_cheaper(struct job *job, money less) {
     struct diagnostic *said = diagnose(

@@ -64,8 +64,7 @@ bool cost_is_priced(const struct job *job);
  * one. */
 struct currency cost_currency(const struct job *job);
 
-/* ---- The steps (terms.c, material.c, labour.c) ---------------------------------------------------------------------
- */
+/* ---- The steps (terms.c, material.c, labour.c) ------------------------------------------------------------------- */
 
 void price_read_terms(struct price *price, struct job *job);
 void price_material(struct price *price, struct job *job);

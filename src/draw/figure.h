@@ -48,8 +48,8 @@ struct figure_path {
     enum shade shade;
 };
 
-/* Where a label may stand, seen from its place; of several the earlier is tried first, and all of them before others.
- */
+/* Where a label may stand, seen from its place; of several the earlier is tried first, and
+ * all of them before others. */
 enum toward {
     TOWARD_HERE = 1, /* the text centred on the place itself */
     TOWARD_RIGHT = 2,
@@ -127,8 +127,8 @@ struct figure {
 
 struct figure *figure_new(struct arena *arena, const char *title, const char *subtitle);
 
-/* A path that starts at `start`; its further steps are added with path_line and path_arc.  Valid until the next path.
- */
+/* A path that starts at `start`; its further steps are added with path_line and path_arc.
+ * Valid until the next path. */
 struct figure_path *figure_path(struct figure *figure, enum stroke stroke, struct spot start);
 void path_line(struct figure *figure, struct figure_path *path, struct spot to);
 void path_arc(struct figure *figure, struct figure_path *path, struct spot to, double sweep);

@@ -23,8 +23,7 @@ struct layout {
     LIST(const char *) list; /* what found no room in the drawing, to stand under it */
 };
 
-/* ---- Shared -------------------------------------------------------------------------------------------------------
- */
+/* ---- Shared ------------------------------------------------------------------------------------------------------ */
 
 struct spot layout_spot(const struct layout *layout, struct spot in_figure);
 
@@ -45,8 +44,7 @@ struct sheet_letters letters_of(const struct layout *layout, const char *text, e
 bool layout_is_free(struct layout *layout, struct sheet_box box);
 void layout_letters(struct layout *layout, struct sheet_letters letters);
 
-/* ---- In the order in which they are laid out ------------------------------------------------------------------------
- */
+/* ---- In the order in which they are laid out --------------------------------------------------------------------- */
 
 void layout_paths(struct layout *layout);
 void layout_ordinates(struct layout *layout);

@@ -1,5 +1,5 @@
-/* Story sticks: marks along one edge, all measured from its one end, their texts spread so that none lies on another.
- */
+/* Story sticks: marks along one edge, all measured from its one end, their texts spread so
+ * that none lies on another. */
 #include "draw/layout.h"
 
 #include <math.h>

@@ -29,8 +29,7 @@ bool obstacles_meet_line(struct obstacles *all, struct spot from, struct spot to
  * number (of ends) is returned.  In the arena. */
 size_t obstacles_clear_parts(struct obstacles *all, struct spot from, struct spot to, struct spot **ends);
 
-/* ---- Boxes --------------------------------------------------------------------------------------------------------
- */
+/* ---- Boxes ------------------------------------------------------------------------------------------------------- */
 
 struct sheet_box box_grown(struct sheet_box box, double by);
 void box_corners(struct sheet_box box, struct spot corners[4]);

@@ -51,8 +51,7 @@ static void set_ink(struct pressing *pressing, enum ink ink) {
     pressing->inked = true;
 }
 
-/* ---- Outline and links --------------------------------------------------------------------------------------------
- */
+/* ---- Outline and links ------------------------------------------------------------------------------------------- */
 
 static int deep(int level) {
     return level < 1 ? 1 : level >= LEVELS ? LEVELS - 1 : level;
@@ -98,8 +97,7 @@ static void show_link(struct pressing *pressing, const struct spool_mark *mark) 
     cairo_tag_end(pressing->cairo, CAIRO_TAG_LINK);
 }
 
-/* ---- Pages --------------------------------------------------------------------------------------------------------
- */
+/* ---- Pages ------------------------------------------------------------------------------------------------------- */
 
 /* The longest beginning of a text that has room, behind it three dots when it is not the whole. */
 static void show_within(struct pressing *pressing, const char *text, double x, double y, double room, bool right) {
@@ -237,8 +235,7 @@ static void show_mark(struct pressing *pressing, const struct spool_mark *mark, 
     }
 }
 
-/* ---- The whole ----------------------------------------------------------------------------------------------------
- */
+/* ---- The whole --------------------------------------------------------------------------------------------------- */
 
 cairo_status_t press_write(void *out, const unsigned char *bytes, unsigned length) {
     output_put(out, (const char *)bytes, length);

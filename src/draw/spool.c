@@ -55,8 +55,7 @@ bool spool_sound(const struct spool *spool) {
     return !spool->failed;
 }
 
-/* ---- Writing ------------------------------------------------------------------------------------------------------
- */
+/* ---- Writing ----------------------------------------------------------------------------------------------------- */
 
 static void put(struct spool *spool, const void *bytes, size_t size) {
     if (size && fwrite(bytes, 1, size, spool->file) != size)
@@ -87,8 +86,7 @@ void spool_sheet(struct spool *spool, const struct sheet *sheet, double x, doubl
         put(spool, sheet->letters.at[i].text, strlen(sheet->letters.at[i].text) + 1);
 }
 
-/* ---- Reading ------------------------------------------------------------------------------------------------------
- */
+/* ---- Reading ----------------------------------------------------------------------------------------------------- */
 
 bool spool_rewind(struct spool *spool) {
     if (fflush(spool->file) != 0 || fseek(spool->file, 0, SEEK_SET) != 0)

@@ -28,8 +28,7 @@ struct tiles {
     bool *printed; /* row by row */
 };
 
-/* ---- How many -----------------------------------------------------------------------------------------------------
- */
+/* ---- How many ---------------------------------------------------------------------------------------------------- */
 
 static size_t count_along(double length, double window) {
     return length <= window ? 1 : (size_t)ceil((length - overlap) / (window - overlap) - 1e-9);
@@ -60,8 +59,7 @@ static const char *name_of(const struct tiles *tiles, size_t column, size_t row)
     return arena_format(tiles->arena, "%s%zu", letters, row + 1);
 }
 
-/* ---- What a page shows --------------------------------------------------------------------------------------------
- */
+/* ---- What a page shows ------------------------------------------------------------------------------------------- */
 
 /* The part of the sheet that a page shows; `beyond` the strips that pages before it show too. */
 static struct sheet_box window_of(const struct tiles *tiles, size_t column, size_t row, bool beyond) {
@@ -136,8 +134,7 @@ static bool is_printed(const struct tiles *tiles, size_t column, size_t row) {
     return column < tiles->columns && row < tiles->rows && tiles->printed[row * tiles->columns + column];
 }
 
-/* ---- Marks --------------------------------------------------------------------------------------------------------
- */
+/* ---- Marks ------------------------------------------------------------------------------------------------------- */
 
 static void words(struct tiles *tiles, enum type_face face, double size, double x, double y, const char *text) {
     type_show(tiles->type, tiles->cairo, face, size, x, y, text, strlen(text));
@@ -196,8 +193,7 @@ static void crosses(struct tiles *tiles, size_t column, size_t row) {
     }
 }
 
-/* ---- Pages --------------------------------------------------------------------------------------------------------
- */
+/* ---- Pages ------------------------------------------------------------------------------------------------------- */
 
 static void next_to(struct tiles *tiles, const char **text, const char *where, size_t column, size_t row) {
     if (is_printed(tiles, column, row))
@@ -244,8 +240,7 @@ static void page(struct tiles *tiles, size_t column, size_t row) {
     cairo_show_page(tiles->cairo);
 }
 
-/* ---- The map ------------------------------------------------------------------------------------------------------
- */
+/* ---- The map ----------------------------------------------------------------------------------------------------- */
 
 static void map_tile(struct tiles *tiles, double scale, size_t column, size_t row) {
     struct spot corner = corner_of(tiles, column, row);
@@ -305,8 +300,7 @@ static void first_page(struct tiles *tiles) {
     cairo_show_page(tiles->cairo);
 }
 
-/* ---- The whole ----------------------------------------------------------------------------------------------------
- */
+/* ---- The whole --------------------------------------------------------------------------------------------------- */
 
 static bool finish(struct tiles *tiles) {
     cairo_status_t drawn = cairo_status(tiles->cairo);

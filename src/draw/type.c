@@ -129,8 +129,7 @@ bool type_sound(const struct type *type) {
     return !type->failed;
 }
 
-/* ---- What is no character -----------------------------------------------------------------------------------------
- */
+/* ---- What is no character ---------------------------------------------------------------------------------------- */
 
 /* From memory: Unicode 15, section 23.7. */
 static bool is_no_character(gunichar letter) {
@@ -241,8 +240,7 @@ bool type_turns(const char *bytes, size_t length) {
     return false;
 }
 
-/* ---- Showing ------------------------------------------------------------------------------------------------------
- */
+/* ---- Showing ----------------------------------------------------------------------------------------------------- */
 
 void type_flush(struct type *type, cairo_t *cairo) {
     struct setting *set = &type->setting;

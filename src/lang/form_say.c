@@ -103,8 +103,7 @@ static const char *nearest_choice(const struct slot *slot, const char *word) {
     return text_nearest(word, slot->choices, count);
 }
 
-/* ---- Quantities ----------------------------------------------------------------------------------------------------
- */
+/* ---- Quantities -------------------------------------------------------------------------------------------------- */
 
 /* The number alone, as it was written. */
 static const char *number_of(const struct reader *reader, const struct value *value) {
@@ -168,8 +167,7 @@ void say_unknown_unit(struct reader *reader, enum measure_kind kind, const struc
         say_hint(reader, diagnostic, "write %s", nearest);
 }
 
-/* ---- Values --------------------------------------------------------------------------------------------------------
- */
+/* ---- Values ------------------------------------------------------------------------------------------------------ */
 
 /* "'over' wants a length behind it, not 'flat'". */
 void say_wrong_value(struct reader *reader, const struct slot *slot, const struct value *key,
@@ -217,8 +215,7 @@ void say_block(struct reader *reader) {
     hint_example(reader, diagnostic);
 }
 
-/* ---- Commas --------------------------------------------------------------------------------------------------------
- */
+/* ---- Commas ------------------------------------------------------------------------------------------------------ */
 
 void say_comma(struct reader *reader, const struct value *comma) {
     struct diagnostic *diagnostic =
@@ -246,8 +243,7 @@ static bool say_line_goes_on(struct reader *reader, const struct value *value) {
     return true;
 }
 
-/* ---- A value that nothing takes -------------------------------------------------------------------------------------
- */
+/* ---- A value that nothing takes ---------------------------------------------------------------------------------- */
 
 static const struct slot *each_slot(const struct reader *reader, const struct slot *slot) {
     slot = slot ? slot + 1 : reader->form->slots;

@@ -4,8 +4,7 @@
 #include "base/constant.h"
 #include "lang/reader.h"
 
-/* ---- What fits where -----------------------------------------------------------------------------------------------
- */
+/* ---- What fits where --------------------------------------------------------------------------------------------- */
 
 int slot_choice(const struct slot *slot, const char *word) {
     for (int i = 0; slot->choices && slot->choices[i]; i++)
@@ -66,8 +65,7 @@ bool slot_fits(const struct reader *reader, const struct slot *slot, const struc
     return false;
 }
 
-/* ---- Quantities ----------------------------------------------------------------------------------------------------
- */
+/* ---- Quantities -------------------------------------------------------------------------------------------------- */
 
 /* What a number without a unit means: inches or millimetres, degrees, percent; false where a unit is needed. */
 static bool bare_to_si(const struct reader *reader, enum measure_kind kind, double number, double *si) {
@@ -90,8 +88,8 @@ static bool bare_to_si(const struct reader *reader, enum measure_kind kind, doub
     }
 }
 
-/* The word behind a bare number that is meant as its unit: it is no word of this form, and no statement begins with it.
- */
+/* The word behind a bare number that is meant as its unit: it is no word of this form,
+ * and no statement begins with it. */
 static const struct value *meant_as_unit(const struct reader *reader, const struct value *value) {
     const struct value *word = value + 1;
     const struct value *end = reader->statement->values.at + reader->statement->values.count;
@@ -231,8 +229,7 @@ static bool read_pair(struct reader *reader, const struct slot *slot, const stru
     return true;
 }
 
-/* ---- Words and text ------------------------------------------------------------------------------------------------
- */
+/* ---- Words and text ---------------------------------------------------------------------------------------------- */
 
 /* A name has letters, digits, _ and -. */
 static bool read_name(struct reader *reader, const struct value *value, struct argument *argument) {
@@ -286,8 +283,7 @@ static bool read_date(struct reader *reader, const struct value *value, struct a
     return true;
 }
 
-/* ---- Slots ---------------------------------------------------------------------------------------------------------
- */
+/* ---- Slots ------------------------------------------------------------------------------------------------------- */
 
 static bool read_one(struct reader *reader, const struct slot *slot, const struct value *key,
                      struct argument *argument) {

@@ -16,8 +16,7 @@ struct reader {
     const struct measure *shared; /* the unit behind the last of several numbers; NULL: none */
 };
 
-/* ---- form_read.c ---------------------------------------------------------------------------------------------------
- */
+/* ---- form_read.c ------------------------------------------------------------------------------------------------- */
 
 /* The value `ahead` of the next one, or NULL. */
 const struct value *reader_value(const struct reader *reader, size_t ahead);
@@ -28,8 +27,7 @@ bool value_is_word(const struct value *value, const char *word);
 const struct slot *reader_keyed(const struct reader *reader, const char *word);
 struct argument *reader_argument(const struct reader *reader, const struct slot *slot);
 
-/* ---- form_value.c --------------------------------------------------------------------------------------------------
- */
+/* ---- form_value.c ------------------------------------------------------------------------------------------------ */
 
 /* Whether `value` could be what `slot` wants (of a quantity: in kind). */
 bool slot_fits(const struct reader *reader, const struct slot *slot, const struct value *value);
@@ -37,12 +35,11 @@ bool slot_takes_numbers(const struct slot *slot);
 enum measure_kind slot_measure(const struct slot *slot);    /* of the first number that such a slot takes */
 int slot_choice(const struct slot *slot, const char *word); /* index, or -1 */
 
-/* Reads what `slot` wants, from the next value on, into its argument.  False: it has been diagnosed; nothing was taken.
- */
+/* Reads what `slot` wants, from the next value on, into its argument.  False: it has
+ * been diagnosed; nothing was taken. */
 bool slot_read(struct reader *reader, const struct slot *slot, const struct value *key);
 
-/* ---- form_say.c: what is wrong.  Only the first fault of a statement is told. --------------------------------------
- */
+/* ---- form_say.c: what is wrong.  Only the first fault of a statement is told. ------------------------------------ */
 
 /* NULL when the statement had its fault. */
 struct diagnostic *say(struct reader *reader, const char *check, struct span at, const char *format, ...)

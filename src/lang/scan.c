@@ -44,8 +44,7 @@ struct span scan_join(const struct scan *scan, const struct span *parts, int cou
     return (struct span){.text = scan->text, .begin = scan->last.end, .end = scan->last.end};
 }
 
-/* ---- Lines and braces ----------------------------------------------------------------------------------------------
- */
+/* ---- Lines and braces -------------------------------------------------------------------------------------------- */
 
 static bool starts_statement(int kind) {
     return kind == 0 || kind == END || kind == OPEN || kind == CLOSE || kind == UNCLOSED;
@@ -166,8 +165,7 @@ int scan_end(struct scan *scan) {
     return scan->depth > 0 ? unclosed(scan, true) : 0;
 }
 
-/* ---- Words ---------------------------------------------------------------------------------------------------------
- */
+/* ---- Words ------------------------------------------------------------------------------------------------------- */
 
 static bool is_times(const struct scan *scan, const char *word, size_t length) {
     if (scan->behind != NUMBER && scan->behind != UNIT)
@@ -236,8 +234,7 @@ int scan_word(struct scan *scan, const char **text, const struct measure **measu
     return scan_take(scan, WORD);
 }
 
-/* ---- Text in quotes ------------------------------------------------------------------------------------------------
- */
+/* ---- Text in quotes ---------------------------------------------------------------------------------------------- */
 
 /* Feet and inches by their marks, right behind a number.  False: it is something else. */
 static bool is_mark(const struct scan *scan) {
@@ -300,8 +297,7 @@ bool scan_string(struct scan *scan, const char **text, bool closed) {
     return true;
 }
 
-/* ---- Numbers -------------------------------------------------------------------------------------------------------
- */
+/* ---- Numbers ----------------------------------------------------------------------------------------------------- */
 
 /* More digits than this are not a measure of anything. */
 enum { DIGITS_LIMIT = 18 };
@@ -432,8 +428,7 @@ void scan_inches(struct scan *scan, struct span at, double inches) {
         diagnostic_hint(scan->diagnostics, diagnostic, "write %s", text);
 }
 
-/* ---- What does not belong ------------------------------------------------------------------------------------------
- */
+/* ---- What does not belong ---------------------------------------------------------------------------------------- */
 
 /* Characters that word processors and habit put in place of others. */
 static const struct lookalike {

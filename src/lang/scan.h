@@ -46,8 +46,7 @@ struct scan {
     struct statements *result;
 };
 
-/* ---- scan.c: for the scanner.  Functions that give an int give the kind of token. ----------------------------------
- */
+/* ---- scan.c: for the scanner.  Functions that give an int give the kind of token. -------------------------------- */
 
 /* Notes what was matched: `length` bytes at `match`, which lies in the text. */
 struct span scan_place(struct scan *scan, const char *match, size_t length);
@@ -88,8 +87,7 @@ bool scan_percent(struct scan *scan, const struct measure **measure);
 /* A character that nothing begins with. */
 void scan_stray(struct scan *scan);
 
-/* ---- scan.c: for the parser ----------------------------------------------------------------------------------------
- */
+/* ---- scan.c: for the parser -------------------------------------------------------------------------------------- */
 
 /* The place of a rule with `count` parts; an empty one lies behind what was matched last. */
 struct span scan_join(const struct scan *scan, const struct span *parts, int count);
@@ -97,8 +95,7 @@ struct span scan_join(const struct scan *scan, const struct span *parts, int cou
 /* Diagnoses the token at `at`, which does not fit where it stands. */
 void scan_misplaced(struct scan *scan, struct span at, bool wants_number);
 
-/* ---- syntax.c: building the tree -----------------------------------------------------------------------------------
- */
+/* ---- syntax.c: building the tree --------------------------------------------------------------------------------- */
 
 struct statements *syntax_new(struct scan *scan);
 struct statements *syntax_add(struct scan *scan, struct statements *statements, struct statement *statement);

@@ -12,8 +12,7 @@
 
 #include "base/hash.h"
 
-/* ---- Bytes ---------------------------------------------------------------------------------------------------------
- */
+/* ---- Bytes ------------------------------------------------------------------------------------------------------- */
 
 /* Reads at most `room` bytes; -1 on failure. */
 static ssize_t read_up_to(int file, char *bytes, size_t room) {
@@ -56,8 +55,7 @@ static char *read_file(struct arena *arena, const char *path, bool only_regular,
     return got < 0 ? NULL : bytes;
 }
 
-/* ---- Is it text? ---------------------------------------------------------------------------------------------------
- */
+/* ---- Is it text? ------------------------------------------------------------------------------------------------- */
 
 /* Writes _ over every byte that is not valid, so that what follows need not mind; gives how many there were. */
 static size_t mask_bad_bytes(char *bytes, size_t length, size_t *first) {
@@ -119,8 +117,7 @@ static const struct text *take_text(struct use *use, const char *name, const cha
     return text;
 }
 
-/* ---- Paths ---------------------------------------------------------------------------------------------------------
- */
+/* ---- Paths ------------------------------------------------------------------------------------------------------- */
 
 /* `path` with all links followed, or NULL when there is no such file. */
 static const char *follow(struct arena *arena, const char *path) {
@@ -156,8 +153,8 @@ static struct diagnostic *use_error(struct use *use, struct span at, const char 
     return diagnose(use->diagnostics, DIAGNOSTIC_ERROR, "use", at, "%s", message);
 }
 
-/* The file that `name` means in the file of `chain`, links followed; NULL when there is none, which has been diagnosed.
- */
+/* The file that `name` means in the file of `chain`, links followed; NULL when there is
+ * none, which has been diagnosed. */
 static const char *locate(struct use *use, const struct use_chain *chain, const struct text *text, const char *name,
                           struct span at) {
     if (name[0] == '/' || name[0] == 0 || strlen(name) >= PATH_MAX) {
@@ -183,8 +180,7 @@ static const char *locate(struct use *use, const struct use_chain *chain, const 
     return path;
 }
 
-/* ---- What was read -------------------------------------------------------------------------------------------------
- */
+/* ---- What was read ----------------------------------------------------------------------------------------------- */
 
 static bool is_known(struct use *use, const char *path) {
     uint64_t hash = hash_bytes(HASH_EMPTY, path, strlen(path));
@@ -210,8 +206,7 @@ static bool is_loop(struct use *use, const struct use_chain *chain, const char *
     return true;
 }
 
-/* ---- Reading -------------------------------------------------------------------------------------------------------
- */
+/* ---- Reading ----------------------------------------------------------------------------------------------------- */
 
 static void add_text(struct use *use, const struct use_chain *chain, const struct text *text);
 

@@ -170,8 +170,7 @@ static int end_writing(const struct cleat *cleat, int status, const char *output
     return status;
 }
 
-/* ---- All packets --------------------------------------------------------------------------------------------------
- */
+/* ---- All packets ------------------------------------------------------------------------------------------------- */
 
 enum { LIST_ROOM = 256, PATH_ROOM = 4096 };
 

@@ -48,8 +48,8 @@ static double bend_takes(const struct laying *laying, int panel, int edge) {
     return laying->deduction * fabs(solid_bend(laying->solid, panel, edge)) / (PI / 2);
 }
 
-/* Puts a panel so that its edge lies on that of its neighbour, the other way round; nearer by what the bend takes off.
- */
+/* Puts a panel so that its edge lies on that of its neighbour, the other way round; nearer
+ * by what the bend takes off. */
 static struct blank_panel beside(const struct laying *laying, int panel, int edge) {
     const struct solid_edge *from = edge_at(laying->solid, panel, edge);
     const struct solid_edge *to = edge_at(laying->solid, from->mate_panel, from->mate_edge);

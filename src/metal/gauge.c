@@ -6,8 +6,7 @@
 #include "base/constant.h"
 #include "metal/stock.h"
 
-/* ---- The table -----------------------------------------------------------------------------------------------------
- */
+/* ---- The table --------------------------------------------------------------------------------------------------- */
 
 #define POUND_PER_FOOT2 (POUND / (FOOT * FOOT)) /* kg/m2 */
 #define ROW(number, thick, thinnest, pounds)                                                                           \
@@ -44,8 +43,7 @@ double metal_weight(int gauge, enum material material) {
     return material == MATERIAL_ALUMINIUM ? row->thickness * aluminium_density : 0;
 }
 
-/* ---- Pressure classes ----------------------------------------------------------------------------------------------
- */
+/* ---- Pressure classes -------------------------------------------------------------------------------------------- */
 
 static const double class_pressure[CLASS_COUNT] = {0.5 * INCH_OF_WATER, INCH_OF_WATER, 2 * INCH_OF_WATER, INFINITY};
 
@@ -67,8 +65,7 @@ enum pressure_class metal_class(double pressure) {
     return of;
 }
 
-/* ---- Rules of least sheet ------------------------------------------------------------------------------------------
- */
+/* ---- Rules of least sheet ---------------------------------------------------------------------------------------- */
 
 /* What a table says of sizes up to one, in. */
 struct thickness_row {
@@ -157,8 +154,8 @@ static struct rule high_rule(bool rectangular, double inches) {
     return heavier;
 }
 
-/* Read: International Mechanical Code, section 603; the ratio of its last pair above them (SOURCE_ALUMINIUM_FOR_STEEL).
- */
+/* Read: International Mechanical Code, section 603; the ratio of its last pair
+ * above them (SOURCE_ALUMINIUM_FOR_STEEL). */
 static long aluminium_mils(long steel) {
     static const long pairs[][2] = {{13, 18}, {16, 23}, {19, 27}, {24, 34}};
     for (size_t i = 0; i < sizeof pairs / sizeof pairs[0]; i++)
@@ -196,8 +193,7 @@ bool metal_cross_break(double side, double length, int gauge) {
     return side >= 19 * INCH - 1e-5 && gauge >= 20 && side * length > 10 * FOOT * FOOT * (1 + 1e-9);
 }
 
-/* ---- The gauge to use ----------------------------------------------------------------------------------------------
- */
+/* ---- The gauge to use -------------------------------------------------------------------------------------------- */
 
 static bool thick_enough(int gauge, const void *demand) {
     const struct metal_demand *asked = demand;

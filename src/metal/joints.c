@@ -8,8 +8,8 @@
 /* Lines nearer than this are one, m. */
 static const double same_line = 1e-7;
 
-/* Common practice, no source (SOURCE_JOINT_LINES): a shorter leftover is shared, a shorter joint is hardly to be made.
- */
+/* Common practice, no source (SOURCE_JOINT_LINES): a shorter leftover is shared, a shorter joint is
+ * hardly to be made. */
 static const double least_leftover = 12 * INCH, least_joint = 4 * INCH;
 
 struct cutter {

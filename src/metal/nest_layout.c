@@ -285,8 +285,7 @@ size_t nest_alike_cuts(const struct nest_layout *layout, size_t node) {
     return count;
 }
 
-/* ---- What is left over --------------------------------------------------------------------------------------------
- */
+/* ---- What is left over ------------------------------------------------------------------------------------------- */
 
 static int64_t area_of(nest_steps length, nest_steps width) {
     return (int64_t)length * width;

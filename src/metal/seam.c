@@ -6,8 +6,7 @@
 #include "base/constant.h"
 #include "metal/gauge.h"
 
-/* ---- Seams ---------------------------------------------------------------------------------------------------------
- */
+/* ---- Seams ------------------------------------------------------------------------------------------------------- */
 
 /* A lock stands outside the duct, whose inside stays smooth: its pocket is formed outward, and the flange is turned in,
  * over the edge of the neighbour that has the pocket.  Common practice, no source. */
@@ -128,8 +127,7 @@ enum seam_kind metal_seam_used(const struct settings *settings, enum shape shape
     return fitting ? SEAM_LAP : SEAM_GROOVED;
 }
 
-/* ---- Connections ---------------------------------------------------------------------------------------------------
- */
+/* ---- Connections ------------------------------------------------------------------------------------------------- */
 
 /* A slip stops short of its side, between the drives; a drive is longer, to be folded round the corners.  Read: makers'
  * guides to roll-formed edges and to the standing S (SOURCE_SLIP_AND_DRIVE). */
@@ -288,8 +286,7 @@ double metal_finished(const struct shop *shop, enum joint_kind kind, double blan
     return blank - metal_end_depth(&male) - metal_end_depth(&female);
 }
 
-/* ---- Notches -------------------------------------------------------------------------------------------------------
- */
+/* ---- Notches ----------------------------------------------------------------------------------------------------- */
 
 /* From one panel at the corner. */
 static double notch_width(const struct end_side *side, double clearance, double declared) {
@@ -318,8 +315,7 @@ struct notch metal_notch(const struct end_allowance *end, double declared) {
     return notch;
 }
 
-/* ---- Strips --------------------------------------------------------------------------------------------------------
- */
+/* ---- Strips ------------------------------------------------------------------------------------------------------ */
 
 static void add_strip(struct strip_set *set, const struct strip_rule *rule, enum side_pair pair, double side) {
     if (!rule)

@@ -67,8 +67,8 @@ struct notch {
     double width[2]; /* m, from the corner line along the end, by the pair whose panel it is cut from */
 };
 
-/* A fold along a strip: its distance from one edge of it, m, and by how much it is folded, rad; > 0 up, toward the eye.
- */
+/* A fold along a strip: its distance from one edge of it, m, and by how much it is folded, rad;
+ * > 0 up, toward the eye. */
 struct strip_fold {
     double at, angle;
 };

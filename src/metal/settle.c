@@ -188,8 +188,8 @@ static struct flat cut_point(const struct blank *blank, size_t i, bool back) {
     return blank->cut[back ? (2 * blank->cut_count - i) % blank->cut_count : i % blank->cut_count];
 }
 
-/* The motion that brings points 0 and 1 of `one` onto point `from` of `other` and the next (or, over, the one before).
- */
+/* The motion that brings points 0 and 1 of `one` onto point `from` of `other` and the next
+ * (or, over, the one before). */
 static struct motion motion_onto(const struct blank *one, const struct blank *other, size_t from, bool over) {
     struct flat a = one->cut[0], b = one->cut[1];
     struct flat c = cut_point(other, from, false);

@@ -19,8 +19,7 @@
  * more than 30 degrees, and it is 3 in at least; 0 when there is nothing to change. */
 double split_change(struct profile from, struct profile to, double aside);
 
-/* ---- Rules that all splits share (common practice, no source) ------------------------------------------------------
- */
+/* ---- Rules that all splits share (common practice, no source) ---------------------------------------------------- */
 
 #define SPLIT_END                                                                                                      \
     (3 * INCH) /* straight at each end of a box, and of a side leg's collar: room for a joint and its tools */
@@ -117,8 +116,8 @@ void shape_collar_tee(struct solid *solid, const void *size);
  * sheet. */
 bool collar_tee_fits(struct profile main, struct profile side);
 
-/* `reducer` is the length that is left for the change to the straight leg, which is a part of its own (shape_change.h).
- */
+/* `reducer` is the length that is left for the change to the straight leg, which is a
+ * part of its own (shape_change.h). */
 struct collar_tee collar_tee_for(struct profile main, struct profile side, struct profile straight, double way,
                                  double over, double *reducer);
 
@@ -142,8 +141,7 @@ void shape_bullhead(struct solid *solid, const void *size);
 struct bullhead bullhead_for(struct profile main, struct profile left, struct profile right, double share, double over,
                              double vanes);
 
-/* ---- Where the legs begin ------------------------------------------------------------------------------------------
- */
+/* ---- Where the legs begin ---------------------------------------------------------------------------------------- */
 
 /* Frames of the legs' ports, which look away from the unit.  (split_legs.c) */
 struct frame wye_leg_frame(const struct wye *wye, bool right);

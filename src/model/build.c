@@ -120,8 +120,7 @@ void take_number(struct build *build, const struct reading *reading) {
     keep_place(build, row, value->at);
 }
 
-/* ---- Statements ---------------------------------------------------------------------------------------------------
- */
+/* ---- Statements -------------------------------------------------------------------------------------------------- */
 
 /* No figure that is not a number, or too great to compute with, gets past here. */
 static bool figures_sane(struct build *build, const struct reading *reading) {
@@ -224,8 +223,7 @@ void build_block(struct build *build, const struct statement *statement, enum fo
     build->faulty = outer_faulty;
 }
 
-/* ---- The whole ----------------------------------------------------------------------------------------------------
- */
+/* ---- The whole --------------------------------------------------------------------------------------------------- */
 
 /* The units that a block asks for, known before its other statements are read.  False: it says nothing. */
 bool build_units(const struct statement *block, enum measure_system *system) {

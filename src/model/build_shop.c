@@ -21,8 +21,7 @@ void take_shop(struct build *build, const struct reading *reading) {
     build->system = outer;
 }
 
-/* ---- Overriding ----------------------------------------------------------------------------------------------------
- */
+/* ---- Overriding -------------------------------------------------------------------------------------------------- */
 
 /* The last statement for one thing. */
 struct latest {
@@ -52,8 +51,7 @@ static void override(struct build *build, const char *thing, struct span at, str
     override_as(build, thing, thing, at, entry);
 }
 
-/* ---- Standard sizes ------------------------------------------------------------------------------------------------
- */
+/* ---- Standard sizes ---------------------------------------------------------------------------------------------- */
 
 static int ascending(const void *left, const void *right) {
     double a = *(const double *)left, b = *(const double *)right;
@@ -103,8 +101,7 @@ void take_runout(struct build *build, const struct reading *reading) {
     build->job->shop.runout_shape = (enum shape)reading->argument[0].choice;
 }
 
-/* ---- Entries -------------------------------------------------------------------------------------------------------
- */
+/* ---- Entries ----------------------------------------------------------------------------------------------------- */
 
 /* " on labour": what a statement is about besides its word. */
 static const char *entry_choices(struct arena *arena, const struct reading *reading) {
@@ -245,8 +242,7 @@ void take_currency(struct build *build, const struct reading *reading) {
         build->job->shop.currency = mark->text;
 }
 
-/* ---- Seams, joints and marks ---------------------------------------------------------------------------------------
- */
+/* ---- Seams, joints and marks ------------------------------------------------------------------------------------- */
 
 /* In the place of what was said of the same seam, or behind the others. */
 static void keep_seam(struct job *job, struct shop_seam seam) {

@@ -243,8 +243,8 @@ static void start_at_unit(struct weave *weave) {
     enter_section(weave, run->first_section);
     if (!size_known(collar))
         return;
-    /* A collar is metal: a lined run that fits it is smaller inside, one that does not begins lined behind the change.
-     */
+    /* A collar is metal: a lined run that fits it is smaller inside, one that does not
+     * begins lined behind the change. */
     struct duct_size inside = size_around(collar, -first->lining);
     bool differs = run->connect && differs_from_collar(run, inside);
     if (differs)

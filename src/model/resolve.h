@@ -22,8 +22,7 @@ struct resolve {
 struct diagnostic *run_error(struct resolve *resolve, struct run *run, const char *check, struct span at,
                              const char *format, ...) __attribute__((format(printf, 5, 6)));
 
-/* ---- resolve_names.c -----------------------------------------------------------------------------------------------
- */
+/* ---- resolve_names.c --------------------------------------------------------------------------------------------- */
 
 /* Enters every unit and run of the base job, and every alternate; a second thing of one name is an error. */
 void resolve_names(struct resolve *resolve);
@@ -36,21 +35,19 @@ void resolve_alternate_names(struct resolve *resolve, struct alternate *alternat
  * errors. */
 const char *resolve_nearest(struct resolve *resolve, const char *name);
 
-/* ---- resolve_ports.c -----------------------------------------------------------------------------------------------
- */
+/* ---- resolve_ports.c --------------------------------------------------------------------------------------------- */
 
 /* Finds what the run's port names, in `names` and then in the base job's: fills kind, unit, supply, run, leg. */
 void resolve_port(struct resolve *resolve, struct run *run, const struct names *names);
 
-/* Enters the run with what it hangs from; two on one port, a leg that is not there, a terminal with something behind.
- */
+/* Enters the run with what it hangs from; two on one port, a leg that is not there,
+ * a terminal with something behind. */
 void resolve_hang(struct resolve *resolve, struct run *run);
 
 /* Splits: no more legs taken than they have. */
 void resolve_legs(struct resolve *resolve, struct run *run);
 
-/* ---- resolve_pieces.c ----------------------------------------------------------------------------------------------
- */
+/* ---- resolve_pieces.c -------------------------------------------------------------------------------------------- */
 
 /* The order of a run's pieces: the tap first, the terminal or split last; inserts implied pieces; counts stations. */
 void resolve_pieces(struct resolve *resolve, struct run *run);
@@ -62,14 +59,12 @@ void insert_piece(struct arena *arena, struct run *run, size_t place, struct pie
 /* Sorts the run's taps and sees that each stands in a piece that can be tapped. */
 void resolve_taps(struct resolve *resolve, struct run *run);
 
-/* ---- resolve_end.c -------------------------------------------------------------------------------------------------
- */
+/* ---- resolve_end.c ----------------------------------------------------------------------------------------------- */
 
 /* Closes a run that ends in taps only; warns of runs that lead nowhere and terminals without a face. */
 void resolve_end(struct resolve *resolve, struct run *run);
 
-/* ---- resolve_order.c -----------------------------------------------------------------------------------------------
- */
+/* ---- resolve_order.c --------------------------------------------------------------------------------------------- */
 
 /* Follows every run to its unit, parents first: what is faulty takes down what hangs from it, a loop is diagnosed, the
  * rest learns its unit and side and inherits settings. */

@@ -169,8 +169,8 @@ static const char *side_word(enum side side) {
     return words[side];
 }
 
-/* A length written as a number alone is in inches or millimetres, which may not be what was meant: told of the first.
- */
+/* A length written as a number alone is in inches or millimetres, which may not be what was
+ * meant: told of the first. */
 static void relate_bare(struct job *job, struct diagnostic *error, const struct run *run) {
     for (size_t i = 0; i < run->pieces.count; i++) {
         const struct piece *piece = run->pieces.at[i];

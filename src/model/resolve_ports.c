@@ -5,8 +5,7 @@
 
 #include "model/words.h"
 
-/* ---- Names to things -----------------------------------------------------------------------------------------------
- */
+/* ---- Names to things --------------------------------------------------------------------------------------------- */
 
 enum { UNKNOWN_RELATED = 5 }; /* of those that hang from one unknown name, so many are shown */
 
@@ -114,8 +113,7 @@ void resolve_port(struct resolve *resolve, struct run *run, const struct names *
     }
 }
 
-/* ---- Hanging -------------------------------------------------------------------------------------------------------
- */
+/* ---- Hanging ----------------------------------------------------------------------------------------------------- */
 
 /* Puts the run on a port that takes one run only. */
 static void take_port(struct resolve *resolve, struct run *run, struct run **place, const char *what) {

@@ -6,8 +6,7 @@
 #include "model/build.h"
 #include "model/words.h"
 
-/* ---- Statements ---------------------------------------------------------------------------------------------------
- */
+/* ---- Statements -------------------------------------------------------------------------------------------------- */
 
 /* A size is of a shape: the two must agree. */
 static void check_shape(struct build *build, struct span at) {
@@ -174,8 +173,7 @@ void take_headroom(struct build *build, const struct reading *reading) {
     build->settings->headroom_set = true;
 }
 
-/* ---- Inheritance --------------------------------------------------------------------------------------------------
- */
+/* ---- Inheritance ------------------------------------------------------------------------------------------------- */
 
 /* How the metal is made up. */
 static void inherit_making(struct settings *into, const struct settings *from) {

@@ -12,8 +12,8 @@ enum shape { SHAPE_RECTANGULAR, SHAPE_ROUND, SHAPE_OVAL, SHAPE_COUNT };
 /* Sides, lengths and sizes nearer than this are the same, m: a hundredth of a millimetre. */
 #define SAME_SIZE 1e-5
 
-/* Inside dimensions, m.  Round: width = height = diameter.  Oval: flat oval, ends are half circles on the lesser side.
- */
+/* Inside dimensions, m.  Round: width = height = diameter.  Oval: flat oval, ends are half
+ * circles on the lesser side. */
 struct duct_size {
     enum shape shape;
     double width, height;

@@ -1,5 +1,5 @@
-/* Grilles: where return air leaves a room.  The drop has in it what the air loses by entering the face from the room.
- */
+/* Grilles: where return air leaves a room.  The drop has in it what the air loses by
+ * entering the face from the room. */
 #include "piece/common.h"
 #include "piece/kinds.h"
 

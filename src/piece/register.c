@@ -1,5 +1,5 @@
-/* Registers: where supply air enters a room.  The drop has in it what the air loses by leaving the face into the room.
- */
+/* Registers: where supply air enters a room.  The drop has in it what the air loses by
+ * leaving the face into the room. */
 #include "piece/common.h"
 #include "piece/kinds.h"
 

@@ -127,8 +127,8 @@ static double far_end(const struct dividing *dividing, const struct settings *se
     return metal_end_depth(&end);
 }
 
-/* The last joint of a run ends as the run behind it begins: where that takes more of the sheet, it is so much shorter.
- */
+/* The last joint of a run ends as the run behind it begins: where that takes more of the
+ * sheet, it is so much shorter. */
 static double greatest_last(const struct dividing *dividing, double greatest) {
     const struct run *run = making_run(dividing->making);
     if (!run->end || run->pieces.at[run->pieces.count - 1] != dividing->piece)

@@ -109,8 +109,8 @@ void loss_mark_reynolds(struct loss *loss, struct coefficient factor) {
         loss->outside = factor.outside;
 }
 
-/* Turbulent: as the square of the airflow.  Makers give drops for standard air; in other air they go with its density.
- */
+/* Turbulent: as the square of the airflow.  Makers give drops for standard air; in other air
+ * they go with its density. */
 void loss_drop(const struct piece_flow *flow, struct loss *loss, double pressure, double at, enum source_id source) {
     if (!(flow->far.flow > 0))
         return;

@@ -1,5 +1,5 @@
-/* How the design was checked, in half a page; the safety and code notes of the offer; where the design record begins.
- */
+/* How the design was checked, in half a page; the safety and code notes of the offer;
+ * where the design record begins. */
 #include "report/bid.h"
 
 #include <math.h>

@@ -149,8 +149,8 @@ union cell *table_row(struct table *table);
 enum { TABLE_PART = 10000 };
 union cell *document_row(struct document *document, struct table **table);
 
-/* Between two things that belong to nothing before them: what was made so far is handed on when it takes much memory.
- */
+/* Between two things that belong to nothing before them: what was made so far is handed on
+ * when it takes much memory. */
 void document_relieve(struct document *document);
 
 /* Enough for any figure that figure_print writes. */

@@ -14,8 +14,8 @@ struct drawings;
 /* For the drawings of the paper at `path`.  Nothing is made yet.  NULL when there is no memory. */
 struct drawings *drawings_beside(const char *path);
 
-/* For a paper that has its drawings on its own pages: only that it is there matters, and nothing can be done with it.
- */
+/* For a paper that has its drawings on its own pages: only that it is there matters, and
+ * nothing can be done with it. */
 struct drawings *drawings_on_page(void);
 
 /* Takes away what was written and not committed, and the folder if it was made for that.  NULL is allowed. */

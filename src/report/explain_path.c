@@ -1,5 +1,5 @@
-/* An outlet's or inlet's airflow, and its way to the unit: what it takes, what is left over, what its damper takes up.
- */
+/* An outlet's or inlet's airflow, and its way to the unit: what it takes, what is left over,
+ * what its damper takes up. */
 #include <math.h>
 
 #include "base/constant.h"

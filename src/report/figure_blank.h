@@ -62,8 +62,7 @@ bool line_is_upright(struct flat from, struct flat to);
 void distances_add(struct pattern *pattern, struct distances *distances, double distance);
 void distances_sort(struct distances *distances);
 
-/* ---- figure_lines.c: what is cut, bent and formed ------------------------------------------------------------------
- */
+/* ---- figure_lines.c: what is cut, bent and formed ---------------------------------------------------------------- */
 
 /* The outline to cut; snips in it; the edges' own lines inside it; an opening's outline. */
 void pattern_cut(struct pattern *pattern);
@@ -77,32 +76,27 @@ void pattern_forming(struct pattern *pattern);
 
 bool blank_is_open_at(const struct blank *blank, struct flat at);
 
-/* ---- figure_names.c: what edges and panels are called --------------------------------------------------------------
- */
+/* ---- figure_names.c: what edges and panels are called ------------------------------------------------------------ */
 
 void pattern_edge_names(struct pattern *pattern);
 void pattern_panel_names(struct pattern *pattern);
 
-/* ---- figure_marks.c: distances from one edge -----------------------------------------------------------------------
- */
+/* ---- figure_marks.c: distances from one edge --------------------------------------------------------------------- */
 
 void pattern_brake_marks(struct pattern *pattern);
 void pattern_corner_marks(struct pattern *pattern);
 
-/* ---- figure_points.c: curves and slanting bends, by radius and centre or by numbered points ------------------------
- */
+/* ---- figure_points.c: curves and slanting bends, by radius and centre or by numbered points ---------------------- */
 
 void pattern_curves(struct pattern *pattern);
 void pattern_slanting_bends(struct pattern *pattern);
 void pattern_centre(struct pattern *pattern, struct flat centre);
 
-/* ---- figure_numbers.c: stations and the corners that form lines start from -----------------------------------------
- */
+/* ---- figure_numbers.c: stations and the corners that form lines start from --------------------------------------- */
 
 void pattern_stations(struct pattern *pattern);
 
-/* ---- figure_openings.c ---------------------------------------------------------------------------------------------
- */
+/* ---- figure_openings.c ------------------------------------------------------------------------------------------- */
 
 void pattern_opening(struct pattern *pattern, const struct blank_opening *opening);
 

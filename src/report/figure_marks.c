@@ -8,8 +8,8 @@
  * follows a curved edge. */
 static const double corner_turn = 0.8; /* rad */
 
-/* A story stick of `distances`, sorted here, those that read the same once; what would stand at the origin is left out.
- */
+/* A story stick of `distances`, sorted here, those that read the same once; what would stand at
+ * the origin is left out. */
 static void add_stick(struct pattern *pattern, struct distances *distances, struct spot origin, enum figure_side side,
                       bool back) {
     if (distances->list.count == 0)

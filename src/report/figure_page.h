@@ -25,8 +25,8 @@ void diagram_small(struct figure *figure, const char *text, double x, double y, 
 /* A grey band behind a row. */
 void diagram_band(struct figure *figure, double x, double y, double to_x, double to_y);
 
-/* An axis of a quantity in the units that papers show: from `low` to `high` in steps of 1, 2 or 5 times a power of ten.
- */
+/* An axis of a quantity in the units that papers show: from `low` to `high` in steps of 1, 2 or
+ * 5 times a power of ten. */
 struct axis {
     const struct measure_show *show;
     double low, high, step; /* in the units shown */

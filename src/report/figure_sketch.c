@@ -75,8 +75,8 @@ static void add_rim(struct sketch *sketch, struct space from, struct space to) {
     facet->high_y = fmax(facet->high_y, a.y);
 }
 
-/* Finds the facet's plane from its whole rim (Newell's sums: the vector area), seen: depth = depth0 + by_x x + by_y y.
- */
+/* Finds the facet's plane from its whole rim (Newell's sums: the vector area), seen: depth = depth0 +
+ * by_x x + by_y y. */
 static void end_facet(struct sketch *sketch) {
     struct facet *facet = &sketch->facets.at[sketch->facets.count - 1];
     struct seen middle = {0, 0, 0};

@@ -47,8 +47,8 @@ static double turn_of(const struct solid_panel *panel) {
     return turn * chords / (chords - 1);
 }
 
-/* From one ruling to the next: square to both where they are parallel; else along the rim where they are farther apart.
- */
+/* From one ruling to the next: square to both where they are parallel; else along the rim
+ * where they are farther apart. */
 static double step_of(struct blank_ruling a, struct blank_ruling b) {
     struct flat way = flat_unit(flat_sub(a.to, a.from)), other = flat_unit(flat_sub(b.to, b.from));
     if (fabs(flat_cross(way, other)) < 1e-9)
@@ -294,8 +294,7 @@ static void number_squarely(station_list *stations, bool across) {
     }
 }
 
-/* ---- How near they are ---------------------------------------------------------------------------------------------
- */
+/* ---- How near they are ------------------------------------------------------------------------------------------- */
 
 static double distance_to(struct flat at, struct flat from, struct flat to) {
     struct flat way = flat_sub(to, from);

@@ -21,16 +21,16 @@ struct nest_layout;
 struct figure *figure_nest(struct arena *arena, const struct job *job, const struct nest_group *group,
                            const struct nest_layout *layout, const char *title);
 
-/* A strip as it lies flat, with its folds; `strips`, so many, differ in length only, the longest first.  From `arena`.
- */
+/* A strip as it lies flat, with its folds; `strips`, so many, differ in length only, the
+ * longest first.  From `arena`. */
 struct figure *figure_strip(struct arena *arena, const struct job *job, size_t number, const struct made_strip *strips,
                             size_t count);
 
 /* Where the eye stands, seen from the part: to the right of its near end (toward the unit), before it and above it. */
 extern const struct space sketch_toward_eye;
 
-/* The part put together, seen from there in parallel projection; hidden lines are left out, ports named.  From `arena`.
- */
+/* The part put together, seen from there in parallel projection; hidden lines are left out,
+ * ports named.  From `arena`. */
 struct figure *figure_sketch(struct arena *arena, const struct job *job, const struct part *part);
 
 /* The blower's pressure over the airflow, what ducts and unit take, and the design point, of a network whose blower is

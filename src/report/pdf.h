@@ -37,8 +37,7 @@ struct style {
 
 extern const struct style style_text, style_bold, style_small;
 
-/* ---- Room ---------------------------------------------------------------------------------------------------------
- */
+/* ---- Room -------------------------------------------------------------------------------------------------------- */
 
 double pdf_page_room(const struct pdf *pdf); /* of an empty page */
 void pdf_new_page(struct pdf *pdf);
@@ -51,8 +50,7 @@ void pdf_need(struct pdf *pdf, double height);
 /* Leaves space between what stands here and what follows. */
 void pdf_gap(struct pdf *pdf, double height);
 
-/* ---- Text ---------------------------------------------------------------------------------------------------------
- */
+/* ---- Text -------------------------------------------------------------------------------------------------------- */
 
 /* Some words of a text that fit on a line. */
 struct text_line {
@@ -82,8 +80,7 @@ void pdf_put_lines(struct pdf *pdf, const struct style *style, const struct text
 void pdf_rule(struct pdf *pdf, enum ink ink, double width, struct spot from, struct spot to);
 void pdf_fill(struct pdf *pdf, enum ink ink, struct spot from, struct spot to);
 
-/* ---- Blocks -------------------------------------------------------------------------------------------------------
- */
+/* ---- Blocks ------------------------------------------------------------------------------------------------------ */
 
 void pdf_put_block(struct pdf *pdf, const struct document *part, size_t index);
 

@@ -13,8 +13,7 @@ static const struct style style_caution = {.face = TYPE_BOLD, .ink = INK_ACCENT,
 
 static const double block_gap = 6, line_gap = 2, indent = 11; /* pt */
 
-/* ---- Headings -----------------------------------------------------------------------------------------------------
- */
+/* ---- Headings ---------------------------------------------------------------------------------------------------- */
 
 static const struct heading_look {
     struct style style;
@@ -40,8 +39,7 @@ static double heading_height(struct pdf *pdf, const struct block *block) {
     return text_height(pdf, &look->style, block->text, pdf->right - pdf->left) + look->below + block_gap;
 }
 
-/* ---- What must stand together -------------------------------------------------------------------------------------
- */
+/* ---- What must stand together ------------------------------------------------------------------------------------ */
 
 static const double blank_height = 24; /* pt */
 
@@ -216,8 +214,7 @@ static void need_start(struct pdf *pdf, const struct document *part, size_t inde
     pdf->kept = part->blocks.at[index]->kind == HEADING ? spool_pages(pdf->spool) : pdf->kept;
 }
 
-/* ---- The blocks ---------------------------------------------------------------------------------------------------
- */
+/* ---- The blocks -------------------------------------------------------------------------------------------------- */
 
 static void note_place(struct pdf *pdf, const struct block *block) {
     size_t next = pdf->headings_met;

@@ -6,8 +6,7 @@
 #include "base/text.h"
 #include "report/pdf.h"
 
-/* ---- Room ---------------------------------------------------------------------------------------------------------
- */
+/* ---- Room -------------------------------------------------------------------------------------------------------- */
 
 double pdf_page_room(const struct pdf *pdf) {
     return pdf->bottom - pdf->top;
@@ -37,8 +36,7 @@ void pdf_gap(struct pdf *pdf, double height) {
         pdf->y += height;
 }
 
-/* ---- Words --------------------------------------------------------------------------------------------------------
- */
+/* ---- Words ------------------------------------------------------------------------------------------------------- */
 
 static bool is_digit(char byte) {
     return byte >= '0' && byte <= '9';
@@ -115,8 +113,7 @@ double pdf_word_width(struct pdf *pdf, const struct style *style, const char *te
     return widest;
 }
 
-/* ---- Lines --------------------------------------------------------------------------------------------------------
- */
+/* ---- Lines ------------------------------------------------------------------------------------------------------- */
 
 /* Back to where a letter begins. */
 static const char *letter_at(const char *at, const char *first) {
@@ -268,8 +265,7 @@ void pdf_put_lines(struct pdf *pdf, const struct style *style, const struct text
     }
 }
 
-/* ---- Lines and boxes ----------------------------------------------------------------------------------------------
- */
+/* ---- Lines and boxes --------------------------------------------------------------------------------------------- */
 
 void pdf_rule(struct pdf *pdf, enum ink ink, double width, struct spot from, struct spot to) {
     spool_put(

@@ -21,8 +21,7 @@ struct grid {
     double *widths, apart;
 };
 
-/* ---- Cells --------------------------------------------------------------------------------------------------------
- */
+/* ---- Cells ------------------------------------------------------------------------------------------------------- */
 
 static const char *head_text(struct arena *arena, const struct column *column, enum measure_system system) {
     if (column->kind != COLUMN_FIGURE || column->bare || measure_show(system, column->use)->by_tape)
@@ -41,8 +40,7 @@ static const char *cell_text(const struct grid *grid, size_t row, size_t c, char
     return room;
 }
 
-/* ---- Widths -------------------------------------------------------------------------------------------------------
- */
+/* ---- Widths ------------------------------------------------------------------------------------------------------ */
 
 /* What a column asks for, for a type size of 1. */
 struct wish {
@@ -170,8 +168,7 @@ static struct grid new_grid(struct pdf *pdf, const struct table *table, enum mea
     return grid;
 }
 
-/* ---- Rows ---------------------------------------------------------------------------------------------------------
- */
+/* ---- Rows -------------------------------------------------------------------------------------------------------- */
 
 /* HEAD is the row above the first. */
 #define HEAD SIZE_MAX

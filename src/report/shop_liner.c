@@ -125,8 +125,7 @@ void shop_liner(const struct job *job, struct document *document) {
             liner_rows(document, &table, job->metal->parts.at[i]);
 }
 
-/* ---- What it is said to be elsewhere ------------------------------------------------------------------------------
- */
+/* ---- What it is said to be elsewhere ----------------------------------------------------------------------------- */
 
 const char *shop_lined_words(struct arena *arena, enum measure_system system, const struct part *part) {
     if (!(part->lining > 0))

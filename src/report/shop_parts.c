@@ -238,8 +238,7 @@ void shop_cuts_csv(const struct job *job, struct output *out) {
     }
 }
 
-/* ---- What is bought, weight ---------------------------------------------------------------------------------------
- */
+/* ---- What is bought, weight -------------------------------------------------------------------------------------- */
 
 enum { BOUGHT_WHAT, BOUGHT_COUNT, BOUGHT_LENGTH, BOUGHT_COLUMNS };
 

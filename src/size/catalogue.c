@@ -4,8 +4,8 @@
 #include "air/air.h"
 #include "base/constant.h"
 
-/* The tool's own lists, for a shop that gives none. Common practice, no source: whole inches to 10, even inches above.
- */
+/* The tool's own lists, for a shop that gives none. Common practice, no source: whole inches
+ * to 10, even inches above. */
 static const double round_inches[] = {4,  5,  6,  7,  8,  9,  10, 12, 14, 16, 18, 20, 22, 24, 26, 28,
                                       30, 32, 34, 36, 38, 40, 42, 44, 46, 48, 50, 52, 54, 56, 58, 60};
 

@@ -49,8 +49,8 @@ static double find_bound(struct search *search, const struct network *network) {
     return bound;
 }
 
-/* The losses of the search are those of the budget, so that one is enough; what is left over is no more than rounding.
- */
+/* The losses of the search are those of the budget, so that one is enough; what is left
+ * over is no more than rounding. */
 static double search_within(struct search *search, struct tree *tree) {
     double cost = search_sizes(search);
     settle(tree);

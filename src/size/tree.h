@@ -17,8 +17,8 @@ struct tree {
     const bool *leads_on; /* of each section, by id: air is taken off behind it; static regain's own, else NULL */
     double share;         /* of that velocity, what may be used; 1 from tree_make */
 
-    /* Makes a duct that is large enough by now larger, where the method wants it so, and says why; NULL: it never does.
-     */
+    /* Makes a duct that is large enough by now larger, where the method wants it so, and says
+     * why; NULL: it never does. */
     void (*grow)(struct tree *tree, struct duct *duct, const struct size_bounds *bounds);
 };
 

@@ -337,8 +337,8 @@ static inline struct space inward(const struct proof *proof, const struct solid_
     return space_unit(sum);
 }
 
-/* About the edge, from one side's inward way to the other's: bent up is a turn to the right about the edge's own way.
- */
+/* About the edge, from one side's inward way to the other's: bent up is a turn to the
+ * right about the edge's own way. */
 static inline double turn_at(const struct proof *proof, const struct solid *solid, int panel, int e) {
     const struct solid_edge *edge = edge_of_panel(solid, panel, e);
     const struct solid_edge *mate = edge_of_panel(solid, edge->mate_panel, edge->mate_edge);

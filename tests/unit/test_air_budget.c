@@ -164,8 +164,8 @@ static void expect_no_blower(const struct bench *bench) {
     assert_true(bench->supply[0].surplus == 0 && bench->back[1].surplus == 0);
 }
 
-/* A damper in the trunk is no terminal's just because nothing flows; looking for one would walk the whole way of each.
- */
+/* A damper in the trunk is no terminal's just because nothing flows; looking for one would walk
+ * the whole way of each. */
 static void without_air_no_damper_is_sought_beyond_the_terminals_own_section(void **state) {
     struct bench *bench = &((struct budget_test *)*state)->bench;
     bench->items[BRANCH_1][3].piece = &bench->pieces[REGISTER_A].piece;

@@ -63,8 +63,7 @@ static void a_square_duct_by_white(void **state) {
     assert_near(same_flow, 5.5, 0.05 * 5.5);
 }
 
-/* ---- B: a published university solution (read): one path by velocity pressures ------------------------------------
- */
+/* ---- B: a published university solution (read): one path by velocity pressures ----------------------------------- */
 
 static void b_one_path_by_velocity_pressures(void **state) {
     (void)state;
@@ -92,8 +91,7 @@ static void b_one_path_by_velocity_pressures(void **state) {
     assert_near(entry + friction, 3.382, 0.015 * 3.382);
 }
 
-/* ---- C: Handbook of Air Conditioning System Design, 1965, part 2, chapter 2 (read): an office ---------------------
- */
+/* ---- C: Handbook of Air Conditioning System Design, 1965, part 2, chapter 2 (read): an office -------------------- */
 
 static const struct office {
     double flow;                          /* cfm */
@@ -159,8 +157,7 @@ static void c_the_offices_sizes_lie_at_or_under_the_rate(void **state) {
     }
 }
 
-/* ---- D: two budgets (a public guideline of the energy department; a published exercise: both read) ------------------
- */
+/* ---- D: two budgets (a public guideline of the energy department; a published exercise: both read) --------------- */
 
 static void d_the_budget_leaves_what_was_printed(void **state) {
     (void)state;
@@ -196,8 +193,7 @@ static void d_the_budget_leaves_what_was_printed(void **state) {
     assert_near(air_friction_rate(&air, 0.5, diameter, roughness) * 255 * FOOT / INCH_OF_WATER, 0.19, 1e-8);
 }
 
-/* ---- E: a reading from the friction chart (read) -------------------------------------------------------------------
- */
+/* ---- E: a reading from the friction chart (read) ----------------------------------------------------------------- */
 
 static void e_the_chart_reading_is_within_its_own_error(void **state) {
     (void)state;
@@ -212,8 +208,7 @@ static void e_the_chart_reading_is_within_its_own_error(void **state) {
     assert_near(air_friction_rate(&air, flow, diameter, 0.0005 * FOOT) / RATE_4005, 0.23, 0.08 * 0.23);
 }
 
-/* ---- Single values, in. w.g. per 100 ft on 4005, computed apart with exact Colebrook --------------------------------
- */
+/* ---- Single values, in. w.g. per 100 ft on 4005, computed apart with exact Colebrook ----------------------------- */
 
 static void single_friction_values_agree(void **state) {
     (void)state;

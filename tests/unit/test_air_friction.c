@@ -187,8 +187,8 @@ static void equivalents_agree_with_the_guide_of_1956(void **state) {
     assert_int_equal(rows, 134);
 }
 
-/* Published cross-checks: 300 x 500 mm is 420 mm; oval 30 x 24 in is 27.5 in, 30 x 26 in 28.4 in (course notes, read).
- */
+/* Published cross-checks: 300 x 500 mm is 420 mm; oval 30 x 24 in is 27.5 in, 30 x 26
+ * in 28.4 in (course notes, read). */
 static void equivalents_agree_with_published_single_values(void **state) {
     (void)state;
     assert_near(air_equivalent_diameter((struct duct_size){SHAPE_RECTANGULAR, 0.5, 0.3}), 0.420, 0.0005);

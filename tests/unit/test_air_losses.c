@@ -1,5 +1,5 @@
-/* Losses of a network built by hand (air_bench.h); friction from rows of tests/reference/friction.csv (fluids 1.0.22).
- */
+/* Losses of a network built by hand (air_bench.h); friction from rows of
+ * tests/reference/friction.csv (fluids 1.0.22). */
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>

@@ -1,5 +1,5 @@
-/* The operating point of odd networks: small ones, blowers that are steep, flat or too short, air that goes backward.
- */
+/* The operating point of odd networks: small ones, blowers that are steep, flat or too
+ * short, air that goes backward. */
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>

@@ -24,8 +24,8 @@ static void pressure_falls_with_altitude_as_in_the_standard_atmosphere(void **st
     for (; csv_next(&csv); rows++) {
         double pressure = air_pressure(csv_number(&csv, "altitude_ft") * FOOT);
         double want = csv_number(&csv, "pressure_pa");
-        /* Within 1e-6 in a hundred thousand (printed to 1e-6 Pa); the two write the gas constant with different digits.
-         */
+        /* Within 1e-6 in a hundred thousand (printed to 1e-6 Pa); the two write the gas
+         * constant with different digits. */
         if (fabs(pressure / want - 1) > 1e-7)
             fail_msg("%s ft: %.6f Pa, want %.6f", csv_text(&csv, "altitude_ft"), pressure, want);
     }

@@ -113,8 +113,7 @@ static void a_metric_job_is_warned_in_metres(void **state) {
     compiled_free(&job);
 }
 
-/* ---- Faces of the return ------------------------------------------------------------------------------------------
- */
+/* ---- Faces of the return ----------------------------------------------------------------------------------------- */
 
 static void a_return_grille_may_reach_500_fpm(void **state) {
     (void)state;
@@ -128,8 +127,7 @@ static void a_filter_may_reach_300_fpm(void **state) {
     assert_true(warns((struct words){.flow = 301, .hall = "size 40 x 30; filter 12 x 12 x 1"}, "return-area", "hall"));
 }
 
-/* ---- Friction -----------------------------------------------------------------------------------------------------
- */
+/* ---- Friction ---------------------------------------------------------------------------------------------------- */
 
 /* The flow, cfm, that loses `rate` (in. w.g. per 100 ft) in a square duct of 12 in, by halving. */
 static double flow_for(double rate) {
@@ -163,8 +161,7 @@ static void a_declared_rate_is_held_against_the_usual_range(void **state) {
     assert_true(warns((struct words){.flow = 400, .job = rates[3]}, "friction", "fan"));
 }
 
-/* ---- Shape, tonnage, flexible duct --------------------------------------------------------------------------------
- */
+/* ---- Shape, tonnage, flexible duct ------------------------------------------------------------------------------- */
 
 static void four_to_one_is_flat_enough(void **state) {
     (void)state;
@@ -201,8 +198,7 @@ static void flexible_duct_may_be_14_ft_long(void **state) {
               "flex-length", "kiln"));
 }
 
-/* ---- Taps ----------------------------------------------------------------------------------------------------------
- */
+/* ---- Taps -------------------------------------------------------------------------------------------------------- */
 
 /* A trunk of one size with one tap of another into its side. */
 static struct compiled tapped(const char *trunk, const char *tap, const char *side) {
@@ -405,8 +401,7 @@ static void a_tap_is_not_cut_over_the_end_of_its_duct(void **state) {
     assert_false(second_tap_warns("straight 9 ft; box 20 x 20 x 9", "60 in left", "112.5 in left"));
 }
 
-/* ---- Transitions and boots ----------------------------------------------------------------------------------------
- */
+/* ---- Transitions and boots --------------------------------------------------------------------------------------- */
 
 /* 10 in more in 27.5 in is 20 degrees on one flat side, in 13.8 in on two: tan 20 = 0.3640, tan 45 = 1. */
 static void a_transition_may_widen_by_20_degrees_and_narrow_by_45(void **state) {
@@ -560,8 +555,7 @@ static void a_loss_held_at_the_end_of_its_table_is_told(void **state) {
     compiled_free(&job);
 }
 
-/* ---- Hints --------------------------------------------------------------------------------------------------------
- */
+/* ---- Hints ------------------------------------------------------------------------------------------------------- */
 
 static void assert_hint(struct words words, const char *check, const char *subject, const char *hint) {
     struct compiled job = workshop(words);
@@ -606,8 +600,7 @@ static void a_rate_that_the_method_does_not_use_is_told(void **state) {
     assert_true(warns((struct words){.flow = 400, .job = both}, "friction", "fan"));
 }
 
-/* ---- The table ----------------------------------------------------------------------------------------------------
- */
+/* ---- The table --------------------------------------------------------------------------------------------------- */
 
 static void every_check_is_counted_in_the_order_of_the_table(void **state) {
     (void)state;

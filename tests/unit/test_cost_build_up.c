@@ -34,8 +34,7 @@ static const struct step *step_of(const struct build_up *up, enum step_kind kind
     return NULL;
 }
 
-/* ---- tests/reference/cost_checks.json, exact decimal arithmetic ----------------------------------------------------
- */
+/* ---- tests/reference/cost_checks.json, exact decimal arithmetic -------------------------------------------------- */
 
 /* A decimal text in parts of one, exactly. */
 static int64_t parts(const json_t *object, const char *key, int decimals) {
@@ -123,8 +122,7 @@ static void both_checks_come_out_to_the_cent(void **state) {
     json_decref(checks);
 }
 
-/* ---- By hand -------------------------------------------------------------------------------------------------------
- */
+/* ---- By hand ----------------------------------------------------------------------------------------------------- */
 
 /* A small job with everything in it, each line worked on paper:
  *   2 sheets at 41.50                         83.00
@@ -209,8 +207,7 @@ static void a_small_job_is_as_worked_by_hand(void **state) {
     assert_int_equal(build_up_markup(&up), 104900); /* 260.58 / 2484.42 = 10.4886 % */
 }
 
-/* ---- Always --------------------------------------------------------------------------------------------------------
- */
+/* ---- Always ------------------------------------------------------------------------------------------------------ */
 
 static struct terms random_terms(struct arena *arena) {
     struct terms terms = {.rated = {true, true}};

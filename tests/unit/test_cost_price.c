@@ -12,8 +12,7 @@
 #include "price_bench.h"
 #include "random.h"
 
-/* ---- A take-off made by hand ---------------------------------------------------------------------------------------
- */
+/* ---- A take-off made by hand ------------------------------------------------------------------------------------- */
 
 static const struct bill_item strap_item = {
     .key = "strap", .group = BILL_HANGING, .measure = BILL_LENGTH, .example = "price strap 0.21 per foot"};
@@ -95,8 +94,7 @@ static void what_is_short_by_nothing_is_not_bought_twice(void **state) {
     compiled_free(&compiled);
 }
 
-/* ---- Lengths that are not joined ----------------------------------------------------------------------------------
- */
+/* ---- Lengths that are not joined --------------------------------------------------------------------------------- */
 
 /* Three runs of that length of flexible duct, pulled tight; how it is sold and what else the shop says. */
 static struct compiled three_runs(double feet, const char *shop) {
@@ -209,8 +207,7 @@ static void measured_things_are_billed_to_the_tenth(void **state) {
     compiled_free(&compiled);
 }
 
-/* ---- What is wrong -------------------------------------------------------------------------------------------------
- */
+/* ---- What is wrong ----------------------------------------------------------------------------------------------- */
 
 struct wrong {
     const char *shop, *message, *hint;
@@ -262,8 +259,7 @@ static void a_shop_that_states_no_rate_prices_nothing(void **state) {
     compiled_free(&compiled);
 }
 
-/* ---- Hours ---------------------------------------------------------------------------------------------------------
- */
+/* ---- Hours ------------------------------------------------------------------------------------------------------- */
 
 static const struct labour_line *work_of(const struct price *price, const char *word) {
     for (size_t i = 0; i < price->labour.count; i++)
@@ -340,8 +336,7 @@ static void work_without_hours_and_hours_without_rate_are_told(void **state) {
     compiled_free(&compiled);
 }
 
-/* ---- The job's own words -------------------------------------------------------------------------------------------
- */
+/* ---- The job's own words ----------------------------------------------------------------------------------------- */
 
 static void what_the_job_says_goes_before_the_shop(void **state) {
     (void)state;

@@ -217,8 +217,8 @@ static void canvas_brings_both_of_its_ends(void **state) {
                       "outlet room from trunk { airflow 300 cfm; register 12 x 8 }\n"
                       "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 12 x 8 }\n");
     assert_int_equal(closed(&job, CLOSED_CANVAS), 2);
-    /* One between the two pieces of straight, one before the fire damper, which is bought, one at the return's collar.
-     */
+    /* One between the two pieces of straight, one before the fire damper, which is bought,
+     * one at the return's collar. */
     assert_int_equal(closed(&job, CLOSED_JOINT), 3);
     assert_non_null(line_of(&job, "fire_damper", "fire_damper 12 x 8"));
     assert_null(line_of(&job, "damper", NULL));

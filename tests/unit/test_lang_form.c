@@ -143,8 +143,7 @@ static void assert_faults(const struct expected *expected, size_t count) {
 #define ASSERT_FAULTS(expected) assert_faults(expected, sizeof(expected) / sizeof(expected)[0])
 #define NEAR(a, b) assert_true((a) - (b) < 1e-9 && (b) - (a) < 1e-9)
 
-/* ---- What is taken -------------------------------------------------------------------------------------------------
- */
+/* ---- What is taken ----------------------------------------------------------------------------------------------- */
 
 static void bare_and_keyed_slots(void **state) {
     (void)state;
@@ -263,8 +262,7 @@ static void leap_days(void **state) {
     bench_free(read_well("date 2000-02-29", &reading));
 }
 
-/* ---- What is said --------------------------------------------------------------------------------------------------
- */
+/* ---- What is said ------------------------------------------------------------------------------------------------ */
 
 static void units(void **state) {
     (void)state;

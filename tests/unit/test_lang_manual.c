@@ -1,5 +1,5 @@
-/* The definition of the language says what the compiler does: its job compiles, and no statement or check is left out.
- */
+/* The definition of the language says what the compiler does: its job compiles, and no statement
+ * or check is left out. */
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>

@@ -1,5 +1,5 @@
-/* Blanks of straight rectangular joints against separately computed girths; their marks as the shop gets them; stacks.
- */
+/* Blanks of straight rectangular joints against separately computed girths; their marks as the
+ * shop gets them; stacks. */
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -115,8 +115,8 @@ static void marks_are(const struct blank *blank, const double *want, const char 
     }
 }
 
-/* A fact of the trade (common practice, no source): with a pocket of 1 in the first mark of an 8 in side stands at 9.
- */
+/* A fact of the trade (common practice, no source): with a pocket of 1 in the first mark of an
+ * 8 in side stands at 9. */
 static void the_first_brake_mark_of_an_8_in_side_stands_at_9_in(void **state) {
     (void)state;
     struct compiled job = trunk_of("stock 60 x 120", "20 x 8", 58);

@@ -1,5 +1,5 @@
-/* What the pass through the job makes of runs that meet, of two ends, of declared seams and of shapes that cannot be.
- */
+/* What the pass through the job makes of runs that meet, of two ends, of declared seams and
+ * of shapes that cannot be. */
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>

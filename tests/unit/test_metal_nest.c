@@ -1,5 +1,5 @@
-/* The nest of a job: what is laid out on which sheets, by gauge and material; what the shop says of offcuts and grain.
- */
+/* The nest of a job: what is laid out on which sheets, by gauge and material; what the
+ * shop says of offcuts and grain. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>

@@ -101,8 +101,8 @@ static void the_throat_of_a_square_elbow_is_snipped(void **state) {
     arena_free(laid.arena);
 }
 
-/* A flange of 1 in on a throat of 3 in must stretch by half: snipped, an inch apart at most.  One of 1/4 in need not.
- */
+/* A flange of 1 in on a throat of 3 in must stretch by half: snipped, an inch apart at most.
+ * One of 1/4 in need not. */
 static void a_flange_that_cannot_stretch_is_snipped(void **state) {
     (void)state;
     struct shape_duct both = {SHAPE_RECTANGULAR, 14 * INCH, 8 * INCH};

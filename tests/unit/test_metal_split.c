@@ -200,8 +200,8 @@ static void wyes_agree_with_independent_figures(void **state) {
     assert_int_equal(each_pattern_case("rect_wye", prove_wye_case), 2);
 }
 
-/* The collar's area is exact on the curve that it is cut by; drawn, it tends to that with the square of the divisions.
- */
+/* The collar's area is exact on the curve that it is cut by; drawn, it tends to that
+ * with the square of the divisions. */
 static void prove_tee_case(const struct pattern_case *reference) {
     double d = case_input(reference, "D") * INCH, length = case_input(reference, "branch_length_from_main_axis") * INCH;
     struct profile tube = {d, d, d / 2};

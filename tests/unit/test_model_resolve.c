@@ -1,5 +1,5 @@
-/* What a run hangs from: each fault gives one diagnostic, with its place and a hint that can be typed in, and no other.
- */
+/* What a run hangs from: each fault gives one diagnostic, with its place and a hint that can
+ * be typed in, and no other. */
 #include "model_bench.h"
 
 static const char before[] = "job \"Kiln\" { customer \"Potters\" }\n"

@@ -143,8 +143,8 @@ static void test_full_size_patterns_are_the_blanks_themselves(void **state) {
     cleat_free(drawn.cleat);
 }
 
-/* 8 in clear within lining of 1/2 in is a side of 9 in: behind a pocket of 1 in the first brake mark stands at 10 in.
- */
+/* 8 in clear within lining of 1/2 in is a side of 9 in: behind a pocket of 1 in the
+ * first brake mark stands at 10 in. */
 static void test_brake_marks_are_all_measured_from_the_pocket(void **state) {
     (void)state;
     struct drawn drawn;

@@ -18,8 +18,7 @@
 #include "report/pdf.h"
 #include "report_bench.h"
 
-/* ---- A paper of one part ------------------------------------------------------------------------------------------
- */
+/* ---- A paper of one part ----------------------------------------------------------------------------------------- */
 
 struct bench {
     struct document document;
@@ -128,8 +127,7 @@ static size_t count_of(const struct placed_list *list, const char *text) {
     return count;
 }
 
-/* ---- Tables -------------------------------------------------------------------------------------------------------
- */
+/* ---- Tables ------------------------------------------------------------------------------------------------------ */
 
 static const struct column columns[] = {
     {.head = "Mark", .kind = COLUMN_NUMBER},
@@ -188,8 +186,7 @@ static void no_row_stands_alone(void **state) {
         expect_rows_in_company(20, above);
 }
 
-/* ---- Drawings ------------------------------------------------------------------------------------------------------
- */
+/* ---- Drawings ---------------------------------------------------------------------------------------------------- */
 
 static size_t page_of(const struct placed_list *list, const char *text) {
     for (size_t i = 0; i < list->words.count; i++)
@@ -294,8 +291,7 @@ static void a_row_that_no_page_has_room_for_goes_on_on_the_next(void **state) {
     close_bench(bench);
 }
 
-/* ---- Any paper ----------------------------------------------------------------------------------------------------
- */
+/* ---- Any paper --------------------------------------------------------------------------------------------------- */
 
 static const char *const syllables[] = {"duct",   "a",      "galvanised", "12-1/2",     "in",        "Übergang",
                                         "elbow,", "0.0125", "x",          "transition", "(assumed)", "of"};
@@ -378,8 +374,7 @@ static void whatever_the_blocks_nothing_is_lost_cut_or_parted_from_its_heading(v
     }
 }
 
-/* ---- Odd texts ----------------------------------------------------------------------------------------------------
- */
+/* ---- Odd texts --------------------------------------------------------------------------------------------------- */
 
 static void a_word_of_any_length_is_broken_and_not_cut(void **state) {
     (void)state;
@@ -484,8 +479,7 @@ static void the_same_paper_gives_the_same_bytes(void **state) {
     free(bytes[1]);
 }
 
-/* ---- Memory -------------------------------------------------------------------------------------------------------
- */
+/* ---- Memory ------------------------------------------------------------------------------------------------------ */
 
 static void running_out_of_memory_is_said_at_any_moment(void **state) {
     struct fixture *fixture = *state;

@@ -25,8 +25,7 @@ static char *written(const struct job *job, const char *reader, const char *form
     return text;
 }
 
-/* ---- Discretion ----------------------------------------------------------------------------------------------------
- */
+/* ---- Discretion -------------------------------------------------------------------------------------------------- */
 
 /* Amounts with the mark of money that the text has and `allowed` has not. */
 static size_t amounts_told(const char *text, const char *mark, const char *const *allowed, size_t count) {
@@ -160,8 +159,7 @@ static void no_demo_tells_the_customer_a_cost(void **state) {
     globfree(&jobs);
 }
 
-/* ---- What depends on what ------------------------------------------------------------------------------------------
- */
+/* ---- What depends on what ---------------------------------------------------------------------------------------- */
 
 static json_t *data_of(const struct compiled *compiled) {
     bench_price(compiled);
@@ -369,8 +367,7 @@ static void waste_moves_what_is_measured_without_loss_alone(void **state) {
     json_decref(other);
 }
 
-/* ---- The office sheet ----------------------------------------------------------------------------------------------
- */
+/* ---- The office sheet -------------------------------------------------------------------------------------------- */
 
 static void the_csv_has_every_line_with_its_amount(void **state) {
     (void)state;

@@ -142,8 +142,8 @@ static void a_three_ton_trunk_is_16_by_16(void **state) {
     bounds = (struct size_bounds){.aspect = 4, .keep_height = 10 * INCH};
     assert_true(choose_size(catalogue, SHAPE_RECTANGULAR, &need, &bounds, &size));
     assert_size(size, 26, 10);
-    /* A kept height that takes much more sheet than 16 x 16 (64 in round) is not kept: 8 wants 32, 80 in round, 25 %.
-     */
+    /* A kept height that takes much more sheet than 16 x 16 (64 in round) is not kept: 8 wants
+     * 32, 80 in round, 25 %. */
     bounds = (struct size_bounds){.aspect = 4, .keep_height = 8 * INCH};
     assert_true(choose_size(catalogue, SHAPE_RECTANGULAR, &need, &bounds, &size));
     assert_size(size, 16, 16);

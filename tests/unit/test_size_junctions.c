@@ -32,8 +32,8 @@ static const struct item *item_of(const struct section *section, enum item_role 
 
 /* ---- Splits ----------------------------------------------------------------------------------------------------- */
 
-/* The air at the split divides its width: 600 cfm of the trunk's 1000 come that far, 300 into each leg, half of 20 in.
- */
+/* The air at the split divides its width: 600 cfm of the trunk's 1000 come that far, 300 into
+ * each leg, half of 20 in. */
 static void legs_behind_a_tap_share_the_width_by_the_air_at_the_split(void **state) {
     (void)state;
     struct compiled job = compiled_until(

@@ -121,8 +121,7 @@ static struct compiled compile_at(const char *system, int flow, double pascals) 
                           flow, flow, pascals, system);
 }
 
-/* ---- Every other choice -------------------------------------------------------------------------------------------
- */
+/* ---- Every other choice ------------------------------------------------------------------------------------------ */
 
 enum { DUCTS = 16, SIZES = 40, TRIES = 20000 };
 
@@ -322,8 +321,7 @@ static void nothing_is_cheaper_in_hundreds_of_small_systems(void **state) {
     print_message("%d systems\n", tried);
 }
 
-/* ---- A large system -----------------------------------------------------------------------------------------------
- */
+/* ---- A large system ---------------------------------------------------------------------------------------------- */
 
 /* One trunk of 12 stretches with a branch trunk at each, of 4 stretches with two outlets each: too much for brute
  * force, and for staircases without thinning. */
@@ -407,8 +405,7 @@ static void walls_cost_their_area_at_the_shops_prices(void **state) {
     compiled_free(&job);
 }
 
-/* ---- What it says -------------------------------------------------------------------------------------------------
- */
+/* ---- What it says ------------------------------------------------------------------------------------------------ */
 
 static void a_budget_that_no_sizes_meet_is_an_error(void **state) {
     (void)state;

@@ -20,8 +20,7 @@
 #define PER_100_FT (248.84 / 30.48)
 #define REGAIN 0.75
 
-/* ---- A trunk worked out -------------------------------------------------------------------------------------------
- */
+/* ---- A trunk worked out ------------------------------------------------------------------------------------------ */
 
 static double area_of(double diameter) {
     return PI / 4 * diameter * diameter;

@@ -4,15 +4,10 @@
 #include <ctype.h>
 #include <string.h>
 
-#include "base/constant.h"
 #include "base/hash.h"
 #include "grammar/parser.h"
 
-/* Diagnoses a fault of the statement at hand, unless it had one: one fault, one error. */
-static struct diagnostic *fault(struct scan *scan, struct span at, const char *format, ...)
-    __attribute__((format(printf, 3, 4)));
-
-static struct diagnostic *fault(struct scan *scan, struct span at, const char *format, ...) {
+struct diagnostic *scan_fault(struct scan *scan, struct span at, const char *format, ...) {
     if (scan->faulty)
         return NULL;
     scan->faulty = true;
@@ -23,12 +18,12 @@ static struct diagnostic *fault(struct scan *scan, struct span at, const char *f
     return diagnose(scan->diagnostics, DIAGNOSTIC_ERROR, "syntax", at, "%s", message);
 }
 
-static void hint(struct scan *scan, struct diagnostic *diagnostic, const char *text) {
+void scan_hint(struct scan *scan, struct diagnostic *diagnostic, const char *text) {
     if (diagnostic)
         diagnostic_hint(scan->diagnostics, diagnostic, "%s", text);
 }
 
-static const char *matched(const struct scan *scan, size_t *length) {
+const char *scan_matched(const struct scan *scan, size_t *length) {
     *length = scan->at.end - scan->at.begin;
     return scan->text->bytes + scan->at.begin;
 }
@@ -93,8 +88,8 @@ bool scan_newline(struct scan *scan, struct span *at, char next) {
     if (next == '{' && !starts_statement(scan->behind))
         return false; /* the block of the statement */
     if (open) {
-        hint(scan, fault(scan, scan->last, "the lines below stand further in, but no { opens a block here"),
-             "put { at the end of this line");
+        scan_hint(scan, scan_fault(scan, scan->last, "the lines below stand further in, but no { opens a block here"),
+                  "put { at the end of this line");
         push(scan, *at);
     } else {
         scan_take(scan, END);
@@ -107,7 +102,7 @@ int scan_open(struct scan *scan) {
     if (scan->depth < NESTING_LIMIT)
         return push(scan, scan->at);
     if (scan->too_deep++ == 0)
-        fault(scan, scan->at, "blocks stand in blocks more than %d deep", NESTING_LIMIT);
+        scan_fault(scan, scan->at, "blocks stand in blocks more than %d deep", NESTING_LIMIT);
     return scan_take(scan, END);
 }
 
@@ -136,13 +131,13 @@ int scan_close(struct scan *scan, char next) {
         return scan_take(scan, END);
     }
     if (closes_early(scan, next)) {
-        hint(scan, fault(scan, scan->at, "this } closes the block, but the lines below stand further in"),
-             "take it away");
+        scan_hint(scan, scan_fault(scan, scan->at, "this } closes the block, but the lines below stand further in"),
+                  "take it away");
         return scan_take(scan, END);
     }
     if (scan->depth == 0) {
-        hint(scan, fault(scan, scan->at, "this } closes nothing"),
-             "take it away, or look for a { that is missing above");
+        scan_hint(scan, scan_fault(scan, scan->at, "this } closes nothing"),
+                  "take it away, or look for a { that is missing above");
         return scan_take(scan, END);
     }
     scan->depth--;
@@ -194,7 +189,7 @@ static bool lacks_close(struct scan *scan) {
 
 size_t scan_word_length(struct scan *scan) {
     size_t length;
-    const char *word = matched(scan, &length);
+    const char *word = scan_matched(scan, &length);
     if (is_times(scan, word, length))
         return 1;
     if (starts_statement(scan->behind) && lacks_close(scan))
@@ -217,7 +212,7 @@ static void start_statement(struct scan *scan) {
 
 int scan_word(struct scan *scan, const char **text, const struct measure **measure) {
     size_t length;
-    const char *word = matched(scan, &length);
+    const char *word = scan_matched(scan, &length);
     if (length == 0)
         return unclosed(scan, false);
     if (is_times(scan, word, length))
@@ -227,11 +222,20 @@ int scan_word(struct scan *scan, const char **text, const struct measure **measu
     if (starts_statement(scan->behind))
         start_statement(scan);
     if (length > WORD_LIMIT) {
-        fault(scan, scan->at, "a name this long cannot be told from the next: at most %d letters", WORD_LIMIT);
+        scan_fault(scan, scan->at, "a name this long cannot be told from the next: at most %d letters", WORD_LIMIT);
         length = WORD_LIMIT;
     }
     *text = kept_word(scan, word, length);
     return scan_take(scan, WORD);
+}
+
+bool scan_times(struct scan *scan) {
+    if (is_times(scan, "x", 1)) {
+        scan_take(scan, TIMES);
+        return true;
+    }
+    scan_stray(scan);
+    return false;
 }
 
 /* ---- Text in quotes ---------------------------------------------------------------------------------------------- */
@@ -243,7 +247,7 @@ static bool is_mark(const struct scan *scan) {
 
 static void diagnose_mark(struct scan *scan, const char *marks, const char *unit) {
     struct diagnostic *diagnostic =
-        fault(scan, span_join(scan->last, scan->at), "%s are written with their unit, not with a mark", marks);
+        scan_fault(scan, span_join(scan->last, scan->at), "%s are written with their unit, not with a mark", marks);
     if (diagnostic)
         diagnostic_hint(scan->diagnostics, diagnostic, "write %.*s %s", (int)(scan->last.end - scan->last.begin),
                         scan->text->bytes + scan->last.begin, unit);
@@ -266,14 +270,14 @@ static char *unescape(struct scan *scan, const char *bytes, size_t length, size_
 }
 
 static void unended(struct scan *scan, const char *bytes, size_t length) {
-    hint(scan, fault(scan, scan->at, "this text does not end on its line"), "put \" at its end");
+    scan_hint(scan, scan_fault(scan, scan->at, "this text does not end on its line"), "put \" at its end");
     if (memchr(bytes, '}', length))
         scan->swallowed = scan->at.begin;
 }
 
 bool scan_string(struct scan *scan, const char **text, bool closed) {
     size_t length;
-    const char *bytes = matched(scan, &length);
+    const char *bytes = scan_matched(scan, &length);
     if (is_mark(scan)) {
         scan->at.end = scan->at.begin + 1;
         diagnose_mark(scan, "inches", "in");
@@ -290,142 +294,13 @@ bool scan_string(struct scan *scan, const char **text, bool closed) {
         unended(scan, bytes, length);
     if (bad < inside) {
         uint32_t begin = scan->at.begin + 1 + (uint32_t)bad;
-        hint(scan, fault(scan, (struct span){scan->text, begin, begin + 2}, "a \\ in text goes only before \" or \\"),
-             "write \\\\ for a single \\");
+        scan_hint(
+            scan,
+            scan_fault(scan, (struct span){scan->text, begin, begin + 2}, "a \\ in text goes only before \" or \\"),
+            "write \\\\ for a single \\");
     }
     scan_take(scan, STRING);
     return true;
-}
-
-/* ---- Numbers ----------------------------------------------------------------------------------------------------- */
-
-/* More digits than this are not a measure of anything. */
-enum { DIGITS_LIMIT = 18 };
-
-/* A decimal number.  Up to 15 digits it is the nearest double: both numbers of the division are exact. */
-static double decimal(const char *digits, size_t length) {
-    double number = 0, scale = 1;
-    bool point = false;
-    for (size_t i = 0; i < length; i++) {
-        if (digits[i] == ',')
-            continue;
-        if (digits[i] == '.') {
-            point = true;
-            continue;
-        }
-        number = number * 10 + (digits[i] - '0');
-        if (point)
-            scale *= 10;
-    }
-    return number / scale;
-}
-
-static size_t digits_before(const char *bytes, size_t length, char end) {
-    const char *found = memchr(bytes, end, length);
-    return found ? (size_t)(found - bytes) : length;
-}
-
-/* 14, 0.30, 1/4, 3-1/2, 3 1/2: without a sign. */
-static double plain_number(struct scan *scan, const char *bytes, size_t length) {
-    size_t slash = digits_before(bytes, length, '/');
-    if (slash == length)
-        return decimal(bytes, length);
-    size_t top = slash; /* where the fraction begins */
-    while (top > 0 && isdigit((unsigned char)bytes[top - 1]))
-        top--;
-    size_t whole = 0;
-    while (whole < top && isdigit((unsigned char)bytes[whole]))
-        whole++;
-    double bottom = decimal(bytes + slash + 1, length - slash - 1);
-    if (bottom == 0) {
-        hint(scan, fault(scan, scan->at, "a fraction cannot have 0 below the line"), "write it like 5/8");
-        bottom = 1;
-    }
-    return decimal(bytes, whole) + decimal(bytes + top, slash - top) / bottom;
-}
-
-static size_t count_digits(const char *bytes, size_t length) {
-    size_t count = 0;
-    for (size_t i = 0; i < length; i++)
-        count += isdigit((unsigned char)bytes[i]) != 0;
-    return count;
-}
-
-int scan_number(struct scan *scan, struct quantity *quantity) {
-    size_t length;
-    const char *bytes = matched(scan, &length);
-    *quantity = (struct quantity){0};
-    bool negative = bytes[0] == '-';
-    if (count_digits(bytes, length) > DIGITS_LIMIT)
-        fault(scan, scan->at, "this number has more digits than any measure needs");
-    else
-        quantity->number = plain_number(scan, bytes + negative, length - negative);
-    if (negative)
-        quantity->number = -quantity->number;
-    return scan_take(scan, NUMBER);
-}
-
-int scan_resistance(struct scan *scan, struct quantity *quantity) {
-    scan->at.begin += 2; /* the number behind R- */
-    scan_number(scan, quantity);
-    scan->at.begin -= 2;
-    scan->last = scan->at;
-    quantity->measure = measure_find("R", 1);
-    scan->measured = true;
-    return NUMBER;
-}
-
-size_t scan_thousands(struct scan *scan, char next) {
-    size_t length;
-    const char *bytes = matched(scan, &length);
-    size_t first = digits_before(bytes, length, ',');
-    if (first > 3 || isdigit((unsigned char)next))
-        return first; /* a list without blanks */
-    struct diagnostic *diagnostic =
-        diagnose(scan->diagnostics, DIAGNOSTIC_ERROR, "syntax", scan->at, "a number is written without commas");
-    char plain[40];
-    size_t count = 0;
-    for (size_t i = 0; i < length && count + 1 < sizeof plain; i++)
-        if (bytes[i] != ',')
-            plain[count++] = bytes[i];
-    plain[count] = 0;
-    diagnostic_hint(scan->diagnostics, diagnostic, "write %s", plain);
-    return length;
-}
-
-int scan_date(struct scan *scan, const char **text) {
-    size_t length;
-    const char *bytes = matched(scan, &length);
-    *text = arena_copy(scan->arena, bytes, length < 10 ? length : 10);
-    if (length != 10 || bytes[4] != '-' || bytes[7] != '-')
-        hint(scan, fault(scan, scan->at, "a date is written year-month-day"), "write it like 2026-04-18");
-    return scan_take(scan, DATE);
-}
-
-bool scan_times(struct scan *scan) {
-    if (is_times(scan, "x", 1)) {
-        scan_take(scan, TIMES);
-        return true;
-    }
-    scan_stray(scan);
-    return false;
-}
-
-bool scan_percent(struct scan *scan, const struct measure **measure) {
-    if (scan->behind == NUMBER && !scan->measured && (*measure = measure_find("%", 1))) {
-        scan_take(scan, UNIT);
-        return true;
-    }
-    fault(scan, scan->at, "%% belongs behind a number");
-    return false;
-}
-
-void scan_inches(struct scan *scan, struct span at, double inches) {
-    struct diagnostic *diagnostic = fault(scan, at, "inches behind feet are fewer than 12: a foot has 12");
-    char text[TAPE_ROOM];
-    measure_tape(text, inches * INCH);
-    if (diagnostic)
-        diagnostic_hint(scan->diagnostics, diagnostic, "write %s", text);
 }
 
 /* ---- What does not belong ---------------------------------------------------------------------------------------- */
@@ -460,34 +335,37 @@ static bool is_utf8(const char *bytes, size_t length) {
 
 void scan_stray(struct scan *scan) {
     size_t length;
-    const char *bytes = matched(scan, &length);
+    const char *bytes = scan_matched(scan, &length);
     if (*bytes == '\'' && is_mark(scan)) {
         diagnose_mark(scan, "feet", "ft");
         return;
     }
     for (size_t i = 0; i < sizeof lookalikes / sizeof lookalikes[0]; i++)
         if (strncmp(bytes, lookalikes[i].bytes, strlen(lookalikes[i].bytes)) == 0) {
-            hint(scan, fault(scan, scan->at, "%s", lookalikes[i].message), lookalikes[i].hint);
+            scan_hint(scan, scan_fault(scan, scan->at, "%s", lookalikes[i].message), lookalikes[i].hint);
             return;
         }
     if (is_utf8(bytes, length) && (unsigned char)*bytes >= ' ' && *bytes != 0x7F)
-        fault(scan, scan->at, "'%.*s' has no meaning here", (int)length, bytes);
+        scan_fault(scan, scan->at, "'%.*s' has no meaning here", (int)length, bytes);
     else
-        fault(scan, scan->at, "a character that cannot be shown (code %02X) stands here",
-              (unsigned)(unsigned char)*bytes);
+        scan_fault(scan, scan->at, "a character that cannot be shown (code %02X) stands here",
+                   (unsigned)(unsigned char)*bytes);
 }
 
 void scan_misplaced(struct scan *scan, struct span at, bool wants_number) {
     if (wants_number)
-        hint(scan, fault(scan, scan->behind == TIMES ? scan->last : scan->before, "a number is missing behind this x"),
-             "write a size like 18 x 14");
+        scan_hint(
+            scan,
+            scan_fault(scan, scan->behind == TIMES ? scan->last : scan->before, "a number is missing behind this x"),
+            "write a size like 18 x 14");
     else if (scan->behind == TIMES)
-        fault(scan, at, "a size has at most three numbers, like 20 x 25 x 1");
+        scan_fault(scan, at, "a size has at most three numbers, like 20 x 25 x 1");
     else if (scan->behind == OPEN)
-        hint(scan, fault(scan, at, "this { does not stand behind a statement"),
-             "write what the block belongs to before it");
+        scan_hint(scan, scan_fault(scan, at, "this { does not stand behind a statement"),
+                  "write what the block belongs to before it");
     else if (scan->behind == COMMA)
-        hint(scan, fault(scan, at, "a statement cannot begin with a comma"), "a line that goes on ends in its comma");
+        scan_hint(scan, scan_fault(scan, at, "a statement cannot begin with a comma"),
+                  "a line that goes on ends in its comma");
     else
-        hint(scan, fault(scan, at, "a statement begins with a word"), "write it like straight 16 ft");
+        scan_hint(scan, scan_fault(scan, at, "a statement begins with a word"), "write it like straight 16 ft");
 }

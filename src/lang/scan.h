@@ -95,6 +95,17 @@ struct span scan_join(const struct scan *scan, const struct span *parts, int cou
 /* Diagnoses the token at `at`, which does not fit where it stands. */
 void scan_misplaced(struct scan *scan, struct span at, bool wants_number);
 
+/* ---- scan.c: for scan_number.c -------------------------------------------------------------------------------------
+ */
+
+/* Diagnoses a fault of the statement at hand; NULL when it had one already: one fault, one error. */
+struct diagnostic *scan_fault(struct scan *scan, struct span at, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+/* Adds what to type; nothing to no diagnostic. */
+void scan_hint(struct scan *scan, struct diagnostic *diagnostic, const char *text);
+/* What was matched last, in the text itself. */
+const char *scan_matched(const struct scan *scan, size_t *length);
+
 /* ---- syntax.c: building the tree --------------------------------------------------------------------------------- */
 
 struct statements *syntax_new(struct scan *scan);

@@ -1,5 +1,5 @@
 /* Taps: the collars that join a run to the wall of another, and the openings that they need there. */
-#include "metal/shape_tap.h"
+#include "metal/shape_tap_wall.h"
 
 /* The plate of a saddle lies so far round its opening: common practice, no source. */
 static const double plate_margin = 1 * INCH;
@@ -19,75 +19,10 @@ void tap_lengths(struct tap_size *tap) {
     tap->length += tap->collar;
 }
 
-/* ---- Where the wall is ------------------------------------------------------------------------------------------- */
-
-/* The tap's frame, rolled so that up is toward the unit. */
-static struct frame parent_wise(const struct tap_size *tap) {
-    return frame_rolled(&frame_near, PI / 2 - tap->toward);
-}
-
-/* The tap's width and height lie along the parent the other way round. */
-static bool lies_across(const struct tap_size *tap) {
-    return fabs(cos(tap->toward)) > 0.5;
-}
-
-/* The run's section in parent_wise: its height is along the parent. */
-static struct profile run_wise(const struct tap_size *tap) {
-    struct profile run = tap->run;
-    if (lies_across(tap))
-        run = (struct profile){run.height, run.width, run.radius};
-    return run;
-}
-
 /* A straight tap does where the run itself is no wider than the wall; else only a flat wall takes it. */
 static const char *wide_hint(const struct tap_size *tap) {
-    return run_wise(tap).width / 2 + fabs(tap->aside) <= tap->wall / 2 + SAME_POINT ? "tap straight"
-                                                                                    : "shape rectangular";
-}
-
-static struct profile spread(struct profile section, struct tap_opening base) {
-    section.width += base.across;
-    section.height += base.upstream + base.downstream;
-    if (section.radius > SAME_POINT)
-        section.radius = fmin(section.width, section.height) / 2;
-    return section;
-}
-
-/* The base's section, with the tap's own right and up. */
-static struct profile base_section(const struct tap_size *tap) {
-    struct profile base = spread(run_wise(tap), tap->base);
-    if (tap->style == TAP_SHOE)
-        base.radius = 0;
-    if (lies_across(tap))
-        base = (struct profile){base.height, base.width, base.radius};
-    return base;
-}
-
-/* How far a round wall falls off under the widest part of the base. */
-static double base_depth(const struct tap_size *tap) {
-    double radius = tap->wall / 2, reach = (run_wise(tap).width + tap->base.across) / 2 + fabs(tap->aside);
-    return radius > 0 ? radius - sqrt(fmax(radius * radius - reach * reach, 0)) : 0;
-}
-
-/* The middle of the base: a shoe's lies toward the unit.  What spreads has its declared size where it is deepest. */
-static struct frame base_frame(const struct tap_size *tap) {
-    struct frame wise = parent_wise(tap);
-    bool spreads = tap->base.across > 0 || tap->base.upstream > 0 || tap->base.downstream > 0;
-    return frame_moved(&wise, 0, spreads ? -base_depth(tap) : 0, (tap->base.upstream - tap->base.downstream) / 2);
-}
-
-/* What the tap is cut by: the parent's line leads away from the unit, and leans under the tap. */
-static struct cut wall_cut(const struct tap_size *tap) {
-    struct frame wise = parent_wise(tap);
-    double c = cos(tap->lean), s = sin(tap->lean);
-    if (tap->wall <= 0)
-        return (struct cut){.kind = CUT_PLANE, .way = frame_way(&wise, 0, c, s)};
-    return (struct cut){
-        .kind = CUT_CYLINDER,
-        .point = frame_point(&wise, -tap->aside, -tap->wall / 2, 0),
-        .way = frame_way(&wise, 0, s, -c),
-        .radius = tap->wall / 2,
-    };
+    return tap_run_wise(tap).width / 2 + fabs(tap->aside) <= tap->wall / 2 + SAME_POINT ? "tap straight"
+                                                                                        : "shape rectangular";
 }
 
 /* ---- Straight collars -------------------------------------------------------------------------------------------- */
@@ -111,7 +46,7 @@ static void add_straight(struct solid *solid, const struct tap_size *tap) {
     struct prism prism = {
         .frame = far,
         .section = tap->run,
-        .near = wall_cut(tap),
+        .near = tap_wall_cut(tap),
         .far = {.kind = CUT_PLANE, .point = far.origin, .way = far.along},
         .wrap = WRAP_ONE,
         .seam = seam_turns(tap),
@@ -215,9 +150,9 @@ static void add_flared(struct solid *solid, const struct tap_size *tap) {
     static const double right[TAP_SIDES] = {0.5, -0.5, -0.5, 0.5}, up[TAP_SIDES] = {0.5, 0.5, -0.5, -0.5};
     static const char *const shoe[TAP_SIDES] = {"throat", "cheek", "heel", "cheek"};
     static const char *const cone[TAP_SIDES] = {"side toward the unit", "side", "side away from the unit", "side"};
-    struct flared flared = {.solid = solid, .tap = tap, .wall = wall_cut(tap)};
-    struct frame wise = parent_wise(tap), base = base_frame(tap);
-    struct profile run = run_wise(tap), wide = spread(run, tap->base);
+    struct flared flared = {.solid = solid, .tap = tap, .wall = tap_wall_cut(tap)};
+    struct frame wise = tap_parent_wise(tap), base = tap_base_frame(tap);
+    struct profile run = tap_run_wise(tap), wide = tap_spread(run, tap->base);
     for (int k = 0; k < TAP_SIDES; k++) {
         flared.base[k] = frame_point(&base, right[k] * wide.width, 0, up[k] * wide.height);
         flared.shoulder[k] = frame_point(&wise, right[k] * run.width, tap->length - tap->collar, up[k] * run.height);
@@ -235,14 +170,15 @@ static void add_flared(struct solid *solid, const struct tap_size *tap) {
 
 /* Of a round run that spreads alike all round: the cone goes down to the wall, flat or round. */
 static void add_cone(struct solid *solid, const struct tap_size *tap) {
-    struct frame wise = parent_wise(tap), shoulder = frame_moved(&wise, 0, tap->length - tap->collar, 0);
-    double radius = tap->run.radius, grows = tap->base.across / 2, height = tap->length - tap->collar + base_depth(tap);
+    struct frame wise = tap_parent_wise(tap), shoulder = frame_moved(&wise, 0, tap->length - tap->collar, 0);
+    double radius = tap->run.radius, grows = tap->base.across / 2,
+           height = tap->length - tap->collar + tap_base_depth(tap);
     struct roll roll = {
         .name = "cone",
         .arc = {shoulder.origin, wise.right, wise.up, radius, -PI / 2, 3 * PI / 2},
         .cone = true,
         .apex = frame_point(&shoulder, 0, radius * height / grows, 0),
-        .near = wall_cut(tap),
+        .near = tap_wall_cut(tap),
         .far = {.kind = CUT_ARC},
         .divisions = 4 * solid_divisions(solid, radius + grows, PI / 2),
         .near_join = JOIN_PORT,
@@ -268,12 +204,12 @@ static void add_cone(struct solid *solid, const struct tap_size *tap) {
 
 /* On a flat wall, from its base to the run, and a collar on it. */
 static void add_loft(struct solid *solid, const struct tap_size *tap) {
-    struct frame wise = parent_wise(tap);
+    struct frame wise = tap_parent_wise(tap);
     struct loft loft = {
-        .near = base_frame(tap),
+        .near = tap_base_frame(tap),
         .far = frame_moved(&wise, 0, tap->length - tap->collar, 0),
-        .from = spread(run_wise(tap), tap->base),
-        .to = run_wise(tap),
+        .from = tap_spread(tap_run_wise(tap), tap->base),
+        .to = tap_run_wise(tap),
         .wrap = WRAP_ONE,
         .near_end = base_end,
         .far_end = tap->collar > 0 ? seam_end : far_end,
@@ -350,14 +286,14 @@ struct space *tap_base_border(struct solid *solid, struct arena *arena, size_t *
 /* ---- The plate of a saddle --------------------------------------------------------------------------------------- */
 
 static void add_flat_plate(struct solid *solid, const struct tap_size *tap, const struct space *points, size_t count) {
-    struct frame wise = parent_wise(tap);
+    struct frame wise = tap_parent_wise(tap);
     /* In the wall itself; seen from inside the parent. */
     struct frame on = {
         .right = space_scale(wise.right, -1),
         .along = space_scale(wise.along, -1),
         .up = wise.up,
     };
-    struct profile run = run_wise(tap);
+    struct profile run = tap_run_wise(tap);
     struct profile plate = {run.width + 2 * plate_margin, run.height + 2 * plate_margin, 0};
     int panel = solid_plate(solid, &on, plate, "plate", JOIN_FREE, NO_PORT);
     panel_opening(solid, panel, points, count, NULL);
@@ -365,10 +301,10 @@ static void add_flat_plate(struct solid *solid, const struct tap_size *tap, cons
 
 /* Rolled to the parent's wall. */
 static void add_round_plate(struct solid *solid, const struct tap_size *tap, const struct space *points, size_t count) {
-    struct cut wall = wall_cut(tap);
-    struct frame wise = parent_wise(tap);
+    struct cut wall = tap_wall_cut(tap);
+    struct frame wise = tap_parent_wise(tap);
     struct space up = space_cross(wise.right, wall.way);
-    struct profile run = run_wise(tap);
+    struct profile run = tap_run_wise(tap);
     double left = tap->aside - run.width / 2, reach = tap->aside + run.width / 2, half = run.height / 2 + plate_margin;
     double from = acos(fmin(reach / wall.radius, 1)), to = acos(fmax(left / wall.radius, -1));
     double margin = plate_margin / wall.radius;
@@ -415,7 +351,7 @@ static const double greatest_lean = 75 * DEGREE;
 
 static bool can_be(struct solid *solid, const struct tap_size *tap) {
     enum tap_style style = (enum tap_style)tap->style;
-    struct profile run = run_wise(tap);
+    struct profile run = tap_run_wise(tap);
     bool round = profile_size(tap->run).shape == SHAPE_ROUND;
     double reach = (run.width + (style == TAP_CONICAL ? tap->base.across : 0)) / 2 + fabs(tap->aside);
     if (tap->wall > 0 && reach > tap->wall / 2 + SAME_POINT)
@@ -434,9 +370,9 @@ static bool can_be(struct solid *solid, const struct tap_size *tap) {
 }
 
 static void add_ports(struct solid *solid, const struct tap_size *tap) {
-    struct frame base = base_frame(tap), far = frame_moved(&frame_near, 0, tap->length, 0);
+    struct frame base = tap_base_frame(tap), far = frame_moved(&frame_near, 0, tap->length, 0);
     struct frame out = {base.origin, {-1, 0, 0}, {0, -1, 0}, {0, 0, 1}};
-    solid_port(solid, PORT_USE_BASE, "onto the wall", &out, profile_size(base_section(tap)));
+    solid_port(solid, PORT_USE_BASE, "onto the wall", &out, profile_size(tap_base_section(tap)));
     solid_port(solid, PORT_USE_DUCT, "away from the unit", &far, profile_size(tap->run));
 }
 
@@ -453,57 +389,4 @@ void shape_tap(struct solid *solid, const void *size) {
         add_straight(solid, tap);
     if (style == TAP_SADDLE && !solid->fault)
         add_plate(solid, tap);
-}
-
-/* ---- On the parent ----------------------------------------------------------------------------------------------- */
-
-/* A side is round when the corners meet there. */
-void tap_on(struct tap_size *tap, enum side side, struct profile parent) {
-    static const double toward[] = {
-        [SIDE_LEFT] = PI, [SIDE_RIGHT] = 0, [SIDE_TOP] = PI / 2, [SIDE_BOTTOM] = 3 * PI / 2};
-    double flat = (side == SIDE_TOP || side == SIDE_BOTTOM ? parent.width : parent.height) - 2 * parent.radius;
-    tap->toward = toward[side];
-    tap->wall = flat <= SAME_POINT ? 2 * parent.radius : 0;
-}
-
-/* `along` points out of the duct.  Width lies across it on the top and bottom, along it on the left and right. */
-static struct frame wall_frame(enum side side, double station, struct profile parent) {
-    double right = parent.width / 2, up = parent.height / 2;
-    switch (side) {
-    case SIDE_LEFT:
-        return (struct frame){{-right, station, 0}, {0, 1, 0}, {-1, 0, 0}, {0, 0, 1}};
-    case SIDE_RIGHT:
-        return (struct frame){{right, station, 0}, {0, -1, 0}, {1, 0, 0}, {0, 0, 1}};
-    case SIDE_BOTTOM:
-        return (struct frame){{0, station, -up}, {1, 0, 0}, {0, 0, -1}, {0, 1, 0}};
-    default:
-        return (struct frame){{0, station, up}, {1, 0, 0}, {0, 0, 1}, {0, -1, 0}};
-    }
-}
-
-/* The tap's own frame in the parent's space: it leans about the point where its line is nearest the parent's, or meets
- * a flat wall. */
-static struct frame tap_frame(const struct tap_size *tap, struct frame wall) {
-    double roll = PI / 2 - tap->toward, radius = tap->wall / 2;
-    struct frame wise = frame_rolled(&wall, roll), leaning = wise;
-    leaning.along = frame_way(&wise, 0, cos(tap->lean), -sin(tap->lean));
-    leaning.up = space_cross(leaning.right, leaning.along);
-    leaning.origin = frame_point(&wise, tap->aside, -radius, 0);
-    leaning = frame_moved(&leaning, 0, radius, 0);
-    return frame_rolled(&leaning, -roll);
-}
-
-struct tapped tap_opening_in(struct solid *solid, const struct tap_size *tap, enum side side, double station,
-                             struct profile parent) {
-    struct frame wall = tap_frame(tap, wall_frame(side, station, parent));
-    struct tapped tapped = {.tap = wall, .section = base_section(tap)};
-    struct solid *own = solid_new(solid->arena, solid->fineness);
-    shape_tap(own, tap);
-    if (own->fault)
-        return tapped;
-    struct space *points = tap_base_border(own, solid->arena, &tapped.count);
-    for (size_t i = 0; i < tapped.count; i++)
-        points[i] = frame_point(&wall, points[i].x, points[i].y, points[i].z);
-    tapped.points = points;
-    return tapped;
 }

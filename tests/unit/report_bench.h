@@ -6,6 +6,8 @@
 #include <stdlib.h>
 
 #include "model/job.h"
+#include "ration.h"
+#include "report/packet.h"
 
 struct fixture {
     struct job job;
@@ -29,6 +31,22 @@ static int tear_down(void **state) {
     arena_free(fixture->job.arena);
     free(fixture);
     return 0;
+}
+
+/* Writes the customer's packet with fewer blocks of memory than it takes, one more each time, until it is whole. */
+static inline void expect_any_shortage_said(const struct job *job, const struct page_writer *writer) {
+    for (size_t blocks = 0; blocks < 1000; blocks++) {
+        size_t left = blocks;
+        struct arena_source memory = ration_of(&left);
+        struct output *out = output_open_memory();
+        bool whole = packet_write(packet_for(NULL), job, writer, NULL, &memory, out);
+        output_abandon(out);
+        if (whole) {
+            assert_true(blocks > 10);
+            return;
+        }
+    }
+    fail_msg("1000 blocks were not enough");
 }
 
 #endif

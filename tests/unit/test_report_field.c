@@ -14,31 +14,9 @@
 #include "base/constant.h"
 #include "compiled.h"
 #include "metal/metal.h"
-#include "ration.h"
+#include "paper_text.h"
 #include "report/bid.h"
 #include "report/packet.h"
-#include "report/report.h"
-
-static char *packet_of(const struct job *job, const char *reader) {
-    struct output *out = output_open_memory();
-    assert_true(report_write(job, reader, "md", NULL, out));
-    size_t length;
-    char *text = output_take_memory(out, &length);
-    assert_int_equal(strlen(text), length);
-    return text;
-}
-
-static size_t times(const char *text, const char *what) {
-    size_t count = 0, length = strlen(what);
-    for (const char *at = text; *at; at++)
-        count += *at == *what && strncmp(at, what, length) == 0;
-    return count;
-}
-
-static void expect_in(const char *text, const char *what) {
-    if (!strstr(text, what))
-        fail_msg("\"%s\" is not in:\n%.3000s", what, text);
-}
 
 /* The part of the text under a heading of the second level, cut off there.  Frees the whole. */
 static char *section_of(char *text, const char *heading) {
@@ -76,7 +54,7 @@ static struct compiled a_house(void) {
 static void the_first_page_gives_way_to_code_and_warns(void **state) {
     (void)state;
     struct compiled compiled = a_house();
-    char *text = packet_of(compiled.job, "field");
+    char *text = packet_text(compiled.job, "field");
     const char *deference = strstr(text, "authority having jurisdiction"), *second = strstr(text, "\n## ");
     assert_true(deference && deference < second);
     char *cautions = section_of(text, "Before anyone goes in");
@@ -89,7 +67,7 @@ static void the_first_page_gives_way_to_code_and_warns(void **state) {
 static void every_part_is_hung_once_in_order(void **state) {
     (void)state;
     struct compiled compiled = a_house();
-    char *order = section_of(packet_of(compiled.job, "field"), "Hanging order");
+    char *order = section_of(packet_text(compiled.job, "field"), "Hanging order");
     const char *at = order;
     size_t rows = 0, hung = 0;
     while (hung < compiled.job->metal->pieces) { /* a row says from which number on, and how many follow */
@@ -116,7 +94,7 @@ static void every_bought_thing_has_its_place(void **state) {
         wanted += compiled.job->metal->bought.at[i].pieces.count;
     for (size_t i = 0; i < compiled.job->takeoff->lines.count; i++) /* and what is used up everywhere, its sum */
         wanted += compiled.job->takeoff->lines.at[i].item->group >= BILL_HANGING;
-    char *bought = section_of(packet_of(compiled.job, "field"), "Bought things and where they go");
+    char *bought = section_of(packet_text(compiled.job, "field"), "Bought things and where they go");
     assert_int_equal(rows_in(bought), wanted);
     free(bought);
     compiled_free(&compiled);
@@ -127,7 +105,7 @@ static void every_hanger_is_named(void **state) {
     (void)state;
     struct compiled compiled = a_house();
     const struct takeoff *takeoff = compiled.job->takeoff;
-    char *section = section_of(packet_of(compiled.job, "field"), "Hangers");
+    char *section = section_of(packet_text(compiled.job, "field"), "Hangers");
     size_t named = 0;
     for (const char *line = strchr(section, '\n'); line; line = strchr(line + 1, '\n')) {
         const char *count = line[1] == '|' ? strchr(line + 2, '|') : NULL;
@@ -148,7 +126,7 @@ static void every_hanger_is_named(void **state) {
 static void every_terminal_has_its_row_and_its_damper(void **state) {
     (void)state;
     struct compiled compiled = a_house();
-    char *sheet = section_of(packet_of(compiled.job, "field"), "Balancing");
+    char *sheet = section_of(packet_text(compiled.job, "field"), "Balancing");
     assert_int_equal(rows_in(sheet), 4);
     const struct network *network = compiled_network(&compiled);
     char start[40];
@@ -166,7 +144,7 @@ static void every_test_point_has_its_row(void **state) {
     (void)state;
     struct compiled compiled = a_house();
     const struct network *network = compiled_network(&compiled);
-    char *sheet = section_of(packet_of(compiled.job, "field"), "Test points");
+    char *sheet = section_of(packet_text(compiled.job, "field"), "Test points");
     assert_int_equal(rows_in(sheet), network->test_points.count);
     for (size_t i = 0; i < network->test_points.count; i++) {
         char figure[120];
@@ -184,7 +162,7 @@ static void every_test_point_has_its_row(void **state) {
 static void every_estimate_has_a_blank(void **state) {
     (void)state;
     struct compiled compiled = a_house();
-    char *sheet = section_of(packet_of(compiled.job, "field"), "To be measured first");
+    char *sheet = section_of(packet_text(compiled.job, "field"), "To be measured first");
     assert_int_equal(rows_in(sheet), 2);
     assert_int_equal(bid_estimates(compiled.job), 2);
     expect_in(sheet, "| flex about 12 ft ");
@@ -195,7 +173,7 @@ static void every_estimate_has_a_blank(void **state) {
                              "run trunk from fan.supply { straight 4 ft }\n"
                              "outlet a from trunk { airflow 200 cfm; register 12 x 8 }\n"
                              "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 12 x 12 }\n");
-    char *text = packet_of(compiled.job, "field");
+    char *text = packet_text(compiled.job, "field");
     assert_int_equal(times(text, "To be measured first"), 0);
     free(text);
     compiled_free(&compiled);
@@ -204,7 +182,7 @@ static void every_estimate_has_a_blank(void **state) {
 static void every_run_says_how_it_is_sealed_and_covered(void **state) {
     (void)state;
     struct compiled compiled = a_house();
-    char *sheet = section_of(packet_of(compiled.job, "field"), "Sealing and insulation");
+    char *sheet = section_of(packet_text(compiled.job, "field"), "Sealing and insulation");
     assert_int_equal(rows_in(sheet), compiled.job->runs.count);
     assert_int_equal(times(sheet, "| R-6.0"), compiled.job->runs.count);
     assert_int_equal(times(sheet, "| attic | B  "), compiled.job->runs.count);
@@ -215,7 +193,7 @@ static void every_run_says_how_it_is_sealed_and_covered(void **state) {
 static void no_money_and_no_word_of_a_program_goes_to_the_field(void **state) {
     (void)state;
     struct compiled compiled = a_house();
-    char *text = packet_of(compiled.job, "field");
+    char *text = packet_text(compiled.job, "field");
     static const char *const words[] = {"$", "11.75", "38", "markup", "price", "(null)", "nan", "token", "pars"};
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
         if (times(text, words[i]))
@@ -227,7 +205,7 @@ static void no_money_and_no_word_of_a_program_goes_to_the_field(void **state) {
 static void the_same_job_gives_the_same_bytes(void **state) {
     (void)state;
     struct compiled compiled = a_house();
-    char *first = packet_of(compiled.job, "field"), *second = packet_of(compiled.job, "field");
+    char *first = packet_text(compiled.job, "field"), *second = packet_text(compiled.job, "field");
     assert_string_equal(first, second);
     free(first);
     free(second);
@@ -255,7 +233,7 @@ static void running_out_of_memory_is_said_and_nothing_is_lost(void **state) {
 static void the_scope_says_from_where_to_where(void **state) {
     (void)state;
     struct compiled compiled = a_house();
-    char *scope = section_of(packet_of(compiled.job, NULL), "Scope of work");
+    char *scope = section_of(packet_text(compiled.job, NULL), "Scope of work");
     expect_in(scope, "Furnish and install the supply ductwork of fan, from its 14 x 14 in collar to 3 outlets with 600 "
                      "cfm\nin all, for Bed; b and c.\n");
     expect_in(scope, "from 1 inlet with 600 cfm in all, in hall, back to\nits 18 x 12 in collar.\n");
@@ -269,7 +247,7 @@ static void the_scope_says_from_where_to_where(void **state) {
 static void what_the_bid_rests_on_is_counted(void **state) {
     (void)state;
     struct compiled compiled = a_house();
-    char *text = packet_of(compiled.job, NULL), *copy = strdup(text);
+    char *text = packet_text(compiled.job, NULL), *copy = strdup(text);
     char *rests = section_of(text, "What this bid rests on");
     expect_in(rests, "2 dimensions are estimated");
     expect_in(rests, "4 registers, grilles or filters take;");
@@ -286,7 +264,7 @@ static void what_the_bid_rests_on_is_counted(void **state) {
 static void the_offer_comes_before_the_record(void **state) {
     (void)state;
     struct compiled compiled = a_house();
-    char *text = packet_of(compiled.job, NULL);
+    char *text = packet_text(compiled.job, NULL);
     const char *accepted = strstr(text, "\n## Acceptance\n"), *record = strstr(text, "\n# Design record\n");
     assert_true(accepted && record && accepted < record);
     for (const char *table = strstr(text, "\n|"); table && table < record; table = NULL)

@@ -15,6 +15,7 @@
 #include "compiled.h"
 #include "metal/metal.h"
 #include "paper_text.h"
+#include "ration.h"
 #include "report/bid.h"
 #include "report/packet.h"
 

@@ -28,8 +28,8 @@ struct flow_section {
     const struct item **junctions; /* those that depend on the sections beside it */
     uint32_t span_count, square_count, other_count, junction_count;
     uint32_t children;
-    uint32_t parent, child,
-        next; /* ids: the first that hangs from it, the next that hangs from its parent; NO_SECTION */
+    /* Ids, or NO_SECTION: what it hangs from, the first that hangs from it, the next that hangs from its parent. */
+    uint32_t parent, child, next;
 };
 
 #define NO_SECTION UINT32_MAX
@@ -57,16 +57,16 @@ struct flow_model {
 bool flow_model_make(struct flow_model *model, struct arena *arena, const struct network *network,
                      const struct air *air);
 
-/* Filters clean, or with their dust. */
+/* Filters clean, or with their dust.  Leaves model->flow at the design. */
 void flow_model_load(struct flow_model *model, bool loaded);
 
 /* Sums model->flow toward the unit from that of the terminals' sections. */
 void flow_sum(struct flow_model *model);
 
-/* Fills loss at model->flow.  O(items). */
+/* Fills loss at model->flow, and slope of what is known in closed form.  O(items). */
 void flow_evaluate(struct flow_model *model);
 
-/* After it: fills slope and junction.  O(items). */
+/* Once after each flow_evaluate: adds to slope what had to be tried, and fills junction.  O(items). */
 void flow_slopes(struct flow_model *model);
 
 /* Pa that each path of a side takes from its terminal to the collar, by section id of its end; and the greatest and

@@ -7,9 +7,10 @@
 enum operating_outcome {
     OPERATES,          /* every path closes, inside the blower's points */
     OPERATES_NO_CURVE, /* fewer than two points: nothing says what the blower does at another airflow */
-    OPERATES_BEYOND, /* more air than at the last point: the figures are those of that point, and less than will flow */
-    OPERATES_SHORT_OF, /* less air than at the first point: the figures are those of that point, and more than will flow
-                        */
+    /* More air than at the last point: the figures are those of that point, and less than will flow. */
+    OPERATES_BEYOND,
+    /* Less air than at the first point: the figures are those of that point, and more than will flow. */
+    OPERATES_SHORT_OF,
     OPERATES_UNSETTLED, /* no airflow was found at which every path closes: there are no figures */
     OPERATES_OUTCOMES
 };
@@ -18,9 +19,9 @@ enum operating_outcome {
 struct operating_point {
     enum operating_outcome outcome;
     double flow; /* m3/s through the unit */
-    double
-        pressure; /* Pa, of the blower at that airflow, in the air of the job; beyond its points: what the ducts take */
-    double drops; /* Pa, of it in the unit */
+    /* Pa, of the blower at that airflow, in the air of the job; beyond its points: what the ducts take. */
+    double pressure;
+    double drops;           /* Pa, of it in the unit */
     double supply, back;    /* Pa, total pressure over the room at the supply collar, under it at the return collar */
     const double *sections; /* m3/s by section id, negative backward; NULL: none were found */
     size_t backward;        /* terminals whose air goes backward */

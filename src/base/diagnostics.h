@@ -37,9 +37,9 @@ struct diagnostics {
     struct arena *arena;
     LIST(struct diagnostic *) all;
     size_t error_count, warning_count; /* accepted warnings are not counted */
-    size_t
-        price_error_count; /* errors of the check "price" among them: they spoil the price, and nothing of the design */
-    size_t dropped;        /* over the limit of DIAGNOSTICS_KEPT */
+    /* Errors of the check "price" among them: they spoil the price, and nothing of the design. */
+    size_t price_error_count;
+    size_t dropped;                        /* over the limit of DIAGNOSTICS_KEPT */
     size_t kept[DIAGNOSTIC_ERROR + 1];     /* of each level */
     LIST(struct diagnostic_tally) tallies; /* one a check that has warned */
 };

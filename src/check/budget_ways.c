@@ -16,8 +16,7 @@ static const char *words_of(const struct ways *ways, enum measure_use use, doubl
     return check_text(ways->look->job, use, figure);
 }
 
-/* ---- Trials
- * ---------------------------------------------------------------------------------------------------------- */
+/* ---- Trials ------------------------------------------------------------------------------------------------------ */
 
 static void keep_seed(struct ways *ways, struct seed seed) {
     int place = ways->seed_count;
@@ -115,8 +114,7 @@ static void try_speeds(struct ways *ways, struct stage *stage) {
     }
 }
 
-/* ---- A freer face: a register, grille or filter that takes less
- * ------------------------------------------------------- */
+/* ---- A freer face: a register, grille or filter that takes less -------------------------------------------------- */
 
 /* The costliest of a side's other paths. */
 static double second_of(const struct path *paths, size_t count, const struct path *but) {
@@ -188,8 +186,7 @@ static void try_own_rate(struct ways *ways) {
     *ways->network = before;
 }
 
-/* ---- All of them
- * ------------------------------------------------------------------------------------------------------- */
+/* ---- All of them ------------------------------------------------------------------------------------------------- */
 
 /* The sections from a terminal to the unit, as they are listed before the trials change what governs. */
 static void try_path(struct ways *ways, struct stage *stage, struct section *end) {

@@ -12,8 +12,7 @@ void hang_ducts(struct takeoff *takeoff, const struct job *job);       /* hanger
 /* Of flexible duct, m: hangers.c. */
 extern const double flex_hanger_spacing, flex_hanger_width;
 
-/* ---- The items: one function a row of the table
- * ---------------------------------------------------------------------- */
+/* ---- The items: one function a row of the table ------------------------------------------------------------------ */
 
 void count_sheets(struct takeoff *takeoff, const struct job *job);
 void count_loose_sheet(struct takeoff *takeoff, const struct job *job);

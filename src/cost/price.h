@@ -49,8 +49,8 @@ struct price {
     LIST(struct labour_line) labour;
     struct build_up build_up;
     bool complete; /* everything has its price; false: errors say what has none */
-    struct what_if
-        equal_friction; /* the job sized so, when it asks for least-cost; no title: it does not (variants.h) */
+    /* The job sized so, when it asks for least-cost; no title: it does not (variants.h). */
+    struct what_if equal_friction;
     LIST(struct what_if) what_ifs; /* filled when somebody asks (compile/variants.h) */
 };
 

@@ -46,8 +46,8 @@ struct nest_group {
     double metal_area; /* m2 of what is cut out of the boxes (outlines of blanks, strips whole) */
     double kept_area;  /* m2 of offcuts that are kept for another job */
     size_t kept_count;
-    double
-        waste; /* share of the sheets that neither is a blank's box nor is kept: (sheet - blank - kept) / sheet; 0..1 */
+    /* Share of the sheets that neither is a blank's box nor is kept: (sheet - blank - kept) / sheet; 0..1. */
+    double waste;
     double scrap; /* share of the sheets, less what is kept, that does not end in the work: 1 - metal / (sheet - kept);
                      for a take-off's waste allowance */
     money price;  /* of all sheets; 0 unless by_price */

@@ -178,8 +178,8 @@ struct blower_speed {
     struct span at;
     LIST(struct blower_point) points; /* ascending in flow */
     bool known; /* at the design airflow; filled by size_ducts, as the next: of those that were tried */
-    double
-        surplus; /* Pa left on the governing path when the ducts are sized for it; negative: it is short by so much */
+    /* Pa left on the governing path when the ducts are sized for it; negative: it is short by so much. */
+    double surplus;
     bool tried;
 };
 
@@ -272,10 +272,10 @@ struct run {
     struct run *legs[LEG_COUNT]; /* what hangs from the split that ends it */
     struct run *end;             /* what hangs from its plain end */
     struct piece *split;         /* the split that ends it, or NULL */
-    const struct piece
-        *face; /* what its air passes into or out of the room by: the last register, grille or filter; NULL: none */
-    struct piece *connect; /* implied, not among the pieces: joins its first duct to a collar or plain end of another
-                              size; or NULL */
+    /* What its air passes into or out of the room by: the last register, grille or filter; NULL: none. */
+    const struct piece *face;
+    /* Implied, not among the pieces: joins its first duct to a collar or plain end of another size; or NULL. */
+    struct piece *connect;
     struct alternate *alternate; /* the alternate it belongs to, or NULL: the base job */
 
     /* Made by model_network. */
@@ -313,8 +313,8 @@ struct alternate {
     struct span at;
     LIST(struct run *) runs; /* in a job that is compiled with it they are among the runs of the job */
     LIST(struct left_out) without;
-    struct offer
-        *offer; /* cost/offer.h: what it changes; filled when the job is compiled with it; NULL: it has not been */
+    /* cost/offer.h: what it changes; filled when the job is compiled with it; NULL: it has not been. */
+    struct offer *offer;
 };
 
 /* accept CHECK on NAME because "why" */
@@ -355,8 +355,8 @@ struct duct {
     double length;            /* m of straight and flexible duct in it */
     const struct piece *wall; /* flexible duct that it is mostly made of; NULL: the run's material; by air_walls */
     double roughness;         /* m, of what it is mostly made of */
-    double
-        friction_multiplier; /* multiplies friction: 1, or the flexible-duct correction of what it is mostly made of */
+    /* Multiplies friction: 1, or the flexible-duct correction of what it is mostly made of. */
+    double friction_multiplier;
     double equivalent_diameter, hydraulic_diameter; /* m, of its size; 0: no size yet; like the next by air_losses */
     double area, aspect;                            /* m2; long over short side */
     struct span at;                                 /* the piece that starts it, or its run */
@@ -376,9 +376,9 @@ struct loss {
     double friction;    /* Pa of it that is wall friction */
     double coefficient; /* of the rest, on `reference`; 0 when none */
     double reference;   /* Pa: velocity pressure that the coefficient is on */
-    const char
-        *reference_name;   /* which velocity that is: "duct", "smaller end", "branch", "common"; NULL: no coefficient */
-    enum source_id source; /* of the coefficient or drop; SOURCE_NONE: friction alone */
+    /* Which velocity that is: "duct", "smaller end", "branch", "common"; NULL: no coefficient. */
+    const char *reference_name;
+    enum source_id source;        /* of the coefficient or drop; SOURCE_NONE: friction alone */
     enum source_id factor_source; /* of a correction within the coefficient; SOURCE_NONE: none */
     const char *outside;          /* a table's range that the piece lies outside of, value clamped; NULL: inside */
 };
@@ -435,8 +435,8 @@ struct test_point {
     const struct piece *piece;       /* TEST_FACE: the filter */
     const struct drop *drop;         /* TEST_DROP */
     double total, velocity_pressure; /* Pa against the room; differences have no velocity pressure of their own: 0 */
-    double
-        expected; /* Pa that the gauge is to show: static pressure (total less velocity pressure), or the difference */
+    /* Pa that the gauge is to show: static pressure (total less velocity pressure), or the difference. */
+    double expected;
     double operating; /* the same of what will really flow, balanced; not a number: that is not known */
 };
 
@@ -480,8 +480,8 @@ struct network {
     /* Filled by air_start_up. */
     LIST(struct test_point) test_points;    /* return side, unit, supply side, as the air meets them */
     LIST(struct blower_point) blower_curve; /* the blower in the job's air, read between its points; empty: no point */
-    LIST(struct blower_point)
-    system_curve;                /* what ducts and unit take, with the square of the airflow; empty: no paths */
+    /* What ducts and unit take, with the square of the airflow; empty: no paths. */
+    LIST(struct blower_point) system_curve;
     double system_pressure;      /* Pa that the governing path takes at the design airflow */
     struct operation *operation; /* what will really flow; filled by air_operate; NULL: nothing to compute it with */
 

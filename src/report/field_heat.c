@@ -13,7 +13,7 @@ static const struct column leak_columns[LEAK_COLUMNS] = {
     [LEAK_SURFACE] = {.head = "Surface", .kind = COLUMN_FIGURE, .use = SHOW_AREA},
     [LEAK_PRESSURE] = {.head = "Test pressure", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE},
     [LEAK_ALLOWED] = {.head = "At most", .kind = COLUMN_FIGURE, .use = SHOW_FLOW, .decimals = 1},
-    [LEAK_FOUND] = {.head = "Found"},
+    [LEAK_FOUND] = {.head = "Found", .by_hand = 48},
 };
 
 void field_leakage(const struct job *job, struct document *document) {
@@ -54,9 +54,9 @@ enum { AIR_WHERE, AIR_COOLING, AIR_COOLING_FOUND, AIR_HEATING, AIR_HEATING_FOUND
 static const struct column air_columns[AIR_COLUMNS] = {
     [AIR_WHERE] = {.head = "Where"},
     [AIR_COOLING] = {.head = "Cooling", .kind = COLUMN_FIGURE, .use = SHOW_TEMPERATURE},
-    [AIR_COOLING_FOUND] = {.head = "Found"},
+    [AIR_COOLING_FOUND] = {.head = "Found", .by_hand = 48},
     [AIR_HEATING] = {.head = "Heating", .kind = COLUMN_FIGURE, .use = SHOW_TEMPERATURE},
-    [AIR_HEATING_FOUND] = {.head = "Found"},
+    [AIR_HEATING_FOUND] = {.head = "Found", .by_hand = 48},
 };
 
 static void air_row(struct document *document, struct table **table, const char *where, double cooling,

@@ -11,8 +11,8 @@ struct option {
     struct duct_size size;
     double cost;     /* of the duct's own walls */
     double own_loss; /* Pa of its first section, without what depends on the duct it leaves */
-    struct steps
-        beyond; /* of it and all that hangs from it, without what its first section loses to the duct that it leaves */
+    /* Of it and all that hangs from it, without what its first section loses to the duct that it leaves. */
+    struct steps beyond;
 };
 
 struct options {

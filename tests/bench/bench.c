@@ -107,8 +107,7 @@ static bool demo(char *cleat, const char *folder, char *job) {
     return line(cleat, job, job, bid, 0, RUNS);
 }
 
-/* ---- Pages
- * --------------------------------------------------------------------------------------------------------------- */
+/* ---- Pages ------------------------------------------------------------------------------------------------------- */
 
 /* Pages of a PDF: each has an object that says so in plain letters. */
 static long pages_of(const char *path) {

@@ -113,8 +113,7 @@ static void only_made_duct_with_air_in_it_has_points(void **state) {
     compiled_free(&compiled);
 }
 
-/* ---- What will really flow
- * ------------------------------------------------------------------------------------------- */
+/* ---- What will really flow --------------------------------------------------------------------------------------- */
 
 /* More air than at the design, and a damper that takes up what its path has to spare. */
 static void beside_the_design_stands_what_will_really_flow(void **state) {

@@ -278,8 +278,7 @@ static void sheets_are_those_of_the_nest(void **state) {
     compiled_free(&job);
 }
 
-/* ---- The work
- * -------------------------------------------------------------------------------------------------------- */
+/* ---- The work ---------------------------------------------------------------------------------------------------- */
 
 static const struct labour_count *work_of(const struct compiled *compiled, const char *word) {
     const struct labour_counts *work = compiled->job->takeoff->work;
@@ -334,8 +333,7 @@ static void the_work_adds_up_to_the_metal(void **state) {
     compiled_free(&job);
 }
 
-/* ---- The table
- * ------------------------------------------------------------------------------------------------------- */
+/* ---- The table --------------------------------------------------------------------------------------------------- */
 
 static void items_stand_by_group(void **state) {
     (void)state;

@@ -2,13 +2,18 @@
 #ifndef CLEAT_COMPILE_VARIANTS_H
 #define CLEAT_COMPILE_VARIANTS_H
 
-#include "model/job.h"
+#include "model/variant.h"
 
-/* All passes over a job, and memory for the changed one: what is to stay is copied from it, and it is cleared. */
+/* All passes over a job, those through its sizes, and memory for the changed one: what is to stay is copied from it,
+ * and it is cleared. */
 struct compiler {
-    void (*passes)(struct job *job);
-    struct arena *spare;
+    void (*passes)(struct job *job), (*sizes)(struct job *job);
+    struct arena *spare, *beside; /* the second for one that others are held against */
 };
+
+/* The job compiled with a change, in `arena`, which is cleared first.  Its diagnostics are its own. */
+struct job *variants_compile(const struct job *job, struct variant change, void (*passes)(struct job *),
+                             struct arena *arena);
 
 /* Compiles the job with each of its alternates, one at a time, and fills their offers.  Errors that come of an
  * alternate are errors of the job and name it; warnings become notes.  Nothing is done for a job with errors. */

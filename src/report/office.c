@@ -48,6 +48,7 @@ const struct packet packet_office = {
     .drawn = true,
     .tells_price = true,
     .asks_what_ifs = true,
+    .asks_effects = true,
 };
 
 /* ---- What several sections need ---------------------------------------------------------------------------------- */

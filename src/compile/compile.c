@@ -67,6 +67,10 @@ enum cleat_status driver_problem(struct cleat *cleat, enum cleat_status status, 
     return status;
 }
 
+/* About two seconds each, by measurement: no job waits much longer for its papers, however many estimates it has.
+ * Chosen here. */
+static const struct effort usual_effort = {.whole = 4000, .sizes = 200000};
+
 struct cleat *cleat_new_from(const struct arena_source *source, const char *shop_folder) {
     struct cleat *cleat = calloc(1, sizeof *cleat);
     struct arena *arena = arena_new(source), *scratch = arena_new(source), *spare = arena_new(source);
@@ -83,6 +87,7 @@ struct cleat *cleat_new_from(const struct arena_source *source, const char *shop
     cleat->scratch = scratch;
     cleat->spare = spare;
     cleat->beside = beside;
+    cleat->effort = usual_effort;
     cleat->shop_folder = shop_folder;
     cleat->diagnostics.arena = arena;
     cleat->job.arena = arena;
@@ -136,7 +141,8 @@ static void run_sizes(struct job *job) {
 }
 
 static struct compiler compiler_of(const struct cleat *cleat) {
-    return (struct compiler){.passes = run_all, .sizes = run_sizes, .spare = cleat->spare, .beside = cleat->beside};
+    return (struct compiler){
+        .passes = run_all, .sizes = run_sizes, .spare = cleat->spare, .beside = cleat->beside, .effort = cleat->effort};
 }
 
 void driver_what_ifs(struct cleat *cleat) {

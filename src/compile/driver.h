@@ -5,6 +5,7 @@
 #include <setjmp.h>
 
 #include "compile/compile.h"
+#include "compile/variants.h"
 #include "lang/syntax.h"
 
 struct cleat {
@@ -13,6 +14,7 @@ struct cleat {
     struct diagnostics diagnostics;
     struct syntax syntax;
     struct job job;
+    struct effort effort; /* for estimates; a test gives less */
     jmp_buf out_of_memory;
     const char *shop_folder;
     char problem[512];

@@ -10,17 +10,15 @@
 #include "model/piece.h"
 #include "model/variant.h"
 
-/* What may be spent on all questions together, so that a large job is not kept waiting: each compiled whole counts its
- * runs, and NEST_RUNS for the nest, which takes its time however small the job is; through the sizes it counts its
- * runs alone.  About two seconds each, by measurement. */
-enum { WHOLE_RUNS = 4000, SIZES_RUNS = 200000, NEST_RUNS = 80 };
+/* What the nest takes however small the job is, in runs.  By measurement. */
+enum { NEST_RUNS = 80 };
 
 struct asking {
     struct job *job;
     const struct compiler *compiler;
-    size_t whole_left, sizes_left; /* in runs */
-    const struct job *before;      /* what the changed job is held against */
-    struct names warned;           /* what it warns of */
+    struct effort left;
+    const struct job *before; /* what the changed job is held against */
+    struct names warned;      /* what it warns of */
 };
 
 /* ---- What is warned of ------------------------------------------------------------------------------------------- */
@@ -233,14 +231,14 @@ static void compare(const struct asking *asking, struct estimate *estimate, cons
 /* False: all that may be spent is. */
 static bool spend(struct asking *asking, enum effect_depth *depth) {
     size_t runs = asking->job->runs.count;
-    if (*depth == EFFECT_WHOLE && asking->whole_left >= runs + NEST_RUNS) {
-        asking->whole_left -= runs + NEST_RUNS;
+    if (*depth == EFFECT_WHOLE && asking->left.whole >= runs + NEST_RUNS) {
+        asking->left.whole -= runs + NEST_RUNS;
         return true;
     }
     *depth = EFFECT_SIZES;
-    if (asking->sizes_left < runs)
+    if (asking->left.sizes < runs)
         return false;
-    asking->sizes_left -= runs;
+    asking->left.sizes -= runs;
     return true;
 }
 
@@ -284,8 +282,7 @@ void effects_ask(struct job *job, const struct compiler *compiler) {
     if (job->effects_asked || job->diagnostics->error_count > job->diagnostics->price_error_count)
         return;
     job->effects_asked = true;
-    struct asking asking = {
-        .job = job, .compiler = compiler, .whole_left = WHOLE_RUNS, .sizes_left = SIZES_RUNS, .before = job};
+    struct asking asking = {.job = job, .compiler = compiler, .left = compiler->effort, .before = job};
     ask_all(&asking, 0, EFFECT_WHOLE);
     for (size_t i = 1; i <= job->alternates.count; i++)
         ask_alternate(&asking, i);

@@ -4,11 +4,18 @@
 
 #include "model/variant.h"
 
+/* What may be spent on all questions of estimates together, in runs compiled: whole, each time with as many more as the
+ * nest of the smallest job takes; and through the sizes alone. */
+struct effort {
+    size_t whole, sizes;
+};
+
 /* All passes over a job, those through its sizes, and memory for the changed one: what is to stay is copied from it,
  * and it is cleared. */
 struct compiler {
     void (*passes)(struct job *job), (*sizes)(struct job *job);
     struct arena *spare, *beside; /* the second for one that others are held against */
+    struct effort effort;
 };
 
 /* The job compiled with a change, in `arena`, which is cleared first.  Its diagnostics are its own. */

@@ -6,7 +6,6 @@
 #include "lang/syntax.h"
 #include "model/estimate.h"
 #include "model/names.h"
-#include "report/effects.h"
 
 const char *bid_estimate_words(struct arena *arena, const struct estimate *estimate) {
     const struct statement *statement = estimate->statement;
@@ -97,7 +96,6 @@ void bid_to_verify(const struct job *job, struct document *document) {
         bid_estimates(job)
             ? "These dimensions are estimates. The figures of this paper hold if they are found so."
             : "No dimension is marked as an estimate; the usual field measurement before fabrication remains.");
-    effects_write(job, document);
     if (!bid_place_cautions(job, document))
         bid_caution(document, CAUTION_HEIGHT);
 }

@@ -19,8 +19,9 @@ static const struct column *effect_columns(const struct job *job, struct documen
     columns[EFFECT_GIVEN] = (struct column){.head = "As the job has it"};
     columns[EFFECT_IF] = (struct column){.head = "If it is"};
     columns[EFFECT_CHANGE] = (struct column){
-        .head = "Left over changes by", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = MORE_DECIMALS};
-    columns[EFFECT_LEFT] = (struct column){.head = "Then left over", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE};
+        .head = "Change", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = MORE_DECIMALS, .bare = true};
+    columns[EFFECT_LEFT] =
+        (struct column){.head = "Left over", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .bare = true};
     columns[EFFECT_ELSE] = (struct column){.head = "What else"};
     if (priced)
         columns[EFFECT_PRICE] =
@@ -169,13 +170,16 @@ void effects_write(const struct job *job, struct document *document) {
         return;
     bool priced = office_is_priced(job);
     document_heading(document, 3, "What if it comes out otherwise");
-    document_paragraph(
-        document,
-        "For each the whole job was designed%s anew with that one dimension a step farther: a length along duct %s, "
-        "others by a step of their own. Left over is what the blower has, at the design airflow, beyond what the "
-        "costliest path of that unit takes.%s",
-        priced ? " and priced" : "", document->system == MEASURE_METRIC ? "by 0.3 m" : "by 1 ft",
-        priced ? " The price is that of the bid before rounding; whole packages, boxes and sheets are in it." : "");
+    document_paragraph(document,
+                       "For each the whole job was designed%s anew with that one dimension a step farther: a length "
+                       "along duct by %s, others by a step of their own. Left over is what the blower has, at the "
+                       "design airflow, beyond what the costliest path of that unit takes, in %s; before it stands by "
+                       "how much that differs from the job as it is.%s",
+                       priced ? " and priced" : "", document->system == MEASURE_METRIC ? "0.3 m" : "1 ft",
+                       measure_show(document->system, SHOW_PRESSURE)->unit,
+                       priced ? " The price is that of the bid before rounding; whole packages, boxes and sheets are "
+                                "in it."
+                              : "");
     say_bound(document, &tally);
     struct table *table =
         document_table(document, effect_columns(job, document, priced), priced ? EFFECT_COLUMNS : EFFECT_COLUMNS - 1);

@@ -131,20 +131,6 @@ static struct effect_left left_of(double before, double after) {
     return (struct effect_left){.left = after, .change = after - before};
 }
 
-/* The unit that the change takes the most from, of one that stands in no unit: the airflow of a job, a drop. */
-static size_t most_changed(const struct job *before, const struct job *after) {
-    size_t most = before->units.count;
-    double change = -1;
-    for (size_t u = 0; u < before->units.count; u++) {
-        const struct network *then = before->units.at[u]->network, *now = after->units.at[u]->network;
-        if (then && now && fabs(now->surplus - then->surplus) > change) {
-            change = fabs(now->surplus - then->surplus);
-            most = u;
-        }
-    }
-    return most;
-}
-
 static void compare_path(const struct asking *asking, const struct standing *standing, const struct network *now,
                          struct effect *effect) {
     const struct network *then = asking->before->units.at[standing->unit]->network;
@@ -165,11 +151,11 @@ static void compare_pressure(const struct asking *asking, const struct estimate 
                              struct effect *effect) {
     struct standing standing = standing_of(asking->before, estimate);
     if (standing.unit == asking->before->units.count)
-        standing.unit = most_changed(asking->before, after);
-    if (standing.unit == asking->before->units.count)
         return;
     const struct network *then = asking->before->units.at[standing.unit]->network;
     const struct network *now = after->units.at[standing.unit]->network;
+    if (!now)
+        return;
     effect->unit = asking->job->units.at[standing.unit];
     effect->governing = left_of(then->surplus, now->surplus);
     effect->falls_short = now->surplus < 0;

@@ -36,8 +36,10 @@ static bool is_along(const struct build *build, const struct form *form, size_t 
     return slot == RUN_AT && form->slots[RUN_FROM].kind == SLOT_PORT;
 }
 
-/* NULL: nothing is asked of such a thing. */
+/* NULL: nothing is asked of such a thing.  What job and shop say of everything is not measured at the place. */
 static const struct step *step_for(const struct build *build, const struct form *form, size_t slot) {
+    if (build->place == IN_JOB || build->place == IN_SHOP)
+        return NULL;
     if (form->slots[slot].kind == SLOT_SIZE)
         return &step_of_size;
     if (form->slots[slot].kind != SLOT_QUANTITY)

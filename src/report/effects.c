@@ -172,9 +172,9 @@ void effects_write(const struct job *job, struct document *document) {
     document_heading(document, 3, "What if it comes out otherwise");
     document_paragraph(document,
                        "For each the whole job was designed%s anew with that one dimension a step farther: a length "
-                       "along duct by %s, others by a step of their own. Left over is what the blower has, at the "
-                       "design airflow, beyond what the costliest path of that unit takes, in %s; before it stands by "
-                       "how much that differs from the job as it is.%s",
+                       "along duct by %s, others by a step of their own. Left over (%s) is what the blower has, at the "
+                       "design airflow, beyond what the costliest path of that unit takes; the change, in the same "
+                       "unit, is by how much that differs from the job as it is.%s",
                        priced ? " and priced" : "", document->system == MEASURE_METRIC ? "0.3 m" : "1 ft",
                        measure_show(document->system, SHOW_PRESSURE)->unit,
                        priced ? " The price is that of the bid before rounding; whole packages, boxes and sheets are "

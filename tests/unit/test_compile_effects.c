@@ -346,7 +346,8 @@ static void past_what_may_be_spent_less_is_asked(void **state) {
 static void the_step_is_of_the_thing(void **state) {
     (void)state;
     struct compiled compiled = compiled_until(
-        "build", "job \"J\" { units metric }\nunit fan { blower 200 L/s at 80 Pa; drop \"coil\" about 20 Pa }\n"
+        "build", "job \"J\" { units metric; altitude about 200 m }\nunit fan { blower 200 L/s at 80 Pa; drop \"coil\" "
+                 "about 20 Pa }\n"
                  "run trunk from fan.supply { straight about 3 m; elbow about 45 left; transition over about 300; size "
                  "about 300 x 200; cap }\n"
                  "outlet desk from trunk at about 2 m left { airflow about 95 L/s; flex 2 m; register 300 x 150 }\n"
@@ -354,9 +355,9 @@ static void the_step_is_of_the_thing(void **state) {
     static const struct {
         const char *where;
         double value, step;
-    } expected[] = {{"fan", 20, 5},         {"trunk", 3, 0.3},     {"trunk", 45 * DEGREE, 5 * DEGREE},
-                    {"trunk", 0.3, 0.025},  {"trunk", 0.3, -0.05}, {"desk", 2, 0.3},
-                    {"desk", 0.095, 0.005}, {"beam", NAN, 0}};
+    } expected[] = {{"J", NAN, 0},         {"fan", 20, 5},        {"trunk", 3, 0.3}, {"trunk", 45 * DEGREE, 5 * DEGREE},
+                    {"trunk", 0.3, 0.025}, {"trunk", 0.3, -0.05}, {"desk", 2, 0.3},  {"desk", 0.095, 0.005},
+                    {"beam", NAN, 0}};
     assert_int_equal(compiled.job->estimates.count, sizeof expected / sizeof expected[0]);
     for (size_t i = 0; i < compiled.job->estimates.count; i++) {
         const struct estimate *estimate = compiled.job->estimates.at[i];

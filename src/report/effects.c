@@ -115,10 +115,12 @@ static const char *where_words(const struct document *document, const struct est
 }
 
 static const char *price_words(const struct document *document, const struct effect *effect) {
-    if (effect->depth == EFFECT_SIZES)
-        return "not asked";
-    const char *figure = effect->priced ? money_figure(document->arena, effect->difference, true) : "none";
-    return effect->priced && effect->difference > 0 ? arena_format(document->arena, "+%s", figure) : figure;
+    if (effect->fault)
+        return NULL;
+    if (!effect->priced)
+        return effect->depth == EFFECT_SIZES ? "not asked" : "not known";
+    const char *figure = money_figure(document->arena, effect->difference, true);
+    return effect->difference > 0 ? arena_format(document->arena, "+%s", figure) : figure;
 }
 
 static void effect_row(const struct document *document, struct table *table, const struct estimate *estimate,

@@ -99,7 +99,7 @@ static const char *else_words(const struct document *document, const struct esti
         return arena_format(document->arena, "it cannot be built so: %s", effect->fault);
     say_short(document, estimate, &words);
     say_path(document, effect, &words);
-    if (effect->speed)
+    if (effect->unit && effect->speed)
         say(document, &words, arena_format(document->arena, "%s goes on speed %s", effect->unit->name, effect->speed));
     say_sizes(document, effect, &words);
     say_warnings(document, effect, &words);

@@ -10,55 +10,9 @@
 
 #include "base/constant.h"
 #include "compile/driver.h"
-#include "cost/effect.h"
 #include "near.h"
-#include "price_bench.h"
+#include "estimates_bench.h"
 #include "ration.h"
-#include "report/report.h"
-
-/* Sizes that the job gives, or that the budget gives. */
-#define FIXED "; size 8 round"
-#define FREE ""
-
-/* What is estimated, in the order of the text: the trunk's two straights, the flex of desk, where couch stands, its own
- * flex, the return. */
-enum { FIRST, SECOND, DESK, STATION, COUCH, BACK, ESTIMATES };
-static const double given[ESTIMATES] = {12, 6, 6, 9, 7, 4};
-
-/* The job with these figures, in feet; `about` each, or none. */
-static struct compiled with(const char *shop, const char *size, double blower, const double *feet, const char *more) {
-    return compiled_text(
-        "job \"Estimated\"\n%s"
-        "unit fan { blower 460 cfm at %.4f in.wg, 400 cfm at %.4f in.wg; cooling 1 ton; supply 14 x 14; return 14 x 8 "
-        "}\n"
-        "run trunk from fan.supply { straight about %.2f ft; elbow 90 left; straight about %.2f ft; cap }\n"
-        "outlet desk from trunk at 8 ft left { airflow 200 cfm%s; damper; flex about %.2f ft, stretched 90 %%; boot; "
-        "register 12 x 8 }\n"
-        "outlet couch from trunk at about %.2f ft right { room \"Den\"; airflow 200 cfm%s; damper; flex about %.2f ft; "
-        "boot; register 12 x 6 }\n"
-        "run back from fan.return { straight about %.2f ft }\ninlet floor from back { boot; grille 24 x 12 }\n%s",
-        shop, blower - 0.1, blower, feet[FIRST], feet[SECOND], size, feet[DESK], feet[STATION], size, feet[COUCH],
-        feet[BACK], more);
-}
-
-static struct compiled with_more(const char *shop, const char *size, double blower, size_t which, const char *more) {
-    double feet[ESTIMATES];
-    memcpy(feet, given, sizeof feet);
-    if (which < ESTIMATES)
-        feet[which] += 1;
-    return with(shop, size, blower, feet, more);
-}
-
-static void ask(const struct compiled *compiled) {
-    assert_int_equal(cleat_write(compiled->cleat, "field", "md", "/dev/null"), CLEAT_OK);
-}
-
-static const struct effect *effect_of(const struct compiled *compiled, size_t which) {
-    assert_true(compiled->job->estimates.count > which);
-    const struct effect *effect = compiled->job->estimates.at[which]->effect;
-    assert_non_null(effect);
-    return effect;
-}
 
 static double left_on(const struct compiled *compiled, const char *terminal) {
     const struct network *network = compiled_network(compiled);
@@ -259,49 +213,6 @@ static void a_faulty_job_is_not_asked(void **state) {
     compiled_free(&wanting);
 }
 
-/* The papers of the customer and the shop tell none, and do not wait for any. */
-static void only_papers_that_tell_it_ask(void **state) {
-    (void)state;
-    static const struct {
-        const char *reader, *format;
-        bool asks;
-    } papers[] = {{NULL, "md", false},     {"customer", "json", false}, {"shop", "md", false}, {"office", "csv", false},
-                  {"field", "md", true},   {"office", "md", true},      {NULL, "json", true},  {"shop", "csv", false},
-                  {"field", "json", true}, {"customer", "md", false}};
-    for (size_t i = 0; i < sizeof papers / sizeof papers[0]; i++)
-        assert_int_equal(report_asks_effects(papers[i].reader, papers[i].format), papers[i].asks);
-}
-
-static char *paper(const struct job *job, const char *reader, const char *format) {
-    struct output *out = output_open_memory();
-    assert_true(report_write(job, reader, format, NULL, out));
-    size_t length;
-    return output_take_memory(out, &length);
-}
-
-/* Nor do they tell it when it has been asked for another. */
-static void the_customer_is_told_nothing_of_it(void **state) {
-    (void)state;
-    static const char *const formats[] = {"md", "json"};
-    struct compiled base = with_more(BENCH_SHOP, FIXED, 0.60, ESTIMATES, "");
-    char *before[2];
-    for (size_t i = 0; i < 2; i++)
-        before[i] = paper(base.job, "customer", formats[i]);
-    ask(&base);
-    for (size_t i = 0; i < 2; i++) {
-        char *after = paper(base.job, "customer", formats[i]);
-        assert_string_equal(after, before[i]);
-        free(after);
-        free(before[i]);
-    }
-    char *field = paper(base.job, "field", "md"), *office = paper(base.job, "office", "md");
-    assert_non_null(strstr(field, "### What if it comes out otherwise"));
-    assert_non_null(strstr(office, "### What if it comes out otherwise"));
-    free(field);
-    free(office);
-    compiled_free(&base);
-}
-
 /* Once asked, they are not asked again: not one thing more is taken from the arena. */
 static void each_is_asked_once(void **state) {
     (void)state;
@@ -310,34 +221,6 @@ static void each_is_asked_once(void **state) {
     size_t used = arena_used(base.cleat->arena);
     driver_effects(base.cleat);
     assert_int_equal(arena_used(base.cleat->arena), used);
-    compiled_free(&base);
-}
-
-/* Seven runs: what may be spent is enough for two whole, then for three through their sizes. */
-static void past_what_may_be_spent_less_is_asked(void **state) {
-    (void)state;
-    struct compiled base = with_more(BENCH_SHOP, FIXED, 0.60, ESTIMATES, "");
-    size_t runs = base.job->runs.count;
-    base.cleat->effort = (struct effort){.whole = 2 * (runs + 80), .sizes = 3 * runs};
-    ask(&base);
-    char *text = paper(base.job, "field", "md");
-    for (char *at = text; *at; at++)
-        if (*at == '\n')
-            *at = ' ';
-    for (size_t i = 0; i < ESTIMATES; i++) {
-        const struct effect *effect = base.job->estimates.at[i]->effect;
-        assert_int_equal(effect != NULL, i < 5);
-        if (!effect)
-            continue;
-        assert_int_equal(effect->depth, i < 2 ? EFFECT_WHOLE : EFFECT_SIZES);
-        assert_int_equal(effect->priced, i < 2);
-        struct compiled longer = with_more("", FIXED, 0.60, i, "");
-        assert_near(effect->governing.left, compiled_network(&longer)->surplus, 1e-9);
-        compiled_free(&longer);
-    }
-    assert_non_null(strstr(text, "For the first 2 all was; for 3 that"));
-    assert_non_null(strstr(text, "for 1 nothing was"));
-    free(text);
     compiled_free(&base);
 }
 
@@ -417,10 +300,7 @@ int main(void) {
         cmocka_unit_test(one_in_an_alternate_is_held_against_the_job_with_it),
         cmocka_unit_test(what_cannot_be_built_then_is_said),
         cmocka_unit_test(a_faulty_job_is_not_asked),
-        cmocka_unit_test(only_papers_that_tell_it_ask),
-        cmocka_unit_test(the_customer_is_told_nothing_of_it),
         cmocka_unit_test(each_is_asked_once),
-        cmocka_unit_test(past_what_may_be_spent_less_is_asked),
         cmocka_unit_test(the_step_is_of_the_thing),
         cmocka_unit_test(a_name_is_no_estimate),
         cmocka_unit_test(memory_may_run_out_at_any_time),

@@ -55,6 +55,10 @@ struct diagnostic *diagnose(struct diagnostics *all, enum diagnostic_level level
     return diagnostic;
 }
 
+bool diagnostic_is_open(const struct diagnostic *diagnostic) {
+    return diagnostic->level == DIAGNOSTIC_WARNING && !diagnostic->accepted_because;
+}
+
 void diagnostic_relate(struct diagnostics *all, struct diagnostic *diagnostic, struct span at, const char *format,
                        ...) {
     if (diagnostic->message == not_kept)

@@ -51,6 +51,9 @@ struct diagnostics {
 struct diagnostic *diagnose(struct diagnostics *all, enum diagnostic_level level, const char *check, struct span at,
                             const char *format, ...) __attribute__((format(printf, 5, 6)));
 
+/* Whether it is a warning that nobody has accepted. */
+bool diagnostic_is_open(const struct diagnostic *diagnostic);
+
 /* Adds another place to `diagnostic`. */
 void diagnostic_relate(struct diagnostics *all, struct diagnostic *diagnostic, struct span at, const char *format, ...)
     __attribute__((format(printf, 4, 5)));

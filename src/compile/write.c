@@ -119,14 +119,16 @@ static const char *missing_font(const struct writing *writing) {
     return pages || writing->drawings || writing->order ? report_missing_font(pages) : NULL;
 }
 
-/* What a paper says of prices of one more is asked when it is written: that takes as long as compiling.  False: no
- * memory. */
-static bool ask_what_ifs(struct cleat *cleat, const char *reader, const char *format) {
+/* What a paper says of one more, and of estimates that come out otherwise, is asked when it is written: that takes as
+ * long as compiling.  False: no memory. */
+static bool ask_questions(struct cleat *cleat, const char *reader, const char *format) {
     if (setjmp(cleat->out_of_memory))
         return false;
     driver_guard(cleat);
     if (report_asks_what_ifs(reader, format))
         driver_what_ifs(cleat);
+    if (report_asks_effects(reader, format))
+        driver_effects(cleat);
     return true;
 }
 
@@ -171,7 +173,7 @@ enum cleat_status cleat_write(struct cleat *cleat, const char *reader, const cha
         return CLEAT_ERRORS;
     if (is_source(cleat, path))
         return driver_problem(cleat, CLEAT_USAGE, "the job itself is read from %s: write to another file", path);
-    if (!ask_what_ifs(cleat, reader, format))
+    if (!ask_questions(cleat, reader, format))
         return driver_problem(cleat, CLEAT_IO, "there is not enough memory for this report");
     struct writing writing = {.reader = reader, .format = format, .path = path};
     bool drawn = report_drawn(reader, format) && takes_drawings(path);

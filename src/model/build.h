@@ -77,6 +77,7 @@ struct build {
     struct settings *settings;   /* where settings go */
     bool *faulty;                /* to be set by a fault in the block; NULL: nobody minds */
     struct alternate *alternate; /* the alternate we are in, or NULL */
+    const char *where;           /* the name of what the statement stands in, or declares; NULL: of nothing */
 };
 
 /* ---- build.c: the reader ---------------------------------------------------------------------------------------- */

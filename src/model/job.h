@@ -36,6 +36,7 @@ struct route;       /* route/route.h */
 struct heat;        /* air/heat.h */
 struct leakage;     /* air/leakage.h */
 struct operation;   /* air/operation.h */
+struct estimate;    /* model/estimate.h */
 struct piece;
 struct run;
 struct duct;
@@ -540,6 +541,8 @@ struct job {
     LIST(struct obstacle *) obstacles;
     LIST(struct alternate *) alternates;
     LIST(struct acceptance *) acceptances;
+    LIST(struct estimate *) estimates; /* of the base job and its alternates, in file order */
+    bool effects_asked;                /* of them, what one step more does (compile/effects.h) */
 
     struct air air;                    /* filled by air_set */
     const struct wall_worth *worth;    /* what walls of duct cost; by metal_worth */

@@ -70,6 +70,9 @@ void bid_deference(struct document *document);
 /* How many statements of the job, its alternates among them, have a dimension that is only about. */
 size_t bid_estimates(const struct job *job);
 
+/* The statement that it stands in, as it is written, on one line and without comments. */
+const char *bid_estimate_words(struct arena *arena, const struct estimate *estimate);
+
 /* Each such statement as it is written, with the name of the run it stands in. */
 typedef void estimate_visitor(void *context, const char *where, const char *words);
 void bid_each_estimate(const struct job *job, struct arena *arena, estimate_visitor *visit, void *context);

@@ -8,6 +8,7 @@
 #include "model/item_words.h"
 #include "model/piece.h"
 #include "model/words.h"
+#include "report/json_estimates.h"
 #include "report/json_metal.h"
 #include "report/json_price.h"
 #include "report/json_route.h"
@@ -374,6 +375,7 @@ static void write_all(struct json *json, const void *what) {
     json_route(json, job);
     write_obstacles(json, job);
     write_alternates(json, job);
+    json_estimates(json, job);
     write_acceptances(json, job);
     write_checks(json, job);
     write_diagnostics(json, job->diagnostics);

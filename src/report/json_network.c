@@ -7,12 +7,6 @@
 #include "report/json_heat.h"
 #include "report/json_operation.h"
 
-static void put_size(struct json *json, json_t *object, struct duct_size size) {
-    put_text(json, object, "shape", shape_name(size.shape));
-    put_real(json, object, "width_m", size.width);
-    put_real(json, object, "height_m", size.height);
-}
-
 /* NULL: not given. */
 static void put_place(struct json *json, json_t *object, const char *key, const double *position) {
     if (!position) {
@@ -22,13 +16,6 @@ static void put_place(struct json *json, json_t *object, const char *key, const 
     json_t *array = put_array(json, object, key);
     for (int axis = 0; axis < 3; axis++)
         add_real(json, array, position[axis]);
-}
-
-static void put_collar(struct json *json, json_t *object, const char *key, struct duct_size size) {
-    if (size_known(size))
-        put_size(json, put_object(json, object, key), size);
-    else
-        put_null(json, object, key);
 }
 
 /* ---- The unit itself ------------------------------------------------------------------------------------------- */
@@ -92,8 +79,8 @@ static void write_equipment(struct json *json, const struct air_unit *unit) {
     put_given(json, object, "room_air_K", unit->room_air);
     put_given(json, object, "heating_air_K", unit->heating_air);
     put_given(json, object, "heating_room_K", unit->heating_room);
-    put_collar(json, object, "supply_collar", unit->supply);
-    put_collar(json, object, "return_collar", unit->return_);
+    put_size_as(json, object, "supply_collar", unit->supply);
+    put_size_as(json, object, "return_collar", unit->return_);
     put_place(json, object, "supply_at_m", unit->position_given ? unit->position : NULL);
     put_text(json, object, "supply_faces", unit->faces);
     put_place(json, object, "return_at_m", unit->return_position_given ? unit->return_position : NULL);

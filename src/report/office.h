@@ -15,6 +15,7 @@ void office_takeoff(const struct job *job, struct document *document);
 void office_counted(const struct job *job, struct document *document);
 void office_labour(const struct job *job, struct document *document);
 void office_assumed(const struct job *job, struct document *document);
+void office_to_verify(const struct job *job, struct document *document);
 void office_warnings(const struct job *job, struct document *document);
 void office_basis(const struct job *job, struct document *document);
 

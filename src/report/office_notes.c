@@ -3,6 +3,7 @@
 
 #include "report/basis.h"
 #include "report/bid.h"
+#include "report/effects.h"
 #include "report/office.h"
 
 /* ---- Assumed ----------------------------------------------------------------------------------------------------- */
@@ -51,6 +52,14 @@ void office_assumed(const struct job *job, struct document *document) {
                                   "rolls are in the price.");
     }
     bid_rests_on(job, document);
+}
+
+/* ---- To be measured ---------------------------------------------------------------------------------------------- */
+
+/* What the customer is told of estimates, and what that paper does not tell. */
+void office_to_verify(const struct job *job, struct document *document) {
+    bid_to_verify(job, document);
+    effects_write(job, document);
 }
 
 /* ---- Warnings ---------------------------------------------------------------------------------------------------- */

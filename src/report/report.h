@@ -35,6 +35,9 @@ bool report_drawn(const char *reader, const char *format);
 /* Whether it shows what one foot or one outlet more costs (price->what_ifs). */
 bool report_asks_what_ifs(const char *reader, const char *format);
 
+/* Whether it shows what one step more of an estimate does (estimate->effect): no paper of the customer's does. */
+bool report_asks_effects(const char *reader, const char *format);
+
 /* Writes the packet of `reader` (for json, everything) into `out`, and its figures into `drawings` (NULL: they are left
  * out). False when memory ran out in a library that does not use the arena, or report_has says no. */
 bool report_write(const struct job *job, const char *reader, const char *format, struct drawings *drawings,

@@ -63,6 +63,7 @@ static const struct {
     [SIZE_FRICTION] = {"friction rate", "friction"},
     [SIZE_VELOCITY] = {"velocity limit", "velocity"},
     [SIZE_HEIGHT_KEPT] = {"height kept", "height"},
+    [SIZE_TAP] = {"room for taps", "tap"},
     [SIZE_REGAIN] = {"static regain", "regain"},
     [SIZE_COST] = {"least cost", "cost"},
     [SIZE_SMALLEST] = {"smallest size", "smallest"},

@@ -237,6 +237,11 @@ struct port {
     enum leg leg;             /* PORT_LEG */
 };
 
+/* What keeps sizing from giving a tap its room: a limit in words, and what to type; NULL: not known. */
+struct tap_kept {
+    const char *limit, *hint;
+};
+
 enum run_role { RUN_DUCT, RUN_OUTLET, RUN_INLET };
 
 struct run {
@@ -254,10 +259,11 @@ struct run {
 
     /* An outlet's or inlet's own words. */
     const char *room;
-    double airflow;          /* m3/s; given, from its load, or its share */
-    bool airflow_given;      /* given or from a load */
-    bool difference_assumed; /* of `difference`: the unit gives no temperatures */
-    bool tap_misfits;        /* it has been said that its tap has no room; by the check tap-fit */
+    double airflow;           /* m3/s; given, from its load, or its share */
+    bool airflow_given;       /* given or from a load */
+    bool difference_assumed;  /* of `difference`: the unit gives no temperatures */
+    struct tap_kept tap_kept; /* by size_ducts; all NULL: its tap has room, or the job dictates the sizes */
+    bool tap_misfits;         /* it has been said that its tap has no room; by the check tap-fit */
     struct span airflow_at;
     double load;       /* sensible, W; 0: airflow was given */
     double difference; /* K, between supply air and room, by which the load became an airflow; 0: it did not; by
@@ -335,6 +341,7 @@ enum size_reason {
     SIZE_FRICTION,    /* the friction rate decided */
     SIZE_VELOCITY,    /* the velocity limit or target decided */
     SIZE_HEIGHT_KEPT, /* a size as high as the duct upstream, where another would take less sheet */
+    SIZE_TAP,         /* room for what is tapped in, or on the wall that it is tapped into */
     SIZE_REGAIN,      /* the smallest whose regain pays the way to the next take-off */
     SIZE_COST,        /* part of the cheapest whole */
     SIZE_SMALLEST,    /* the smallest standard size is already enough */

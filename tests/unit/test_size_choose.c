@@ -265,7 +265,9 @@ static bool within(struct duct_size size, const struct size_bounds *bounds) {
 }
 
 static bool enough(struct duct_size size, const struct size_need *need) {
-    return air_equivalent_diameter(size) >= need->diameter && size_area(size) >= need->area;
+    return air_equivalent_diameter(size) >= need->diameter && size_area(size) >= need->area &&
+           size.height >= need->height - 1e-9 && size.width >= need->width - 1e-9 &&
+           (size.shape == SHAPE_ROUND || size.width - size.height >= need->flat - 1e-9 || !(need->flat > 0));
 }
 
 struct tried {
@@ -314,6 +316,16 @@ static struct tried try_all(const struct job *job, enum shape shape, const struc
     return tried;
 }
 
+/* What taps ask of the sides: in a part of the choices. */
+static void add_sides(struct size_need *need, uint64_t *seed) {
+    if (random_in(seed, 0, 1) < 0.3)
+        need->height = random_in(seed, 2, 40) * INCH;
+    if (random_in(seed, 0, 1) < 0.3)
+        need->width = random_in(seed, 2, 40) * INCH;
+    if (random_in(seed, 0, 1) < 0.3)
+        need->flat = random_in(seed, 2, 20) * INCH;
+}
+
 static struct size_bounds random_bounds(uint64_t *seed) {
     struct size_bounds bounds = {.aspect = floor(random_in(seed, 1, 7))};
     if (random_in(seed, 0, 1) < 0.5)
@@ -333,8 +345,9 @@ static void compare_choice(const struct job *job, const struct catalogue *catalo
     enum shape shape = (enum shape)random_in(seed, 0, SHAPE_COUNT);
     double flow = exp(random_in(seed, log(20), log(20000))) * CFM, velocity = random_in(seed, 300, 1500) * FPM;
     double rate = random_in(seed, 0.02, 0.2) * PER_100_FT, roughness = random_in(seed, 1e-4, 1e-2) * FOOT;
-    struct size_need need = {diameter_for_rate(&air, flow, rate, roughness), flow / velocity};
+    struct size_need need = {.diameter = diameter_for_rate(&air, flow, rate, roughness), .area = flow / velocity};
     struct size_bounds bounds = random_bounds(seed);
+    add_sides(&need, seed);
     struct tried tried = try_all(job, shape, &need, &bounds);
     struct duct_size size;
     bool found = choose_size(catalogue, shape, &need, &bounds, &size);

@@ -53,7 +53,7 @@ static bool ask_wall(const struct tree *tree, const struct run *tapped, double w
 }
 
 /* A trunk that cannot have the wall that a run's tap takes: the widest it can have that a flatter run does with. */
-static void ask_less(const struct tree *tree, const struct run *tapped) {
+static void ask_less(const struct tree *tree, const struct run *tapped, struct duct_size chosen) {
     const struct size_grid *grid = &tree->catalogue->rectangular;
     const struct duct *trunk = tapped->first_duct->upstream;
     bool round = room_shape(trunk) == SHAPE_ROUND;
@@ -65,7 +65,7 @@ static void ask_less(const struct tree *tree, const struct run *tapped) {
         if (!ask_wall(tree, tapped, wall))
             continue;
         tree->needs[trunk->id] = before;
-        if (room_flatter(tree, tapped->first_duct, wall, &flat))
+        if (room_flatter(tree, tapped->first_duct, chosen, wall, &flat))
             ask_wall(tree, tapped, tap_needs(tapped, flat));
         return;
     }
@@ -81,7 +81,7 @@ static void ask_for_tap(const struct tree *tree, const struct duct *duct) {
         tree_choose(tree, duct, room_shape(duct), &bounds, &size);
     }
     if (size_known(size) && !ask_wall(tree, run, tap_needs(run, size)) && !tree_dictated(duct))
-        ask_less(tree, run);
+        ask_less(tree, run, size);
 }
 
 void room_ask(const struct tree *tree) {
@@ -104,34 +104,50 @@ static bool shape_is_free(const struct tree *tree, const struct duct *duct) {
            run->pieces.at[0]->implied;
 }
 
-/* As large as the duct needs, with no more than `wall` of what it is tapped into. */
-static bool flatten(const struct tree *tree, const struct duct *duct, enum shape shape, double wall,
-                    struct duct_size *size) {
+/* As large as the duct needs, with no more than `wall` of what it is tapped into.  The sides that its own taps ask for
+ * give way before the tap that holds it, but what stands behind it in the run keeps its area. */
+static bool flatten(const struct tree *tree, const struct duct *duct, struct duct_size chosen, enum shape shape,
+                    double wall, struct duct_size *size) {
     const struct run *run = duct->run;
+    struct size_need need = tree->needs[duct->id];
+    struct size_need less = {.diameter = need.diameter, .area = fmax(need.area, size_area(chosen))};
     struct size_bounds bounds = tree_bounds(tree, duct);
     double *limit = side_is_flat(run->from.side) ? &bounds.width : &bounds.height;
-    double around = tap_needs(run, duct->size) - tap_across(run->from.side, duct->size), room = wall - around;
+    double around = tap_needs(run, chosen) - tap_across(run->from.side, chosen), room = wall - around;
     if (!(room > 0))
         return false;
     *limit = *limit > 0 ? fmin(*limit, room) : room;
     struct duct_size flat;
-    if (!tree_choose(tree, duct, shape, &bounds, &flat) || tap_needs(run, flat) > wall + SAME_STATION)
+    if (!choose_size(tree->catalogue, shape, &need, &bounds, &flat) &&
+        !choose_size(tree->catalogue, shape, &less, &bounds, &flat))
+        return false;
+    if (tap_needs(run, flat) > wall + SAME_STATION)
         return false;
     *size = flat;
     return true;
 }
 
-bool room_flatter(const struct tree *tree, const struct duct *duct, double wall, struct duct_size *size) {
+bool room_flatter(const struct tree *tree, const struct duct *duct, struct duct_size chosen, double wall,
+                  struct duct_size *size) {
     if (tree_dictated(duct))
         return false;
-    return flatten(tree, duct, room_shape(duct), wall, size) ||
-           (shape_is_free(tree, duct) && flatten(tree, duct, SHAPE_RECTANGULAR, wall, size));
+    return flatten(tree, duct, chosen, room_shape(duct), wall, size) ||
+           (shape_is_free(tree, duct) && flatten(tree, duct, chosen, SHAPE_RECTANGULAR, wall, size));
 }
 
 /* ---- Why there is no room ---------------------------------------------------------------------------------------- */
 
 /* What the shop does not have, no limit keeps it from. */
 static const struct relief no_larger = {.limit = "the largest standard size there is", .hint = "add sizes to the shop"};
+
+/* What limits do not keep from its sides: a trunk that had to go flatter itself; or the search over all sizes found none
+ * that give every tap its room. */
+static const char *gave_way(const struct tree *tree, const struct run *trunk) {
+    bool tapped = trunk->from.kind == PORT_TAP;
+    return tapped && !tree->network->search.made
+               ? arena_format(tree->job->arena, "the room that %s itself has on %s", trunk->name, trunk->parent->name)
+               : "the other taps and the blower's pressure together";
+}
 
 static void explain_trunk(const struct tree *tree, struct run *run) {
     const struct duct *trunk = run->first_duct->upstream;
@@ -142,7 +158,7 @@ static void explain_trunk(const struct tree *tree, struct run *run) {
     struct duct_size size;
     take_greater(&wish.need, &sides);
     if (choose_size(tree->catalogue, wish.shape, &wish.need, &bounds, &size))
-        relief = (struct relief){.limit = "the blower's pressure"};
+        relief = (struct relief){.limit = gave_way(tree, trunk->run)};
     else if (!relief_find(&wish, &bounds, &relief))
         relief = no_larger;
     run->tap_kept = (struct tap_kept){.limit = relief.limit, .hint = relief.hint};
@@ -156,7 +172,7 @@ static bool would_fit_flat(const struct tree *tree, const struct run *run) {
     for (size_t i = 0; i < run->pieces.count; i++)
         if (run->pieces.at[i]->kind->traits & PIECE_FLEXIBLE)
             return false;
-    return flatten(tree, duct, SHAPE_RECTANGULAR, tap_has(run, duct->upstream->size), &size);
+    return flatten(tree, duct, duct->size, SHAPE_RECTANGULAR, tap_has(run, duct->upstream->size), &size);
 }
 
 static void explain_tap(const struct tree *tree, struct run *run) {

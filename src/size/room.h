@@ -12,9 +12,10 @@ void room_ask(const struct tree *tree);
 /* The shape that sizing begins with: a run's own, whatever a round before made of it. */
 enum shape room_shape(const struct duct *duct);
 
-/* The size of a tapped duct that needs no more than `wall` (m of metal) of what it is tapped into: flatter, or of
- * another shape where nobody asked for round.  False: there is none, and `*size` stays. */
-bool room_flatter(const struct tree *tree, const struct duct *duct, double wall, struct duct_size *size);
+/* The size of a tapped duct, `chosen` without regard to it, that needs no more than `wall` (m of metal) of what it is
+ * tapped into: flatter, or of another shape where nobody asked for round.  False: there is none, and `*size` stays. */
+bool room_flatter(const struct tree *tree, const struct duct *duct, struct duct_size chosen, double wall,
+                  struct duct_size *size);
 
 /* For each tap without room between sizes that stand, why: fills run->tap_kept. */
 void room_explain(const struct tree *tree);

@@ -113,7 +113,7 @@ static void fit_tap(const struct tree *tree, struct duct *duct) {
     const struct duct *trunk = duct->upstream;
     if (!duct_is_tapped(duct) || !trunk || !size_known(trunk->size) ||
         tap_has_width(duct->run, duct->size, trunk->size) ||
-        !room_flatter(tree, duct, tap_has(duct->run, trunk->size), &duct->size))
+        !room_flatter(tree, duct, duct->size, tap_has(duct->run, trunk->size), &duct->size))
         return;
     duct->reason = SIZE_TAP;
 }

@@ -144,10 +144,10 @@ static void look_at_tap(const struct compiled *job, const struct run *run, struc
     if (!is_chosen(trunk) || !is_chosen(duct))
         return;
     tally->named += run->tap_kept.limit != NULL;
-    /* Sizes that only stand in for an error of the budget are not held against checks. */
     const struct diagnostic *said = compiled_said(job, "tap-fit", run->name, 0);
+    const char *kept = run->tap_kept.limit;
     bool stand_in = compiled_network(job)->surplus < 0;
-    if (!run->tap_kept.limit || (!stand_in && !(said && strstr(said->message, run->tap_kept.limit) && said->hint)))
+    if (!kept || (!stand_in && !(said && strstr(said->message, kept) && said->related.count > 0)))
         fail_in(job, duct, "has a tap without room, and nobody says why");
 }
 
@@ -193,17 +193,20 @@ static void try_trees(const char *method, int count) {
         compiled_free(&job);
         free(text);
     }
-    if (getenv("TALLY"))
-        fprintf(stderr, "%s: %d taps, %d trunks larger, %d runouts flatter, %d limits named\n", method, tally.taps,
-                tally.larger, tally.flatter, tally.named);
+    /* The trees are such that each of the ways is taken; least cost has its own reason for what it takes. */
+    assert_true(tally.taps > 200 && tally.named > 0 && tally.named < tally.taps / 5);
+    if (strcmp(method, "least-cost") != 0)
+        assert_true(tally.larger > tally.taps / 5 && tally.flatter > 0);
 }
+
+enum { TREES = 60 };
 
 static void every_tap_has_room_or_a_limit_is_named(void **state) {
     (void)state;
     size_t count;
     const struct sizing_method *const *methods = sizing_methods(&count);
     for (size_t i = 0; i < count; i++)
-        try_trees(methods[i]->name, 60);
+        try_trees(methods[i]->name, TREES);
 }
 
 int main(void) {

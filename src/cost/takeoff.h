@@ -114,6 +114,7 @@ struct hanger {
 /* ---- What is joined because no box is long enough --------------------------------------------------------------- */
 
 struct splice {
+    const struct run *run;
     double diameter;   /* m, of the sleeve */
     double insulation; /* m2 K/W */
     size_t count;

@@ -90,7 +90,7 @@ static double sheet_worth(const struct job *job, const struct duct *duct) {
     const struct wall_worth *worth = job->worth;
     const struct settings *settings = &duct->run->settings;
     int gauge = worth->gauge_of(job, duct->run, duct_metal(duct));
-    double of = gauge ? worth->gauge[gauge] : worth->light;
+    double sheet = worth->gauge[settings->material][gauge], of = sheet > 0 ? sheet : worth->light;
     return of + (settings->insulation > 0 ? worth->wrap : 0) + (duct->lining > 0 ? worth->lining : 0);
 }
 

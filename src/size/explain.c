@@ -100,7 +100,8 @@ static void diagnose_limited(const struct tree *tree, const struct duct *duct, d
         diagnostic_relate(tree->said, said, duct->run->settings.limit_at, "the limit");
 }
 
-/* Whether the size would be the same if the height upstream, or the velocity, did not matter. */
+/* Whether the size would be the same if the height upstream, or the velocity, did not matter.  It is no other for what
+ * is tapped in. */
 static enum size_reason reason_of(const struct tree *tree, const struct duct *duct) {
     const struct catalogue *catalogue = tree->catalogue;
     const struct size_grid *grid = duct->size.shape == SHAPE_OVAL ? &catalogue->oval : &catalogue->rectangular;
@@ -108,11 +109,11 @@ static enum size_reason reason_of(const struct tree *tree, const struct duct *du
     double width = round ? catalogue->round[0] : grid->width[0], height = round ? width : grid->height[0];
     if (size_equal(duct->size, (struct duct_size){duct->size.shape, width, height}))
         return SIZE_SMALLEST;
-    struct size_need friction = {.diameter = tree->needs[duct->id].diameter};
+    struct size_need air = tree_need_of_air(tree, duct), friction = {.diameter = air.diameter};
     struct size_bounds bounds = tree_bounds(tree, duct), free = bounds;
     struct duct_size size;
     free.keep_height = 0;
-    if (bounds.keep_height > 0 && choose_size(catalogue, duct->size.shape, &tree->needs[duct->id], &free, &size) &&
+    if (bounds.keep_height > 0 && choose_size(catalogue, duct->size.shape, &air, &free, &size) &&
         !size_equal(size, duct->size))
         return SIZE_HEIGHT_KEPT;
     bool same = friction.diameter > 0 && choose_size(catalogue, duct->size.shape, &friction, &bounds, &size) &&

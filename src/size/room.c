@@ -140,8 +140,8 @@ bool room_flatter(const struct tree *tree, const struct duct *duct, struct duct_
 /* What the shop does not have, no limit keeps it from. */
 static const struct relief no_larger = {.limit = "the largest standard size there is", .hint = "add sizes to the shop"};
 
-/* What limits do not keep from its sides: a trunk that had to go flatter itself; or the search over all sizes found none
- * that give every tap its room. */
+/* What limits do not keep from its sides: a trunk that had to go flatter itself; or the search over all sizes found
+ * none that give every tap its room. */
 static const char *gave_way(const struct tree *tree, const struct run *trunk) {
     bool tapped = trunk->from.kind == PORT_TAP;
     return tapped && !tree->network->search.made

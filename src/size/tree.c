@@ -89,21 +89,22 @@ struct size_bounds tree_bounds(const struct tree *tree, const struct duct *duct)
     return bounds;
 }
 
-static struct size_need need_of_air(const struct size_need *need) {
+struct size_need tree_need_of_air(const struct tree *tree, const struct duct *duct) {
+    const struct size_need *need = &tree->needs[duct->id];
     return (struct size_need){.diameter = need->diameter, .area = need->area};
 }
 
 bool tree_choose(const struct tree *tree, const struct duct *duct, enum shape shape, const struct size_bounds *bounds,
                  struct duct_size *size) {
     const struct size_need *need = &tree->needs[duct->id];
-    const struct size_need air = need_of_air(need);
+    const struct size_need air = tree_need_of_air(tree, duct);
     return choose_size(tree->catalogue, shape, need, bounds, size) ||
            choose_size(tree->catalogue, shape, &air, bounds, size);
 }
 
 /* Whether it would be another size, were nothing tapped in. */
 static bool is_for_taps(const struct tree *tree, const struct duct *duct, const struct size_bounds *bounds) {
-    const struct size_need air = need_of_air(&tree->needs[duct->id]);
+    const struct size_need air = tree_need_of_air(tree, duct);
     struct duct_size size;
     return choose_size(tree->catalogue, duct->size.shape, &air, bounds, &size) && !size_equal(size, duct->size);
 }

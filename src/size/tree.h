@@ -41,6 +41,9 @@ void tree_explain(struct tree *tree, double excess); /* explain.c */
 bool tree_choose(const struct tree *tree, const struct duct *duct, enum shape shape, const struct size_bounds *bounds,
                  struct duct_size *size);
 
+/* What it needs, were nothing tapped in. */
+struct size_need tree_need_of_air(const struct tree *tree, const struct duct *duct);
+
 /* Fills rate and needs of the air, and no sizes. */
 void tree_find_needs(struct tree *tree, double rate);
 

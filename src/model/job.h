@@ -262,8 +262,8 @@ struct run {
     double airflow;           /* m3/s; given, from its load, or its share */
     bool airflow_given;       /* given or from a load */
     bool difference_assumed;  /* of `difference`: the unit gives no temperatures */
-    struct tap_kept tap_kept; /* by size_ducts; all NULL: its tap has room, or the job dictates the sizes */
     bool tap_misfits;         /* it has been said that its tap has no room; by the check tap-fit */
+    struct tap_kept tap_kept; /* by size_ducts; all NULL: its tap has room, or the job dictates the sizes */
     struct span airflow_at;
     double load;       /* sensible, W; 0: airflow was given */
     double difference; /* K, between supply air and room, by which the load became an airflow; 0: it did not; by

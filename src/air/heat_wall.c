@@ -29,7 +29,7 @@ double heat_item_insulation(const struct run *run, const struct piece *piece) {
     return settings->insulation + lining + material;
 }
 
-/* ---- Surface ---------------------------------------------------------------------------------------------------- */
+/* ---- Surface ----------------------------------------------------------------------------------------------------- */
 
 static double length_of(const struct section *section, const struct item *item) {
     const struct piece *piece = item->piece;
@@ -58,7 +58,7 @@ double heat_item_surface(const struct section *section, const struct item *item)
     return length_of(section, item) * girth_of(section, item);
 }
 
-/* ---- What is asked ---------------------------------------------------------------------------------------------- */
+/* ---- What is asked ----------------------------------------------------------------------------------------------- */
 
 /* SOURCE_INSULATION: R-8 in an attic and outdoors, R-6 elsewhere outside the rooms.  A basement may lie within the
  * building's own insulation, where nothing is asked: the job has to declare it. */

@@ -7,7 +7,7 @@
 #include "cost/price.h"
 #include "model/model.h"
 
-/* ---- Checks that an earlier pass has made: here they are only counted ---- */
+/* ---- Checks that an earlier pass has made: here they are only counted -------------------------------------------- */
 
 static void count_by_unit(struct job *job, const struct check *check, struct check_result *result) {
     for (size_t i = 0; i < job->units.count; i++)
@@ -302,7 +302,7 @@ void check_job(struct job *job) {
     accept_warnings(job);
 }
 
-/* ---- What they share ---- */
+/* ---- What they share --------------------------------------------------------------------------------------------- */
 
 const char *check_limit(const struct check *check, struct arena *arena) {
     return check->figures ? check->figures(arena) : check->limit;

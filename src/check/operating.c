@@ -5,7 +5,7 @@
 /* An outlet with less of its design airflow is short.  Common practice of balancing, no source. */
 static const double least_share = 0.90;
 
-/* ---- Off the curve ---- */
+/* ---- Off the curve ----------------------------------------------------------------------------------------------- */
 
 static void warn_short_of(const struct look *look, const struct air_unit *unit, const char *when) {
     const char *begin = check_text(look->job, SHOW_FLOW, unit->blower.at[0].flow);
@@ -43,7 +43,7 @@ void check_operating(struct job *job, const struct check *check, struct check_re
     }
 }
 
-/* ---- Short of air ---- */
+/* ---- Short of air ------------------------------------------------------------------------------------------------ */
 
 static void look_at_outlet(const struct look *look, const struct path *path, const struct operating_point *point) {
     const struct run *run = path->end->terminal;

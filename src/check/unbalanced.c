@@ -32,7 +32,7 @@ static struct half half_of(const struct network *network, bool supply) {
     };
 }
 
-/* ---- By what is lost ---- */
+/* ---- By what is lost --------------------------------------------------------------------------------------------- */
 
 static void look_at_loss(const struct look *look, const struct path *path, const struct path *governing) {
     const struct run *run = path->end->terminal;
@@ -46,7 +46,7 @@ static void look_at_loss(const struct look *look, const struct path *path, const
     diagnostic_hint(look->job->diagnostics, said, "damper volume");
 }
 
-/* ---- By what will flow ---- */
+/* ---- By what will flow ------------------------------------------------------------------------------------------- */
 
 /* The airflows are those that flow, or all too small in one measure. */
 static bool is_known(const struct operating_point *point) {
@@ -106,7 +106,7 @@ static void look_at_flow(const struct look *look, const struct half *side, const
     diagnostic_relate(all, said, other->damper->at, "the damper that keeps %s short of air", kept->name);
 }
 
-/* ---- Every path ---- */
+/* ---- Every path -------------------------------------------------------------------------------------------------- */
 
 static void look_at_side(const struct look *look, const struct network *network, bool supply) {
     struct half side = half_of(network, supply);

@@ -13,7 +13,7 @@
 #include "model/insulation.h"
 #include "model/piece.h"
 
-/* ---- Rules ------------------------------------------------------------------------------------------------------ */
+/* ---- Rules ------------------------------------------------------------------------------------------------------- */
 
 /* SOURCE_HANGERS: read in an excerpt of SMACNA, HVAC Duct Construction Standards, chapter 4. */
 static const double near_turn = 2 * FOOT, near_branch = 4 * FOOT;
@@ -51,7 +51,7 @@ static const struct strap_row {
  * laps over itself.  Common practice, no source. */
 static const double strap_ends = 4 * INCH, band_lap = 2 * INCH;
 
-/* ---- One hanger ------------------------------------------------------------------------------------------------- */
+/* ---- One hanger -------------------------------------------------------------------------------------------------- */
 
 static void choose_strap(struct hanger *hanger, double spacing) {
     double half = size_perimeter(hanger->size) / 2;
@@ -84,7 +84,7 @@ static void hang_flex(struct hanger *hanger, const struct job *job) {
     hanger->strap = PI * across / 2 + 2 * (job->shop.hang_below + across / 2) + strap_ends;
 }
 
-/* ---- Stretches -------------------------------------------------------------------------------------------------- */
+/* ---- Stretches --------------------------------------------------------------------------------------------------- */
 
 /* A hanger stands in it. */
 struct window {
@@ -279,7 +279,7 @@ static void hang_stretch(struct hanging *hanging, struct stretch *stretch, doubl
     }
 }
 
-/* ---- Runs ------------------------------------------------------------------------------------------------------- */
+/* ---- Runs -------------------------------------------------------------------------------------------------------- */
 
 /* Its two ends are borne by their collars. */
 static void hang_flexible(const struct hanging *hanging, const struct piece *piece) {

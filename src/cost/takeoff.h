@@ -60,7 +60,7 @@ struct bill_line {
     const struct stock_sheet *sheet; /* BILL_SHEET: which; its price stands with it; else NULL */
 };
 
-/* ---- What is closed in the field -------------------------------------------------------------------------------- */
+/* ---- What is closed in the field --------------------------------------------------------------------------------- */
 
 enum closing {
     CLOSED_JOINT,  /* two ends of duct, by the connection `kind` */
@@ -82,7 +82,7 @@ struct connection {
     enum joint_kind kind; /* CLOSED_JOINT */
 };
 
-/* ---- What it hangs by ------------------------------------------------------------------------------------------- */
+/* ---- What it hangs by -------------------------------------------------------------------------------------------- */
 
 enum hanger_kind {
     HANGER_STRAPS, /* two, down the sides and turned under it */
@@ -111,9 +111,10 @@ struct hanger {
     double strap;       /* m of it, cut, all legs together */
 };
 
-/* ---- What is joined because no box is long enough --------------------------------------------------------------- */
+/* ---- What is joined because no box is long enough ---------------------------------------------------------------- */
 
 struct splice {
+    const struct run *run;
     double diameter;   /* m, of the sleeve */
     double insulation; /* m2 K/W */
     size_t count;

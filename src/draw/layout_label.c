@@ -114,7 +114,7 @@ static bool lay_near(struct layout *layout, struct sheet_letters letters, struct
     return false;
 }
 
-/* ---- Texts that have their place -------------------------------------------------------------------------------- */
+/* ---- Texts that have their place --------------------------------------------------------------------------------- */
 
 /* Of `text` what fits the room, with dots behind it; never the half of a letter. */
 static struct sheet_letters letters_cut(struct layout *layout, const char *text, enum letter_size size, double room) {

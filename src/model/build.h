@@ -80,7 +80,7 @@ struct build {
     const char *where;           /* the name of what the statement stands in, or declares; NULL: of nothing */
 };
 
-/* ---- build.c: the reader ---------------------------------------------------------------------------------------- */
+/* ---- build.c: the reader ----------------------------------------------------------------------------------------- */
 
 /* Reads the block of `statement`, as the block of `thing`; then we are back where we were. */
 void build_block(struct build *build, const struct statement *statement, enum form_place place, void *thing,

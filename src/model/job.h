@@ -42,7 +42,7 @@ struct run;
 struct duct;
 struct section;
 
-/* ---- Settings: on the job, a shop, a run; inherited by what hangs from it ------------------------------------- */
+/* ---- Settings: on the job, a shop, a run; inherited by what hangs from it ---------------------------------------- */
 
 /* A run takes each setting from the first that has it: its own words, the run it hangs from, the job, the shop, the
  * tool. From the run it hangs from it takes material, gauge, insulation, lining, seal, pressure class, seam, joint,
@@ -95,7 +95,7 @@ struct settings {
     double stretch;         /* of flexible duct that does not say: installed over extended length; from the shop */
 };
 
-/* ---- The shop ------------------------------------------------------------------------------------------------- */
+/* ---- The shop ---------------------------------------------------------------------------------------------------- */
 
 /* A statement of a shop block that is kept as it was read: what the pricing and the metal look up by its words. */
 struct shop_entry {
@@ -155,7 +155,7 @@ struct shop {
     double reach;               /* m above the floor from which work is high; 10 ft when not said */
 };
 
-/* ---- What the job declares ------------------------------------------------------------------------------------ */
+/* ---- What the job declares --------------------------------------------------------------------------------------- */
 
 /* A drop declared for the unit or in a run: so much pressure at so much air. */
 struct drop {
@@ -238,6 +238,11 @@ struct port {
     enum leg leg;             /* PORT_LEG */
 };
 
+/* What keeps sizing from giving a tap its room: a limit in words, and what to type; NULL: not known. */
+struct tap_kept {
+    const char *limit, *hint;
+};
+
 enum run_role { RUN_DUCT, RUN_OUTLET, RUN_INLET };
 
 struct run {
@@ -255,10 +260,11 @@ struct run {
 
     /* An outlet's or inlet's own words. */
     const char *room;
-    double airflow;          /* m3/s; given, from its load, or its share */
-    bool airflow_given;      /* given or from a load */
-    bool difference_assumed; /* of `difference`: the unit gives no temperatures */
-    bool tap_misfits;        /* it has been said that its tap has no room; by the check tap-fit */
+    double airflow;           /* m3/s; given, from its load, or its share */
+    bool airflow_given;       /* given or from a load */
+    bool difference_assumed;  /* of `difference`: the unit gives no temperatures */
+    bool tap_misfits;         /* it has been said that its tap has no room; by the check tap-fit */
+    struct tap_kept tap_kept; /* by size_ducts; all NULL: its tap has room, or the job dictates the sizes */
     struct span airflow_at;
     double load;       /* sensible, W; 0: airflow was given */
     double difference; /* K, between supply air and room, by which the load became an airflow; 0: it did not; by
@@ -325,7 +331,7 @@ struct acceptance {
     bool used; /* some warning matched it */
 };
 
-/* ---- The network ---------------------------------------------------------------------------------------------- */
+/* ---- The network ------------------------------------------------------------------------------------------------- */
 
 /* How a size came about. */
 enum size_reason {
@@ -336,6 +342,7 @@ enum size_reason {
     SIZE_FRICTION,    /* the friction rate decided */
     SIZE_VELOCITY,    /* the velocity limit or target decided */
     SIZE_HEIGHT_KEPT, /* a size as high as the duct upstream, where another would take less sheet */
+    SIZE_TAP,         /* room for what is tapped in, or on the wall that it is tapped into */
     SIZE_REGAIN,      /* the smallest whose regain pays the way to the next take-off */
     SIZE_COST,        /* part of the cheapest whole */
     SIZE_SMALLEST,    /* the smallest standard size is already enough */
@@ -490,7 +497,7 @@ struct network {
     struct leakage *leakage; /* what leaks; filled by air_leakage; NULL before */
 };
 
-/* ---- The whole ------------------------------------------------------------------------------------------------ */
+/* ---- The whole --------------------------------------------------------------------------------------------------- */
 
 /* State of the air that the job is computed with. */
 struct air {

@@ -234,7 +234,7 @@ static const char *describe(const struct piece *piece, enum measure_system syste
                         piece_given(piece, VANES) ? ", vanes" : "", assumed_words(piece, arena));
 }
 
-/* ---- What the shop makes ----------------------------------------------------------------------------------- */
+/* ---- What the shop makes ----------------------------------------------------------------------------------------- */
 
 /* Straight at each end of an elbow, for the joint and its tools; of a square throat a little more, for the brake.
  * Common practice, no source. */
@@ -423,7 +423,7 @@ static void make(const struct piece *piece, struct making *making) {
         make_radius(&elbow);
 }
 
-/* ---- Where it leads -------------------------------------------------------------------------------------------- */
+/* ---- Where it leads ---------------------------------------------------------------------------------------------- */
 
 /* Its throat, from which the middles of both ends lie half their side away, and the straight at its ends. */
 static void place(const struct piece *piece, struct motion *motion) {
@@ -442,7 +442,7 @@ static void place(const struct piece *piece, struct motion *motion) {
     motion_on(motion, square ? usual_leg : usual_collar);
 }
 
-/* ---- What would be easier ------------------------------------------------------------------------------------- */
+/* ---- What would be easier ---------------------------------------------------------------------------------------- */
 
 /* The line without its other words, which the reader knows. */
 static const char *easier_words(const struct piece *piece, struct arena *arena, const char *tail) {

@@ -5,7 +5,7 @@
 #include "model/job.h"
 #include "report/document.h"
 
-/* ---- The sections ---------------------------------------------------------------------------------------------- */
+/* ---- The sections ------------------------------------------------------------------------------------------------ */
 
 void bid_title(const struct job *job, struct document *document);
 void bid_scope(const struct job *job, struct document *document);
@@ -33,7 +33,7 @@ void bid_acceptance(const struct job *job, struct document *document);
 void bid_cautions(const struct job *job, struct document *document);
 void bid_basis(const struct job *job, struct document *document);
 
-/* ---- What several sections need -------------------------------------------------------------------------------- */
+/* ---- What several sections need ---------------------------------------------------------------------------------- */
 
 /* What a caution is about; its words are in bid_cautions.c. */
 enum caution {

@@ -9,7 +9,7 @@
 #include "size/size.h"
 #include "size/wall_cost.h"
 
-/* ---- Sizing ---------------------------------------------------------------------------------------------------- */
+/* ---- Sizing ------------------------------------------------------------------------------------------------------ */
 
 /* "1.3 %"; what there is to be gained is never said to be less than it is. */
 static const char *gap_words(struct document *document, const struct network *network) {
@@ -135,7 +135,7 @@ void bid_sizing(const struct job *job, struct document *document) {
     velocity_guides(job, document);
 }
 
-/* ---- Checks ---------------------------------------------------------------------------------------------------- */
+/* ---- Checks ------------------------------------------------------------------------------------------------------ */
 
 enum { CHECK_NAME, CHECK_LOOKS_AT, CHECK_LOOKED, CHECK_WARNED, CHECK_ACCEPTED, CHECK_COLUMNS };
 
@@ -195,7 +195,7 @@ void bid_checks(const struct job *job, struct document *document) {
     warnings(job, document);
 }
 
-/* ---- Accepted deviations --------------------------------------------------------------------------------------- */
+/* ---- Accepted deviations ----------------------------------------------------------------------------------------- */
 
 void bid_accepted(const struct job *job, struct document *document) {
     const struct diagnostics *all = job->diagnostics;

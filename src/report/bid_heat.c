@@ -14,7 +14,7 @@ static const char *temperature(const struct document *document, double kelvin) {
     return bid_figure(document, SHOW_TEMPERATURE, kelvin);
 }
 
-/* ---- Temperatures ----------------------------------------------------------------------------------------------- */
+/* ---- Temperatures ------------------------------------------------------------------------------------------------ */
 
 enum { HEAT_OUTLET, HEAT_FLOW, HEAT_ARRIVES, HEAT_LOST, HEAT_SHARE, HEAT_COLUMNS };
 
@@ -69,7 +69,7 @@ static bool write_season(struct document *document, const struct network *networ
     return true;
 }
 
-/* ---- Moisture --------------------------------------------------------------------------------------------------- */
+/* ---- Moisture ---------------------------------------------------------------------------------------------------- */
 
 /* The section of supply whose surface is farthest under the dew point, or least over it; and whether some cold section
  * runs where nobody says how moist it is. */
@@ -107,7 +107,7 @@ static void write_moisture(struct document *document, const struct network *netw
                                    whereabouts_words(unknown->run->settings.location)));
 }
 
-/* ---- Leakage ---------------------------------------------------------------------------------------------------- */
+/* ---- Leakage ----------------------------------------------------------------------------------------------------- */
 
 static void write_leakage(struct document *document, const struct leakage *leakage) {
     document_fact(document, "Surface of the ducts", bid_figure(document, SHOW_AREA, leakage->surface));

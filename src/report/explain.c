@@ -8,7 +8,7 @@
 #include "report/packet.h"
 #include "report/report.h"
 
-/* ---- The air ---------------------------------------------------------------------------------------------------- */
+/* ---- The air ----------------------------------------------------------------------------------------------------- */
 
 void explain_air(struct working *working) {
     const struct working_units *units = working->units;
@@ -24,7 +24,7 @@ void explain_air(struct working *working) {
          working_value(working, units->density, air->density));
 }
 
-/* ---- A run ------------------------------------------------------------------------------------------------------ */
+/* ---- A run ------------------------------------------------------------------------------------------------------- */
 
 /* From its first section to its last. */
 static void explain_sections(struct working *working, const struct run *run) {
@@ -62,7 +62,7 @@ static void explain_run(struct working *working, const struct run *run) {
         explain_terminal(working, run);
 }
 
-/* ---- The whole -------------------------------------------------------------------------------------------------- */
+/* ---- The whole --------------------------------------------------------------------------------------------------- */
 
 static const struct air_unit *unit_named(const struct job *job, const char *name) {
     for (size_t i = 0; i < job->units.count; i++)

@@ -18,7 +18,7 @@ static void put_place(struct json *json, json_t *object, const char *key, const 
         add_real(json, array, position[axis]);
 }
 
-/* ---- The unit itself ------------------------------------------------------------------------------------------- */
+/* ---- The unit itself --------------------------------------------------------------------------------------------- */
 
 static void put_points(struct json *json, json_t *object, const char *key, const struct blower_point *at,
                        size_t count) {
@@ -90,7 +90,7 @@ static void write_equipment(struct json *json, const struct air_unit *unit) {
     json_end(json);
 }
 
-/* ---- Ducts ----------------------------------------------------------------------------------------------------- */
+/* ---- Ducts ------------------------------------------------------------------------------------------------------- */
 
 static void write_duct(struct json *json, const struct duct *duct) {
     json_t *object = json_begin(json, NULL);
@@ -116,7 +116,7 @@ static void write_duct(struct json *json, const struct duct *duct) {
     json_end(json);
 }
 
-/* ---- Sections and their items ---------------------------------------------------------------------------------- */
+/* ---- Sections and their items ------------------------------------------------------------------------------------ */
 
 static void put_item(struct json *json, json_t *object, const struct section *section, const struct item *item,
                      enum measure_system system) {
@@ -166,7 +166,7 @@ static void write_section(struct json *json, const struct section *section, enum
     json_end(json);
 }
 
-/* ---- Paths and the budget -------------------------------------------------------------------------------------- */
+/* ---- Paths and the budget ---------------------------------------------------------------------------------------- */
 
 static const char *terminal_of(const struct path *path) {
     return path && path->end->terminal ? path->end->terminal->name : NULL;
@@ -235,7 +235,7 @@ static void write_budget(struct json *json, const struct network *network) {
     json_end(json);
 }
 
-/* ---- What is read at start-up ---------------------------------------------------------------------------------- */
+/* ---- What is read at start-up ------------------------------------------------------------------------------------ */
 
 static const char *const test_names[] = {
     [TEST_COLLAR] = "collar", [TEST_RUN_START] = "run-start", [TEST_RUN_END] = "run-end",

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-/* ---- The outer structure --------------------------------------------------------------------------------------- */
+/* ---- The outer structure ----------------------------------------------------------------------------------------- */
 
 static void new_arena(struct json *json) {
     json->arena = arena_new(json->memory);
@@ -95,7 +95,7 @@ void json_end(struct json *json) {
     new_arena(json);
 }
 
-/* ---- Values ---------------------------------------------------------------------------------------------------- */
+/* ---- Values ------------------------------------------------------------------------------------------------------ */
 
 static void put(struct json *json, json_t *object, const char *key, json_t *value) {
     if (json_object_set_new_nocheck(object, key, value) != 0)
@@ -179,7 +179,7 @@ void add_real(struct json *json, json_t *array, double number) {
     add(json, array, isfinite(number) ? json_real(number) : json_null());
 }
 
-/* ---- Places and diagnostics ------------------------------------------------------------------------------------ */
+/* ---- Places and diagnostics -------------------------------------------------------------------------------------- */
 
 void put_size(struct json *json, json_t *object, struct duct_size size) {
     put_text(json, object, "shape", shape_name(size.shape));

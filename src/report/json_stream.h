@@ -39,7 +39,7 @@ void json_end(struct json *json);
 /* A member that stands by itself in the outer object. */
 void json_count(struct json *json, const char *key, size_t count);
 
-/* ---- Filling an inner object ----------------------------------------------------------------------------------- */
+/* ---- Filling an inner object ------------------------------------------------------------------------------------- */
 
 void put_text(struct json *json, json_t *object, const char *key, const char *text); /* NULL: null */
 void put_real(struct json *json, json_t *object, const char *key, double number);    /* not finite: null */

@@ -22,7 +22,7 @@ void office_basis(const struct job *job, struct document *document);
 /* The take-off with its prices as comma-separated values. */
 void office_takeoff_csv(const struct job *job, struct output *out);
 
-/* ---- What several sections need -------------------------------------------------------------------------------- */
+/* ---- What several sections need ---------------------------------------------------------------------------------- */
 
 /* Whether the job is priced, and whole. */
 bool office_is_priced(const struct job *job);

@@ -54,6 +54,7 @@
     "hours grille, field 0.25 h\n"                                                                                     \
     "hours filter, field 0.20 h\n"                                                                                     \
     "hours hanger, field 0.20 h\n"                                                                                     \
+    "hours splice, field 0.25 h\n"                                                                                     \
     "hours sealing, field 0.012 h per foot\n"                                                                          \
     "hours wrapping, field 0.015 h per ft2\n"                                                                          \
     "hours lining, shop 0.02 h per ft2\n"

@@ -17,7 +17,7 @@
 #include "report_bench.h"
 #include "paper_text.h"
 
-/* ---- A trunk with taps, and a return, by hand ------------------------------------------------------------------ */
+/* ---- A trunk with taps, and a return, by hand -------------------------------------------------------------------- */
 
 static const struct piece_kind straight = {
     .form = {.word = "straight"}, .title = "Straight duct", .traits = PIECE_LENGTH};
@@ -108,7 +108,7 @@ static struct network *trunk_with_taps(struct job *job, size_t taps) {
     return network;
 }
 
-/* ---- What a bid must hold -------------------------------------------------------------------------------------- */
+/* ---- What a bid must hold ---------------------------------------------------------------------------------------- */
 
 static void the_first_page_gives_way_to_code_and_licensed_practice(void **state) {
     struct fixture *fixture = *state;
@@ -329,7 +329,7 @@ static void the_same_job_gives_the_same_bytes(void **state) {
     free(second);
 }
 
-/* ---- Size ------------------------------------------------------------------------------------------------------ */
+/* ---- Size -------------------------------------------------------------------------------------------------------- */
 
 static void a_trunk_of_many_taps_takes_memory_in_proportion(void **state) {
     struct fixture *fixture = *state;
@@ -343,7 +343,7 @@ static void a_trunk_of_many_taps_takes_memory_in_proportion(void **state) {
     free(text);
 }
 
-/* ---- Memory ---------------------------------------------------------------------------------------------------- */
+/* ---- Memory ------------------------------------------------------------------------------------------------------ */
 
 static void running_out_of_memory_is_said_and_nothing_is_lost(void **state) {
     struct fixture *fixture = *state;

@@ -140,8 +140,9 @@ void route_clear(const struct job *job, struct route *route);
  * source. */
 double route_cabinet(void);
 
-/* What stands out round the duct of a run. */
-double route_around(const struct run *run, struct duct_size size);
+/* What stands out round the duct of a run, along a piece (NULL: along its duct): insulation as it is hung, flexible
+ * duct as it comes; or joints where those stand out farther. */
+double route_around(const struct run *run, const struct piece *piece, struct duct_size size);
 
 /* ---- For drawings and checks ------------------------------------------------------------------------------------- */
 

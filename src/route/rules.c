@@ -2,6 +2,7 @@
 #include "base/constant.h"
 #include "metal/seam.h"
 #include "model/insulation.h"
+#include "model/piece.h"
 #include "route/hull.h"
 #include "route/route.h"
 
@@ -21,8 +22,14 @@ static double route_joint(enum joint_kind joint) {
     return stands_out[joint];
 }
 
-double route_around(const struct run *run, struct duct_size size) {
-    return fmax(insulation_hung(run->settings.insulation), route_joint(metal_joint_used(&run->settings, size)));
+static double insulation_around(const struct run *run, const struct piece *piece) {
+    if (piece && piece->kind->traits & PIECE_FLEXIBLE) /* nobody presses it: its jacket holds it as it comes */
+        return insulation_thickness(piece_insulation(piece, run));
+    return insulation_hung(run->settings.insulation);
+}
+
+double route_around(const struct run *run, const struct piece *piece, struct duct_size size) {
+    return fmax(insulation_around(run, piece), route_joint(metal_joint_used(&run->settings, size)));
 }
 
 double stretch_lowest(const struct stretch *stretch) {

@@ -37,6 +37,27 @@ double stretch_lowest(const struct stretch *stretch) {
     return hull_support(&hull, (struct space){0, 0, -1}).z;
 }
 
+double route_headroom(const struct placed_run *placed) {
+    const struct settings *settings = &placed->run->settings;
+    return settings->headroom > 0 && placed->positioned ? settings->floor + settings->headroom : -INFINITY;
+}
+
+/* Its stretches lie together; those of an offset that the job does not have belong to the piece behind it. */
+const struct stretch *route_lowest(const struct route *route, const struct placed_run *placed, double *level) {
+    const struct stretch *lowest = NULL;
+    size_t end = placed->first + placed->count;
+    size_t k = placed->first < end ? route->pieces.at[placed->first].first : 0;
+    for (; k < route->stretches.count && route->stretches.at[k].piece < end; k++) {
+        const struct stretch *stretch = &route->stretches.at[k];
+        double low = stretch_lowest(stretch);
+        if (route->pieces.at[stretch->piece].free || (lowest && low >= *level))
+            continue;
+        lowest = stretch;
+        *level = low;
+    }
+    return lowest;
+}
+
 struct space route_face(const struct placed_run *placed) {
     return placed->end.origin;
 }

@@ -131,6 +131,11 @@ void driver_what_ifs(struct cleat *cleat) {
     variants_what_ifs(&cleat->job, &compiler);
 }
 
+const struct job *driver_with_alternate(struct cleat *cleat, size_t alternate) {
+    struct compiler compiler = compiler_of(cleat);
+    return variants_with(&cleat->job, alternate, &compiler);
+}
+
 static enum cleat_status run_passes(struct cleat *cleat, size_t count) {
     struct compiler compiler = compiler_of(cleat);
     if (count < PASS_COUNT) {

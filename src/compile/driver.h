@@ -27,4 +27,7 @@ void driver_guard(struct cleat *cleat);
 /* Asks what one more of each thing costs, once: each answer takes as long as compiling. */
 void driver_what_ifs(struct cleat *cleat);
 
+/* The job with one of its alternates, counted from 1.  Good until the next of these two is called. */
+const struct job *driver_with_alternate(struct cleat *cleat, size_t alternate);
+
 #endif

@@ -54,12 +54,12 @@ static void look_at_outlet(const struct look *look, const struct path *path, con
     if (!(takes < least_share * design))
         return;
     if (takes < 0) {
-        check_warn(look, run->at, run->name, "air will be drawn in at %s, where %s should come out", run->name,
-                   check_text(look->job, SHOW_FLOW, design));
+        check_warn(look, run->at, run->name, "air will be drawn in at %s, where %s should come out",
+                   check_name(look, run), check_text(look->job, SHOW_FLOW, design));
         return;
     }
     struct diagnostic *said =
-        check_warn(look, run->at, run->name, "%s will take %s of the %s that it is designed for", run->name,
+        check_warn(look, run->at, run->name, "%s will take %s of the %s that it is designed for", check_name(look, run),
                    check_text(look->job, SHOW_FLOW, takes), check_text(look->job, SHOW_FLOW, design));
     diagnostic_hint(look->job->diagnostics, said, "outlets that take more than theirs need a damper: damper volume");
 }

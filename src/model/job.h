@@ -294,6 +294,7 @@ struct piece {
     double station;          /* m along the run where it starts */
     double length;           /* m, as declared along the run: what stations are counted in (an elbow counts nothing) */
     struct duct *near, *far; /* ducts at its ends, toward and away from the unit; the same for most */
+    double surface;          /* m2 of sheet that it is made of, openings taken off; 0: of none; by metal_make */
     bool upright;            /* it goes straight up or down, and not where it is led; by route_place */
 };
 

@@ -319,10 +319,10 @@ static void hang_riser(const struct hanging *hanging, struct stretch *stretch) {
     const struct piece *last = stretch->run->pieces.at[stretch->end - 1];
     stretch->from = stretch->run->pieces.at[stretch->first]->station;
     stretch->to = last->station + last->length;
-    double length = stretch->to - stretch->from, shares = whole_ones(length / riser_spacing);
-    size_t piece = stretch->first;
-    for (double i = 0; i < shares; i++) {
-        double station = stretch->from + length * (i + 0.5) / shares;
+    double length = stretch->to - stretch->from;
+    size_t piece = stretch->first, shares = (size_t)whole_ones(length / riser_spacing);
+    for (size_t i = 0; i < shares; i++) {
+        double station = stretch->from + length * ((double)i + 0.5) / (double)shares;
         while (piece + 1 < stretch->end && stretch->run->pieces.at[piece + 1]->station <= station + 1e-9)
             piece++;
         *list_add(hanging->takeoff->arena, &hanging->takeoff->hangers) = (struct hanger){

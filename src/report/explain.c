@@ -126,11 +126,10 @@ static void explain_alternate(struct document *document, const struct explained 
     const char *too = other ? arena_format(document->keep, " Alternate %s has a %s too, which need not be alike.",
                                            other->name, explained->name)
                             : "";
-    document_paragraph(document, arena_format(document->keep,
-                                              "%s is of alternate %s%s. What follows is of the job with that "
-                                              "alternate: sizes, airflows and losses of the job without it may be "
-                                              "others.%s",
-                                              explained->name, alternate->name, title, too));
+    document_paragraph(document,
+                       "%s is of alternate %s%s. What follows is of the job with that alternate: sizes, airflows and "
+                       "losses of the job without it may be others.%s",
+                       explained->name, alternate->name, title, too);
 }
 
 static void write_explanation(const struct job *job, struct document *document, const void *context) {

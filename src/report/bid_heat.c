@@ -97,7 +97,7 @@ static void write_moisture(struct document *document, const struct network *netw
         const struct heat_section *at = &network->heat->sections[worst->id];
         document_fact(document, "Water on the duct",
                       arena_format(document->arena, "%s: the outside of %s comes down to %s, the dew point of %s is %s",
-                                   at->coldest < at->dew_point ? "yes" : "no", worst->run->name,
+                                   at->coldest < at->dew_point ? "yes" : "no", bid_plain_name(worst->run),
                                    temperature(document, at->coldest), whereabouts_words(worst->run->settings.location),
                                    temperature(document, at->dew_point)));
     }

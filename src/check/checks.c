@@ -329,6 +329,10 @@ struct diagnostic *check_warn(const struct look *look, struct span at, const cha
     return said;
 }
 
+const char *check_name(const struct look *look, const struct run *run) {
+    return diagnostic_named(look->job->diagnostics, run->name);
+}
+
 const struct section *check_worst(const struct run *run, double (*measure)(const struct section *section)) {
     const struct section *worst = NULL;
     double greatest = 0;
@@ -364,10 +368,10 @@ void check_face(const struct look *look, const struct piece *piece, enum face_us
     look->result->looked_at++;
     if (!check_over(velocity, guide->limit))
         return;
-    struct diagnostic *said =
-        check_warn(look, piece->at, run->name, "%s at the face of %s: %s through %s is over %s, the limit for %s",
-                   check_text(look->job, SHOW_VELOCITY, velocity), run->name, check_text(look->job, SHOW_FLOW, flow),
-                   check_size_text(look->job, face), check_text(look->job, SHOW_VELOCITY, guide->limit), guide->name);
+    struct diagnostic *said = check_warn(
+        look, piece->at, run->name, "%s at the face of %s: %s through %s is over %s, the limit for %s",
+        check_text(look->job, SHOW_VELOCITY, velocity), check_name(look, run), check_text(look->job, SHOW_FLOW, flow),
+        check_size_text(look->job, face), check_text(look->job, SHOW_VELOCITY, guide->limit), guide->name);
     diagnostic_hint(look->job->diagnostics, said, "a face of %s would do",
                     check_text_up(look->job, SHOW_AREA, flow / guide->limit));
 }
@@ -383,6 +387,10 @@ bool check_stands_in(const struct job *job, const struct duct *duct) {
     const struct network *network = duct->run->unit ? duct->run->unit->network : NULL;
     bool asks_budget = !(job->friction_rate > 0) && job->sizing_used && strcmp(job->sizing_used, "velocity") != 0;
     return network && network->blower_known && network->surplus < 0 && asks_budget && !duct->fixed;
+}
+
+void check_pass_over(const struct look *look, const char *subject) {
+    *list_add(look->job->arena, &look->result->passed_over) = subject;
 }
 
 const char *check_text(const struct job *job, enum measure_use use, double si) {

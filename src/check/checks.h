@@ -19,6 +19,9 @@ struct look {
 struct diagnostic *check_warn(const struct look *look, struct span at, const char *subject, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
 
+/* The run's name for the message of a warning (diagnostic_named). */
+const char *check_name(const struct look *look, const struct run *run);
+
 /* The section of `run` for which `measure` is greatest, or NULL: it has none, or all give 0. */
 const struct section *check_worst(const struct run *run, double (*measure)(const struct section *section));
 
@@ -37,6 +40,9 @@ bool check_larger(const struct look *look, const struct duct *duct, const struct
 /* Whether the duct's size only stands in for one: the job leaves it open, and no sizes meet the budget, which is an
  * error.  What such sizes alone make is not warned of. */
 bool check_stands_in(const struct job *job, const struct duct *duct);
+
+/* Notes that `subject` was not looked at for that reason: what is accepted there may be warned of again. */
+void check_pass_over(const struct look *look, const char *subject);
 
 /* A figure with its unit, in the job's system of units. */
 const char *check_text(const struct job *job, enum measure_use use, double si);

@@ -2,28 +2,12 @@
 #include "check/checks.h"
 #include "route/route.h"
 
-/* The lowest of what is hung where it is drawn; NULL: none is, or nothing is asked. */
-static const struct stretch *lowest_of(const struct route *route, const struct placed_run *placed, double *level) {
-    const struct stretch *lowest = NULL;
-    for (size_t i = placed->first; i < placed->first + placed->count; i++) {
-        const struct placed_piece *piece = &route->pieces.at[i];
-        for (size_t k = piece->first; k < piece->first + piece->count && !piece->free; k++) {
-            double low = stretch_lowest(&route->stretches.at[k]);
-            if (lowest && low >= *level)
-                continue;
-            lowest = &route->stretches.at[k];
-            *level = low;
-        }
-    }
-    return lowest;
-}
-
 static void look_at(const struct look *look, const struct run *run) {
     const struct placed_run *placed = route_of(look->job, run);
-    if (!(run->settings.headroom > 0) || !placed || !placed->positioned)
+    if (!placed || !isfinite(route_headroom(placed)))
         return;
     double level = 0, asked = run->settings.headroom, floor = run->settings.floor;
-    const struct stretch *lowest = lowest_of(look->job->route, placed, &level);
+    const struct stretch *lowest = route_lowest(look->job->route, placed, &level);
     if (!lowest)
         return;
     look->result->looked_at++;
@@ -31,7 +15,7 @@ static void look_at(const struct look *look, const struct run *run) {
         return;
     struct span at = look->job->route->pieces.at[lowest->piece].piece->at;
     struct diagnostic *said = check_warn(
-        look, at, run->name, "%s leaves %s under it here: a headroom of %s is asked for", run->name,
+        look, at, run->name, "%s leaves %s under it here: a headroom of %s is asked for", check_name(look, run),
         check_text_down(look->job, SHOW_RUN, fmax(level - floor, 0)), check_text(look->job, SHOW_RUN, asked));
     diagnostic_hint(look->job->diagnostics, said, "raise it by %s",
                     check_text_up(look->job, SHOW_SIZE, asked - (level - floor)));

@@ -73,12 +73,12 @@ static struct diagnostic *tell_wide(const struct look *look, const struct placed
         return check_warn(look, tapped->from.at, tapped->name,
                           "the tap of %s, %s, does not fit the side of %s, which is %s there: it needs a side of "
                           "%s%s%s",
-                          tapped->name, tap_text(look, placed), placed->parent->run->name, into, side,
-                          kept ? ", which is kept from it by " : "", kept ? kept : "");
+                          check_name(look, tapped), tap_text(look, placed), check_name(look, placed->parent->run), into,
+                          side, kept ? ", which is kept from it by " : "", kept ? kept : "");
     struct diagnostic *said = diagnose(
         look->job->diagnostics, DIAGNOSTIC_ERROR, look->check->name, tapped->from.at,
         "the tap of %s, %s, cannot be cut into %s, which is %s there: its hole is wider than that side; it needs %s",
-        tapped->name, tap_text(look, placed), placed->parent->run->name, into, side);
+        check_name(look, tapped), tap_text(look, placed), check_name(look, placed->parent->run), into, side);
     said->subject = tapped->name;
     return said;
 }
@@ -169,10 +169,10 @@ static void say_long(const struct look *look, const struct placed *placed, const
     const struct run *tapped = placed->run;
     double along = placed->toward + placed->away;
     bool room = stretch->high - stretch->low >= along - SAME_STATION;
-    struct diagnostic *said =
-        check_warn(look, tapped->from.station_at, tapped->name,
-                   "the tap of %s, %s, is cut over the end of the straight duct of %s: it needs %s", tapped->name,
-                   tap_text(look, placed), placed->parent->run->name, needs_along(look, placed));
+    struct diagnostic *said = check_warn(
+        look, tapped->from.station_at, tapped->name,
+        "the tap of %s, %s, is cut over the end of the straight duct of %s: it needs %s", check_name(look, tapped),
+        tap_text(look, placed), check_name(look, placed->parent->run), needs_along(look, placed));
     if (room)
         diagnostic_hint(look->job->diagnostics, said, "from %s to %s along the run there is room for it",
                         check_text_up(look->job, SHOW_RUN, stretch->low + placed->toward),
@@ -186,11 +186,12 @@ static void say_long(const struct look *look, const struct placed *placed, const
 static void say_overlap(const struct look *look, const struct placed *placed) {
     const struct run *tapped = placed->run, *other = placed->before->run;
     double need = placed->before->away + placed->toward;
-    struct diagnostic *said = check_warn(
-        look, tapped->from.station_at, tapped->name,
-        "the taps of %s and %s overlap on one side of %s: they are %s apart and need %s", other->name, tapped->name,
-        placed->parent->run->name, check_text(look->job, SHOW_SIZE, tapped->from.station - other->from.station),
-        check_text_up(look->job, SHOW_SIZE, need));
+    struct diagnostic *said =
+        check_warn(look, tapped->from.station_at, tapped->name,
+                   "the taps of %s and %s overlap on one side of %s: they are %s apart and need %s",
+                   check_name(look, other), check_name(look, tapped), check_name(look, placed->parent->run),
+                   check_text(look->job, SHOW_SIZE, tapped->from.station - other->from.station),
+                   check_text_up(look->job, SHOW_SIZE, need));
     diagnostic_hint(look->job->diagnostics, said, "put one of them on another side, or move it along");
     diagnostic_relate(look->job->diagnostics, said, other->from.station_at, "the other tap is here");
 }
@@ -216,8 +217,10 @@ static void find_stretch(const struct run *run, const struct piece *into, struct
 static void look_at_tap(const struct look *look, const struct placed *placed, const struct stretch *stretch) {
     struct run *run = placed->run;
     if (!look->check->everything &&
-        (check_stands_in(look->job, placed->parent) || check_stands_in(look->job, run->first_duct)))
+        (check_stands_in(look->job, placed->parent) || check_stands_in(look->job, run->first_duct))) {
+        check_pass_over(look, run->name);
         return;
+    }
     look->result->looked_at++;
     run->tap_misfits = true;
     if (check_over(placed->need, placed->wall))

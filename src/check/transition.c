@@ -29,10 +29,10 @@ static void say_steep(const struct look *look, const struct piece *piece, struct
                                                              widens ? "outward" : "inward", angle / DEGREE)
                                               : arena_format(look->job->arena, "%s by %.0f degrees a side",
                                                              widens ? "widens" : "narrows", angle / DEGREE);
-    struct diagnostic *said =
-        check_warn(look, piece->at, piece->run->name,
-                   "the transition of %s from %s to %s %s: %.0f is the most that the air follows", piece->run->name,
-                   check_size_text(look->job, from), check_size_text(look->job, to), how, limit / DEGREE);
+    struct diagnostic *said = check_warn(look, piece->at, piece->run->name,
+                                         "the transition of %s from %s to %s %s: %.0f is the most that the air follows",
+                                         check_name(look, piece->run), check_size_text(look->job, from),
+                                         check_size_text(look->job, to), how, limit / DEGREE);
     if (piece->length > 0)
         diagnostic_hint(look->job->diagnostics, said, "over %s",
                         check_text_up(look->job, SHOW_LINE, piece->length * longer(angle, limit)));
@@ -45,9 +45,10 @@ static const double hard_break = 45 * DEGREE, last_break = 60 * DEGREE, hard_ope
 
 static struct diagnostic *tell_twist(const struct look *look, const struct piece *piece, bool error, const char *what) {
     if (!error)
-        return check_warn(look, piece->at, piece->run->name, "the turned transition of %s %s", piece->run->name, what);
+        return check_warn(look, piece->at, piece->run->name, "the turned transition of %s %s",
+                          check_name(look, piece->run), what);
     struct diagnostic *said = diagnose(look->job->diagnostics, DIAGNOSTIC_ERROR, look->check->name, piece->at,
-                                       "the turned transition of %s %s", piece->run->name, what);
+                                       "the turned transition of %s %s", check_name(look, piece->run), what);
     said->subject = piece->run->name;
     return said;
 }
@@ -85,8 +86,11 @@ static void look_at_item(const struct look *look, const struct section *section,
     if (!piece || !piece->kind->taper || piece->implied || item->role != ITEM_PIECE || !piece->near || !piece->far ||
         !size_known(piece->near->size) || !size_known(piece->far->size))
         return;
-    if (!look->check->everything && (check_stands_in(look->job, piece->near) || check_stands_in(look->job, piece->far)))
+    if (!look->check->everything &&
+        (check_stands_in(look->job, piece->near) || check_stands_in(look->job, piece->far))) {
+        check_pass_over(look, piece->run->name);
         return;
+    }
     bool supply = section->run->supply;
     struct duct_size from = supply ? piece->near->size : piece->far->size;
     struct duct_size to = supply ? piece->far->size : piece->near->size;
@@ -97,7 +101,7 @@ static void look_at_item(const struct look *look, const struct section *section,
     if (size_equal(from, to) && fmax(widens, narrows) < straight) {
         struct diagnostic *said =
             check_warn(look, piece->at, piece->run->name, "this transition of %s changes nothing: %s on both sides",
-                       piece->run->name, check_size_text(look->job, from));
+                       check_name(look, piece->run), check_size_text(look->job, from));
         diagnostic_hint(look->job->diagnostics, said, "straight %s", check_text(look->job, SHOW_RUN, piece->length));
         return;
     }

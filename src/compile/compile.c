@@ -45,9 +45,9 @@ static const struct pass {
     {"size", size_ducts},         /* sizes, losses and the budget */
     {"operate", air_operate},     /* what will really flow */
     {"start-up", air_start_up},   /* what a gauge reads at start-up */
-    {"heat", air_heat},           /* what passes through the walls */
-    {"leakage", air_leakage},     /* what leaks */
     {"make", metal_make},         /* parts, blanks, and what is bought */
+    {"heat", air_heat},           /* what passes through the walls, of which "make" knows the surface */
+    {"leakage", air_leakage},     /* what leaks, likewise */
     {"place", route_place},       /* where everything is in space */
     {"nest", metal_nest},         /* how blanks lie on sheets */
     {"takeoff", cost_takeoff},    /* everything bought, counted */
@@ -153,6 +153,11 @@ void driver_what_ifs(struct cleat *cleat) {
 void driver_effects(struct cleat *cleat) {
     struct compiler compiler = compiler_of(cleat);
     effects_ask(&cleat->job, &compiler);
+}
+
+const struct job *driver_with_alternate(struct cleat *cleat, size_t alternate) {
+    struct compiler compiler = compiler_of(cleat);
+    return variants_with(&cleat->job, alternate, &compiler);
 }
 
 static enum cleat_status run_passes(struct cleat *cleat, size_t count) {

@@ -33,4 +33,7 @@ void driver_what_ifs(struct cleat *cleat);
 /* Asks what one step more of each estimated dimension does, once; likewise, within a bound. */
 void driver_effects(struct cleat *cleat);
 
+/* The job with one of its alternates, counted from 1.  Good until the next of these is called. */
+const struct job *driver_with_alternate(struct cleat *cleat, size_t alternate);
+
 #endif

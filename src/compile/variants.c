@@ -329,6 +329,10 @@ void variants_equal_friction(struct job *job, const struct compiler *compiler) {
         warn_cheaper(job, own - other);
 }
 
+const struct job *variants_with(const struct job *job, size_t alternate, const struct compiler *compiler) {
+    return compiled_with(job, (struct variant){.alternate = alternate}, compiler);
+}
+
 void variants_what_ifs(struct job *job, const struct compiler *compiler) {
     if (job->diagnostics->error_count || !job->price || job->price->what_ifs.count)
         return;

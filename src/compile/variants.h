@@ -31,6 +31,9 @@ void variants_alternates(struct job *job, const struct compiler *compiler);
  * checks, which count and accept the warning. */
 void variants_equal_friction(struct job *job, const struct compiler *compiler);
 
+/* The job compiled with one of its alternates, counted from 1.  Good until the next change is. */
+const struct job *variants_with(const struct job *job, size_t alternate, const struct compiler *compiler);
+
 /* Fills job->price->what_ifs, when the job is priced and has no errors; once. */
 void variants_what_ifs(struct job *job, const struct compiler *compiler);
 

@@ -31,7 +31,7 @@ static void add_splices(struct takeoff *takeoff, const struct piece *piece, doub
     *list_add(takeoff->arena, &takeoff->splices) = (struct splice){
         .run = piece->run,
         .diameter = piece->far->size.width,
-        .insulation = piece->run->settings.insulation,
+        .insulation = piece_insulation(piece, piece->run),
         .count = count,
     };
 }

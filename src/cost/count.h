@@ -9,8 +9,8 @@
 void list_connections(struct takeoff *takeoff, const struct job *job); /* connections.c */
 void hang_ducts(struct takeoff *takeoff, const struct job *job);       /* hangers.c */
 
-/* Of flexible duct, m: hangers.c. */
-extern const double flex_hanger_spacing, flex_hanger_width;
+/* Of flexible duct and of risers, m: hangers.c. */
+extern const double flex_hanger_spacing, flex_hanger_width, riser_spacing, riser_borne;
 
 /* ---- The items: one function a row of the table ------------------------------------------------------------------ */
 
@@ -20,6 +20,7 @@ void count_loose_sheet(struct takeoff *takeoff, const struct job *job);
 void count_bought(struct takeoff *takeoff, const struct job *job); /* what pieces say they are bought as */
 
 void count_straps(struct takeoff *takeoff, const struct job *job);
+void count_riser_supports(struct takeoff *takeoff, const struct job *job);
 void count_webbing(struct takeoff *takeoff, const struct job *job);
 void count_hanger_fasteners(struct takeoff *takeoff, const struct job *job);
 

@@ -301,6 +301,8 @@ struct piece {
     double station;          /* m along the run where it starts */
     double length;           /* m, as declared along the run: what stations are counted in (an elbow counts nothing) */
     struct duct *near, *far; /* ducts at its ends, toward and away from the unit; the same for most */
+    double surface;          /* m2 of sheet that it is made of, openings taken off; 0: of none; by metal_make */
+    bool upright;            /* it goes straight up or down, and not where it is led; by route_place */
 };
 
 struct obstacle {
@@ -514,6 +516,7 @@ struct air {
 struct check_result {
     const char *name;                   /* of the check */
     size_t looked_at, warned, accepted; /* warned: not counting what was accepted */
+    LIST(const char *) passed_over;     /* what it was not held against, as the budget does not come out */
 };
 
 /* The paper that pages are laid out for; when the job says nothing, that of its system of units. */

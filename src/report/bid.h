@@ -99,6 +99,17 @@ const char *bid_room(const struct run *run);
 /* How a reader who has not seen the job's file knows it: by its room, its title, or its name. */
 const char *bid_plain_name(const struct run *run);
 
+/* How the customer's papers call the runs of a job: by room or title, and by their names besides where two have one
+ * room.  From `arena`. */
+struct bid_names;
+const struct bid_names *bid_names_of(const struct job *job, struct arena *arena);
+
+/* The message with its runs called so, from `arena`. */
+const char *bid_message(const struct bid_names *names, struct arena *arena, const struct diagnostic *said);
+
+/* What was accepted, with runs called so; NULL: as the job's file names them. */
+void bid_accepted_as(const struct job *job, struct document *document, const struct bid_names *names);
+
 /* NULL: no run is called so.  Looks through all: for few names. */
 const struct run *bid_run_called(const struct job *job, const char *name);
 

@@ -97,7 +97,7 @@ static void write_moisture(struct document *document, const struct network *netw
         const struct heat_section *at = &network->heat->sections[worst->id];
         document_fact(document, "Water on the duct",
                       arena_format(document->arena, "%s: the outside of %s comes down to %s, the dew point of %s is %s",
-                                   at->coldest < at->dew_point ? "yes" : "no", worst->run->name,
+                                   at->coldest < at->dew_point ? "yes" : "no", bid_plain_name(worst->run),
                                    temperature(document, at->coldest), whereabouts_words(worst->run->settings.location),
                                    temperature(document, at->dew_point)));
     }
@@ -120,8 +120,11 @@ static void write_leakage(struct document *document, const struct leakage *leaka
 }
 
 void bid_heat(const struct job *job, struct document *document) {
-    document_paragraph(document, "At the design airflow, of straight and flexible duct and fittings; boots and "
-                                 "registers are left out. Temperatures are those of air that does not leak.");
+    document_paragraph(
+        document, "At the design airflow, of all that the air passes: what is made of sheet, boots, taps and boxes "
+                  "among it, counts by its metal, less the holes cut in it; flexible duct, and what is bought, by "
+                  "its length and girth. Registers, grilles, filters and the unit are left out. Temperatures are "
+                  "those of air that does not leak.");
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
         if (!network || !network->heat || !network->leakage)

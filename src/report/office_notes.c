@@ -76,7 +76,7 @@ void office_warnings(const struct job *job, struct document *document) {
     if (!open)
         document_paragraph(document, "No warnings are open.");
     document_heading(document, 3, "Accepted");
-    bid_accepted(job, document);
+    bid_accepted_as(job, document, NULL);
 }
 
 /* ---- Basis ------------------------------------------------------------------------------------------------------- */

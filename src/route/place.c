@@ -74,6 +74,7 @@ static void place_piece(struct laying *laying, struct motion *motion, const stru
     size_t index = route->pieces.count, first = route->stretches.count;
     *list_add(laying->arena, &route->pieces) = (struct placed_piece){
         .piece = piece, .run = motion->run->run, .near = motion->at, .begins = motion->way, .first = first};
+    motion->piece = piece;
     motion->start = motion->at;
     if (piece->near && size_known(piece->near->size))
         motion->size = duct_metal(piece->near);
@@ -93,6 +94,7 @@ static void place_piece(struct laying *laying, struct motion *motion, const stru
 
 /* What the job does not have is no piece: its stretches are the next piece's. */
 static void place_detour(struct motion *motion, const struct detour *detour) {
+    motion->piece = NULL;
     enum way way = detour->right > 0 ? WAY_RIGHT : detour->right < 0 ? WAY_LEFT : detour->up > 0 ? WAY_UP : WAY_DOWN;
     double aside = fmax(fabs(detour->right), fabs(detour->up));
     double side = way == WAY_LEFT || way == WAY_RIGHT ? motion->size.width : motion->size.height;
@@ -263,10 +265,28 @@ struct route *route_lay_again(struct arena *arena, const struct job *job, const 
     return laying.route;
 }
 
+/* Nearer to plumb than this goes up or down: the cosine of 2.5 degrees.  Chosen here, no source. */
+static const double plumb = 0.999;
+
+static bool is_upright(const struct placed_piece *placed) {
+    return !placed->free && fabs(placed->near.along.z) > plumb && fabs(placed->far.along.z) > plumb &&
+           space_dot(placed->near.along, placed->far.along) > plumb;
+}
+
+static void mark_upright(const struct job *job, const struct route *route) {
+    for (size_t r = 0; r < job->runs.count; r++) {
+        const struct run *run = job->runs.at[r];
+        size_t first = route->runs[r].first + (run->connect != NULL ? 1 : 0);
+        for (size_t i = 0; route->runs[r].run && i < run->pieces.count; i++)
+            run->pieces.at[i]->upright = is_upright(&route->pieces.at[first + i]);
+    }
+}
+
 void route_place(struct job *job) {
     if (job->incomplete)
         return;
     job->route = route_lay(job->arena, job);
+    mark_upright(job, job->route);
     route_bodies(job->arena, job, job->route);
     route_clashes(job->arena, job, job->route);
     route_clear(job, job->route);

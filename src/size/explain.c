@@ -90,10 +90,11 @@ static void diagnose_limited(const struct tree *tree, const struct duct *duct, d
     if (bearable && tree->network->blower_known && tree->network->surplus < 0 && !(job->friction_rate > 0) &&
         tree->rate > 0)
         return;
-    struct diagnostic *said = diagnose(
-        tree->said, bearable ? DIAGNOSTIC_WARNING : DIAGNOSTIC_ERROR, "size", duct->at,
-        "%s is not enough for %s in %s at %s: %s", size_text(job->arena, job->system, duct->size),
-        measure_text(job->arena, job->system, SHOW_FLOW, duct->flow), duct->run->name, asked_words(tree, duct), why);
+    struct diagnostic *said =
+        diagnose(tree->said, bearable ? DIAGNOSTIC_WARNING : DIAGNOSTIC_ERROR, "size", duct->at,
+                 "%s is not enough for %s in %s at %s: %s", size_text(job->arena, job->system, duct->size),
+                 measure_text(job->arena, job->system, SHOW_FLOW, duct->flow),
+                 diagnostic_named(tree->said, duct->run->name), asked_words(tree, duct), why);
     said->subject = duct->run->name;
     diagnostic_hint(tree->said, said, "%s", relieved ? relief.hint : "split the run, or add sizes to the shop");
     if (duct->run->settings.limit_at.text && relieved)

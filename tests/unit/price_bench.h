@@ -21,6 +21,7 @@
     "price boot 9.40 per each\n"                                                                                       \
     "price ready_made 12 per each\n"                                                                                   \
     "price hanger_strap 21.00 per roll of 100 ft\n"                                                                    \
+    "price riser_support 11.00 per each\n"                                                                             \
     "price flex_strap 0.06 per foot\n"                                                                                 \
     "price hanger_fastener 0.16 per each\n"                                                                            \
     "price screws 8.40 per box of 500\n"                                                                               \

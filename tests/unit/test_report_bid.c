@@ -162,8 +162,8 @@ static void there_is_no_price_and_no_word_of_a_program(void **state) {
 
 static void every_caution_is_in_the_list(void **state) {
     struct fixture *fixture = *state;
-    struct run attic = {.settings = {.location_set = true, .location = LOCATION_ATTIC}};
-    struct run crawl = {.settings = {.location_set = true, .location = LOCATION_CRAWL}};
+    struct run attic = {.name = "attic", .settings = {.location_set = true, .location = LOCATION_ATTIC}};
+    struct run crawl = {.name = "crawl", .settings = {.location_set = true, .location = LOCATION_CRAWL}};
     *list_add(fixture->job.arena, &fixture->job.runs) = &attic;
     *list_add(fixture->job.arena, &fixture->job.runs) = &crawl;
     char *text = packet_text(&fixture->job, NULL);
@@ -193,7 +193,7 @@ static void a_source_bears_its_mark(void **state) {
 
 static void nobody_is_warned_of_an_attic_or_crawl_space_that_is_not_there(void **state) {
     struct fixture *fixture = *state;
-    struct run room = {.settings = {.location_set = true, .location = LOCATION_CONDITIONED}};
+    struct run room = {.name = "room", .settings = {.location_set = true, .location = LOCATION_CONDITIONED}};
     *list_add(fixture->job.arena, &fixture->job.runs) = &room;
     char *text = packet_text(&fixture->job, NULL);
     assert_int_equal(times(text, "attic") + times(text, "rawl space"), 0);

@@ -15,7 +15,7 @@ struct spot layout_spot(const struct layout *layout, struct spot in_figure) {
 
 void layout_stroke(struct layout *layout, struct sheet_stroke stroke) {
     *list_add(layout->arena, &layout->sheet->strokes) = stroke;
-    if (stroke.stroke == STROKE_NONE && stroke.shade != SHADE_INK)
+    if (!layout->obstacles || (stroke.stroke == STROKE_NONE && stroke.shade != SHADE_INK))
         return; /* a text may stand on a light fill */
     for (size_t i = 1; i < stroke.count; i++)
         obstacles_add_line(layout->obstacles, stroke.points[i - 1], stroke.points[i]);
@@ -85,36 +85,41 @@ void layout_letters(struct layout *layout, struct sheet_letters letters) {
 
 /* ---- The whole --------------------------------------------------------------------------------------------------- */
 
-static void widen(struct spot *low, struct spot *high, struct spot by) {
-    *low = (struct spot){fmin(low->x, by.x), fmin(low->y, by.y)};
-    *high = (struct spot){fmax(high->x, by.x), fmax(high->y, by.y)};
+static void widen(struct layout_extent *extent, struct spot by) {
+    extent->low = (struct spot){fmin(extent->low.x, by.x), fmin(extent->low.y, by.y)};
+    extent->high = (struct spot){fmax(extent->high.x, by.x), fmax(extent->high.y, by.y)};
 }
 
-bool layout_bounds(const struct layout *layout, struct spot *low, struct spot *high) {
+/* What has come since it was last asked for is added, as every balloon asks. */
+bool layout_bounds(struct layout *layout, struct spot *low, struct spot *high) {
     const struct sheet *sheet = layout->sheet;
-    *low = (struct spot){INFINITY, INFINITY};
-    *high = (struct spot){-INFINITY, -INFINITY};
-    for (size_t i = 0; i < sheet->strokes.count; i++)
-        for (size_t j = 0; j < sheet->strokes.at[i].count; j++)
-            widen(low, high, sheet->strokes.at[i].points[j]);
-    for (size_t i = 0; i < sheet->letters.count; i++) {
+    struct layout_extent *extent = &layout->extent;
+    for (; extent->strokes < sheet->strokes.count; extent->strokes++)
+        for (size_t j = 0; j < sheet->strokes.at[extent->strokes].count; j++)
+            widen(extent, sheet->strokes.at[extent->strokes].points[j]);
+    for (; extent->letters < sheet->letters.count; extent->letters++) {
         struct spot corners[4];
-        box_corners(sheet->letters.at[i].box, corners);
+        box_corners(sheet->letters.at[extent->letters].box, corners);
         for (int j = 0; j < 4; j++)
-            widen(low, high, corners[j]);
+            widen(extent, corners[j]);
     }
+    *low = extent->low;
+    *high = extent->high;
     return low->x <= high->x;
 }
 
 /* Its lines alone, at 1:`ratio`. */
-static struct layout *lines_at(const struct figure *figure, struct lettering *lettering, double ratio) {
+static struct layout *lines_at(const struct figure *figure, struct lettering *lettering, double ratio,
+                               struct obstacles *obstacles) {
     struct layout *layout = ARENA_NEW(figure->arena, struct layout);
     layout->arena = figure->arena;
     layout->lettering = lettering;
     layout->figure = figure;
     layout->sheet = ARENA_NEW(figure->arena, struct sheet);
     layout->sheet->ratio = ratio;
-    layout->obstacles = obstacles_new(figure->arena);
+    layout->obstacles = obstacles;
+    layout->extent.low = (struct spot){INFINITY, INFINITY};
+    layout->extent.high = (struct spot){-INFINITY, -INFINITY};
     layout->scale = 1 / (POINT * ratio);
     layout->room = PAGE_ROOM;
     for (size_t i = 0; i < figure->list.count; i++)
@@ -125,7 +130,7 @@ static struct layout *lines_at(const struct figure *figure, struct lettering *le
 
 /* The drawing without its frame. */
 static struct layout *lay_out_at(const struct figure *figure, struct lettering *lettering, double ratio) {
-    struct layout *layout = lines_at(figure, lettering, ratio);
+    struct layout *layout = lines_at(figure, lettering, ratio, obstacles_new(figure->arena));
     double spare = fmax(0, layout->room - (layout->high.x - layout->low.x)) / 2;
     layout->left = layout->low.x - spare;
     layout->right = layout->high.x + spare;
@@ -156,7 +161,7 @@ static struct layout *lay_out_to_fit(const struct figure *figure, struct letteri
                                      double tallest) {
     if (figure->diagram)
         return lay_out_at(figure, lettering, ratio);
-    const struct layout *lines = lines_at(figure, lettering, ratio);
+    const struct layout *lines = lines_at(figure, lettering, ratio, NULL);
     double width = ratio * (lines->high.x - lines->low.x), height = ratio * (lines->high.y - lines->low.y);
     for (;;) {
         while (!fits((struct spot){0, 0}, (struct spot){width / ratio, height / ratio}, tallest))

@@ -108,12 +108,24 @@ bool layout_bounds(struct layout *layout, struct spot *low, struct spot *high) {
     return low->x <= high->x;
 }
 
+bool layout_outgrown(struct layout *layout) {
+    struct spot low, high;
+    return layout_bounds(layout, &low, &high) &&
+           !(high.x - low.x <= layout->widest && high.y - low.y <= layout->tallest);
+}
+
+/* What the layouts of a figure use one after the other; not in its arena. */
+struct desk {
+    struct lettering *lettering;
+    struct arena *scratch; /* of the layout at hand: what stands where */
+};
+
 /* Its lines alone, at 1:`ratio`. */
-static struct layout *lines_at(const struct figure *figure, struct lettering *lettering, double ratio,
+static struct layout *lines_at(const struct figure *figure, const struct desk *desk, double ratio,
                                struct obstacles *obstacles) {
     struct layout *layout = ARENA_NEW(figure->arena, struct layout);
     layout->arena = figure->arena;
-    layout->lettering = lettering;
+    layout->lettering = desk->lettering;
     layout->figure = figure;
     layout->sheet = ARENA_NEW(figure->arena, struct sheet);
     layout->sheet->ratio = ratio;
@@ -122,15 +134,20 @@ static struct layout *lines_at(const struct figure *figure, struct lettering *le
     layout->extent.high = (struct spot){-INFINITY, -INFINITY};
     layout->scale = 1 / (POINT * ratio);
     layout->room = PAGE_ROOM;
+    layout->widest = layout->tallest = INFINITY;
     for (size_t i = 0; i < figure->list.count; i++)
         *list_add(layout->arena, &layout->list) = figure->list.at[i];
     layout_paths(layout);
     return layout;
 }
 
-/* The drawing without its frame. */
-static struct layout *lay_out_at(const struct figure *figure, struct lettering *lettering, double ratio) {
-    struct layout *layout = lines_at(figure, lettering, ratio, obstacles_new(figure->arena));
+/* The drawing without its frame; unfinished where it becomes larger than that. */
+static struct layout *lay_out_at(const struct figure *figure, const struct desk *desk, double ratio, double widest,
+                                 double tallest) {
+    arena_clear(desk->scratch);
+    struct layout *layout = lines_at(figure, desk, ratio, obstacles_new(desk->scratch));
+    layout->widest = widest;
+    layout->tallest = tallest;
     double spare = fmax(0, layout->room - (layout->high.x - layout->low.x)) / 2;
     layout->left = layout->low.x - spare;
     layout->right = layout->high.x + spare;
@@ -140,8 +157,8 @@ static struct layout *lay_out_at(const struct figure *figure, struct lettering *
     return layout;
 }
 
-static bool fits(struct spot low, struct spot high, double tallest) {
-    return high.x - low.x <= PAGE_ROOM && high.y - low.y <= tallest;
+static bool fits(double width, double height, double tallest) {
+    return width <= PAGE_ROOM && height <= tallest;
 }
 
 /* The scales in use, each from the one before: 1, 2, 3, 4, 6, 8, 12, 16 ...; metric 1, 2, 5, 10, 20, 50 ... */
@@ -157,29 +174,28 @@ static double next_ratio(double ratio, bool metric) {
 static const double smallest_drawing = 72; /* pt */
 
 /* At `ratio` or the next that keeps the drawing under `tallest` pt. */
-static struct layout *lay_out_to_fit(const struct figure *figure, struct lettering *lettering, double ratio,
+static struct layout *lay_out_to_fit(const struct figure *figure, const struct desk *desk, double ratio,
                                      double tallest) {
     if (figure->diagram)
-        return lay_out_at(figure, lettering, ratio);
-    const struct layout *lines = lines_at(figure, lettering, ratio, NULL);
+        return lay_out_at(figure, desk, ratio, INFINITY, INFINITY);
+    const struct layout *lines = lines_at(figure, desk, ratio, NULL);
     double width = ratio * (lines->high.x - lines->low.x), height = ratio * (lines->high.y - lines->low.y);
     for (;;) {
-        while (!fits((struct spot){0, 0}, (struct spot){width / ratio, height / ratio}, tallest))
+        while (!fits(width / ratio, height / ratio, tallest))
             ratio = next_ratio(ratio, figure->metric);
-        struct layout *layout = lay_out_at(figure, lettering, ratio);
-        struct spot low = {0, 0}, high = {0, 0};
-        layout_bounds(layout, &low, &high);
-        if (fits(low, high, tallest) || fmax(width, height) / ratio <= smallest_drawing)
+        if (fmax(width, height) / ratio <= smallest_drawing)
+            return lay_out_at(figure, desk, ratio, INFINITY, INFINITY);
+        struct layout *layout = lay_out_at(figure, desk, ratio, PAGE_ROOM, tallest);
+        if (!layout_outgrown(layout))
             return layout;
         ratio = next_ratio(ratio, figure->metric);
     }
 }
 
 /* What stands round the drawing is as tall as it is: the drawing gives way, as long as a smaller one helps. */
-static struct layout *lay_out_in(const struct figure *figure, struct lettering *lettering, double largest,
-                                 double tallest) {
+static struct layout *lay_out_in(const struct figure *figure, const struct desk *desk, double largest, double tallest) {
     double room = figure->tallest > 0 ? figure->tallest : PAGE_TALLEST;
-    struct layout *layout = lay_out_to_fit(figure, lettering, largest, room);
+    struct layout *layout = lay_out_to_fit(figure, desk, largest, room);
     for (;;) {
         struct spot low = {0, 0}, high = {0, 0};
         layout_bounds(layout, &low, &high);
@@ -188,7 +204,7 @@ static struct layout *lay_out_in(const struct figure *figure, struct lettering *
         room = high.y - low.y - over;
         if (over <= 0 || figure->diagram || room < smallest_drawing)
             return layout;
-        struct layout *smaller = lay_out_to_fit(figure, lettering, ratio, room);
+        struct layout *smaller = lay_out_to_fit(figure, desk, ratio, room);
         if (smaller->sheet->ratio <= ratio)
             return layout;
         layout = smaller;
@@ -197,22 +213,25 @@ static struct layout *lay_out_in(const struct figure *figure, struct lettering *
 
 /* NULL when memory ran out. */
 static struct sheet *lay_out(const struct figure *figure, enum sheet_mode mode, double largest, double tallest,
-                             struct lettering *lettering, jmp_buf *failure) {
-    if (setjmp(*failure))
+                             const struct desk *desk, jmp_buf *failure) {
+    if (!desk->scratch || setjmp(*failure))
         return NULL;
     if (mode == SHEET_FIT)
-        return lay_out_in(figure, lettering, largest, tallest)->sheet;
-    struct layout *layout = lay_out_at(figure, lettering, 1);
+        return lay_out_in(figure, desk, largest, tallest)->sheet;
+    struct layout *layout = lay_out_at(figure, desk, 1, INFINITY, INFINITY);
     layout_frame(layout, mode);
     return layout->sheet;
 }
 
-/* The lettering is not the arena's: it is given back before the jump goes on to where it was to go. */
+/* The desk is not the arena's: it is given back before the jump goes on to where it was to go. */
 static struct sheet *lay_out_safely(const struct figure *figure, enum sheet_mode mode, double largest, double tallest) {
     jmp_buf failure, *further = arena_on_failure(figure->arena, &failure);
-    struct lettering *lettering = lettering_new();
-    struct sheet *sheet = lay_out(figure, mode, largest, tallest, lettering, &failure);
-    lettering_free(lettering);
+    struct desk desk = {.lettering = lettering_new(), .scratch = arena_new(NULL)};
+    if (desk.scratch)
+        arena_on_failure(desk.scratch, &failure);
+    struct sheet *sheet = lay_out(figure, mode, largest, tallest, &desk, &failure);
+    lettering_free(desk.lettering);
+    arena_free(desk.scratch);
     arena_on_failure(figure->arena, further);
     if (!sheet)
         longjmp(*further, 1);

@@ -28,6 +28,7 @@ struct layout {
     LIST(const char *) told;     /* texts that a letter stands for: a, b, ... */
     LIST(const char *) list;     /* what found no room in the drawing, to stand under it */
     struct layout_extent extent;
+    double widest, tallest; /* pt: when it is larger, it will not be used */
 };
 
 /* ---- Shared -------------------------------------------------------------------------------------------------------
@@ -69,5 +70,8 @@ void layout_frame(struct layout *layout, enum sheet_mode mode);
 
 /* Bounds of all that is on the sheet so far; false when that is nothing.  Not for a drawing that stands on its page. */
 bool layout_bounds(struct layout *layout, struct spot *low, struct spot *high);
+
+/* Whether it is larger than it may be already: to go on is of no use. */
+bool layout_outgrown(struct layout *layout);
 
 #endif

@@ -318,7 +318,7 @@ void layout_labels(struct layout *layout) {
     for (size_t i = 0; i < figure->radii.count; i++)
         lay_radius_text(layout, &figure->radii.at[i]);
     for (int lines = 1; lines >= 0; lines--) /* along a line there are fewer places to choose from */
-        for (size_t i = 0; i < figure->labels.count; i++)
+        for (size_t i = 0; i < figure->labels.count && !layout_outgrown(layout); i++)
             if (is_line(&figure->labels.at[i]) == lines && !is_fixed(&figure->labels.at[i]))
                 lay_label(layout, &figure->labels.at[i]);
 }

@@ -118,6 +118,7 @@ bool layout_outgrown(struct layout *layout) {
 struct desk {
     struct lettering *lettering;
     struct arena *scratch; /* of the layout at hand: what stands where */
+    double smallest;       /* scales under 1:`smallest` are not tried */
 };
 
 /* Its lines alone, at 1:`ratio`. */
@@ -173,7 +174,7 @@ static double next_ratio(double ratio, bool metric) {
 /* Under this size of the drawing itself a smaller scale helps no more: then the page grows. */
 static const double smallest_drawing = 72; /* pt */
 
-/* At `ratio` or the next that keeps the drawing under `tallest` pt. */
+/* At `ratio` or the next that keeps the drawing under `tallest` pt; NULL: that is too small. */
 static struct layout *lay_out_to_fit(const struct figure *figure, const struct desk *desk, double ratio,
                                      double tallest) {
     if (figure->diagram)
@@ -183,6 +184,8 @@ static struct layout *lay_out_to_fit(const struct figure *figure, const struct d
     for (;;) {
         while (!fits(width / ratio, height / ratio, tallest))
             ratio = next_ratio(ratio, figure->metric);
+        if (ratio > desk->smallest)
+            return NULL;
         if (fmax(width, height) / ratio <= smallest_drawing)
             return lay_out_at(figure, desk, ratio, INFINITY, INFINITY);
         struct layout *layout = lay_out_at(figure, desk, ratio, PAGE_ROOM, tallest);
@@ -196,7 +199,7 @@ static struct layout *lay_out_to_fit(const struct figure *figure, const struct d
 static struct layout *lay_out_in(const struct figure *figure, const struct desk *desk, double largest, double tallest) {
     double room = figure->tallest > 0 ? figure->tallest : PAGE_TALLEST;
     struct layout *layout = lay_out_to_fit(figure, desk, largest, room);
-    for (;;) {
+    while (layout) {
         struct spot low = {0, 0}, high = {0, 0};
         layout_bounds(layout, &low, &high);
         layout_frame(layout, SHEET_FIT);
@@ -205,43 +208,47 @@ static struct layout *lay_out_in(const struct figure *figure, const struct desk 
         if (over <= 0 || figure->diagram || room < smallest_drawing)
             return layout;
         struct layout *smaller = lay_out_to_fit(figure, desk, ratio, room);
-        if (smaller->sheet->ratio <= ratio)
+        if (smaller && smaller->sheet->ratio <= ratio)
             return layout;
         layout = smaller;
     }
+    return NULL;
 }
 
-/* NULL when memory ran out. */
-static struct sheet *lay_out(const struct figure *figure, enum sheet_mode mode, double largest, double tallest,
-                             const struct desk *desk, jmp_buf *failure) {
+/* False when memory ran out. */
+static bool lay_out(const struct figure *figure, enum sheet_mode mode, double largest, double tallest,
+                    const struct desk *desk, jmp_buf *failure, struct sheet **sheet) {
     if (!desk->scratch || setjmp(*failure))
-        return NULL;
-    if (mode == SHEET_FIT)
-        return lay_out_in(figure, desk, largest, tallest)->sheet;
-    struct layout *layout = lay_out_at(figure, desk, 1, INFINITY, INFINITY);
-    layout_frame(layout, mode);
-    return layout->sheet;
+        return false;
+    struct layout *layout = mode == SHEET_FIT ? lay_out_in(figure, desk, largest, tallest)
+                                              : lay_out_at(figure, desk, 1, INFINITY, INFINITY);
+    if (mode != SHEET_FIT)
+        layout_frame(layout, mode);
+    *sheet = layout ? layout->sheet : NULL;
+    return true;
 }
 
 /* The desk is not the arena's: it is given back before the jump goes on to where it was to go. */
-static struct sheet *lay_out_safely(const struct figure *figure, enum sheet_mode mode, double largest, double tallest) {
+static struct sheet *lay_out_safely(const struct figure *figure, enum sheet_mode mode, double largest, double smallest,
+                                    double tallest) {
     jmp_buf failure, *further = arena_on_failure(figure->arena, &failure);
-    struct desk desk = {.lettering = lettering_new(), .scratch = arena_new(NULL)};
+    struct desk desk = {.lettering = lettering_new(), .scratch = arena_new(NULL), .smallest = smallest};
+    struct sheet *sheet = NULL;
     if (desk.scratch)
         arena_on_failure(desk.scratch, &failure);
-    struct sheet *sheet = lay_out(figure, mode, largest, tallest, &desk, &failure);
+    bool done = lay_out(figure, mode, largest, tallest, &desk, &failure, &sheet);
     lettering_free(desk.lettering);
     arena_free(desk.scratch);
     arena_on_failure(figure->arena, further);
-    if (!sheet)
+    if (!done)
         longjmp(*further, 1);
     return sheet;
 }
 
 struct sheet *sheet_lay_out(const struct figure *figure, enum sheet_mode mode) {
-    return lay_out_safely(figure, mode, 1, INFINITY);
+    return lay_out_safely(figure, mode, 1, INFINITY, INFINITY);
 }
 
-struct sheet *sheet_lay_out_in(const struct figure *figure, double largest, double tallest) {
-    return lay_out_safely(figure, SHEET_FIT, largest, tallest);
+struct sheet *sheet_lay_out_in(const struct figure *figure, double largest, double smallest, double tallest) {
+    return lay_out_safely(figure, SHEET_FIT, largest, smallest, tallest);
 }

@@ -273,7 +273,7 @@ static void test_a_drawing_is_made_for_the_room_there_is(void **state) {
     for (double tallest = 700; tallest >= 150; tallest -= 50) {
         struct figure *figure = figure_new(bench->arena, "Blank", NULL);
         add_blank(figure, 20, 30);
-        const struct sheet *sheet = sheet_lay_out_in(figure, 1, tallest);
+        const struct sheet *sheet = sheet_lay_out_in(figure, 1, INFINITY, tallest);
         assert_sheet_clear(sheet);
         assert_true(sheet->height <= tallest);
         assert_true(sheet->height <= before && sheet->height > 0.4 * tallest);

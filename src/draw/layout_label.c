@@ -230,10 +230,10 @@ static bool find_balloon(struct layout *layout, struct sheet_box *ring, struct s
     for (int i = 0; i < DIRECTIONS; i++)
         leaders.clear[i] = at;
     double farthest = high.x - low.x + high.y - low.y + rings[RINGS - 1];
-    for (double away = rings[RINGS_BESIDE]; away < farthest; away *= farther)
-        if (try_balloons(layout, ring, at, away, &leaders))
-            return true;
-    return false;
+    double away = rings[RINGS_BESIDE];
+    while (away < farthest && !try_balloons(layout, ring, at, away, &leaders))
+        away *= farther;
+    return away < farthest;
 }
 
 void layout_balloon(struct layout *layout, const char *text, struct spot at) {

@@ -7,7 +7,7 @@
 #include "metal/metal.h"
 #include "metal/nest_solve.h"
 
-/* The effort (nest_problem.effort) that a group of so many blanks is worth: some 5 ms for few, under 100 ms for 2,000.
+/* The effort (nest_problem.effort) that a group of so many blanks is worth: some 5 ms for few, under 150 ms for 2,000.
  */
 size_t nest_effort(size_t blanks);
 

@@ -28,6 +28,7 @@ struct piece_table; /* likewise */
 struct catalogue;   /* size/catalogue.h */
 struct wall_worth;  /* model/worth.h */
 struct metal;       /* metal/metal.h */
+struct nest_memory; /* metal/nest_memory.h */
 struct takeoff;     /* cost/takeoff.h */
 struct price;       /* cost/price.h */
 struct offer;       /* cost/price.h */
@@ -561,9 +562,10 @@ struct job {
                         size_ducts */
     const char *sizing_used; /* the method's name; filled by size_ducts */
     struct metal *metal; /* what the shop makes; filled by metal_make; NULL before, and when the job is incomplete */
-    struct takeoff *takeoff; /* everything that is bought, counted; filled by cost_takeoff; NULL like metal */
-    struct price *price;     /* what it costs and what is asked; filled by cost_price; NULL like metal */
-    struct route *route;     /* where everything is in space; filled by route_place; NULL before */
+    struct nest_memory *nests; /* those found so far, of this job and its variants; made by metal_nest; NULL before */
+    struct takeoff *takeoff;   /* everything that is bought, counted; filled by cost_takeoff; NULL like metal */
+    struct price *price;       /* what it costs and what is asked; filled by cost_price; NULL like metal */
+    struct route *route;       /* where everything is in space; filled by route_place; NULL before */
     LIST(struct check_result) checks;
     bool source_used[SOURCE_COUNT]; /* what the basis of calculation lists */
 };

@@ -233,8 +233,18 @@ static void lay_waiting(struct laying *laying) {
         lay_children(laying, laying->waiting.at[i]);
 }
 
+/* Every piece is placed once, and most fill one stretch. */
+static void reserve_pieces(struct laying *laying) {
+    size_t pieces = 1;
+    for (size_t i = 0; i < laying->job->runs.count; i++)
+        pieces += laying->job->runs.at[i]->pieces.count;
+    list_reserve(laying->arena, &laying->route->pieces, pieces);
+    list_reserve(laying->arena, &laying->route->stretches, pieces);
+}
+
 struct route *route_lay(struct arena *arena, const struct job *job) {
     struct laying laying = begin_laying(arena, job, NULL);
+    reserve_pieces(&laying);
     for (size_t i = 0; i < job->units.count; i++) {
         const struct air_unit *unit = job->units.at[i];
         if (unit->faulty || !unit->network)

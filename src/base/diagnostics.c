@@ -49,9 +49,8 @@ static struct diagnostic **chain_of(struct diagnostics *all, const struct diagno
 static bool told_before(struct diagnostics *all, struct diagnostic *error) {
     struct diagnostic **chain = chain_of(all, error);
     for (const struct diagnostic *other = *chain; other; other = other->told)
-        if (other->at.text == error->at.text && other->at.begin == error->at.begin &&
-            other->at.end == error->at.end && strcmp(other->check, error->check) == 0 &&
-            strcmp(other->message, error->message) == 0)
+        if (other->at.text == error->at.text && other->at.begin == error->at.begin && other->at.end == error->at.end &&
+            strcmp(other->check, error->check) == 0 && strcmp(other->message, error->message) == 0)
             return true;
     error->told = *chain;
     *chain = error;

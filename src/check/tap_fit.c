@@ -175,16 +175,37 @@ static void say_long(const struct look *look, const struct placed *placed, const
     relate_into(look, said, placed);
 }
 
-static void say_overlap(const struct look *look, const struct placed *placed) {
+/* How far the tap's opening is from the one before it on the same side, m; less than 0: they overlap. */
+static double left_before(const struct placed *placed) {
+    return placed->before ? begin(placed) - reach(placed->before) : INFINITY;
+}
+
+/* Two holes that overlap are one, which nothing can be hung from; two with little metal between are a matter of care.
+ */
+static void say_near(const struct look *look, const struct placed *placed) {
     const struct run *tapped = placed->run, *other = placed->before->run;
-    double need = placed->before->away + placed->toward;
-    struct diagnostic *said = check_warn(
-        look, tapped->from.station_at, tapped->name,
-        "the taps of %s and %s overlap on one side of %s: they are %s apart and need %s", other->name, tapped->name,
-        placed->parent->run->name, check_text(look->job, SHOW_SIZE, tapped->from.station - other->from.station),
+    struct diagnostics *all = look->job->diagnostics;
+    bool overlap = left_before(placed) < -SAME_STATION;
+    double need = placed->before->away + placed->toward + tap_edge;
+    double apart = tapped->from.station - other->from.station;
+    const char *stand = arena_format(
+        look->job->arena, "%s and need %s from middle to middle",
+        apart < SAME_STATION ? "in one place"
+                             : arena_format(look->job->arena, "%s apart", check_text_down(look->job, SHOW_SIZE, apart)),
         check_text_up(look->job, SHOW_SIZE, need));
-    diagnostic_hint(look->job->diagnostics, said, "put one of them on another side, or move it along");
-    diagnostic_relate(look->job->diagnostics, said, other->from.station_at, "the other tap is here");
+    struct diagnostic *said;
+    if (overlap) {
+        said = diagnose(all, DIAGNOSTIC_ERROR, look->check->name, tapped->from.station_at,
+                        "the openings of %s and %s overlap on one side of %s, and cannot both be cut: they are %s",
+                        other->name, tapped->name, placed->parent->run->name, stand);
+        said->subject = tapped->name;
+    } else {
+        said = check_warn(look, tapped->from.station_at, tapped->name,
+                          "the taps of %s and %s have little metal between them on one side of %s: they are %s",
+                          other->name, tapped->name, placed->parent->run->name, stand);
+    }
+    diagnostic_hint(all, said, "put one of them on another side, or move it along");
+    diagnostic_relate(all, said, other->from.station_at, "the other tap is here");
 }
 
 /* ---- Along one run ---- */
@@ -212,14 +233,17 @@ static void look_at_tap(const struct look *look, const struct placed *placed, co
         return;
     look->result->looked_at++;
     run->tap_misfits = true;
+    bool overlaps = left_before(placed) < -SAME_STATION;
+    if (overlaps)
+        say_near(look, placed);
     if (check_over(placed->across + 2 * tap_edge, tap_wall(placed->into, placed->run->from.side)))
         say_wide(look, placed);
     else if (begin(placed) < stretch->low - SAME_STATION || reach(placed) > stretch->high + SAME_STATION)
         say_long(look, placed, stretch);
-    else if (placed->before && begin(placed) < reach(placed->before) - SAME_STATION)
-        say_overlap(look, placed);
+    else if (!overlaps && left_before(placed) < tap_edge - SAME_STATION)
+        say_near(look, placed);
     else
-        run->tap_misfits = false;
+        run->tap_misfits = overlaps;
 }
 
 /* Taps and pieces both come in order of station: one walk along the run. */
@@ -250,5 +274,6 @@ void check_tap_fit(struct job *job, const struct check *check, struct check_resu
 }
 
 const char *tap_fit_limit(struct arena *arena) {
-    return arena_format(arena, "%s of metal on either side of each opening", check_both(arena, SHOW_SIZE, tap_edge));
+    return arena_format(arena, "%s of metal on either side of each opening, and between two",
+                        check_both(arena, SHOW_SIZE, tap_edge));
 }

@@ -38,10 +38,10 @@ static struct diagnostic *say(const struct look *look, const struct clash *clash
     if (clash->overlap < touching)
         return check_warn(look, clash->piece->at, name,
                           "%s comes within %s of %s at %s: a clearance of %s is asked for", name,
-                          check_text_down(look->job, SHOW_SIZE, clash->apart), other, where,
-                          check_text(look->job, SHOW_SIZE, clash->clearance));
+                          check_text_down(look->job, SHOW_LINE, clash->apart), other, where,
+                          check_text(look->job, SHOW_LINE, clash->clearance));
     return check_warn(look, clash->piece->at, name, "%s runs into %s at %s: %s overlap", name, other, where,
-                      check_text_up(look->job, SHOW_SIZE, clash->overlap));
+                      check_text_up(look->job, SHOW_LINE, clash->overlap));
 }
 
 /* The shop prices work, and has no hours for an offset. */
@@ -102,7 +102,7 @@ static void warn_inside(const struct look *look, const struct inside *inside) {
     struct diagnostic *said = check_warn(look, unit->at, unit->name,
                                          "the %s stands in %s, as that is drawn between its collars, at %s: %s overlap",
                                          inside->obstacle->title, unit->name, place_words(look, inside->at),
-                                         check_text_up(look->job, SHOW_SIZE, inside->overlap));
+                                         check_text_up(look->job, SHOW_LINE, inside->overlap));
     bool assumed = !unit->return_position_given;
     diagnostic_hint(all, said,
                     assumed ? "`return ... at` says where its return collar stands: that is assumed here"

@@ -64,7 +64,7 @@ static void relate_into(const struct look *look, struct diagnostic *said, const 
 /* A hole wider than its wall cannot be cut; one that only leaves too little metal beside it is a matter of care. */
 static struct diagnostic *tell_wide(const struct look *look, const struct placed *placed, double need) {
     const struct run *tapped = placed->run;
-    const char *into = check_size_text(look->job, placed->into), *side = check_text_up(look->job, SHOW_SIZE, need);
+    const char *into = check_size_text(look->job, placed->into), *side = check_text_up(look->job, SHOW_LINE, need);
     if (!placed->wider)
         return check_warn(look, tapped->from.at, tapped->name,
                           "the tap of %s, %s, does not fit the side of %s, which is %s there: it needs a side of %s",
@@ -115,7 +115,7 @@ static void hint_transition(const struct look *look, struct diagnostic *said, co
     const struct piece *into = placed->run->from.into;
     if (into && into->kind->body) {
         diagnostic_relate(look->job->diagnostics, said, into->at, "a box with a side of %s would hold it",
-                          check_text_up(look->job, SHOW_SIZE, need));
+                          check_text_up(look->job, SHOW_LINE, need));
         return;
     }
     diagnostic_hint(look->job->diagnostics, said, "transition to %s over %s",
@@ -150,11 +150,11 @@ static void say_wide(const struct look *look, const struct placed *placed) {
 
 /* "4 in on either side of its middle"; of a shoe "8 in from its middle toward the unit, 4 in away from it". */
 static const char *needs_along(const struct look *look, const struct placed *placed) {
-    const char *toward = check_text_up(look->job, SHOW_SIZE, placed->toward);
+    const char *toward = check_text_up(look->job, SHOW_LINE, placed->toward);
     if (placed->toward == placed->away)
         return arena_format(look->job->arena, "%s on either side of its middle", toward);
     return arena_format(look->job->arena, "%s from its middle toward the unit, %s away from it", toward,
-                        check_text_up(look->job, SHOW_SIZE, placed->away));
+                        check_text_up(look->job, SHOW_LINE, placed->away));
 }
 
 static void say_long(const struct look *look, const struct placed *placed, const struct stretch *stretch) {
@@ -171,7 +171,7 @@ static void say_long(const struct look *look, const struct placed *placed, const
                         check_text_down(look->job, SHOW_RUN, stretch->high - placed->away));
     else
         diagnostic_hint(look->job->diagnostics, said, "%s of straight duct there would hold it",
-                        check_text_up(look->job, SHOW_SIZE, along));
+                        check_text_up(look->job, SHOW_LINE, along));
     relate_into(look, said, placed);
 }
 
@@ -191,8 +191,8 @@ static void say_near(const struct look *look, const struct placed *placed) {
     const char *stand = arena_format(
         look->job->arena, "%s and need %s from middle to middle",
         apart < SAME_STATION ? "in one place"
-                             : arena_format(look->job->arena, "%s apart", check_text_down(look->job, SHOW_SIZE, apart)),
-        check_text_up(look->job, SHOW_SIZE, need));
+                             : arena_format(look->job->arena, "%s apart", check_text_down(look->job, SHOW_LINE, apart)),
+        check_text_up(look->job, SHOW_LINE, need));
     struct diagnostic *said;
     if (overlap) {
         said = diagnose(all, DIAGNOSTIC_ERROR, look->check->name, tapped->from.station_at,

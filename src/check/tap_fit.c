@@ -175,18 +175,18 @@ static void say_long(const struct look *look, const struct placed *placed, const
     relate_into(look, said, placed);
 }
 
-/* How far the tap's opening is from the one before it on the same side, m; less than 0: they overlap. */
-static double left_before(const struct placed *placed) {
-    return placed->before ? begin(placed) - reach(placed->before) : INFINITY;
+/* How far the tap's opening is from one before it on the same side, m; less than 0: they overlap. */
+static double apart_from(const struct placed *placed, const struct placed *before) {
+    return begin(placed) - reach(before);
 }
 
 /* Two holes that overlap are one, which nothing can be hung from; two with little metal between are a matter of care.
  */
-static void say_near(const struct look *look, const struct placed *placed) {
-    const struct run *tapped = placed->run, *other = placed->before->run;
+static void say_near(const struct look *look, const struct placed *placed, const struct placed *before) {
+    const struct run *tapped = placed->run, *other = before->run;
     struct diagnostics *all = look->job->diagnostics;
-    bool overlap = left_before(placed) < -SAME_STATION;
-    double need = placed->before->away + placed->toward + tap_edge;
+    bool overlap = apart_from(placed, before) < -SAME_STATION;
+    double need = before->away + placed->toward + tap_edge;
     double apart = tapped->from.station - other->from.station;
     const char *stand = arena_format(
         look->job->arena, "%s and need %s from middle to middle",
@@ -233,15 +233,16 @@ static void look_at_tap(const struct look *look, const struct placed *placed, co
         return;
     look->result->looked_at++;
     run->tap_misfits = true;
-    bool overlaps = left_before(placed) < -SAME_STATION;
+    const struct placed *before = placed->before;
+    bool overlaps = before && apart_from(placed, before) < -SAME_STATION;
     if (overlaps)
-        say_near(look, placed);
+        say_near(look, placed, before);
     if (check_over(placed->across + 2 * tap_edge, tap_wall(placed->into, placed->run->from.side)))
         say_wide(look, placed);
     else if (begin(placed) < stretch->low - SAME_STATION || reach(placed) > stretch->high + SAME_STATION)
         say_long(look, placed, stretch);
-    else if (!overlaps && left_before(placed) < tap_edge - SAME_STATION)
-        say_near(look, placed);
+    else if (before && !overlaps && apart_from(placed, before) < tap_edge - SAME_STATION)
+        say_near(look, placed, before);
     else
         run->tap_misfits = overlaps;
 }

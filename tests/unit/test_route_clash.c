@@ -362,12 +362,6 @@ static void headroom_counts_from_the_outside_to_the_floor(void **state) {
     assert_null(compiled_said(&low, "headroom", "out", 0));
     assert_null(compiled_said(&enough, "headroom", NULL, 0));
     assert_non_null(compiled_said(&raised, "headroom", "trunk", 0));
-    /* A drop that goes down to the floor cannot be raised. */
-    struct compiled drop = compiled_text(
-        "job \"Drop\"\n" UNIT "run trunk from fan.supply { size 12 x 8; headroom 6 ft; straight 6 ft; elbow 90 down; "
-        "straight 5 ft }\noutlet out from trunk { headroom 0 in; airflow 400 cfm; register 12 x 8 }\n" RETURN);
-    assert_string_equal(compiled_said(&drop, "headroom", "trunk", 0)->hint, "headroom 0, where nobody walks under it");
-    compiled_free(&drop);
     compiled_free(&low);
     compiled_free(&enough);
     compiled_free(&raised);

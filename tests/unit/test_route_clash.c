@@ -252,9 +252,9 @@ static void an_offset_leaves_the_headroom(void **state) {
         const char *trunk, *out, *offset;
     } rooms[] = {
         {"8 ft 0.5 in", "0 in", "offset 7 in down over 18 in"},
-        {"8 ft 0.6 in", "0 in", "offset 32.5 in up over 82 in"},
-        {"0 in", "8 ft 0.6 in", "offset 32.5 in up over 82 in"},
-        {"8 ft 8 in", "0 in", "offset 32.5 in up over 82 in"}, /* it hangs too low already */
+        {"8 ft 0.6 in", "0 in", "offset 32-1/2 in up over 82 in"},
+        {"0 in", "8 ft 0.6 in", "offset 32-1/2 in up over 82 in"},
+        {"8 ft 8 in", "0 in", "offset 32-1/2 in up over 82 in"}, /* it hangs too low already */
     };
     for (size_t i = 0; i < sizeof rooms / sizeof rooms[0]; i++) {
         struct compiled job = compiled_text(

@@ -139,9 +139,12 @@ static bool fits(struct spot low, struct spot high, double tallest) {
     return high.x - low.x <= PAGE_ROOM && high.y - low.y <= tallest;
 }
 
-/* The scales in use, each from the one before: 1, 2, 3, 4, 6, 8, 12, 16 ...; metric 1, 2, 5, 10, 20, 50 ... */
-static double next_ratio(double ratio, bool metric) {
-    if (metric)
+/* The scales in use, each from the one before: 1, 2, 3, 4, 6, 8, 12, 16 ...; metric 1, 2, 5, 10, 20, 50 ...  A sketch
+ * has none, and its steps are small. */
+static double next_ratio(const struct figure *figure, double ratio) {
+    if (figure->sketch)
+        return ratio * 1.05;
+    if (figure->metric)
         return fabs(log10(ratio / 2) - round(log10(ratio / 2))) < 1e-9 ? ratio * 2.5 : ratio * 2;
     if (ratio < 2)
         return 2;
@@ -156,17 +159,18 @@ static struct layout *lay_out_to_fit(const struct figure *figure, struct letteri
                                      double tallest) {
     if (figure->diagram)
         return lay_out_at(figure, lettering, ratio);
+    ratio = fmax(ratio, figure->largest);
     const struct layout *lines = lines_at(figure, lettering, ratio);
     double width = ratio * (lines->high.x - lines->low.x), height = ratio * (lines->high.y - lines->low.y);
     for (;;) {
         while (!fits((struct spot){0, 0}, (struct spot){width / ratio, height / ratio}, tallest))
-            ratio = next_ratio(ratio, figure->metric);
+            ratio = next_ratio(figure, ratio);
         struct layout *layout = lay_out_at(figure, lettering, ratio);
         struct spot low = {0, 0}, high = {0, 0};
         layout_bounds(layout, &low, &high);
         if (fits(low, high, tallest) || fmax(width, height) / ratio <= smallest_drawing)
             return layout;
-        ratio = next_ratio(ratio, figure->metric);
+        ratio = next_ratio(figure, ratio);
     }
 }
 

@@ -19,13 +19,12 @@ static const struct column hanger_columns[HANGER_COLUMNS] = {
     [HANGER_AT] = {.head = "At, from the run's start"},
 };
 
-/* "two straps, 1 in wide, 22 ga". */
-static const char *strap_words(struct document *document, const struct hanger *hanger) {
+const char *hanger_words(struct arena *arena, enum measure_system system, const struct hanger *hanger) {
     static const char *const words[] = {
         [HANGER_STRAPS] = "two straps", [HANGER_BAND] = "a band", [HANGER_SADDLE] = "a saddle of webbing"};
-    const char *text = arena_format(document->arena, "%s, %s wide", words[hanger->kind],
-                                    bid_figure(document, SHOW_CUT, hanger->strap_width));
-    return hanger->strap_gauge ? arena_format(document->arena, "%s, %d ga", text, hanger->strap_gauge) : text;
+    const char *text = arena_format(arena, "%s, %s wide", words[hanger->kind],
+                                    measure_text(arena, system, SHOW_CUT, hanger->strap_width));
+    return hanger->strap_gauge ? arena_format(arena, "%s, %d ga", text, hanger->strap_gauge) : text;
 }
 
 static bool is_alike(const struct hanger *a, const struct hanger *b) {
@@ -46,7 +45,7 @@ static size_t hanger_row(const struct takeoff *takeoff, struct document *documen
     cells[HANGER_RUN].text = hanger->run->name;
     cells[HANGER_DUCT].text = size_text(document->arena, document->system, hanger->size);
     cells[HANGER_COUNT].figure = (double)(next - first);
-    cells[HANGER_WHAT].text = strap_words(document, hanger);
+    cells[HANGER_WHAT].text = hanger_words(document->arena, document->system, hanger);
     cells[HANGER_CUT].figure = hanger->strap;
     cells[HANGER_AT].text = at;
     return next;

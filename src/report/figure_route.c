@@ -6,6 +6,9 @@
 #include "report/bid.h"
 #include "report/route_figures.h"
 
+/* Scales beyond which a few feet of duct fill a page and tell no more: half an inch to the foot.  By look. */
+static const double largest_inch = 24, largest_metric = 20;
+
 /* ---- Views ------------------------------------------------------------------------------------------------------- */
 
 bool route_on_sheet(const struct route_sheet *sheet, const struct run *run) {
@@ -233,16 +236,9 @@ static void number_parts(struct route_drawing *drawing) {
 
 /* ---- Round about ------------------------------------------------------------------------------------------------- */
 
-static void draw_north(struct route_drawing *drawing) {
-    struct space low, high;
+static bool knows_north(const struct route_drawing *drawing) {
     const struct air_unit *unit = drawing->sheet->unit;
-    bool known = unit->position_given || unit->faces;
-    if (drawing->view != ROUTE_PLAN || !known || !bounds_of(drawing, &low, &high))
-        return;
-    double size = 0.06 * fmax(high.x - low.x, high.y - low.y) + 0.3; /* by look */
-    struct spot foot = {low.x - size, high.y + 0.3 * size}, tip = {foot.x, foot.y + size};
-    figure_arrow(drawing->figure, foot, tip);
-    figure_label(drawing->figure, "N", tip, TOWARD_UP, LETTER_PLAIN);
+    return drawing->view == ROUTE_PLAN && (unit->position_given || unit->faces);
 }
 
 /* Into the first duct of a supply, out of that of a return. */
@@ -279,39 +275,55 @@ static bool has_free(const struct route_drawing *drawing) {
     return false;
 }
 
+static void add_words(struct route_drawing *drawing, const char **all, const char *words) {
+    *all = *all ? arena_format(drawing->arena, "%s %s", *all, words) : words;
+}
+
+/* As one text, on the plan; the others of its sheet follow it and say what is their own. */
 static void add_notes(struct route_drawing *drawing) {
     const struct route_sheet *sheet = drawing->sheet;
-    struct figure *figure = drawing->figure;
+    const char *all = NULL;
+    if (drawing->view == ROUTE_ELEVATION)
+        figure_note(drawing->figure, "The bottom that is named is that of what stands out round the duct, insulation "
+                                     "or joints.");
+    if (drawing->view != ROUTE_PLAN)
+        return;
     if (!sheet->unit->position_given)
-        figure_note(figure, "The job does not say where the unit stands: the drawing is laid out from its supply "
-                            "collar, facing east unless the job says.");
+        add_words(drawing, &all,
+                  "The job does not say where the unit stands: the drawing is laid out from its supply collar, facing "
+                  "east unless the job says.");
     if (!sheet->unit->return_position_given && sheet->unit->return_run && !sheet->trunk)
-        figure_note(figure, "Where the return collar stands is assumed: opposite the supply.");
-    figure_note(figure,
-                drawing->view == ROUTE_ELEVATION
-                    ? "Ducts are drawn at their inside sizes; the bottom that is named is that of what stands out "
-                      "round them, insulation or joints."
-                    : "Ducts are drawn at their inside sizes, without insulation.");
+        add_words(drawing, &all, "Where the return collar stands is assumed: opposite the supply.");
+    add_words(drawing, &all, "Ducts are drawn at their inside sizes, without insulation.");
     if (has_free(drawing))
-        figure_note(figure,
-                    "Flexible duct, dashed, is drawn straight on and led where there is room: its registers stand "
-                    "where the rooms need them.");
-    if (drawing->detail == ROUTE_FOR_FIELD && drawing->view == ROUTE_PLAN)
-        figure_note(figure, "Numbers in brackets are those of the parts.");
+        add_words(drawing, &all,
+                  "Flexible duct, dashed, is drawn straight on and led where there is room: its registers stand where "
+                  "the rooms need them.");
+    if (drawing->obstacles_cut)
+        add_words(drawing, &all, "Of obstacles only what is about these ducts is drawn.");
+    if (drawing->detail == ROUTE_FOR_FIELD)
+        add_words(drawing, &all, "Numbers in brackets are those of the parts.");
+    figure_note(drawing->figure, all);
 }
 
 struct figure *figure_route(struct arena *arena, const struct job *job, const struct route_sheet *sheet,
                             enum route_view view, enum route_detail detail) {
     struct route_drawing drawing = {.arena = arena, .job = job, .sheet = sheet, .view = view, .detail = detail};
+    const char *what = sheet->trunk ? sheet->trunk->title : sheet->unit->title;
     set_axes(&drawing);
-    drawing.figure = figure_new(arena, title_of(&drawing), sheet->trunk ? sheet->trunk->title : sheet->unit->title);
+    drawing.figure = figure_new(arena, title_of(&drawing), view == ROUTE_PLAN ? what : NULL);
     drawing.figure->metric = job->system == MEASURE_METRIC;
     drawing.figure->sketch = view == ROUTE_VIEW;
+    drawing.figure->north = knows_north(&drawing);
+    drawing.figure->follows = view != ROUTE_PLAN;
+    drawing.figure->keyless = view == ROUTE_VIEW;
+    drawing.figure->largest = drawing.figure->metric ? largest_metric : largest_inch;
     drawing.figure->key[STROKE_CUT] = "duct";
     drawing.figure->key[STROKE_NET] = "joint, crossing line";
     drawing.figure->key[STROKE_HIDDEN] = "flexible duct, obstacle";
     route_draw_lines(&drawing);
-    draw_north(&drawing);
+    if (detail == ROUTE_FOR_FIELD && view != ROUTE_VIEW)
+        route_draw_hangers(&drawing);
     draw_air(&drawing, sheet->unit->supply_run);
     draw_air(&drawing, sheet->unit->return_run);
     for (size_t i = 0; i < job->runs.count; i++) {

@@ -8,8 +8,9 @@
 
 /* A drawing that has been laid out. */
 struct pdf_drawing {
-    const struct sheet *whole; /* as large as a page has room for */
-    const struct sheet *small; /* for the room that was left; NULL: not asked for yet */
+    const struct sheet *whole;   /* as large as a page has room for */
+    const struct sheet *small;   /* for the room that was left; NULL: not asked for yet */
+    const struct sheet *planned; /* beside those that stand with it on a page; NULL: nothing was planned */
 };
 
 struct pdf {
@@ -96,6 +97,9 @@ struct pdf_print {
     double scale;
 };
 
+/* Whether its title is what would stand under it. */
+bool pdf_says_itself(const struct block *drawing);
+
 double pdf_print_height(const struct pdf_print *print);
 
 /* As large as a page has room for. */
@@ -103,6 +107,10 @@ const struct sheet *pdf_whole_drawing(struct pdf *pdf, const struct document *pa
 
 /* How the drawing goes into `room` pt, or false: it does not, or only when it is made too small. */
 bool pdf_fit_drawing(struct pdf *pdf, const struct document *part, size_t index, double room, struct pdf_print *print);
+
+/* Lays it out together with the drawings behind it that have room on the same page, `room` pt with what belongs to the
+ * last of them; each a little smaller where that brings one more onto the page. */
+void pdf_plan_drawings(struct pdf *pdf, const struct document *part, size_t index, double room);
 
 /* However small it must be: it may not leave its heading. */
 struct pdf_print pdf_squeeze_drawing(struct pdf *pdf, const struct document *part, size_t index, double room);

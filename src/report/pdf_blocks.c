@@ -368,16 +368,33 @@ static bool below_own_heading(const struct pdf *pdf, const struct document *part
 
 static const double least_drawing = 150; /* pt */
 
-/* Its words stand under it, unless the heading has just said them.  A drawing that had to be made smaller than its
- * scale says so. */
+/* Whether it stands beside others: on this page, or on the next when it cannot stand here by itself either. */
+static bool plan_page(struct pdf *pdf, const struct document *part, size_t index) {
+    struct pdf_print print;
+    const struct sheet *const *planned = &pdf->drawings[index].planned;
+    if (!*planned && pdf->begun)
+        pdf_plan_drawings(pdf, part, index, pdf->bottom - pdf->y);
+    if (*planned || fit_with_tables(pdf, part, index, pdf->begun ? pdf->bottom - pdf->y - notes_room : 0, &print))
+        return *planned != NULL;
+    if (!pdf->begun || (!pdf->fresh && !below_own_heading(pdf, part, index))) {
+        pdf_new_page(pdf);
+        pdf_plan_drawings(pdf, part, index, pdf->bottom - pdf->y);
+    }
+    return *planned != NULL;
+}
+
+/* Its words stand under it, unless the heading or the drawing itself has just said them.  A drawing that had to be made
+ * smaller than its scale says so. */
 static void put_drawing(struct pdf *pdf, const struct document *part, size_t index) {
     const struct block *block = part->blocks.at[index];
     if (!part->drawings)
         return;
     struct pdf_print print;
-    bool said = pdf->last_heading && strcmp(pdf->last_heading, block->text) == 0;
+    bool said = (pdf->last_heading && strcmp(pdf->last_heading, block->text) == 0) || pdf_says_itself(block);
     double room = pdf->begun ? pdf->bottom - pdf->y - notes_room : 0;
-    if (!fit_with_tables(pdf, part, index, room, &print)) {
+    if (plan_page(pdf, part, index)) {
+        print = (struct pdf_print){pdf->drawings[index].planned, 1};
+    } else if (!fit_with_tables(pdf, part, index, room, &print)) {
         if (!pdf->begun || (!pdf->fresh && (room < least_drawing || !below_own_heading(pdf, part, index))))
             pdf_new_page(pdf);
         room = pdf->bottom - pdf->y - notes_room;

@@ -1,13 +1,14 @@
 /* How a drawing is made for the room that a page has. */
 #include <math.h>
+#include <string.h>
 
 #include "draw/lettering.h"
 #include "report/pdf.h"
 
-/* The size that letters on a drawing keep at least, and how much smaller than it might be a drawing is made for the
- * room that is left on a page. */
-static const double least_letters = 6;                     /* pt */
-static const double most_smaller = 2.1, most_sketched = 3; /* times the ratio of its scale */
+/* How much smaller than it might be a drawing is made for the room that is left on a page, and so that another stands
+ * beside it: times the ratio of its scale.  By look. */
+static const double most_smaller = 2.1, most_sketched = 2.5;
+static const double most_beside = 1.51, most_sketched_beside = 2.2;
 
 /* Above a drawing on a page of its own stands its heading at least. */
 static const double heading_room = 34; /* pt */
@@ -33,7 +34,11 @@ static double least_scale(const struct sheet *sheet) {
     double smallest = INFINITY;
     for (size_t i = 0; i < sheet->letters.count; i++)
         smallest = fmin(smallest, lettering_size(sheet->letters.at[i].size));
-    return fmin(1, least_letters / smallest);
+    return fmin(1, LETTERS_LEAST / smallest);
+}
+
+bool pdf_says_itself(const struct block *drawing) {
+    return drawing->figure->title && strcmp(drawing->figure->title, drawing->text) == 0;
 }
 
 double pdf_print_height(const struct pdf_print *print) {
@@ -58,6 +63,99 @@ bool pdf_fit_drawing(struct pdf *pdf, const struct document *part, size_t index,
     *print = (struct pdf_print){small_sheet(pdf, part, index, room), fmin(1, width)};
     return pdf_print_height(print) <= room && print->sheet->ratio <= most * whole->ratio;
 }
+
+/* ---- Several on a page ------------------------------------------------------------------------------------------- */
+
+/* A view that is left over, and behind it a plan, an elevation and a view. */
+enum { TOGETHER_MOST = 4 };
+
+/* A page that is filled so far by drawings that go with each other may end there.  By look. */
+static const double filled = 0.7;
+
+/* The words under a drawing, and what is between it and the next. */
+static const double words_room = 18, between = 6; /* pt */
+
+/* What drawings are made smaller by, those with a scale and sketches, until they stand together: of their height. */
+static const struct {
+    double scaled, sketched;
+} shares[] = {{1, 1}, {1, 0.85}, {1, 0.7}, {1, 0.55}, {0.95, 0.85}, {0.95, 0.7}, {0.95, 0.55}, {0.8, 0.55}};
+enum { SHARES = sizeof shares / sizeof shares[0] };
+
+static size_t drawings_from(const struct document *part, size_t index) {
+    size_t count = 0;
+    while (count < TOGETHER_MOST && index + count < part->blocks.count &&
+           part->blocks.at[index + count]->kind == DRAWING && !part->blocks.at[index + count]->figure->diagram)
+        count++;
+    return count;
+}
+
+/* Of `share` of its height, or whole when that would make it too small. */
+static const struct sheet *sheet_of_share(struct pdf *pdf, const struct document *part, size_t index, int tried) {
+    const struct figure *figure = part->blocks.at[index]->figure;
+    const struct sheet *whole = pdf_whole_drawing(pdf, part, index);
+    double share = figure->sketch ? shares[tried].sketched : shares[tried].scaled;
+    double most = figure->sketch ? most_sketched_beside : most_beside;
+    if (share >= 1)
+        return whole;
+    const struct sheet *small = sheet_lay_out_in(figure, whole->ratio, share * whole->height);
+    return small->ratio <= most * whole->ratio && small->height < whole->height ? small : whole;
+}
+
+/* Sheets that stand on one page. */
+struct together {
+    const struct sheet *sheets[TOGETHER_MOST];
+    size_t count;
+    double height;
+};
+
+/* The same try as the one before for such a figure. */
+static bool is_same_try(const struct figure *figure, int tried) {
+    double now = figure->sketch ? shares[tried].sketched : shares[tried].scaled;
+    double before = tried == 0 ? -1 : figure->sketch ? shares[tried - 1].sketched : shares[tried - 1].scaled;
+    return fabs(now - before) < 1e-9;
+}
+
+static bool fit_together(struct pdf *pdf, const struct document *part, size_t index, double room,
+                         struct together *together) {
+    for (int tried = 0; tried < SHARES; tried++) {
+        double width = 0;
+        together->height = 0;
+        for (size_t i = 0; i < together->count; i++) {
+            const struct block *block = part->blocks.at[index + i];
+            if (!is_same_try(block->figure, tried))
+                together->sheets[i] = sheet_of_share(pdf, part, index + i, tried);
+            together->height += together->sheets[i]->height + between + (pdf_says_itself(block) ? 0 : words_room);
+            width = fmax(width, together->sheets[i]->width);
+        }
+        if (together->height <= room && width <= pdf->right - pdf->left + 0.01)
+            return true;
+    }
+    return false;
+}
+
+static bool ends_group(const struct document *part, size_t index) {
+    const struct block *next = index + 1 < part->blocks.count ? part->blocks.at[index + 1] : NULL;
+    return !next || next->kind != DRAWING || !next->figure->follows;
+}
+
+/* As many as have room; or fewer, when those end with what goes together and fill most of the page. */
+void pdf_plan_drawings(struct pdf *pdf, const struct document *part, size_t index, double room) {
+    struct together best = {.count = 0};
+    for (size_t count = drawings_from(part, index); count > 1; count--) {
+        struct together together = {.count = count};
+        if (!fit_together(pdf, part, index, room, &together))
+            continue;
+        bool whole = ends_group(part, index + count - 1);
+        if (!best.count || (whole && together.height > filled * room))
+            best = together;
+        if (whole)
+            break;
+    }
+    for (size_t i = 0; i < best.count; i++)
+        pdf->drawings[index + i].planned = best.sheets[i];
+}
+
+/* ---- However small ----------------------------------------------------------------------------------------------- */
 
 struct pdf_print pdf_squeeze_drawing(struct pdf *pdf, const struct document *part, size_t index, double room) {
     struct pdf_print print;

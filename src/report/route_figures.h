@@ -42,6 +42,7 @@ struct route_drawing {
     enum route_view view;
     enum route_detail detail;
     struct space right, up, eye; /* the view's axes; `eye` looks at the viewer */
+    bool obstacles_cut;          /* of an obstacle not all is drawn */
 };
 
 /* A stretch on the drawing. */
@@ -59,10 +60,25 @@ struct route_drawn *route_in_order(const struct route_drawing *drawing, const st
 bool *route_obstacles_shown(const struct route_drawing *drawing, const struct route_drawn *drawn, size_t count,
                             size_t *near, size_t *most);
 
+/* The room about the ducts of a sheet that obstacles are drawn in. */
+struct route_part {
+    double low[3], high[3]; /* m */
+    double size;            /* m: the greatest side of the ducts alone */
+};
+
+struct route_part route_part_drawn(const struct route_drawn *drawn, size_t count);
+/* What is drawn of an obstacle, and whether that is not all of it. */
+void route_part_of(const struct route_part *part, const struct obstacle *obstacle, double low[3], double high[3]);
+bool route_part_cuts(const struct route_part *part, const struct obstacle *obstacle);
+
 struct spot route_spot(const struct route_drawing *drawing, struct space at);
 /* The unit, then its runs from the farthest stretch to the nearest, each hiding what is behind it; over all the
  * obstacles near them. */
 void route_draw_lines(struct route_drawing *drawing);
+
+/* A bar across the duct at the station of each hanger of the take-off, and in the key what they are made of; of what
+ * the drawing hides too. */
+void route_draw_hangers(struct route_drawing *drawing);
 
 /* ---- Sections ---------------------------------------------------------------------------------------------------- */
 

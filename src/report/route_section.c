@@ -99,18 +99,10 @@ static const char *drawing_file_of(struct arena *arena, size_t number, const cha
 
 /* ---- The sections ------------------------------------------------------------------------------------------------ */
 
-static const char *sheet_words(const struct document *document, const struct route_sheet *sheet) {
-    if (sheet->trunk)
-        return arena_format(document->arena, "%s and what is tapped into it", sheet->trunk->name);
-    return arena_format(document->arena, "%s%s", sheet->unit->name, sheet->overview ? ", its trunks" : "");
-}
-
 static void draw(const struct job *job, struct document *document, const struct route_sheet *sheet, size_t number,
                  enum route_view view, enum route_detail detail) {
-    static const char *const words[] = {[ROUTE_PLAN] = "Plan", [ROUTE_ELEVATION] = "Elevation", [ROUTE_VIEW] = "View"};
-    document_drawing(document, figure_route(document->arena, job, sheet, view, detail),
-                     drawing_file_of(document->arena, number, drawing_words[view]),
-                     arena_format(document->arena, "%s of %s", words[view], sheet_words(document, sheet)));
+    const struct figure *figure = figure_route(document->arena, job, sheet, view, detail);
+    document_drawing(document, figure, drawing_file_of(document->arena, number, drawing_words[view]), figure->title);
 }
 
 static void draw_all(const struct job *job, struct document *document, enum route_view last, enum route_detail detail) {

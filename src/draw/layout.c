@@ -140,10 +140,10 @@ static bool fits(struct spot low, struct spot high, double tallest) {
 }
 
 /* The scales in use, each from the one before: 1, 2, 3, 4, 6, 8, 12, 16 ...; metric 1, 2, 5, 10, 20, 50 ...  A sketch
- * has none, and its steps are small. */
+ * that may fill a page has none, and its steps are small. */
 static double next_ratio(const struct figure *figure, double ratio) {
-    if (figure->sketch)
-        return ratio * 1.05;
+    if (figure->sketch && !(figure->tallest > 0))
+        return ratio * 1.08;
     if (figure->metric)
         return fabs(log10(ratio / 2) - round(log10(ratio / 2))) < 1e-9 ? ratio * 2.5 : ratio * 2;
     if (ratio < 2)

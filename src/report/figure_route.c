@@ -19,6 +19,22 @@ bool route_on_sheet(const struct route_sheet *sheet, const struct run *run) {
     return !sheet->trunk || run == sheet->trunk || (run->role != RUN_DUCT && run->parent == sheet->trunk);
 }
 
+size_t route_terminals(const struct run *run) {
+    size_t count = run->end && run->end->role != RUN_DUCT;
+    for (size_t i = 0; i < run->taps.count; i++)
+        count += run->taps.at[i]->role != RUN_DUCT;
+    for (int leg = 0; leg < LEG_COUNT; leg++)
+        count += run->legs[leg] && run->legs[leg]->role != RUN_DUCT;
+    return count;
+}
+
+bool route_told_on_sheet(const struct route_sheet *sheet, const struct run *run) {
+    if (!route_on_sheet(sheet, run))
+        return false;
+    size_t terminals = sheet->overview ? route_terminals(run) : 0;
+    return terminals == 0 || terminals > ROUTE_TAPPED_MOST;
+}
+
 /* How far the sheet's runs reach, and whether there are any. */
 static bool bounds_of(const struct route_drawing *drawing, struct space *low, struct space *high) {
     const struct route *route = drawing->job->route;
@@ -76,7 +92,7 @@ static const char *duct_words(const struct route_drawing *drawing, const struct 
     const struct run *run = placed->run;
     const char *size = size_text(drawing->arena, drawing->job->system, duct->size);
     bool first = duct == run->first_duct || (duct->upstream && duct->upstream->run == run && duct->upstream->leg_start);
-    if (drawing->view == ROUTE_VIEW)
+    if (drawing->view == ROUTE_VIEW || !route_told_on_sheet(drawing->sheet, run))
         return first ? run->name : NULL;
     if (drawing->view == ROUTE_ELEVATION) {
         const struct stretch *stretch = &drawing->job->route->stretches.at[placed->first];
@@ -177,7 +193,7 @@ static struct numbers *numbers_of(const struct route_drawing *drawing, size_t *c
     struct numbers *all = ARENA_ARRAY(drawing->arena, struct numbers, (metal ? metal->pieces : 0) + 1);
     for (size_t i = 0; metal && i < metal->pieces; i++) {
         const struct piece *piece = metal->hung[i].use->piece;
-        if (piece && piece->run && !piece->run->alternate && route_on_sheet(drawing->sheet, piece->run))
+        if (piece && piece->run && !piece->run->alternate && route_told_on_sheet(drawing->sheet, piece->run))
             all[(*count)++] = (struct numbers){piece, metal->hung[i].part->number};
     }
     qsort(all, *count, sizeof *all, by_piece);
@@ -227,6 +243,7 @@ static void number_parts(struct route_drawing *drawing) {
         const struct placed_run *placed = route_of(drawing->job, run);
         if (!placed)
             continue;
+        drawing->numbered = true;
         struct space at = run->role == RUN_DUCT ? place_of_numbers(drawing, placed, all[i].piece, &from)
                                                 : space_between(placed->begin.origin, placed->end.origin, 0.5);
         figure_label(drawing->figure, number_words(drawing, &all[i], next - i), route_spot(drawing, at), TOWARD_HERE,
@@ -301,7 +318,9 @@ static void add_notes(struct route_drawing *drawing) {
                   "the rooms need them.");
     if (drawing->obstacles_cut)
         add_words(drawing, &all, "Of obstacles only what is about these ducts is drawn.");
-    if (drawing->detail == ROUTE_FOR_FIELD)
+    if (sheet->overview)
+        add_words(drawing, &all, "A trunk with outlets or inlets is told in full on a sheet of its own.");
+    if (drawing->numbered)
         add_words(drawing, &all, "Numbers in brackets are those of the parts.");
     figure_note(drawing->figure, all);
 }
@@ -336,7 +355,7 @@ struct figure *figure_route(struct arena *arena, const struct job *job, const st
             continue;
         }
         name_ducts(&drawing, placed);
-        if (detail == ROUTE_FOR_FIELD && view == ROUTE_PLAN)
+        if (detail == ROUTE_FOR_FIELD && view == ROUTE_PLAN && route_told_on_sheet(sheet, job->runs.at[i]))
             measure_straights(&drawing, placed);
     }
     if (detail == ROUTE_FOR_FIELD && view == ROUTE_PLAN)

@@ -29,14 +29,12 @@ static struct seen_way across(const struct route_drawing *drawing, const struct 
     return wide > tall + 1e-6 || (plan && wide > tall - 1e-6) ? width : height;
 }
 
-static bool draw_hanger(struct route_drawing *drawing, const struct hanger *hanger) {
+static void draw_hanger(struct route_drawing *drawing, const struct hanger *hanger) {
     struct route_point point;
-    if (!route_on_sheet(drawing->sheet, hanger->run) || !route_at(drawing->job, hanger->run, hanger->station, &point) ||
-        !size_known(point.size))
-        return false;
+    if (!route_at(drawing->job, hanger->run, hanger->station, &point) || !size_known(point.size))
+        return;
     struct seen_way seen = across(drawing, &point);
     figure_bar(drawing->figure, route_spot(drawing, point.frame.origin), seen.way, seen.half);
-    return true;
 }
 
 /* ---- What they are ----------------------------------------------------------------------------------------------- */
@@ -79,12 +77,26 @@ static const char *key_of(const struct route_drawing *drawing, hanger_list *told
     return key;
 }
 
+/* More on a sheet than this make its ducts black.  By look. */
+enum { HANGERS_MOST = 150 };
+
 void route_draw_hangers(struct route_drawing *drawing) {
     const struct takeoff *takeoff = drawing->job->takeoff;
-    hanger_list told = {0};
+    hanger_list all = {0}, told = {0};
     for (size_t i = 0; takeoff && i < takeoff->hangers.count; i++)
-        if (draw_hanger(drawing, &takeoff->hangers.at[i]))
-            tell_once(drawing, &told, &takeoff->hangers.at[i]);
+        if (route_told_on_sheet(drawing->sheet, takeoff->hangers.at[i].run))
+            *list_add(drawing->arena, &all) = &takeoff->hangers.at[i];
+    if (all.count > HANGERS_MOST) {
+        figure_note(drawing->figure, arena_format(drawing->arena,
+                                                  "The %zu hangers of these ducts are too many to be "
+                                                  "drawn; their places stand under Hangers.",
+                                                  all.count));
+        return;
+    }
+    for (size_t i = 0; i < all.count; i++) {
+        draw_hanger(drawing, all.at[i]);
+        tell_once(drawing, &told, all.at[i]);
+    }
     if (told.count)
         drawing->figure->bar_key = key_of(drawing, &told);
 }

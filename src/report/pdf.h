@@ -8,9 +8,10 @@
 
 /* A drawing that has been laid out. */
 struct pdf_drawing {
-    const struct sheet *whole;   /* as large as a page has room for */
-    const struct sheet *small;   /* for the room that was left; NULL: not asked for yet */
-    const struct sheet *planned; /* beside those that stand with it on a page; NULL: nothing was planned */
+    const struct sheet *whole;     /* as large as a page has room for */
+    const struct sheet *small;     /* for the room that was left; NULL: not asked for yet */
+    const struct sheet *planned;   /* as it stands with others on a page; NULL: nothing was planned */
+    const struct sheet *beside[3]; /* a little smaller, smaller, and much; NULL: not asked for yet */
 };
 
 struct pdf {

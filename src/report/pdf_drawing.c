@@ -8,7 +8,7 @@
 /* How much smaller than it might be a drawing is made for the room that is left on a page, and so that another stands
  * beside it: times the ratio of its scale.  By look. */
 static const double most_smaller = 2.1, most_sketched = 2.5;
-static const double most_beside = 1.51, most_sketched_beside = 2.2;
+static const double most_beside = 1.51, most_sketched_beside = 3;
 
 /* Above a drawing on a page of its own stands its heading at least. */
 static const double heading_room = 34; /* pt */
@@ -75,11 +75,12 @@ static const double filled = 0.7;
 /* The words under a drawing, and what is between it and the next. */
 static const double words_room = 18, between = 6; /* pt */
 
-/* What drawings are made smaller by, those with a scale and sketches, until they stand together: of their height. */
+/* What drawings are made smaller by until they stand together, of their height: first the sketches; what has a scale
+ * only so that all that goes together stands on one page. */
 static const struct {
     double scaled, sketched;
-} shares[] = {{1, 1}, {1, 0.85}, {1, 0.7}, {1, 0.55}, {0.95, 0.85}, {0.95, 0.7}, {0.95, 0.55}, {0.8, 0.55}};
-enum { SHARES = sizeof shares / sizeof shares[0] };
+} tries[] = {{1, 1}, {1, 0.75}, {1, 0.5}, {1, 0.4}, {0.95, 0.75}, {0.95, 0.5}, {0.95, 0.4}};
+enum { TRIES = sizeof tries / sizeof tries[0] };
 
 static size_t drawings_from(const struct document *part, size_t index) {
     size_t count = 0;
@@ -89,16 +90,27 @@ static size_t drawings_from(const struct document *part, size_t index) {
     return count;
 }
 
-/* Of `share` of its height, or whole when that would make it too small. */
-static const struct sheet *sheet_of_share(struct pdf *pdf, const struct document *part, size_t index, int tried) {
+/* Of a share of its height, or whole when that would make it too small. */
+static const struct sheet *sheet_tried(struct pdf *pdf, const struct document *part, size_t index, int tried) {
     const struct figure *figure = part->blocks.at[index]->figure;
     const struct sheet *whole = pdf_whole_drawing(pdf, part, index);
-    double share = figure->sketch ? shares[tried].sketched : shares[tried].scaled;
+    struct pdf_drawing *drawing = &pdf->drawings[index];
+    double share = figure->sketch ? tries[tried].sketched : tries[tried].scaled;
     double most = figure->sketch ? most_sketched_beside : most_beside;
     if (share >= 1)
         return whole;
-    const struct sheet *small = sheet_lay_out_in(figure, whole->ratio, share * whole->height);
-    return small->ratio <= most * whole->ratio && small->height < whole->height ? small : whole;
+    size_t kept = share > 0.7 ? 0 : share > 0.45 ? 1 : 2;
+    if (!drawing->beside[kept]) {
+        const struct sheet *small = sheet_lay_out_in(figure, whole->ratio, share * whole->height);
+        bool fits = small->ratio <= most * whole->ratio && small->height < whole->height;
+        drawing->beside[kept] = fits ? small : whole;
+    }
+    return drawing->beside[kept];
+}
+
+static bool ends_group(const struct document *part, size_t index) {
+    const struct block *next = index + 1 < part->blocks.count ? part->blocks.at[index + 1] : NULL;
+    return !next || next->kind != DRAWING || !next->figure->follows;
 }
 
 /* Sheets that stand on one page. */
@@ -108,22 +120,15 @@ struct together {
     double height;
 };
 
-/* The same try as the one before for such a figure. */
-static bool is_same_try(const struct figure *figure, int tried) {
-    double now = figure->sketch ? shares[tried].sketched : shares[tried].scaled;
-    double before = tried == 0 ? -1 : figure->sketch ? shares[tried - 1].sketched : shares[tried - 1].scaled;
-    return fabs(now - before) < 1e-9;
-}
-
 static bool fit_together(struct pdf *pdf, const struct document *part, size_t index, double room,
                          struct together *together) {
-    for (int tried = 0; tried < SHARES; tried++) {
+    bool whole = !part->blocks.at[index]->figure->follows && ends_group(part, index + together->count - 1);
+    for (int tried = 0; tried < TRIES && (whole || tries[tried].scaled >= 1); tried++) {
         double width = 0;
         together->height = 0;
         for (size_t i = 0; i < together->count; i++) {
             const struct block *block = part->blocks.at[index + i];
-            if (!is_same_try(block->figure, tried))
-                together->sheets[i] = sheet_of_share(pdf, part, index + i, tried);
+            together->sheets[i] = sheet_tried(pdf, part, index + i, tried);
             together->height += together->sheets[i]->height + between + (pdf_says_itself(block) ? 0 : words_room);
             width = fmax(width, together->sheets[i]->width);
         }
@@ -131,11 +136,6 @@ static bool fit_together(struct pdf *pdf, const struct document *part, size_t in
             return true;
     }
     return false;
-}
-
-static bool ends_group(const struct document *part, size_t index) {
-    const struct block *next = index + 1 < part->blocks.count ? part->blocks.at[index + 1] : NULL;
-    return !next || next->kind != DRAWING || !next->figure->follows;
 }
 
 /* As many as have room; or fewer, when those end with what goes together and fill most of the page. */

@@ -31,6 +31,14 @@ struct figure *figure_route(struct arena *arena, const struct job *job, const st
 /* Whether a run is on the sheet. */
 bool route_on_sheet(const struct route_sheet *sheet, const struct run *run);
 
+/* How many outlets and inlets hang from a run; with more than this it has no sheet of its own. */
+enum { ROUTE_TAPPED_MOST = 60 };
+size_t route_terminals(const struct run *run);
+
+/* Whether its sizes, lengths, parts and hangers are told there: of a trunk with a sheet of its own they are told on
+ * that, and the sheet of all trunks has its name. */
+bool route_told_on_sheet(const struct route_sheet *sheet, const struct run *run);
+
 /* ---- Parts of a drawing (figure_route_lines.c) ------------------------------------------------------------------- */
 
 /* A drawing on its way. */
@@ -43,6 +51,7 @@ struct route_drawing {
     enum route_detail detail;
     struct space right, up, eye; /* the view's axes; `eye` looks at the viewer */
     bool obstacles_cut;          /* of an obstacle not all is drawn */
+    bool numbered;               /* numbers of parts stand on it */
 };
 
 /* A stretch on the drawing. */

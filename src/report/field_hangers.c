@@ -23,7 +23,7 @@ const char *hanger_words(struct arena *arena, enum measure_system system, const 
     static const char *const words[] = {
         [HANGER_STRAPS] = "two straps", [HANGER_BAND] = "a band", [HANGER_SADDLE] = "a saddle of webbing"};
     const char *text = arena_format(arena, "%s, %s wide", words[hanger->kind],
-                                    measure_text(arena, system, SHOW_CUT, hanger->strap_width));
+                                    measure_text(arena, system, SHOW_LINE, hanger->strap_width));
     return hanger->strap_gauge ? arena_format(arena, "%s, %d ga", text, hanger->strap_gauge) : text;
 }
 
@@ -51,6 +51,10 @@ static size_t hanger_row(const struct takeoff *takeoff, struct document *documen
     return next;
 }
 
+static const char *chosen(const struct document *document, enum measure_use use, double si) {
+    return bid_figure(document, use, measure_chosen(document->system, si));
+}
+
 /* The figures of the rules are those of the records SOURCE_HANGERS and SOURCE_FLEX_HANGERS. */
 void field_hangers(const struct job *job, struct document *document) {
     const struct takeoff *takeoff = job->takeoff;
@@ -64,12 +68,12 @@ void field_hangers(const struct job *job, struct document *document) {
     }
     document_bullet(document,
                     "Metal duct: hangers at most %s apart, one within %s of each elbow and %s of each branch.",
-                    bid_figure(document, SHOW_RUN, 10 * FOOT), bid_figure(document, SHOW_RUN, 2 * FOOT),
-                    bid_figure(document, SHOW_RUN, 4 * FOOT));
+                    chosen(document, SHOW_RUN, 10 * FOOT), chosen(document, SHOW_RUN, 2 * FOOT),
+                    chosen(document, SHOW_RUN, 4 * FOOT));
     document_bullet(document,
                     "Flexible duct: supports at most %s apart, with no more sag than %s between two; "
                     "pulled tight, no bend sharper than one diameter, and straight for one diameter before a bend.",
-                    bid_figure(document, SHOW_RUN, 4 * FOOT), bid_figure(document, SHOW_CUT, 2 * INCH));
+                    chosen(document, SHOW_RUN, 4 * FOOT), chosen(document, SHOW_CUT, 2 * INCH));
     document_paragraph(document,
                        "The local code may ask for more. What a hanger is fastened to must carry four times its "
                        "load; nothing hangs from pipes, wiring, ceilings or other duct.");

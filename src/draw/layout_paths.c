@@ -59,9 +59,12 @@ static void keep_inside(struct layout *layout, const struct points *points) {
         low = fmin(low, points->list.at[i].y);
         high = fmax(high, points->list.at[i].y);
     }
-    for (double y = low + apart / 2; y < high; y += apart)
+    size_t lines = high > low ? (size_t)((high - low) / apart + 0.5) : 0;
+    for (size_t i = 0; i < lines; i++) {
+        double y = low + ((double)i + 0.5) * apart;
         if (crossing(points, y, &left, &right))
             obstacles_add_line(layout->obstacles, (struct spot){left, y}, (struct spot){right, y});
+    }
 }
 
 static void lay_path(struct layout *layout, const struct figure_path *path) {

@@ -87,7 +87,18 @@ void pdf_fill(struct pdf *pdf, enum ink ink, struct spot from, struct spot to);
 /* ---- Blocks -------------------------------------------------------------------------------------------------------
  */
 
+extern const double pdf_block_gap; /* pt between two */
+
 void pdf_put_block(struct pdf *pdf, const struct document *part, size_t index);
+
+/* The whole height of a block that is not broken without need; of others of their beginning. */
+double pdf_block_height(struct pdf *pdf, const struct document *part, size_t index);
+
+/* Whether it is of a kind that may lead to a drawing. */
+bool pdf_is_lead(const struct block *block);
+
+/* A text from `x` to the right margin, over to the next page where it must. */
+void pdf_put_text(struct pdf *pdf, const struct style *style, const char *text, double x);
 
 /* What stands before the first section. */
 void pdf_put_contents(struct pdf *pdf);
@@ -108,6 +119,10 @@ const struct sheet *pdf_whole_drawing(struct pdf *pdf, const struct document *pa
 
 /* How the drawing goes into `room` pt, or false: it does not, or only when it is made too small. */
 bool pdf_fit_drawing(struct pdf *pdf, const struct document *part, size_t index, double room, struct pdf_print *print);
+
+/* How much must stand together of a drawing that has `room` below what is kept with it. */
+double pdf_drawing_start(struct pdf *pdf, const struct document *part, size_t index, double room);
+void pdf_put_drawing(struct pdf *pdf, const struct document *part, size_t index);
 
 /* Lays it out together with the drawings behind it that have room on the same page, `room` pt with what belongs to the
  * last of them; each a little smaller where that brings one more onto the page. */

@@ -72,8 +72,8 @@ enum { TOGETHER_MOST = 4 };
 /* A page that is filled so far by drawings that go with each other may end there.  By look. */
 static const double filled = 0.7;
 
-/* The words under a drawing, and what is between it and the next. */
-static const double words_room = 18, between = 6; /* pt */
+/* The words under a drawing. */
+static const double words_room = 18; /* pt */
 
 /* What drawings are made smaller by until they stand together, of their height: first the sketches; what has a scale
  * only so that all that goes together stands on one page. */
@@ -129,7 +129,7 @@ static bool fit_together(struct pdf *pdf, const struct document *part, size_t in
         for (size_t i = 0; i < together->count; i++) {
             const struct block *block = part->blocks.at[index + i];
             together->sheets[i] = sheet_tried(pdf, part, index + i, tried);
-            together->height += together->sheets[i]->height + between + (pdf_says_itself(block) ? 0 : words_room);
+            together->height += together->sheets[i]->height + pdf_block_gap + (pdf_says_itself(block) ? 0 : words_room);
             width = fmax(width, together->sheets[i]->width);
         }
         if (together->height <= room && width <= pdf->right - pdf->left + 0.01)

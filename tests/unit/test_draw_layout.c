@@ -322,11 +322,11 @@ static void test_no_label_stands_inside_what_is_kept_free(void **state) {
 /* On any scale a bar reaches as far beyond what it stands across, and no text lies on it. */
 static void test_bars_are_as_plain_on_any_scale(void **state) {
     struct bench *bench = *state;
-    for (double size = 1; size < 2000; size *= 7) {
+    for (int size = 1; size < 2000; size *= 7) {
         struct figure *figure = figure_new(bench->arena, "Bars", NULL);
         add_blank(figure, 10 * size, size);
-        figure_bar(figure, inches(5 * size, size / 2), (struct spot){0, 1}, size / 2 * INCH);
-        figure_label(figure, "across", inches(5 * size, size / 2), TOWARD_HERE, LETTER_SMALL);
+        figure_bar(figure, inches(5 * size, size / 2.0), (struct spot){0, 1}, size / 2.0 * INCH);
+        figure_label(figure, "across", inches(5 * size, size / 2.0), TOWARD_HERE, LETTER_SMALL);
         figure->bar_key = "hangers";
         const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);
         assert_sheet_clear(sheet);
@@ -340,10 +340,10 @@ static void test_bars_are_as_plain_on_any_scale(void **state) {
 
 static void test_a_sketch_fills_the_page(void **state) {
     struct bench *bench = *state;
-    for (double size = 100; size < 200; size += 7) {
+    for (int size = 100; size < 200; size += 7) {
         struct figure *figure = figure_new(bench->arena, "View", NULL);
         figure->sketch = true;
-        add_blank(figure, size, size / 2);
+        add_blank(figure, size, size / 2.0);
         const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);
         double width = size * 72 / sheet->ratio;
         assert_true(width < 503 && width > 502 / 1.09);

@@ -262,7 +262,7 @@ static void no_text_stands_on_what_is_drawn(void **state) {
     (void)state;
     struct compiled compiled = attic();
     for (int view = ROUTE_PLAN; view <= ROUTE_VIEW; view++)
-        for (double tallest = 200; tallest < 700; tallest += 150) {
+        for (int tallest = 200; tallest < 700; tallest += 150) {
             const struct figure *figure = drawing_of(&compiled, (enum route_view)view, ROUTE_FOR_FIELD);
             const struct sheet *sheet = sheet_lay_out_in(figure, 1, tallest);
             assert_sheet_clear(sheet);

@@ -74,11 +74,13 @@ static struct spot leader_end(struct sheet_box box, struct spot at, bool balloon
                          fmin(fmax(at.y, box.centre.y - half_height), box.centre.y + half_height)};
 }
 
-static bool try_ring(struct layout *layout, struct sheet_box *box, struct spot at, double away, bool balloon) {
+/* Over texts a leader is broken: `over` allows that. */
+static bool try_ring(struct layout *layout, struct sheet_box *box, struct spot at, double away, bool balloon,
+                     bool over) {
     for (int i = 0; i < DIRECTIONS; i++) {
         struct sheet_box tried = box_at(*box, at, direction_of(i), away);
         if ((balloon || is_within(layout, tried)) && layout_is_free(layout, box_grown(tried, 2 * TEXT_MARGIN)) &&
-            !obstacles_meet_line(layout->obstacles, at, leader_end(tried, at, balloon))) {
+            (over || !obstacles_meet_line(layout->obstacles, at, leader_end(tried, at, balloon)))) {
             *box = tried;
             return true;
         }
@@ -94,7 +96,7 @@ static void draw_dot(struct layout *layout, struct spot at) {
 }
 
 static void draw_leader(struct layout *layout, struct spot at, struct spot end) {
-    layout_line(layout, STROKE_THIN, at, end);
+    layout_clear_line(layout, at, end);
     draw_dot(layout, at);
 }
 
@@ -106,7 +108,7 @@ static bool lay_near(struct layout *layout, struct sheet_letters letters, struct
         return true;
     }
     for (int ring = RINGS_BESIDE; ring < RINGS; ring++)
-        if (try_ring(layout, &letters.box, at, rings[ring], false)) {
+        if (try_ring(layout, &letters.box, at, rings[ring], false, false)) {
             layout_letters(layout, letters);
             draw_leader(layout, at, leader_end(letters.box, at, false));
             return true;
@@ -207,9 +209,10 @@ void layout_balloon(struct layout *layout, const char *text, struct spot at) {
     struct spot low, high;
     layout_bounds(layout, &low, &high);
     double farthest = high.x - low.x + high.y - low.y + rings[RINGS - 1];
-    double away = rings[RINGS_BESIDE];
-    while (away < farthest) {
-        if (try_ring(layout, &ring, at, away, true)) {
+    for (int over = 0; over < 2; over++)
+        for (double away = rings[RINGS_BESIDE]; away < farthest; away *= farther) {
+            if (!try_ring(layout, &ring, at, away, true, over))
+                continue;
             letters.box.centre = ring.centre;
             layout_letters(layout, letters);
             layout_ring(layout, ring.centre, ring.half_width, SHADE_NONE);
@@ -217,8 +220,6 @@ void layout_balloon(struct layout *layout, const char *text, struct spot at) {
             tell(layout, letter, text);
             return;
         }
-        away *= farther;
-    }
     *list_add(layout->arena, &layout->list) = text;
 }
 

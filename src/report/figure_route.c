@@ -128,22 +128,6 @@ static void name_ducts(struct route_drawing *drawing, const struct placed_run *p
     }
 }
 
-static void name_terminal(struct route_drawing *drawing, const struct run *run) {
-    const struct placed_run *placed = route_of(drawing->job, run);
-    const char *name = drawing->detail == ROUTE_FOR_CUSTOMER ? bid_room(run) : run->name;
-    const char *words = name;
-    if (drawing->view == ROUTE_PLAN) {
-        const char *flow = quantity_text(drawing, SHOW_FLOW, run->airflow);
-        bool sized = run->first_duct && run->first_duct->run == run && size_known(run->first_duct->size);
-        const char *size = sized ? arena_format(drawing->arena, ", %s",
-                                                size_text(drawing->arena, drawing->job->system, run->first_duct->size))
-                                 : "";
-        words = arena_format(drawing->arena, "%s, %s%s", name, flow, size);
-    }
-    figure_label(drawing->figure, words, route_spot(drawing, route_face(placed)),
-                 TOWARD_RIGHT | TOWARD_LEFT | TOWARD_UP | TOWARD_DOWN, LETTER_SMALL);
-}
-
 /* ---- Lengths and part numbers ------------------------------------------------------------------------------------ */
 
 static bool is_estimated(const struct piece *piece) {
@@ -200,7 +184,7 @@ static struct numbers *numbers_of(const struct route_drawing *drawing, size_t *c
     return all;
 }
 
-/* Beside the name of what is tapped in; of a trunk on each piece.  `from`: where the last one lay among all pieces,
+/* On the piece.  `from`: where the last one lay among all pieces,
  * since numbers come along their run as pieces do. */
 static struct space place_of_numbers(const struct route_drawing *drawing, const struct placed_run *placed,
                                      const struct piece *piece, size_t *from) {
@@ -220,7 +204,7 @@ static bool goes_with(const struct numbers *a, const struct numbers *b) {
     return a->piece == b->piece || (a->piece->run == b->piece->run && a->piece->run->role != RUN_DUCT);
 }
 
-/* "(4, 5)". */
+/* "(4, 5)", never broken into lines. */
 static const char *number_words(const struct route_drawing *drawing, const struct numbers *numbers, size_t count) {
     const char *words = "";
     for (size_t i = 0; i < count; i++) {
@@ -228,12 +212,34 @@ static const char *number_words(const struct route_drawing *drawing, const struc
         for (size_t k = 0; k < i; k++)
             said = said || numbers[k].number == numbers[i].number;
         if (!said)
-            words = arena_format(drawing->arena, "%s%s%zu", words, i ? ", " : "", numbers[i].number);
+            words = arena_format(drawing->arena, "%s%s%zu", words, i ? ",\u00a0" : "", numbers[i].number);
     }
     return arena_format(drawing->arena, "(%s)", words);
 }
 
-static void number_parts(struct route_drawing *drawing) {
+static void name_terminal(struct route_drawing *drawing, const struct run *run, const char *numbers) {
+    const struct placed_run *placed = route_of(drawing->job, run);
+    const char *name = drawing->detail == ROUTE_FOR_CUSTOMER ? bid_room(run) : run->name;
+    const char *words = name;
+    if (drawing->view == ROUTE_PLAN) {
+        const char *flow = quantity_text(drawing, SHOW_FLOW, run->airflow);
+        bool sized = run->first_duct && run->first_duct->run == run && size_known(run->first_duct->size);
+        const char *size = sized ? arena_format(drawing->arena, ", %s",
+                                                size_text(drawing->arena, drawing->job->system, run->first_duct->size))
+                                 : "";
+        words = arena_format(drawing->arena, "%s, %s%s", name, flow, size);
+    }
+    if (numbers)
+        words = arena_format(drawing->arena, "%s %s", words, numbers);
+    figure_label(drawing->figure, words, route_spot(drawing, route_face(placed)),
+                 TOWARD_RIGHT | TOWARD_LEFT | TOWARD_UP | TOWARD_DOWN, LETTER_SMALL);
+}
+
+/* Those of a trunk stand on its pieces; those of what is tapped in, by run->id, go with its name. */
+static const char **number_parts(struct route_drawing *drawing) {
+    const char **terminals = ARENA_ARRAY(drawing->arena, const char *, drawing->job->runs.count + 1);
+    if (drawing->detail != ROUTE_FOR_FIELD || drawing->view != ROUTE_PLAN)
+        return terminals;
     size_t count = 0, from = 0;
     struct numbers *all = numbers_of(drawing, &count);
     for (size_t i = 0, next; i < count; i = next) {
@@ -244,11 +250,15 @@ static void number_parts(struct route_drawing *drawing) {
         if (!placed)
             continue;
         drawing->numbered = true;
-        struct space at = run->role == RUN_DUCT ? place_of_numbers(drawing, placed, all[i].piece, &from)
-                                                : space_between(placed->begin.origin, placed->end.origin, 0.5);
-        figure_label(drawing->figure, number_words(drawing, &all[i], next - i), route_spot(drawing, at), TOWARD_HERE,
-                     LETTER_SMALL);
+        const char *words = number_words(drawing, &all[i], next - i);
+        if (run->role != RUN_DUCT)
+            terminals[run->id] = words;
+        else
+            figure_label(drawing->figure, words,
+                         route_spot(drawing, place_of_numbers(drawing, placed, all[i].piece, &from)), TOWARD_HERE,
+                         LETTER_SMALL);
     }
+    return terminals;
 }
 
 /* ---- Round about ------------------------------------------------------------------------------------------------- */
@@ -345,21 +355,20 @@ struct figure *figure_route(struct arena *arena, const struct job *job, const st
         route_draw_hangers(&drawing);
     draw_air(&drawing, sheet->unit->supply_run);
     draw_air(&drawing, sheet->unit->return_run);
+    const char **numbers = number_parts(&drawing);
     for (size_t i = 0; i < job->runs.count; i++) {
         const struct placed_run *placed = route_of(job, job->runs.at[i]);
         if (!placed || !route_on_sheet(sheet, job->runs.at[i]))
             continue;
         if (job->runs.at[i]->role != RUN_DUCT) {
             if (view != ROUTE_ELEVATION)
-                name_terminal(&drawing, job->runs.at[i]);
+                name_terminal(&drawing, job->runs.at[i], numbers[job->runs.at[i]->id]);
             continue;
         }
         name_ducts(&drawing, placed);
         if (detail == ROUTE_FOR_FIELD && view == ROUTE_PLAN && route_told_on_sheet(sheet, job->runs.at[i]))
             measure_straights(&drawing, placed);
     }
-    if (detail == ROUTE_FOR_FIELD && view == ROUTE_PLAN)
-        number_parts(&drawing);
     add_notes(&drawing);
     return drawing.figure;
 }

@@ -209,10 +209,11 @@ void layout_balloon(struct layout *layout, const char *text, struct spot at) {
     struct spot low, high;
     layout_bounds(layout, &low, &high);
     double farthest = high.x - low.x + high.y - low.y + rings[RINGS - 1];
-    for (int over = 0; over < 2; over++)
-        for (double away = rings[RINGS_BESIDE]; away < farthest; away *= farther) {
-            if (!try_ring(layout, &ring, at, away, true, over))
-                continue;
+    for (int over = 0; over < 2; over++) {
+        double away = rings[RINGS_BESIDE];
+        while (away < farthest && !try_ring(layout, &ring, at, away, true, over))
+            away *= farther;
+        if (away < farthest) {
             letters.box.centre = ring.centre;
             layout_letters(layout, letters);
             layout_ring(layout, ring.centre, ring.half_width, SHADE_NONE);
@@ -220,6 +221,7 @@ void layout_balloon(struct layout *layout, const char *text, struct spot at) {
             tell(layout, letter, text);
             return;
         }
+    }
     *list_add(layout->arena, &layout->list) = text;
 }
 

@@ -268,7 +268,35 @@ static void no_text_stands_on_what_is_drawn(void **state) {
             assert_sheet_clear(sheet);
             assert_insides_clear(figure, sheet);
             assert_true(sheet->width < 518.5);
+            assert_true(tallest < 500 || sheet->height <= tallest);
         }
+    compiled_free(&compiled);
+}
+
+/* Where forty labels meet all are there, and the letters need not be smaller for the page. */
+static void a_trunk_of_many_outlets_fits_a_page(void **state) {
+    (void)state;
+    enum { OUTLETS = 40 };
+    char outlets[8000] = "";
+    size_t length = 0;
+    for (int i = 0; i < OUTLETS; i++)
+        length += (size_t)snprintf(outlets + length, sizeof outlets - length,
+                                   "outlet o%d_ from trunk at %d ft %s { airflow 20 cfm; damper; flex %d ft; boot; "
+                                   "register 8 x 4 }\n",
+                                   i, 3 + 4 * i, i % 2 ? "left" : "right", 6 + i % 5);
+    struct compiled compiled = compiled_text(
+        "job \"Floor\"\nunit fan { blower 1000 cfm at 0.50 in.wg, 800 cfm at 0.90 in.wg; supply 16 x 12; return 18 x "
+        "14; faces east }\nrun trunk from fan.supply { size 16 x 12; straight 165 ft; cap }\n%s"
+        "run back from fan.return { straight 2 ft }\ninlet floor from back { grille 30 x 24 }\n",
+        outlets);
+    const struct route_sheet sheet = {.unit = compiled.job->units.at[0], .trunk = compiled_run(&compiled, "trunk")};
+    const struct figure *figure = figure_route(compiled.job->arena, compiled.job, &sheet, ROUTE_PLAN, ROUTE_FOR_FIELD);
+    assert_true(figure->bars.count > OUTLETS);
+    const struct sheet *page = sheet_lay_out_in(figure, 1, 670);
+    assert_sheet_clear(page);
+    assert_true(page->width < 518.5 && page->height <= 670);
+    for (int i = 0; i < OUTLETS; i++)
+        assert_true(letters_shown(page, arena_format(compiled.job->arena, "o%d_, 20 cfm", i)));
     compiled_free(&compiled);
 }
 
@@ -296,6 +324,7 @@ int main(void) {
         cmocka_unit_test(hangers_are_drawn_for_the_field_alone),
         cmocka_unit_test(each_hanger_is_told_on_one_sheet),
         cmocka_unit_test(no_text_stands_on_what_is_drawn),
+        cmocka_unit_test(a_trunk_of_many_outlets_fits_a_page),
         cmocka_unit_test(a_long_obstacle_does_not_make_the_ducts_small),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -45,6 +45,19 @@ double pdf_print_height(const struct pdf_print *print) {
     return print->sheet->height * print->scale;
 }
 
+static bool ends_group(const struct document *part, size_t index) {
+    const struct block *next = index + 1 < part->blocks.count ? part->blocks.at[index + 1] : NULL;
+    return !next || next->kind != DRAWING || !next->figure->follows;
+}
+
+/* What has a page with others of its own before it is not made small for the end of one. */
+static double most_smaller_of(const struct document *part, size_t index) {
+    const struct figure *figure = part->blocks.at[index]->figure;
+    if (figure->sketch)
+        return most_sketched;
+    return figure->follows || !ends_group(part, index) ? most_beside : most_smaller;
+}
+
 bool pdf_fit_drawing(struct pdf *pdf, const struct document *part, size_t index, double room, struct pdf_print *print) {
     const struct figure *figure = part->blocks.at[index]->figure;
     const struct sheet *whole = pdf_whole_drawing(pdf, part, index);
@@ -57,7 +70,7 @@ bool pdf_fit_drawing(struct pdf *pdf, const struct document *part, size_t index,
         if (print->scale >= least_scale(whole))
             return true;
     }
-    double most = figure->sketch ? most_sketched : most_smaller;
+    double most = most_smaller_of(part, index);
     if (figure->diagram || room * most < whole->height)
         return false;
     *print = (struct pdf_print){small_sheet(pdf, part, index, room), fmin(1, width)};
@@ -106,11 +119,6 @@ static const struct sheet *sheet_tried(struct pdf *pdf, const struct document *p
         drawing->beside[kept] = fits ? small : whole;
     }
     return drawing->beside[kept];
-}
-
-static bool ends_group(const struct document *part, size_t index) {
-    const struct block *next = index + 1 < part->blocks.count ? part->blocks.at[index + 1] : NULL;
-    return !next || next->kind != DRAWING || !next->figure->follows;
 }
 
 /* Sheets that stand on one page. */

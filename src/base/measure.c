@@ -337,6 +337,10 @@ size_t measure_tape(char text[TAPE_ROOM], double si) {
     return print_tape(text, round(si / INCH * PARTS));
 }
 
+double measure_chosen(enum measure_system system, double si) {
+    return system == MEASURE_METRIC ? si * (25 * MILLIMETRE / INCH) : si;
+}
+
 /* The figure, already rounded to what can be shown, with its unit. */
 static char *with_unit(struct arena *arena, const struct measure_show *show, double shown) {
     char text[TAPE_ROOM];

@@ -103,6 +103,11 @@ size_t measure_tape(char text[TAPE_ROOM], double si);
 /* A figure of a use that has `parts`, without its unit: "9-1/4", "235.5".  Gives how many bytes it has. */
 size_t measure_parts(char text[TAPE_ROOM], const struct measure_show *show, double si);
 
+/* A length that the program chooses, given in feet and inches, as a metric job has it: 25 mm for an inch, 300 mm for a
+ * foot, so that 10 ft is 3 m and 4 ft 1.2 m.  It is a little less: a greatest distance stays one.  The habit of metric
+ * drawings, from memory. */
+double measure_chosen(enum measure_system system, double si);
+
 /* The figure with its unit: "140 cfm". */
 char *measure_text(struct arena *arena, enum measure_system system, enum measure_use use, double si);
 

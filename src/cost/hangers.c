@@ -23,8 +23,8 @@ static const double near_turn = 2 * FOOT, near_branch = 4 * FOOT;
 /* Sides from 60 in on are hung every 4 ft: the published city specification that SOURCE_HANGERS names. */
 static const double wide_side = 60 * INCH, wide_spacing = 4 * FOOT;
 
-/* A stretch shorter than this without an elbow is borne by what it is joined to; one up to near_branch when its face is
- * fastened to the building.  Common practice, no source. */
+/* A stretch shorter than this without an elbow is borne by what it is joined to; one up to near_branch when its
+ * face is fastened to the building.  Common practice, no source. */
 static const double self_borne = 1 * FOOT;
 
 /* A longer stretch between a unit and a face does not rest on these two alone.  Common practice, no source. */
@@ -120,6 +120,7 @@ struct run_end {
 };
 
 struct hanging {
+    double near_turn, near_branch; /* m */
     struct takeoff *takeoff;
     const struct job *job;
     struct arena *arena;
@@ -143,11 +144,11 @@ static void window_start(const struct hanging *hanging, struct stretch *stretch)
     double from = stretch->from;
     enum port_kind kind = stretch->run->from.kind;
     if (stretch->soft_start)
-        add_window(hanging, stretch, from, from + near_turn, HUNG_START);
+        add_window(hanging, stretch, from, from + hanging->near_turn, HUNG_START);
     else if (stretch->first > 0 || kind == PORT_UNIT || kind == PORT_END)
         return;
-    else if (stretch->to - from > near_branch)
-        add_window(hanging, stretch, from, from + near_branch, HUNG_BRANCH);
+    else if (stretch->to - from > hanging->near_branch)
+        add_window(hanging, stretch, from, from + hanging->near_branch, HUNG_BRANCH);
 }
 
 static void window_end(const struct hanging *hanging, struct stretch *stretch) {
@@ -155,7 +156,7 @@ static void window_end(const struct hanging *hanging, struct stretch *stretch) {
     if (stretch->face || stretch->goes_on || stretch->to - stretch->last < self_borne)
         return;
     if (last && stretch->run->split)
-        add_window(hanging, stretch, stretch->to - near_branch, stretch->to, HUNG_BRANCH);
+        add_window(hanging, stretch, stretch->to - hanging->near_branch, stretch->to, HUNG_BRANCH);
     else
         add_window(hanging, stretch, stretch->to - stretch->spacing / 2, stretch->to, HUNG_END);
 }
@@ -168,7 +169,7 @@ static void window_branches(struct hanging *hanging, struct stretch *stretch) {
         if (station > stretch->to + 1e-9)
             return;
         if (station > stretch->from - 1e-9)
-            add_window(hanging, stretch, station - near_branch, station + near_branch, HUNG_BRANCH);
+            add_window(hanging, stretch, station - hanging->near_branch, station + hanging->near_branch, HUNG_BRANCH);
     }
 }
 
@@ -177,7 +178,8 @@ static void window_turns(const struct hanging *hanging, struct stretch *stretch)
     for (size_t i = stretch->first; i < stretch->end; i++) {
         const struct piece *piece = run->pieces.at[i];
         if (piece->kind->traits & PIECE_TURNS)
-            add_window(hanging, stretch, piece->station - near_turn, piece->station + near_turn, HUNG_TURN);
+            add_window(hanging, stretch, piece->station - hanging->near_turn, piece->station + hanging->near_turn,
+                       HUNG_TURN);
     }
 }
 
@@ -222,16 +224,16 @@ static void place(const struct hanging *hanging, struct stretch *stretch) {
 
 /* Whether a hanger of the duct that it is joined to bears it too: one behind it is no farther than the spacing, one
  * stands within reach of each branch, and what goes on from it is hung by the same spacing. */
-static bool is_borne_beside(const struct stretch *stretch) {
+static bool is_borne_beside(const struct hanging *hanging, const struct stretch *stretch) {
     bool behind = stretch->hung && stretch->to - stretch->last < stretch->spacing + 1e-9;
-    bool branch =
-        stretch->first == 0 && stretch->run->from.kind == PORT_TAP && stretch->to - stretch->from < near_branch + 1e-9;
+    bool branch = stretch->first == 0 && stretch->run->from.kind == PORT_TAP &&
+                  stretch->to - stretch->from < hanging->near_branch + 1e-9;
     return behind || branch || (stretch->goes_on && !stretch->face);
 }
 
 static void hang_once(const struct hanging *hanging, struct stretch *stretch) {
     size_t piece = stretch->first;
-    if (stretch->to - stretch->from < hung_once + 1e-9 || is_borne_beside(stretch))
+    if (stretch->to - stretch->from < hung_once + 1e-9 || is_borne_beside(hanging, stretch))
         return;
     stretch->last = (stretch->from + stretch->to) / 2;
     stretch->hung = true;
@@ -243,7 +245,7 @@ static double spacing_of(const struct stretch *stretch, const struct job *job) {
     for (size_t i = stretch->first; i < stretch->end; i++) {
         struct duct_size size = size_of(stretch->run->pieces.at[i]);
         if (fmax(size.width, size.height) > wide_side - 1e-9)
-            spacing = fmin(spacing, wide_spacing);
+            spacing = fmin(spacing, measure_chosen(job->system, wide_spacing));
     }
     return spacing;
 }
@@ -291,7 +293,8 @@ static void hang_stretch(struct hanging *hanging, struct stretch *stretch, doubl
 static void hang_flexible(const struct hanging *hanging, const struct piece *piece) {
     if (!size_known(size_of(piece)))
         return;
-    size_t spaces = (size_t)whole_ones(piece->length / flex_hanger_spacing);
+    double spacing = measure_chosen(hanging->job->system, flex_hanger_spacing);
+    size_t spaces = (size_t)whole_ones(piece->length / spacing);
     for (size_t i = 1; i < spaces; i++) {
         struct hanger hanger = {
             .run = piece->run,
@@ -378,7 +381,13 @@ static struct run_end hang_run(struct hanging *hanging, const struct run *run, s
 }
 
 void hang_ducts(struct takeoff *takeoff, const struct job *job) {
-    struct hanging hanging = {.takeoff = takeoff, .job = job, .arena = job->scratch};
+    struct hanging hanging = {
+        .near_turn = measure_chosen(job->system, near_turn),
+        .near_branch = measure_chosen(job->system, near_branch),
+        .takeoff = takeoff,
+        .job = job,
+        .arena = job->scratch,
+    };
     struct run_end *ends = ARENA_ARRAY(takeoff->arena, struct run_end, job->runs.count + 1); /* by run->id */
     for (size_t r = 0; r < job->metal->runs.count; r++) {
         const struct run *run = job->metal->runs.at[r];

@@ -73,7 +73,7 @@ void count_webbing(struct takeoff *takeoff, const struct job *job) {
     line->source = SOURCE_FLEX_HANGERS;
     line->basis = arena_format(takeoff->arena, "%s, at most %s apart, %s wide at least; 5 %% lost in cutting",
                                words_of_count(takeoff, count, "support", "supports"),
-                               words_of_length(takeoff, job, flex_hanger_spacing),
+                               words_of_length(takeoff, job, measure_chosen(job->system, flex_hanger_spacing)),
                                words_of_width(takeoff, job, flex_hanger_width));
 }
 

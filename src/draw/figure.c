@@ -43,6 +43,11 @@ void figure_polygon(struct figure *figure, enum stroke stroke, enum shade shade,
     path->shade = shade;
 }
 
+void figure_keep_inside(struct figure *figure) {
+    if (figure->paths.count)
+        figure->paths.at[figure->paths.count - 1].kept = true;
+}
+
 void figure_circle(struct figure *figure, enum stroke stroke, struct spot centre, double radius) {
     struct spot right = {centre.x + radius, centre.y}, left = {centre.x - radius, centre.y};
     struct figure_path *path = figure_path(figure, stroke, right);
@@ -100,6 +105,10 @@ void ordinates_mark(struct figure *figure, struct figure_ordinates *ordinates, d
 
 void figure_arrow(struct figure *figure, struct spot from, struct spot to) {
     *list_add(figure->arena, &figure->arrows) = (struct figure_arrow){from, to};
+}
+
+void figure_bar(struct figure *figure, struct spot at, struct spot across, double half) {
+    *list_add(figure->arena, &figure->bars) = (struct figure_bar){at, across, half};
 }
 
 void figure_list(struct figure *figure, const char *text) {

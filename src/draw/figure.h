@@ -44,6 +44,7 @@ struct figure_step {
 struct figure_path {
     LIST(struct figure_step) steps;
     bool closed;
+    bool kept; /* closed, without a corner that turns in: no label stands inside */
     enum stroke stroke;
     enum shade shade;
 };
@@ -107,11 +108,21 @@ struct figure_arrow {
     struct spot from, to;
 };
 
+/* A bar across something, a dot beyond each of its ends, as large on any scale. */
+struct figure_bar {
+    struct spot at, across; /* of length 1 */
+    double half;            /* m from its middle to the sides that it stands across */
+};
+
 struct figure {
     struct arena *arena;
     const char *title, *subtitle; /* NULL: none */
     bool diagram;                 /* its metres are those of the page, and it has no scale; its key has what it names */
     bool sketch;                  /* a view, which nothing is measured on: it has no scale */
+    bool follows;                 /* it goes with the drawing before it */
+    bool keyless;                 /* its lines are told on the drawing that it goes with */
+    double largest;               /* its scale is no larger than 1 to so much; 0: 1:1 */
+    bool north;                   /* up is north: an arrow beside the title says so */
     double tallest;               /* pt: the drawing itself is no taller on paper; 0: as tall as a page has room for */
     bool metric;                  /* the bar to check a full-size print by is 150 mm, not 6 in */
     LIST(struct figure_path) paths; /* drawn in this order */
@@ -120,9 +131,11 @@ struct figure {
     LIST(struct figure_radius) radii;
     LIST(struct figure_ordinates) ordinates;
     LIST(struct figure_arrow) arrows;
+    LIST(struct figure_bar) bars;
     LIST(const char *) list;       /* short texts set in columns under the drawing: a table of points */
     LIST(const char *) notes;      /* lines of text under that */
     const char *key[STROKE_COUNT]; /* what the style key calls a line; NULL: its own name */
+    const char *bar_key;           /* what the bars are; NULL: not told */
 };
 
 struct figure *figure_new(struct arena *arena, const char *title, const char *subtitle);
@@ -136,6 +149,8 @@ void path_arc(struct figure *figure, struct figure_path *path, struct spot to, d
 void figure_line(struct figure *figure, enum stroke stroke, struct spot from, struct spot to);
 void figure_polygon(struct figure *figure, enum stroke stroke, enum shade shade, const struct spot *corners,
                     size_t count);
+/* The last path, which is closed, keeps labels out of its inside. */
+void figure_keep_inside(struct figure *figure);
 void figure_circle(struct figure *figure, enum stroke stroke, struct spot centre, double radius);
 
 void figure_label(struct figure *figure, const char *text, struct spot at, unsigned toward, enum letter_size size);
@@ -155,6 +170,7 @@ struct figure_ordinates *figure_ordinates(struct figure *figure, struct spot ori
                                           const char *zero);
 void ordinates_mark(struct figure *figure, struct figure_ordinates *ordinates, double distance, const char *text);
 void figure_arrow(struct figure *figure, struct spot from, struct spot to);
+void figure_bar(struct figure *figure, struct spot at, struct spot across, double half);
 void figure_list(struct figure *figure, const char *text);
 void figure_note(struct figure *figure, const char *text);
 

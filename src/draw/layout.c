@@ -162,9 +162,12 @@ static bool fits(double width, double height, double tallest) {
     return width <= PAGE_ROOM && height <= tallest;
 }
 
-/* The scales in use, each from the one before: 1, 2, 3, 4, 6, 8, 12, 16 ...; metric 1, 2, 5, 10, 20, 50 ... */
-static double next_ratio(double ratio, bool metric) {
-    if (metric)
+/* The scales in use, each from the one before: 1, 2, 3, 4, 6, 8, 12, 16 ...; metric 1, 2, 5, 10, 20, 50 ...  A sketch
+ * that may fill a page has none, and its steps are small. */
+static double next_ratio(const struct figure *figure, double ratio) {
+    if (figure->sketch && !(figure->tallest > 0))
+        return ratio * 1.08;
+    if (figure->metric)
         return fabs(log10(ratio / 2) - round(log10(ratio / 2))) < 1e-9 ? ratio * 2.5 : ratio * 2;
     if (ratio < 2)
         return 2;
@@ -179,11 +182,12 @@ static struct layout *lay_out_to_fit(const struct figure *figure, const struct d
                                      double tallest) {
     if (figure->diagram)
         return lay_out_at(figure, desk, ratio, INFINITY, INFINITY);
+    ratio = fmax(ratio, figure->largest);
     const struct layout *lines = lines_at(figure, desk, ratio, NULL);
     double width = ratio * (lines->high.x - lines->low.x), height = ratio * (lines->high.y - lines->low.y);
     for (;;) {
         while (!fits(width / ratio, height / ratio, tallest))
-            ratio = next_ratio(ratio, figure->metric);
+            ratio = next_ratio(figure, ratio);
         if (ratio > desk->smallest)
             return NULL;
         if (fmax(width, height) / ratio <= smallest_drawing)
@@ -191,7 +195,7 @@ static struct layout *lay_out_to_fit(const struct figure *figure, const struct d
         struct layout *layout = lay_out_at(figure, desk, ratio, PAGE_ROOM, tallest);
         if (!layout_outgrown(layout))
             return layout;
-        ratio = next_ratio(ratio, figure->metric);
+        ratio = next_ratio(figure, ratio);
     }
 }
 

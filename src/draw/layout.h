@@ -46,6 +46,9 @@ void layout_clear_line(struct layout *layout, struct spot from, struct spot to);
 void layout_head(struct layout *layout, struct spot tip, struct spot toward, double length);
 void layout_ring(struct layout *layout, struct spot centre, double radius, enum shade shade);
 
+/* A bar of `half` on each side of `at`, and a dot beyond each of its ends. */
+void layout_bar(struct layout *layout, struct spot at, struct spot across, double half);
+
 /* A text with its size, measured, its box not yet in its place. */
 struct sheet_letters letters_of(const struct layout *layout, const char *text, enum letter_size size, double wrap);
 /* Whether a text may stand there. */

@@ -46,6 +46,18 @@ static const char *scale_words(struct layout *layout, enum sheet_mode mode) {
     return arena_format(layout->arena, "scale 1:%.0f", layout->sheet->ratio);
 }
 
+static const double north_tall = 19, north_room = 16; /* pt */
+
+/* An arrow up, its letter beside it, left of x. */
+static void north(struct layout *layout, double x, double y) {
+    static const double head = 8, beside = 3; /* pt */
+    struct sheet_letters letter = letters_of(layout, "N", LETTER_PLAIN, 0);
+    struct spot tip = {x - beside, y};
+    layout_line(layout, STROKE_NET, (struct spot){tip.x, y + north_tall}, (struct spot){tip.x, y + head / 2});
+    layout_head(layout, tip, (struct spot){0, -1}, head);
+    put(layout, letter, tip.x - beside - 2 * letter.box.half_width, y + head / 2);
+}
+
 /* Title left, scale right, a rule under both; gives how far down it reaches. */
 static double title(struct layout *layout, enum sheet_mode mode, double width) {
     const char *words = scale_words(layout, mode);
@@ -56,6 +68,11 @@ static double title(struct layout *layout, enum sheet_mode mode, double width) {
     if (words)
         put(layout, scale, right, y);
     double least = y + 2 * scale.box.half_height + leading;
+    if (layout->figure->north) {
+        north(layout, right - PAGE_MARGIN, y);
+        wrap -= north_room + PAGE_MARGIN;
+        least = fmax(least, y + north_tall + leading);
+    }
     const char *const texts[] = {layout->figure->title, layout->figure->subtitle};
     for (int i = 0; i < 2; i++)
         if (texts[i]) {
@@ -112,7 +129,7 @@ static bool is_used(const struct figure *figure, enum stroke stroke) {
 static double key(struct layout *layout, double y, double width) {
     static const double sample = 40, apart = 16, beside = 4; /* pt */
     double x = PAGE_MARGIN, height = 0;
-    for (int i = 0; i < STROKE_THIN; i++) {
+    for (int i = 0; i < STROKE_THIN && !layout->figure->keyless; i++) {
         if (!is_used(layout->figure, (enum stroke)i))
             continue;
         const char *own = layout->figure->key[i];
@@ -132,6 +149,24 @@ static double key(struct layout *layout, double y, double width) {
         x += taken + apart;
     }
     return height > 0 ? y + height + leading : y;
+}
+
+/* A bar on a piece of duct, and what the bars are. */
+static double bar_key(struct layout *layout, double y, double width) {
+    static const double sample = 40, half = 2.5, beside = 4; /* pt */
+    const struct figure *figure = layout->figure;
+    if (!figure->bars.count || !figure->bar_key)
+        return y;
+    double x = PAGE_MARGIN + sample + beside;
+    struct sheet_letters words = letters_of(layout, figure->bar_key, LETTER_PLAIN, width - PAGE_MARGIN - x);
+    struct sheet_letters line = letters_of(layout, "0", LETTER_PLAIN, 0);
+    struct spot middle = {PAGE_MARGIN + sample / 2, y + line.box.half_height};
+    for (int side = -1; side <= 1; side += 2)
+        layout_line(layout, STROKE_CUT, (struct spot){PAGE_MARGIN, middle.y + side * half},
+                    (struct spot){PAGE_MARGIN + sample, middle.y + side * half});
+    layout_bar(layout, middle, (struct spot){0, 1}, half);
+    put(layout, words, x, y);
+    return y + 2 * words.box.half_height + leading;
 }
 
 /* A bar of known length with a tick at every inch (or 10 mm). */
@@ -174,7 +209,7 @@ void layout_frame(struct layout *layout, enum sheet_mode mode) {
     sheet->letters.count = all_letters;
     double y = top + high.y - low.y + apart;
     y = notes(layout, list(layout, y, width), width);
-    y = key(layout, y, width);
+    y = bar_key(layout, key(layout, y, width), width);
     if (mode == SHEET_FULL_SIZE)
         y = bar(layout, y);
     sheet->width = width;

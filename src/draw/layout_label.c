@@ -94,7 +94,7 @@ static void draw_dot(struct layout *layout, struct spot at) {
 }
 
 static void draw_leader(struct layout *layout, struct spot at, struct spot end) {
-    layout_line(layout, STROKE_THIN, at, end);
+    layout_clear_line(layout, at, end);
     draw_dot(layout, at);
 }
 
@@ -204,15 +204,16 @@ struct leaders {
     bool blocked[DIRECTIONS]; /* a text stands in the way of all that is farther out */
 };
 
-/* A ring of balloons, `away` from its place.  Each direction's leader lies in that of the ring before it. */
-static bool try_balloons(struct layout *layout, struct sheet_box *ring, struct spot at, double away,
+/* A ring of balloons, `away` from its place.  Each direction's leader lies in that of the ring before it.  Over texts a
+ * leader is broken: `over` allows that. */
+static bool try_balloons(struct layout *layout, struct sheet_box *ring, struct spot at, double away, bool over,
                          struct leaders *leaders) {
     for (int i = 0; i < DIRECTIONS; i++) {
         if (leaders->blocked[i])
             continue;
         struct sheet_box tried = box_at(*ring, at, direction_of(i), away);
         struct spot end = leader_end(tried, at, true);
-        leaders->blocked[i] = obstacles_meet_line(layout->obstacles, leaders->clear[i], end);
+        leaders->blocked[i] = !over && obstacles_meet_line(layout->obstacles, leaders->clear[i], end);
         leaders->clear[i] = end;
         if (!leaders->blocked[i] && layout_is_free(layout, box_grown(tried, 2 * TEXT_MARGIN))) {
             *ring = tried;
@@ -222,7 +223,7 @@ static bool try_balloons(struct layout *layout, struct sheet_box *ring, struct s
     return false;
 }
 
-static bool find_balloon(struct layout *layout, struct sheet_box *ring, struct spot at) {
+static bool find_balloon(struct layout *layout, struct sheet_box *ring, struct spot at, bool over) {
     static const double farther = 1.25; /* from ring to ring */
     struct leaders leaders = {0};
     struct spot low, high;
@@ -231,7 +232,7 @@ static bool find_balloon(struct layout *layout, struct sheet_box *ring, struct s
         leaders.clear[i] = at;
     double farthest = high.x - low.x + high.y - low.y + rings[RINGS - 1];
     double away = rings[RINGS_BESIDE];
-    while (away < farthest && !try_balloons(layout, ring, at, away, &leaders))
+    while (away < farthest && !try_balloons(layout, ring, at, away, over, &leaders))
         away *= farther;
     return away < farthest;
 }
@@ -242,7 +243,7 @@ void layout_balloon(struct layout *layout, const char *text, struct spot at) {
     struct sheet_letters letters = letters_of(layout, letter, LETTER_SMALL, 0);
     struct sheet_box ring = letters.box;
     ring.half_width = ring.half_height = fmax(radius, letters.box.half_width + 2);
-    if (!find_balloon(layout, &ring, at)) {
+    if (!find_balloon(layout, &ring, at, false) && !find_balloon(layout, &ring, at, true)) {
         *list_add(layout->arena, &layout->list) = text;
         return;
     }

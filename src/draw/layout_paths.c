@@ -36,6 +36,37 @@ static void add_arc(struct layout *layout, struct points *points, struct spot fr
     *list_add(layout->arena, &points->list) = layout_spot(layout, to);
 }
 
+/* Where the height y crosses the closed line. */
+static bool crossing(const struct points *points, double y, double *left, double *right) {
+    *left = INFINITY;
+    *right = -INFINITY;
+    for (size_t i = 0, count = points->list.count; i < count; i++) {
+        struct spot a = points->list.at[i], b = points->list.at[(i + 1) % count];
+        if ((a.y < y) == (b.y < y))
+            continue;
+        double x = a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y);
+        *left = fmin(*left, x);
+        *right = fmax(*right, x);
+    }
+    return *left < *right;
+}
+
+/* Lines that are not drawn, nearer to each other than any text is tall. */
+static void keep_inside(struct layout *layout, const struct points *points) {
+    static const double apart = 4; /* pt */
+    double low = INFINITY, high = -INFINITY, left, right;
+    for (size_t i = 0; i < points->list.count; i++) {
+        low = fmin(low, points->list.at[i].y);
+        high = fmax(high, points->list.at[i].y);
+    }
+    size_t lines = high > low ? (size_t)((high - low) / apart + 0.5) : 0;
+    for (size_t i = 0; i < lines; i++) {
+        double y = low + ((double)i + 0.5) * apart;
+        if (crossing(points, y, &left, &right))
+            obstacles_add_line(layout->obstacles, (struct spot){left, y}, (struct spot){right, y});
+    }
+}
+
 static void lay_path(struct layout *layout, const struct figure_path *path) {
     struct points points = {0};
     for (size_t i = 0; i < path->steps.count; i++)
@@ -45,6 +76,8 @@ static void lay_path(struct layout *layout, const struct figure_path *path) {
                                                 .closed = path->closed,
                                                 .stroke = path->stroke,
                                                 .shade = path->shade});
+    if (path->kept && layout->obstacles)
+        keep_inside(layout, &points);
 }
 
 static void lay_arrow(struct layout *layout, const struct figure_arrow *arrow) {
@@ -56,6 +89,22 @@ static void lay_arrow(struct layout *layout, const struct figure_arrow *arrow) {
     struct spot toward = {(to.x - from.x) / length, (to.y - from.y) / length};
     layout_line(layout, STROKE_CUT, from, (struct spot){to.x - head / 2 * toward.x, to.y - head / 2 * toward.y});
     layout_head(layout, to, toward, head);
+}
+
+void layout_bar(struct layout *layout, struct spot at, struct spot across, double half) {
+    static const double beyond = 2.6, radius = 1.3; /* pt */
+    struct spot ends[2];
+    for (int i = 0; i < 2; i++) {
+        double to = (i ? 1 : -1) * (half + beyond);
+        ends[i] = (struct spot){at.x + to * across.x, at.y + to * across.y};
+        layout_ring(layout, ends[i], radius, SHADE_INK);
+    }
+    layout_line(layout, STROKE_NET, ends[0], ends[1]);
+}
+
+static void lay_bar(struct layout *layout, const struct figure_bar *bar) {
+    layout_bar(layout, layout_spot(layout, bar->at), (struct spot){bar->across.x, -bar->across.y},
+               bar->half * layout->scale);
 }
 
 static void lay_radius(struct layout *layout, const struct figure_radius *radius) {
@@ -82,6 +131,8 @@ void layout_paths(struct layout *layout) {
         lay_path(layout, &figure->paths.at[i]);
     if (!layout_bounds(layout, &layout->low, &layout->high))
         layout->low = layout->high = (struct spot){0, 0};
+    for (size_t i = 0; i < figure->bars.count; i++)
+        lay_bar(layout, &figure->bars.at[i]);
     for (size_t i = 0; i < figure->arrows.count; i++)
         lay_arrow(layout, &figure->arrows.at[i]);
     for (size_t i = 0; i < figure->radii.count; i++)

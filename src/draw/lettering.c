@@ -9,7 +9,7 @@
 
 #define FAMILY "DejaVu Sans"
 
-static const double sizes[] = {[LETTER_SMALL] = 6.5, [LETTER_PLAIN] = 8, [LETTER_LARGE] = 10}; /* pt */
+static const double sizes[] = {[LETTER_SMALL] = LETTERS_LEAST, [LETTER_PLAIN] = 8, [LETTER_LARGE] = 10}; /* pt */
 
 double lettering_size(enum letter_size size) {
     return sizes[size];

@@ -6,6 +6,10 @@
 
 #include "draw/sheet.h"
 
+/* Nothing drawn has smaller letters on paper, in a drawing's own file or on a page: capitals of this font are 1.8 mm
+ * tall then, the smallest nominal size of ISO 3098 (from memory).  pt. */
+#define LETTERS_LEAST 7.0
+
 /* NULL when the font is there; its name when the system has no such font, so that texts would be set in another. */
 const char *lettering_missing(void);
 

@@ -117,6 +117,7 @@ void take_load(struct build *build, const struct reading *reading) {
 void take_piece(struct build *build, const struct piece_kind *kind, const struct statement *statement) {
     struct run *run = build->thing;
     struct piece *piece = ARENA_NEW(build->job->arena, struct piece);
+    piece->system = build->job->system;
     piece->kind = kind;
     piece->at = statement->at;
     piece->run = run;

@@ -382,9 +382,9 @@ void shop_defaults(struct job *job) {
     if (!(shop->reach > 0))
         shop->reach = 10 * FOOT; /* common practice, no source */
     if (!(shop->hang_every > 0)) /* SOURCE_HANGERS */
-        shop->hang_every = 10 * FOOT;
+        shop->hang_every = measure_chosen(job->system, 10 * FOOT);
     if (!shop->hang_below_set) /* common practice, no source */
-        shop->hang_below = 12 * INCH;
+        shop->hang_below = measure_chosen(job->system, 12 * INCH);
     if (!shop->trunk_shape_set)
         shop->trunk_shape = SHAPE_RECTANGULAR;
     if (!shop->runout_shape_set)

@@ -300,8 +300,9 @@ struct piece {
     struct reading reading; /* .statement is NULL when the piece is implied */
     struct span at;
     struct run *run;
-    bool implied;            /* the job did not write it: the tool put it in, and says so */
-    double station;          /* m along the run where it starts */
+    enum measure_system system; /* that of the job, for what the piece assumes */
+    bool implied;               /* the job did not write it: the tool put it in, and says so */
+    double station;             /* m along the run where it starts */
     double length;           /* m, as declared along the run: what stations are counted in (an elbow counts nothing) */
     struct duct *near, *far; /* ducts at its ends, toward and away from the unit; the same for most */
     double surface;          /* m2 of sheet that it is made of, openings taken off; 0: of none; by metal_make */

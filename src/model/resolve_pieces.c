@@ -13,6 +13,7 @@
 struct piece *implied_piece(struct resolve *resolve, struct run *run, unsigned trait) {
     const struct piece_kind *kind = piece_kind_with(resolve->pieces, trait);
     struct piece *piece = ARENA_NEW(resolve->job->arena, struct piece);
+    piece->system = resolve->job->system;
     piece->kind = kind;
     piece->reading.form = &kind->form;
     piece->reading.argument = ARENA_ARRAY(resolve->job->arena, struct argument, SLOT_LIMIT); /* none given */

@@ -15,7 +15,11 @@ static const char example[] = "boot elbow over 8 in";
 static const char moved_example[] = "boot straight over 8 in, left 4 in";
 
 /* Length where none is given: common practice, no source. */
-static const double usual_length = 8 * INCH;
+static const double inch_length = 8 * INCH;
+
+static double usual_length(const struct piece *piece) {
+    return measure_chosen(piece->system, inch_length);
+}
 
 static const struct sense over_sense = {
     .low = MORE_THAN_NOTHING,
@@ -66,7 +70,7 @@ static struct coefficient far_end(const struct piece_flow *flow, double length) 
 static void loss(const struct piece_flow *flow, struct loss *loss) {
     if (stream_still(flow->far))
         return;
-    double length = piece_number(flow->piece, OVER, usual_length);
+    double length = piece_number(flow->piece, OVER, usual_length(flow->piece));
     struct coefficient sum = far_end(flow, length);
     sum.value += move_coefficient(piece_move(flow->piece, MOVED), length, flow->far.size).value;
     if (style_of(flow->piece) == ELBOW)
@@ -77,12 +81,11 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
 
 static double centre_line(const struct piece *piece, struct duct_size size) {
     (void)size;
-    return piece_number(piece, OVER, usual_length);
+    return piece_number(piece, OVER, usual_length(piece));
 }
 
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
-    double whole = system == MEASURE_METRIC ? round(usual_length / MILLIMETRE) * MILLIMETRE : usual_length;
-    const char *length = measure_text(arena, system, SHOW_CUT, piece_number(piece, OVER, whole));
+    const char *length = measure_text(arena, system, SHOW_CUT, piece_number(piece, OVER, usual_length(piece)));
     return arena_format(arena, "Boot, %s, %s long%s%s", style_words[style_of(piece)], length,
                         piece_given(piece, OVER) ? "" : " (assumed)", piece_move_words(piece, MOVED, system, arena));
 }
@@ -97,7 +100,7 @@ static const char *title(const struct piece *piece, struct making *making, struc
 /* Its length is from the collar's end to the middle of the face.  One that does not say how long it is is longer where
  * its face needs it. */
 static struct elbow_boot elbow_of(const struct piece *piece, struct duct_size duct, struct duct_size face) {
-    double usual = fmax(usual_length, face.height / 2 + 2 * elbow_boot_collar());
+    double usual = fmax(usual_length(piece), face.height / 2 + 2 * elbow_boot_collar());
     return (struct elbow_boot){
         .duct = profile_of(duct),
         .face = profile_of(face),
@@ -110,7 +113,7 @@ static struct straight_boot straight_of(const struct piece *piece, struct duct_s
     return (struct straight_boot){
         .duct = profile_of(duct),
         .face = profile_of(face),
-        .length = piece_number(piece, OVER, usual_length),
+        .length = piece_number(piece, OVER, usual_length(piece)),
         .right = move.right,
         .up = move.up,
     };
@@ -132,7 +135,7 @@ static void make(const struct piece *piece, struct making *making) {
         .near = duct,
         .far = face,
         .station = piece->station,
-        .length = piece_number(piece, OVER, usual_length),
+        .length = piece_number(piece, OVER, usual_length(piece)),
         .about = piece_argument(piece, OVER)->about,
         .ready = "boot",
     };
@@ -180,7 +183,7 @@ static void place(const struct piece *piece, struct motion *motion) {
     struct duct_size face = run_face(piece->run);
     if (!piece->near || !size_known(piece->near->size))
         return;
-    double length = piece_number(piece, OVER, usual_length);
+    double length = piece_number(piece, OVER, usual_length(piece));
     struct move move = piece_move(piece, MOVED);
     if (!size_known(face))
         motion_on(motion, length);

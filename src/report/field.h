@@ -18,10 +18,15 @@ void field_verify(const struct job *job, struct document *document);
 /* field_hanging.c */
 void field_order(const struct job *job, struct document *document);
 void field_bought(const struct job *job, struct document *document);
+void field_covering(const struct job *job, struct document *document);
+
+/* field_hangers.c */
+struct hanger;
+/* "two straps, 1 in wide, 22 ga". */
+const char *hanger_words(struct arena *arena, enum measure_system system, const struct hanger *hanger);
 void field_hangers(const struct job *job, struct document *document);
 /* Straps, screws, sealant, tape and wrap, in one sum each. */
 void field_used_up(const struct job *job, struct document *document);
-void field_covering(const struct job *job, struct document *document);
 
 /* field_heat.c */
 bool field_has_temperatures(const struct job *job);

@@ -19,17 +19,16 @@ static const struct column hanger_columns[HANGER_COLUMNS] = {
     [HANGER_AT] = {.head = "At, from the run's start"},
 };
 
-/* "two straps, 1 in wide, 22 ga"; "a pair of angles". */
-static const char *strap_words(struct document *document, const struct hanger *hanger) {
+const char *hanger_words(struct arena *arena, enum measure_system system, const struct hanger *hanger) {
     static const char *const words[] = {[HANGER_STRAPS] = "two straps",
                                         [HANGER_BAND] = "a band",
                                         [HANGER_SADDLE] = "a saddle of webbing",
                                         [HANGER_RISER] = "a pair of angles on a floor or a frame"};
     if (!(hanger->strap > 0))
         return words[hanger->kind];
-    const char *text = arena_format(document->arena, "%s, %s wide", words[hanger->kind],
-                                    bid_figure(document, SHOW_CUT, hanger->strap_width));
-    return hanger->strap_gauge ? arena_format(document->arena, "%s, %d ga", text, hanger->strap_gauge) : text;
+    const char *text = arena_format(arena, "%s, %s wide", words[hanger->kind],
+                                    measure_text(arena, system, SHOW_LINE, hanger->strap_width));
+    return hanger->strap_gauge ? arena_format(arena, "%s, %d ga", text, hanger->strap_gauge) : text;
 }
 
 static bool is_alike(const struct hanger *a, const struct hanger *b) {
@@ -50,11 +49,15 @@ static size_t hanger_row(const struct takeoff *takeoff, struct document *documen
     cells[HANGER_RUN].text = hanger->run->name;
     cells[HANGER_DUCT].text = size_text(document->arena, document->system, hanger->size);
     cells[HANGER_COUNT].figure = (double)(next - first);
-    cells[HANGER_WHAT].text = strap_words(document, hanger);
+    cells[HANGER_WHAT].text = hanger_words(document->arena, document->system, hanger);
     if (hanger->strap > 0)
         cells[HANGER_CUT].figure = hanger->strap;
     cells[HANGER_AT].text = at;
     return next;
+}
+
+static const char *chosen(const struct document *document, enum measure_use use, double si) {
+    return bid_figure(document, use, measure_chosen(document->system, si));
 }
 
 /* The figures of the rules are those of the records SOURCE_HANGERS and SOURCE_FLEX_HANGERS. */
@@ -70,16 +73,16 @@ void field_hangers(const struct job *job, struct document *document) {
     }
     document_bullet(document,
                     "Metal duct: hangers at most %s apart, one within %s of each elbow and %s of each branch.",
-                    bid_figure(document, SHOW_RUN, 10 * FOOT), bid_figure(document, SHOW_RUN, 2 * FOOT),
-                    bid_figure(document, SHOW_RUN, 4 * FOOT));
+                    chosen(document, SHOW_RUN, 10 * FOOT), chosen(document, SHOW_RUN, 2 * FOOT),
+                    chosen(document, SHOW_RUN, 4 * FOOT));
     document_bullet(document,
                     "Upright metal duct: a support at each floor, at most %s apart, under angles that are screwed to "
                     "two of its sides; it hangs from nothing.",
-                    bid_figure(document, SHOW_RUN, 12 * FOOT));
+                    chosen(document, SHOW_RUN, 12 * FOOT));
     document_bullet(document,
                     "Flexible duct: supports at most %s apart, with no more sag than %s between two; "
                     "pulled tight, no bend sharper than one diameter, and straight for one diameter before a bend.",
-                    bid_figure(document, SHOW_RUN, 4 * FOOT), bid_figure(document, SHOW_CUT, 2 * INCH));
+                    chosen(document, SHOW_RUN, 4 * FOOT), chosen(document, SHOW_CUT, 2 * INCH));
     document_paragraph(document,
                        "The local code may ask for more. What a hanger is fastened to must carry four times its "
                        "load; nothing hangs from pipes, wiring, ceilings or other duct.");

@@ -6,6 +6,9 @@
 #include "report/bid.h"
 #include "report/route_figures.h"
 
+/* Scales beyond which a few feet of duct fill a page and tell no more: half an inch to the foot.  By look. */
+static const double largest_inch = 24, largest_metric = 20;
+
 /* ---- Views ------------------------------------------------------------------------------------------------------- */
 
 bool route_on_sheet(const struct route_sheet *sheet, const struct run *run) {
@@ -14,6 +17,22 @@ bool route_on_sheet(const struct route_sheet *sheet, const struct run *run) {
     if (sheet->overview)
         return run->role == RUN_DUCT;
     return !sheet->trunk || run == sheet->trunk || (run->role != RUN_DUCT && run->parent == sheet->trunk);
+}
+
+size_t route_terminals(const struct run *run) {
+    size_t count = run->end && run->end->role != RUN_DUCT;
+    for (size_t i = 0; i < run->taps.count; i++)
+        count += run->taps.at[i]->role != RUN_DUCT;
+    for (int leg = 0; leg < LEG_COUNT; leg++)
+        count += run->legs[leg] && run->legs[leg]->role != RUN_DUCT;
+    return count;
+}
+
+bool route_told_on_sheet(const struct route_sheet *sheet, const struct run *run) {
+    if (!route_on_sheet(sheet, run))
+        return false;
+    size_t terminals = sheet->overview ? route_terminals(run) : 0;
+    return terminals == 0 || terminals > ROUTE_TAPPED_MOST;
 }
 
 /* How far the sheet's runs reach, and whether there are any. */
@@ -73,7 +92,7 @@ static const char *duct_words(const struct route_drawing *drawing, const struct 
     const struct run *run = placed->run;
     const char *size = size_text(drawing->arena, drawing->job->system, duct->size);
     bool first = duct == run->first_duct || (duct->upstream && duct->upstream->run == run && duct->upstream->leg_start);
-    if (drawing->view == ROUTE_VIEW)
+    if (drawing->view == ROUTE_VIEW || !route_told_on_sheet(drawing->sheet, run))
         return first ? run->name : NULL;
     if (drawing->view == ROUTE_ELEVATION) {
         const struct stretch *stretch = &drawing->job->route->stretches.at[placed->first];
@@ -107,22 +126,6 @@ static void name_ducts(struct route_drawing *drawing, const struct placed_run *p
             figure_label_line(drawing->figure, words, route_spot(drawing, longest->near.origin),
                               route_spot(drawing, longest->far.origin), LETTER_SMALL);
     }
-}
-
-static void name_terminal(struct route_drawing *drawing, const struct run *run) {
-    const struct placed_run *placed = route_of(drawing->job, run);
-    const char *name = drawing->detail == ROUTE_FOR_CUSTOMER ? bid_room(run) : run->name;
-    const char *words = name;
-    if (drawing->view == ROUTE_PLAN) {
-        const char *flow = quantity_text(drawing, SHOW_FLOW, run->airflow);
-        bool sized = run->first_duct && run->first_duct->run == run && size_known(run->first_duct->size);
-        const char *size = sized ? arena_format(drawing->arena, ", %s",
-                                                size_text(drawing->arena, drawing->job->system, run->first_duct->size))
-                                 : "";
-        words = arena_format(drawing->arena, "%s, %s%s", name, flow, size);
-    }
-    figure_label(drawing->figure, words, route_spot(drawing, route_face(placed)),
-                 TOWARD_RIGHT | TOWARD_LEFT | TOWARD_UP | TOWARD_DOWN, LETTER_SMALL);
 }
 
 /* ---- Lengths and part numbers ------------------------------------------------------------------------------------ */
@@ -174,14 +177,14 @@ static struct numbers *numbers_of(const struct route_drawing *drawing, size_t *c
     struct numbers *all = ARENA_ARRAY(drawing->arena, struct numbers, (metal ? metal->pieces : 0) + 1);
     for (size_t i = 0; metal && i < metal->pieces; i++) {
         const struct piece *piece = metal->hung[i].use->piece;
-        if (piece && piece->run && !piece->run->alternate && route_on_sheet(drawing->sheet, piece->run))
+        if (piece && piece->run && !piece->run->alternate && route_told_on_sheet(drawing->sheet, piece->run))
             all[(*count)++] = (struct numbers){piece, metal->hung[i].part->number};
     }
     qsort(all, *count, sizeof *all, by_piece);
     return all;
 }
 
-/* Beside the name of what is tapped in; of a trunk on each piece.  `from`: where the last one lay among all pieces,
+/* On the piece.  `from`: where the last one lay among all pieces,
  * since numbers come along their run as pieces do. */
 static struct space place_of_numbers(const struct route_drawing *drawing, const struct placed_run *placed,
                                      const struct piece *piece, size_t *from) {
@@ -201,7 +204,7 @@ static bool goes_with(const struct numbers *a, const struct numbers *b) {
     return a->piece == b->piece || (a->piece->run == b->piece->run && a->piece->run->role != RUN_DUCT);
 }
 
-/* "(4, 5)". */
+/* "(4, 5)", never broken into lines. */
 static const char *number_words(const struct route_drawing *drawing, const struct numbers *numbers, size_t count) {
     const char *words = "";
     for (size_t i = 0; i < count; i++) {
@@ -209,12 +212,34 @@ static const char *number_words(const struct route_drawing *drawing, const struc
         for (size_t k = 0; k < i; k++)
             said = said || numbers[k].number == numbers[i].number;
         if (!said)
-            words = arena_format(drawing->arena, "%s%s%zu", words, i ? ", " : "", numbers[i].number);
+            words = arena_format(drawing->arena, "%s%s%zu", words, i ? ",\u00a0" : "", numbers[i].number);
     }
     return arena_format(drawing->arena, "(%s)", words);
 }
 
-static void number_parts(struct route_drawing *drawing) {
+static void name_terminal(struct route_drawing *drawing, const struct run *run, const char *numbers) {
+    const struct placed_run *placed = route_of(drawing->job, run);
+    const char *name = drawing->detail == ROUTE_FOR_CUSTOMER ? bid_room(run) : run->name;
+    const char *words = name;
+    if (drawing->view == ROUTE_PLAN) {
+        const char *flow = quantity_text(drawing, SHOW_FLOW, run->airflow);
+        bool sized = run->first_duct && run->first_duct->run == run && size_known(run->first_duct->size);
+        const char *size = sized ? arena_format(drawing->arena, ", %s",
+                                                size_text(drawing->arena, drawing->job->system, run->first_duct->size))
+                                 : "";
+        words = arena_format(drawing->arena, "%s, %s%s", name, flow, size);
+    }
+    if (numbers)
+        words = arena_format(drawing->arena, "%s %s", words, numbers);
+    figure_label(drawing->figure, words, route_spot(drawing, route_face(placed)),
+                 TOWARD_RIGHT | TOWARD_LEFT | TOWARD_UP | TOWARD_DOWN, LETTER_SMALL);
+}
+
+/* Those of a trunk stand on its pieces; those of what is tapped in, by run->id, go with its name. */
+static const char **number_parts(struct route_drawing *drawing) {
+    const char **terminals = ARENA_ARRAY(drawing->arena, const char *, drawing->job->runs.count + 1);
+    if (drawing->detail != ROUTE_FOR_FIELD || drawing->view != ROUTE_PLAN)
+        return terminals;
     size_t count = 0, from = 0;
     struct numbers *all = numbers_of(drawing, &count);
     for (size_t i = 0, next; i < count; i = next) {
@@ -224,25 +249,23 @@ static void number_parts(struct route_drawing *drawing) {
         const struct placed_run *placed = route_of(drawing->job, run);
         if (!placed)
             continue;
-        struct space at = run->role == RUN_DUCT ? place_of_numbers(drawing, placed, all[i].piece, &from)
-                                                : space_between(placed->begin.origin, placed->end.origin, 0.5);
-        figure_label(drawing->figure, number_words(drawing, &all[i], next - i), route_spot(drawing, at), TOWARD_HERE,
-                     LETTER_SMALL);
+        drawing->numbered = true;
+        const char *words = number_words(drawing, &all[i], next - i);
+        if (run->role != RUN_DUCT)
+            terminals[run->id] = words;
+        else
+            figure_label(drawing->figure, words,
+                         route_spot(drawing, place_of_numbers(drawing, placed, all[i].piece, &from)), TOWARD_HERE,
+                         LETTER_SMALL);
     }
+    return terminals;
 }
 
 /* ---- Round about ------------------------------------------------------------------------------------------------- */
 
-static void draw_north(struct route_drawing *drawing) {
-    struct space low, high;
+static bool knows_north(const struct route_drawing *drawing) {
     const struct air_unit *unit = drawing->sheet->unit;
-    bool known = unit->position_given || unit->faces;
-    if (drawing->view != ROUTE_PLAN || !known || !bounds_of(drawing, &low, &high))
-        return;
-    double size = 0.06 * fmax(high.x - low.x, high.y - low.y) + 0.3; /* by look */
-    struct spot foot = {low.x - size, high.y + 0.3 * size}, tip = {foot.x, foot.y + size};
-    figure_arrow(drawing->figure, foot, tip);
-    figure_label(drawing->figure, "N", tip, TOWARD_UP, LETTER_PLAIN);
+    return drawing->view == ROUTE_PLAN && (unit->position_given || unit->faces);
 }
 
 /* Into the first duct of a supply, out of that of a return. */
@@ -279,56 +302,73 @@ static bool has_free(const struct route_drawing *drawing) {
     return false;
 }
 
+static void add_words(struct route_drawing *drawing, const char **all, const char *words) {
+    *all = *all ? arena_format(drawing->arena, "%s %s", *all, words) : words;
+}
+
+/* As one text, on the plan; the others of its sheet follow it and say what is their own. */
 static void add_notes(struct route_drawing *drawing) {
     const struct route_sheet *sheet = drawing->sheet;
-    struct figure *figure = drawing->figure;
+    const char *all = NULL;
+    if (drawing->view == ROUTE_ELEVATION)
+        figure_note(drawing->figure, "The bottom that is named is that of what stands out round the duct, insulation "
+                                     "or joints.");
+    if (drawing->view != ROUTE_PLAN)
+        return;
     if (!sheet->unit->position_given)
-        figure_note(figure, "The job does not say where the unit stands: the drawing is laid out from its supply "
-                            "collar, facing east unless the job says.");
+        add_words(drawing, &all,
+                  "The job does not say where the unit stands: the drawing is laid out from its supply collar, facing "
+                  "east unless the job says.");
     if (!sheet->unit->return_position_given && sheet->unit->return_run && !sheet->trunk)
-        figure_note(figure, "Where the return collar stands is assumed: opposite the supply.");
-    figure_note(figure,
-                drawing->view == ROUTE_ELEVATION
-                    ? "Ducts are drawn at their inside sizes; the bottom that is named is that of what stands out "
-                      "round them, insulation or joints."
-                    : "Ducts are drawn at their inside sizes, without insulation.");
+        add_words(drawing, &all, "Where the return collar stands is assumed: opposite the supply.");
+    add_words(drawing, &all, "Ducts are drawn at their inside sizes, without insulation.");
     if (has_free(drawing))
-        figure_note(figure,
-                    "Flexible duct, dashed, is drawn straight on and led where there is room: its registers stand "
-                    "where the rooms need them.");
-    if (drawing->detail == ROUTE_FOR_FIELD && drawing->view == ROUTE_PLAN)
-        figure_note(figure, "Numbers in brackets are those of the parts.");
+        add_words(drawing, &all,
+                  "Flexible duct, dashed, is drawn straight on and led where there is room: its registers stand where "
+                  "the rooms need them.");
+    if (drawing->obstacles_cut)
+        add_words(drawing, &all, "Of obstacles only what is about these ducts is drawn.");
+    if (sheet->overview)
+        add_words(drawing, &all, "A trunk with outlets or inlets is told in full on a sheet of its own.");
+    if (drawing->numbered)
+        add_words(drawing, &all, "Numbers in brackets are those of the parts.");
+    figure_note(drawing->figure, all);
 }
 
 struct figure *figure_route(struct arena *arena, const struct job *job, const struct route_sheet *sheet,
                             enum route_view view, enum route_detail detail) {
     struct route_drawing drawing = {.arena = arena, .job = job, .sheet = sheet, .view = view, .detail = detail};
+    const char *what = sheet->trunk ? sheet->trunk->title : sheet->unit->title;
     set_axes(&drawing);
-    drawing.figure = figure_new(arena, title_of(&drawing), sheet->trunk ? sheet->trunk->title : sheet->unit->title);
+    drawing.figure = figure_new(arena, title_of(&drawing), view == ROUTE_PLAN ? what : NULL);
     drawing.figure->metric = job->system == MEASURE_METRIC;
     drawing.figure->sketch = view == ROUTE_VIEW;
+    drawing.figure->north = knows_north(&drawing);
+    drawing.figure->follows = view != ROUTE_PLAN;
+    drawing.figure->keyless = view == ROUTE_VIEW;
+    drawing.figure->largest = drawing.figure->metric ? largest_metric : largest_inch;
     drawing.figure->key[STROKE_CUT] = "duct";
     drawing.figure->key[STROKE_NET] = "joint, crossing line";
     drawing.figure->key[STROKE_HIDDEN] = "flexible duct, obstacle";
     route_draw_lines(&drawing);
-    draw_north(&drawing);
+    if (detail == ROUTE_FOR_FIELD && view != ROUTE_VIEW)
+        route_draw_hangers(&drawing);
     draw_air(&drawing, sheet->unit->supply_run);
     draw_air(&drawing, sheet->unit->return_run);
+    const char **numbers = number_parts(&drawing);
     for (size_t i = 0; i < job->runs.count; i++) {
         const struct placed_run *placed = route_of(job, job->runs.at[i]);
         if (!placed || !route_on_sheet(sheet, job->runs.at[i]))
             continue;
         if (job->runs.at[i]->role != RUN_DUCT) {
             if (view != ROUTE_ELEVATION)
-                name_terminal(&drawing, job->runs.at[i]);
+                name_terminal(&drawing, job->runs.at[i], numbers[job->runs.at[i]->id]);
             continue;
         }
         name_ducts(&drawing, placed);
-        if (detail == ROUTE_FOR_FIELD && view == ROUTE_PLAN)
+        if (detail == ROUTE_FOR_FIELD && view == ROUTE_PLAN && route_told_on_sheet(sheet, job->runs.at[i]))
             measure_straights(&drawing, placed);
     }
-    if (detail == ROUTE_FOR_FIELD && view == ROUTE_PLAN)
-        number_parts(&drawing);
     add_notes(&drawing);
     return drawing.figure;
 }

@@ -234,6 +234,7 @@ static void draw_face(const struct route_drawing *drawing, const struct run *run
     for (size_t i = 0; i < count; i++)
         corners[i] = route_spot(drawing, points[i]);
     figure_polygon(drawing->figure, STROKE_CUT, SHADE_LIGHT, corners, count);
+    figure_keep_inside(drawing->figure);
     if (fabs(space_dot(placed->end.along, drawing->eye)) < 0.3 || count != 4)
         return;
     for (size_t line = 0; line < (run->supply ? 2U : 1U); line++)
@@ -283,25 +284,54 @@ static void hatch(const struct route_drawing *drawing, struct spot low, struct s
     }
 }
 
-static void draw_obstacle(const struct route_drawing *drawing, const struct obstacle *obstacle) {
-    struct hull hull = hull_of_box(obstacle->low, obstacle->high);
-    draw_box(drawing, &hull, STROKE_HIDDEN, SHADE_NONE);
-    struct spot a = route_spot(drawing, (struct space){obstacle->low[0], obstacle->low[1], obstacle->low[2]});
-    struct spot b = route_spot(drawing, (struct space){obstacle->high[0], obstacle->high[1], obstacle->high[2]});
+/* An obstacle that takes up more of a drawing than this share of either of its sides is hatched so widely that a label
+ * may stand in it.  By look. */
+static const double much_of_drawing = 0.25;
+
+/* On the longest edge of the last path, the uppermost of several. */
+static void name_last(const struct route_drawing *drawing, const char *name) {
+    const struct figure_path *path = &drawing->figure->paths.at[drawing->figure->paths.count - 1];
+    struct spot from = {0}, to = {0};
+    double most = 0, highest = -INFINITY;
+    for (size_t i = 0; i < path->steps.count; i++) {
+        struct spot a = path->steps.at[i].to, b = path->steps.at[(i + 1) % path->steps.count].to;
+        double length = hypot(b.x - a.x, b.y - a.y), height = (a.y + b.y) / 2;
+        if (length < most - 1e-6 || (length < most + 1e-6 && height < highest))
+            continue;
+        most = length;
+        highest = height;
+        from = a;
+        to = b;
+    }
+    figure_label_line(drawing->figure, name, from, to, LETTER_SMALL);
+}
+
+static void draw_obstacle(const struct route_drawing *drawing, const struct obstacle *obstacle,
+                          const struct route_part *part) {
+    double least[3], most[3];
+    route_part_of(part, obstacle, least, most);
+    struct hull hull = hull_of_box(least, most);
+    struct spot a = route_spot(drawing, (struct space){least[0], least[1], least[2]});
+    struct spot b = route_spot(drawing, (struct space){most[0], most[1], most[2]});
     struct spot low = {fmin(a.x, b.x), fmin(a.y, b.y)}, high = {fmax(a.x, b.x), fmax(a.y, b.y)};
     if (drawing->view != ROUTE_VIEW)
         hatch(drawing, low, high);
-    figure_label(drawing->figure, obstacle->title, (struct spot){(low.x + high.x) / 2, high.y}, TOWARD_UP,
-                 LETTER_SMALL);
+    draw_box(drawing, &hull, STROKE_HIDDEN, SHADE_NONE);
+    if (fmin(high.x - low.x, high.y - low.y) < much_of_drawing * part->size)
+        figure_keep_inside(drawing->figure);
+    name_last(drawing, obstacle->title);
 }
 
-static void draw_obstacles(const struct route_drawing *drawing, const struct route_drawn *drawn, size_t count) {
+static void draw_obstacles(struct route_drawing *drawing, const struct route_drawn *drawn, size_t count) {
     const struct job *job = drawing->job;
     size_t near, most;
+    struct route_part part = route_part_drawn(drawn, count);
     bool *shown = route_obstacles_shown(drawing, drawn, count, &near, &most);
     for (size_t i = 0; i < job->obstacles.count; i++)
-        if (shown[i])
-            draw_obstacle(drawing, job->obstacles.at[i]);
+        if (shown[i]) {
+            draw_obstacle(drawing, job->obstacles.at[i], &part);
+            drawing->obstacles_cut = drawing->obstacles_cut || route_part_cuts(&part, job->obstacles.at[i]);
+        }
     if (near > most)
         figure_note(
             drawing->figure,

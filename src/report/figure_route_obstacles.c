@@ -1,4 +1,5 @@
-/* Which obstacles are drawn: what is about the ducts of a sheet, and no more than one can read. */
+/* Which obstacles are drawn, and how much of each: what is about the ducts of a sheet, and no more than one can read.
+ */
 #include <math.h>
 #include <stdlib.h>
 
@@ -11,6 +12,14 @@
  * cover what they stand beside.  By look. */
 static const double beside_ducts = 10 * FOOT;
 enum { OBSTACLES_MOST = 24 };
+
+/* Nor one that is farther than this share of how far the ducts reach, or than this: it would make them small. By look.
+ */
+static const double beside_share = 0.4, beside_least = 3 * FOOT;
+
+/* Of an obstacle that goes on beyond the ducts so much is drawn, by which share of how far they reach, and at least: a
+ * long beam must not make the ducts small.  By look. */
+static const double drawn_beyond = 0.08, least_beyond = 2 * FOOT;
 
 struct near_one {
     size_t index;
@@ -73,15 +82,57 @@ bool *route_obstacles_shown(const struct route_drawing *drawing, const struct ro
     bool *shown = ARENA_ARRAY(drawing->arena, bool, job->obstacles.count + 1);
     struct near_one *all = ARENA_ARRAY(drawing->arena, struct near_one, job->obstacles.count + 1);
     const struct box_tree *ducts = tree_of(drawing->arena, drawn, count);
+    double reach = fmin(beside_ducts, fmax(beside_least, beside_share * route_part_drawn(drawn, count).size));
     *near = 0;
     *most = OBSTACLES_MOST;
     for (size_t i = 0; count && i < job->obstacles.count; i++) {
         double distance = distance_of(ducts, job->obstacles.at[i]);
-        if (distance <= beside_ducts)
+        if (distance <= reach)
             all[(*near)++] = (struct near_one){i, distance};
     }
     qsort(all, *near, sizeof *all, by_distance);
     for (size_t i = 0; i < *near && i < *most; i++)
         shown[all[i].index] = true;
     return shown;
+}
+
+/* ---- How much of one --------------------------------------------------------------------------------------------- */
+
+struct route_part route_part_drawn(const struct route_drawn *drawn, size_t count) {
+    struct route_part part = {.low = {INFINITY, INFINITY, INFINITY}, .high = {-INFINITY, -INFINITY, -INFINITY}};
+    for (size_t i = 0; i < count; i++) {
+        double low[3], high[3];
+        struct hull hull = hull_of_stretch(drawn[i].stretch);
+        hull_bounds(&hull, low, high);
+        for (int axis = 0; axis < 3; axis++) {
+            part.low[axis] = fmin(part.low[axis], low[axis]);
+            part.high[axis] = fmax(part.high[axis], high[axis]);
+        }
+    }
+    for (int axis = 0; axis < 3; axis++)
+        part.size = fmax(part.size, part.high[axis] - part.low[axis]);
+    double beyond = fmax(drawn_beyond * part.size, least_beyond);
+    for (int axis = 0; axis < 3; axis++) {
+        part.low[axis] -= beyond;
+        part.high[axis] += beyond;
+    }
+    return part;
+}
+
+/* Of what stands wholly beyond its beginning: it is near all the same. */
+void route_part_of(const struct route_part *part, const struct obstacle *obstacle, double low[3], double high[3]) {
+    for (int axis = 0; axis < 3; axis++) {
+        double from = obstacle->low[axis], to = obstacle->high[axis];
+        low[axis] = fmin(fmax(from, part->low[axis]), fmax(from, to - least_beyond));
+        high[axis] = fmax(fmin(to, part->high[axis]), fmin(to, from + least_beyond));
+    }
+}
+
+bool route_part_cuts(const struct route_part *part, const struct obstacle *obstacle) {
+    double low[3], high[3];
+    route_part_of(part, obstacle, low, high);
+    for (int axis = 0; axis < 3; axis++)
+        if (obstacle->low[axis] < low[axis] || obstacle->high[axis] > high[axis])
+            return true;
+    return false;
 }

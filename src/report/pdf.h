@@ -8,9 +8,11 @@
 
 /* A drawing that has been laid out. */
 struct pdf_drawing {
-    const struct sheet *whole; /* as large as a page has room for */
-    const struct sheet *small; /* for the room that was left; NULL: not asked for yet */
-    bool too_small;            /* for the room that was left it would have to be smaller than it may be */
+    const struct sheet *whole;     /* as large as a page has room for */
+    const struct sheet *small;     /* for the room that was left; NULL: not asked for yet */
+    bool too_small;                /* for the room that was left it would have to be smaller than it may be */
+    const struct sheet *planned;   /* as it stands with others on a page; NULL: nothing was planned */
+    const struct sheet *beside[3]; /* a little smaller, smaller, and much; NULL: not asked for yet */
 };
 
 struct pdf {
@@ -83,7 +85,18 @@ void pdf_fill(struct pdf *pdf, enum ink ink, struct spot from, struct spot to);
 
 /* ---- Blocks ------------------------------------------------------------------------------------------------------ */
 
+extern const double pdf_block_gap; /* pt between two */
+
 void pdf_put_block(struct pdf *pdf, const struct document *part, size_t index);
+
+/* The whole height of a block that is not broken without need; of others of their beginning. */
+double pdf_block_height(struct pdf *pdf, const struct document *part, size_t index);
+
+/* Whether it is of a kind that may lead to a drawing. */
+bool pdf_is_lead(const struct block *block);
+
+/* A text from `x` to the right margin, over to the next page where it must. */
+void pdf_put_text(struct pdf *pdf, const struct style *style, const char *text, double x);
 
 /* What stands before the first section. */
 void pdf_put_contents(struct pdf *pdf);
@@ -94,6 +107,9 @@ struct pdf_print {
     double scale;
 };
 
+/* Whether its title is what would stand under it. */
+bool pdf_says_itself(const struct block *drawing);
+
 double pdf_print_height(const struct pdf_print *print);
 
 /* As large as a page has room for. */
@@ -101,6 +117,14 @@ const struct sheet *pdf_whole_drawing(struct pdf *pdf, const struct document *pa
 
 /* How the drawing goes into `room` pt, or false: it does not, or only when it is made too small. */
 bool pdf_fit_drawing(struct pdf *pdf, const struct document *part, size_t index, double room, struct pdf_print *print);
+
+/* How much must stand together of a drawing that has `room` below what is kept with it. */
+double pdf_drawing_start(struct pdf *pdf, const struct document *part, size_t index, double room);
+void pdf_put_drawing(struct pdf *pdf, const struct document *part, size_t index);
+
+/* Lays it out together with the drawings behind it that have room on the same page, `room` pt with what belongs to the
+ * last of them; each a little smaller where that brings one more onto the page. */
+void pdf_plan_drawings(struct pdf *pdf, const struct document *part, size_t index, double room);
 
 /* However small it must be: it may not leave its heading. */
 struct pdf_print pdf_squeeze_drawing(struct pdf *pdf, const struct document *part, size_t index, double room);

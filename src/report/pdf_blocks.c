@@ -11,7 +11,8 @@ const struct style style_small = {.face = TYPE_PLAIN, .ink = INK_BLACK, .size = 
 const struct style style_bold = {.face = TYPE_BOLD, .ink = INK_BLACK, .size = 9, .leading = 12.5};
 static const struct style style_caution = {.face = TYPE_BOLD, .ink = INK_ACCENT, .size = 9, .leading = 12.5};
 
-static const double block_gap = 6, line_gap = 2, indent = 11; /* pt */
+const double pdf_block_gap = 6;
+static const double line_gap = 2, indent = 11; /* pt */
 
 /* ---- Headings ---------------------------------------------------------------------------------------------------- */
 
@@ -36,15 +37,12 @@ static double text_height(struct pdf *pdf, const struct style *style, const char
 
 static double heading_height(struct pdf *pdf, const struct block *block) {
     const struct heading_look *look = look_of(block->level);
-    return text_height(pdf, &look->style, block->text, pdf->right - pdf->left) + look->below + block_gap;
+    return text_height(pdf, &look->style, block->text, pdf->right - pdf->left) + look->below + pdf_block_gap;
 }
 
 /* ---- What must stand together ------------------------------------------------------------------------------------ */
 
 static const double blank_height = 24; /* pt */
-
-/* The words under a drawing, and what a drawing of another size than its scale's says of itself. */
-static const double notes_room = 36; /* pt */
 
 static double text_start(struct pdf *pdf, const struct style *style, const char *text, double room) {
     size_t lines = pdf_wrap(pdf, style, text, room, 0, NULL);
@@ -67,8 +65,7 @@ static double fact_start(struct pdf *pdf, const struct fact *fact, double margin
 /* A paragraph longer than this (pt) stands for itself; and so much is kept with the drawing below it. */
 static const double announcing = 80, led_in = 190;
 
-/* The whole height of a block that is not broken without need; of others of its beginning. */
-static double block_height(struct pdf *pdf, const struct document *part, size_t index) {
+double pdf_block_height(struct pdf *pdf, const struct document *part, size_t index) {
     const struct block *block = part->blocks.at[index];
     double room = pdf->right - pdf->left, height = 0, margin;
     switch (block->kind) {
@@ -94,7 +91,7 @@ static double block_height(struct pdf *pdf, const struct document *part, size_t 
     }
 }
 
-static bool is_lead(const struct block *block) {
+bool pdf_is_lead(const struct block *block) {
     return block->kind == PARAGRAPH || block->kind == FACTS || block->kind == BULLETS;
 }
 
@@ -102,7 +99,7 @@ static bool is_lead(const struct block *block) {
 static bool leads_to_drawing(const struct document *part, size_t index) {
     enum { MOST = 4 };
     size_t end = index + MOST < part->blocks.count ? index + MOST : part->blocks.count;
-    while (index < end && is_lead(part->blocks.at[index]))
+    while (index < end && pdf_is_lead(part->blocks.at[index]))
         index++;
     return part->drawings && index < end && part->blocks.at[index]->kind == DRAWING;
 }
@@ -119,10 +116,10 @@ static bool leads_to_table(const struct document *part, size_t index) {
 /* Whether it is a paragraph that says what the table or the list below it holds, or what leads to a drawing. */
 static bool announces(struct pdf *pdf, const struct document *part, size_t index) {
     const struct block *block = part->blocks.at[index];
-    if (is_lead(block) && leads_to_drawing(part, index))
-        return block_height(pdf, part, index) < led_in;
+    if (pdf_is_lead(block) && leads_to_drawing(part, index))
+        return pdf_block_height(pdf, part, index) < led_in;
     if (leads_to_table(part, index))
-        return block->kind != TABLE && block_height(pdf, part, index) < announcing;
+        return block->kind != TABLE && pdf_block_height(pdf, part, index) < announcing;
     size_t length = block->kind == PARAGRAPH ? strlen(block->text) : 0;
     return length && index + 1 < part->blocks.count && block->text[length - 1] == ':';
 }
@@ -156,39 +153,6 @@ static double block_start(struct pdf *pdf, const struct document *part, size_t i
 /* Of any block, so much at least (pt). */
 static const double least_start = 40;
 
-/* What stands below a drawing and belongs to it, as far as the next heading; nothing when that is much. */
-static double below_drawing(struct pdf *pdf, const struct document *part, size_t index) {
-    static const double much = 300; /* pt */
-    double height = 0;
-    for (index++; index < part->blocks.count && height < much; index++) {
-        const struct block *block = part->blocks.at[index];
-        if (block->kind == HEADING || block->kind == DRAWING)
-            break;
-        if (block->kind == TABLE && block->table.row_count > 30)
-            return 0;
-        height += block_height(pdf, part, index) + block_gap;
-    }
-    return height < much ? height : 0;
-}
-
-/* How it goes into `room` with what belongs to it, or else by itself. */
-static bool fit_with_tables(struct pdf *pdf, const struct document *part, size_t index, double room,
-                            struct pdf_print *print) {
-    double below = below_drawing(pdf, part, index);
-    return (below > 0 && room > below && pdf_fit_drawing(pdf, part, index, room - below, print)) ||
-           pdf_fit_drawing(pdf, part, index, room, print);
-}
-
-/* Of a drawing that has `room` below what is kept with it. */
-static double drawing_start(struct pdf *pdf, const struct document *part, size_t index, double room) {
-    struct pdf_print print;
-    if (!part->drawings)
-        return 0;
-    if (fit_with_tables(pdf, part, index, room - notes_room, &print))
-        return pdf_print_height(&print) + notes_room;
-    return pdf_whole_drawing(pdf, part, index)->height + notes_room;
-}
-
 /* Of the headings from `index` on and what follows them, where so much room is left. */
 static double start_at(struct pdf *pdf, const struct document *part, size_t index, double room) {
     double height = 0;
@@ -199,10 +163,10 @@ static double start_at(struct pdf *pdf, const struct document *part, size_t inde
             continue;
         }
         if (block->kind == DRAWING)
-            return height + block_gap + drawing_start(pdf, part, index, room - height - block_gap);
+            return height + pdf_block_gap + pdf_drawing_start(pdf, part, index, room - height - pdf_block_gap);
         if (!announces(pdf, part, index))
             return height + fmax(least_start, block_start(pdf, part, index));
-        height += block_height(pdf, part, index) + block_gap;
+        height += pdf_block_height(pdf, part, index) + pdf_block_gap;
     }
     return height + 4 * style_text.leading;
 }
@@ -252,7 +216,7 @@ static void put_heading(struct pdf *pdf, const struct document *part, size_t ind
     pdf->below_heading = true;
 }
 
-static void put_text(struct pdf *pdf, const struct style *style, const char *text, double x) {
+void pdf_put_text(struct pdf *pdf, const struct style *style, const char *text, double x) {
     struct text_line *lines;
     size_t count = pdf_wrap(pdf, style, text, pdf->right - x, 0, &lines);
     pdf_put_lines(pdf, style, lines, count, x);
@@ -263,13 +227,13 @@ static void put_paragraph(struct pdf *pdf, const struct document *part, size_t i
     const struct block *block = part->blocks.at[index];
     if (announces(pdf, part, index))
         need_start(pdf, part, index);
-    put_text(pdf, &style_text, block->text, pdf->left);
+    pdf_put_text(pdf, &style_text, block->text, pdf->left);
 }
 
 static void put_bullet(struct pdf *pdf, const struct style *style, const char *text) {
     pdf_need(pdf, text_start(pdf, style, text, pdf->right - pdf->left - indent));
     pdf_put_line(pdf, style, pdf_whole("\xE2\x80\xA2"), pdf->left + 2, pdf->y);
-    put_text(pdf, style, text, pdf->left + indent);
+    pdf_put_text(pdf, style, text, pdf->left + indent);
     pdf->y += line_gap;
 }
 
@@ -291,7 +255,7 @@ static void put_fact(struct pdf *pdf, const struct fact *fact, double margin) {
     double below = pdf->y + (double)count * style_bold.leading;
     for (size_t i = 0; i < count; i++)
         pdf_put_line(pdf, &style_bold, key[i], pdf->left, pdf->y + (double)i * style_bold.leading);
-    put_text(pdf, &style_text, fact->value, margin);
+    pdf_put_text(pdf, &style_text, fact->value, margin);
     pdf->y = (page == spool_pages(pdf->spool) ? fmax(pdf->y, below) : pdf->y) + line_gap;
     pdf->fresh = false;
 }
@@ -355,52 +319,10 @@ static void put_blanks(struct pdf *pdf, const struct block *block) {
     }
 }
 
-/* Whether nothing but what leads to this drawing stands between it and its heading on this page. */
-static bool below_own_heading(const struct pdf *pdf, const struct document *part, size_t index) {
-    while (index > 0 && is_lead(part->blocks.at[index - 1]))
-        index--;
-    return index > 0 && part->blocks.at[index - 1]->kind == HEADING && pdf->begun &&
-           pdf->kept == spool_pages(pdf->spool);
-}
-
-static const double least_drawing = 150; /* pt */
-
-/* Its words stand under it, unless the heading has just said them.  A drawing that had to be made smaller than its
- * scale says so. */
-static void put_drawing(struct pdf *pdf, const struct document *part, size_t index) {
-    const struct block *block = part->blocks.at[index];
-    if (!part->drawings)
-        return;
-    struct pdf_print print;
-    bool said = pdf->last_heading && strcmp(pdf->last_heading, block->text) == 0;
-    double room = pdf->begun ? pdf->bottom - pdf->y - notes_room : 0;
-    if (!fit_with_tables(pdf, part, index, room, &print)) {
-        if (!pdf->begun || (!pdf->fresh && (room < least_drawing || !below_own_heading(pdf, part, index))))
-            pdf_new_page(pdf);
-        room = pdf->bottom - pdf->y - notes_room;
-        if (!fit_with_tables(pdf, part, index, room, &print))
-            print = pdf_squeeze_drawing(pdf, part, index, room);
-    }
-    const struct sheet *sheet = print.sheet;
-    double width = sheet->width * print.scale;
-    spool_sheet(pdf->spool, sheet, pdf->left + (pdf->right - pdf->left - width) / 2, pdf->y, print.scale);
-    pdf->y += pdf_print_height(&print);
-    pdf->fresh = pdf->below_heading = false;
-    if (!said)
-        put_text(pdf, &style_small, block->text, pdf->left);
-    if (print.scale < 1 && !block->figure->sketch && !block->figure->diagram)
-        put_text(pdf, &style_small,
-                 arena_format(part->arena,
-                              "Printed at %.0f %% of its size, so that it fits the page: nothing can be "
-                              "measured on it by the scale it names.",
-                              floor(100 * print.scale)),
-                 pdf->left);
-}
-
 void pdf_put_block(struct pdf *pdf, const struct document *part, size_t index) {
     const struct block *block = part->blocks.at[index];
     if (block->kind != HEADING)
-        pdf_gap(pdf, block_gap);
+        pdf_gap(pdf, pdf_block_gap);
     switch (block->kind) {
     case HEADING:
         put_heading(pdf, part, index);
@@ -427,7 +349,7 @@ void pdf_put_block(struct pdf *pdf, const struct document *part, size_t index) {
         put_blanks(pdf, block);
         break;
     case DRAWING:
-        put_drawing(pdf, part, index);
+        pdf_put_drawing(pdf, part, index);
         break;
     case NEW_PAGE:
         if (pdf->begun && !pdf->fresh)

@@ -1,13 +1,14 @@
 /* How a drawing is made for the room that a page has. */
 #include <math.h>
+#include <string.h>
 
 #include "draw/lettering.h"
 #include "report/pdf.h"
 
-/* The size that letters on a drawing keep at least, and how much smaller than it might be a drawing is made for the
- * room that is left on a page. */
-static const double least_letters = 6;                     /* pt */
-static const double most_smaller = 2.1, most_sketched = 3; /* times the ratio of its scale */
+/* How much smaller than it might be a drawing is made for the room that is left on a page, and so that another stands
+ * beside it: times the ratio of its scale.  By look. */
+static const double most_smaller = 2.1, most_sketched = 2.5;
+static const double most_beside = 1.51, most_sketched_beside = 3;
 
 /* Above a drawing on a page of its own stands its heading at least. */
 static const double heading_room = 34; /* pt */
@@ -36,11 +37,28 @@ static double least_scale(const struct sheet *sheet) {
     double smallest = INFINITY;
     for (size_t i = 0; i < sheet->letters.count; i++)
         smallest = fmin(smallest, lettering_size(sheet->letters.at[i].size));
-    return fmin(1, least_letters / smallest);
+    return fmin(1, LETTERS_LEAST / smallest);
+}
+
+bool pdf_says_itself(const struct block *drawing) {
+    return drawing->figure->title && strcmp(drawing->figure->title, drawing->text) == 0;
 }
 
 double pdf_print_height(const struct pdf_print *print) {
     return print->sheet->height * print->scale;
+}
+
+static bool ends_group(const struct document *part, size_t index) {
+    const struct block *next = index + 1 < part->blocks.count ? part->blocks.at[index + 1] : NULL;
+    return !next || next->kind != DRAWING || !next->figure->follows;
+}
+
+/* What has a page with others of its own before it is not made small for the end of one. */
+static double most_smaller_of(const struct document *part, size_t index) {
+    const struct figure *figure = part->blocks.at[index]->figure;
+    if (figure->sketch)
+        return most_sketched;
+    return figure->follows || !ends_group(part, index) ? most_beside : most_smaller;
 }
 
 bool pdf_fit_drawing(struct pdf *pdf, const struct document *part, size_t index, double room, struct pdf_print *print) {
@@ -55,7 +73,7 @@ bool pdf_fit_drawing(struct pdf *pdf, const struct document *part, size_t index,
         if (print->scale >= least_scale(whole))
             return true;
     }
-    double most = figure->sketch ? most_sketched : most_smaller;
+    double most = most_smaller_of(part, index);
     struct pdf_drawing *drawing = &pdf->drawings[index];
     if (figure->diagram || room * most < whole->height || drawing->too_small)
         return false;
@@ -63,6 +81,93 @@ bool pdf_fit_drawing(struct pdf *pdf, const struct document *part, size_t index,
     drawing->too_small = !print->sheet;
     return print->sheet && pdf_print_height(print) <= room;
 }
+
+/* ---- Several on a page ------------------------------------------------------------------------------------------- */
+
+/* A view that is left over, and behind it a plan, an elevation and a view. */
+enum { TOGETHER_MOST = 4 };
+
+/* A page that is filled so far by drawings that go with each other may end there.  By look. */
+static const double filled = 0.7;
+
+/* The words under a drawing. */
+static const double words_room = 18; /* pt */
+
+/* What drawings are made smaller by until they stand together, of their height: first the sketches; what has a scale
+ * only so that all that goes together stands on one page. */
+static const struct {
+    double scaled, sketched;
+} tries[] = {{1, 1}, {1, 0.75}, {1, 0.5}, {1, 0.4}, {0.95, 0.75}, {0.95, 0.5}, {0.95, 0.4}};
+enum { TRIES = sizeof tries / sizeof tries[0] };
+
+static size_t drawings_from(const struct document *part, size_t index) {
+    size_t count = 0;
+    while (count < TOGETHER_MOST && index + count < part->blocks.count &&
+           part->blocks.at[index + count]->kind == DRAWING && !part->blocks.at[index + count]->figure->diagram)
+        count++;
+    return count;
+}
+
+/* Of a share of its height, or whole when that would make it too small. */
+static const struct sheet *sheet_tried(struct pdf *pdf, const struct document *part, size_t index, int tried) {
+    const struct figure *figure = part->blocks.at[index]->figure;
+    const struct sheet *whole = pdf_whole_drawing(pdf, part, index);
+    struct pdf_drawing *drawing = &pdf->drawings[index];
+    double share = figure->sketch ? tries[tried].sketched : tries[tried].scaled;
+    double most = figure->sketch ? most_sketched_beside : most_beside;
+    if (share >= 1)
+        return whole;
+    size_t kept = share > 0.7 ? 0 : share > 0.45 ? 1 : 2;
+    if (!drawing->beside[kept]) {
+        const struct sheet *small = sheet_lay_out_in(figure, whole->ratio, most * whole->ratio, share * whole->height);
+        drawing->beside[kept] = small && small->height < whole->height ? small : whole;
+    }
+    return drawing->beside[kept];
+}
+
+/* Sheets that stand on one page. */
+struct together {
+    const struct sheet *sheets[TOGETHER_MOST];
+    size_t count;
+    double height;
+};
+
+static bool fit_together(struct pdf *pdf, const struct document *part, size_t index, double room,
+                         struct together *together) {
+    bool whole = !part->blocks.at[index]->figure->follows && ends_group(part, index + together->count - 1);
+    for (int tried = 0; tried < TRIES && (whole || tries[tried].scaled >= 1); tried++) {
+        double width = 0;
+        together->height = 0;
+        for (size_t i = 0; i < together->count; i++) {
+            const struct block *block = part->blocks.at[index + i];
+            together->sheets[i] = sheet_tried(pdf, part, index + i, tried);
+            together->height += together->sheets[i]->height + pdf_block_gap + (pdf_says_itself(block) ? 0 : words_room);
+            width = fmax(width, together->sheets[i]->width);
+        }
+        if (together->height <= room && width <= pdf->right - pdf->left + 0.01)
+            return true;
+    }
+    return false;
+}
+
+/* As many as have room; or fewer, when those end with what goes together and fill most of the page. */
+void pdf_plan_drawings(struct pdf *pdf, const struct document *part, size_t index, double room) {
+    struct together best = {.count = 0};
+    for (size_t count = drawings_from(part, index); count > 1; count--) {
+        struct together together = {.count = count};
+        if (!fit_together(pdf, part, index, room, &together))
+            continue;
+        bool whole = ends_group(part, index + count - 1);
+        if (!best.count || (whole && together.height > filled * room))
+            best = together;
+        if (whole)
+            break;
+    }
+    for (size_t i = 0; i < best.count; i++)
+        pdf->drawings[index + i].planned = best.sheets[i];
+}
+
+/* ---- However small ----------------------------------------------------------------------------------------------- */
 
 struct pdf_print pdf_squeeze_drawing(struct pdf *pdf, const struct document *part, size_t index, double room) {
     struct pdf_print print;

@@ -31,6 +31,14 @@ struct figure *figure_route(struct arena *arena, const struct job *job, const st
 /* Whether a run is on the sheet. */
 bool route_on_sheet(const struct route_sheet *sheet, const struct run *run);
 
+/* How many outlets and inlets hang from a run; with more than this it has no sheet of its own. */
+enum { ROUTE_TAPPED_MOST = 60 };
+size_t route_terminals(const struct run *run);
+
+/* Whether its sizes, lengths, parts and hangers are told there: of a trunk with a sheet of its own they are told on
+ * that, and the sheet of all trunks has its name. */
+bool route_told_on_sheet(const struct route_sheet *sheet, const struct run *run);
+
 /* ---- Parts of a drawing (figure_route_lines.c) ------------------------------------------------------------------- */
 
 /* A drawing on its way. */
@@ -42,6 +50,8 @@ struct route_drawing {
     enum route_view view;
     enum route_detail detail;
     struct space right, up, eye; /* the view's axes; `eye` looks at the viewer */
+    bool obstacles_cut;          /* of an obstacle not all is drawn */
+    bool numbered;               /* numbers of parts stand on it */
 };
 
 /* A stretch on the drawing. */
@@ -59,10 +69,25 @@ struct route_drawn *route_in_order(const struct route_drawing *drawing, const st
 bool *route_obstacles_shown(const struct route_drawing *drawing, const struct route_drawn *drawn, size_t count,
                             size_t *near, size_t *most);
 
+/* The room about the ducts of a sheet that obstacles are drawn in. */
+struct route_part {
+    double low[3], high[3]; /* m */
+    double size;            /* m: the greatest side of the ducts alone */
+};
+
+struct route_part route_part_drawn(const struct route_drawn *drawn, size_t count);
+/* What is drawn of an obstacle, and whether that is not all of it. */
+void route_part_of(const struct route_part *part, const struct obstacle *obstacle, double low[3], double high[3]);
+bool route_part_cuts(const struct route_part *part, const struct obstacle *obstacle);
+
 struct spot route_spot(const struct route_drawing *drawing, struct space at);
 /* The unit, then its runs from the farthest stretch to the nearest, each hiding what is behind it; over all the
  * obstacles near them. */
 void route_draw_lines(struct route_drawing *drawing);
+
+/* A bar across the duct at the station of each hanger of the take-off, and in the key what they are made of; of what
+ * the drawing hides too. */
+void route_draw_hangers(struct route_drawing *drawing);
 
 /* ---- Sections ---------------------------------------------------------------------------------------------------- */
 

@@ -7,8 +7,8 @@
  * looks through.  By look. */
 static const size_t terminals_most[] = {[ROUTE_FOR_CUSTOMER] = 30, [ROUTE_FOR_FIELD] = 8};
 enum { SHEETS_MOST = 24 };
-/* A trunk with more outlets, or a unit with more trunks, is more than a sheet shows. */
-enum { TAPPED_MOST = 60, TRUNKS_MOST = 200 };
+/* A unit with more trunks is more than a sheet shows. */
+enum { TRUNKS_MOST = 200 };
 
 static const char *const drawing_words[] = {
     [ROUTE_PLAN] = "plan", [ROUTE_ELEVATION] = "elevation", [ROUTE_VIEW] = "view"};
@@ -41,15 +41,6 @@ static void add_sheet(struct arena *arena, route_sheet_list *sheets, size_t *all
         *list_add(arena, sheets) = sheet;
 }
 
-static size_t terminals_on(const struct run *run) {
-    size_t count = run->end && run->end->role != RUN_DUCT;
-    for (size_t i = 0; i < run->taps.count; i++)
-        count += run->taps.at[i]->role != RUN_DUCT;
-    for (int leg = 0; leg < LEG_COUNT; leg++)
-        count += run->legs[leg] && run->legs[leg]->role != RUN_DUCT;
-    return count;
-}
-
 static bool is_trunk(const struct job *job, const struct run *run, const struct air_unit *unit) {
     return run->unit == unit && run->role == RUN_DUCT && is_placed(job, run);
 }
@@ -67,8 +58,8 @@ static void add_trunks(const struct job *job, struct arena *arena, route_sheet_l
     add_sheet(arena, sheets, all, (struct route_sheet){.unit = unit, .overview = true});
     for (size_t i = 0; i < job->runs.count; i++) {
         const struct run *run = job->runs.at[i];
-        size_t terminals = is_trunk(job, run, unit) ? terminals_on(run) : 0;
-        if (terminals > TAPPED_MOST)
+        size_t terminals = is_trunk(job, run, unit) ? route_terminals(run) : 0;
+        if (terminals > ROUTE_TAPPED_MOST)
             (*all)++;
         else if (terminals > 0)
             add_sheet(arena, sheets, all, (struct route_sheet){.unit = unit, .trunk = run});
@@ -99,18 +90,10 @@ static const char *drawing_file_of(struct arena *arena, size_t number, const cha
 
 /* ---- The sections ------------------------------------------------------------------------------------------------ */
 
-static const char *sheet_words(const struct document *document, const struct route_sheet *sheet) {
-    if (sheet->trunk)
-        return arena_format(document->arena, "%s and what is tapped into it", sheet->trunk->name);
-    return arena_format(document->arena, "%s%s", sheet->unit->name, sheet->overview ? ", its trunks" : "");
-}
-
 static void draw(const struct job *job, struct document *document, const struct route_sheet *sheet, size_t number,
                  enum route_view view, enum route_detail detail) {
-    static const char *const words[] = {[ROUTE_PLAN] = "Plan", [ROUTE_ELEVATION] = "Elevation", [ROUTE_VIEW] = "View"};
-    document_drawing(document, figure_route(document->arena, job, sheet, view, detail),
-                     drawing_file_of(document->arena, number, drawing_words[view]),
-                     arena_format(document->arena, "%s of %s", words[view], sheet_words(document, sheet)));
+    const struct figure *figure = figure_route(document->arena, job, sheet, view, detail);
+    document_drawing(document, figure, drawing_file_of(document->arena, number, drawing_words[view]), figure->title);
 }
 
 static void draw_all(const struct job *job, struct document *document, enum route_view last, enum route_detail detail) {

@@ -351,12 +351,17 @@ static void part_notes(struct document *document, const struct part *part) {
                         error_text(document, error));
 }
 
+/* One flat piece of sheet: a view of it shows nothing that its pattern does not. */
+static bool is_flat(const struct part *part) {
+    return part->solid->panels.count == 1 && part->solid->panels.at[0].kind == PANEL_PLANE;
+}
+
 static void part_sheet(const struct job *job, struct document *document, const struct part *part) {
     const char *words = arena_format(document->arena, "Part %zu: %s", part->number, part->title);
     document_heading(document, 3, words);
     part_facts(document, part);
     part_notes(document, part);
-    if (document->drawings)
+    if (document->drawings && !is_flat(part))
         document_drawing(document, figure_sketch(document->arena, job, part),
                          drawing_file(document->arena, part->number, NULL), words);
     for (size_t b = 0; b < part->blanks.count; b++)

@@ -149,6 +149,16 @@ double route_around(const struct run *run, const struct piece *piece, struct duc
 /* NULL: it has no place. */
 const struct placed_run *route_of(const struct job *job, const struct run *run);
 
+/* A place on the middle line of a run: the axes of its duct there, and its inside size. */
+struct route_point {
+    struct frame frame;
+    struct duct_size size;
+};
+
+/* The place of a station, m along the run as its pieces count; of what has no length of its own (an elbow) the far end.
+ * False: the run has no place. */
+bool route_at(const struct job *job, const struct run *run, double station, struct route_point *point);
+
 /* What stands between a unit's collars, as large as the greater of them and a little more.  False: its supply has no
  * place. */
 bool route_cabinet_box(const struct job *job, const struct air_unit *unit, struct stretch *box);

@@ -8,6 +8,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/constant.h"
 #include "base/measure.h"
 
 static int setup(void **state) {
@@ -86,6 +87,16 @@ static void metric_units_are_powers_of_ten(void **state) {
     assert_true(measure_to_si(found("Pa/m"), 0.8) == 0.8);
     assert_true(measure_to_si(found("kW"), 3.5) == 3500);
     assert_true(measure_to_si(found("%"), 50) == 0.5);
+}
+
+/* No choice is longer than it was meant: what is the most stays the most. */
+static void what_the_program_chooses_is_round_in_either_system(void **state) {
+    (void)state;
+    assert_true(measure_chosen(MEASURE_US, 10 * FOOT) == 10 * FOOT);
+    assert_true(fabs(measure_chosen(MEASURE_METRIC, 10 * FOOT) - 3) < 1e-15);
+    assert_true(fabs(measure_chosen(MEASURE_METRIC, 4 * FOOT) - 1.2) < 1e-15);
+    assert_true(fabs(measure_chosen(MEASURE_METRIC, 8 * INCH) - 0.2) < 1e-15);
+    assert_true(measure_chosen(MEASURE_METRIC, 5 * FOOT) < 5 * FOOT);
 }
 
 /* The fixed points of water and the point where both scales meet: 32 F = 0 C = 273.15 K, 212 F = 100 C, -40 F = -40 C
@@ -281,6 +292,7 @@ int main(void) {
         cmocka_unit_test(factors_are_those_of_nist_sp_811),
         cmocka_unit_test(friction_is_pressure_over_a_hundred_feet),
         cmocka_unit_test(metric_units_are_powers_of_ten),
+        cmocka_unit_test(what_the_program_chooses_is_round_in_either_system),
         cmocka_unit_test(temperatures_have_their_zero_where_it_is),
         cmocka_unit_test(spellings_of_one_unit_mean_the_same),
         cmocka_unit_test(other_words_are_no_units),

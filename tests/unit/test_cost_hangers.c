@@ -68,6 +68,34 @@ static void the_shop_says_how_far_apart(void **state) {
     HANGS("hang every 6 ft, below 2 ft", "straight 12 ft; cap", {6, HUNG_APART}, {12, HUNG_APART});
 }
 
+/* A tap at 1 m wants one within 1.2 m, from there every 3 m; a cap wants one within 1.5 m; webbing every 1.2 m. */
+static void a_metric_job_hangs_by_metric_distances(void **state) {
+    (void)state;
+    struct compiled job = compiled_text(
+        "job \"Loft\" { units metric }\nunit fan { blower 300 L/s at 50 Pa, 250 L/s at 90 Pa; supply 300 x 200; return "
+        "400 x 250; at 0 m, 0 m, 3 m; faces east }\n"
+        "run trunk from fan.supply { straight 9 m; cap }\n"
+        "outlet desk from trunk at 1 m left { airflow 200 L/s; flex 4.8 m; boot; register 300 x 150 }\n"
+        "run back from fan.return { straight 1 m }\ninlet hall from back { grille 500 x 350 }\n");
+    static const struct {
+        const char *run;
+        double station;
+    } wanted[] = {{"trunk", 2.2}, {"trunk", 5.2}, {"trunk", 8.2}, {"desk", 1.2},
+                  {"desk", 2.4},  {"desk", 3.6},  {"back", 0.5}};
+    enum { WANTED = sizeof wanted / sizeof wanted[0] };
+    const struct takeoff *takeoff = job.job->takeoff;
+    assert_non_null(takeoff);
+    assert_int_equal(takeoff->hangers.count, WANTED);
+    for (size_t i = 0; i < WANTED; i++) {
+        assert_string_equal(takeoff->hangers.at[i].run->name, wanted[i].run);
+        assert_near(takeoff->hangers.at[i].station, wanted[i].station, 1e-9);
+    }
+    const struct run *desk = compiled_run(&job, "desk");
+    const struct piece *boot = desk->pieces.at[desk->pieces.count - 2];
+    assert_non_null(strstr(boot->kind->describe(boot, MEASURE_METRIC, job.job->arena), "200 mm long (assumed)"));
+    compiled_free(&job);
+}
+
 /* Turns at 10 ft and 14 ft: the first by 12 ft serves both; without a turn it would be 17. */
 static void elbows_have_one_within_two_feet(void **state) {
     (void)state;
@@ -310,6 +338,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(hangers_are_as_far_apart_as_may_be),
         cmocka_unit_test(the_shop_says_how_far_apart),
+        cmocka_unit_test(a_metric_job_hangs_by_metric_distances),
         cmocka_unit_test(elbows_have_one_within_two_feet),
         cmocka_unit_test(duct_behind_canvas_bears_itself),
         cmocka_unit_test(runs_that_go_on_keep_the_distance),

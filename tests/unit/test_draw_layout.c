@@ -357,6 +357,77 @@ static void test_the_key_names_the_lines_in_use_and_no_others(void **state) {
     assert_null(letters_find(sheet, "bend up"));
 }
 
+/* ---- Marks, insides, sketches -------------------------------------------------------------------------------------
+ */
+
+static void test_no_label_stands_inside_what_is_kept_free(void **state) {
+    struct bench *bench = *state;
+    for (int kept = 0; kept < 2; kept++) {
+        struct figure *figure = figure_new(bench->arena, "Kept", NULL);
+        add_blank(figure, 60, 40);
+        if (kept)
+            figure_keep_inside(figure);
+        for (int i = 0; i < 12; i++)
+            figure_label(figure, numbered(bench->arena, "in", i), inches(30, 20), TOWARD_HERE, LETTER_SMALL);
+        const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);
+        assert_sheet_clear(sheet);
+        assert_all_shown(sheet, 12, 0);
+        const struct spot *corners = outline(sheet)->points;
+        size_t inside = 0;
+        for (size_t i = 0; i < sheet->letters.count; i++) {
+            struct spot at = sheet->letters.at[i].box.centre;
+            inside += at.x > corners[0].x && at.x < corners[1].x && at.y < corners[0].y && at.y > corners[2].y;
+        }
+        assert_int_equal(inside > 0, !kept);
+    }
+}
+
+/* On any scale a bar reaches as far beyond what it stands across, and no text lies on it. */
+static void test_bars_are_as_plain_on_any_scale(void **state) {
+    struct bench *bench = *state;
+    for (int size = 1; size < 2000; size *= 7) {
+        struct figure *figure = figure_new(bench->arena, "Bars", NULL);
+        add_blank(figure, 10 * size, size);
+        figure_bar(figure, inches(5 * size, size / 2.0), (struct spot){0, 1}, size / 2.0 * INCH);
+        figure_label(figure, "across", inches(5 * size, size / 2.0), TOWARD_HERE, LETTER_SMALL);
+        figure->bar_key = "hangers";
+        const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);
+        assert_sheet_clear(sheet);
+        assert_true(letters_shown(sheet, "hangers"));
+        const struct sheet_stroke *bar = &sheet->strokes.at[3]; /* behind the outline and its two dots */
+        assert_int_equal(bar->count, 2);
+        double length = fabs(bar->points[1].y - bar->points[0].y), across = size * 72 / sheet->ratio;
+        assert_true(length > across + 4 && length < across + 8);
+    }
+}
+
+static void test_a_sketch_fills_the_page(void **state) {
+    struct bench *bench = *state;
+    for (int size = 100; size < 200; size += 7) {
+        struct figure *figure = figure_new(bench->arena, "View", NULL);
+        figure->sketch = true;
+        add_blank(figure, size, size / 2.0);
+        const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);
+        double width = size * 72 / sheet->ratio;
+        assert_true(width < 503 && width > 502 / 1.09);
+        figure->largest = 48;
+        assert_near(sheet_lay_out(figure, SHEET_FIT)->ratio, 48, 1e-9);
+    }
+}
+
+static void test_north_stands_beside_the_title(void **state) {
+    struct bench *bench = *state;
+    struct figure *figure = figure_new(bench->arena,
+                                       "A title that is long enough to come near to what stands beside it, "
+                                       "and is broken into lines before it does",
+                                       "and more");
+    figure->north = true;
+    add_blank(figure, 60, 40);
+    const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);
+    assert_sheet_clear(sheet);
+    assert_true(letters_find(sheet, "N")->box.centre.y < outline(sheet)->points[2].y - 5);
+}
+
 int main(void) {
 #define TEST(name) cmocka_unit_test_setup_teardown(name, bench_setup, bench_teardown)
     const struct CMUnitTest tests[] = {
@@ -376,6 +447,10 @@ int main(void) {
         TEST(test_a_drawing_is_made_for_the_room_there_is),
         TEST(test_a_drawing_that_would_be_too_small_is_not_made),
         TEST(test_the_key_names_the_lines_in_use_and_no_others),
+        TEST(test_no_label_stands_inside_what_is_kept_free),
+        TEST(test_bars_are_as_plain_on_any_scale),
+        TEST(test_a_sketch_fills_the_page),
+        TEST(test_north_stands_beside_the_title),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -13,6 +13,7 @@
 
 #include "random.h"
 #include "ration.h"
+#include "draw/lettering.h"
 #include "report/drawings.h"
 #include "report/packet.h"
 #include "report/pdf.h"
@@ -65,7 +66,8 @@ struct placed {
 
 struct placed_list {
     LIST(struct placed) words;
-    size_t pages;
+    size_t pages, sheets;
+    size_t last_sheet; /* the page of the last drawing */
 };
 
 /* Hands the part over and reads the spool back.  Every mark must be on its page. */
@@ -101,6 +103,10 @@ static struct placed_list lay_out(struct bench *bench) {
             assert_non_null(sheet);
             right = mark.x + mark.size * sheet->width;
             lower = mark.y + mark.size * sheet->height;
+            list.sheets++;
+            list.last_sheet = list.pages;
+            for (size_t i = 0; i < sheet->letters.count; i++)
+                assert_true(mark.size * lettering_size(sheet->letters.at[i].size) > LETTERS_LEAST - 0.01);
         }
         if (mark.x < pdf->left - 0.1 || right > pdf->right + 0.1 || mark.y < pdf->top - 0.1 ||
             lower > pdf->bottom + 0.1)
@@ -222,6 +228,33 @@ static void a_drawing_stands_with_its_heading_and_its_words(void **state) {
     (void)state;
     for (size_t above = 0; above < 60; above++)
         expect_drawing_in_company(above);
+}
+
+/* A plan that leaves no room for an elevation and a view until it is a little smaller; below so many paragraphs. */
+static void drawings_that_go_together_stand_on_one_page(void **state) {
+    (void)state;
+    static const char *const names[] = {"Plan of it", "Elevation of it", "View of it"};
+    for (size_t above = 0; above < 3; above++) {
+        struct bench *bench = open_bench();
+        bench->document.drawings = drawings_on_page();
+        for (size_t i = 0; i < above; i++)
+            document_paragraph(&bench->document, "Something above.");
+        for (int i = 0; i < 3; i++) {
+            struct figure *figure = figure_new(bench->document.arena, names[i], NULL);
+            double height = i == 0 ? 14 : i == 1 ? 1 : 6;
+            struct spot corners[] = {{0, 0}, {12, 0}, {12, height}, {0, height}};
+            figure_polygon(figure, STROKE_CUT, SHADE_NONE, corners, 4);
+            figure->sketch = i == 2;
+            figure->follows = i > 0;
+            document_drawing(&bench->document, figure, "plan-1.svg", names[i]);
+        }
+        struct placed_list list = lay_out(bench);
+        assert_int_equal(list.sheets, 3);
+        assert_int_equal(list.last_sheet, 1);
+        for (int i = 0; i < 3; i++) /* their titles say it */
+            assert_int_equal(count_of(&list, names[i]), 0);
+        close_bench(bench);
+    }
 }
 
 static void what_asks_for_a_new_page_begins_one(void **state) {
@@ -491,6 +524,7 @@ int main(void) {
         cmocka_unit_test(a_long_table_has_its_head_on_every_page_and_every_row_once),
         cmocka_unit_test(no_row_stands_alone),
         cmocka_unit_test(a_drawing_stands_with_its_heading_and_its_words),
+        cmocka_unit_test(drawings_that_go_together_stand_on_one_page),
         cmocka_unit_test(what_asks_for_a_new_page_begins_one),
         cmocka_unit_test(figures_are_flush_right),
         cmocka_unit_test(a_table_of_many_columns_is_made_small_and_nothing_is_cut),

@@ -8,6 +8,9 @@
 #include <math.h>
 
 #include "compiled.h"
+#include "cost/takeoff.h"
+#include "draw_bench.h"
+#include "near.h"
 #include "report/route_figures.h"
 
 /* ---- What hides what --------------------------------------------------------------------------------------------- */
@@ -96,10 +99,233 @@ static void of_many_obstacles_the_nearest_are_drawn(void **state) {
     compiled_free(&compiled);
 }
 
+/* ---- Hangers ----------------------------------------------------------------------------------------------------- */
+
+/* A trunk that turns, branches of sheet and of flexible duct on both of its sides, beams and posts about it. */
+static struct compiled attic(void) {
+    return compiled_text(
+        "job \"Attic\"\nunit fan { blower 1000 cfm at 0.30 in.wg, 900 cfm at 0.60 in.wg; supply 18 x 12; return 18 x "
+        "14; at 2 ft, 3 ft, 9 ft; faces east }\n"
+        "run trunk from fan.supply { straight 13 ft; elbow 90 left, radius 1.0; straight 17 ft; cap }\n"
+        "outlet soft from trunk at 4 ft left { airflow 150 cfm; damper; flex 13 ft; boot; register 12 x 6 }\n"
+        "outlet hard from trunk at 9 ft right { airflow 150 cfm; straight 11 ft; elbow 90 down, radius 1.0; straight 2 "
+        "ft; boot; register 12 x 6 }\n"
+        "outlet mixed from trunk at 20 ft left { airflow 150 cfm; straight 6 ft; flex 9 ft; boot; register 12 x 6 }\n"
+        "outlet near from trunk at 23 ft right { airflow 150 cfm; flex 9 ft; boot; register 12 x 6 }\n"
+        "outlet far from trunk at 27 ft left { airflow 150 cfm; flex 10 ft; boot; register 12 x 6 }\n"
+        "run back from fan.return { straight 12 ft }\ninlet floor from back { boot; grille 24 x 20 }\n"
+        "obstacle \"chimney\" from 8 ft, 6 ft, 0 ft to 10 ft, 8 ft, 20 ft\n"
+        "obstacle \"ridge beam\" from -60 ft, 10 ft, 12 ft to 80 ft, 10 ft 6 in, 13 ft\n"
+        "obstacle \"flue\" from 20 ft, 9 ft, 0 ft to 20 ft 6 in, 9 ft 6 in, 20 ft\n");
+}
+
+static const struct figure *drawing_of(const struct compiled *compiled, enum route_view view,
+                                       enum route_detail detail) {
+    const struct route_sheet sheet = {.unit = compiled->job->units.at[0]};
+    return figure_route(compiled->job->arena, compiled->job, &sheet, view, detail);
+}
+
+/* Where a run is `station` on from its beginning, found step by step along its duct; a bend or the collar of a tap
+ * counts for nothing. */
+static struct space walked(const struct job *job, const struct run *run, double station) {
+    const struct placed_run *placed = route_of(job, run);
+    struct space at = placed->begin.origin;
+    for (size_t p = placed->first; p < placed->first + placed->count; p++) {
+        const struct placed_piece *piece = &job->route->pieces.at[p];
+        double length = space_distance(piece->near.origin, piece->far.origin);
+        at = piece->near.origin;
+        if (!(piece->piece->length > 0)) {
+            at = piece->far.origin;
+            continue;
+        }
+        if (station < length - 1e-9)
+            return space_between(at, piece->far.origin, station / length);
+        station -= length;
+        at = piece->far.origin;
+    }
+    assert_near(station, 0, 1e-9);
+    return at;
+}
+
+static void expect_hangers(const struct compiled *compiled, enum route_view view) {
+    const struct job *job = compiled->job;
+    const struct takeoff *takeoff = job->takeoff;
+    const struct figure *figure = drawing_of(compiled, view, ROUTE_FOR_FIELD);
+    assert_int_equal(figure->bars.count, takeoff->hangers.count);
+    for (size_t i = 0; i < takeoff->hangers.count; i++) {
+        const struct hanger *hanger = &takeoff->hangers.at[i];
+        const struct figure_bar *bar = &figure->bars.at[i];
+        struct space at = walked(job, hanger->run, hanger->station);
+        bool east = view == ROUTE_ELEVATION && strstr(figure->title, "from the east");
+        assert_near(bar->at.x, east ? at.y : at.x, 1e-9);
+        assert_near(bar->at.y, view == ROUTE_PLAN ? at.y : at.z, 1e-9);
+        assert_near(hypot(bar->across.x, bar->across.y), 1, 1e-9);
+        assert_true(bar->half > 0 && 2 * bar->half < fmax(hanger->size.width, hanger->size.height) + 1e-9);
+    }
+}
+
+static void every_hanger_of_the_take_off_is_drawn_at_its_station(void **state) {
+    (void)state;
+    struct compiled compiled = attic();
+    size_t kinds[3] = {0};
+    for (size_t i = 0; i < compiled.job->takeoff->hangers.count; i++)
+        kinds[compiled.job->takeoff->hangers.at[i].kind]++;
+    assert_true(kinds[HANGER_STRAPS] > 3 && kinds[HANGER_BAND] > 0 && kinds[HANGER_SADDLE] > 5);
+    expect_hangers(&compiled, ROUTE_PLAN);
+    expect_hangers(&compiled, ROUTE_ELEVATION);
+    compiled_free(&compiled);
+}
+
+/* By hand: at 2, 3, 9 ft the trunk goes 13 ft east, then round a bend whose middle line has a radius of 27 in, north.
+ */
+static void a_station_is_a_place(void **state) {
+    (void)state;
+    struct compiled compiled = attic();
+    const struct run *trunk = compiled_run(&compiled, "trunk"), *soft = compiled_run(&compiled, "soft");
+    static const struct { double station, x, y; } rows[] = {{0, 2, 3}, {5, 7, 3}, {12.5, 14.5, 3}};
+    struct route_point point;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        assert_true(route_at(compiled.job, trunk, rows[i].station * FOOT, &point));
+        assert_near(point.frame.origin.x, rows[i].x * FOOT, 1e-9);
+        assert_near(point.frame.origin.y, rows[i].y * FOOT, 1e-9);
+        assert_near(point.frame.origin.z, 9 * FOOT, 1e-9);
+        assert_near(point.frame.along.x, 1, 1e-9);
+    }
+    struct route_point bend, behind;
+    assert_true(route_at(compiled.job, trunk, 13 * FOOT, &bend));
+    assert_true(route_at(compiled.job, trunk, 19 * FOOT, &behind));
+    assert_near(bend.frame.along.y, 1, 1e-9);
+    assert_near(bend.frame.origin.x - 15 * FOOT, bend.frame.origin.y - 3 * FOOT, 1e-9); /* as far on as aside */
+    assert_true(bend.frame.origin.y > 3.5 * FOOT);
+    assert_near(behind.frame.origin.x, bend.frame.origin.x, 1e-9);
+    assert_near(behind.frame.origin.y - bend.frame.origin.y, 6 * FOOT, 1e-9);
+    assert_true(route_at(compiled.job, soft, 6 * FOOT, &point));
+    assert_near(point.frame.origin.x, 6 * FOOT, 1e-9);
+    assert_near(point.frame.along.y, 1, 1e-9);
+    compiled_free(&compiled);
+}
+
+static void hangers_are_drawn_for_the_field_alone(void **state) {
+    (void)state;
+    struct compiled compiled = attic();
+    const struct figure *plan = drawing_of(&compiled, ROUTE_PLAN, ROUTE_FOR_FIELD);
+    assert_non_null(strstr(plan->bar_key, "two straps, 1 in wide"));
+    assert_non_null(strstr(plan->bar_key, "a band, 1 in wide"));
+    assert_non_null(strstr(plan->bar_key, "flexible: a saddle of webbing, 1-1/2 in wide"));
+    assert_int_equal(drawing_of(&compiled, ROUTE_PLAN, ROUTE_FOR_CUSTOMER)->bars.count, 0);
+    assert_int_equal(drawing_of(&compiled, ROUTE_VIEW, ROUTE_FOR_FIELD)->bars.count, 0);
+    compiled_free(&compiled);
+}
+
+/* Of a unit in sheets each hanger stands on one: that of its trunk, or of all trunks where the trunk has none. */
+static void each_hanger_is_told_on_one_sheet(void **state) {
+    (void)state;
+    struct compiled compiled = attic();
+    const struct job *job = compiled.job;
+    size_t drawn = 0;
+    for (size_t i = 0; i <= job->runs.count; i++) {
+        const struct run *trunk = i < job->runs.count ? job->runs.at[i] : NULL;
+        if (trunk && (trunk->role != RUN_DUCT || route_terminals(trunk) == 0))
+            continue;
+        const struct route_sheet sheet = {.unit = job->units.at[0], .trunk = trunk, .overview = !trunk};
+        drawn += figure_route(job->arena, job, &sheet, ROUTE_PLAN, ROUTE_FOR_FIELD)->bars.count;
+    }
+    assert_int_equal(drawn, job->takeoff->hangers.count);
+    compiled_free(&compiled);
+}
+
+/* ---- On paper ---------------------------------------------------------------------------------------------------- */
+
+static bool is_inside(const struct sheet_stroke *stroke, struct spot at) {
+    bool inside = false;
+    for (size_t i = 0; i < stroke->count; i++) {
+        struct spot a = stroke->points[i], b = stroke->points[(i + 1) % stroke->count];
+        if ((a.y < at.y) != (b.y < at.y) && at.x < a.x + (b.x - a.x) * (at.y - a.y) / (b.y - a.y))
+            inside = !inside;
+    }
+    return inside;
+}
+
+/* Paths stand first on a sheet, in their order. */
+static void assert_insides_clear(const struct figure *figure, const struct sheet *sheet) {
+    size_t kept = 0;
+    for (size_t p = 0; p < figure->paths.count; p++)
+        for (size_t i = 0; figure->paths.at[p].kept && i < sheet->letters.count; i++, kept++)
+            if (is_inside(&sheet->strokes.at[p], sheet->letters.at[i].box.centre))
+                fail_msg("'%s' stands in a register or an obstacle", sheet->letters.at[i].text);
+    assert_true(kept > 0);
+}
+
+/* Neither a line nor a hanger, a register, an obstacle or another text is under a text, and the whole fits a page as it
+ * is. */
+static void no_text_stands_on_what_is_drawn(void **state) {
+    (void)state;
+    struct compiled compiled = attic();
+    for (int view = ROUTE_PLAN; view <= ROUTE_VIEW; view++)
+        for (int tallest = 200; tallest < 700; tallest += 150) {
+            const struct figure *figure = drawing_of(&compiled, (enum route_view)view, ROUTE_FOR_FIELD);
+            const struct sheet *sheet = sheet_lay_out_in(figure, 1, INFINITY, tallest);
+            assert_sheet_clear(sheet);
+            assert_insides_clear(figure, sheet);
+            assert_true(sheet->width < 518.5);
+            assert_true(tallest < 500 || sheet->height <= tallest);
+        }
+    compiled_free(&compiled);
+}
+
+/* Where forty labels meet all are there, and the letters need not be smaller for the page. */
+static void a_trunk_of_many_outlets_fits_a_page(void **state) {
+    (void)state;
+    enum { OUTLETS = 40 };
+    char outlets[8000] = "";
+    size_t length = 0;
+    for (int i = 0; i < OUTLETS; i++)
+        length += (size_t)snprintf(outlets + length, sizeof outlets - length,
+                                   "outlet o%d_ from trunk at %d ft %s { airflow 20 cfm; damper; flex %d ft; boot; "
+                                   "register 8 x 4 }\n",
+                                   i, 3 + 4 * i, i % 2 ? "left" : "right", 6 + i % 5);
+    struct compiled compiled = compiled_text(
+        "job \"Floor\"\nunit fan { blower 1000 cfm at 0.50 in.wg, 800 cfm at 0.90 in.wg; supply 16 x 12; return 18 x "
+        "14; faces east }\nrun trunk from fan.supply { size 16 x 12; straight 165 ft; cap }\n%s"
+        "run back from fan.return { straight 2 ft }\ninlet floor from back { grille 30 x 24 }\n",
+        outlets);
+    const struct route_sheet sheet = {.unit = compiled.job->units.at[0], .trunk = compiled_run(&compiled, "trunk")};
+    const struct figure *figure = figure_route(compiled.job->arena, compiled.job, &sheet, ROUTE_PLAN, ROUTE_FOR_FIELD);
+    assert_true(figure->bars.count > OUTLETS);
+    const struct sheet *page = sheet_lay_out_in(figure, 1, INFINITY, 670);
+    assert_sheet_clear(page);
+    assert_true(page->width < 518.5 && page->height <= 670);
+    for (int i = 0; i < OUTLETS; i++)
+        assert_true(letters_shown(page, arena_format(compiled.job->arena, "o%d_, 20 cfm", i)));
+    compiled_free(&compiled);
+}
+
+/* A beam of 140 ft over ducts that reach 40. */
+static void a_long_obstacle_does_not_make_the_ducts_small(void **state) {
+    (void)state;
+    struct compiled compiled = attic();
+    const struct figure *figure = drawing_of(&compiled, ROUTE_PLAN, ROUTE_FOR_FIELD);
+    double low = INFINITY, high = -INFINITY;
+    for (size_t p = 0; p < figure->paths.count; p++)
+        for (size_t i = 0; i < figure->paths.at[p].steps.count; i++) {
+            low = fmin(low, figure->paths.at[p].steps.at[i].to.x);
+            high = fmax(high, figure->paths.at[p].steps.at[i].to.x);
+        }
+    assert_true(high - low < 60 * FOOT);
+    compiled_free(&compiled);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_is_tapped_in_behind_a_trunk_is_hidden_by_it),
         cmocka_unit_test(of_many_obstacles_the_nearest_are_drawn),
+        cmocka_unit_test(every_hanger_of_the_take_off_is_drawn_at_its_station),
+        cmocka_unit_test(a_station_is_a_place),
+        cmocka_unit_test(hangers_are_drawn_for_the_field_alone),
+        cmocka_unit_test(each_hanger_is_told_on_one_sheet),
+        cmocka_unit_test(no_text_stands_on_what_is_drawn),
+        cmocka_unit_test(a_trunk_of_many_outlets_fits_a_page),
+        cmocka_unit_test(a_long_obstacle_does_not_make_the_ducts_small),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -21,12 +21,12 @@ double heat_film_outside(enum location location) {
 
 double heat_item_insulation(const struct run *run, const struct piece *piece) {
     const struct settings *settings = &run->settings;
-    double own = piece->kind->insulation ? piece->kind->insulation(piece) : -1;
+    double around = piece_insulation(piece, run);
     if (piece->kind->traits & PIECE_FLEXIBLE)
-        return own < 0 ? settings->insulation : own;
+        return around;
     double lining = settings->lining / INCH / lining_conductivity * r_one;
     double material = settings->material == MATERIAL_FIBROUS_BOARD ? board * r_one : 0;
-    return settings->insulation + lining + material;
+    return around + lining + material;
 }
 
 /* ---- Surface ---------------------------------------------------------------------------------------------------- */

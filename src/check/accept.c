@@ -7,12 +7,13 @@
 /* Names are suggested for the first few unknown ones only: every suggestion looks at all names. */
 enum { SUGGESTIONS = 20 };
 
-enum subject_kind { SUBJECT_BASE, SUBJECT_ALTERNATE };
+enum subject_kind { SUBJECT_UNIT, SUBJECT_RUN, SUBJECT_ALTERNATE };
 
 struct acceptor {
     struct job *job;
-    struct names subjects; /* all that a warning may be about */
-    struct names wanted;   /* the acceptances, by check and subject */
+    struct names subjects;    /* all that a warning may be about; their things are units and runs */
+    struct names wanted;      /* the acceptances, by check and subject */
+    struct names passed_over; /* what checks were not held against, likewise */
     int suggested;
 };
 
@@ -20,19 +21,21 @@ static const char *key_of(const struct job *job, const char *check, const char *
     return arena_format(job->arena, "%s on %s", check, subject);
 }
 
-static void add_subject(struct acceptor *acceptor, const char *name, enum subject_kind kind) {
-    names_add(&acceptor->subjects, name)->kind = (int)kind;
+static void add_subject(struct acceptor *acceptor, const char *text, enum subject_kind kind, void *thing) {
+    struct name *name = names_add(&acceptor->subjects, text);
+    name->kind = (int)kind;
+    name->thing = thing;
 }
 
 static void add_subjects(struct acceptor *acceptor) {
     const struct job *job = acceptor->job;
     for (size_t i = 0; i < job->alternates.count; i++)
         for (size_t k = 0; k < job->alternates.at[i]->runs.count; k++)
-            add_subject(acceptor, job->alternates.at[i]->runs.at[k]->name, SUBJECT_ALTERNATE);
+            add_subject(acceptor, job->alternates.at[i]->runs.at[k]->name, SUBJECT_ALTERNATE, NULL);
     for (size_t i = 0; i < job->units.count; i++)
-        add_subject(acceptor, job->units.at[i]->name, SUBJECT_BASE);
+        add_subject(acceptor, job->units.at[i]->name, SUBJECT_UNIT, job->units.at[i]);
     for (size_t i = 0; i < job->runs.count; i++)
-        add_subject(acceptor, job->runs.at[i]->name, SUBJECT_BASE);
+        add_subject(acceptor, job->runs.at[i]->name, SUBJECT_RUN, job->runs.at[i]);
 }
 
 static const char *nearest_subject(struct acceptor *acceptor, const char *name) {
@@ -136,12 +139,42 @@ static void match(struct acceptor *acceptor, struct diagnostic *raised) {
     }
 }
 
-/* An acceptance about an alternate's run waits for the job to be compiled with it.  Among more warnings than are kept,
- * what an acceptance matches may be one of those dropped. */
+/* ---- What matches nothing ---- */
+
+static void add_passed_over(struct acceptor *acceptor) {
+    const struct job *job = acceptor->job;
+    for (size_t i = 0; i < job->checks.count; i++) {
+        const struct check_result *result = &job->checks.at[i];
+        for (size_t k = 0; k < result->passed_over.count; k++)
+            names_add(&acceptor->passed_over, key_of(job, result->name, result->passed_over.at[k]));
+    }
+}
+
+/* Whether the sizes of the thing only stand in for those that it is to have: what is not warned of now may be then. */
+static bool is_open(const struct job *job, const struct name *subject) {
+    if (subject->kind == SUBJECT_UNIT) {
+        const struct network *network = ((const struct air_unit *)subject->thing)->network;
+        for (size_t i = 0; network && i < network->ducts.count; i++)
+            if (check_stands_in(job, network->ducts.at[i]))
+                return true;
+        return false;
+    }
+    const struct run *run = subject->thing;
+    for (const struct section *at = run->last_section; at && at->run == run; at = at->parent)
+        if (check_stands_in(job, at->duct))
+            return true;
+    return false;
+}
+
+/* An acceptance about an alternate's run waits for the job to be compiled with it, and one about what no sizes were
+ * found for, or what was passed over, for a budget that comes out.  Among more warnings than are kept, what an
+ * acceptance matches may be one of those dropped. */
 static void diagnose_unused(const struct acceptor *acceptor, const struct acceptance *acceptance) {
     const struct job *job = acceptor->job;
     const struct name *subject = names_find(&acceptor->subjects, acceptance->name);
     if (acceptance->used || subject->kind == SUBJECT_ALTERNATE || job->diagnostics->dropped || job->incomplete)
+        return;
+    if (names_find(&acceptor->passed_over, key_of(job, acceptance->check, acceptance->name)) || is_open(job, subject))
         return;
     struct diagnostic *said = diagnose(job->diagnostics, DIAGNOSTIC_WARNING, "accept", acceptance->at,
                                        "there is no %s warning on %s to accept", acceptance->check, acceptance->name);
@@ -149,11 +182,15 @@ static void diagnose_unused(const struct acceptor *acceptor, const struct accept
 }
 
 void accept_warnings(struct job *job) {
-    struct acceptor acceptor = {.job = job, .subjects = {.arena = job->arena}, .wanted = {.arena = job->arena}};
+    struct acceptor acceptor = {.job = job,
+                                .subjects = {.arena = job->arena},
+                                .wanted = {.arena = job->arena},
+                                .passed_over = {.arena = job->arena}};
     LIST(struct acceptance *) sound = {0};
     if (!job->acceptances.count)
         return;
     add_subjects(&acceptor);
+    add_passed_over(&acceptor);
     for (size_t i = 0; i < job->acceptances.count; i++) {
         if (!makes_sense(&acceptor, job->acceptances.at[i]))
             continue;

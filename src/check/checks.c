@@ -385,6 +385,10 @@ bool check_stands_in(const struct job *job, const struct duct *duct) {
     return network && network->blower_known && network->surplus < 0 && asks_budget && !duct->fixed;
 }
 
+void check_pass_over(const struct look *look, const char *subject) {
+    *list_add(look->job->arena, &look->result->passed_over) = subject;
+}
+
 const char *check_text(const struct job *job, enum measure_use use, double si) {
     return measure_text(job->arena, job->system, use, si);
 }

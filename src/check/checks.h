@@ -38,6 +38,9 @@ bool check_larger(const struct look *look, const struct duct *duct, const struct
  * error.  What such sizes alone make is not warned of. */
 bool check_stands_in(const struct job *job, const struct duct *duct);
 
+/* Notes that `subject` was not looked at for that reason: what is accepted there may be warned of again. */
+void check_pass_over(const struct look *look, const char *subject);
+
 /* A figure with its unit, in the job's system of units. */
 const char *check_text(const struct job *job, enum measure_use use, double si);
 const char *check_text_up(const struct job *job, enum measure_use use, double si);   /* what has to be enough */

@@ -71,8 +71,10 @@ static bool stands_in(const struct look *look, const struct piece *piece) {
 }
 
 static void warn(const struct look *look, const struct clash *clash) {
-    if (stands_in(look, clash->piece) || stands_in(look, clash->other_piece))
+    if (stands_in(look, clash->piece) || stands_in(look, clash->other_piece)) {
+        check_pass_over(look, clash->run->name);
         return;
+    }
     struct diagnostics *all = look->job->diagnostics;
     struct diagnostic *said = say(look, clash);
     if (clash->moved) {

@@ -2,28 +2,12 @@
 #include "check/checks.h"
 #include "route/route.h"
 
-/* The lowest of what is hung where it is drawn; NULL: none is, or nothing is asked. */
-static const struct stretch *lowest_of(const struct route *route, const struct placed_run *placed, double *level) {
-    const struct stretch *lowest = NULL;
-    for (size_t i = placed->first; i < placed->first + placed->count; i++) {
-        const struct placed_piece *piece = &route->pieces.at[i];
-        for (size_t k = piece->first; k < piece->first + piece->count && !piece->free; k++) {
-            double low = stretch_lowest(&route->stretches.at[k]);
-            if (lowest && low >= *level)
-                continue;
-            lowest = &route->stretches.at[k];
-            *level = low;
-        }
-    }
-    return lowest;
-}
-
 static void look_at(const struct look *look, const struct run *run) {
     const struct placed_run *placed = route_of(look->job, run);
-    if (!(run->settings.headroom > 0) || !placed || !placed->positioned)
+    if (!placed || !isfinite(route_headroom(placed)))
         return;
     double level = 0, asked = run->settings.headroom, floor = run->settings.floor;
-    const struct stretch *lowest = lowest_of(look->job->route, placed, &level);
+    const struct stretch *lowest = route_lowest(look->job->route, placed, &level);
     if (!lowest)
         return;
     look->result->looked_at++;

@@ -30,7 +30,9 @@ static void look_at_unit(const struct look *look, const struct network *network)
                    "no airflow was found at which every path of %s closes%s: what it will move is not known",
                    unit->name, open == OPERATES_UNSETTLED ? "" : " when it is balanced");
     /* Where the budget does not come out, that says what will be moved. */
-    if (network->surplus >= 0 && (open == OPERATES_SHORT_OF || set == OPERATES_SHORT_OF))
+    if (network->surplus < 0)
+        check_pass_over(look, unit->name);
+    else if (open == OPERATES_SHORT_OF || set == OPERATES_SHORT_OF)
         warn_short_of(look, unit, open == OPERATES_SHORT_OF ? "open or balanced," : "balanced,");
 }
 
@@ -68,8 +70,13 @@ void check_airflow_short(struct job *job, const struct check *check, struct chec
         const struct network *network = job->units.at[i]->network;
         /* That the blower cannot move the design's air is told of by the budget, and more than its points tell by
          * another check. */
-        if (!network || !network->operation || network->surplus < 0)
+        if (!network || !network->operation)
             continue;
+        if (network->surplus < 0) {
+            for (size_t k = 0; k < network->supply_paths.count; k++)
+                check_pass_over(&look, network->supply_paths.at[k].end->terminal->name);
+            continue;
+        }
         const struct operating_point *point = operation_left(network->operation);
         for (size_t k = 0; point->sections && point->outcome != OPERATES_BEYOND && k < network->supply_paths.count; k++)
             look_at_outlet(&look, &network->supply_paths.at[k], point);

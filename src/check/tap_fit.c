@@ -208,8 +208,10 @@ static void find_stretch(const struct run *run, const struct piece *into, struct
 static void look_at_tap(const struct look *look, const struct placed *placed, const struct stretch *stretch) {
     struct run *run = placed->run;
     if (!look->check->everything &&
-        (check_stands_in(look->job, placed->parent) || check_stands_in(look->job, run->first_duct)))
+        (check_stands_in(look->job, placed->parent) || check_stands_in(look->job, run->first_duct))) {
+        check_pass_over(look, run->name);
         return;
+    }
     look->result->looked_at++;
     run->tap_misfits = true;
     if (check_over(placed->across + 2 * tap_edge, tap_wall(placed->into, placed->run->from.side)))

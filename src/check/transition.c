@@ -85,8 +85,11 @@ static void look_at_item(const struct look *look, const struct section *section,
     if (!piece || !piece->kind->taper || piece->implied || item->role != ITEM_PIECE || !piece->near || !piece->far ||
         !size_known(piece->near->size) || !size_known(piece->far->size))
         return;
-    if (!look->check->everything && (check_stands_in(look->job, piece->near) || check_stands_in(look->job, piece->far)))
+    if (!look->check->everything &&
+        (check_stands_in(look->job, piece->near) || check_stands_in(look->job, piece->far))) {
+        check_pass_over(look, piece->run->name);
         return;
+    }
     bool supply = section->run->supply;
     struct duct_size from = supply ? piece->near->size : piece->far->size;
     struct duct_size to = supply ? piece->far->size : piece->near->size;

@@ -30,7 +30,7 @@ static void add_splices(struct takeoff *takeoff, const struct piece *piece, doub
         return;
     *list_add(takeoff->arena, &takeoff->splices) = (struct splice){
         .diameter = piece->far->size.width,
-        .insulation = piece->run->settings.insulation,
+        .insulation = piece_insulation(piece, piece->run),
         .count = count,
     };
 }

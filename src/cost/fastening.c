@@ -1,6 +1,7 @@
 /* Screws, ties, corners and bolts: so many a connection. */
 #include "cost/count.h"
 #include "metal/seam.h"
+#include "model/piece.h"
 
 /* SOURCE_FASTENERS. */
 static const double round_least = 3, round_spacing = 15 * INCH;
@@ -86,8 +87,9 @@ void count_flex_ties(struct takeoff *takeoff, const struct job *job) {
     double ends = 0, jackets = 0;
     for (size_t i = 0; i < takeoff->connections.count; i++)
         if (takeoff->connections.at[i].closing == CLOSED_FLEX) {
+            const struct connection *at = &takeoff->connections.at[i];
             ends++;
-            jackets += takeoff->connections.at[i].run->settings.insulation > 0;
+            jackets += piece_insulation(at->piece, at->run) > 0;
         }
     for (size_t i = 0; i < takeoff->splices.count; i++) {
         double joined = 2 * (double)takeoff->splices.at[i].count;

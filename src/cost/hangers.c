@@ -77,8 +77,8 @@ static void hang_metal(struct hanger *hanger, const struct job *job, double spac
 }
 
 /* Half round the duct with its insulation, and up on both sides. */
-static void hang_flex(struct hanger *hanger, const struct job *job) {
-    double across = hanger->size.width + 2 * insulation_thickness(hanger->run->settings.insulation);
+static void hang_flex(struct hanger *hanger, const struct piece *piece, const struct job *job) {
+    double across = hanger->size.width + 2 * insulation_thickness(piece_insulation(piece, hanger->run));
     hanger->kind = HANGER_SADDLE;
     hanger->strap_width = flex_hanger_width;
     hanger->strap = PI * across / 2 + 2 * (job->shop.hang_below + across / 2) + strap_ends;
@@ -292,7 +292,7 @@ static void hang_flexible(const struct hanging *hanging, const struct piece *pie
             .station = piece->station + piece->length * (double)i / (double)spaces,
             .size = size_of(piece),
         };
-        hang_flex(&hanger, hanging->job);
+        hang_flex(&hanger, piece, hanging->job);
         *list_add(hanging->takeoff->arena, &hanging->takeoff->hangers) = hanger;
     }
 }

@@ -1,6 +1,7 @@
 /* Sealant by the length that is brushed; tape and gaskets by the length that they go round. */
 #include "cost/count.h"
 #include "model/insulation.h"
+#include "model/piece.h"
 
 /* SOURCE_SEAL_CLASSES. */
 static const double band_width = 2 * INCH, band_thickness = 0.020 * INCH;
@@ -107,7 +108,7 @@ static double tape_of(const struct connection *connection) {
         return size_perimeter(connection->size);
     if (connection->closing != CLOSED_FLEX)
         return 0;
-    return tape_at_end(connection->size.width, connection->run->settings.insulation);
+    return tape_at_end(connection->size.width, piece_insulation(connection->piece, connection->run));
 }
 
 /* Lost at the ends of the roll: common practice, no source. */

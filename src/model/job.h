@@ -506,6 +506,7 @@ struct air {
 struct check_result {
     const char *name;                   /* of the check */
     size_t looked_at, warned, accepted; /* warned: not counting what was accepted */
+    LIST(const char *) passed_over;     /* what it was not held against, as the budget does not come out */
 };
 
 /* The paper that pages are laid out for; when the job says nothing, that of its system of units. */

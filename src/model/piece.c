@@ -11,6 +11,11 @@ const struct piece_kind *piece_kind_with(const struct piece_table *table, unsign
     return NULL;
 }
 
+double piece_insulation(const struct piece *piece, const struct run *run) {
+    double own = piece->kind->insulation ? piece->kind->insulation(piece) : -1;
+    return own < 0 ? run->settings.insulation : own;
+}
+
 bool piece_resizes(const struct piece *piece) {
     return piece->kind->resizes ? piece->kind->resizes(piece) : (piece->kind->traits & PIECE_RESIZES) != 0;
 }

@@ -175,4 +175,7 @@ const struct piece_kind *piece_kind_with(const struct piece_table *table, unsign
 /* Whether a new duct size begins behind this piece. */
 bool piece_resizes(const struct piece *piece);
 
+/* The R-value of what is round the duct there, m2 K/W: what the piece comes with, else its run's insulation. */
+double piece_insulation(const struct piece *piece, const struct run *run);
+
 #endif

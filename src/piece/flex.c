@@ -95,7 +95,7 @@ static void make(const struct piece *piece, struct making *making) {
     enum measure_system system = making_job(making)->system;
     const char *size = size_text(arena, system, piece->far->size);
     const char *figures = size_figures(arena, system, piece->far->size);
-    double own = insulation_of(piece), insulation = own < 0 ? making_run(making)->settings.insulation : own;
+    double insulation = piece_insulation(piece, making_run(making));
     const char *value = insulation > 0 ? arena_format(arena, " %s", insulation_name(arena, insulation)) : "";
     make_bought(making, &(struct purchase){
                             .item = "flex",

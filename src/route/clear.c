@@ -1,5 +1,5 @@
-/* The smallest offset that clears a clash and makes no other: every one that is told has been tried, by laying what
- * hangs behind it again.
+/* The smallest offset that clears a clash, makes no other and leaves the headroom: every one that is told has been
+ * tried, by laying what hangs behind it again.
  *
  * An offset takes its length from nothing: what stands behind it is hung so much farther on.  What is tapped in keeps
  * its stations, which count the length of the offset too, and so stays where it was along the way. */
@@ -26,6 +26,9 @@ enum { BAD = 16 };
 static const double slope = 2.5;
 /* What does not clear goes on by this at least, m: less than any step.  Chosen here: no source. */
 static const double least_more = 1 * MILLIMETRE;
+
+/* Lower by less is rounding, m. */
+static const double drop = 1e-6;
 
 /* So much over the least length leaves an offset a straight at its ends (offset_collar) that the shop can make a joint
  * on: a crimp takes more of it. */
@@ -175,14 +178,29 @@ static double still_needed(const struct clearing *clearing, const struct route *
     return one == other ? INFINITY : fmax(farther(clearing, laid, clash, other, trial->toward), 0);
 }
 
+/* Whether a run that was laid again hangs under its headroom, and lower than it did. */
+static bool hangs_too_low(const struct clearing *clearing, const struct route *laid) {
+    for (size_t i = 0; i < laid->pieces.count;) {
+        const struct placed_run *placed = &laid->runs[laid->pieces.at[i].run->id];
+        double asked = route_headroom(placed), level = 0, was = INFINITY;
+        i = placed->first + placed->count;
+        if (!isfinite(asked) || !route_lowest(laid, placed, &level) || level > asked - drop)
+            continue;
+        route_lowest(clearing->route, &clearing->route->runs[placed->run->id], &was);
+        if (level < was - drop)
+            return true;
+    }
+    return false;
+}
+
 /* Laid again with it, and held against all that stays where it was: 0 when the route has no clash then but those that
- * were there, and not this one; else how much farther aside it must go, at least. */
+ * were there, and not this one, and nothing hangs too low for it; else how much farther aside it must go, at least. */
 static double try_it(struct clearing *clearing, const struct trial *trial, const struct clash *clash) {
     const struct route *route = clearing->route;
     struct route *laid = route_lay_again(clearing->arena, clearing->job, route, &trial->detour);
     clearing->laid += laid->stretches.count + LAID_AT_LEAST;
     route_clashes_again(clearing->arena, clearing->job, laid, route, clearing->tree);
-    double need = laid->cut_short ? INFINITY : 0;
+    double need = laid->cut_short || hangs_too_low(clearing, laid) ? INFINITY : 0;
     size_t known = 0, bad = 0; /* both lists are in one order */
     for (size_t i = 0; i < laid->clashes.count && isfinite(need); i++) {
         const struct clash *now = &laid->clashes.at[i];

@@ -20,7 +20,8 @@ static void add(struct motion *motion, const struct frame *near, struct duct_siz
                 struct duct_size to, double begins, double ends) {
     if (!size_known(from) || !size_known(to) || !motion->run)
         return;
-    double around = route_around(motion->run->run, from), other = route_around(motion->run->run, to);
+    const struct run *run = motion->run->run;
+    double around = route_around(run, motion->piece, from), other = route_around(run, motion->piece, to);
     *list_add(motion->arena, &motion->route->stretches) = (struct stretch){
         .near = *near,
         .far = *far,

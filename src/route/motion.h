@@ -59,7 +59,8 @@ struct motion {
     const struct job *job;
     struct route *route;
     struct placed_run *run;
-    struct frame start, at; /* of the piece; of the motion */
+    const struct piece *piece; /* NULL: an offset that the job does not have */
+    struct frame start, at;    /* of the piece; of the motion */
     struct duct_size size;
     double way; /* m from the beginning of the run */
     bool free;

@@ -74,6 +74,7 @@ static void place_piece(struct laying *laying, struct motion *motion, const stru
     size_t index = route->pieces.count, first = route->stretches.count;
     *list_add(laying->arena, &route->pieces) = (struct placed_piece){
         .piece = piece, .run = motion->run->run, .near = motion->at, .begins = motion->way, .first = first};
+    motion->piece = piece;
     motion->start = motion->at;
     if (piece->near && size_known(piece->near->size))
         motion->size = duct_metal(piece->near);
@@ -93,6 +94,7 @@ static void place_piece(struct laying *laying, struct motion *motion, const stru
 
 /* What the job does not have is no piece: its stretches are the next piece's. */
 static void place_detour(struct motion *motion, const struct detour *detour) {
+    motion->piece = NULL;
     enum way way = detour->right > 0 ? WAY_RIGHT : detour->right < 0 ? WAY_LEFT : detour->up > 0 ? WAY_UP : WAY_DOWN;
     double aside = fmax(fabs(detour->right), fabs(detour->up));
     double side = way == WAY_LEFT || way == WAY_RIGHT ? motion->size.width : motion->size.height;

@@ -140,8 +140,9 @@ void route_clear(const struct job *job, struct route *route);
  * source. */
 double route_cabinet(void);
 
-/* What stands out round the duct of a run. */
-double route_around(const struct run *run, struct duct_size size);
+/* What stands out round the duct of a run, along a piece (NULL: along its duct): insulation as it is hung, flexible
+ * duct as it comes; or joints where those stand out farther. */
+double route_around(const struct run *run, const struct piece *piece, struct duct_size size);
 
 /* ---- For drawings and checks ------------------------------------------------------------------------------------- */
 
@@ -154,6 +155,13 @@ bool route_cabinet_box(const struct job *job, const struct air_unit *unit, struc
 
 /* The lowest point of a stretch, what stands out round it included: m. */
 double stretch_lowest(const struct stretch *stretch);
+
+/* The level that no duct of a run may hang under, m: its floor and the headroom over it.  -INFINITY: none is asked, or
+ * its place in the building is not known. */
+double route_headroom(const struct placed_run *placed);
+
+/* The lowest stretch of a run that is hung where it is drawn, and its `level`, m.  NULL: there is none. */
+const struct stretch *route_lowest(const struct route *route, const struct placed_run *placed, double *level);
 
 /* Units without a position all stand at the origin: in a tree of boxes they are set so far apart, eastward, that they
  * do not meet.  m. */

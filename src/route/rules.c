@@ -2,6 +2,7 @@
 #include "base/constant.h"
 #include "metal/seam.h"
 #include "model/insulation.h"
+#include "model/piece.h"
 #include "route/hull.h"
 #include "route/route.h"
 
@@ -21,13 +22,40 @@ static double route_joint(enum joint_kind joint) {
     return stands_out[joint];
 }
 
-double route_around(const struct run *run, struct duct_size size) {
-    return fmax(insulation_hung(run->settings.insulation), route_joint(metal_joint_used(&run->settings, size)));
+static double insulation_around(const struct run *run, const struct piece *piece) {
+    if (piece && piece->kind->traits & PIECE_FLEXIBLE) /* nobody presses it: its jacket holds it as it comes */
+        return insulation_thickness(piece_insulation(piece, run));
+    return insulation_hung(run->settings.insulation);
+}
+
+double route_around(const struct run *run, const struct piece *piece, struct duct_size size) {
+    return fmax(insulation_around(run, piece), route_joint(metal_joint_used(&run->settings, size)));
 }
 
 double stretch_lowest(const struct stretch *stretch) {
     struct hull hull = hull_of_stretch(stretch);
     return hull_support(&hull, (struct space){0, 0, -1}).z;
+}
+
+double route_headroom(const struct placed_run *placed) {
+    const struct settings *settings = &placed->run->settings;
+    return settings->headroom > 0 && placed->positioned ? settings->floor + settings->headroom : -INFINITY;
+}
+
+/* Its stretches lie together; those of an offset that the job does not have belong to the piece behind it. */
+const struct stretch *route_lowest(const struct route *route, const struct placed_run *placed, double *level) {
+    const struct stretch *lowest = NULL;
+    size_t end = placed->first + placed->count;
+    size_t k = placed->first < end ? route->pieces.at[placed->first].first : 0;
+    for (; k < route->stretches.count && route->stretches.at[k].piece < end; k++) {
+        const struct stretch *stretch = &route->stretches.at[k];
+        double low = stretch_lowest(stretch);
+        if (route->pieces.at[stretch->piece].free || (lowest && low >= *level))
+            continue;
+        lowest = stretch;
+        *level = low;
+    }
+    return lowest;
 }
 
 struct space route_face(const struct placed_run *placed) {

@@ -100,6 +100,49 @@ static void an_acceptance_on_an_alternates_run_waits_for_it(void **state) {
     compiled_free(&job);
 }
 
+/* What is said of the acceptances of a unit whose blower gives so much, with its trunk sized as it says. */
+static size_t unmatched(const char *pressure, const char *size, const char *acceptances) {
+    struct compiled job = compiled_text(
+        "job \"Weak\" { date 2026-01-05 }\n"
+        "unit fan { blower 1000 cfm at %s in.wg, 720 cfm at %s in.wg; supply 20 x 12; return 20 x 14 }\n"
+        "run s from fan.supply { %s; straight 14 ft; straight 10 ft; cap }\n"
+        "outlet a from s at 6 ft left { size 8; airflow 240 cfm; damper; flex 8 ft; boot; register 12 x 6 }\n"
+        "outlet b from s at 12 ft left { size 8; airflow 240 cfm; damper; flex 8 ft; boot; register 12 x 6 }\n"
+        "outlet c from s at 20 ft left { size 8; airflow 240 cfm; damper; flex 8 ft; boot; register 12 x 6 }\n"
+        "run r from fan.return { size 20 x 14; straight 6 ft }\ninlet i from r { boot; grille 24 x 14 }\n%s",
+        pressure, pressure, size, acceptances);
+    size_t said = 0;
+    while (compiled_said(&job, "accept", NULL, said))
+        said++;
+    assert_true((compiled_said(&job, "budget", "fan", 0) != NULL) == (strcmp(pressure, "4") != 0));
+    compiled_free(&job);
+    return said;
+}
+
+/* Where the budget does not come out, what it passes over, and what sizes that only stand in make, is not known. */
+static void what_was_not_looked_at_may_be_accepted(void **state) {
+    (void)state;
+    static const char open[] = "limit height 12 in; transition over 18 in", fixed[] = "size 20 x 12";
+    static const char taps[] = "accept tap-fit on a because \"x\"\n", trunk[] = "accept aspect on s because \"x\"\n";
+    static const char leaks[] = "accept leakage on fan because \"x\"\n";
+    static const char shorts[] = "accept airflow-short on b because \"x\"\n"
+                                 "accept operating-point on fan because \"x\"\n";
+    static const char known[] = "accept return-area on i because \"x\"\n";
+    assert_int_equal(unmatched("0.05", open, taps), 0);
+    assert_int_equal(unmatched("0.05", open, trunk), 0);
+    assert_int_equal(unmatched("0.05", open, leaks), 0);
+    assert_int_equal(unmatched("0.05", open, shorts), 0);
+    assert_int_equal(unmatched("0.05", fixed, shorts), 0);
+    /* What was looked at is told. */
+    assert_int_equal(unmatched("0.05", open, known), 1);
+    assert_int_equal(unmatched("0.05", fixed, taps), 1);
+    assert_int_equal(unmatched("0.05", fixed, trunk), 1);
+    assert_int_equal(unmatched("4", open, taps), 1);
+    assert_int_equal(unmatched("4", open, trunk), 1);
+    assert_int_equal(unmatched("4", open, leaks), 1);
+    assert_int_equal(unmatched("4", open, shorts), 2);
+}
+
 /* With an outlet lost to a fault, every figure is of another job than the one that was meant. */
 static void a_job_with_faults_is_not_warned_about_its_figures(void **state) {
     (void)state;
@@ -117,6 +160,7 @@ int main(void) {
         cmocka_unit_test(an_acceptance_that_matches_nothing_is_a_warning),
         cmocka_unit_test(an_error_cannot_be_accepted),
         cmocka_unit_test(an_acceptance_on_an_alternates_run_waits_for_it),
+        cmocka_unit_test(what_was_not_looked_at_may_be_accepted),
         cmocka_unit_test(a_job_with_faults_is_not_warned_about_its_figures),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -173,6 +173,32 @@ static void insulated_flexible_duct_has_a_jacket(void **state) {
     compiled_free(&job);
 }
 
+/* What flexible duct comes with goes before what its run says. */
+static void a_flex_of_its_own_insulation_has_its_jacket(void **state) {
+    (void)state;
+    static const struct {
+        const char *insulation;
+        double value;
+    } flexes[] = {{"", 8}, {"insulation R-4", 8}, {"insulation R-8", 0}};
+    for (size_t i = 0; i < sizeof flexes / sizeof flexes[0]; i++) {
+        double value = flexes[i].value, across = 8 + 2 * value * 0.375;
+        struct compiled job = compiled_text(
+            "job \"t\" { %s }\n"
+            "unit fan { airflow 150 cfm; blower 180 cfm at 0.1 in.wg, 150 cfm at 0.4 in.wg; supply 12 x 10; return 12 "
+            "x 10 }\n"
+            "run trunk from fan.supply { straight 8 ft; cap }\n"
+            "outlet room from trunk at 4 ft left { size 8 round; airflow 150 cfm; flex 9 ft, R-%g; boot straight over "
+            "8 in; register 12 x 6 }\n"
+            "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 12 x 10 }\n",
+            flexes[i].insulation, value);
+        double turns = 2 * 2 * PI * (8 + (value > 0 ? across : 0)) * INCH;
+        assert_near(net_of(&job, "flex_tie"), value > 0 ? 4 : 2, 0);
+        assert_near(net_of(&job, "duct_tape"), turns, 1e-9);
+        assert_near(net_of(&job, "flex_strap"), 2 * (PI * across / 2 + 2 * (12 + across / 2) + 4) * INCH, 1e-9);
+        compiled_free(&job);
+    }
+}
+
 static void penetrations_count_in_class_a(void **state) {
     (void)state;
     struct compiled b = runout("seal B"), a = runout("seal A");
@@ -394,6 +420,7 @@ int main(void) {
         cmocka_unit_test(flanges_have_corners_bolts_and_a_gasket),
         cmocka_unit_test(flexible_duct_has_supports_ties_and_tape),
         cmocka_unit_test(insulated_flexible_duct_has_a_jacket),
+        cmocka_unit_test(a_flex_of_its_own_insulation_has_its_jacket),
         cmocka_unit_test(penetrations_count_in_class_a),
         cmocka_unit_test(each_connection_is_counted_once),
         cmocka_unit_test(canvas_brings_both_of_its_ends),

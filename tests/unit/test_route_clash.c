@@ -29,8 +29,10 @@ static int whole(int low, int high) {
 /* Pieces, a line each. */
 static void put_run(FILE *out) {
     static const char *const ways[] = {"left", "right", "up", "down"};
-    fprintf(out, "run trunk from fan.supply {\nsize 12 x 8\ninsulation R-%d\nclearance %d in\nstraight 4 ft\n",
-            whole(0, 8), whole(0, 3));
+    fprintf(out,
+            "run trunk from fan.supply {\nsize 12 x 8\ninsulation R-%d\nclearance %d in\nheadroom %d ft\nstraight 4 "
+            "ft\n",
+            whole(0, 8), whole(0, 3), whole(0, 9));
     for (int i = 0; i < 4; i++) {
         fprintf(out, "elbow %d %s\n", random_chance(0.5) ? 90 : 45, ways[random_below(4)]);
         fprintf(out, "straight %d ft\n", whole(4, 10));
@@ -138,9 +140,22 @@ static bool has_clash(const struct job *job, const struct clash *like) {
     return false;
 }
 
+/* How far any run hangs under its headroom that did not before, and how many might have. */
+static double sinks(const struct job *before, const struct job *after, int *asked) {
+    double most = 0;
+    for (size_t i = 0; i < after->runs.count; i++) {
+        double was = INFINITY, level = INFINITY, least = route_headroom(&after->route->runs[i]);
+        route_lowest(before->route, &before->route->runs[i], &was);
+        route_lowest(after->route, &after->route->runs[i], &level);
+        *asked += isfinite(least) && level < was - 1e-6;
+        most = fmax(most, fmin(least, was) - level);
+    }
+    return most;
+}
+
 static void an_offset_that_is_pasted_clears_its_clash_and_makes_no_other(void **state) {
     (void)state;
-    int cleared = 0, clashes = 0;
+    int cleared = 0, clashes = 0, lower = 0;
     for (int i = 0; i < 200; i++) {
         char *text = random_text(6);
         struct compiled job = compiled_until("place", "%s", text);
@@ -158,6 +173,7 @@ static void an_offset_that_is_pasted_clears_its_clash_and_makes_no_other(void **
             assert_false(has_clash(after.job, clash));
             for (size_t n = 0; n < after.job->route->clashes.count; n++)
                 assert_true(has_clash(job.job, &after.job->route->clashes.at[n]));
+            assert_true(sinks(job.job, after.job, &lower) < 1e-6);
             compiled_free(&after);
             free(with);
             cleared++;
@@ -165,7 +181,8 @@ static void an_offset_that_is_pasted_clears_its_clash_and_makes_no_other(void **
         compiled_free(&job);
         free(text);
     }
-    print_message("%d of %d clashes have an offset that clears them\n", cleared, clashes);
+    print_message("%d of %d clashes have an offset that clears them, %d times a run hangs lower\n", cleared, clashes,
+                  lower);
     assert_true(cleared > 5);
 }
 
@@ -225,6 +242,33 @@ static void the_offset_is_the_smallest(void **state) {
     assert_string_equal(said->hint, "offset 7 in down over 18 in");
     assert_int_equal(said->related.count, 2);
     compiled_free(&job);
+}
+
+/* Joints leave the bottom of the duct 8 ft 7-1/2 in up: 7 in down, which would be the smallest, leaves 8 ft 1/2 in. Up,
+ * it must pass the beam's top, 11 ft - 8 ft 7-1/2 in + 4 in; what hangs from it counts as well. */
+static void an_offset_leaves_the_headroom(void **state) {
+    (void)state;
+    static const struct {
+        const char *trunk, *out, *offset;
+    } rooms[] = {
+        {"8 ft 0.5 in", "0 in", "offset 7 in down over 18 in"},
+        {"8 ft 0.6 in", "0 in", "offset 32.5 in up over 82 in"},
+        {"0 in", "8 ft 0.6 in", "offset 32.5 in up over 82 in"},
+        {"8 ft 8 in", "0 in", "offset 32.5 in up over 82 in"}, /* it hangs too low already */
+    };
+    for (size_t i = 0; i < sizeof rooms / sizeof rooms[0]; i++) {
+        struct compiled job = compiled_text(
+            "job \"Beam\"\n" UNIT
+            "run trunk from fan.supply { size 12 x 8; clearance 4 in; headroom %s; straight 20 ft }\n"
+            "outlet out from trunk { headroom %s; airflow 400 cfm; straight 1 ft; register 12 x 8 }\n" RETURN
+            "obstacle \"beam\" from 10 ft, -5 ft, 9 ft 1.5 in to 10 ft 6 in, 5 ft, 11 ft\n",
+            rooms[i].trunk, rooms[i].out);
+        const struct clash *clash = clash_of(job.job, compiled_run(&job, "trunk"), "beam");
+        assert_non_null(clash);
+        if (!clash->offset || strcmp(clash->offset, rooms[i].offset) != 0)
+            fail_msg("headroom %s, %s: %s", rooms[i].trunk, rooms[i].out, clash->offset ? clash->offset : "none");
+        compiled_free(&job);
+    }
 }
 
 /* What hangs beside its own tap is not to be passed, and a step that meets another thing goes on until that is passed
@@ -385,6 +429,7 @@ int main(void) {
         cmocka_unit_test(an_offset_that_is_pasted_clears_its_clash_and_makes_no_other),
         cmocka_unit_test(a_tap_that_is_moved_clears_its_clash_and_makes_no_other),
         cmocka_unit_test(the_offset_is_the_smallest),
+        cmocka_unit_test(an_offset_leaves_the_headroom),
         cmocka_unit_test(what_is_joined_need_not_be_passed),
         cmocka_unit_test(it_goes_on_until_nothing_is_met),
         cmocka_unit_test(an_offset_may_stand_before_all),

@@ -104,6 +104,35 @@ static void a_return_stands_where_it_is_said_and_a_run_without_a_position_has_no
     compiled_free(&said);
 }
 
+/* m round the first stretch of the flexible duct, and round the straight before it. */
+static void around_is(const char *settings, const char *flex, double straight, double around) {
+    struct compiled job =
+        compiled_until("place",
+                       UNIT " }\noutlet out from fan.supply { size 12 round; airflow 400 cfm; %s; straight 4 "
+                            "ft; %s; register 8 x 8 }\n" RETURN,
+                       settings, flex);
+    const struct route *route = job.job->route;
+    const struct placed_piece *pieces[] = {piece_of(&job, "out", "straight", 0), piece_of(&job, "out", "flex", 0)};
+    double expected[] = {straight, around};
+    for (int i = 0; i < 2; i++) {
+        assert_true(pieces[i]->count > 0);
+        double found = route->stretches.at[pieces[i]->first].around / INCH;
+        if (fabs(found - expected[i]) > 1e-9)
+            fail_msg("%s, %s: %g in round piece %d, not %g", settings, flex, found, i, expected[i]);
+    }
+    compiled_free(&job);
+}
+
+/* 3/8 in for each R, by the jacket that flexible duct comes with; wrap is pressed to three quarters, a crimp stands out
+ * 1/8 in. */
+static void flexible_duct_has_its_jacket_round_it(void **state) {
+    (void)state;
+    around_is("insulation R-4", "flex 3 ft, R-8", 4 * 0.375 * 0.75, 8 * 0.375);
+    around_is("insulation R-8", "flex 3 ft, R-6", 8 * 0.375 * 0.75, 6 * 0.375);
+    around_is("insulation R-8", "flex 3 ft", 8 * 0.375 * 0.75, 8 * 0.375);
+    around_is("insulation R-8", "flex 3 ft, R-0", 8 * 0.375 * 0.75, 0.125);
+}
+
 /* ---- What must be true of any ------------------------------------------------------------------------------------ */
 
 static void four_elbows_of_a_square_come_back_to_where_they_began(void **state) {
@@ -307,6 +336,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_piece_stands_where_a_rule_would_find_it),
         cmocka_unit_test(a_return_stands_where_it_is_said_and_a_run_without_a_position_has_none),
+        cmocka_unit_test(flexible_duct_has_its_jacket_round_it),
         cmocka_unit_test(four_elbows_of_a_square_come_back_to_where_they_began),
         cmocka_unit_test(a_unit_that_faces_elsewhere_turns_everything_and_a_mirror_mirrors_it),
         cmocka_unit_test(ends_are_placed_where_the_parts_have_them),

@@ -98,7 +98,8 @@ static void place_detour(struct motion *motion, const struct detour *detour) {
     enum way way = detour->right > 0 ? WAY_RIGHT : detour->right < 0 ? WAY_LEFT : detour->up > 0 ? WAY_UP : WAY_DOWN;
     double aside = fmax(fabs(detour->right), fabs(detour->up));
     double side = way == WAY_LEFT || way == WAY_RIGHT ? motion->size.width : motion->size.height;
-    motion_step(motion, way, aside, detour->along, offset_collar(detour->along, angled_least_length(side, aside)));
+    struct offset_bend bend = angled_offset(side, aside, detour->along);
+    motion_step(motion, way, &bend);
 }
 
 /* `from` has the unit, whether that has a position, and whether the run begins free. */

@@ -92,10 +92,11 @@ static bool bare_throat(const struct offsetting *making, bool bare, double least
 
 /* ---- Angled ------------------------------------------------------------------------------------------------------ */
 
+static const double usual_collar = 2 * INCH, smallest_collar = 1 * INCH;
+
 double offset_collar(double along, double least) {
-    static const double usual = 2 * INCH, smallest = 1 * INCH;
-    double collar = fmin(usual, (along - least) / 4);
-    return collar < smallest ? 0 : collar;
+    double collar = fmin(usual_collar, (along - least) / 4);
+    return collar < smallest_collar ? 0 : collar;
 }
 
 /* Of W u + F (1 - u2) / (2 u), the length as a function of u = tan of half the angle, the least up to u = 1. */
@@ -119,6 +120,14 @@ static struct offset_bend angled_bend(double side, double aside, double along, d
 
 struct offset_bend angled_offset(double side, double aside, double along) {
     return angled_bend(side, aside, along, offset_collar(along, angled_least_length(side, aside)));
+}
+
+/* Without collars it is W u + F (1 - u2) / (2 u), which has its least at u2 = F / (2 W - F); what is over the least,
+ * the collars take as much of again. */
+double angled_length(double side, double aside, double angle) {
+    double steepest = aside < side ? sqrt(aside / (2 * side - aside)) : 1, u = fmin(tan(angle / 2), steepest);
+    double bare = side * u + aside * (1 - u * u) / (2 * u), over = bare - angled_least_length(side, aside);
+    return bare + 2 * (over < 2 * smallest_collar ? 0 : fmin(over / 2, usual_collar));
 }
 
 double offset_centre_line(const struct offset_bend *bend) {

@@ -29,6 +29,9 @@ struct offset_bend {
 struct offset_bend angled_offset(double side, double aside, double along);
 struct offset_bend ogee_offset(double side, double aside, double along);
 
+/* How long an angled one is that turns by `angle`, or as near to that as can be: the shortest. */
+double angled_length(double side, double aside, double angle);
+
 /* The whole middle line, m. */
 double offset_centre_line(const struct offset_bend *bend);
 

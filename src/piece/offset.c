@@ -1,5 +1,6 @@
 /* Offsets: two elbows of one angle that bring the duct aside. */
-#include "metal/shape_offset.h"
+#include "piece/offset.h"
+
 #include "model/lined.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
@@ -48,6 +49,13 @@ static struct offset_bend bend_of(const struct piece *piece, struct duct_size me
                                                       : angled_offset(side, aside, along);
 }
 
+void angled_offset_loss(const struct piece_flow *flow, enum way way, const struct offset_bend *bend,
+                        struct loss *loss) {
+    loss_set(loss, fitting_two_mitres(bend->angle, bend_aspect(flow->far.size, way)),
+             stream_pressure(flow->air, flow->far), "duct", SOURCE_OFFSET_ELBOWS);
+    loss_add_friction(loss, stream_friction(flow, flow->far, offset_centre_line(bend)));
+}
+
 /* Each arc as an elbow of its angle and radius; a round one is of gores, as a round elbow is. */
 static void ogee_loss(const struct piece_flow *flow, struct loss *loss, const struct offset_bend *bend, enum way way) {
     struct duct_size size = flow->far.size;
@@ -62,6 +70,7 @@ static void ogee_loss(const struct piece_flow *flow, struct loss *loss, const st
     arc.value *= 2;
     loss_set(loss, arc, stream_pressure(flow->air, flow->far), "duct", SOURCE_OFFSET_ELBOWS);
     loss_mark_reynolds(loss, factor);
+    loss_add_friction(loss, stream_friction(flow, flow->far, offset_centre_line(bend)));
 }
 
 static void loss(const struct piece_flow *flow, struct loss *loss) {
@@ -73,9 +82,7 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
     if (bend.radius > 0)
         ogee_loss(flow, loss, &bend, way);
     else
-        loss_set(loss, fitting_two_mitres(bend.angle, bend_aspect(flow->far.size, way)),
-                 stream_pressure(flow->air, flow->far), "duct", SOURCE_OFFSET_ELBOWS);
-    loss_add_friction(loss, stream_friction(flow, flow->far, offset_centre_line(&bend)));
+        angled_offset_loss(flow, way, &bend, loss);
 }
 
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {

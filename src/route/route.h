@@ -12,7 +12,7 @@
 #ifndef CLEAT_ROUTE_ROUTE_H
 #define CLEAT_ROUTE_ROUTE_H
 
-#include "metal/solid.h"
+#include "metal/shape.h"
 #include "model/job.h"
 
 /* A part of a piece that has no bend in it: what lies between a section at each end.  A bend is several. */
@@ -64,6 +64,12 @@ struct inside {
     double overlap; /* m */
 };
 
+/* An offset that is told. */
+struct offset_told {
+    enum way way;
+    double aside, along; /* m */
+};
+
 /* Two things nearer to each other than they may be: one for each pair of a run with an obstacle or another run, where
  * they are nearest. */
 struct clash {
@@ -77,10 +83,11 @@ struct clash {
     double overlap;                /* m by which one must move at least; 0: they do not meet */
     double clearance;              /* m that was asked for */
     const char *offset;            /* a line that clears it: "offset 5 in up over 20 in"; NULL: none was found */
-    double aside, along;           /* of it, m */
-    const struct run *moved;       /* a run of the two whose tap, put at `station`, clears it; NULL: none was found */
-    double station;                /* m */
-    struct span before;            /* the piece that it stands before */
+    struct offset_told bend;       /* the same */
+    const struct piece *before;    /* what its line stands before */
+    const struct run *with;  /* the run of another clash, which it is told for, and clears this one too; or NULL */
+    const struct run *moved; /* a run of the two whose tap, put at `station`, clears it; NULL: none was found */
+    double station;          /* m */
 };
 
 /* Places a length of duct aside that the job does not have, or a tap farther on, to see whether that would help. */
@@ -131,7 +138,8 @@ void route_clashes(struct arena *arena, const struct job *job, struct route *rou
 void route_clashes_again(struct arena *arena, const struct job *job, struct route *again, const struct route *route,
                          const struct box_tree *tree);
 
-/* Finds the smallest offset that clears each clash and makes no other, by laying the route again with it. */
+/* Finds the smallest gentle offset that clears each clash, makes no other and none worse, by laying the route again
+ * with it. */
 void route_clear(const struct job *job, struct route *route);
 
 /* ---- Rules ------------------------------------------------------------------------------------------------------- */

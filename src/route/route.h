@@ -6,8 +6,9 @@
  * route_cabinet().
  *
  * A frame (metal/solid.h) stands in the middle of the duct: `along` away from the unit, `right` and `up` as you look
- * that way.  A duct that goes level has its `up` up.  Where it turns, its axes turn with it; what is tapped in at the
- * left or right keeps the parent's `up`, at the top or bottom it begins as an elbow up or down would.
+ * that way.  A duct that goes level has its `up` up.  Where it turns, its axes turn with it; what comes to go level out
+ * of duct that did not has its top up again, but for rectangular and oval duct that stands on its edge.  What is tapped
+ * in at the left or right keeps the parent's `up`, at the top or bottom it begins as an elbow up or down would.
  */
 #ifndef CLEAT_ROUTE_ROUTE_H
 #define CLEAT_ROUTE_ROUTE_H
@@ -39,6 +40,7 @@ struct placed_run {
     const struct run *run; /* NULL: the run is faulty, or hangs from nothing that is placed */
     size_t first, count;   /* of its pieces; the implied `connect` first */
     struct frame begin, end;
+    struct space behind; /* of a tap or leg: the way of the duct that it leaves; else nothing */
     bool free, positioned;
     size_t unit;                  /* index in job->units */
     double length;                /* m along its middle line, as made */
@@ -143,6 +145,9 @@ void route_clashes_again(struct arena *arena, const struct job *job, struct rout
 void route_clear(const struct job *job, struct route *route);
 
 /* ---- Rules ------------------------------------------------------------------------------------------------------- */
+
+/* Whether duct that goes that way, a vector of length 1, is level. */
+bool route_level(struct space along);
 
 /* How far behind its supply collar the return collar of a unit stands that does not say: m.  Common practice, no
  * source. */

@@ -96,7 +96,7 @@ static const double usual_collar = 2 * INCH, smallest_collar = 1 * INCH;
 
 double offset_collar(double along, double least) {
     double collar = fmin(usual_collar, (along - least) / 4);
-    return collar < smallest_collar ? 0 : collar;
+    return collar < smallest_collar - SAME_POINT ? 0 : collar; /* an inch to the eye is one */
 }
 
 /* Of W u + F (1 - u2) / (2 u), the length as a function of u = tan of half the angle, the least up to u = 1. */

@@ -38,7 +38,7 @@ static const struct stretch *stretch_at(const struct clearing *clearing, const s
 /* What `clash` has at its other side, if it has not moved. */
 static struct hull hull_met(const struct clearing *clearing, const struct route *laid, const struct clash *clash,
                             bool swapped) {
-    if (clash->obstacle)
+    if (!clash->other)
         return hull_of_box(clash->obstacle->low, clash->obstacle->high);
     return hull_of_stretch(swapped ? stretch_at(clearing, laid, clash->run, clash->stretch)
                                    : stretch_at(clearing, laid, clash->other, clash->other_stretch));

@@ -41,25 +41,43 @@ static double dearness(const struct offset_choice *choice, double side, double a
     return angle > steep_turn + 1e-9 ? STEEPEST : angle > usual_turn + 1e-9 ? STEEP : 1;
 }
 
+/* What does not change with how far it goes. */
+struct choosing {
+    double side, aspect; /* m, of the metal in the plane of the offset; of what the air passes, as of a bend */
+    double spare, whole; /* m; the step of its length */
+};
+
+static struct choosing choosing_of(enum measure_system system, const struct duct *duct, enum way way) {
+    bool metric = system == MEASURE_METRIC, across = way == WAY_LEFT || way == WAY_RIGHT;
+    struct duct_size metal = duct_metal(duct), clear = duct->size;
+    double aspect = across ? clear.height / clear.width : clear.width / clear.height;
+    return (struct choosing){
+        .side = across ? metal.width : metal.height,
+        .aspect = clear.shape == SHAPE_ROUND ? 1 : aspect,
+        .spare = spare(clear.shape),
+        .whole = metric ? 10 * MILLIMETRE : INCH,
+    };
+}
+
+static double length_of(const struct choosing *choosing, double aside, double turn) {
+    double least = angled_least_length(choosing->side, aside) + choosing->spare;
+    return up_to(fmax(angled_length(choosing->side, aside, turn), least), choosing->whole);
+}
+
 bool offset_choose(enum measure_system system, const struct duct *duct, enum way way, double aside, int grade,
                    struct offset_choice *choice) {
-    bool metric = system == MEASURE_METRIC, across = way == WAY_LEFT || way == WAY_RIGHT;
-    double step = metric ? 10 * MILLIMETRE : 0.5 * INCH, whole = metric ? 10 * MILLIMETRE : INCH;
-    struct duct_size metal = duct_metal(duct), clear = duct->size;
-    double side = across ? metal.width : metal.height;
-    double aspect = across ? clear.height / clear.width : clear.width / clear.height;
-    choice->aside = up_to(aside, step);
-    for (int more = 0; more < MORE; more++, choice->aside += step) {
-        double least = angled_least_length(side, choice->aside) + spare(clear.shape);
-        double gentler = grade > 0 ? angled_length(side, choice->aside, turns[grade - 1]) : INFINITY;
-        choice->along = up_to(fmax(angled_length(side, choice->aside, turns[grade]), least), whole);
-        double angle = angled_offset(side, choice->aside, choice->along).angle;
-        bool unknown = fitting_two_mitres(angle, clear.shape == SHAPE_ROUND ? 1 : aspect).outside != NULL;
-        choice->dear = dearness(choice, side, angle, unknown);
+    struct choosing choosing = choosing_of(system, duct, way);
+    double step = system == MEASURE_METRIC ? 10 * MILLIMETRE : 0.5 * INCH, least = up_to(aside, step);
+    for (int more = 0; more < MORE; more++) {
+        choice->aside = least + more * step;
+        choice->along = length_of(&choosing, choice->aside, turns[grade]);
+        double angle = angled_offset(choosing.side, choice->aside, choice->along).angle;
+        bool unknown = fitting_two_mitres(angle, choosing.aspect).outside != NULL;
+        choice->dear = dearness(choice, choosing.side, angle, unknown);
         if (grade == OFFSET_SLIGHT)
             return unknown && angle <= most_turn;
         if (!unknown)
-            return choice->along < up_to(fmax(gentler, least), whole) - 1e-9 || grade == 0;
+            return grade == 0 || choice->along < length_of(&choosing, choice->aside, turns[grade - 1]) - 1e-9;
     }
     return false;
 }

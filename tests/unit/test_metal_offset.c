@@ -153,6 +153,21 @@ static void the_angle_is_that_of_the_cut(void **state) {
     }
 }
 
+/* The length for a turn gives that turn, or the steepest there is. */
+static void a_length_can_be_had_for_a_turn(void **state) {
+    (void)state;
+    for (int n = 0; n < 500; n++) {
+        double side = random_inches(4, 40), aside = random_inches(0.5, 60), turn = random_between(5, 90) * DEGREE;
+        double length = angled_length(side, aside, turn), least = angled_least_length(side, aside);
+        double angle = angled_offset(side, aside, length).angle;
+        assert_true(length > least - 1e-12);
+        if (length > least + 1e-9)
+            assert_near(angle, turn, 1e-7);
+        else
+            assert_true(angle < turn + 1e-9);
+    }
+}
+
 /* ---- Independent figures ----------------------------------------------------------------------------------------- */
 
 static void ogee_case(const struct pattern_case *reference) {
@@ -227,6 +242,7 @@ int main(void) {
         cmocka_unit_test(the_far_port_stands_aside_and_looks_on),
         cmocka_unit_test(an_angled_offset_keeps_its_section),
         cmocka_unit_test(the_angle_is_that_of_the_cut),
+        cmocka_unit_test(a_length_can_be_had_for_a_turn),
         cmocka_unit_test(a_round_offset_has_the_area_of_its_middle_line),
         cmocka_unit_test(a_round_ogee_is_of_gores_that_turn_little),
         cmocka_unit_test(independent_figures_agree),

@@ -17,6 +17,7 @@
 #include "model/lined.h"
 #include "model/piece.h"
 #include "route/hull.h"
+#include "route/offset_choice.h"
 
 #define UNIT                                                                                                           \
     "unit fan { blower 460 cfm at 0.20 in.wg, 400 cfm at 0.35 in.wg; supply 12 x 8; return 14 x 10; at 0 ft, 0 ft, 9 " \
@@ -163,7 +164,9 @@ static void assert_sound(const struct job *before, const struct clash *clash, co
     struct duct_size size = duct_metal(clash->before->near);
     bool across = clash->bend.way == WAY_LEFT || clash->bend.way == WAY_RIGHT;
     struct offset_bend bend = angled_offset(across ? size.width : size.height, clash->bend.aside, clash->bend.along);
-    assert_true(bend.angle < 60 * DEGREE + 1e-9 && bend.collar > 0.99 * INCH);
+    if (!(bend.angle < 60 * DEGREE + 1e-9 && bend.collar > 0.99 * INCH))
+        fail_msg("%s turns by %.3f degrees, with collars of %.3f in", clash->offset, bend.angle / DEGREE,
+                 bend.collar / INCH);
     for (size_t i = 0; i < after->runs.count; i++) {
         double was = INFINITY, level = INFINITY;
         route_lowest(before->route, &before->route->runs[i], &was);
@@ -492,6 +495,67 @@ static void an_offset_can_be_typed_into_a_line(void **state) {
     compiled_free(&job);
 }
 
+/* 16 x 12 in, R 0: inches by hand, L = 12 u + F / tan(turn) + 4.  Less than 3 in is too slight for the table with an
+ * inch of collar at both ends, and goes on to 3; the slight one stays as it is.  Nothing is steeper than 60 degrees. */
+static void an_offset_is_as_long_as_its_turn_asks(void **state) {
+    (void)state;
+    static const struct {
+        double aside;
+        int grade;
+        bool found;
+        double goes, along;
+    } choices[] = {
+        {4.7, 0, true, 5, 19},              /* 2.39 + 12.07 + 4 */
+        {4.7, 1, true, 5, 15},              /* over the least, 9.75 + 4, by the collars: 11.87 + 2.13 */
+        {0.5, 0, true, 3, 12},              /* 7.94 + 4 */
+        {0.5, 1, false, 0, 0},              /* no shorter */
+        {0.5, OFFSET_SLIGHT, true, 0.5, 8}, /* 3.43 + 4 */
+        {5, OFFSET_SLIGHT, false, 0, 0},
+        {16.5, 1, true, 16.5, 36}, /* 3.22 + 28.58 + 4 */
+        {16.5, 2, true, 16.5, 26}, /* 4.97 + 16.5 + 4 */
+        {57, 3, true, 57, 44},     /* 6.93 + 32.91 + 4 */
+    };
+    struct duct duct = {.size = {SHAPE_RECTANGULAR, 16 * INCH, 12 * INCH}};
+    for (size_t i = 0; i < sizeof choices / sizeof choices[0]; i++) {
+        struct offset_choice choice;
+        bool found = offset_choose(MEASURE_US, &duct, WAY_DOWN, choices[i].aside * INCH, choices[i].grade, &choice);
+        if (found != choices[i].found)
+            fail_msg("%zu: %s", i, found ? "found" : "not found");
+        if (!found)
+            continue;
+        assert_near(choice.aside / INCH, choices[i].goes, 1e-9);
+        assert_near(choice.along / INCH, choices[i].along, 1e-9);
+    }
+}
+
+/* The offset that stands at the beginning of a leg takes the size of the leg from the split: said, where no other place
+ * is left. */
+static void an_offset_at_a_leg_says_that_it_is_sized_anew(void **state) {
+    (void)state;
+    static const char job_words[] =
+        "job \"Legs\" { clearance 1 in }\n"
+        "unit fan { blower 1000 cfm at 0.5 in.wg, 800 cfm at 0.7 in.wg; supply 20 x 14; return 20 x 16; at 0 ft, 0 ft, "
+        "9 "
+        "ft; faces east }\n"
+        "run trunk from fan.supply { straight 4 ft; split wye over 24 in }\n"
+        "outlet a from trunk.left { airflow 400 cfm; transition over 24 in; straight 12 ft; boot; register 14 x 8 }\n"
+        "outlet b from trunk.right { airflow 400 cfm; transition over 24 in; straight 12 ft; boot; register 14 x 8 }\n"
+        "run back from fan.return { straight 4 ft }\ninlet floor from back { grille 24 x 20 }\n"
+        "obstacle \"shelf\" from 0 ft, -10 ft, 7 ft to 6 ft, 10 ft, 8 ft 2 in\n" /* the trunk is not to go down */
+        "obstacle \"bar\" from %s, -10 ft, 9 ft 2 in to %s, 10 ft, 12 ft\n";
+    struct compiled near = compiled_text(job_words, "8 ft 6 in", "8 ft 8 in");
+    struct compiled far = compiled_text(job_words, "15 ft", "15 ft 2 in");
+    const struct diagnostic *said = compiled_said(&near, "clash", "a", 0),
+                            *other = compiled_said(&far, "clash", "a", 0);
+    assert_non_null(said);
+    assert_non_null(other);
+    if (!strstr(said->related.at[0].message, "the leg is then sized anew") ||
+        strstr(other->related.at[0].message, "sized anew"))
+        fail_msg("%s\n%s", said->related.at[0].message, other->related.at[0].message);
+    compiled_free(&near);
+    compiled_free(&far);
+}
+
 /* ---- What is held against what ----------------------------------------------------------------------------------- */
 
 static void without_a_position_only_the_units_own_runs_are_held_against_each_other(void **state) {
@@ -590,6 +654,8 @@ int main(void) {
         cmocka_unit_test(an_offset_costs_what_is_said_of_it),
         cmocka_unit_test(a_tap_leaves_room_for_less),
         cmocka_unit_test(no_offset_goes_under_the_floor),
+        cmocka_unit_test(an_offset_is_as_long_as_its_turn_asks),
+        cmocka_unit_test(an_offset_at_a_leg_says_that_it_is_sized_anew),
         cmocka_unit_test(an_offset_can_be_typed_into_a_line),
         cmocka_unit_test(without_a_position_only_the_units_own_runs_are_held_against_each_other),
         cmocka_unit_test(a_unit_is_in_the_way_as_it_is_drawn),

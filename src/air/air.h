@@ -4,7 +4,7 @@
 
 #include "model/piece.h"
 
-/* ---- Properties (air/properties.c) ---------------------------------------------------------------------------- */
+/* ---- Properties (air/properties.c) ------------------------------------------------------------------------------- */
 
 /* Barometric pressure, Pa, at `altitude` m (-500..11000), US Standard Atmosphere 1976. */
 double air_pressure(double altitude);
@@ -15,7 +15,7 @@ struct air air_state(double altitude);
 /* rho V^2 / 2, Pa. */
 double air_velocity_pressure(const struct air *air, double velocity);
 
-/* ---- Friction (air/friction.c) -------------------------------------------------------------------------------- */
+/* ---- Friction (air/friction.c) ----------------------------------------------------------------------------------- */
 
 /* Circular equivalent, m: the round duct with the same loss at the same flow (Huebscher; Heyt
  * and Diaz for flat oval). */
@@ -35,7 +35,7 @@ double air_roughness(enum material material);
 double air_lining_roughness(void);
 double air_flex_roughness(void);
 
-/* ---- Blower (air/blower.c) ------------------------------------------------------------------------------------ */
+/* ---- Blower (air/blower.c) --------------------------------------------------------------------------------------- */
 
 /* Between which two points `flow` lies, and the curve's slopes there; false: there are less than two. */
 struct blower_span {
@@ -57,7 +57,7 @@ bool air_blower_at(const struct blower_point *points, size_t count, double flow,
  * to the last. */
 double air_blower_slope(const struct blower_point *points, size_t count, double flow);
 
-/* ---- Losses of a network and its budget ------------------------------------------------------------------------ */
+/* ---- Losses of a network and its budget -------------------------------------------------------------------------- */
 
 /* Fills job->air from the altitude, and the walls of the ducts. */
 void air_set(struct job *job);

@@ -12,7 +12,7 @@
 /* Sums of airflows that differ by less are one airflow. */
 #define SUM_ROUNDING 1e-9
 
-/* ---- The unit ------------------------------------------------------------------------------------------------- */
+/* ---- The unit ---------------------------------------------------------------------------------------------------- */
 
 static void say_no_blower(const struct air_unit *unit, struct diagnostics *diagnostics, enum measure_system system) {
     struct diagnostic *said = diagnose(diagnostics, DIAGNOSTIC_ERROR, "blower", unit->at,
@@ -76,7 +76,7 @@ static double scale_drops(struct air_unit *unit, const struct air *air) {
     return sum;
 }
 
-/* ---- Paths ---------------------------------------------------------------------------------------------------- */
+/* ---- Paths ------------------------------------------------------------------------------------------------------- */
 
 static bool takes_surplus(const struct piece *piece) {
     const struct piece_kind *kind = piece->kind;

@@ -16,7 +16,7 @@ struct coefficient {
     const char *outside; /* the range that was left, and so clamped; NULL: inside */
 };
 
-/* ---- Bends (fitting_bend.c) ------------------------------------------------------------------------------ */
+/* ---- Bends (fitting_bend.c) -------------------------------------------------------------------------------------- */
 
 /* On the duct's velocity pressure, without the friction along the arc.  `radius` is the centre line's over the
  * dimension in the plane of the bend; `aspect` is the dimension along the axis of the bend over the one in its plane:
@@ -33,7 +33,7 @@ struct coefficient fitting_mitre(double angle, double aspect);
 struct coefficient fitting_two_mitres(double angle, double aspect);
 struct coefficient fitting_vaned_mitre(double angle);
 
-/* ---- Changes of size (fitting_change.c) ------------------------------------------------------------------ */
+/* ---- Changes of size (fitting_change.c) -------------------------------------------------------------------------- */
 
 /* On the velocity pressure of the smaller end.  `area_ratio` is small over large, 0 to 1; `angle` the full angle
  * between opposite sides, 0 to pi. */
@@ -45,7 +45,7 @@ struct coefficient fitting_abrupt_expansion(double area_ratio);
 /* Full angle of the cone between round ducts of these areas, `length` apart; pi when there is no length. */
 double fitting_cone_angle(double area, double other_area, double length);
 
-/* ---- Junctions (fitting_junction.c) ---------------------------------------------------------------------- */
+/* ---- Junctions (fitting_junction.c) ------------------------------------------------------------------------------ */
 
 /* On the velocity pressure of all the air, on the unit's side.  `flow` is the branch's share of the air, 0 to 1; `area`
  * the branch's area over that of the duct with all the air; `angle` between the branch and the way on. */
@@ -59,7 +59,7 @@ struct coefficient fitting_join_branch(double angle, double flow, double area);
 struct coefficient fitting_join_run(double angle, double flow, double area); /* flow and area are the branch's */
 struct coefficient fitting_join_bullhead(double flow, double area);
 
-/* ---- Dampers, entries, exits (fitting_device.c) ---------------------------------------------------------- */
+/* ---- Dampers, entries, exits (fitting_device.c) ------------------------------------------------------------------ */
 
 /* On the duct's velocity pressure.  `angle` is the blade's from wide open. */
 

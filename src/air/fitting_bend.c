@@ -6,7 +6,7 @@
 #include "air/table.h"
 #include "base/constant.h"
 
-/* ---- Diagram 6-1: coefficient = A1(angle) B1(r/W) C1(H/W), for Re >= 2e5 and smooth walls ---------------- */
+/* ---- Diagram 6-1: coefficient = A1(angle) B1(r/W) C1(H/W), for Re >= 2e5 and smooth walls ------------------------ */
 
 /* Degrees.  45 and 90 read; the rest from memory: Idelchik. */
 static const struct table_point bend_angle[] = {
@@ -63,7 +63,7 @@ struct coefficient fitting_elbow_reynolds(double reynolds, double radius) {
                                 .outside = outside ? "elbow at a Reynolds number of 10 000 or more" : NULL};
 }
 
-/* ---- Diagram 6-5: coefficient = C1(H/W) A(angle) (0.95 sin^2(angle/2) + 2.05 sin^4(angle/2)) ------------- */
+/* ---- Diagram 6-5: coefficient = C1(H/W) A(angle) (0.95 sin^2(angle/2) + 2.05 sin^4(angle/2)) --------------------- */
 
 /* Degrees.  30, 45, 60, 90 read; 20, 75 and over 90 from memory: Idelchik. */
 static const struct table_point mitre_angle[] = {
@@ -109,7 +109,7 @@ struct coefficient fitting_vaned_mitre(double angle) {
     return (struct coefficient){.value = value, .outside = outside ? "elbow angle 0 to 180 degrees" : NULL};
 }
 
-/* ---- Gored round elbows ---------------------------------------------------------------------------------- */
+/* ---- Gored round elbows ------------------------------------------------------------------------------------------ */
 
 /* No relation is at hand.  We take the smooth elbow of diagram 6-1 and add 0.6 of Weisbach's mitre for each of the
  * pieces - 1 seams.  The 0.6 is chosen here, no source: with it, elbows of three to five pieces and a radius of 1 to 2

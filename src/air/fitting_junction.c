@@ -38,7 +38,7 @@ static bool is_square(double angle) {
     return angle > right_angle - 1e-6;
 }
 
-/* ---- Air that divides ------------------------------------------------------------------------------------ */
+/* ---- Air that divides -------------------------------------------------------------------------------------------- */
 
 /* Where the handbook's value jumps as the air shifts, a straight line over the next `width` of the branch's share, so
  * that the operating point is somewhere.  Its widths are chosen here: no source. */
@@ -108,7 +108,7 @@ struct coefficient fitting_bullhead(double flow, double area, bool smooth) {
     return (struct coefficient){.value = 1 + k * j.velocity * j.velocity, .outside = j.outside};
 }
 
-/* ---- Air that comes together ----------------------------------------------------------------------------- */
+/* ---- Air that comes together ------------------------------------------------------------------------------------- */
 
 /* Diagrams 7-1 and following, from memory, for a run that keeps its area:
  *     A (1 + x^2 - 2 (1 - Q)^2 - 2 (Q^2 / f) cos a)

@@ -90,7 +90,7 @@ double air_friction_slope(const struct air *air, double flow, double diameter, d
     return rate;
 }
 
-/* ---- The diameter for a rate ---------------------------------------------------------------------------------- */
+/* ---- The diameter for a rate ------------------------------------------------------------------------------------- */
 
 /* Secant steps on ln(rate) against ln(D), a curve that is all but straight between slopes -4 (laminar) and -6.  The
  * last step is of less than 1e-7 and leaves far less. */
@@ -110,7 +110,7 @@ double air_search_diameter(const struct rate_curve *curve, const struct air *air
     return diameter * exp(step);
 }
 
-/* ---- Walls ---------------------------------------------------------------------------------------------------- */
+/* ---- Walls ------------------------------------------------------------------------------------------------------- */
 
 double air_flex_factor(double diameter, double stretch) {
     /* 1 + 0.58 K exp(-0.126 D), K percent of compression, D in inches: ASHRAE Fundamentals after tests by Abushakra,

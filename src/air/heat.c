@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-/* ---- What the job gives ----------------------------------------------------------------------------------------- */
+/* ---- What the job gives ------------------------------------------------------------------------------------------ */
 
 double heat_leaves(const struct air_unit *unit, enum heat_season season) {
     return season == HEAT_SUMMER ? unit->supply_air : unit->heating_air;
@@ -30,7 +30,7 @@ double heat_after(double in, double around, double conductance, double capacity)
     return around + (in - around) * exp(-conductance / capacity);
 }
 
-/* ---- Walls ------------------------------------------------------------------------------------------------------ */
+/* ---- Walls ------------------------------------------------------------------------------------------------------- */
 
 static void see_wall(struct heat_section *wall, const struct section *section, const struct item *item) {
     double surface = heat_item_surface(section, item);
@@ -53,7 +53,7 @@ static void see_walls(struct heat *heat, const struct network *network) {
     }
 }
 
-/* ---- Temperatures ----------------------------------------------------------------------------------------------- */
+/* ---- Temperatures ------------------------------------------------------------------------------------------------ */
 
 struct warming {
     const struct air *air;
@@ -111,7 +111,7 @@ static void warm_return(const struct warming *warming) {
     }
 }
 
-/* ---- What it comes to ------------------------------------------------------------------------------------------- */
+/* ---- What it comes to -------------------------------------------------------------------------------------------- */
 
 /* Under 0: the air gained what the room needs. */
 static struct heat_arrival arrival_of(const struct warming *warming, const struct section *end) {
@@ -160,7 +160,7 @@ static void sum_up(const struct warming *warming) {
                        : NAN;
 }
 
-/* ---- Where it is coldest ---------------------------------------------------------------------------------------- */
+/* ---- Where it is coldest ----------------------------------------------------------------------------------------- */
 
 /* Surface = around - (around - air) Rout / R, of the air as it comes to the piece. */
 static void find_coldest(const struct warming *warming, const struct section *section) {
@@ -184,7 +184,7 @@ static void find_coldest(const struct warming *warming, const struct section *se
     }
 }
 
-/* ---- The whole -------------------------------------------------------------------------------------------------- */
+/* ---- The whole --------------------------------------------------------------------------------------------------- */
 
 /* Whether the R-value of some wall is that of its lining or its material. */
 static bool has_own_value(const struct network *network) {

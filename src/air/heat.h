@@ -51,7 +51,8 @@ struct heat {
 
 /* ---- Walls (air/heat_wall.c) ------------------------------------------------------------------------------------- */
 
-/* m2 of duct wall of an item of `section`: what has a length along its centre line.  Boots and faces are left out. */
+/* m2 of duct wall of an item of `section`: the sheet that it is made of; of what is made of none its length along the
+ * centre line and its girth.  Faces are left out. */
 double heat_item_surface(const struct section *section, const struct item *item);
 
 /* m2 K/W of a piece in `run`: insulation, lining and the material itself, without the films of air. */

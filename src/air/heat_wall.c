@@ -29,14 +29,24 @@ double heat_item_insulation(const struct run *run, const struct piece *piece) {
     return around + lining + material;
 }
 
-/* ---- Surface ---------------------------------------------------------------------------------------------------- */
+/* ---- Surface ----------------------------------------------------------------------------------------------------- */
 
-static double length_of(const struct section *section, const struct item *item) {
+/* What of a piece belongs to the item: of duct that taps divide its part, of a split that of one leg; a box is that of
+ * the air that comes to it. */
+static double share_of(const struct section *section, const struct item *item) {
     const struct piece *piece = item->piece;
+    if (item->skips_near)
+        return 0;
     if (piece->kind->traits & PIECE_LENGTH)
-        return item->length;
-    double length = piece->kind->centre_line ? piece->kind->centre_line(piece, section->duct->size) : piece->length;
-    return item->skips_near || item->skips_far ? length / 2 : length;
+        return piece->length > 0 ? item->length / piece->length : 0;
+    size_t legs = 0;
+    for (int leg = 0; leg < LEG_COUNT && item->role == ITEM_LEG; leg++)
+        legs += section->run->parent->legs[leg] != NULL;
+    return legs > 1 ? 1 / (double)legs : 1;
+}
+
+static double length_of(const struct section *section, const struct piece *piece) {
+    return piece->kind->centre_line ? piece->kind->centre_line(piece, section->duct->size) : piece->length;
 }
 
 /* Round it: of a box its own, of what changes the size the mean of both ends. */
@@ -52,13 +62,15 @@ static double girth_of(const struct section *section, const struct item *item) {
 }
 
 double heat_item_surface(const struct section *section, const struct item *item) {
-    bool passed = item->role == ITEM_PAST || item->role == ITEM_BRANCH;
-    if (passed || !item->piece || !size_known(section->duct->size))
+    if (item->role == ITEM_PAST || !item->piece || !size_known(section->duct->size))
         return 0;
-    return length_of(section, item) * girth_of(section, item);
+    double share = share_of(section, item);
+    if (item->piece->surface > 0)
+        return share * item->piece->surface;
+    return item->role == ITEM_BRANCH ? 0 : share * length_of(section, item->piece) * girth_of(section, item);
 }
 
-/* ---- What is asked ---------------------------------------------------------------------------------------------- */
+/* ---- What is asked ----------------------------------------------------------------------------------------------- */
 
 /* SOURCE_INSULATION: R-8 in an attic and outdoors, R-6 elsewhere outside the rooms.  A basement may lie within the
  * building's own insulation, where nothing is asked: the job has to declare it. */

@@ -44,7 +44,7 @@ double air_leakage_limit(void) {
     return usual_limit;
 }
 
-/* ---- A section -------------------------------------------------------------------------------------------------- */
+/* ---- A section --------------------------------------------------------------------------------------------------- */
 
 /* With what it would be of if it were sealed to class A. */
 struct sealing_sum {
@@ -97,7 +97,7 @@ static void leak_section(struct leakage *leakage, const struct network *network,
         leakage->test[t].allowed += air_leakage_flow(1, sum.classes, leakage->test[t].pressure);
 }
 
-/* ---- The whole -------------------------------------------------------------------------------------------------- */
+/* ---- The whole --------------------------------------------------------------------------------------------------- */
 
 static void leak_network(struct job *job, struct network *network) {
     const struct air_unit *unit = network->unit;

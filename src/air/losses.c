@@ -31,7 +31,7 @@ bool air_divides(const struct item *item) {
     return item->role == ITEM_BRANCH || item->role == ITEM_PAST || item->role == ITEM_LEG;
 }
 
-/* ---- What a piece's loss depends on --------------------------------------------------------------------------- */
+/* ---- What a piece's loss depends on ------------------------------------------------------------------------------ */
 
 static struct duct_size size_of(const struct view *view, const struct duct *duct) {
     return duct == view->changed ? view->size : duct->size;
@@ -136,7 +136,7 @@ static struct piece_flow flow_of(const struct view *view, const struct item *ite
     return flow;
 }
 
-/* ---- Losses --------------------------------------------------------------------------------------------------- */
+/* ---- Losses ------------------------------------------------------------------------------------------------------ */
 
 /* All but the friction, which takes longest to find. */
 static struct reach still_reach(const struct view *view, const struct section *section) {
@@ -235,7 +235,7 @@ double air_trial_loss(const struct air *air, const struct section *section, cons
     return item_loss(&view, section, item, &reach).pressure;
 }
 
-/* ---- At other airflows ---------------------------------------------------------------------------------------- */
+/* ---- At other airflows ------------------------------------------------------------------------------------------- */
 
 struct wall air_item_wall(const struct section *section, const struct item *item) {
     return wall_of_piece(item->piece, section->duct->equivalent_diameter, wall_of_run(section->run));
@@ -278,7 +278,7 @@ double air_square_loss(const struct air_flows *flows, const struct section *sect
     return loss.pressure - loss.friction;
 }
 
-/* ---- At sizes on trial ----------------------------------------------------------------------------------------- */
+/* ---- At sizes on trial ------------------------------------------------------------------------------------------- */
 
 /* The sizes at hand, whatever the section's duct had when its figures were last settled. */
 static struct view view_at_hand(const struct air *air, const struct section *section) {
@@ -313,7 +313,7 @@ double air_rubbed_length(const struct air *air, const struct section *section, c
     return reach.friction_rate > 0 ? item_loss(&view, section, item, &reach).friction / reach.friction_rate : 0;
 }
 
-/* ---- Sources -------------------------------------------------------------------------------------------------- */
+/* ---- Sources ----------------------------------------------------------------------------------------------------- */
 
 static void friction_sources(const struct section *section, const struct air *air, bool *used) {
     /* Re = rho V D / mu, of the round equivalent at the same flow. */

@@ -7,7 +7,7 @@
  * share than this.  Chosen here, no source. */
 static const double end_slack = 1e-6, guess_within = 0.02;
 
-/* ---- One point ---- */
+/* ---- One point --------------------------------------------------------------------------------------------------- */
 
 static enum operating_outcome outcome_of(const struct flow_model *model, double flow) {
     const struct air_unit *unit = model->network->unit;
@@ -60,7 +60,7 @@ const struct operating_point *operation_left(const struct operation *operation) 
     return operation->set.sections ? &operation->set : &operation->open;
 }
 
-/* ---- One unit ---- */
+/* ---- One unit ---------------------------------------------------------------------------------------------------- */
 
 static bool has_loaded_drop(const struct air_unit *unit) {
     for (size_t i = 0; i < unit->drops.count; i++)

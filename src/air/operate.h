@@ -7,7 +7,7 @@
 #include "air/losses.h"
 #include "air/operation.h"
 
-/* ---- The network as Newton's method sees it (operate_model.c) -------------------------------------------------- */
+/* ---- The network as Newton's method sees it (operate_model.c) ---------------------------------------------------- */
 
 /* Duct of one wall. */
 struct flow_span {
@@ -83,7 +83,7 @@ double flow_unit_drops(const struct flow_model *model, double flow, double *slop
  * which only leads the steps back. */
 double flow_blower(const struct flow_model *model, double flow, double *slope);
 
-/* ---- Newton's method on the trees (operate_newton.c) ----------------------------------------------------------- */
+/* ---- Newton's method on the trees (operate_newton.c) ------------------------------------------------------------- */
 
 /* From the airflows in model->flow to those at which every path closes; `fixed` over 0 holds the unit's airflow, and
  * the blower gives what it takes.  Fills `point` but for the copy of the airflows.  False: it does not settle. */
@@ -93,7 +93,7 @@ bool flow_solve(struct flow_model *model, struct arena *arena, double fixed, str
  * these do not reach.  Fills the outcome as well.  (operate.c) */
 bool flow_settle(struct flow_model *model, struct arena *arena, struct operating_point *point);
 
-/* ---- Dampers (operate_balance.c) ------------------------------------------------------------------------------- */
+/* ---- Dampers (operate_balance.c) --------------------------------------------------------------------------------- */
 
 /* Starts model->flow with `share` of the design at every terminal, the return's scaled to the supply's. */
 void flow_start(struct flow_model *model, double share);

@@ -27,7 +27,7 @@ static const double spare_rounding = 1e-9;
 enum { COURSE_ROUNDS = 20, HALVINGS = 60 };
 static const double share_within = 1e-6, share_met = 1e-8, takes_least = 1e-6, shares_apart = 1e-6;
 
-/* ---- Airflows ---- */
+/* ---- Airflows ---------------------------------------------------------------------------------------------------- */
 
 void flow_start(struct flow_model *model, double share) {
     const struct network *network = model->network;
@@ -85,7 +85,7 @@ double flow_common_share(struct flow_model *model, struct arena *arena, double s
     return share;
 }
 
-/* ---- One side's dampers ---- */
+/* ---- One side's dampers ------------------------------------------------------------------------------------------ */
 
 /* A path while it is being balanced. */
 struct branch {
@@ -198,7 +198,7 @@ static void settle_sides(struct balance *balance) {
     }
 }
 
-/* ---- Round by round ---- */
+/* ---- Round by round ---------------------------------------------------------------------------------------------- */
 
 /* What the terminals that keep to it take of their design; `off` the most that one is off it. */
 static double share_of(const struct balance *balance, const struct balance_side *side, double *off) {

@@ -4,7 +4,7 @@
 #include <assert.h>
 #include <math.h>
 
-/* ---- Who hangs from whom --------------------------------------------------------------------------------------- */
+/* ---- Who hangs from whom ----------------------------------------------------------------------------------------- */
 
 /* Children stand behind their parents: from the back, what a terminal hangs from carries air. */
 static void mark_carrying(struct flow_model *model) {
@@ -44,7 +44,7 @@ static uint32_t collar_of(const struct flow_model *model, bool supply) {
     return NO_SECTION;
 }
 
-/* ---- What its items are ---------------------------------------------------------------------------------------- */
+/* ---- What its items are ------------------------------------------------------------------------------------------ */
 
 static struct air_flows flows_of(const struct flow_model *model) {
     return (struct air_flows){.air = model->air, .at = model->flow, .loaded = model->loaded};
@@ -161,7 +161,7 @@ bool flow_model_make(struct flow_model *model, struct arena *arena, const struct
     return true;
 }
 
-/* ---- Airflows -------------------------------------------------------------------------------------------------- */
+/* ---- Airflows ---------------------------------------------------------------------------------------------------- */
 
 void flow_sum(struct flow_model *model) {
     for (size_t i = 0; i < model->count; i++)
@@ -172,7 +172,7 @@ void flow_sum(struct flow_model *model) {
             model->flow[model->sections[i].parent] += model->flow[i];
 }
 
-/* ---- Losses ---------------------------------------------------------------------------------------------------- */
+/* ---- Losses ------------------------------------------------------------------------------------------------------ */
 
 static double items_loss(const struct flow_model *model, uint32_t id, const struct item **items, uint32_t count) {
     struct air_flows flows = flows_of(model);
@@ -215,7 +215,7 @@ void flow_evaluate(struct flow_model *model) {
     }
 }
 
-/* ---- Slopes ---------------------------------------------------------------------------------------------------- */
+/* ---- Slopes ------------------------------------------------------------------------------------------------------ */
 
 /* Another airflow, to see what it does to a loss: a millionth more, which leaves ten digits of the slope; of air that
  * all but stands still, of a thousandth of its design.  Chosen here, no source. */
@@ -309,7 +309,7 @@ struct flow_range flow_side(const struct flow_model *model, bool supply, double 
     return range;
 }
 
-/* ---- The unit -------------------------------------------------------------------------------------------------- */
+/* ---- The unit ---------------------------------------------------------------------------------------------------- */
 
 double flow_unit_drops(const struct flow_model *model, double flow, double *slope) {
     const struct air_unit *unit = model->network->unit;

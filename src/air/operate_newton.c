@@ -36,7 +36,7 @@ struct solver {
     double supply, back; /* Pa, mean of the greatest and least path of each side */
 };
 
-/* ---- How well the paths close ---- */
+/* ---- How well the paths close ------------------------------------------------------------------------------------ */
 
 static double closure_of(struct solver *solver) {
     struct flow_model *model = solver->model;
@@ -50,7 +50,7 @@ static double closure_of(struct solver *solver) {
     return fmax(supply.most + back.most - has, has - supply.least - back.least);
 }
 
-/* ---- One step ---- */
+/* ---- One step ---------------------------------------------------------------------------------------------------- */
 
 /* The sections that leave one section share its air: M dq = p 1 - c, with M the slopes of each by the air of each. */
 struct junction {
@@ -168,7 +168,7 @@ static void sweep_out(struct solver *solver, double root) {
     }
 }
 
-/* ---- Step by step ---- */
+/* ---- Step by step ------------------------------------------------------------------------------------------------ */
 
 static void take_step(struct solver *solver, double part) {
     struct flow_model *model = solver->model;

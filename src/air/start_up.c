@@ -89,7 +89,7 @@ static double running_static(const struct running *running, const struct section
     return total - air_velocity_pressure(running->flows.air, running->flows.at[section->id] / area);
 }
 
-/* ---- Test points ---------------------------------------------------------------------------------------------- */
+/* ---- Test points ------------------------------------------------------------------------------------------------- */
 
 static struct test_point *add_point(struct network *network, struct arena *arena, enum test_kind kind, bool supply) {
     struct test_point *point = list_add(arena, &network->test_points);
@@ -109,7 +109,7 @@ static void set_pressure(struct test_point *point, double total, double velocity
     point->expected = total - velocity_pressure;
 }
 
-/* ---- In the runs ---------------------------------------------------------------------------------------------- */
+/* ---- In the runs ------------------------------------------------------------------------------------------------- */
 
 /* The middle of a straight of a run, where a gauge is as far from fittings and taps as it can be. */
 struct straight {
@@ -201,7 +201,7 @@ static void add_runs(struct job *job, struct network *network, const struct runn
     }
 }
 
-/* ---- At the unit ---------------------------------------------------------------------------------------------- */
+/* ---- At the unit ------------------------------------------------------------------------------------------------- */
 
 /* The run's first air at the unit; NULL: nothing hangs there, or nothing flows. */
 static const struct section *at_collar(const struct run *run) {

@@ -20,7 +20,7 @@ struct wall wall_of_duct(const struct duct *duct, double diameter) {
     return duct->wall ? wall_of_piece(duct->wall, diameter, of_run) : of_run;
 }
 
-/* ---- Figures of its size -------------------------------------------------------------------------------------- */
+/* ---- Figures of its size ----------------------------------------------------------------------------------------- */
 
 static void settle_size(struct duct *duct) {
     bool known = size_known(duct->size);
@@ -30,7 +30,7 @@ static void settle_size(struct duct *duct) {
     duct->aspect = known ? size_aspect(duct->size) : 0;
 }
 
-/* ---- What a duct is mostly made of ---------------------------------------------------------------------------- */
+/* ---- What a duct is mostly made of ------------------------------------------------------------------------------- */
 
 /* Settles what the duct that `section` is the last of is mostly made of; gives the section ahead of that duct. */
 static struct section *settle_wall(struct section *section) {
@@ -68,7 +68,7 @@ void air_walls(struct network *network) {
     }
 }
 
-/* ---- The diameter for a rate ---------------------------------------------------------------------------------- */
+/* ---- The diameter for a rate ------------------------------------------------------------------------------------- */
 
 struct walled_duct {
     const struct air *air;

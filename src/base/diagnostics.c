@@ -34,6 +34,33 @@ size_t diagnostics_warned(const struct diagnostics *all, const char *check) {
     return tally ? tally->warnings : 0;
 }
 
+/* Stands before and behind a name until the message is put together: the unit separator of ASCII. */
+enum { NAME_MARK = 0x1f };
+
+const char *diagnostic_named(const struct diagnostics *all, const char *name) {
+    return arena_format(all->arena, "%c%s%c", NAME_MARK, name, NAME_MARK);
+}
+
+/* Takes the marks out of a message, and notes where they were. */
+static const char *note_names(struct diagnostics *all, struct diagnostic *diagnostic, const char *marked) {
+    if (!strchr(marked, NAME_MARK))
+        return marked;
+    char *message = ARENA_ARRAY(all->arena, char, strlen(marked) + 1);
+    size_t length = 0, begin = 0;
+    bool within = false;
+    for (; *marked; marked++) {
+        if (*marked != NAME_MARK) {
+            message[length++] = *marked;
+            continue;
+        }
+        if (within)
+            *list_add(all->arena, &diagnostic->names) = (struct diagnostic_name){begin, length};
+        begin = length;
+        within = !within;
+    }
+    return message;
+}
+
 struct diagnostic *diagnose(struct diagnostics *all, enum diagnostic_level level, const char *check, struct span at,
                             const char *format, ...) {
     struct diagnostic *diagnostic = ARENA_NEW(all->arena, struct diagnostic);
@@ -48,11 +75,15 @@ struct diagnostic *diagnose(struct diagnostics *all, enum diagnostic_level level
     }
     va_list list;
     va_start(list, format);
-    diagnostic->message = arena_format_list(all->arena, format, list);
+    diagnostic->message = note_names(all, diagnostic, arena_format_list(all->arena, format, list));
     va_end(list);
     all->kept[level]++;
     *list_add(all->arena, &all->all) = diagnostic;
     return diagnostic;
+}
+
+bool diagnostic_is_open(const struct diagnostic *diagnostic) {
+    return diagnostic->level == DIAGNOSTIC_WARNING && !diagnostic->accepted_because;
 }
 
 void diagnostic_relate(struct diagnostics *all, struct diagnostic *diagnostic, struct span at, const char *format,

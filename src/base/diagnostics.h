@@ -16,12 +16,19 @@ struct diagnostic_related {
     const char *message;
 };
 
+/* A name that the job gives a run, within a message: bytes of it.  A paper for who has not seen the job's file tells it
+ * in other words. */
+struct diagnostic_name {
+    size_t begin, end;
+};
+
 struct diagnostic {
     enum diagnostic_level level;
     const char *check; /* stable name of the fault: "syntax", "unit", "name", "velocity", ... */
     struct span at;
-    const char *message; /* one sentence, in the trade's words, without a full stop */
-    const char *hint;    /* something that can be typed in or done; NULL: none */
+    const char *message;                /* one sentence, in the trade's words, without a full stop */
+    LIST(struct diagnostic_name) names; /* in the order of the message */
+    const char *hint;                   /* something that can be typed in or done; NULL: none */
     LIST(struct diagnostic_related) related;
     const char *subject;          /* the name of the run, outlet or unit that a named check looked at; NULL: none */
     const char *accepted_because; /* the reason in the job's `accept`; NULL: not accepted */
@@ -50,6 +57,13 @@ struct diagnostics {
 /* Adds one.  Never NULL; past the limit the record returned is not in the list. */
 struct diagnostic *diagnose(struct diagnostics *all, enum diagnostic_level level, const char *check, struct span at,
                             const char *format, ...) __attribute__((format(printf, 5, 6)));
+
+/* Whether it is a warning that nobody has accepted. */
+bool diagnostic_is_open(const struct diagnostic *diagnostic);
+
+/* The name as it is to be put into the message of a diagnostic of `all`, which then knows where it stands; not for
+ * hints and related places. */
+const char *diagnostic_named(const struct diagnostics *all, const char *name);
 
 /* Adds another place to `diagnostic`. */
 void diagnostic_relate(struct diagnostics *all, struct diagnostic *diagnostic, struct span at, const char *format, ...)

@@ -16,6 +16,12 @@
     (list_grow((arena), (void **)(void *)&(list)->at, &(list)->room, (list)->count, sizeof *(list)->at),               \
      &(list)->at[(list)->count++])
 
+/* Room for so many elements in an empty list, for who knows how many will come: growing leaves what was too short
+ * behind.
+ */
+#define list_reserve(arena, list, elements)                                                                            \
+    ((list)->at = arena_take((arena), (elements) * sizeof *(list)->at), (list)->room = (elements))
+
 /* Makes room for one more element; grows by half, so that adding is constant time on average. */
 void list_grow(struct arena *arena, void **at, size_t *room, size_t count, size_t element_size);
 

@@ -645,6 +645,12 @@ static const struct source records[SOURCE_COUNT] = {
                 "for 60 in; read as excerpts",
             .known = SOURCE_READ,
         },
+    [SOURCE_RISERS] =
+        {
+            .method = "Supports of risers: at each floor, 12 ft apart at most",
+            .text = "SMACNA, HVAC Duct Construction Standards, riser supports",
+            .known = SOURCE_MEMORY,
+        },
     [SOURCE_HANGER_STRAPS] =
         {
             .method =

@@ -17,7 +17,7 @@ static void look_at_run(const struct look *look, const struct run *run) {
     const struct duct *duct = worst->duct;
     struct diagnostic *said =
         check_warn(look, duct->at, run->name, "%s in %s is %.1f to 1, flatter than %g to 1",
-                   check_size_text(look->job, duct->size), run->name, size_aspect(duct->size), limit);
+                   check_size_text(look->job, duct->size), check_name(look, run), size_aspect(duct->size), limit);
     struct size_need need = {.diameter = air_equivalent_diameter(duct->size)};
     struct duct_size size;
     if (check_larger(look, duct, &need, &size))

@@ -45,7 +45,8 @@ static void look_at_run(const struct look *look, const struct run *run) {
         return;
     struct diagnostic *said = check_warn(
         look, run->face->at, run->name, "no boot between the %s duct of %s and its %s %s: what it loses is not counted",
-        check_size_text(look->job, duct), run->name, check_size_text(look->job, face), run->face->kind->form.word);
+        check_size_text(look->job, duct), check_name(look, run), check_size_text(look->job, face),
+        run->face->kind->form.word);
     diagnostic_hint(look->job->diagnostics, said, "boot");
 }
 

@@ -16,7 +16,7 @@ struct spender {
     const struct item *item;
 };
 
-/* ---- The costliest pieces ---- */
+/* ---- The costliest pieces ---------------------------------------------------------------------------------------- */
 
 /* Puts the item among the costliest, dearest first; of two that cost the same, the one seen first stays ahead. */
 static void consider(struct spender *costliest, struct spender candidate) {
@@ -39,7 +39,7 @@ static void consider_way(struct spender *costliest, const struct path *path) {
                 consider(costliest, (struct spender){at, &at->items.at[i]});
 }
 
-/* ---- What they would have to become ---- */
+/* ---- What they would have to become ------------------------------------------------------------------------------ */
 
 /* A duct at an item, and the size of it that was tried. */
 struct cure {
@@ -111,7 +111,7 @@ static const char *remedy(const struct look *look, struct spender spender, doubl
                         check_text(look->job, SHOW_PRESSURE, -target));
 }
 
-/* ---- What is said ---- */
+/* ---- What is said ------------------------------------------------------------------------------------------------ */
 
 /* "Elbow, 90 left, radius 1.0 (kilnside)". */
 static const char *spender_words(const struct look *look, struct spender spender) {

@@ -29,9 +29,8 @@ bool bench_changeable(const struct duct *duct) {
 }
 
 bool bench_tap_fits(const struct duct *duct) {
-    const struct run *run = duct->run;
-    return run->from.kind != PORT_TAP || run->first_duct != duct || !duct->upstream ||
-           !size_known(duct->upstream->size) || tap_has_width(run, duct->size, duct->upstream->size);
+    return !duct_is_tapped(duct) || !duct->upstream || !size_known(duct->upstream->size) ||
+           tap_has_width(duct->run, duct->size, duct->upstream->size);
 }
 
 /* ---- A size ------------------------------------------------------------------------------------------------------ */

@@ -15,7 +15,7 @@ bool ways_may_try(struct ways *ways) {
     return true;
 }
 
-/* ---- Keeping the cheapest ---- */
+/* ---- Keeping the cheapest ---------------------------------------------------------------------------------------- */
 
 /* Ranked by money where the shop prices sheet, else by sheet. */
 static bool goes_before(const struct ways *ways, const struct way *one, const struct way *other) {
@@ -51,7 +51,7 @@ void ways_offer(struct ways *ways, struct way way) {
     ways->told[place] = way;
 }
 
-/* ---- What a change may break ---- */
+/* ---- What a change may break ------------------------------------------------------------------------------------- */
 
 /* What is warned of taps and changes of size, as the network stands. */
 struct diagnostics *ways_warnings(const struct ways *ways) {
@@ -82,7 +82,7 @@ bool ways_break_rules(const struct ways *ways) {
     return false;
 }
 
-/* ---- How a way is told ---- */
+/* ---- How a way is told ------------------------------------------------------------------------------------------- */
 
 /* "takes 8.4 ft2 more sheet ($31.20 of walls) and leaves 0.011 in. w.g."; of several changes "take", "leave". */
 const char *ways_takes_words(const struct ways *ways, const struct way *way, bool several) {
@@ -120,7 +120,7 @@ static const char *way_words(const struct ways *ways, const struct way *way) {
                         several ? " together" : "", ways_takes_words(ways, way, several));
 }
 
-/* ---- Ways that are enough ---- */
+/* ---- Ways that are enough ---------------------------------------------------------------------------------------- */
 
 /* Leaves out what is not needed. */
 static void make_least(struct ways *ways, struct changes *changes) {

@@ -155,7 +155,7 @@ static void try_face(struct ways *ways, struct stage *stage, const struct path *
     }
 }
 
-/* ---- Without the rate that is asked for ----------------------------------------------------------------------- */
+/* ---- Without the rate that is asked for -------------------------------------------------------------------------- */
 
 /* Sizes the ducts without the friction rate that the job asks for. */
 static void try_own_rate(struct ways *ways) {

@@ -7,7 +7,7 @@
 #include "cost/price.h"
 #include "model/model.h"
 
-/* ---- Checks that an earlier pass has made: here they are only counted ---- */
+/* ---- Checks that an earlier pass has made: here they are only counted -------------------------------------------- */
 
 static void count_by_unit(struct job *job, const struct check *check, struct check_result *result) {
     for (size_t i = 0; i < job->units.count; i++)
@@ -309,7 +309,7 @@ void check_job(struct job *job) {
     accept_warnings(job);
 }
 
-/* ---- What they share ---- */
+/* ---- What they share --------------------------------------------------------------------------------------------- */
 
 const char *check_limit(const struct check *check, struct arena *arena) {
     return check->figures ? check->figures(arena) : check->limit;
@@ -334,6 +334,10 @@ struct diagnostic *check_warn(const struct look *look, struct span at, const cha
     said->subject = subject;
     look->result->warned++;
     return said;
+}
+
+const char *check_name(const struct look *look, const struct run *run) {
+    return diagnostic_named(look->job->diagnostics, run->name);
 }
 
 const struct section *check_worst(const struct run *run, double (*measure)(const struct section *section)) {
@@ -371,10 +375,10 @@ void check_face(const struct look *look, const struct piece *piece, enum face_us
     look->result->looked_at++;
     if (!check_over(velocity, guide->limit))
         return;
-    struct diagnostic *said =
-        check_warn(look, piece->at, run->name, "%s at the face of %s: %s through %s is over %s, the limit for %s",
-                   check_text(look->job, SHOW_VELOCITY, velocity), run->name, check_text(look->job, SHOW_FLOW, flow),
-                   check_size_text(look->job, face), check_text(look->job, SHOW_VELOCITY, guide->limit), guide->name);
+    struct diagnostic *said = check_warn(
+        look, piece->at, run->name, "%s at the face of %s: %s through %s is over %s, the limit for %s",
+        check_text(look->job, SHOW_VELOCITY, velocity), check_name(look, run), check_text(look->job, SHOW_FLOW, flow),
+        check_size_text(look->job, face), check_text(look->job, SHOW_VELOCITY, guide->limit), guide->name);
     diagnostic_hint(look->job->diagnostics, said, "a face of %s would do",
                     check_text_up(look->job, SHOW_AREA, flow / guide->limit));
 }

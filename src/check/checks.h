@@ -19,6 +19,9 @@ struct look {
 struct diagnostic *check_warn(const struct look *look, struct span at, const char *subject, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
 
+/* The run's name for the message of a warning (diagnostic_named). */
+const char *check_name(const struct look *look, const struct run *run);
+
 /* The section of `run` for which `measure` is greatest, or NULL: it has none, or all give 0. */
 const struct section *check_worst(const struct run *run, double (*measure)(const struct section *section));
 

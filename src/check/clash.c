@@ -21,7 +21,8 @@ static const char *place_words(const struct look *look, struct space at) {
 }
 
 static const char *other_words(const struct look *look, const struct clash *clash) {
-    return clash->obstacle ? arena_format(look->job->arena, "the %s", clash->obstacle->title) : clash->other->name;
+    return clash->obstacle ? arena_format(look->job->arena, "the %s", clash->obstacle->title)
+                           : check_name(look, clash->other);
 }
 
 static const char *from_words(const struct clash *clash) {
@@ -33,13 +34,14 @@ static const double touching = 1 * MILLIMETRE;
 
 static struct diagnostic *say(const struct look *look, const struct clash *clash) {
     const char *where = arena_format(look->job->arena, "%s%s", place_words(look, clash->at), from_words(clash));
-    const char *other = clash->other == clash->run ? "itself" : other_words(look, clash), *name = clash->run->name;
+    const char *other = clash->other == clash->run ? "itself" : other_words(look, clash);
+    const char *subject = clash->run->name, *name = check_name(look, clash->run);
     if (clash->overlap < touching)
-        return check_warn(look, clash->piece->at, name,
+        return check_warn(look, clash->piece->at, subject,
                           "%s comes within %s of %s at %s: a clearance of %s is asked for", name,
                           check_text_down(look->job, SHOW_SIZE, clash->apart), other, where,
                           check_text(look->job, SHOW_SIZE, clash->clearance));
-    return check_warn(look, clash->piece->at, name, "%s runs into %s at %s: %s overlap", name, other, where,
+    return check_warn(look, clash->piece->at, subject, "%s runs into %s at %s: %s overlap", name, other, where,
                       check_text_up(look->job, SHOW_SIZE, clash->overlap));
 }
 

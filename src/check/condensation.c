@@ -42,9 +42,9 @@ static bool is_wet(const struct heat_section *worst) {
 static void warn(const struct look *look, const struct run *run, const struct heat_section *worst) {
     struct diagnostic *said = check_warn(
         look, run->at, run->name,
-        "the outside of %s comes down to %s in %s, under the dew point there, %s: water gathers on it", run->name,
-        check_text(look->job, SHOW_TEMPERATURE, worst->coldest), whereabouts_words(run->settings.location),
-        check_text(look->job, SHOW_TEMPERATURE, worst->dew_point));
+        "the outside of %s comes down to %s in %s, under the dew point there, %s: water gathers on it",
+        check_name(look, run), check_text(look->job, SHOW_TEMPERATURE, worst->coldest),
+        whereabouts_words(run->settings.location), check_text(look->job, SHOW_TEMPERATURE, worst->dew_point));
     hint_insulation(look, said, run, worst);
 }
 

@@ -20,9 +20,9 @@ static void look_at_run(const struct look *look, const struct run *run) {
     look->result->looked_at++;
     if (!check_over(length, longest))
         return;
-    struct diagnostic *said =
-        check_warn(look, first->at, run->name, "%s of flexible duct in %s is more than %s",
-                   check_text(look->job, SHOW_RUN, length), run->name, check_text(look->job, SHOW_RUN, longest));
+    struct diagnostic *said = check_warn(look, first->at, run->name, "%s of flexible duct in %s is more than %s",
+                                         check_text(look->job, SHOW_RUN, length), check_name(look, run),
+                                         check_text(look->job, SHOW_RUN, longest));
     diagnostic_hint(look->job->diagnostics, said, "hang the first %s as straight duct",
                     check_text_up(look->job, SHOW_RUN, length - longest));
 }

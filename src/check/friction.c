@@ -17,7 +17,7 @@ static void look_at_run(const struct look *look, const struct run *run) {
         return;
     struct diagnostic *said =
         check_warn(look, worst->duct->at, run->name, "%s in %s: %s through %s is over %s",
-                   check_text(look->job, SHOW_FRICTION, worst->friction_rate), run->name,
+                   check_text(look->job, SHOW_FRICTION, worst->friction_rate), check_name(look, run),
                    check_text(look->job, SHOW_FLOW, worst->flow), check_size_text(look->job, worst->duct->size),
                    check_text(look->job, SHOW_FRICTION, limit));
     const struct duct *duct = worst->duct;

@@ -15,15 +15,15 @@ static const char *class_text(const struct look *look, const struct part *part) 
 
 static void warn_thin(const struct look *look, const struct part *part, const struct run *run) {
     struct diagnostic *said =
-        check_warn(look, run->at, run->name, "%d gauge sheet in %s: %s asks for %d gauge at %s", part->gauge, run->name,
-                   part->title, part->gauge_needed, class_text(look, part));
+        check_warn(look, run->at, run->name, "%d gauge sheet in %s: %s asks for %d gauge at %s", part->gauge,
+                   check_name(look, run), part->title, part->gauge_needed, class_text(look, part));
     diagnostic_hint(look->job->diagnostics, said, "gauge %d", part->gauge_needed);
 }
 
 static void warn_bare(const struct look *look, const struct part *part, const struct run *run) {
     struct diagnostic *said =
         check_warn(look, run->at, run->name, "%s in %s is beyond the tables for duct without reinforcement, at %s",
-                   part->title, run->name, class_text(look, part));
+                   part->title, check_name(look, run), class_text(look, part));
     diagnostic_hint(look->job->diagnostics, said,
                     "its stiffening is not laid out here: take it from the construction standard that the job names");
 }

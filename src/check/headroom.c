@@ -15,7 +15,7 @@ static void look_at(const struct look *look, const struct run *run) {
         return;
     struct span at = look->job->route->pieces.at[lowest->piece].piece->at;
     struct diagnostic *said = check_warn(
-        look, at, run->name, "%s leaves %s under it here: a headroom of %s is asked for", run->name,
+        look, at, run->name, "%s leaves %s under it here: a headroom of %s is asked for", check_name(look, run),
         check_text_down(look->job, SHOW_RUN, fmax(level - floor, 0)), check_text(look->job, SHOW_RUN, asked));
     diagnostic_hint(look->job->diagnostics, said, "raise it by %s",
                     check_text_up(look->job, SHOW_SIZE, asked - (level - floor)));

@@ -43,7 +43,7 @@ static void warn(const struct look *look, const struct run *run, const struct co
     struct arena *arena = look->job->arena;
     const char *least = insulation_name(arena, cover->asked);
     struct diagnostic *said =
-        check_warn(look, run->at, run->name, "%s has %s around it in %s; %s asks for %s there", run->name,
+        check_warn(look, run->at, run->name, "%s has %s around it in %s; %s asks for %s there", check_name(look, run),
                    cover->has > 0 ? insulation_name(arena, cover->has) : "no insulation",
                    whereabouts_words(run->settings.location), cover->cited ? "the energy code" : "the job", least);
     if (is_flex_short(run, cover->asked))

@@ -5,7 +5,7 @@
 /* An outlet with less of its design airflow is short.  Common practice of balancing, no source. */
 static const double least_share = 0.90;
 
-/* ---- Off the curve ---- */
+/* ---- Off the curve ----------------------------------------------------------------------------------------------- */
 
 static void warn_short_of(const struct look *look, const struct air_unit *unit, const char *when) {
     const char *begin = check_text(look->job, SHOW_FLOW, unit->blower.at[0].flow);
@@ -45,7 +45,7 @@ void check_operating(struct job *job, const struct check *check, struct check_re
     }
 }
 
-/* ---- Short of air ---- */
+/* ---- Short of air ------------------------------------------------------------------------------------------------ */
 
 static void look_at_outlet(const struct look *look, const struct path *path, const struct operating_point *point) {
     const struct run *run = path->end->terminal;
@@ -54,12 +54,12 @@ static void look_at_outlet(const struct look *look, const struct path *path, con
     if (!(takes < least_share * design))
         return;
     if (takes < 0) {
-        check_warn(look, run->at, run->name, "air will be drawn in at %s, where %s should come out", run->name,
-                   check_text(look->job, SHOW_FLOW, design));
+        check_warn(look, run->at, run->name, "air will be drawn in at %s, where %s should come out",
+                   check_name(look, run), check_text(look->job, SHOW_FLOW, design));
         return;
     }
     struct diagnostic *said =
-        check_warn(look, run->at, run->name, "%s will take %s of the %s that it is designed for", run->name,
+        check_warn(look, run->at, run->name, "%s will take %s of the %s that it is designed for", check_name(look, run),
                    check_text(look->job, SHOW_FLOW, takes), check_text(look->job, SHOW_FLOW, design));
     diagnostic_hint(look->job->diagnostics, said, "outlets that take more than theirs need a damper: damper volume");
 }

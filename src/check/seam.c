@@ -16,7 +16,7 @@ static void warn_pressure(const struct looking *looking, const struct run *run, 
     looking->warned[run->id] = true;
     struct diagnostic *said =
         check_warn(&looking->look, run->at, run->name, "%s in %s holds to %s; the duct is built for %s", title,
-                   run->name, check_text(looking->look.job, SHOW_PRESSURE, limit),
+                   check_name(&looking->look, run), check_text(looking->look.job, SHOW_PRESSURE, limit),
                    check_text(looking->look.job, SHOW_PRESSURE, metal_pressure(run)));
     diagnostic_hint(looking->look.job->diagnostics, said, "choose another, or a lower pressure-class");
 }
@@ -30,10 +30,11 @@ static void warn_seam(const struct looking *looking, const struct part *part, co
     struct diagnostic *said = NULL;
     if (part->material == MATERIAL_ALUMINIUM && !rule->aluminium)
         said = check_warn(&looking->look, run->at, run->name, "%s in %s does not hold in aluminium", rule->title,
-                          run->name);
+                          check_name(&looking->look, run));
     else if (part->gauge < rule->heaviest || part->gauge > rule->lightest)
         said = check_warn(&looking->look, run->at, run->name, "%s in %s is made of %d to %d gauge; %s is of %d gauge",
-                          rule->title, run->name, rule->heaviest, rule->lightest, part->title, part->gauge);
+                          rule->title, check_name(&looking->look, run), rule->heaviest, rule->lightest, part->title,
+                          part->gauge);
     if (!said)
         return;
     looking->warned[run->id] = true;
@@ -48,9 +49,10 @@ static void warn_drive(const struct looking *looking, const struct part *part, c
     if (looking->warned[run->id] || !check_over(side, metal_longest_drive))
         return;
     looking->warned[run->id] = true;
-    struct diagnostic *said = check_warn(
-        &looking->look, run->at, run->name, "the drives in %s close sides of %s: they hold on %s at most", run->name,
-        check_text(looking->look.job, SHOW_SIZE, side), check_text(looking->look.job, SHOW_SIZE, metal_longest_drive));
+    struct diagnostic *said =
+        check_warn(&looking->look, run->at, run->name, "the drives in %s close sides of %s: they hold on %s at most",
+                   check_name(&looking->look, run), check_text(looking->look.job, SHOW_SIZE, side),
+                   check_text(looking->look.job, SHOW_SIZE, metal_longest_drive));
     diagnostic_hint(looking->look.job->diagnostics, said, "joint flange");
 }
 
@@ -81,7 +83,7 @@ static void warn_unused(const struct looking *looking, const struct run *run) {
         return;
     struct diagnostic *said = check_warn(
         &looking->look, run->at, run->name, "nothing in %s takes the %s that it declares: %s does not fit its duct",
-        run->name, seam ? "seam" : "joint",
+        check_name(&looking->look, run), seam ? "seam" : "joint",
         seam ? metal_seam_rule(run->own.seam)->title : metal_connection_rule(run->own.joint)->title);
     diagnostic_hint(looking->look.job->diagnostics, said, "take it out, or declare one that fits");
 }

@@ -41,7 +41,8 @@ static void warn(const struct nearest *nearest) {
     bool free = route_of(look->job, outlet)->free || route_of(look->job, inlet)->free;
     struct diagnostic *said =
         check_warn(look, outlet->at, outlet->name, "%s is %s%s from the return inlet %s: its air may go straight back",
-                   outlet->name, free ? "about " : "", check_text(look->job, SHOW_RUN, nearest->distance), inlet->name);
+                   check_name(look, outlet), free ? "about " : "", check_text(look->job, SHOW_RUN, nearest->distance),
+                   check_name(look, inlet));
     diagnostic_hint(look->job->diagnostics, said, "%s apart would do; across a wall they may be nearer: accept it then",
                     check_text(look->job, SHOW_RUN, least_distance));
     diagnostic_relate(look->job->diagnostics, said, inlet->at, "the return inlet");

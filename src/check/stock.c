@@ -7,8 +7,8 @@ static void warn_large(const struct look *look, const struct part *part, const s
                        const struct run *run) {
     struct diagnostic *said =
         check_warn(look, run->at, run->name, "blank %zu%s, %s, in %s is %s x %s: no sheet of the shop is so large",
-                   part->number, blank->letter, part->title, run->name, check_text(look->job, SHOW_CUT, blank->width),
-                   check_text(look->job, SHOW_CUT, blank->height));
+                   part->number, blank->letter, part->title, check_name(look, run),
+                   check_text(look->job, SHOW_CUT, blank->width), check_text(look->job, SHOW_CUT, blank->height));
     bool plain = part->material == MATERIAL_GALVANISED;
     diagnostic_hint(look->job->diagnostics, said, "stock 60 x 144, %s%sgauge %d, or a smaller or shorter piece",
                     plain ? "" : material_name(part->material), plain ? "" : ", ", part->gauge);

@@ -23,13 +23,13 @@ static const char *tap_words(const struct look *look, const struct run *tapped) 
     if (size_area(size) <= size_area(into))
         return NULL;
     return arena_format(look->job->arena, "the tap of %s, %s, is larger than the duct it is cut into, %s of %s",
-                        tapped->name, check_size_text(look->job, size), check_size_text(look->job, into),
-                        parent->run->name);
+                        check_name(look, tapped), check_size_text(look->job, size), check_size_text(look->job, into),
+                        check_name(look, parent->run));
 }
 
 static const char *piece_of(const struct look *look, const struct section *section, const struct item *item) {
     return arena_format(look->job->arena, "%s (%s) is not a shape that its table knows",
-                        item_words(section, item, look->job->system, look->job->arena), section->run->name);
+                        item_words(section, item, look->job->system, look->job->arena), check_name(look, section->run));
 }
 
 /* What is said of a tap is said once, where the air turns into it; of a tap that does not fit, tap-fit has spoken. */

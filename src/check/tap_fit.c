@@ -11,7 +11,8 @@ struct placed {
     struct run *run;
     const struct duct *parent;   /* the duct that it leaves */
     struct duct_size into;       /* what it is cut into: a box, or that duct */
-    double across, base;         /* its opening's width across the parent; how much of it is not its run's */
+    double need, wall;           /* the wall that it needs, its edges among it, and the wall that it has */
+    double base;                 /* how much wider across the parent its opening is than its run */
     double toward, away;         /* how far the opening goes from its station, toward the unit and away from it */
     bool wider;                  /* its hole is wider than the wall */
     const struct placed *before; /* the last tap on the same side, with the farthest reach; NULL: none */
@@ -34,7 +35,8 @@ static struct placed place_of(struct run *tapped) {
     double along = tap_along(tapped->from.side, size);
     placed.into = tapped_metal(&tapped->from, duct_metal(placed.parent));
     placed.base = opening.across;
-    placed.across = tap_across(tapped->from.side, size) + opening.across;
+    placed.need = tap_needs(tapped, tapped->first_duct->size);
+    placed.wall = tap_has(tapped, placed.parent->size);
     placed.wider = tap_is_wider(tapped);
     placed.toward = along / 2 + opening.upstream;
     placed.away = along / 2 + opening.downstream;
@@ -49,7 +51,7 @@ static double reach(const struct placed *placed) {
     return placed->run->from.station + placed->away;
 }
 
-/* ---- What is said ---- */
+/* ---- What is said ------------------------------------------------------------------------------------------------ */
 
 static const char *tap_text(const struct look *look, const struct placed *placed) {
     return check_size_text(look->job, placed->run->first_duct->size);
@@ -62,17 +64,21 @@ static void relate_into(const struct look *look, struct diagnostic *said, const 
 }
 
 /* A hole wider than its wall cannot be cut; one that only leaves too little metal beside it is a matter of care. */
-static struct diagnostic *tell_wide(const struct look *look, const struct placed *placed, double need) {
+static struct diagnostic *tell_wide(const struct look *look, const struct placed *placed) {
     const struct run *tapped = placed->run;
-    const char *into = check_size_text(look->job, placed->into), *side = check_text_up(look->job, SHOW_SIZE, need);
+    const char *into = check_size_text(look->job, placed->into);
+    const char *side = check_text_up(look->job, SHOW_SIZE, placed->need);
+    const char *kept = tapped->tap_kept.limit;
     if (!placed->wider)
         return check_warn(look, tapped->from.at, tapped->name,
-                          "the tap of %s, %s, does not fit the side of %s, which is %s there: it needs a side of %s",
-                          tapped->name, tap_text(look, placed), placed->parent->run->name, into, side);
+                          "the tap of %s, %s, does not fit the side of %s, which is %s there: it needs a side of "
+                          "%s%s%s",
+                          check_name(look, tapped), tap_text(look, placed), check_name(look, placed->parent->run), into,
+                          side, kept ? ", which is kept from it by " : "", kept ? kept : "");
     struct diagnostic *said = diagnose(
         look->job->diagnostics, DIAGNOSTIC_ERROR, look->check->name, tapped->from.at,
         "the tap of %s, %s, cannot be cut into %s, which is %s there: its hole is wider than that side; it needs %s",
-        tapped->name, tap_text(look, placed), placed->parent->run->name, into, side);
+        check_name(look, tapped), tap_text(look, placed), check_name(look, placed->parent->run), into, side);
     said->subject = tapped->name;
     return said;
 }
@@ -105,9 +111,8 @@ static struct duct_size roomier(const struct placed *placed, double need) {
 }
 
 /* A transition of twice the change: 14 degrees on each of two sides. */
-static void hint_transition(const struct look *look, struct diagnostic *said, const struct placed *placed,
-                            double need) {
-    double more = need - tap_wall(placed->into, placed->run->from.side);
+static void hint_transition(const struct look *look, struct diagnostic *said, const struct placed *placed) {
+    double need = placed->need, more = need - placed->wall;
     struct duct_size size = roomier(placed, need);
     double unit = look->job->system == MEASURE_METRIC ? MILLIMETRE : INCH / 4;
     size.width = ceil(size.width / unit - 1e-6) * unit;
@@ -129,20 +134,23 @@ static void hint_transition(const struct look *look, struct diagnostic *said, co
 static void say_wide(const struct look *look, const struct placed *placed) {
     const struct run *tapped = placed->run;
     enum side side = tapped->from.side, other = turned(side);
-    double need = placed->across + 2 * tap_edge;
-    double turned_need = tap_across(other, tapped->first_duct->size) + placed->base + 2 * tap_edge;
-    struct diagnostic *said = tell_wide(look, placed, need);
-    struct duct_size flat = flatter(look, placed, tap_wall(placed->into, side) - placed->base - 2 * tap_edge);
+    double need = placed->need;
+    double turned_need = tap_across(other, duct_metal(tapped->first_duct)) + placed->base + 2 * tap_edge;
+    struct diagnostic *said = tell_wide(look, placed);
+    struct duct_size flat =
+        flatter(look, placed, placed->wall - placed->base - 2 * (tap_edge + tapped->first_duct->lining));
     if (placed->into.shape != SHAPE_ROUND && !check_over(turned_need, tap_wall(placed->into, other)))
         diagnostic_hint(look->job->diagnostics, said, "from %s at %s %s", tapped->from.run->name,
                         check_text(look->job, SHOW_RUN, tapped->from.station), side_choices[other - SIDE_LEFT]);
-    else if (placed->base > 0 && !check_over(need - placed->base, tap_wall(placed->into, side)))
+    else if (placed->base > 0 && !check_over(need - placed->base, placed->wall))
         diagnostic_hint(look->job->diagnostics, said, "tap straight");
     else if (size_known(flat))
         diagnostic_hint(look->job->diagnostics, said, "size %s",
                         size_figures(look->job->arena, look->job->system, flat));
-    else {
-        hint_transition(look, said, placed, need);
+    else if (tapped->tap_kept.hint)
+        diagnostic_hint(look->job->diagnostics, said, "%s", tapped->tap_kept.hint);
+    else if (!tapped->tap_kept.limit) {
+        hint_transition(look, said, placed);
         return;
     }
     relate_into(look, said, placed);
@@ -161,10 +169,10 @@ static void say_long(const struct look *look, const struct placed *placed, const
     const struct run *tapped = placed->run;
     double along = placed->toward + placed->away;
     bool room = stretch->high - stretch->low >= along - SAME_STATION;
-    struct diagnostic *said =
-        check_warn(look, tapped->from.station_at, tapped->name,
-                   "the tap of %s, %s, is cut over the end of the straight duct of %s: it needs %s", tapped->name,
-                   tap_text(look, placed), placed->parent->run->name, needs_along(look, placed));
+    struct diagnostic *said = check_warn(
+        look, tapped->from.station_at, tapped->name,
+        "the tap of %s, %s, is cut over the end of the straight duct of %s: it needs %s", check_name(look, tapped),
+        tap_text(look, placed), check_name(look, placed->parent->run), needs_along(look, placed));
     if (room)
         diagnostic_hint(look->job->diagnostics, said, "from %s to %s along the run there is room for it",
                         check_text_up(look->job, SHOW_RUN, stretch->low + placed->toward),
@@ -178,16 +186,17 @@ static void say_long(const struct look *look, const struct placed *placed, const
 static void say_overlap(const struct look *look, const struct placed *placed) {
     const struct run *tapped = placed->run, *other = placed->before->run;
     double need = placed->before->away + placed->toward;
-    struct diagnostic *said = check_warn(
-        look, tapped->from.station_at, tapped->name,
-        "the taps of %s and %s overlap on one side of %s: they are %s apart and need %s", other->name, tapped->name,
-        placed->parent->run->name, check_text(look->job, SHOW_SIZE, tapped->from.station - other->from.station),
-        check_text_up(look->job, SHOW_SIZE, need));
+    struct diagnostic *said =
+        check_warn(look, tapped->from.station_at, tapped->name,
+                   "the taps of %s and %s overlap on one side of %s: they are %s apart and need %s",
+                   check_name(look, other), check_name(look, tapped), check_name(look, placed->parent->run),
+                   check_text(look->job, SHOW_SIZE, tapped->from.station - other->from.station),
+                   check_text_up(look->job, SHOW_SIZE, need));
     diagnostic_hint(look->job->diagnostics, said, "put one of them on another side, or move it along");
     diagnostic_relate(look->job->diagnostics, said, other->from.station_at, "the other tap is here");
 }
 
-/* ---- Along one run ---- */
+/* ---- Along one run ----------------------------------------------------------------------------------------------- */
 
 /* The stretch that `into` is part of; a box holds its own taps only.  Pieces behind `stretch` are looked at once. */
 static void find_stretch(const struct run *run, const struct piece *into, struct stretch *stretch) {
@@ -214,7 +223,7 @@ static void look_at_tap(const struct look *look, const struct placed *placed, co
     }
     look->result->looked_at++;
     run->tap_misfits = true;
-    if (check_over(placed->across + 2 * tap_edge, tap_wall(placed->into, placed->run->from.side)))
+    if (check_over(placed->need, placed->wall))
         say_wide(look, placed);
     else if (begin(placed) < stretch->low - SAME_STATION || reach(placed) > stretch->high + SAME_STATION)
         say_long(look, placed, stretch);

@@ -29,10 +29,10 @@ static void say_steep(const struct look *look, const struct piece *piece, struct
                                                              widens ? "outward" : "inward", angle / DEGREE)
                                               : arena_format(look->job->arena, "%s by %.0f degrees a side",
                                                              widens ? "widens" : "narrows", angle / DEGREE);
-    struct diagnostic *said =
-        check_warn(look, piece->at, piece->run->name,
-                   "the transition of %s from %s to %s %s: %.0f is the most that the air follows", piece->run->name,
-                   check_size_text(look->job, from), check_size_text(look->job, to), how, limit / DEGREE);
+    struct diagnostic *said = check_warn(look, piece->at, piece->run->name,
+                                         "the transition of %s from %s to %s %s: %.0f is the most that the air follows",
+                                         check_name(look, piece->run), check_size_text(look->job, from),
+                                         check_size_text(look->job, to), how, limit / DEGREE);
     if (piece->length > 0)
         diagnostic_hint(look->job->diagnostics, said, "over %s",
                         check_text_up(look->job, SHOW_LINE, piece->length * longer(angle, limit)));
@@ -45,9 +45,10 @@ static const double hard_break = 45 * DEGREE, last_break = 60 * DEGREE, hard_ope
 
 static struct diagnostic *tell_twist(const struct look *look, const struct piece *piece, bool error, const char *what) {
     if (!error)
-        return check_warn(look, piece->at, piece->run->name, "the turned transition of %s %s", piece->run->name, what);
+        return check_warn(look, piece->at, piece->run->name, "the turned transition of %s %s",
+                          check_name(look, piece->run), what);
     struct diagnostic *said = diagnose(look->job->diagnostics, DIAGNOSTIC_ERROR, look->check->name, piece->at,
-                                       "the turned transition of %s %s", piece->run->name, what);
+                                       "the turned transition of %s %s", check_name(look, piece->run), what);
     said->subject = piece->run->name;
     return said;
 }
@@ -100,7 +101,7 @@ static void look_at_item(const struct look *look, const struct section *section,
     if (size_equal(from, to) && fmax(widens, narrows) < straight) {
         struct diagnostic *said =
             check_warn(look, piece->at, piece->run->name, "this transition of %s changes nothing: %s on both sides",
-                       piece->run->name, check_size_text(look->job, from));
+                       check_name(look, piece->run), check_size_text(look->job, from));
         diagnostic_hint(look->job->diagnostics, said, "straight %s", check_text(look->job, SHOW_RUN, piece->length));
         return;
     }

@@ -32,7 +32,7 @@ static struct half half_of(const struct network *network, bool supply) {
     };
 }
 
-/* ---- By what is lost ---- */
+/* ---- By what is lost --------------------------------------------------------------------------------------------- */
 
 static void look_at_loss(const struct look *look, const struct path *path, const struct path *governing) {
     const struct run *run = path->end->terminal;
@@ -42,11 +42,12 @@ static void look_at_loss(const struct look *look, const struct path *path, const
         return;
     struct diagnostic *said = check_warn(
         look, run->at, run->name, "the path to %s is %s easier than that to %s, and %s has no volume damper of its own",
-        run->name, check_text(look->job, SHOW_PRESSURE, easier), governing->end->terminal->name, run->name);
+        check_name(look, run), check_text(look->job, SHOW_PRESSURE, easier), check_name(look, governing->end->terminal),
+        check_name(look, run));
     diagnostic_hint(look->job->diagnostics, said, "damper volume");
 }
 
-/* ---- By what will flow ---- */
+/* ---- By what will flow ------------------------------------------------------------------------------------------- */
 
 /* The airflows are those that flow, or all too small in one measure. */
 static bool is_known(const struct operating_point *point) {
@@ -81,7 +82,7 @@ static struct diagnostic *say_takes(const struct look *look, const struct path *
     const struct run *run = path->end->terminal;
     double takes = operating_flow(point, path), design = path->end->flow;
     return check_warn(look, run->at, run->name, "%s, %s will take %s, %.0f %% of the %s that it is designed for%s",
-                      when, run->name, check_text(look->job, SHOW_FLOW, takes), 100 * takes / design,
+                      when, check_name(look, run), check_text(look->job, SHOW_FLOW, takes), 100 * takes / design,
                       check_text(look->job, SHOW_FLOW, design), why);
 }
 
@@ -99,14 +100,14 @@ static void look_at_flow(const struct look *look, const struct half *side, const
     if (!other || !takes_more(side, &operation->open, path))
         return;
     const struct run *kept = other->end->terminal;
-    struct diagnostic *said =
-        say_takes(look, path, &operation->open, "as the job sets its dampers",
-                  arena_format(look->job->arena, ": that of %s is farther closed than balancing asks", kept->name));
+    struct diagnostic *said = say_takes(
+        look, path, &operation->open, "as the job sets its dampers",
+        arena_format(look->job->arena, ": that of %s is farther closed than balancing asks", check_name(look, kept)));
     diagnostic_hint(all, said, "damper volume, without `open`, in %s", kept->name);
     diagnostic_relate(all, said, other->damper->at, "the damper that keeps %s short of air", kept->name);
 }
 
-/* ---- Every path ---- */
+/* ---- Every path -------------------------------------------------------------------------------------------------- */
 
 static void look_at_side(const struct look *look, const struct network *network, bool supply) {
     struct half side = half_of(network, supply);

@@ -29,10 +29,11 @@ static void look_at_run(const struct look *look, const struct run *run) {
     const char *whose = run->settings.limit_velocity > 0
                             ? "the run's own limit"
                             : arena_format(look->job->arena, "the limit for %s", duct_guide(duct_use_of(run))->name);
-    struct diagnostic *said = check_warn(
-        look, worst->duct->at, run->name, "%s in %s: %s through %s is over %s, %s",
-        check_text(look->job, SHOW_VELOCITY, worst->velocity), run->name, check_text(look->job, SHOW_FLOW, worst->flow),
-        check_size_text(look->job, worst->duct->size), check_text(look->job, SHOW_VELOCITY, limit), whose);
+    struct diagnostic *said =
+        check_warn(look, worst->duct->at, run->name, "%s in %s: %s through %s is over %s, %s",
+                   check_text(look->job, SHOW_VELOCITY, worst->velocity), check_name(look, run),
+                   check_text(look->job, SHOW_FLOW, worst->flow), check_size_text(look->job, worst->duct->size),
+                   check_text(look->job, SHOW_VELOCITY, limit), whose);
     hint_size(look, said, worst, limit);
 }
 

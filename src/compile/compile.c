@@ -9,7 +9,7 @@
 #include "air/leakage.h"
 #include "air/operation.h"
 #include "check/check.h"
-#include "compile/variants.h"
+#include "compile/effects.h"
 #include "cost/price.h"
 #include "cost/takeoff.h"
 #include "metal/metal.h"
@@ -45,9 +45,9 @@ static const struct pass {
     {"size", size_ducts},         /* sizes, losses and the budget */
     {"operate", air_operate},     /* what will really flow */
     {"start-up", air_start_up},   /* what a gauge reads at start-up */
-    {"heat", air_heat},           /* what passes through the walls */
-    {"leakage", air_leakage},     /* what leaks */
     {"make", metal_make},         /* parts, blanks, and what is bought */
+    {"heat", air_heat},           /* what passes through the walls, of which "make" knows the surface */
+    {"leakage", air_leakage},     /* what leaks, likewise */
     {"place", route_place},       /* where everything is in space */
     {"nest", metal_nest},         /* how blanks lie on sheets */
     {"takeoff", cost_takeoff},    /* everything bought, counted */
@@ -67,19 +67,27 @@ enum cleat_status driver_problem(struct cleat *cleat, enum cleat_status status, 
     return status;
 }
 
+/* About two seconds each, by measurement: no job waits much longer for its papers, however many estimates it has.
+ * Chosen here. */
+static const struct effort usual_effort = {.whole = 4000, .sizes = 200000};
+
 struct cleat *cleat_new_from(const struct arena_source *source, const char *shop_folder) {
     struct cleat *cleat = calloc(1, sizeof *cleat);
     struct arena *arena = arena_new(source), *scratch = arena_new(source), *spare = arena_new(source);
-    if (!cleat || !arena || !scratch || !spare) {
+    struct arena *beside = arena_new(source);
+    if (!cleat || !arena || !scratch || !spare || !beside) {
         arena_free(arena);
         arena_free(scratch);
         arena_free(spare);
+        arena_free(beside);
         free(cleat);
         return NULL;
     }
     cleat->arena = arena;
     cleat->scratch = scratch;
     cleat->spare = spare;
+    cleat->beside = beside;
+    cleat->effort = usual_effort;
     cleat->shop_folder = shop_folder;
     cleat->diagnostics.arena = arena;
     cleat->job.arena = arena;
@@ -103,6 +111,7 @@ void cleat_free(struct cleat *cleat) {
     arena_free(cleat->arena);
     arena_free(cleat->scratch);
     arena_free(cleat->spare);
+    arena_free(cleat->beside);
     free(cleat);
 }
 
@@ -110,6 +119,7 @@ void driver_guard(struct cleat *cleat) {
     arena_on_failure(cleat->arena, &cleat->out_of_memory);
     arena_on_failure(cleat->scratch, &cleat->out_of_memory);
     arena_on_failure(cleat->spare, &cleat->out_of_memory);
+    arena_on_failure(cleat->beside, &cleat->out_of_memory);
 }
 
 /* The first so many of the table. */
@@ -122,13 +132,32 @@ static void run_all(struct job *job) {
     run_first(job, PASS_COUNT);
 }
 
+/* Through the pass "size": all that pressure hangs on, in a hundredth of the time. */
+static void run_sizes(struct job *job) {
+    size_t count = 0;
+    while (passes[count++].run != size_ducts)
+        ;
+    run_first(job, count);
+}
+
 static struct compiler compiler_of(const struct cleat *cleat) {
-    return (struct compiler){.passes = run_all, .spare = cleat->spare};
+    return (struct compiler){
+        .passes = run_all, .sizes = run_sizes, .spare = cleat->spare, .beside = cleat->beside, .effort = cleat->effort};
 }
 
 void driver_what_ifs(struct cleat *cleat) {
     struct compiler compiler = compiler_of(cleat);
     variants_what_ifs(&cleat->job, &compiler);
+}
+
+void driver_effects(struct cleat *cleat) {
+    struct compiler compiler = compiler_of(cleat);
+    effects_ask(&cleat->job, &compiler);
+}
+
+const struct job *driver_with_alternate(struct cleat *cleat, size_t alternate) {
+    struct compiler compiler = compiler_of(cleat);
+    return variants_with(&cleat->job, alternate, &compiler);
 }
 
 static enum cleat_status run_passes(struct cleat *cleat, size_t count) {

@@ -11,14 +11,19 @@
 #include "model/piece.h"
 #include "model/variant.h"
 
+struct job *variants_compile(const struct job *job, struct variant change, void (*passes)(struct job *),
+                             struct arena *arena) {
+    arena_clear(arena); /* of the change before this one */
+    struct variant *variant = ARENA_NEW(arena, struct variant);
+    *variant = change;
+    struct job *changed = variant_new(job, variant, arena);
+    passes(changed);
+    return changed;
+}
+
 /* Good until the next one. */
 static struct job *compiled_with(const struct job *job, struct variant change, const struct compiler *compiler) {
-    arena_clear(compiler->spare); /* of the change before this one */
-    struct variant *variant = ARENA_NEW(compiler->spare, struct variant);
-    *variant = change;
-    struct job *changed = variant_new(job, variant, compiler->spare);
-    compiler->passes(changed);
-    return changed;
+    return variants_compile(job, change, compiler->passes, compiler->spare);
 }
 
 /* ---- What the change has to say ---------------------------------------------------------------------------------- */
@@ -38,16 +43,12 @@ static const char *words_of(const struct job *job, const struct diagnostic *said
     return arena_format(job->arena, "%s: %s", said->check, said->message);
 }
 
-static bool is_open(const struct diagnostic *said) {
-    return said->level == DIAGNOSTIC_WARNING && !said->accepted_because;
-}
-
 /* What is warned of, and was not without the change.  What is said of `accept` lines was said of the job itself. */
 static void new_warnings(struct job *job, const struct job *changed, const struct names *known,
                          struct alternate *alternate) {
     for (size_t i = 0; i < changed->diagnostics->all.count; i++) {
         const struct diagnostic *said = changed->diagnostics->all.at[i];
-        if (!is_open(said) || strcmp(said->check, "accept") == 0 || names_find(known, words_of(job, said)))
+        if (!diagnostic_is_open(said) || strcmp(said->check, "accept") == 0 || names_find(known, words_of(job, said)))
             continue;
         *list_add(job->arena, &alternate->offer->warnings) =
             (struct offer_warning){.check = said->check, .message = arena_format(job->arena, "%s", said->message)};
@@ -202,7 +203,7 @@ void variants_alternates(struct job *job, const struct compiler *compiler) {
         return;
     struct names warned = {.arena = job->arena}, ducts = ducts_by_run(job);
     for (size_t i = 0; i < job->diagnostics->all.count; i++)
-        if (is_open(job->diagnostics->all.at[i]))
+        if (diagnostic_is_open(job->diagnostics->all.at[i]))
             names_add(&warned, words_of(job, job->diagnostics->all.at[i]));
     for (size_t i = 1; i <= job->alternates.count; i++)
         offer_alternate(job, i, &warned, &ducts, compiler);
@@ -326,6 +327,10 @@ void variants_equal_friction(struct job *job, const struct compiler *compiler) {
                                    : "the job compiled anew so: least-cost is no dearer";
     if (what_if->known && other < own)
         warn_cheaper(job, own - other);
+}
+
+const struct job *variants_with(const struct job *job, size_t alternate, const struct compiler *compiler) {
+    return compiled_with(job, (struct variant){.alternate = alternate}, compiler);
 }
 
 void variants_what_ifs(struct job *job, const struct compiler *compiler) {

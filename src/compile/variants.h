@@ -2,13 +2,25 @@
 #ifndef CLEAT_COMPILE_VARIANTS_H
 #define CLEAT_COMPILE_VARIANTS_H
 
-#include "model/job.h"
+#include "model/variant.h"
 
-/* All passes over a job, and memory for the changed one: what is to stay is copied from it, and it is cleared. */
-struct compiler {
-    void (*passes)(struct job *job);
-    struct arena *spare;
+/* What may be spent on all questions of estimates together, in runs compiled: whole, each time with as many more as the
+ * nest of the smallest job takes; and through the sizes alone. */
+struct effort {
+    size_t whole, sizes;
 };
+
+/* All passes over a job, those through its sizes, and memory for the changed one: what is to stay is copied from it,
+ * and it is cleared. */
+struct compiler {
+    void (*passes)(struct job *job), (*sizes)(struct job *job);
+    struct arena *spare, *beside; /* the second for one that others are held against */
+    struct effort effort;
+};
+
+/* The job compiled with a change, in `arena`, which is cleared first.  Its diagnostics are its own. */
+struct job *variants_compile(const struct job *job, struct variant change, void (*passes)(struct job *),
+                             struct arena *arena);
 
 /* Compiles the job with each of its alternates, one at a time, and fills their offers.  Errors that come of an
  * alternate are errors of the job and name it; warnings become notes.  Nothing is done for a job with errors. */
@@ -18,6 +30,9 @@ void variants_alternates(struct job *job, const struct compiler *compiler);
  * that is cheaper, since least-cost has the least of walls and not of whole sheets, boxes and hours.  Before the
  * checks, which count and accept the warning. */
 void variants_equal_friction(struct job *job, const struct compiler *compiler);
+
+/* The job compiled with one of its alternates, counted from 1.  Good until the next change is. */
+const struct job *variants_with(const struct job *job, size_t alternate, const struct compiler *compiler);
 
 /* Fills job->price->what_ifs, when the job is priced and has no errors; once. */
 void variants_what_ifs(struct job *job, const struct compiler *compiler);

@@ -79,7 +79,7 @@ struct writing {
     const char *reader, *format, *path;
     struct drawings *drawings;         /* NULL: none */
     const struct pattern_order *order; /* a pattern, and no packet */
-    const char *explained;             /* the working for the thing of that name, and no packet */
+    const struct explained *explained; /* the working for a thing, and no packet */
 };
 
 /* Into `out`; false when memory ran out, here or in a library that does not use the arena. */
@@ -90,7 +90,7 @@ static bool write_whole(struct cleat *cleat, const struct writing *writing, stru
     if (writing->order)
         return report_pattern(&cleat->job, writing->order, out);
     if (writing->explained)
-        return report_explain(&cleat->job, writing->explained, writing->format, out);
+        return report_explain(writing->explained, writing->format, out);
     return report_write(&cleat->job, writing->reader, writing->format, writing->drawings, out);
 }
 
@@ -119,14 +119,16 @@ static const char *missing_font(const struct writing *writing) {
     return pages || writing->drawings || writing->order ? report_missing_font(pages) : NULL;
 }
 
-/* What a paper says of prices of one more is asked when it is written: that takes as long as compiling.  False: no
- * memory. */
-static bool ask_what_ifs(struct cleat *cleat, const char *reader, const char *format) {
+/* What a paper says of one more, and of estimates that come out otherwise, is asked when it is written: that takes as
+ * long as compiling.  False: no memory. */
+static bool ask_questions(struct cleat *cleat, const char *reader, const char *format) {
     if (setjmp(cleat->out_of_memory))
         return false;
     driver_guard(cleat);
     if (report_asks_what_ifs(reader, format))
         driver_what_ifs(cleat);
+    if (report_asks_effects(reader, format))
+        driver_effects(cleat);
     return true;
 }
 
@@ -171,7 +173,7 @@ enum cleat_status cleat_write(struct cleat *cleat, const char *reader, const cha
         return CLEAT_ERRORS;
     if (is_source(cleat, path))
         return driver_problem(cleat, CLEAT_USAGE, "the job itself is read from %s: write to another file", path);
-    if (!ask_what_ifs(cleat, reader, format))
+    if (!ask_questions(cleat, reader, format))
         return driver_problem(cleat, CLEAT_IO, "there is not enough memory for this report");
     struct writing writing = {.reader = reader, .format = format, .path = path};
     bool drawn = report_drawn(reader, format) && takes_drawings(path);
@@ -211,12 +213,18 @@ enum cleat_status cleat_write_pattern(struct cleat *cleat, const char *part, con
     return status == CLEAT_OK && cleat->diagnostics.error_count ? CLEAT_ERRORS : status;
 }
 
-/* NULL: it can be explained; "": memory ran out. */
-static const char *cannot_explain(struct cleat *cleat, const char *name) {
+/* Fills in where the thing is.  NULL: it can be explained; "": memory ran out. */
+static const char *cannot_explain(struct cleat *cleat, struct explained *explained) {
     if (setjmp(cleat->out_of_memory))
         return "";
     driver_guard(cleat);
-    return report_cannot_explain(&cleat->job, name);
+    const char *why = report_cannot_explain(&cleat->job, explained->name);
+    size_t alternate = report_alternate_of(&cleat->job, explained->name, 1);
+    size_t other = alternate ? report_alternate_of(&cleat->job, explained->name, alternate + 1) : 0;
+    explained->alternate = alternate ? cleat->job.alternates.at[alternate - 1] : NULL;
+    explained->other = other ? cleat->job.alternates.at[other - 1] : NULL;
+    explained->job = alternate ? driver_with_alternate(cleat, alternate) : &cleat->job;
+    return why;
 }
 
 enum cleat_status cleat_write_working(struct cleat *cleat, const char *name, const char *format, const char *path) {
@@ -225,13 +233,14 @@ enum cleat_status cleat_write_working(struct cleat *cleat, const char *name, con
         return CLEAT_ERRORS;
     if (strcmp(format, "md") != 0 && strcmp(format, "pdf") != 0)
         return driver_problem(cleat, CLEAT_USAGE, "the working comes as md or pdf, not as %s", format);
-    const char *why = cannot_explain(cleat, name);
+    struct explained explained = {.name = name};
+    const char *why = cannot_explain(cleat, &explained);
     if (why)
         return *why ? driver_problem(cleat, CLEAT_USAGE, "%s", why)
                     : driver_problem(cleat, CLEAT_IO, "there is not enough memory for this report");
     if (is_source(cleat, path))
         return driver_problem(cleat, CLEAT_USAGE, "the job itself is read from %s: write to another file", path);
-    struct writing writing = {.path = path, .format = format, .explained = name};
+    struct writing writing = {.path = path, .format = format, .explained = &explained};
     return write_file(cleat, &writing);
 }
 

@@ -120,6 +120,14 @@ static const struct bill_item rows[] = {
         .count = count_straps,
     },
     {
+        .key = "riser_support",
+        .title = "Support of a riser: a pair of angles",
+        .group = BILL_HANGING,
+        .measure = BILL_EACH,
+        .example = "price riser_support 11.00 per each",
+        .count = count_riser_supports,
+    },
+    {
         .key = "flex_strap",
         .title = "Webbing for flexible duct",
         .group = BILL_HANGING,

@@ -29,6 +29,7 @@ static void add_splices(struct takeoff *takeoff, const struct piece *piece, doub
     if (!count || !(piece->kind->traits & PIECE_FLEXIBLE) || !piece->far)
         return;
     *list_add(takeoff->arena, &takeoff->splices) = (struct splice){
+        .run = piece->run,
         .diameter = piece->far->size.width,
         .insulation = piece_insulation(piece, piece->run),
         .count = count,

@@ -4,13 +4,13 @@
 
 #include "cost/takeoff.h"
 
-/* ---- Passes before the table: each fills its list of the take-off ----------------------------------------------- */
+/* ---- Passes before the table: each fills its list of the take-off ------------------------------------------------ */
 
 void list_connections(struct takeoff *takeoff, const struct job *job); /* connections.c */
 void hang_ducts(struct takeoff *takeoff, const struct job *job);       /* hangers.c */
 
-/* Of flexible duct, m: hangers.c. */
-extern const double flex_hanger_spacing, flex_hanger_width;
+/* Of flexible duct and of risers, m: hangers.c. */
+extern const double flex_hanger_spacing, flex_hanger_width, riser_spacing, riser_borne;
 
 /* ---- The items: one function a row of the table ------------------------------------------------------------------ */
 
@@ -20,6 +20,7 @@ void count_loose_sheet(struct takeoff *takeoff, const struct job *job);
 void count_bought(struct takeoff *takeoff, const struct job *job); /* what pieces say they are bought as */
 
 void count_straps(struct takeoff *takeoff, const struct job *job);
+void count_riser_supports(struct takeoff *takeoff, const struct job *job);
 void count_webbing(struct takeoff *takeoff, const struct job *job);
 void count_hanger_fasteners(struct takeoff *takeoff, const struct job *job);
 
@@ -38,7 +39,7 @@ void count_liner(struct takeoff *takeoff, const struct job *job);
 void count_liner_pins(struct takeoff *takeoff, const struct job *job);
 void count_liner_adhesive(struct takeoff *takeoff, const struct job *job);
 
-/* ---- Lines ------------------------------------------------------------------------------------------------------ */
+/* ---- Lines ------------------------------------------------------------------------------------------------------- */
 
 /* The line of the item at hand with that key (NULL: none), which is begun with a title when there is none yet; both
  * must last. */
@@ -59,7 +60,7 @@ const char *words_of_count(const struct takeoff *takeoff, double count, const ch
 /* m of a connection that is brushed with sealant, as its run's seal class asks. */
 double sealed_of(const struct connection *connection);
 
-/* ---- Parts ------------------------------------------------------------------------------------------------------ */
+/* ---- Parts ------------------------------------------------------------------------------------------------------- */
 
 /* A piece at its place, with the parts made for it. */
 struct hung_piece {

@@ -43,26 +43,32 @@ static double screws_of(const struct connection *connection) {
     }
 }
 
+/* One in each strap; of a riser's support two in each angle.  Common practice, no source. */
+static const double screws_of_hanger[] = {
+    [HANGER_STRAPS] = 2, [HANGER_BAND] = 1, [HANGER_SADDLE] = 0, [HANGER_RISER] = 4};
+
 void count_screws(struct takeoff *takeoff, const struct job *job) {
-    double joints = 0, others = 0, straps = 0;
+    double joints = 0, others = 0, straps = 0, angles = 0;
     for (size_t i = 0; i < takeoff->connections.count; i++) {
         const struct connection *connection = &takeoff->connections.at[i];
         *(connection->closing == CLOSED_JOINT ? &joints : &others) += screws_of(connection);
     }
     for (size_t i = 0; i < takeoff->hangers.count; i++)
-        straps += takeoff->hangers.at[i].kind == HANGER_STRAPS ? 2 : takeoff->hangers.at[i].kind == HANGER_BAND;
-    if (!(joints + others + straps > 0))
+        *(takeoff->hangers.at[i].kind == HANGER_RISER ? &angles : &straps) +=
+            screws_of_hanger[takeoff->hangers.at[i].kind];
+    if (!(joints + others + straps + angles > 0))
         return;
     struct bill_line *line = bill_line(takeoff, NULL, takeoff->item->title);
-    line->net = joints + others + straps;
+    line->net = joints + others + straps + angles;
     line->wanted = whole_ones(line->net * (1 + dropped));
     line->source = SOURCE_FASTENERS;
+    const char *risers = angles > 0 ? arena_format(takeoff->arena, ", %.0f in supports of risers", angles) : "";
     line->basis = arena_format(takeoff->arena,
                                "%.0f in joints: 3 or more a round one, slips every %s; %.0f in taps, caps, necks and "
                                "canvas, every %s; %.0f in "
-                               "straps; a tenth for those that drop",
+                               "straps%s; a tenth for those that drop",
                                joints, words_of_width(takeoff, job, slip_spacing), others,
-                               words_of_width(takeoff, job, wall_spacing), straps);
+                               words_of_width(takeoff, job, wall_spacing), straps, risers);
 }
 
 static double splices_of(const struct takeoff *takeoff) {

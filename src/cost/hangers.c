@@ -5,7 +5,9 @@
  * of one.  A run that goes on from the end of another counts on from its last hanger.  Each of these is a window that
  * holds a hanger; each hanger goes as far along as the nearest end of an open window and the spacing allow, which makes
  * them as few as can be.  What would then have none has one at its middle, where it is long enough and no hanger of the
- * duct that it is joined to is near. */
+ * duct that it is joined to is near.
+ *
+ * What goes up or down hangs from nothing: a riser stands on supports, each of which bears its share. */
 #include <stdlib.h>
 
 #include "cost/count.h"
@@ -13,7 +15,7 @@
 #include "model/insulation.h"
 #include "model/piece.h"
 
-/* ---- Rules ------------------------------------------------------------------------------------------------------ */
+/* ---- Rules ------------------------------------------------------------------------------------------------------- */
 
 /* SOURCE_HANGERS: read in an excerpt of SMACNA, HVAC Duct Construction Standards, chapter 4. */
 static const double near_turn = 2 * FOOT, near_branch = 4 * FOOT;
@@ -27,6 +29,10 @@ static const double self_borne = 1 * FOOT;
 
 /* A longer stretch between a unit and a face does not rest on these two alone.  Common practice, no source. */
 static const double hung_once = 2 * FOOT;
+
+/* Risers stand on a support at each floor, and at least every 12 ft: SOURCE_RISERS.  One so short is borne by what it
+ * is joined to: common practice, no source. */
+const double riser_spacing = 12 * FOOT, riser_borne = 4 * FOOT;
 
 /* Flexible duct: SOURCE_FLEX_HANGERS. */
 const double flex_hanger_spacing = 4 * FOOT, flex_hanger_width = 1.5 * INCH;
@@ -51,7 +57,7 @@ static const struct strap_row {
  * laps over itself.  Common practice, no source. */
 static const double strap_ends = 4 * INCH, band_lap = 2 * INCH;
 
-/* ---- One hanger ------------------------------------------------------------------------------------------------- */
+/* ---- One hanger -------------------------------------------------------------------------------------------------- */
 
 static void choose_strap(struct hanger *hanger, double spacing) {
     double half = size_perimeter(hanger->size) / 2;
@@ -84,7 +90,7 @@ static void hang_flex(struct hanger *hanger, const struct piece *piece, const st
     hanger->strap = PI * across / 2 + 2 * (job->shop.hang_below + across / 2) + strap_ends;
 }
 
-/* ---- Stretches -------------------------------------------------------------------------------------------------- */
+/* ---- Stretches --------------------------------------------------------------------------------------------------- */
 
 /* A hanger stands in it. */
 struct window {
@@ -279,7 +285,7 @@ static void hang_stretch(struct hanging *hanging, struct stretch *stretch, doubl
     }
 }
 
-/* ---- Runs ------------------------------------------------------------------------------------------------------- */
+/* ---- Runs -------------------------------------------------------------------------------------------------------- */
 
 /* Its two ends are borne by their collars. */
 static void hang_flexible(const struct hanging *hanging, const struct piece *piece) {
@@ -297,6 +303,56 @@ static void hang_flexible(const struct hanging *hanging, const struct piece *pie
     }
 }
 
+/* The end of the riser that begins at piece `first`, and whether it is one that needs supports. */
+static size_t riser_end(const struct run *run, size_t first, bool *borne) {
+    double length = 0;
+    size_t end = first;
+    for (; end < run->pieces.count && run->pieces.at[end]->upright && !is_soft(run->pieces.at[end]); end++)
+        length += run->pieces.at[end]->length;
+    *borne = !(length > riser_borne + 1e-9);
+    return end;
+}
+
+/* As few supports as the spacing asks for, each in the middle of an equal share: floors are where the building has
+ * them. */
+static void hang_riser(const struct hanging *hanging, struct stretch *stretch) {
+    const struct piece *last = stretch->run->pieces.at[stretch->end - 1];
+    stretch->from = stretch->run->pieces.at[stretch->first]->station;
+    stretch->to = last->station + last->length;
+    double length = stretch->to - stretch->from;
+    size_t piece = stretch->first, shares = (size_t)whole_ones(length / riser_spacing);
+    for (size_t i = 0; i < shares; i++) {
+        double station = stretch->from + length * ((double)i + 0.5) / (double)shares;
+        while (piece + 1 < stretch->end && stretch->run->pieces.at[piece + 1]->station <= station + 1e-9)
+            piece++;
+        *list_add(hanging->takeoff->arena, &hanging->takeoff->hangers) = (struct hanger){
+            .run = stretch->run,
+            .station = station,
+            .kind = HANGER_RISER,
+            .reason = HUNG_RISER,
+            .size = size_of(stretch->run->pieces.at[piece]),
+        };
+        stretch->last = station;
+        stretch->hung = true;
+    }
+}
+
+/* Where the stretch from piece `first` on ends: before what is soft, and before or behind a riser. */
+static size_t stretch_end(const struct run *run, size_t first, bool *riser) {
+    bool borne;
+    size_t end = first, up = riser_end(run, first, &borne);
+    *riser = up > first && !borne;
+    if (*riser)
+        return up;
+    while (end < run->pieces.count && !is_soft(run->pieces.at[end])) {
+        up = riser_end(run, end, &borne);
+        if (up > end && !borne)
+            break;
+        end = up > end ? up : end + 1;
+    }
+    return end;
+}
+
 static struct run_end hang_run(struct hanging *hanging, const struct run *run, struct run_end before) {
     struct run_end at = before;
     hanging->tap = 0;
@@ -309,10 +365,12 @@ static struct run_end hang_run(struct hanging *hanging, const struct run *run, s
             continue;
         }
         struct stretch stretch = {.run = run, .first = i, .soft_start = at.soft, .hung = at.hung};
-        while (i < run->pieces.count && !is_soft(run->pieces.at[i]))
-            i++;
-        stretch.end = i;
-        hang_stretch(hanging, &stretch, at.since);
+        bool riser;
+        i = stretch.end = stretch_end(run, i, &riser);
+        if (riser)
+            hang_riser(hanging, &stretch);
+        else
+            hang_stretch(hanging, &stretch, at.since);
         at = (struct run_end){.hung = stretch.hung, .since = stretch.to - stretch.last};
         arena_clear(hanging->arena);
     }
@@ -327,13 +385,4 @@ void hang_ducts(struct takeoff *takeoff, const struct job *job) {
         bool goes_on = run->from.kind == PORT_END && run->parent;
         ends[run->id] = hang_run(&hanging, run, goes_on ? ends[run->parent->id] : (struct run_end){0});
     }
-}
-
-const char *hanger_reason_words(enum hanger_reason reason) {
-    static const char *const words[] = {
-        [HUNG_APART] = "spacing",        [HUNG_TURN] = "near an elbow",
-        [HUNG_BRANCH] = "near a branch", [HUNG_START] = "behind a flexible piece",
-        [HUNG_END] = "near an end",      [HUNG_ALONE] = "the only one",
-    };
-    return words[reason];
 }

@@ -36,7 +36,7 @@ void count_straps(struct takeoff *takeoff, const struct job *job) {
     strap_lines lines = {0};
     for (size_t i = 0; i < takeoff->hangers.count; i++) {
         const struct hanger *hanger = &takeoff->hangers.at[i];
-        if (hanger->kind == HANGER_SADDLE)
+        if (hanger->kind != HANGER_STRAPS && hanger->kind != HANGER_BAND)
             continue;
         struct strap_line *line = strap_line(takeoff, &lines, hanger);
         line->count++;
@@ -77,20 +77,56 @@ void count_webbing(struct takeoff *takeoff, const struct job *job) {
                                words_of_width(takeoff, job, flex_hanger_width));
 }
 
-/* One at the upper end of each strap; of a saddle both ends go up.  A face is held at its four corners.  Common
- * practice, no source. */
-void count_hanger_fasteners(struct takeoff *takeoff, const struct job *job) {
-    (void)job;
-    double straps = 0, faces = 0;
+static double supports_of(const struct takeoff *takeoff) {
+    double count = 0;
     for (size_t i = 0; i < takeoff->hangers.count; i++)
-        straps += takeoff->hangers.at[i].kind == HANGER_BAND ? 1 : 2;
-    for (size_t i = 0; i < takeoff->connections.count; i++)
-        faces += takeoff->connections.at[i].closing == CLOSED_FACE;
-    if (!(straps + faces > 0))
+        count += takeoff->hangers.at[i].kind == HANGER_RISER;
+    return count;
+}
+
+void count_riser_supports(struct takeoff *takeoff, const struct job *job) {
+    double count = supports_of(takeoff);
+    if (!(count > 0))
         return;
     struct bill_line *line = bill_line(takeoff, NULL, takeoff->item->title);
-    line->net = line->wanted = straps + 4 * faces;
+    line->net = line->wanted = count;
+    line->source = SOURCE_RISERS;
     line->basis =
-        arena_format(takeoff->arena, "one at each upper end of a strap, %.0f; four at each face of a boot or box, %s",
-                     straps, words_of_count(takeoff, faces, "face", "faces"));
+        arena_format(takeoff->arena,
+                     "one for at most %s of upright duct longer than %s: angles on two sides of it, on a "
+                     "floor or a frame",
+                     words_of_length(takeoff, job, riser_spacing), words_of_length(takeoff, job, riser_borne));
+}
+
+/* One at the upper end of each strap; of a saddle both ends go up.  A riser's support has one in each angle.  A face is
+ * held at its four corners.  Common practice, no source. */
+void count_hanger_fasteners(struct takeoff *takeoff, const struct job *job) {
+    (void)job;
+    double straps = 0, faces = 0, angles = 2 * supports_of(takeoff);
+    for (size_t i = 0; i < takeoff->hangers.count; i++)
+        straps += takeoff->hangers.at[i].kind == HANGER_BAND ? 1 : takeoff->hangers.at[i].kind == HANGER_RISER ? 0 : 2;
+    for (size_t i = 0; i < takeoff->connections.count; i++)
+        faces += takeoff->connections.at[i].closing == CLOSED_FACE;
+    if (!(straps + angles + faces > 0))
+        return;
+    struct bill_line *line = bill_line(takeoff, NULL, takeoff->item->title);
+    const char *risers =
+        angles > 0 ? arena_format(takeoff->arena, "; one in each angle of a riser's supports, %.0f", angles) : "";
+    line->net = line->wanted = straps + angles + 4 * faces;
+    line->basis =
+        arena_format(takeoff->arena, "one at each upper end of a strap, %.0f%s; four at each face of a boot or box, %s",
+                     straps, risers, words_of_count(takeoff, faces, "face", "faces"));
+}
+
+const char *hanger_reason_words(enum hanger_reason reason) {
+    static const char *const words[] = {
+        [HUNG_APART] = "spacing",
+        [HUNG_TURN] = "near an elbow",
+        [HUNG_BRANCH] = "near a branch",
+        [HUNG_START] = "behind a flexible piece",
+        [HUNG_END] = "near an end",
+        [HUNG_ALONE] = "the only one",
+        [HUNG_RISER] = "its share of a riser",
+    };
+    return words[reason];
 }

@@ -79,7 +79,7 @@ void count_wrap(struct takeoff *takeoff, const struct job *job) {
     }
 }
 
-/* ---- Lining ----------------------------------------------------------------------------------------------------- */
+/* ---- Lining ------------------------------------------------------------------------------------------------------ */
 
 /* Rows of pins from margin to margin. */
 static double rows_of(double side, double apart) {

@@ -6,13 +6,12 @@
 #include "model/piece.h"
 
 /* Rows of the count: kinds of piece, then what is no piece. */
-enum { WORK_HANGING, WORK_SEALING, WORK_WRAPPING, WORK_LINING, WORK_COUNT };
+enum { WORK_HANGING, WORK_SPLICING, WORK_SEALING, WORK_WRAPPING, WORK_LINING, WORK_COUNT };
 static const struct {
     const char *word, *title;
 } works[WORK_COUNT] = {
-    [WORK_HANGING] = {"hanger", "Hanger"},
-    [WORK_SEALING] = {"sealing", "Sealing"},
-    [WORK_WRAPPING] = {"wrapping", "Wrapping"},
+    [WORK_HANGING] = {"hanger", "Hanger"},   [WORK_SPLICING] = {"splice", "Splice of flexible duct"},
+    [WORK_SEALING] = {"sealing", "Sealing"}, [WORK_WRAPPING] = {"wrapping", "Wrapping"},
     [WORK_LINING] = {"lining", "Lining"},
 };
 
@@ -111,6 +110,8 @@ static void fill(const struct counting *counting) {
         count_connection(counting, &takeoff->connections.at[i]);
     for (size_t i = 0; i < takeoff->hangers.count; i++)
         work_cell(counting, WORK_HANGING, takeoff->hangers.at[i].run)->pieces++;
+    for (size_t i = 0; i < takeoff->splices.count; i++)
+        work_cell(counting, WORK_SPLICING, takeoff->splices.at[i].run)->pieces += takeoff->splices.at[i].count;
 }
 
 static bool is_empty(const struct labour_count *count) {

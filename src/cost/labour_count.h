@@ -9,13 +9,13 @@
 /* All work of one kind in one place: one `hours` statement of a shop, times one access factor. */
 struct labour_count {
     const char *word;    /* as `hours` names it: the word of a kind of piece ("elbow", "flex", "register"), or "hanger",
-                            "sealing", "wrapping", "lining" */
+                            "splice", "sealing", "wrapping", "lining" */
     const char *title;   /* "Elbow", "Hanger" */
     bool cut;            /* it is cut into lengths: its hours are for one of them */
     enum location place; /* where it is hung: for the access factor of field hours */
     bool high;           /* over the shop's reach: likewise */
     size_t pieces;       /* as they stand in the runs, implied ones among them, without changes that change nothing: "3
-                            elbows"; hangers; 0 for the others */
+                            elbows"; hangers; splices; 0 for the others */
     size_t parts;   /* made in the shop for them that are duct: a straight of 12 ft has three, a flexible duct none */
     size_t ready;   /* likewise where they are not of sheet metal: bought, and only hung */
     size_t inserts; /* made besides, to lie within a duct: vanes, blades of dampers */

@@ -32,19 +32,6 @@ size_t pieces_as_hung(struct arena *arena, const struct metal *metal, const stru
     return count;
 }
 
-static double part_surface(const struct part *part) {
-    const struct solid *solid = part->solid;
-    if (part_is_within(part))
-        return 0;
-    double area = 0;
-    for (size_t p = 0; p < solid->panels.count; p++) {
-        area += panel_area(&solid->panels.at[p]);
-        for (size_t i = 0; i < solid->panels.at[p].openings.count; i++)
-            area -= opening_area(&solid->panels.at[p].openings.at[i]);
-    }
-    return area;
-}
-
 static double part_seams(const struct part *part) {
     const struct solid *solid = part->solid;
     double length = 0;
@@ -61,6 +48,6 @@ static double part_seams(const struct part *part) {
 const struct part_measure *parts_measured(struct arena *arena, const struct metal *metal) {
     struct part_measure *all = ARENA_ARRAY(arena, struct part_measure, metal->parts.count + 1);
     for (size_t i = 0; i < metal->parts.count; i++)
-        all[i] = (struct part_measure){part_surface(metal->parts.at[i]), part_seams(metal->parts.at[i])};
+        all[i] = (struct part_measure){metal->parts.at[i]->surface, part_seams(metal->parts.at[i])};
     return all;
 }

@@ -60,7 +60,7 @@ struct bill_line {
     const struct stock_sheet *sheet; /* BILL_SHEET: which; its price stands with it; else NULL */
 };
 
-/* ---- What is closed in the field -------------------------------------------------------------------------------- */
+/* ---- What is closed in the field --------------------------------------------------------------------------------- */
 
 enum closing {
     CLOSED_JOINT,  /* two ends of duct, by the connection `kind` */
@@ -82,12 +82,13 @@ struct connection {
     enum joint_kind kind; /* CLOSED_JOINT */
 };
 
-/* ---- What it hangs by ------------------------------------------------------------------------------------------- */
+/* ---- What it hangs by -------------------------------------------------------------------------------------------- */
 
 enum hanger_kind {
     HANGER_STRAPS, /* two, down the sides and turned under it */
     HANGER_BAND,   /* one, round the duct and up */
-    HANGER_SADDLE  /* a wide one under flexible duct, both ends up */
+    HANGER_SADDLE, /* a wide one under flexible duct, both ends up */
+    HANGER_RISER   /* under upright duct: angles on two sides of it, which stand on a floor or a frame */
 };
 
 /* Why one hangs there. */
@@ -97,7 +98,8 @@ enum hanger_reason {
     HUNG_BRANCH, /* near a branch or the run's own beginning at one */
     HUNG_START,  /* behind canvas or flexible duct, which bear nothing */
     HUNG_END,    /* near an end that nothing else bears */
-    HUNG_ALONE   /* in the middle of what would else have none */
+    HUNG_ALONE,  /* in the middle of what would else have none */
+    HUNG_RISER   /* its share of a riser: at a floor near there */
 };
 
 struct hanger {
@@ -106,14 +108,15 @@ struct hanger {
     enum hanger_kind kind;
     enum hanger_reason reason;
     struct duct_size size;
-    double strap_width; /* m */
+    double strap_width; /* m; of a riser's support, like the next two, 0: it has none */
     int strap_gauge;    /* 0: woven webbing, of flexible duct */
     double strap;       /* m of it, cut, all legs together */
 };
 
-/* ---- What is joined because no box is long enough --------------------------------------------------------------- */
+/* ---- What is joined because no box is long enough ---------------------------------------------------------------- */
 
 struct splice {
+    const struct run *run;
     double diameter;   /* m, of the sleeve */
     double insulation; /* m2 K/W */
     size_t count;

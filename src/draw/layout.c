@@ -15,7 +15,7 @@ struct spot layout_spot(const struct layout *layout, struct spot in_figure) {
 
 void layout_stroke(struct layout *layout, struct sheet_stroke stroke) {
     *list_add(layout->arena, &layout->sheet->strokes) = stroke;
-    if (stroke.stroke == STROKE_NONE && stroke.shade != SHADE_INK)
+    if (!layout->obstacles || (stroke.stroke == STROKE_NONE && stroke.shade != SHADE_INK))
         return; /* a text may stand on a light fill */
     for (size_t i = 1; i < stroke.count; i++)
         obstacles_add_line(layout->obstacles, stroke.points[i - 1], stroke.points[i]);
@@ -85,47 +85,70 @@ void layout_letters(struct layout *layout, struct sheet_letters letters) {
 
 /* ---- The whole --------------------------------------------------------------------------------------------------- */
 
-static void widen(struct spot *low, struct spot *high, struct spot by) {
-    *low = (struct spot){fmin(low->x, by.x), fmin(low->y, by.y)};
-    *high = (struct spot){fmax(high->x, by.x), fmax(high->y, by.y)};
+static void widen(struct layout_extent *extent, struct spot by) {
+    extent->low = (struct spot){fmin(extent->low.x, by.x), fmin(extent->low.y, by.y)};
+    extent->high = (struct spot){fmax(extent->high.x, by.x), fmax(extent->high.y, by.y)};
 }
 
-bool layout_bounds(const struct layout *layout, struct spot *low, struct spot *high) {
+/* What has come since it was last asked for is added, as every balloon asks. */
+bool layout_bounds(struct layout *layout, struct spot *low, struct spot *high) {
     const struct sheet *sheet = layout->sheet;
-    *low = (struct spot){INFINITY, INFINITY};
-    *high = (struct spot){-INFINITY, -INFINITY};
-    for (size_t i = 0; i < sheet->strokes.count; i++)
-        for (size_t j = 0; j < sheet->strokes.at[i].count; j++)
-            widen(low, high, sheet->strokes.at[i].points[j]);
-    for (size_t i = 0; i < sheet->letters.count; i++) {
+    struct layout_extent *extent = &layout->extent;
+    for (; extent->strokes < sheet->strokes.count; extent->strokes++)
+        for (size_t j = 0; j < sheet->strokes.at[extent->strokes].count; j++)
+            widen(extent, sheet->strokes.at[extent->strokes].points[j]);
+    for (; extent->letters < sheet->letters.count; extent->letters++) {
         struct spot corners[4];
-        box_corners(sheet->letters.at[i].box, corners);
+        box_corners(sheet->letters.at[extent->letters].box, corners);
         for (int j = 0; j < 4; j++)
-            widen(low, high, corners[j]);
+            widen(extent, corners[j]);
     }
+    *low = extent->low;
+    *high = extent->high;
     return low->x <= high->x;
 }
 
+bool layout_outgrown(struct layout *layout) {
+    struct spot low, high;
+    return layout_bounds(layout, &low, &high) &&
+           !(high.x - low.x <= layout->widest && high.y - low.y <= layout->tallest);
+}
+
+/* What the layouts of a figure use one after the other; not in its arena. */
+struct desk {
+    struct lettering *lettering;
+    struct arena *scratch; /* of the layout at hand: what stands where */
+    double smallest;       /* scales under 1:`smallest` are not tried */
+};
+
 /* Its lines alone, at 1:`ratio`. */
-static struct layout *lines_at(const struct figure *figure, struct lettering *lettering, double ratio) {
+static struct layout *lines_at(const struct figure *figure, const struct desk *desk, double ratio,
+                               struct obstacles *obstacles) {
     struct layout *layout = ARENA_NEW(figure->arena, struct layout);
     layout->arena = figure->arena;
-    layout->lettering = lettering;
+    layout->lettering = desk->lettering;
     layout->figure = figure;
     layout->sheet = ARENA_NEW(figure->arena, struct sheet);
     layout->sheet->ratio = ratio;
-    layout->obstacles = obstacles_new(figure->arena);
+    layout->obstacles = obstacles;
+    layout->extent.low = (struct spot){INFINITY, INFINITY};
+    layout->extent.high = (struct spot){-INFINITY, -INFINITY};
     layout->scale = 1 / (POINT * ratio);
     layout->room = PAGE_ROOM;
+    layout->widest = layout->tallest = INFINITY;
     for (size_t i = 0; i < figure->list.count; i++)
         *list_add(layout->arena, &layout->list) = figure->list.at[i];
     layout_paths(layout);
     return layout;
 }
 
-/* The drawing without its frame. */
-static struct layout *lay_out_at(const struct figure *figure, struct lettering *lettering, double ratio) {
-    struct layout *layout = lines_at(figure, lettering, ratio);
+/* The drawing without its frame; unfinished where it becomes larger than that. */
+static struct layout *lay_out_at(const struct figure *figure, const struct desk *desk, double ratio, double widest,
+                                 double tallest) {
+    arena_clear(desk->scratch);
+    struct layout *layout = lines_at(figure, desk, ratio, obstacles_new(desk->scratch));
+    layout->widest = widest;
+    layout->tallest = tallest;
     double spare = fmax(0, layout->room - (layout->high.x - layout->low.x)) / 2;
     layout->left = layout->low.x - spare;
     layout->right = layout->high.x + spare;
@@ -135,8 +158,8 @@ static struct layout *lay_out_at(const struct figure *figure, struct lettering *
     return layout;
 }
 
-static bool fits(struct spot low, struct spot high, double tallest) {
-    return high.x - low.x <= PAGE_ROOM && high.y - low.y <= tallest;
+static bool fits(double width, double height, double tallest) {
+    return width <= PAGE_ROOM && height <= tallest;
 }
 
 /* The scales in use, each from the one before: 1, 2, 3, 4, 6, 8, 12, 16 ...; metric 1, 2, 5, 10, 20, 50 ... */
@@ -151,31 +174,32 @@ static double next_ratio(double ratio, bool metric) {
 /* Under this size of the drawing itself a smaller scale helps no more: then the page grows. */
 static const double smallest_drawing = 72; /* pt */
 
-/* At `ratio` or the next that keeps the drawing under `tallest` pt. */
-static struct layout *lay_out_to_fit(const struct figure *figure, struct lettering *lettering, double ratio,
+/* At `ratio` or the next that keeps the drawing under `tallest` pt; NULL: that is too small. */
+static struct layout *lay_out_to_fit(const struct figure *figure, const struct desk *desk, double ratio,
                                      double tallest) {
     if (figure->diagram)
-        return lay_out_at(figure, lettering, ratio);
-    const struct layout *lines = lines_at(figure, lettering, ratio);
+        return lay_out_at(figure, desk, ratio, INFINITY, INFINITY);
+    const struct layout *lines = lines_at(figure, desk, ratio, NULL);
     double width = ratio * (lines->high.x - lines->low.x), height = ratio * (lines->high.y - lines->low.y);
     for (;;) {
-        while (!fits((struct spot){0, 0}, (struct spot){width / ratio, height / ratio}, tallest))
+        while (!fits(width / ratio, height / ratio, tallest))
             ratio = next_ratio(ratio, figure->metric);
-        struct layout *layout = lay_out_at(figure, lettering, ratio);
-        struct spot low = {0, 0}, high = {0, 0};
-        layout_bounds(layout, &low, &high);
-        if (fits(low, high, tallest) || fmax(width, height) / ratio <= smallest_drawing)
+        if (ratio > desk->smallest)
+            return NULL;
+        if (fmax(width, height) / ratio <= smallest_drawing)
+            return lay_out_at(figure, desk, ratio, INFINITY, INFINITY);
+        struct layout *layout = lay_out_at(figure, desk, ratio, PAGE_ROOM, tallest);
+        if (!layout_outgrown(layout))
             return layout;
         ratio = next_ratio(ratio, figure->metric);
     }
 }
 
 /* What stands round the drawing is as tall as it is: the drawing gives way, as long as a smaller one helps. */
-static struct layout *lay_out_in(const struct figure *figure, struct lettering *lettering, double largest,
-                                 double tallest) {
+static struct layout *lay_out_in(const struct figure *figure, const struct desk *desk, double largest, double tallest) {
     double room = figure->tallest > 0 ? figure->tallest : PAGE_TALLEST;
-    struct layout *layout = lay_out_to_fit(figure, lettering, largest, room);
-    for (;;) {
+    struct layout *layout = lay_out_to_fit(figure, desk, largest, room);
+    while (layout) {
         struct spot low = {0, 0}, high = {0, 0};
         layout_bounds(layout, &low, &high);
         layout_frame(layout, SHEET_FIT);
@@ -183,41 +207,48 @@ static struct layout *lay_out_in(const struct figure *figure, struct lettering *
         room = high.y - low.y - over;
         if (over <= 0 || figure->diagram || room < smallest_drawing)
             return layout;
-        struct layout *smaller = lay_out_to_fit(figure, lettering, ratio, room);
-        if (smaller->sheet->ratio <= ratio)
+        struct layout *smaller = lay_out_to_fit(figure, desk, ratio, room);
+        if (smaller && smaller->sheet->ratio <= ratio)
             return layout;
         layout = smaller;
     }
+    return NULL;
 }
 
-/* NULL when memory ran out. */
-static struct sheet *lay_out(const struct figure *figure, enum sheet_mode mode, double largest, double tallest,
-                             struct lettering *lettering, jmp_buf *failure) {
-    if (setjmp(*failure))
-        return NULL;
-    if (mode == SHEET_FIT)
-        return lay_out_in(figure, lettering, largest, tallest)->sheet;
-    struct layout *layout = lay_out_at(figure, lettering, 1);
-    layout_frame(layout, mode);
-    return layout->sheet;
+/* False when memory ran out. */
+static bool lay_out(const struct figure *figure, enum sheet_mode mode, double largest, double tallest,
+                    const struct desk *desk, jmp_buf *failure, struct sheet **sheet) {
+    if (!desk->scratch || setjmp(*failure))
+        return false;
+    struct layout *layout = mode == SHEET_FIT ? lay_out_in(figure, desk, largest, tallest)
+                                              : lay_out_at(figure, desk, 1, INFINITY, INFINITY);
+    if (mode != SHEET_FIT)
+        layout_frame(layout, mode);
+    *sheet = layout ? layout->sheet : NULL;
+    return true;
 }
 
-/* The lettering is not the arena's: it is given back before the jump goes on to where it was to go. */
-static struct sheet *lay_out_safely(const struct figure *figure, enum sheet_mode mode, double largest, double tallest) {
+/* The desk is not the arena's: it is given back before the jump goes on to where it was to go. */
+static struct sheet *lay_out_safely(const struct figure *figure, enum sheet_mode mode, double largest, double smallest,
+                                    double tallest) {
     jmp_buf failure, *further = arena_on_failure(figure->arena, &failure);
-    struct lettering *lettering = lettering_new();
-    struct sheet *sheet = lay_out(figure, mode, largest, tallest, lettering, &failure);
-    lettering_free(lettering);
+    struct desk desk = {.lettering = lettering_new(), .scratch = arena_new(NULL), .smallest = smallest};
+    struct sheet *sheet = NULL;
+    if (desk.scratch)
+        arena_on_failure(desk.scratch, &failure);
+    bool done = lay_out(figure, mode, largest, tallest, &desk, &failure, &sheet);
+    lettering_free(desk.lettering);
+    arena_free(desk.scratch);
     arena_on_failure(figure->arena, further);
-    if (!sheet)
+    if (!done)
         longjmp(*further, 1);
     return sheet;
 }
 
 struct sheet *sheet_lay_out(const struct figure *figure, enum sheet_mode mode) {
-    return lay_out_safely(figure, mode, 1, INFINITY);
+    return lay_out_safely(figure, mode, 1, INFINITY, INFINITY);
 }
 
-struct sheet *sheet_lay_out_in(const struct figure *figure, double largest, double tallest) {
-    return lay_out_safely(figure, SHEET_FIT, largest, tallest);
+struct sheet *sheet_lay_out_in(const struct figure *figure, double largest, double smallest, double tallest) {
+    return lay_out_safely(figure, SHEET_FIT, largest, smallest, tallest);
 }

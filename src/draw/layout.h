@@ -9,18 +9,26 @@
 /* Room that every text keeps around itself. */
 #define TEXT_MARGIN 1.0 /* pt */
 
+/* The bounds of the first so many strokes and letters of the sheet. */
+struct layout_extent {
+    struct spot low, high;
+    size_t strokes, letters;
+};
+
 struct layout {
     struct arena *arena;
     struct lettering *lettering;
     const struct figure *figure;
     struct sheet *sheet;
-    struct obstacles *obstacles;
-    double scale;            /* points of paper for a metre of metal */
-    double room;             /* points along an edge that a page has for a row of texts; a longer edge has more */
-    struct spot low, high;   /* bounds of the paths: left top, right bottom */
-    double left, right;      /* labels keep between, so that the drawing need not be made smaller for them */
-    LIST(const char *) told; /* texts that a letter stands for: a, b, ... */
-    LIST(const char *) list; /* what found no room in the drawing, to stand under it */
+    struct obstacles *obstacles; /* NULL: nothing will ask what stands where */
+    double scale;                /* points of paper for a metre of metal */
+    double room;                 /* points along an edge that a page has for a row of texts; a longer edge has more */
+    struct spot low, high;       /* bounds of the paths: left top, right bottom */
+    double left, right;          /* labels keep between, so that the drawing need not be made smaller for them */
+    LIST(const char *) told;     /* texts that a letter stands for: a, b, ... */
+    LIST(const char *) list;     /* what found no room in the drawing, to stand under it */
+    struct layout_extent extent;
+    double widest, tallest; /* pt: when it is larger, it will not be used */
 };
 
 /* ---- Shared ------------------------------------------------------------------------------------------------------ */
@@ -58,7 +66,10 @@ void layout_balloon(struct layout *layout, const char *text, struct spot at);
 /* Moves the drawing onto its page, between the title and what stands below: list, notes, key and scale. */
 void layout_frame(struct layout *layout, enum sheet_mode mode);
 
-/* Bounds of all that is on the sheet so far; false when that is nothing. */
-bool layout_bounds(const struct layout *layout, struct spot *low, struct spot *high);
+/* Bounds of all that is on the sheet so far; false when that is nothing.  Not for a drawing that stands on its page. */
+bool layout_bounds(struct layout *layout, struct spot *low, struct spot *high);
+
+/* Whether it is larger than it may be already: to go on is of no use. */
+bool layout_outgrown(struct layout *layout);
 
 #endif

@@ -74,11 +74,11 @@ static struct spot leader_end(struct sheet_box box, struct spot at, bool balloon
                          fmin(fmax(at.y, box.centre.y - half_height), box.centre.y + half_height)};
 }
 
-static bool try_ring(struct layout *layout, struct sheet_box *box, struct spot at, double away, bool balloon) {
+static bool try_ring(struct layout *layout, struct sheet_box *box, struct spot at, double away) {
     for (int i = 0; i < DIRECTIONS; i++) {
         struct sheet_box tried = box_at(*box, at, direction_of(i), away);
-        if ((balloon || is_within(layout, tried)) && layout_is_free(layout, box_grown(tried, 2 * TEXT_MARGIN)) &&
-            !obstacles_meet_line(layout->obstacles, at, leader_end(tried, at, balloon))) {
+        if (is_within(layout, tried) && layout_is_free(layout, box_grown(tried, 2 * TEXT_MARGIN)) &&
+            !obstacles_meet_line(layout->obstacles, at, leader_end(tried, at, false))) {
             *box = tried;
             return true;
         }
@@ -106,7 +106,7 @@ static bool lay_near(struct layout *layout, struct sheet_letters letters, struct
         return true;
     }
     for (int ring = RINGS_BESIDE; ring < RINGS; ring++)
-        if (try_ring(layout, &letters.box, at, rings[ring], false)) {
+        if (try_ring(layout, &letters.box, at, rings[ring])) {
             layout_letters(layout, letters);
             draw_leader(layout, at, leader_end(letters.box, at, false));
             return true;
@@ -114,7 +114,7 @@ static bool lay_near(struct layout *layout, struct sheet_letters letters, struct
     return false;
 }
 
-/* ---- Texts that have their place -------------------------------------------------------------------------------- */
+/* ---- Texts that have their place --------------------------------------------------------------------------------- */
 
 /* Of `text` what fits the room, with dots behind it; never the half of a letter. */
 static struct sheet_letters letters_cut(struct layout *layout, const char *text, enum letter_size size, double room) {
@@ -198,28 +198,59 @@ static void tell(struct layout *layout, const char *letter, const char *text) {
 
 /* ---- Balloons ---------------------------------------------------------------------------------------------------- */
 
+/* The directions that a balloon's leader may take, and how far each is known to meet no text. */
+struct leaders {
+    struct spot clear[DIRECTIONS];
+    bool blocked[DIRECTIONS]; /* a text stands in the way of all that is farther out */
+};
+
+/* A ring of balloons, `away` from its place.  Each direction's leader lies in that of the ring before it. */
+static bool try_balloons(struct layout *layout, struct sheet_box *ring, struct spot at, double away,
+                         struct leaders *leaders) {
+    for (int i = 0; i < DIRECTIONS; i++) {
+        if (leaders->blocked[i])
+            continue;
+        struct sheet_box tried = box_at(*ring, at, direction_of(i), away);
+        struct spot end = leader_end(tried, at, true);
+        leaders->blocked[i] = obstacles_meet_line(layout->obstacles, leaders->clear[i], end);
+        leaders->clear[i] = end;
+        if (!leaders->blocked[i] && layout_is_free(layout, box_grown(tried, 2 * TEXT_MARGIN))) {
+            *ring = tried;
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool find_balloon(struct layout *layout, struct sheet_box *ring, struct spot at) {
+    static const double farther = 1.25; /* from ring to ring */
+    struct leaders leaders = {0};
+    struct spot low, high;
+    layout_bounds(layout, &low, &high);
+    for (int i = 0; i < DIRECTIONS; i++)
+        leaders.clear[i] = at;
+    double farthest = high.x - low.x + high.y - low.y + rings[RINGS - 1];
+    double away = rings[RINGS_BESIDE];
+    while (away < farthest && !try_balloons(layout, ring, at, away, &leaders))
+        away *= farther;
+    return away < farthest;
+}
+
 void layout_balloon(struct layout *layout, const char *text, struct spot at) {
-    static const double radius = 7, farther = 1.25; /* pt; from ring to ring */
+    static const double radius = 7; /* pt */
     const char *letter = letter_for(layout, text);
     struct sheet_letters letters = letters_of(layout, letter, LETTER_SMALL, 0);
     struct sheet_box ring = letters.box;
     ring.half_width = ring.half_height = fmax(radius, letters.box.half_width + 2);
-    struct spot low, high;
-    layout_bounds(layout, &low, &high);
-    double farthest = high.x - low.x + high.y - low.y + rings[RINGS - 1];
-    double away = rings[RINGS_BESIDE];
-    while (away < farthest) {
-        if (try_ring(layout, &ring, at, away, true)) {
-            letters.box.centre = ring.centre;
-            layout_letters(layout, letters);
-            layout_ring(layout, ring.centre, ring.half_width, SHADE_NONE);
-            draw_leader(layout, at, leader_end(ring, at, true));
-            tell(layout, letter, text);
-            return;
-        }
-        away *= farther;
+    if (!find_balloon(layout, &ring, at)) {
+        *list_add(layout->arena, &layout->list) = text;
+        return;
     }
-    *list_add(layout->arena, &layout->list) = text;
+    letters.box.centre = ring.centre;
+    layout_letters(layout, letters);
+    layout_ring(layout, ring.centre, ring.half_width, SHADE_NONE);
+    draw_leader(layout, at, leader_end(ring, at, true));
+    tell(layout, letter, text);
 }
 
 /* ---- All --------------------------------------------------------------------------------------------------------- */
@@ -287,7 +318,7 @@ void layout_labels(struct layout *layout) {
     for (size_t i = 0; i < figure->radii.count; i++)
         lay_radius_text(layout, &figure->radii.at[i]);
     for (int lines = 1; lines >= 0; lines--) /* along a line there are fewer places to choose from */
-        for (size_t i = 0; i < figure->labels.count; i++)
+        for (size_t i = 0; i < figure->labels.count && !layout_outgrown(layout); i++)
             if (is_line(&figure->labels.at[i]) == lines && !is_fixed(&figure->labels.at[i]))
                 lay_label(layout, &figure->labels.at[i]);
 }

@@ -81,9 +81,9 @@ static PangoContext *context_of(struct lettering *lettering) {
     return lettering->context;
 }
 
-/* Where a text is kept; MEASURED: nowhere. */
-static size_t place_of(const char *text, enum letter_size size) {
-    size_t hash = (size_t)size, length = 0;
+/* Where a text is kept, whole and wrapped apart; MEASURED: nowhere. */
+static size_t place_of(const char *text, enum letter_size size, double wrap) {
+    size_t hash = 2 * (size_t)size + (wrap > 0), length = 0;
     for (; text[length]; length++) {
         if (length + 1 == MEASURED_LENGTH)
             return MEASURED;
@@ -111,7 +111,7 @@ const char *lettering_missing(void) {
 
 void lettering_measure(struct lettering *lettering, const char *text, enum letter_size size, double wrap, double *width,
                        double *height) {
-    size_t kept = place_of(text, size);
+    size_t kept = place_of(text, size, wrap);
     struct measured *place = &lettering->measured[kept < MEASURED ? kept : 0];
     if (kept < MEASURED && place->size == size && !(place->wrap < wrap) && !(place->wrap > wrap) &&
         strcmp(place->text, text) == 0) {

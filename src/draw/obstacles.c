@@ -22,19 +22,28 @@ struct entry {
     uint32_t next; /* index of the next in its chain and one; 0: none */
 };
 
-struct obstacles {
-    struct arena *arena;
-    LIST(struct thing) things;
+struct grid {
     LIST(struct entry) entries;
     uint32_t *heads;   /* index of an entry and one; 0: none */
     size_t head_count; /* a power of two */
 };
 
+struct obstacles {
+    struct arena *arena;
+    LIST(struct thing) things;
+    struct grid all, texts; /* the latter of texts alone, which are few among lines: a leader asks for nothing else */
+};
+
+static void grid_begin(struct grid *grid, struct arena *arena) {
+    grid->head_count = HEADS_FIRST;
+    grid->heads = ARENA_ARRAY(arena, uint32_t, grid->head_count);
+}
+
 struct obstacles *obstacles_new(struct arena *arena) {
     struct obstacles *all = ARENA_NEW(arena, struct obstacles);
     all->arena = arena;
-    all->head_count = HEADS_FIRST;
-    all->heads = ARENA_ARRAY(arena, uint32_t, all->head_count);
+    grid_begin(&all->all, arena);
+    grid_begin(&all->texts, arena);
     return all;
 }
 
@@ -44,28 +53,27 @@ static int32_t cell(double at) {
     return (int32_t)floor(at / cell_size);
 }
 
-static size_t head_of(const struct obstacles *all, int32_t column, int32_t row) {
+static size_t head_of(const struct grid *grid, int32_t column, int32_t row) {
     uint32_t mixed = (uint32_t)column * 0x9e3779b1u ^ (uint32_t)row * 0x85ebca77u;
-    return (mixed ^ mixed >> 15) & (all->head_count - 1);
+    return (mixed ^ mixed >> 15) & (grid->head_count - 1);
 }
 
-static void chain(struct obstacles *all, uint32_t index) {
-    struct entry *entry = &all->entries.at[index];
-    uint32_t *head = &all->heads[head_of(all, entry->column, entry->row)];
+static void chain(struct grid *grid, uint32_t index) {
+    struct entry *entry = &grid->entries.at[index];
+    uint32_t *head = &grid->heads[head_of(grid, entry->column, entry->row)];
     entry->next = *head;
     *head = index + 1;
 }
 
-static void enter_cell(struct obstacles *all, int32_t column, int32_t row) {
-    if (all->entries.count >= 2 * all->head_count) {
-        all->head_count *= 2;
-        all->heads = ARENA_ARRAY(all->arena, uint32_t, all->head_count);
-        for (uint32_t i = 0; i < all->entries.count; i++)
-            chain(all, i);
+static void enter_cell(struct grid *grid, struct arena *arena, struct entry entry) {
+    if (grid->entries.count >= 2 * grid->head_count) {
+        grid->head_count *= 2;
+        grid->heads = ARENA_ARRAY(arena, uint32_t, grid->head_count);
+        for (uint32_t i = 0; i < grid->entries.count; i++)
+            chain(grid, i);
     }
-    *list_add(all->arena, &all->entries) =
-        (struct entry){.column = column, .row = row, .thing = (uint32_t)all->things.count - 1};
-    chain(all, (uint32_t)all->entries.count - 1);
+    *list_add(arena, &grid->entries) = entry;
+    chain(grid, (uint32_t)grid->entries.count - 1);
 }
 
 /* A span of cells, ends included. */
@@ -95,9 +103,11 @@ static struct cells cells_between(double low, double high) {
 }
 
 /* The rows of `column` that a line, or a box given by its corners, touches; a long slanting one does not fill the
- * rectangle around it. */
+ * rectangle around it, as one does whose first side is level or upright. */
 static struct cells rows_of(const struct spot *corners, int count, int32_t column) {
     double low = INFINITY, high = -INFINITY;
+    if (count == 4 && (corners[0].y == corners[1].y || corners[0].x == corners[1].x))
+        return cells_between(fmin(corners[0].y, corners[2].y), fmax(corners[0].y, corners[2].y));
     for (int i = 0; i < count; i++)
         join_heights(corners[i], corners[(i + 1) % count], column, &low, &high);
     return low <= high ? cells_between(low, high) : (struct cells){0, -1};
@@ -114,12 +124,19 @@ static struct cells columns_of(const struct spot *corners, int count) {
 
 /* ---- Adding ------------------------------------------------------------------------------------------------------ */
 
+/* The last thing. */
 static void enter_cells(struct obstacles *all, const struct spot *corners, int count) {
+    uint32_t thing = (uint32_t)all->things.count - 1;
+    bool text = all->things.at[thing].kind == OBSTACLE_TEXT;
     struct cells columns = columns_of(corners, count);
     for (int32_t column = columns.first; column <= columns.last; column++) {
         struct cells rows = rows_of(corners, count, column);
-        for (int32_t row = rows.first; row <= rows.last; row++)
-            enter_cell(all, column, row);
+        for (int32_t row = rows.first; row <= rows.last; row++) {
+            struct entry entry = {.column = column, .row = row, .thing = thing};
+            enter_cell(&all->all, all->arena, entry);
+            if (text)
+                enter_cell(&all->texts, all->arena, entry);
+        }
     }
 }
 
@@ -147,8 +164,8 @@ static bool thing_meets_box(const struct thing *thing, struct sheet_box box) {
 
 static bool cell_meets_box(const struct obstacles *all, int32_t column, int32_t row, struct sheet_box box,
                            unsigned kinds) {
-    for (uint32_t next = all->heads[head_of(all, column, row)]; next;) {
-        const struct entry *entry = &all->entries.at[next - 1];
+    for (uint32_t next = all->all.heads[head_of(&all->all, column, row)]; next;) {
+        const struct entry *entry = &all->all.entries.at[next - 1];
         const struct thing *thing = &all->things.at[entry->thing];
         if (entry->column == column && entry->row == row && (thing->kind & kinds) && thing_meets_box(thing, box))
             return true;
@@ -182,12 +199,11 @@ struct covers {
 
 static void cell_covers(struct obstacles *all, int32_t column, int32_t row, struct spot from, struct spot to,
                         struct covers *covers) {
-    for (uint32_t next = all->heads[head_of(all, column, row)]; next;) {
-        const struct entry *entry = &all->entries.at[next - 1];
-        const struct thing *thing = &all->things.at[entry->thing];
+    for (uint32_t next = all->texts.heads[head_of(&all->texts, column, row)]; next;) {
+        const struct entry *entry = &all->texts.entries.at[next - 1];
         struct cover cover;
-        if (entry->column == column && entry->row == row && thing->kind == OBSTACLE_TEXT &&
-            box_meets_line(thing->box, from, to, &cover.enter, &cover.leave))
+        if (entry->column == column && entry->row == row &&
+            box_meets_line(all->things.at[entry->thing].box, from, to, &cover.enter, &cover.leave))
             *list_add(all->arena, &covers->list) = cover;
         next = entry->next;
     }

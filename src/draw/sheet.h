@@ -47,8 +47,9 @@ struct sheet {
 struct sheet *sheet_lay_out(const struct figure *figure, enum sheet_mode mode);
 
 /* As SHEET_FIT, from the scale 1:`largest` on, at a smaller one where it would be taller than `tallest` pt with all
- * that stands above and below it. What cannot be made so small, and a diagram, is taller. */
-struct sheet *sheet_lay_out_in(const struct figure *figure, double largest, double tallest);
+ * that stands above and below it. What cannot be made so small, and a diagram, is taller.  NULL: it would have to be at
+ * a smaller scale than 1:`smallest`. */
+struct sheet *sheet_lay_out_in(const struct figure *figure, double largest, double smallest, double tallest);
 
 /* Several sheets as one, from left to right, their upper edges in line.  The sheets are taken over. */
 struct sheet *sheets_beside(struct arena *arena, struct sheet *const *sheets, size_t count);

@@ -95,8 +95,7 @@ struct span scan_join(const struct scan *scan, const struct span *parts, int cou
 /* Diagnoses the token at `at`, which does not fit where it stands. */
 void scan_misplaced(struct scan *scan, struct span at, bool wants_number);
 
-/* ---- scan.c: for scan_number.c -------------------------------------------------------------------------------------
- */
+/* ---- scan.c: for scan_number.c ----------------------------------------------------------------------------------- */
 
 /* Diagnoses a fault of the statement at hand; NULL when it had one already: one fault, one error. */
 struct diagnostic *scan_fault(struct scan *scan, struct span at, const char *format, ...)

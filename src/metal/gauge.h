@@ -24,7 +24,7 @@ double metal_thickness(int gauge);
  * 0 outside the table and for what is no sheet metal. */
 double metal_weight(int gauge, enum material material);
 
-/* ---- What a duct asks for ------------------------------------------------------------------------------------ */
+/* ---- What a duct asks for ---------------------------------------------------------------------------------------- */
 
 /* Static pressure that a duct is built for: 1/2, 1, 2 in. w.g.; over that no table here goes. */
 enum pressure_class { CLASS_HALF, CLASS_ONE, CLASS_TWO, CLASS_OVER, CLASS_COUNT };
@@ -49,7 +49,7 @@ struct metal_demand metal_demand(struct duct_size size, enum pressure_class of, 
  * over its `length` between joints (m, m).  SOURCE_CROSS_BREAK. */
 bool metal_cross_break(double side, double length, int gauge);
 
-/* ---- What to use --------------------------------------------------------------------------------------------- */
+/* ---- What to use ------------------------------------------------------------------------------------------------- */
 
 struct metal_choice {
     struct metal_demand demand;

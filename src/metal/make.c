@@ -78,16 +78,19 @@ void make_part(struct making *making, const struct order *order) {
         make_fault(making, made->shapeless && order->line ? order->line : made->hint, made->fault);
         return;
     }
+    making->surface += made->part->surface;
     add_use(making, made->part, order);
     add_cleats(making, made->part);
 }
 
 /* ---- The way through the job: as it is hung ---------------------------------------------------------------------- */
 
-static void make_piece(struct making *making, const struct piece *piece) {
+static void make_piece(struct making *making, struct piece *piece) {
     making->piece = piece;
+    making->surface = 0;
     if (piece->kind->make)
         piece->kind->make(piece, making);
+    piece->surface = making->surface;
     arena_clear(making->job->scratch);
 }
 

@@ -92,6 +92,17 @@ static void fill_part(const struct making *making, struct part *part, const stru
     part->stack = (size_t)metal_stack(making->job->shop.stack, part->gauge);
 }
 
+static double surface_of(const struct part *part) {
+    double surface = 0;
+    for (size_t p = 0; p < part->solid->panels.count && !part_is_within(part); p++) {
+        const struct solid_panel *panel = &part->solid->panels.at[p];
+        surface += panel_area(panel);
+        for (size_t i = 0; i < panel->openings.count; i++)
+            surface -= opening_area(&panel->openings.at[i]);
+    }
+    return surface;
+}
+
 struct made making_lay_out(struct making *making, const struct order *order, const struct metal_choice *sheet,
                            const struct allowing *allowing) {
     struct solid *solid = build(making, order);
@@ -105,6 +116,7 @@ struct made making_lay_out(struct making *making, const struct order *order, con
         return (struct made){.fault = why, .hint = solid->hint};
     part->cross_break = drums(part);
     weigh(part);
+    part->surface = surface_of(part);
     *list_add(making->arena, &making->metal->parts) = part;
     part->number = making->metal->parts.count;
     making->metal->chord_error = fmax(making->metal->chord_error, solid_chord_error(solid));

@@ -16,6 +16,7 @@ struct making {
     struct metal *metal;
     const struct run *run;
     const struct piece *piece;
+    double surface;             /* m2 of the parts made for it so far */
     const struct piece *behind; /* the next of its run; NULL: none */
     double *size;               /* the size of the order at hand, on key_grid */
     size_t size_room;

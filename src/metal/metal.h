@@ -51,6 +51,7 @@ struct part {
     bool seamed[SEAM_COUNT];     /* which kinds it has at all */
     enum joint_kind joints[2];   /* at its near and its other ports, where those are duct */
     bool joined[2];              /* it has such a port */
+    double surface;              /* m2 of its walls, openings taken off; 0 of what lies within a duct */
     double area;                 /* m2 of sheet for one, allowances included, openings not taken off */
     double weight;               /* kg of one, finished: openings taken off */
     size_t stack;                /* sheets marked and notched together */

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "base/constant.h"
+#include "metal/nest_memory.h"
 
 /* Common practice, no source (SOURCE_OFFCUT_KEPT). */
 static const double keep_default[2][2] = {
@@ -176,16 +177,16 @@ static void solve(struct job *job, struct nest *nest, struct nest_group *group) 
             snap(&rectangles[i].width, sheets[k].width);
         }
     }
-    group->solution = nest_solve(job->arena, scratch,
-                                 &(struct nest_problem){
-                                     .rectangles = rectangles,
-                                     .rectangle_count = group->pieces.count,
-                                     .sheets = sheets,
-                                     .sheet_count = group->stock.count,
-                                     .keep_length = steps_of(nest->keep[0]),
-                                     .keep_width = steps_of(nest->keep[1]),
-                                     .effort = nest_effort(count_wanted(group)),
-                                 });
+    group->solution = nest_remembered(job->nests, scratch,
+                                      &(struct nest_problem){
+                                          .rectangles = rectangles,
+                                          .rectangle_count = group->pieces.count,
+                                          .sheets = sheets,
+                                          .sheet_count = group->stock.count,
+                                          .keep_length = steps_of(nest->keep[0]),
+                                          .keep_width = steps_of(nest->keep[1]),
+                                          .effort = nest_effort(count_wanted(group)),
+                                      });
     arena_clear(scratch);
 }
 
@@ -256,6 +257,8 @@ void metal_nest(struct job *job) {
     if (!job->metal || !job->metal->parts.count)
         return;
     struct nest *nest = job->metal->nest = ARENA_NEW(job->arena, struct nest);
+    if (!job->nests)
+        job->nests = nest_memory_new(job->arena);
     nest->keep_assumed = !(job->shop.offcut[0] > 0);
     for (int side = 0; side < 2; side++)
         nest->keep[side] = nest->keep_assumed ? keep_default[job->system][side] : job->shop.offcut[side];

@@ -97,15 +97,18 @@ size_t nest_build(struct arena *arena, const struct nest_problem *problem, const
                   size_t work, struct nest_best *best) {
     struct pack pack;
     pack_init(&pack, arena, problem);
-    struct ordered *order = ARENA_ARRAY(arena, struct ordered, blanks->count + 1);
+    struct ordered *orders[ORDER_KEYS];
+    for (enum order_key key = 0; key < ORDER_KEYS; key++) {
+        orders[key] = ARENA_ARRAY(arena, struct ordered, blanks->count + 1);
+        put_in_order(problem, key, blanks, orders[key]);
+    }
     size_t ways = count_ways(problem);
     for (size_t way = 0; way < ways; way++) {
         for (enum order_key key = 0; key < ORDER_KEYS; key++) {
             if (pack.work > work && best->cost < INT64_MAX)
                 return pack.work;
-            put_in_order(problem, key, blanks, order);
             set_rules(&pack, way);
-            if (build_one(&pack, order, blanks->count))
+            if (build_one(&pack, orders[key], blanks->count))
                 nest_keep(best, &pack, arena);
         }
         if (best->cost <= bound && way + 1 >= ways / 3)

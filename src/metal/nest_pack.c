@@ -64,23 +64,34 @@ enum { BLINK = 64, OTHER_SPLIT = 8 };
 
 static void try_spot(struct pack *pack, int32_t plate, int32_t hole, nest_steps length, nest_steps width, bool turned,
                      struct plate_spot *best) {
-    struct plate_hole at = pack->plates.at[plate].holes[hole];
-    if (length > at.length || width > at.width || (pack->blink && !pack_random(pack, BLINK)))
+    if (pack->blink && !pack_random(pack, BLINK))
         return;
     bool across;
-    double score = score_of(pack, at, length, width, &across);
+    double score = score_of(pack, pack->plates.at[plate].holes[hole], length, width, &across);
     if (score < best->score)
         *best = (struct plate_spot){plate, hole, turned, across, score};
+}
+
+/* Both sides are compared before either is decided on: nearly all the work of a search is to find that a blank goes
+ * into none of the holes. */
+static bool goes_in(struct plate_hole hole, nest_steps length, nest_steps width) {
+    return (length <= hole.length) & (width <= hole.width);
 }
 
 static void look_at_plate(struct pack *pack, int32_t index, const struct nest_rectangle *rectangle,
                           struct plate_spot *best) {
     const struct plate *plate = &pack->plates.at[index];
-    bool turns = rectangle->turns && rectangle->length != rectangle->width;
-    for (int32_t hole = 0; hole < plate->hole_count; hole++) {
-        try_spot(pack, index, hole, rectangle->length, rectangle->width, false, best);
-        if (turns)
-            try_spot(pack, index, hole, rectangle->width, rectangle->length, true, best);
+    const struct plate_hole *holes = plate->holes;
+    nest_steps length = rectangle->length, width = rectangle->width;
+    bool turns = rectangle->turns && length != width;
+    for (int32_t hole = 0, count = plate->hole_count; hole < count; hole++) {
+        bool straight = goes_in(holes[hole], length, width), turned = turns & goes_in(holes[hole], width, length);
+        if (!(straight | turned))
+            continue;
+        if (straight)
+            try_spot(pack, index, hole, length, width, false, best);
+        if (turned)
+            try_spot(pack, index, hole, width, length, true, best);
     }
     pack->work += (size_t)plate->hole_count;
 }

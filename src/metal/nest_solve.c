@@ -129,7 +129,10 @@ static void search_left(struct solving *solving) {
     list_blanks(solving, solving->left, &blanks);
     if (!blanks.count)
         return;
-    search(solving, &blanks, nest_bound(solving->scratch, problem, solving->left).cost, problem->effort, &best);
+    int64_t bound = solution->cost_bound; /* of all, which nothing was taken from as yet */
+    if (solving->layouts.count)
+        bound = nest_bound(solving->scratch, problem, solving->left).cost;
+    search(solving, &blanks, bound, problem->effort, &best);
     if (best.cost == INT64_MAX) /* the limits of sheets are reached */
         nest_some(solving->scratch, problem, &blanks, &best, solution->unplaced);
     else if (!solving->layouts.count && blanks.count <= NEST_EXACT_MOST && !has_limits(problem))

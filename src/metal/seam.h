@@ -8,7 +8,7 @@
 
 enum { FIT_RECTANGULAR = 1 << SHAPE_RECTANGULAR, FIT_ROUND = 1 << SHAPE_ROUND, FIT_OVAL = 1 << SHAPE_OVAL };
 
-/* ---- Seams ----------------------------------------------------------------------------------------------------- */
+/* ---- Seams ------------------------------------------------------------------------------------------------------- */
 
 /* What a seam takes of its two edges, m. */
 struct edge_allowance {

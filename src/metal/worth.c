@@ -17,16 +17,16 @@ static int gauge_of(const struct job *job, const struct run *run, struct duct_si
     return metal_gauge(gauge) ? gauge : 0;
 }
 
-/* Money for a kilogram in the cheapest priced sheet of that gauge; 0: none is priced. */
-static double price_of_weight(struct arena *arena, const struct shop *shop, int gauge) {
-    const struct stock stock = metal_stock(arena, shop, MATERIAL_GALVANISED, gauge);
+/* Money for a kilogram in the cheapest priced sheet of that material and gauge; 0: none is priced. */
+static double price_of_weight(struct arena *arena, const struct shop *shop, enum material material, int gauge) {
+    const struct stock stock = metal_stock(arena, shop, material, gauge);
     double least = 0;
     for (size_t i = 0; i < stock.sheets.count; i++) {
         const struct stock_sheet *sheet = &stock.sheets.at[i];
         double area = sheet->sides[0] * sheet->sides[1];
-        if (!sheet->priced || sheet->material != MATERIAL_GALVANISED || sheet->gauge != gauge || !(area > 0))
+        if (!sheet->priced || sheet->material != material || sheet->gauge != gauge || !(area > 0))
             continue;
-        double price = (double)sheet->price / PRICE_PARTS / (area * metal_weight(gauge, MATERIAL_GALVANISED));
+        double price = (double)sheet->price / PRICE_PARTS / (area * metal_weight(gauge, material));
         if (!(least > 0) || price < least)
             least = price;
     }
@@ -45,17 +45,43 @@ static double nearest_price(const double *by_weight, int gauge) {
     return 0;
 }
 
-static void value_sheet(struct job *job, struct wall_worth *worth) {
-    double by_weight[GAUGE_LIGHTEST + 1] = {0};
-    for (int gauge = GAUGE_HEAVIEST; gauge <= GAUGE_LIGHTEST; gauge++) {
-        by_weight[gauge] = price_of_weight(job->scratch, &job->shop, gauge);
-        worth->priced |= by_weight[gauge] > 0;
-    }
-    for (int gauge = GAUGE_HEAVIEST; gauge <= GAUGE_LIGHTEST; gauge++)
-        worth->gauge[gauge] =
-            metal_weight(gauge, MATERIAL_GALVANISED) * (worth->priced ? nearest_price(by_weight, gauge) : 1);
-    worth->light = worth->gauge[GAUGE_LIGHTEST];
+/* Prices by weight of each material and gauge. */
+struct sheet_prices {
+    double of[MATERIAL_COUNT][GAUGE_LIGHTEST + 1];
+    bool some[MATERIAL_COUNT]; /* the shop prices some sheet of it */
+};
+
+static struct sheet_prices read_prices(struct job *job) {
+    struct sheet_prices prices = {0};
+    for (enum material of = 0; of < MATERIAL_COUNT; of++)
+        for (int gauge = GAUGE_HEAVIEST; gauge <= GAUGE_LIGHTEST; gauge++) {
+            if (!(metal_weight(gauge, of) > 0)) /* no sheet metal */
+                continue;
+            prices.of[of][gauge] = price_of_weight(job->scratch, &job->shop, of, gauge);
+            prices.some[of] |= prices.of[of][gauge] > 0;
+        }
     arena_clear(job->scratch);
+    return prices;
+}
+
+/* A sheet whose material the shop prices nowhere costs what a kilogram of another does that it prices. */
+static enum material priced_like(const struct sheet_prices *prices, enum material material) {
+    for (enum material of = 0; of < MATERIAL_COUNT && !prices->some[material]; of++)
+        if (prices->some[of])
+            return of;
+    return material;
+}
+
+static void value_sheet(struct job *job, struct wall_worth *worth) {
+    const struct sheet_prices prices = read_prices(job);
+    for (enum material of = 0; of < MATERIAL_COUNT; of++)
+        worth->priced |= prices.some[of];
+    for (enum material of = 0; of < MATERIAL_COUNT; of++)
+        for (int gauge = GAUGE_HEAVIEST; gauge <= GAUGE_LIGHTEST; gauge++) {
+            double price = worth->priced ? nearest_price(prices.of[priced_like(&prices, of)], gauge) : 1;
+            worth->gauge[of][gauge] = metal_weight(gauge, of) * price;
+        }
+    worth->light = worth->gauge[MATERIAL_GALVANISED][GAUGE_LIGHTEST];
 }
 
 /* ---- What covers it ---------------------------------------------------------------------------------------------- */

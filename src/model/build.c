@@ -6,6 +6,7 @@
 #include <stdarg.h>
 #include <string.h>
 
+#include "model/estimate.h"
 #include "model/variant.h"
 
 /* ---- Faults ------------------------------------------------------------------------------------------------------ */
@@ -144,6 +145,8 @@ void build_read(struct build *build, struct reading *reading, const struct form 
         reading->faulty = true;
     if (reading->faulty)
         build_fault(build);
+    else
+        estimates_take(build, reading);
 }
 
 /* A single statement that stands twice: an error, but in a shop the later one holds, and that is noted. */
@@ -187,17 +190,30 @@ static void take_row(struct build *build, const struct row *row, size_t index, c
         row->take(build, &reading);
 }
 
+static void take_known(struct build *build, const struct statement *statement, const struct form *form) {
+    size_t index = index_of(&build->table, form);
+    if (index < build->statement_count)
+        take_row(build, (const struct row *)(const void *)form, index, statement);
+    else
+        take_piece(build, build->pieces->kinds[index - build->statement_count], statement);
+}
+
+/* What a statement declares; a job or a settings block has no name but its word or title. */
+static const char *declared_name(const struct statement *statement) {
+    return statement->values.count && statement->values.at[0].text ? statement->values.at[0].text : statement->word;
+}
+
 static void take_statement(struct build *build, const struct statement *statement) {
     const struct form *form = form_find(&build->table, statement, build->place, build->job->diagnostics);
     if (!form) {
         build_fault(build);
         return;
     }
-    size_t index = index_of(&build->table, form);
-    if (index < build->statement_count)
-        take_row(build, (const struct row *)(const void *)form, index, statement);
-    else
-        take_piece(build, build->pieces->kinds[index - build->statement_count], statement);
+    const char *outer = build->where;
+    if (statement->has_block || !outer)
+        build->where = declared_name(statement);
+    take_known(build, statement, form);
+    build->where = outer;
 }
 
 void build_block(struct build *build, const struct statement *statement, enum form_place place, void *thing,

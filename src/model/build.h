@@ -78,9 +78,10 @@ struct build {
     struct settings *settings;   /* where settings go */
     bool *faulty;                /* to be set by a fault in the block; NULL: nobody minds */
     struct alternate *alternate; /* the alternate we are in, or NULL */
+    const char *where;           /* the name of what the statement stands in, or declares; NULL: of nothing */
 };
 
-/* ---- build.c: the reader ---------------------------------------------------------------------------------------- */
+/* ---- build.c: the reader ----------------------------------------------------------------------------------------- */
 
 /* Reads the block of `statement`, as the block of `thing`; then we are back where we were. */
 void build_block(struct build *build, const struct statement *statement, enum form_place place, void *thing,

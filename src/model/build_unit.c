@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* ---- Blower speeds --------------------------------------------------------------------------------------------- */
+/* ---- Blower speeds ----------------------------------------------------------------------------------------------- */
 
 static bool same_speed(const struct blower_speed *a, const struct blower_speed *b) {
     return a->name && b->name ? strcmp(a->name, b->name) == 0 : !a->name && !b->name;
@@ -76,7 +76,7 @@ void take_speed(struct build *build, const struct reading *reading) {
     unit->speed_at = reading->argument[0].at;
 }
 
-/* ---- The unit -------------------------------------------------------------------------------------------------- */
+/* ---- The unit ---------------------------------------------------------------------------------------------------- */
 
 void take_unit(struct build *build, const struct reading *reading) {
     struct air_unit *unit = ARENA_NEW(build->job->arena, struct air_unit);

@@ -28,6 +28,7 @@ struct piece_table; /* likewise */
 struct catalogue;   /* size/catalogue.h */
 struct wall_worth;  /* model/worth.h */
 struct metal;       /* metal/metal.h */
+struct nest_memory; /* metal/nest_memory.h */
 struct takeoff;     /* cost/takeoff.h */
 struct price;       /* cost/price.h */
 struct offer;       /* cost/price.h */
@@ -36,12 +37,13 @@ struct route;       /* route/route.h */
 struct heat;        /* air/heat.h */
 struct leakage;     /* air/leakage.h */
 struct operation;   /* air/operation.h */
+struct estimate;    /* model/estimate.h */
 struct piece;
 struct run;
 struct duct;
 struct section;
 
-/* ---- Settings: on the job, a shop, a run; inherited by what hangs from it ------------------------------------- */
+/* ---- Settings: on the job, a shop, a run; inherited by what hangs from it ---------------------------------------- */
 
 /* A run takes each setting from the first that has it: its own words, the run it hangs from, the job, the shop, the
  * tool. From the run it hangs from it takes material, gauge, insulation, lining, seal, pressure class, seam, joint,
@@ -94,7 +96,7 @@ struct settings {
     double stretch;         /* of flexible duct that does not say: installed over extended length; from the shop */
 };
 
-/* ---- The shop ------------------------------------------------------------------------------------------------- */
+/* ---- The shop ---------------------------------------------------------------------------------------------------- */
 
 /* A statement of a shop block that is kept as it was read: what the pricing and the metal look up by its words. */
 struct shop_entry {
@@ -154,7 +156,7 @@ struct shop {
     double reach;               /* m above the floor from which work is high; 10 ft when not said */
 };
 
-/* ---- What the job declares ------------------------------------------------------------------------------------ */
+/* ---- What the job declares --------------------------------------------------------------------------------------- */
 
 /* A drop declared for the unit or in a run: so much pressure at so much air. */
 struct drop {
@@ -238,6 +240,11 @@ struct port {
     enum leg leg;             /* PORT_LEG */
 };
 
+/* What keeps sizing from giving a tap its room: a limit in words, and what to type; NULL: not known. */
+struct tap_kept {
+    const char *limit, *hint;
+};
+
 enum run_role { RUN_DUCT, RUN_OUTLET, RUN_INLET };
 
 struct run {
@@ -255,10 +262,11 @@ struct run {
 
     /* An outlet's or inlet's own words. */
     const char *room;
-    double airflow;          /* m3/s; given, from its load, or its share */
-    bool airflow_given;      /* given or from a load */
-    bool difference_assumed; /* of `difference`: the unit gives no temperatures */
-    bool tap_misfits;        /* it has been said that its tap has no room; by the check tap-fit */
+    double airflow;           /* m3/s; given, from its load, or its share */
+    bool airflow_given;       /* given or from a load */
+    bool difference_assumed;  /* of `difference`: the unit gives no temperatures */
+    bool tap_misfits;         /* it has been said that its tap has no room; by the check tap-fit */
+    struct tap_kept tap_kept; /* by size_ducts; all NULL: its tap has room, or the job dictates the sizes */
     struct span airflow_at;
     double load;       /* sensible, W; 0: airflow was given */
     double difference; /* K, between supply air and room, by which the load became an airflow; 0: it did not; by
@@ -295,6 +303,8 @@ struct piece {
     double station;          /* m along the run where it starts */
     double length;           /* m, as declared along the run: what stations are counted in (an elbow counts nothing) */
     struct duct *near, *far; /* ducts at its ends, toward and away from the unit; the same for most */
+    double surface;          /* m2 of sheet that it is made of, openings taken off; 0: of none; by metal_make */
+    bool upright;            /* it goes straight up or down, and not where it is led; by route_place */
 };
 
 struct obstacle {
@@ -325,7 +335,7 @@ struct acceptance {
     bool used; /* some warning matched it */
 };
 
-/* ---- The network ---------------------------------------------------------------------------------------------- */
+/* ---- The network ------------------------------------------------------------------------------------------------- */
 
 /* How a size came about. */
 enum size_reason {
@@ -336,6 +346,7 @@ enum size_reason {
     SIZE_FRICTION,    /* the friction rate decided */
     SIZE_VELOCITY,    /* the velocity limit or target decided */
     SIZE_HEIGHT_KEPT, /* a size as high as the duct upstream, where another would take less sheet */
+    SIZE_TAP,         /* room for what is tapped in, or on the wall that it is tapped into */
     SIZE_REGAIN,      /* the smallest whose regain pays the way to the next take-off */
     SIZE_COST,        /* part of the cheapest whole */
     SIZE_SMALLEST,    /* the smallest standard size is already enough */
@@ -490,7 +501,7 @@ struct network {
     struct leakage *leakage; /* what leaks; filled by air_leakage; NULL before */
 };
 
-/* ---- The whole ------------------------------------------------------------------------------------------------ */
+/* ---- The whole --------------------------------------------------------------------------------------------------- */
 
 /* State of the air that the job is computed with. */
 struct air {
@@ -542,6 +553,8 @@ struct job {
     LIST(struct obstacle *) obstacles;
     LIST(struct alternate *) alternates;
     LIST(struct acceptance *) acceptances;
+    LIST(struct estimate *) estimates; /* of the base job and its alternates, in file order */
+    bool effects_asked;                /* of them, what one step more does (compile/effects.h) */
 
     struct air air;                    /* filled by air_set */
     const struct wall_worth *worth;    /* what walls of duct cost; by metal_worth */
@@ -550,9 +563,10 @@ struct job {
                         size_ducts */
     const char *sizing_used; /* the method's name; filled by size_ducts */
     struct metal *metal; /* what the shop makes; filled by metal_make; NULL before, and when the job is incomplete */
-    struct takeoff *takeoff; /* everything that is bought, counted; filled by cost_takeoff; NULL like metal */
-    struct price *price;     /* what it costs and what is asked; filled by cost_price; NULL like metal */
-    struct route *route;     /* where everything is in space; filled by route_place; NULL before */
+    struct nest_memory *nests; /* those found so far, of this job and its variants; made by metal_nest; NULL before */
+    struct takeoff *takeoff;   /* everything that is bought, counted; filled by cost_takeoff; NULL like metal */
+    struct price *price;       /* what it costs and what is asked; filled by cost_price; NULL like metal */
+    struct route *route;       /* where everything is in space; filled by route_place; NULL before */
     LIST(struct check_result) checks;
     bool source_used[SOURCE_COUNT]; /* what the basis of calculation lists */
 };

@@ -28,7 +28,7 @@ struct weave {
     LIST(struct run *) waiting;
 };
 
-/* ---- Making --------------------------------------------------------------------------------------------------- */
+/* ---- Making ------------------------------------------------------------------------------------------------------ */
 
 static void fix_duct(struct duct *duct, struct duct_size size, enum size_reason reason) {
     duct->size = size;
@@ -97,7 +97,7 @@ static void hang(struct weave *weave, struct run *run) {
     run->first_section = new_section(weave, weave->section);
 }
 
-/* ---- Along a run ---------------------------------------------------------------------------------------------- */
+/* ---- Along a run ------------------------------------------------------------------------------------------------- */
 
 /* Part of a straight between taps, or all of it. */
 static void add_part(struct weave *weave, const struct piece *piece, double until) {
@@ -207,7 +207,7 @@ static void pass_piece(struct weave *weave, size_t place) {
     weave->station = end;
 }
 
-/* ---- The start of a run --------------------------------------------------------------------------------------- */
+/* ---- The start of a run ------------------------------------------------------------------------------------------ */
 
 static bool changes_itself(const struct run *run) {
     for (size_t i = 0; i < run->pieces.count; i++)
@@ -314,7 +314,7 @@ static size_t start_run(struct weave *weave) {
     }
 }
 
-/* ---- One run, one tree, the job ------------------------------------------------------------------------------- */
+/* ---- One run, one tree, the job ---------------------------------------------------------------------------------- */
 
 static void wait_for(struct weave *weave, struct run *run) {
     if (run && !run->faulty)

@@ -19,6 +19,10 @@ static void run_warning(struct resolve *resolve, const struct run *run, const ch
     diagnostic_hint(resolve->job->diagnostics, warning, "%s", hint);
 }
 
+static const char *name_of(const struct resolve *resolve, const struct run *run) {
+    return diagnostic_named(resolve->job->diagnostics, run->name);
+}
+
 /* An outlet ends in a register, an inlet in a grille or filter. */
 static void check_face(struct resolve *resolve, const struct run *run) {
     unsigned face = run->role == RUN_OUTLET ? PIECE_OUTLET : PIECE_INLET;
@@ -26,8 +30,8 @@ static void check_face(struct resolve *resolve, const struct run *run) {
         return;
     const struct form *missing = &piece_kind_with(resolve->pieces, face)->form;
     run_warning(resolve, run, "register", missing->example,
-                arena_format(resolve->job->arena, "'%s' has no %s: its pressure drop is not counted", run->name,
-                             missing->word));
+                arena_format(resolve->job->arena, "'%s' has no %s: its pressure drop is not counted",
+                             name_of(resolve, run), missing->word));
 }
 
 /* What hangs from a leg or an end may be what could not be read: not to be missed while there are errors. */
@@ -48,7 +52,7 @@ static void check_legs_used(struct resolve *resolve, const struct run *run) {
                   arena_format(resolve->job->arena,
                                used ? "only one leg of the split of '%s' leads anywhere"
                                     : "no leg of the split of '%s' leads anywhere",
-                               run->name));
+                               name_of(resolve, run)));
 }
 
 void resolve_end(struct resolve *resolve, struct run *run) {
@@ -68,8 +72,9 @@ void resolve_end(struct resolve *resolve, struct run *run) {
         const char *kind = run->supply ? "outlet" : "inlet";
         /* Without any terminal on that side, that is an error of its own. */
         if (run->supply ? run->unit->has_outlet : run->unit->has_inlet)
-            warn_dead_end(resolve, run, arena_format(resolve->job->arena, "%s NAME from %s { ... }", kind, run->name),
-                          arena_format(resolve->job->arena, "'%s' leads nowhere: nothing hangs from it", run->name));
+            warn_dead_end(
+                resolve, run, arena_format(resolve->job->arena, "%s NAME from %s { ... }", kind, run->name),
+                arena_format(resolve->job->arena, "'%s' leads nowhere: nothing hangs from it", name_of(resolve, run)));
         return;
     }
     const struct piece *last = run->pieces.count ? run->pieces.at[run->pieces.count - 1] : NULL;

@@ -30,23 +30,30 @@ double tap_wall(struct duct_size duct, enum side side) {
     return duct.height;
 }
 
-/* What the wall has beside the hole of a run with a tap, m; less than 0: the hole is the wider. */
-static double wall_left(const struct run *tapped, struct duct_size run, struct duct_size duct) {
-    const struct port *from = &tapped->from;
-    const struct duct *own = tapped->first_duct;
-    struct duct_size metal = size_around(run, own->lining);
-    struct duct_size into = tapped_metal(from, size_around(duct, own->upstream ? own->upstream->lining : 0));
-    return tap_wall(into, from->side) - tap_across(from->side, metal) -
-           tap_opening_of(tapped->pieces.at[0], metal).across;
+double tap_needs(const struct run *tapped, struct duct_size run) {
+    struct duct_size metal = size_around(run, tapped->first_duct->lining);
+    double across = tap_across(tapped->from.side, metal) + tap_opening_of(tapped->pieces.at[0], metal).across;
+    return across + 2 * tap_edge;
+}
+
+double tap_has(const struct run *tapped, struct duct_size duct) {
+    const struct duct *upstream = tapped->first_duct->upstream;
+    struct duct_size metal = size_around(duct, upstream ? upstream->lining : 0);
+    return tap_wall(tapped_metal(&tapped->from, metal), tapped->from.side);
 }
 
 bool tap_is_wider(const struct run *tapped) {
     const struct duct *own = tapped->first_duct, *parent = tapped->first_section->parent->duct;
-    return (own->fixed || parent->fixed) && wall_left(tapped, own->size, parent->size) < -SAME_STATION;
+    double hole = tap_needs(tapped, own->size) - 2 * tap_edge;
+    return (own->fixed || parent->fixed) && tap_has(tapped, parent->size) < hole - SAME_STATION;
 }
 
 bool tap_has_width(const struct run *tapped, struct duct_size run, struct duct_size duct) {
-    return wall_left(tapped, run, duct) >= 2 * tap_edge - SAME_STATION;
+    return tap_has(tapped, duct) >= tap_needs(tapped, run) - SAME_STATION;
+}
+
+bool duct_is_tapped(const struct duct *duct) {
+    return duct->run->from.kind == PORT_TAP && duct->run->first_duct == duct;
 }
 
 struct tap_opening tap_opening_of(const struct piece *tap, struct duct_size run) {

@@ -27,6 +27,14 @@ extern const double tap_edge;
  * a round duct of its height, and on its flat sides the ends are no part of what is flat. */
 double tap_wall(struct duct_size duct, enum side side);
 
+/* Whether the duct is the first of a run with a tap. */
+bool duct_is_tapped(const struct duct *duct);
+
+/* The wall that the tap of a run of size `run` needs, its edges among it; and the wall that it has, were the duct that
+ * it leaves of size `duct` (of a box there, the box's).  m, of the metal. */
+double tap_needs(const struct run *tapped, struct duct_size run);
+double tap_has(const struct run *tapped, struct duct_size duct);
+
 /* Whether the hole of a sized run's tap is wider than the wall that it is cut into, where the job or a collar dictates
  * either size: then nothing can hold it.  Where both were chosen, it is sizing that has to be helped, which a warning
  * says. */

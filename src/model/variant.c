@@ -13,6 +13,7 @@ struct job *variant_new(const struct job *job, const struct variant *variant, st
     changed->diagnostics = ARENA_NEW(arena, struct diagnostics);
     changed->diagnostics->arena = arena;
     changed->syntax = job->syntax;
+    changed->nests = job->nests;
     changed->variant = variant;
     return changed;
 }

@@ -5,12 +5,13 @@
 #include "model/job.h"
 
 struct variant {
-    size_t alternate;    /* 1.. : with that one of its alternates; 0: with none */
-    const char *without; /* a run, outlet or inlet that is left out; NULL: none */
-    const char *longer;  /* a run whose last duct of that kind is longer; NULL: none */
-    bool flexible;       /* its last flexible duct; false: its last straight one */
-    double by;           /* m */
-    const char *sizing;  /* a sizing method in place of the job's; NULL: its own */
+    size_t alternate;             /* 1.. : with that one of its alternates; 0: with none */
+    const char *without;          /* a run, outlet or inlet that is left out; NULL: none */
+    const char *longer;           /* a run whose last duct of that kind is longer; NULL: none */
+    bool flexible;                /* its last flexible duct; false: its last straight one */
+    double by;                    /* m */
+    const char *sizing;           /* a sizing method in place of the job's; NULL: its own */
+    const struct estimate *moved; /* of the job itself: it is its step more; NULL: none */
 };
 
 /* A job that has been told of nothing but the texts that `job` was read from, to be compiled with `variant`.  It lives

@@ -75,6 +75,11 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
     loss_add_friction(loss, stream_friction(flow, flow->far, piece_number(flow->piece, OVER, 0)));
 }
 
+static double centre_line(const struct piece *piece, struct duct_size size) {
+    (void)size;
+    return piece_number(piece, OVER, usual_length);
+}
+
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
     double whole = system == MEASURE_METRIC ? round(usual_length / MILLIMETRE) * MILLIMETRE : usual_length;
     const char *length = measure_text(arena, system, SHOW_SIZE, piece_number(piece, OVER, whole));
@@ -204,6 +209,7 @@ const struct piece_kind piece_boot = {
     .traits = PIECE_FITS_FACE | PIECE_SQUARE,
     .prepare = prepare,
     .loss = loss,
+    .centre_line = centre_line,
     .describe = describe,
     .make = make,
     .place = place,

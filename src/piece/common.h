@@ -15,7 +15,7 @@ enum { IN_ANY_RUN = IN_RUN | IN_OUTLET | IN_INLET };
 /* enum way (metal/shape.h), as the words stand in a form's choices. */
 extern const char *const way_words[];
 
-/* ---- Sense of what was written --------------------------------------------------------------------------- */
+/* ---- Sense of what was written ----------------------------------------------------------------------------------- */
 
 /* What a figure must lie within, SI, and how that is said: "a turn of 1 to 180 degrees". */
 struct sense {
@@ -48,7 +48,7 @@ bool piece_whole(struct piece *piece, struct diagnostics *diagnostics, int slot,
 bool piece_size_sensible(struct piece *piece, struct diagnostics *diagnostics, int slot, int dimensions,
                          const char *hint);
 
-/* ---- A far end that is moved aside (move.c) -------------------------------------------------------------- */
+/* ---- A far end that is moved aside (move.c) ---------------------------------------------------------------------- */
 
 /* Of the centre of the far end, m, as you look along the duct away from the unit. */
 struct move {
@@ -76,7 +76,7 @@ const char *piece_move_line(const struct piece *piece, int first, enum measure_s
  * is cut at an angle there.  On the duct's velocity pressure, in a duct of `size`; 0 when it is not moved. */
 struct coefficient move_coefficient(struct move move, double length, struct duct_size size);
 
-/* ---- What was written ------------------------------------------------------------------------------------ */
+/* ---- What was written -------------------------------------------------------------------------------------------- */
 
 /* Never NULL: an implied piece was given nothing. */
 const struct argument *piece_argument(const struct piece *piece, int slot);
@@ -94,7 +94,7 @@ const char *piece_written(const struct piece *piece, int slot, struct arena *are
 /* A number as people write it: "90", "1.5". */
 const char *piece_figure(struct arena *arena, double number);
 
-/* ---- The air --------------------------------------------------------------------------------------------- */
+/* ---- The air ----------------------------------------------------------------------------------------------------- */
 
 /* Nothing to compute with: no air, or no size yet. */
 bool stream_still(struct stream stream);
@@ -107,7 +107,7 @@ struct stream air_to(const struct piece_flow *flow);
 double bend_side(struct duct_size size, enum way way);
 double bend_aspect(struct duct_size size, enum way way);
 
-/* ---- The metal ------------------------------------------------------------------------------------------- */
+/* ---- The metal --------------------------------------------------------------------------------------------------- */
 
 /* What a bought thing is called: the words of its schedule, without a length. */
 const char *made_words(const struct piece *piece, struct making *making);
@@ -124,7 +124,7 @@ struct tap_size tap_size_of(const struct run *tapped);
 /* The opening of a tapped run in its parent, whose wall begins at `start`, m along the parent. */
 struct wall_opening tap_wall_opening(const struct run *tapped, double start);
 
-/* ---- What the shop makes --------------------------------------------------------------------------------- */
+/* ---- What the shop makes ----------------------------------------------------------------------------------------- */
 
 /* A bend is laid out once for both ways that it may be hung: to the right it is one to the left rolled half round, down
  * is up, and a round one goes any way. */
@@ -132,7 +132,7 @@ enum way bend_way(struct duct_size size, enum way way);
 /* ", left or right": those ways, for the title of a part; "" when any. */
 const char *bend_ways(struct duct_size size, enum way way);
 
-/* ---- The loss -------------------------------------------------------------------------------------------- */
+/* ---- The loss ---------------------------------------------------------------------------------------------------- */
 
 /* Adds coefficient x reference to the loss; the last call says what the coefficient is on. */
 void loss_set(struct loss *loss, struct coefficient coefficient, double reference, const char *reference_name,
@@ -156,7 +156,7 @@ void loss_mark_reynolds(struct loss *loss, struct coefficient factor);
 /* A device with a drop: `pressure` Pa in standard air, at `at` m3/s when over 0, else at the design airflow. */
 void loss_drop(const struct piece_flow *flow, struct loss *loss, double pressure, double at, enum source_id source);
 
-/* ---- Faces: registers, grilles and filters have the same slots ------------------------------------------- */
+/* ---- Faces: registers, grilles and filters have the same slots --------------------------------------------------- */
 
 enum face_slot { FACE_SIZE, FACE_PRESSURE, FACE_FLOW };
 #define FACE_SLOTS(of_size)                                                                                            \

@@ -87,6 +87,13 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
                     "a square elbow is not made of so many pieces: expected one or the other");
 }
 
+/* The radius of the centre line over the side that is clear, of an elbow that is made with `radius` over that of its
+ * metal: the metal and what its lining leaves clear have one centre line. */
+static double clear_radius(const struct piece *piece, struct duct_size clear, enum way way, double radius) {
+    double side = bend_side(clear, way);
+    return radius * (side + 2 * piece_lining(piece)) / side;
+}
+
 static void square_loss(const struct piece_flow *flow, struct loss *loss, double angle, enum way way) {
     struct duct_size size = flow->far.size;
     double reference = stream_pressure(flow->air, flow->far);
@@ -132,11 +139,12 @@ struct ends {
     double radius, length; /* of that bend, over its side; of the arc along the centre line, m */
 };
 
-/* The throat is one arc, and the radius counts over the side at the near end. */
+/* The throat is one arc, and the radius counts over the side of the metal at the near end. */
 static struct ends ends_of(const struct piece_flow *flow, double angle, enum way way, double radius) {
     double near = bend_side(flow->near.size, way), far = bend_side(flow->far.size, way);
     bool narrows = size_area(flow->far.size) < size_area(flow->near.size);
-    double throat = (radius - 0.5) * near, side = narrows ? far : near;
+    double lining = piece_lining(flow->piece), side = narrows ? far : near;
+    double throat = (radius - 0.5) * (near + 2 * lining) + lining; /* of the air */
     return (struct ends){
         .fast = narrows ? flow->far : flow->near,
         .radius = (throat + side / 2) / side,
@@ -180,6 +188,7 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
         square_loss(flow, loss, angle, way);
         return;
     }
+    radius = clear_radius(piece, flow->far.size, way, radius);
     if (round)
         gored_loss(flow, loss, angle, radius);
     else
@@ -192,10 +201,11 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
 static double centre_line(const struct piece *piece, struct duct_size size) {
     bool round = size.shape == SHAPE_ROUND;
     double angle = piece_number(piece, ANGLE, 90 * DEGREE);
-    double side = bend_side(size, (enum way)piece_choice(piece, WAY, WAY_LEFT));
+    enum way way = (enum way)piece_choice(piece, WAY, WAY_LEFT);
+    double side = bend_side(size, way), radius = piece_number(piece, RADIUS, round ? usual_round_radius : usual_radius);
     if (piece_given(piece, SQUARE))
-        return side * tan(fmin(angle, 90 * DEGREE) / 2);
-    return angle * side * piece_number(piece, RADIUS, round ? usual_round_radius : usual_radius);
+        return (side + 2 * piece_lining(piece)) * tan(fmin(angle, 90 * DEGREE) / 2);
+    return angle * side * clear_radius(piece, size, way, radius);
 }
 
 /* With one decimal at least, as it is written: "1.0", "1.25". */
@@ -234,7 +244,7 @@ static const char *describe(const struct piece *piece, enum measure_system syste
                         piece_given(piece, VANES) ? ", vanes" : "", assumed_words(piece, arena));
 }
 
-/* ---- What the shop makes ----------------------------------------------------------------------------------- */
+/* ---- What the shop makes ----------------------------------------------------------------------------------------- */
 
 /* Straight at each end of an elbow, for the joint and its tools; of a square throat a little more, for the brake.
  * Common practice, no source. */
@@ -423,7 +433,7 @@ static void make(const struct piece *piece, struct making *making) {
         make_radius(&elbow);
 }
 
-/* ---- Where it leads -------------------------------------------------------------------------------------------- */
+/* ---- Where it leads ---------------------------------------------------------------------------------------------- */
 
 /* Its throat, from which the middles of both ends lie half their side away, and the straight at its ends. */
 static void place(const struct piece *piece, struct motion *motion) {
@@ -442,7 +452,7 @@ static void place(const struct piece *piece, struct motion *motion) {
     motion_on(motion, square ? usual_leg : usual_collar);
 }
 
-/* ---- What would be easier ------------------------------------------------------------------------------------- */
+/* ---- What would be easier ---------------------------------------------------------------------------------------- */
 
 /* The line without its other words, which the reader knows. */
 static const char *easier_words(const struct piece *piece, struct arena *arena, const char *tail) {

@@ -23,7 +23,7 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
         piece->length = piece_number(piece, LENGTH, 0);
 }
 
-/* ---- Joints ------------------------------------------------------------------------------------------------ */
+/* ---- Joints ------------------------------------------------------------------------------------------------------ */
 
 /* Metal between an opening and the line of a joint, for the tabs and the cleat: common practice, no source. */
 static const double joint_margin = 2 * INCH;

@@ -3,7 +3,7 @@
 
 #include "piece/common.h"
 
-/* ---- The air --------------------------------------------------------------------------------------------- */
+/* ---- The air ----------------------------------------------------------------------------------------------------- */
 
 bool stream_still(struct stream stream) {
     return !(stream.flow > 0) || !size_known(stream.size);
@@ -59,7 +59,7 @@ const char *bend_ways(struct duct_size size, enum way way) {
     return way == WAY_LEFT || way == WAY_RIGHT ? ", left or right" : ", up or down";
 }
 
-/* ---- The loss -------------------------------------------------------------------------------------------- */
+/* ---- The loss ---------------------------------------------------------------------------------------------------- */
 
 void loss_set(struct loss *loss, struct coefficient coefficient, double reference, const char *reference_name,
               enum source_id source) {

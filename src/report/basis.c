@@ -45,9 +45,9 @@ static void mark_takeoff(const struct job *job, bool used[SOURCE_COUNT]) {
 }
 
 static void mark_field(bool used[SOURCE_COUNT]) {
-    static const enum source_id always[] = {SOURCE_STATIC_PRESSURE, SOURCE_DAMPER_BLADE, SOURCE_HANGERS,
-                                            SOURCE_HANGER_STRAPS,   SOURCE_FLEX_HANGERS, SOURCE_SEAL_CLASSES,
-                                            SOURCE_LEAKAGE,         SOURCE_LEAKAGE_TEST};
+    static const enum source_id always[] = {SOURCE_STATIC_PRESSURE, SOURCE_DAMPER_BLADE,  SOURCE_HANGERS,
+                                            SOURCE_RISERS,          SOURCE_HANGER_STRAPS, SOURCE_FLEX_HANGERS,
+                                            SOURCE_SEAL_CLASSES,    SOURCE_LEAKAGE,       SOURCE_LEAKAGE_TEST};
     MARK(used, always);
 }
 

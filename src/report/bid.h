@@ -5,7 +5,7 @@
 #include "model/job.h"
 #include "report/document.h"
 
-/* ---- The sections ---------------------------------------------------------------------------------------------- */
+/* ---- The sections ------------------------------------------------------------------------------------------------ */
 
 void bid_title(const struct job *job, struct document *document);
 void bid_scope(const struct job *job, struct document *document);
@@ -33,7 +33,7 @@ void bid_acceptance(const struct job *job, struct document *document);
 void bid_cautions(const struct job *job, struct document *document);
 void bid_basis(const struct job *job, struct document *document);
 
-/* ---- What several sections need -------------------------------------------------------------------------------- */
+/* ---- What several sections need ---------------------------------------------------------------------------------- */
 
 /* What a caution is about; its words are in bid_cautions.c. */
 enum caution {
@@ -70,6 +70,9 @@ void bid_deference(struct document *document);
 /* How many statements of the job, its alternates among them, have a dimension that is only about. */
 size_t bid_estimates(const struct job *job);
 
+/* The statement that it stands in, as it is written, on one line and without comments. */
+const char *bid_estimate_words(struct arena *arena, const struct estimate *estimate);
+
 /* Each such statement as it is written, with the name of the run it stands in. */
 typedef void estimate_visitor(void *context, const char *where, const char *words);
 void bid_each_estimate(const struct job *job, struct arena *arena, estimate_visitor *visit, void *context);
@@ -95,6 +98,17 @@ const char *bid_room(const struct run *run);
 
 /* How a reader who has not seen the job's file knows it: by its room, its title, or its name. */
 const char *bid_plain_name(const struct run *run);
+
+/* How the customer's papers call the runs of a job: by room or title, and by their names besides where two have one
+ * room.  From `arena`. */
+struct bid_names;
+const struct bid_names *bid_names_of(const struct job *job, struct arena *arena);
+
+/* The message with its runs called so, from `arena`. */
+const char *bid_message(const struct bid_names *names, struct arena *arena, const struct diagnostic *said);
+
+/* What was accepted, with runs called so; NULL: as the job's file names them. */
+void bid_accepted_as(const struct job *job, struct document *document, const struct bid_names *names);
 
 /* NULL: no run is called so.  Looks through all: for few names. */
 const struct run *bid_run_called(const struct job *job, const char *name);

@@ -6,7 +6,7 @@
 #include "model/item_words.h"
 #include "model/model.h"
 
-/* ---- What is available ----------------------------------------------------------------------------------------- */
+/* ---- What is available ------------------------------------------------------------------------------------------- */
 
 enum { SUM_WHAT, SUM_PRESSURE, SUM_COLUMNS };
 
@@ -56,7 +56,7 @@ static void thin_air_note(const struct job *job, struct document *document) {
         bid_figure(document, SHOW_ALTITUDE, job->altitude), job->air.density_ratio);
 }
 
-/* ---- The costliest path, item by item -------------------------------------------------------------------------- */
+/* ---- The costliest path, item by item ---------------------------------------------------------------------------- */
 
 enum {
     STEP_RUN,
@@ -226,7 +226,7 @@ static void governing(struct document *document, const struct network *network, 
         supply_steps(document, &table, supply, total);
 }
 
-/* ---- Every path ------------------------------------------------------------------------------------------------ */
+/* ---- Every path -------------------------------------------------------------------------------------------------- */
 
 enum { PATH_NAME, PATH_ROOM, PATH_OWN, PATH_OTHER, PATH_UNIT, PATH_TOTAL, PATH_SURPLUS, PATH_DAMPER, PATH_COLUMNS };
 
@@ -325,7 +325,7 @@ void bid_budget(const struct job *job, struct document *document) {
     reading_notes(job, document);
 }
 
-/* ---- Every piece once ------------------------------------------------------------------------------------------ */
+/* ---- Every piece once -------------------------------------------------------------------------------------------- */
 
 static void section_rows(struct document *document, struct table **table, const struct section *section) {
     double total = section->parent ? section->parent->loss_to_unit : 0;

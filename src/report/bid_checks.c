@@ -9,7 +9,7 @@
 #include "size/size.h"
 #include "size/wall_cost.h"
 
-/* ---- Sizing ---------------------------------------------------------------------------------------------------- */
+/* ---- Sizing ------------------------------------------------------------------------------------------------------ */
 
 /* "1.3 %"; what there is to be gained is never said to be less than it is. */
 static const char *gap_words(struct document *document, const struct network *network) {
@@ -135,7 +135,7 @@ void bid_sizing(const struct job *job, struct document *document) {
     velocity_guides(job, document);
 }
 
-/* ---- Checks ---------------------------------------------------------------------------------------------------- */
+/* ---- Checks ------------------------------------------------------------------------------------------------------ */
 
 enum { CHECK_NAME, CHECK_LOOKS_AT, CHECK_LOOKED, CHECK_WARNED, CHECK_ACCEPTED, CHECK_COLUMNS };
 
@@ -164,6 +164,7 @@ static bool is_open_warning(const struct diagnostic *diagnostic) {
 
 static void warnings(const struct job *job, struct document *document) {
     const struct diagnostics *all = job->diagnostics;
+    const struct bid_names *names = bid_names_of(job, document->keep);
     size_t open = 0;
     for (size_t i = 0; i < all->all.count; i++) {
         const struct diagnostic *diagnostic = all->all.at[i];
@@ -171,7 +172,7 @@ static void warnings(const struct job *job, struct document *document) {
             continue;
         if (!open++)
             document_paragraph(document, "Open warnings:");
-        document_bullet(document, "%s: %s", diagnostic->check, diagnostic->message);
+        document_bullet(document, "%s: %s", diagnostic->check, bid_message(names, document->arena, diagnostic));
     }
     if (!open)
         document_paragraph(document, "No warnings are open.");
@@ -195,9 +196,9 @@ void bid_checks(const struct job *job, struct document *document) {
     warnings(job, document);
 }
 
-/* ---- Accepted deviations --------------------------------------------------------------------------------------- */
+/* ---- Accepted deviations ----------------------------------------------------------------------------------------- */
 
-void bid_accepted(const struct job *job, struct document *document) {
+void bid_accepted_as(const struct job *job, struct document *document, const struct bid_names *names) {
     const struct diagnostics *all = job->diagnostics;
     bool any = false;
     for (size_t i = 0; i < all->all.count; i++) {
@@ -208,10 +209,15 @@ void bid_accepted(const struct job *job, struct document *document) {
         document_fact(
             document,
             arena_format(document->arena, "%s, %s", run ? bid_plain_name(run) : diagnostic->subject, diagnostic->check),
-            arena_format(document->arena, "%s. Accepted because: %s", diagnostic->message,
+            arena_format(document->arena, "%s. Accepted because: %s",
+                         names ? bid_message(names, document->arena, diagnostic) : diagnostic->message,
                          diagnostic->accepted_because));
         any = true;
     }
     if (!any)
         document_paragraph(document, "None: nothing that was to be accepted was found.");
+}
+
+void bid_accepted(const struct job *job, struct document *document) {
+    bid_accepted_as(job, document, bid_names_of(job, document->keep));
 }

@@ -4,21 +4,11 @@
 #include <string.h>
 
 #include "lang/syntax.h"
+#include "model/estimate.h"
 #include "model/names.h"
 
-static bool is_estimate(const struct statement *statement) {
-    for (size_t i = 0; i < statement->values.count; i++)
-        if (statement->values.at[i].kind == VALUE_WORD && strcmp(statement->values.at[i].text, "about") == 0)
-            return true;
-    return false;
-}
-
-static const char *declared_name(const struct statement *statement) {
-    return statement->values.count && statement->values.at[0].text ? statement->values.at[0].text : statement->word;
-}
-
-/* The statement as it is written, on one line and without comments. */
-static const char *as_written(struct arena *arena, const struct statement *statement) {
+const char *bid_estimate_words(struct arena *arena, const struct estimate *estimate) {
+    const struct statement *statement = estimate->statement;
     const char *bytes = statement->at.text->bytes;
     char *text = arena_take(arena, statement->at.end - statement->at.begin + 1), *end = text;
     bool quoted = false;
@@ -36,41 +26,22 @@ static const char *as_written(struct arena *arena, const struct statement *state
     return text;
 }
 
-/* The way through the statements. */
-struct looking {
-    struct arena *arena; /* NULL: nothing is visited, only counted */
-    estimate_visitor *visit;
-    void *context;
-    size_t count;
-};
-
-/* A statement and all in its block, wherever it stands: no deeper than NESTING_LIMIT. */
-static void look_in(struct looking *looking, const char *where, const struct statement *statement) {
-    if (statement->has_block || !where)
-        where = declared_name(statement);
-    if (statement->at.text && is_estimate(statement)) {
-        looking->count++;
-        if (looking->arena)
-            looking->visit(looking->context, where, as_written(looking->arena, statement));
-    }
-    for (size_t i = 0; i < statement->block.count; i++)
-        look_in(looking, where, statement->block.at[i]);
-}
-
-static void look_everywhere(const struct job *job, struct looking *looking) {
-    for (size_t i = 0; job->syntax && i < job->syntax->statements.count; i++)
-        look_in(looking, NULL, job->syntax->statements.at[i]);
+/* The first of those in one statement stands for all. */
+static bool is_first(const struct job *job, size_t i) {
+    return i == 0 || job->estimates.at[i]->statement != job->estimates.at[i - 1]->statement;
 }
 
 size_t bid_estimates(const struct job *job) {
-    struct looking looking = {0};
-    look_everywhere(job, &looking);
-    return looking.count;
+    size_t count = 0;
+    for (size_t i = 0; i < job->estimates.count; i++)
+        count += is_first(job, i);
+    return count;
 }
 
 void bid_each_estimate(const struct job *job, struct arena *arena, estimate_visitor *visit, void *context) {
-    struct looking looking = {.arena = arena, .visit = visit, .context = context};
-    look_everywhere(job, &looking);
+    for (size_t i = 0; i < job->estimates.count; i++)
+        if (is_first(job, i))
+            visit(context, job->estimates.at[i]->where, bid_estimate_words(arena, job->estimates.at[i]));
 }
 
 struct listing {

@@ -14,7 +14,7 @@ static const char *temperature(const struct document *document, double kelvin) {
     return bid_figure(document, SHOW_TEMPERATURE, kelvin);
 }
 
-/* ---- Temperatures ----------------------------------------------------------------------------------------------- */
+/* ---- Temperatures ------------------------------------------------------------------------------------------------ */
 
 enum { HEAT_OUTLET, HEAT_FLOW, HEAT_ARRIVES, HEAT_LOST, HEAT_SHARE, HEAT_COLUMNS };
 
@@ -69,7 +69,7 @@ static bool write_season(struct document *document, const struct network *networ
     return true;
 }
 
-/* ---- Moisture --------------------------------------------------------------------------------------------------- */
+/* ---- Moisture ---------------------------------------------------------------------------------------------------- */
 
 /* The section of supply whose surface is farthest under the dew point, or least over it; and whether some cold section
  * runs where nobody says how moist it is. */
@@ -97,7 +97,7 @@ static void write_moisture(struct document *document, const struct network *netw
         const struct heat_section *at = &network->heat->sections[worst->id];
         document_fact(document, "Water on the duct",
                       arena_format(document->arena, "%s: the outside of %s comes down to %s, the dew point of %s is %s",
-                                   at->coldest < at->dew_point ? "yes" : "no", worst->run->name,
+                                   at->coldest < at->dew_point ? "yes" : "no", bid_plain_name(worst->run),
                                    temperature(document, at->coldest), whereabouts_words(worst->run->settings.location),
                                    temperature(document, at->dew_point)));
     }
@@ -107,7 +107,7 @@ static void write_moisture(struct document *document, const struct network *netw
                                    whereabouts_words(unknown->run->settings.location)));
 }
 
-/* ---- Leakage ---------------------------------------------------------------------------------------------------- */
+/* ---- Leakage ----------------------------------------------------------------------------------------------------- */
 
 static void write_leakage(struct document *document, const struct leakage *leakage) {
     document_fact(document, "Surface of the ducts", bid_figure(document, SHOW_AREA, leakage->surface));
@@ -120,8 +120,11 @@ static void write_leakage(struct document *document, const struct leakage *leaka
 }
 
 void bid_heat(const struct job *job, struct document *document) {
-    document_paragraph(document, "At the design airflow, of straight and flexible duct and fittings; boots and "
-                                 "registers are left out. Temperatures are those of air that does not leak.");
+    document_paragraph(
+        document, "At the design airflow, of all that the air passes: what is made of sheet, boots, taps and boxes "
+                  "among it, counts by its metal, less the holes cut in it; flexible duct, and what is bought, by "
+                  "its length and girth. Registers, grilles, filters and the unit are left out. Temperatures are "
+                  "those of air that does not leak.");
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
         if (!network || !network->heat || !network->leakage)

@@ -54,7 +54,7 @@ void bid_title(const struct job *job, struct document *document) {
     bid_deference(document);
 }
 
-/* ---- Scope ----------------------------------------------------------------------------------------------------- */
+/* ---- Scope ------------------------------------------------------------------------------------------------------- */
 
 /* More outlets than this are left to the schedule. */
 enum { ROOMS_NAMED = 12 };

@@ -6,7 +6,7 @@
 
 #include "model/piece.h"
 
-/* ---- Included and not ------------------------------------------------------------------------------------------ */
+/* ---- Included and not -------------------------------------------------------------------------------------------- */
 
 /* The last only where something is insulated or lined. */
 static const char *const standard_includes[] = {
@@ -73,7 +73,7 @@ void bid_excluded(const struct job *job, struct document *document) {
     document_paragraph(document, "What this paper does not name is not part of it.");
 }
 
-/* ---- What it rests on ------------------------------------------------------------------------------------------ */
+/* ---- What it rests on -------------------------------------------------------------------------------------------- */
 
 /* What the job left open. */
 struct openness {
@@ -136,7 +136,7 @@ void bid_rests_on(const struct job *job, struct document *document) {
     bullets(document, job->assumes.at, job->assumes.count, STANDARD(standard_assumes));
 }
 
-/* ---- Time and terms -------------------------------------------------------------------------------------------- */
+/* ---- Time and terms ---------------------------------------------------------------------------------------------- */
 
 void bid_validity(const struct job *job, struct document *document) {
     document_paragraph(document, "Work begins on a day agreed in writing after acceptance%s.",

@@ -15,7 +15,7 @@ bool report_has_expected(const struct job *job) {
     return false;
 }
 
-/* ---- The unit -------------------------------------------------------------------------------------------------- */
+/* ---- The unit ---------------------------------------------------------------------------------------------------- */
 
 enum { POINT_WHEN, POINT_FLOW, POINT_BLOWER, POINT_UNIT, POINT_RETURN, POINT_SUPPLY, POINT_COLUMNS };
 
@@ -98,7 +98,7 @@ static void outcome_note(struct document *document, const struct network *networ
     }
 }
 
-/* ---- The blower's speed ---------------------------------------------------------------------------------------- */
+/* ---- The blower's speed ------------------------------------------------------------------------------------------ */
 
 static const char *tried_words(const struct document *document, const struct air_unit *unit) {
     const char *all = "";
@@ -127,7 +127,7 @@ static void speed_note(struct document *document, const struct network *network)
             *tried ? " (" : "", tried, *tried ? ")" : "");
 }
 
-/* ---- Outlets and inlets ---------------------------------------------------------------------------------------- */
+/* ---- Outlets and inlets ------------------------------------------------------------------------------------------ */
 
 enum {
     END_NAME,
@@ -217,7 +217,7 @@ static void end_table(struct document *document, const struct network *network, 
     }
 }
 
-/* ---- How to read it, and what to do with it ---- */
+/* ---- How to read it, and what to do with it ---------------------------------------------------------------------- */
 
 static bool any_damper(const struct network *network) {
     for (size_t i = 0; i < network->supply_paths.count; i++)

@@ -8,7 +8,7 @@
 #include "report/packet.h"
 #include "report/report.h"
 
-/* ---- The air ---------------------------------------------------------------------------------------------------- */
+/* ---- The air ----------------------------------------------------------------------------------------------------- */
 
 void explain_air(struct working *working) {
     const struct working_units *units = working->units;
@@ -24,7 +24,7 @@ void explain_air(struct working *working) {
          working_value(working, units->density, air->density));
 }
 
-/* ---- A run ------------------------------------------------------------------------------------------------------ */
+/* ---- A run ------------------------------------------------------------------------------------------------------- */
 
 /* From its first section to its last. */
 static void explain_sections(struct working *working, const struct run *run) {
@@ -62,7 +62,7 @@ static void explain_run(struct working *working, const struct run *run) {
         explain_terminal(working, run);
 }
 
-/* ---- The whole -------------------------------------------------------------------------------------------------- */
+/* ---- The whole --------------------------------------------------------------------------------------------------- */
 
 static const struct air_unit *unit_named(const struct job *job, const char *name) {
     for (size_t i = 0; i < job->units.count; i++)
@@ -80,28 +80,68 @@ static const struct run *run_named(const struct job *job, const char *name) {
     return NULL;
 }
 
-const char *report_cannot_explain(const struct job *job, const char *name) {
+static bool has_run(const struct alternate *alternate, const char *name) {
+    for (size_t i = 0; i < alternate->runs.count; i++)
+        if (strcmp(alternate->runs.at[i]->name, name) == 0)
+            return true;
+    return false;
+}
+
+size_t report_alternate_of(const struct job *job, const char *name, size_t first) {
     if (unit_named(job, name) || run_named(job, name))
-        return NULL;
-    const char **names = ARENA_ARRAY(job->arena, const char *, job->units.count + job->runs.count + 1);
-    size_t count = 0;
+        return 0;
+    for (size_t number = first; number <= job->alternates.count; number++)
+        if (has_run(job->alternates.at[number - 1], name))
+            return number;
+    return 0;
+}
+
+static const char *nearest_name(const struct job *job, const char *name) {
+    size_t count = 0, room = job->units.count + job->runs.count;
+    for (size_t i = 0; i < job->alternates.count; i++)
+        room += job->alternates.at[i]->runs.count;
+    const char **names = ARENA_ARRAY(job->arena, const char *, room + 1);
     for (size_t i = 0; i < job->units.count; i++)
         names[count++] = job->units.at[i]->name;
     for (size_t i = 0; i < job->runs.count; i++)
         names[count++] = job->runs.at[i]->name;
-    const char *nearest = text_nearest(name, names, count);
+    for (size_t i = 0; i < job->alternates.count; i++)
+        for (size_t k = 0; k < job->alternates.at[i]->runs.count; k++)
+            names[count++] = job->alternates.at[i]->runs.at[k]->name;
+    return text_nearest(name, names, count);
+}
+
+const char *report_cannot_explain(const struct job *job, const char *name) {
+    if (unit_named(job, name) || run_named(job, name) || report_alternate_of(job, name, 1))
+        return NULL;
+    const char *nearest = nearest_name(job, name);
     return nearest ? arena_format(job->arena, "no unit, run, outlet or inlet is called '%s'; did you mean %s?", name,
                                   nearest)
                    : arena_format(job->arena, "no unit, run, outlet or inlet is called '%s'", name);
 }
 
+static void explain_alternate(struct document *document, const struct explained *explained) {
+    const struct alternate *alternate = explained->alternate, *other = explained->other;
+    const char *title = alternate->title ? arena_format(document->keep, " (%s)", alternate->title) : "";
+    const char *too = other ? arena_format(document->keep, " Alternate %s has a %s too, which need not be alike.",
+                                           other->name, explained->name)
+                            : "";
+    document_paragraph(document,
+                       "%s is of alternate %s%s. What follows is of the job with that alternate: sizes, airflows and "
+                       "losses of the job without it may be others.%s",
+                       explained->name, alternate->name, title, too);
+}
+
 static void write_explanation(const struct job *job, struct document *document, const void *context) {
-    const char *name = context;
+    const struct explained *explained = context;
+    const char *name = explained->name;
     struct working working = {
         .job = job, .document = document, .arena = document->keep, .units = working_units_of(job->system)};
     const struct air_unit *unit = unit_named(job, name);
     const struct run *run = unit ? NULL : run_named(job, name);
     document_heading(document, 1, arena_format(document->keep, "%s: the working for %s", bid_job_title(job), name));
+    if (explained->alternate)
+        explain_alternate(document, explained);
     document_paragraph(document,
                        "Every figure has six digits, worked from unrounded ones; who works it again comes to it within "
                        "five. A number in brackets names the source at the end.");
@@ -114,8 +154,8 @@ static void write_explanation(const struct job *job, struct document *document, 
     work_sources(&working);
 }
 
-bool report_explain(const struct job *job, const char *name, const char *format, struct output *out) {
+bool report_explain(const struct explained *explained, const char *format, struct output *out) {
     const struct page_writer *writer = strcmp(format, "pdf") == 0 ? &pdf_writer : &markdown_writer;
-    struct single_paper paper = {.reader = "working", .write = write_explanation, .context = name};
-    return packet_write_single(&paper, job, writer, NULL, out);
+    struct single_paper paper = {.reader = "working", .write = write_explanation, .context = explained};
+    return packet_write_single(&paper, explained->job, writer, NULL, out);
 }

@@ -8,7 +8,7 @@
 
 static const char *const season_words[HEAT_SEASON_COUNT] = {[HEAT_SUMMER] = "Cooling", [HEAT_WINTER] = "Heating"};
 
-/* ---- The wall --------------------------------------------------------------------------------------------------- */
+/* ---- The wall ---------------------------------------------------------------------------------------------------- */
 
 /* R of each kind of piece, and what all of them pass: UA = A1 / R1 + A2 / R2. */
 static void explain_wall(struct working *working, const struct section *section) {
@@ -35,7 +35,7 @@ static void explain_wall(struct working *working, const struct section *section)
              section->run->unit->network->heat->sections[section->id].conductance, "UA = %s = %s", "sum of A / R", sum);
 }
 
-/* ---- Temperatures ----------------------------------------------------------------------------------------------- */
+/* ---- Temperatures ------------------------------------------------------------------------------------------------ */
 
 /* m cp = rho Q cp. */
 static const char *explain_capacity(struct working *working, const struct section *section) {
@@ -113,7 +113,7 @@ static void explain_temperatures(struct working *working, const struct section *
     explain_surface(working, section, wall);
 }
 
-/* ---- Leakage ---------------------------------------------------------------------------------------------------- */
+/* ---- Leakage ----------------------------------------------------------------------------------------------------- */
 
 static void explain_leak(struct working *working, const struct section *section) {
     const struct working_units *units = working->units;
@@ -152,7 +152,7 @@ void explain_section_heat(struct working *working, const struct section *section
     explain_leak(working, section);
 }
 
-/* ---- An outlet -------------------------------------------------------------------------------------------------- */
+/* ---- An outlet --------------------------------------------------------------------------------------------------- */
 
 static void explain_lost(struct working *working, const struct section *end, const struct heat_arrival *arrival,
                          enum heat_season season) {
@@ -196,7 +196,7 @@ void explain_arrival(struct working *working, const struct path *path, size_t in
     }
 }
 
-/* ---- A unit ----------------------------------------------------------------------------------------------------- */
+/* ---- A unit ------------------------------------------------------------------------------------------------------ */
 
 static void explain_season(struct working *working, const struct network *network, enum heat_season season) {
     const struct working_units *units = working->units;

@@ -8,7 +8,7 @@
 #include "air/operation.h"
 #include "report/explain.h"
 
-/* ---- Airflow ---------------------------------------------------------------------------------------------------- */
+/* ---- Airflow ----------------------------------------------------------------------------------------------------- */
 
 /* Q = load / (k difference), k = rho cp in the units at hand: 1.08 in standard air. */
 static void explain_load(struct working *working, const struct run *outlet) {
@@ -74,7 +74,7 @@ void explain_airflow(struct working *working, const struct run *terminal) {
         explain_share(working, terminal);
 }
 
-/* ---- The way to the unit ---------------------------------------------------------------------------------------- */
+/* ---- The way to the unit ----------------------------------------------------------------------------------------- */
 
 const struct section **explain_outward(struct working *working, const struct path *path) {
     size_t count = 0;
@@ -128,7 +128,7 @@ static void explain_left(struct working *working, const struct network *network,
             working_value(working, units->pressure, worst->loss), working_value(working, units->pressure, path->loss));
 }
 
-/* ---- What will really flow -------------------------------------------------------------------------------------- */
+/* ---- What will really flow --------------------------------------------------------------------------------------- */
 
 static void explain_setting(struct working *working, const struct path *path, const struct damper_setting *setting) {
     if (!setting->section || !path->damper)

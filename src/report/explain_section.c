@@ -8,7 +8,7 @@
 #include "model/taps.h"
 #include "report/explain.h"
 
-/* ---- Size and velocity ------------------------------------------------------------------------------------------ */
+/* ---- Size and velocity ------------------------------------------------------------------------------------------- */
 
 static const char *side(struct working *working, double si) {
     return working_value(working, working->units->side, si);
@@ -80,7 +80,7 @@ static void explain_equivalent(struct working *working, struct duct_size size, d
          working_number(working, size_area(size) / (factor * factor)), side(working, size_perimeter(size)));
 }
 
-/* ---- Friction --------------------------------------------------------------------------------------------------- */
+/* ---- Friction ---------------------------------------------------------------------------------------------------- */
 
 static void explain_factor(struct working *working, double reynolds, double relative, double factor) {
     const char *re = working_number(working, reynolds), *rough = working_number(working, relative);
@@ -142,7 +142,7 @@ static double explain_friction(struct working *working, const struct section *se
     return rate;
 }
 
-/* ---- Pieces ----------------------------------------------------------------------------------------------------- */
+/* ---- Pieces ------------------------------------------------------------------------------------------------------ */
 
 /* A stream whose velocity pressure a coefficient may be on. */
 struct candidate {
@@ -302,7 +302,7 @@ static void explain_item(struct working *working, const struct section *section,
         work_given(working, what, SOURCE_NONE, "no loss");
 }
 
-/* ---- The whole -------------------------------------------------------------------------------------------------- */
+/* ---- The whole --------------------------------------------------------------------------------------------------- */
 
 const char *explain_place(struct working *working, const struct section *section) {
     return section->station > 0

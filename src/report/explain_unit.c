@@ -2,7 +2,7 @@
 #include "air/air.h"
 #include "report/explain.h"
 
-/* ---- Airflow ---------------------------------------------------------------------------------------------------- */
+/* ---- Airflow ----------------------------------------------------------------------------------------------------- */
 
 static void explain_flows(struct working *working, const struct network *network) {
     const struct working_units *units = working->units;
@@ -16,7 +16,7 @@ static void explain_flows(struct working *working, const struct network *network
                    working_text(working, units->flow, network->unit->airflow));
 }
 
-/* ---- Blower ----------------------------------------------------------------------------------------------------- */
+/* ---- Blower ------------------------------------------------------------------------------------------------------ */
 
 static void explain_curve(struct working *working, const struct air_unit *unit, const struct blower_span *span,
                           double pressure) {
@@ -62,7 +62,7 @@ void explain_blower(struct working *working, const struct network *network) {
          working_number(working, ratio));
 }
 
-/* ---- Drops and budget ------------------------------------------------------------------------------------------- */
+/* ---- Drops and budget -------------------------------------------------------------------------------------------- */
 
 static void explain_drops(struct working *working, const struct network *network) {
     const struct air_unit *unit = network->unit;

@@ -47,6 +47,7 @@ const struct packet packet_field = {
     .sections = sections,
     .section_count = sizeof sections / sizeof sections[0],
     .drawn = true,
+    .asks_effects = true,
 };
 
 void field_title(const struct job *job, struct document *document) {

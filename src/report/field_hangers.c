@@ -19,10 +19,14 @@ static const struct column hanger_columns[HANGER_COLUMNS] = {
     [HANGER_AT] = {.head = "At, from the run's start"},
 };
 
-/* "two straps, 1 in wide, 22 ga". */
+/* "two straps, 1 in wide, 22 ga"; "a pair of angles". */
 static const char *strap_words(struct document *document, const struct hanger *hanger) {
-    static const char *const words[] = {
-        [HANGER_STRAPS] = "two straps", [HANGER_BAND] = "a band", [HANGER_SADDLE] = "a saddle of webbing"};
+    static const char *const words[] = {[HANGER_STRAPS] = "two straps",
+                                        [HANGER_BAND] = "a band",
+                                        [HANGER_SADDLE] = "a saddle of webbing",
+                                        [HANGER_RISER] = "a pair of angles on a floor or a frame"};
+    if (!(hanger->strap > 0))
+        return words[hanger->kind];
     const char *text = arena_format(document->arena, "%s, %s wide", words[hanger->kind],
                                     bid_figure(document, SHOW_CUT, hanger->strap_width));
     return hanger->strap_gauge ? arena_format(document->arena, "%s, %d ga", text, hanger->strap_gauge) : text;
@@ -47,7 +51,8 @@ static size_t hanger_row(const struct takeoff *takeoff, struct document *documen
     cells[HANGER_DUCT].text = size_text(document->arena, document->system, hanger->size);
     cells[HANGER_COUNT].figure = (double)(next - first);
     cells[HANGER_WHAT].text = strap_words(document, hanger);
-    cells[HANGER_CUT].figure = hanger->strap;
+    if (hanger->strap > 0)
+        cells[HANGER_CUT].figure = hanger->strap;
     cells[HANGER_AT].text = at;
     return next;
 }
@@ -67,6 +72,10 @@ void field_hangers(const struct job *job, struct document *document) {
                     "Metal duct: hangers at most %s apart, one within %s of each elbow and %s of each branch.",
                     bid_figure(document, SHOW_RUN, 10 * FOOT), bid_figure(document, SHOW_RUN, 2 * FOOT),
                     bid_figure(document, SHOW_RUN, 4 * FOOT));
+    document_bullet(document,
+                    "Upright metal duct: a support at each floor, at most %s apart, under angles that are screwed to "
+                    "two of its sides; it hangs from nothing.",
+                    bid_figure(document, SHOW_RUN, 12 * FOOT));
     document_bullet(document,
                     "Flexible duct: supports at most %s apart, with no more sag than %s between two; "
                     "pulled tight, no bend sharper than one diameter, and straight for one diameter before a bend.",

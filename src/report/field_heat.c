@@ -4,7 +4,7 @@
 #include "report/bid.h"
 #include "report/field.h"
 
-/* ---- Leakage ---------------------------------------------------------------------------------------------------- */
+/* ---- Leakage ----------------------------------------------------------------------------------------------------- */
 
 enum { LEAK_UNIT, LEAK_SURFACE, LEAK_PRESSURE, LEAK_ALLOWED, LEAK_FOUND, LEAK_COLUMNS };
 
@@ -36,7 +36,7 @@ void field_leakage(const struct job *job, struct document *document) {
     }
 }
 
-/* ---- Temperatures ----------------------------------------------------------------------------------------------- */
+/* ---- Temperatures ------------------------------------------------------------------------------------------------ */
 
 static bool has_leaving(const struct air_unit *unit) {
     return heat_leaves(unit, HEAT_SUMMER) > 0 || heat_leaves(unit, HEAT_WINTER) > 0;

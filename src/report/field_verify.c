@@ -4,6 +4,7 @@
 
 #include "metal/metal.h"
 #include "report/bid.h"
+#include "report/effects.h"
 #include "report/field.h"
 
 enum { VERIFY_RUN, VERIFY_WORDS, VERIFY_FOUND, VERIFY_WAITS, VERIFY_COLUMNS };
@@ -106,4 +107,5 @@ void field_verify(const struct job *job, struct document *document) {
     verifying.by_name = sort_runs(job, document->keep);
     verifying.table = document_table(document, verify_columns, VERIFY_COLUMNS);
     bid_each_estimate(job, document->arena, verify_one, &verifying);
+    effects_write(job, document);
 }

@@ -149,6 +149,15 @@ bool report_asks_what_ifs(const char *reader, const char *name) {
     return report_has(reader, name) && (format_named(name)->everything || packet_for(reader)->asks_what_ifs);
 }
 
+bool report_asks_effects(const char *reader, const char *name) {
+    if (!report_has(reader, name))
+        return false;
+    const struct report_format *format = format_named(name);
+    if (format->everything)
+        return !reader || packet_for(reader) != &packet_customer;
+    return !format->takes && packet_for(reader)->asks_effects;
+}
+
 bool report_write(const struct job *job, const char *reader, const char *name, struct drawings *drawings,
                   struct output *out) {
     if (!report_has(reader, name))

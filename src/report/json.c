@@ -8,6 +8,7 @@
 #include "model/item_words.h"
 #include "model/piece.h"
 #include "model/words.h"
+#include "report/json_estimates.h"
 #include "report/json_metal.h"
 #include "report/json_price.h"
 #include "report/json_route.h"
@@ -93,7 +94,7 @@ static void write_air(struct json *json, const struct air *air) {
     json_end(json);
 }
 
-/* ---- How the papers show a figure ------------------------------------------------------------------------------ */
+/* ---- How the papers show a figure -------------------------------------------------------------------------------- */
 
 static const char *const use_names[MEASURE_USE_COUNT] = {
     [SHOW_SIZE] = "size",
@@ -129,7 +130,7 @@ static void write_shown(struct json *json, enum measure_system system) {
     json_end(json);
 }
 
-/* ---- Shop ------------------------------------------------------------------------------------------------------ */
+/* ---- Shop -------------------------------------------------------------------------------------------------------- */
 
 /* What was said of them; `null` where it was not. */
 static void put_allowance(struct json *json, json_t *object, const char *key, bool given, double length) {
@@ -184,7 +185,7 @@ static void write_shop(struct json *json, const struct shop *shop) {
     json_end(json);
 }
 
-/* ---- Runs ------------------------------------------------------------------------------------------------------ */
+/* ---- Runs -------------------------------------------------------------------------------------------------------- */
 
 static const char *const port_names[] = {
     [PORT_NONE] = "none", [PORT_UNIT] = "unit", [PORT_END] = "end", [PORT_TAP] = "tap", [PORT_LEG] = "leg",
@@ -249,7 +250,7 @@ static void write_runs(struct json *json, const struct job *job) {
     json_close(json, ']');
 }
 
-/* ---- What is declared besides ---------------------------------------------------------------------------------- */
+/* ---- What is declared besides ------------------------------------------------------------------------------------ */
 
 static void write_alternates(struct json *json, const struct job *job) {
     json_open(json, "alternates", '[');
@@ -294,7 +295,7 @@ static void write_acceptances(struct json *json, const struct job *job) {
     json_close(json, ']');
 }
 
-/* ---- What was found -------------------------------------------------------------------------------------------- */
+/* ---- What was found ---------------------------------------------------------------------------------------------- */
 
 static void write_checks(struct json *json, const struct job *job) {
     json_open(json, "checks", '[');
@@ -349,7 +350,7 @@ static void write_units(struct json *json, const struct job *job) {
     json_close(json, ']');
 }
 
-/* ---- The whole ------------------------------------------------------------------------------------------------- */
+/* ---- The whole --------------------------------------------------------------------------------------------------- */
 
 struct whole {
     const struct job *job;
@@ -374,6 +375,7 @@ static void write_all(struct json *json, const void *what) {
     json_route(json, job);
     write_obstacles(json, job);
     write_alternates(json, job);
+    json_estimates(json, job);
     write_acceptances(json, job);
     write_checks(json, job);
     write_diagnostics(json, job->diagnostics);

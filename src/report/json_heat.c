@@ -6,7 +6,7 @@
 
 static const char *const season_names[HEAT_SEASON_COUNT] = {[HEAT_SUMMER] = "summer", [HEAT_WINTER] = "winter"};
 
-/* ---- A section -------------------------------------------------------------------------------------------------- */
+/* ---- A section --------------------------------------------------------------------------------------------------- */
 
 static void put_wall(struct json *json, json_t *object, const struct heat_section *wall) {
     json_t *inner = put_object(json, object, "heat");
@@ -41,7 +41,7 @@ void json_section_heat(struct json *json, json_t *object, const struct section *
         put_leak(json, object, &network->leakage->sections[section->id]);
 }
 
-/* ---- A unit ----------------------------------------------------------------------------------------------------- */
+/* ---- A unit ------------------------------------------------------------------------------------------------------ */
 
 static void write_season(struct json *json, const struct network *network, enum heat_season season) {
     const struct heat_total *total = &network->heat->total[season];

@@ -7,12 +7,6 @@
 #include "report/json_heat.h"
 #include "report/json_operation.h"
 
-static void put_size(struct json *json, json_t *object, struct duct_size size) {
-    put_text(json, object, "shape", shape_name(size.shape));
-    put_real(json, object, "width_m", size.width);
-    put_real(json, object, "height_m", size.height);
-}
-
 /* NULL: not given. */
 static void put_place(struct json *json, json_t *object, const char *key, const double *position) {
     if (!position) {
@@ -24,14 +18,7 @@ static void put_place(struct json *json, json_t *object, const char *key, const 
         add_real(json, array, position[axis]);
 }
 
-static void put_collar(struct json *json, json_t *object, const char *key, struct duct_size size) {
-    if (size_known(size))
-        put_size(json, put_object(json, object, key), size);
-    else
-        put_null(json, object, key);
-}
-
-/* ---- The unit itself ------------------------------------------------------------------------------------------- */
+/* ---- The unit itself --------------------------------------------------------------------------------------------- */
 
 static void put_points(struct json *json, json_t *object, const char *key, const struct blower_point *at,
                        size_t count) {
@@ -92,8 +79,8 @@ static void write_equipment(struct json *json, const struct air_unit *unit) {
     put_given(json, object, "room_air_K", unit->room_air);
     put_given(json, object, "heating_air_K", unit->heating_air);
     put_given(json, object, "heating_room_K", unit->heating_room);
-    put_collar(json, object, "supply_collar", unit->supply);
-    put_collar(json, object, "return_collar", unit->return_);
+    put_size_as(json, object, "supply_collar", unit->supply);
+    put_size_as(json, object, "return_collar", unit->return_);
     put_place(json, object, "supply_at_m", unit->position_given ? unit->position : NULL);
     put_text(json, object, "supply_faces", unit->faces);
     put_text(json, object, "front", unit->front);
@@ -104,7 +91,7 @@ static void write_equipment(struct json *json, const struct air_unit *unit) {
     json_end(json);
 }
 
-/* ---- Ducts ----------------------------------------------------------------------------------------------------- */
+/* ---- Ducts ------------------------------------------------------------------------------------------------------- */
 
 static void write_duct(struct json *json, const struct duct *duct) {
     json_t *object = json_begin(json, NULL);
@@ -130,7 +117,7 @@ static void write_duct(struct json *json, const struct duct *duct) {
     json_end(json);
 }
 
-/* ---- Sections and their items ---------------------------------------------------------------------------------- */
+/* ---- Sections and their items ------------------------------------------------------------------------------------ */
 
 static void put_item(struct json *json, json_t *object, const struct section *section, const struct item *item,
                      enum measure_system system) {
@@ -180,7 +167,7 @@ static void write_section(struct json *json, const struct section *section, enum
     json_end(json);
 }
 
-/* ---- Paths and the budget -------------------------------------------------------------------------------------- */
+/* ---- Paths and the budget ---------------------------------------------------------------------------------------- */
 
 static const char *terminal_of(const struct path *path) {
     return path && path->end->terminal ? path->end->terminal->name : NULL;
@@ -249,7 +236,7 @@ static void write_budget(struct json *json, const struct network *network) {
     json_end(json);
 }
 
-/* ---- What is read at start-up ---------------------------------------------------------------------------------- */
+/* ---- What is read at start-up ------------------------------------------------------------------------------------ */
 
 static const char *const test_names[] = {
     [TEST_COLLAR] = "collar", [TEST_RUN_START] = "run-start", [TEST_RUN_END] = "run-end",

@@ -7,12 +7,6 @@
 #include "model/shape.h"
 #include "model/words.h"
 
-static void put_whole(struct json *json, json_t *object, const char *key, int64_t number) {
-    /* no amount is over a million million thousand, which a double holds exactly, but an integer it stays */
-    if (json_object_set_new(object, key, json_integer(number)) != 0)
-        json->failed = true;
-}
-
 static const char *const step_keys[] = {
     [STEP_MATERIAL] = "material",
     [STEP_TAX_MATERIAL] = "tax_on_material",
@@ -151,17 +145,6 @@ static void put_names(struct json *json, json_t *object, const char *key, const 
         add_text(json, array, at[i]);
 }
 
-static void put_size(struct json *json, json_t *object, const char *key, struct duct_size size) {
-    if (!size_known(size)) {
-        put_null(json, object, key);
-        return;
-    }
-    json_t *part = put_object(json, object, key);
-    put_text(json, part, "shape", shape_name(size.shape));
-    put_real(json, part, "width_m", size.width);
-    put_real(json, part, "height_m", size.height);
-}
-
 static void put_changes(struct json *json, json_t *object, const struct offer *offer) {
     put_count(json, object, "change_count", offer->change_count);
     json_t *array = put_array(json, object, "changes");
@@ -170,8 +153,8 @@ static void put_changes(struct json *json, json_t *object, const struct offer *o
         json_t *item = add_object(json, array);
         put_text(json, item, "run", change->run);
         put_real(json, item, "station_m", change->station);
-        put_size(json, item, "size_without", change->before);
-        put_size(json, item, "size_with", change->after);
+        put_size_as(json, item, "size_without", change->before);
+        put_size_as(json, item, "size_with", change->after);
         put_real(json, item, "flow_without_m3_s", change->flow_before);
         put_real(json, item, "flow_with_m3_s", change->flow_after);
     }

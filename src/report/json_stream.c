@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-/* ---- The outer structure --------------------------------------------------------------------------------------- */
+/* ---- The outer structure ----------------------------------------------------------------------------------------- */
 
 static void new_arena(struct json *json) {
     json->arena = arena_new(json->memory);
@@ -95,7 +95,7 @@ void json_end(struct json *json) {
     new_arena(json);
 }
 
-/* ---- Values ---------------------------------------------------------------------------------------------------- */
+/* ---- Values ------------------------------------------------------------------------------------------------------ */
 
 static void put(struct json *json, json_t *object, const char *key, json_t *value) {
     if (json_object_set_new_nocheck(object, key, value) != 0)
@@ -138,6 +138,11 @@ void put_count(struct json *json, json_t *object, const char *key, size_t count)
     put(json, object, key, json_integer((json_int_t)count));
 }
 
+void put_whole(struct json *json, json_t *object, const char *key, int64_t number) {
+    /* no amount is over a million million thousand, which a double holds exactly, but an integer it stays */
+    put(json, object, key, json_integer(number));
+}
+
 void put_bool(struct json *json, json_t *object, const char *key, bool truth) {
     put(json, object, key, json_boolean(truth));
 }
@@ -174,7 +179,20 @@ void add_real(struct json *json, json_t *array, double number) {
     add(json, array, isfinite(number) ? json_real(number) : json_null());
 }
 
-/* ---- Places and diagnostics ------------------------------------------------------------------------------------ */
+/* ---- Places and diagnostics -------------------------------------------------------------------------------------- */
+
+void put_size(struct json *json, json_t *object, struct duct_size size) {
+    put_text(json, object, "shape", shape_name(size.shape));
+    put_real(json, object, "width_m", size.width);
+    put_real(json, object, "height_m", size.height);
+}
+
+void put_size_as(struct json *json, json_t *object, const char *key, struct duct_size size) {
+    if (size_known(size))
+        put_size(json, put_object(json, object, key), size);
+    else
+        put_null(json, object, key);
+}
 
 void put_span(struct json *json, json_t *object, struct span at) {
     if (!at.text)

@@ -8,7 +8,9 @@
 #include <stdbool.h>
 
 #include "base/diagnostics.h"
+#include "base/money.h"
 #include "base/output.h"
+#include "model/shape.h"
 
 struct json {
     struct output *out;
@@ -37,12 +39,13 @@ void json_end(struct json *json);
 /* A member that stands by itself in the outer object. */
 void json_count(struct json *json, const char *key, size_t count);
 
-/* ---- Filling an inner object ----------------------------------------------------------------------------------- */
+/* ---- Filling an inner object ------------------------------------------------------------------------------------- */
 
 void put_text(struct json *json, json_t *object, const char *key, const char *text); /* NULL: null */
 void put_real(struct json *json, json_t *object, const char *key, double number);    /* not finite: null */
 void put_given(struct json *json, json_t *object, const char *key, double number); /* 0, which means not given: null */
 void put_count(struct json *json, json_t *object, const char *key, size_t count);
+void put_whole(struct json *json, json_t *object, const char *key, int64_t number); /* of money and the like: exact */
 void put_bool(struct json *json, json_t *object, const char *key, bool truth);
 void put_null(struct json *json, json_t *object, const char *key);
 json_t *put_object(struct json *json, json_t *object, const char *key);
@@ -51,6 +54,10 @@ json_t *add_object(struct json *json, json_t *array);
 json_t *add_array(struct json *json, json_t *array);
 void add_text(struct json *json, json_t *array, const char *text);
 void add_real(struct json *json, json_t *array, double number);
+
+/* "shape", "width_m" and "height_m"; and these as an object of that key, null when it is not known. */
+void put_size(struct json *json, json_t *object, struct duct_size size);
+void put_size_as(struct json *json, json_t *object, const char *key, struct duct_size size);
 
 /* "file", "line", "column" and the end of a span; nothing when it has no place. */
 void put_span(struct json *json, json_t *object, struct span at);

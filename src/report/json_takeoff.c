@@ -21,7 +21,7 @@ static const char *const closings[CLOSING_COUNT] = {
 };
 
 static const char *const hanger_kinds[] = {
-    [HANGER_STRAPS] = "straps", [HANGER_BAND] = "band", [HANGER_SADDLE] = "saddle"};
+    [HANGER_STRAPS] = "straps", [HANGER_BAND] = "band", [HANGER_SADDLE] = "saddle", [HANGER_RISER] = "riser"};
 
 static void write_line(struct json *json, const struct bill_line *line) {
     json_t *object = json_begin(json, NULL);
@@ -46,9 +46,9 @@ static void write_hanger(struct json *json, const struct hanger *hanger) {
     put_text(json, object, "shape", shape_name(hanger->size.shape));
     put_real(json, object, "width_m", hanger->size.width);
     put_real(json, object, "height_m", hanger->size.height);
-    put_real(json, object, "strap_width_m", hanger->strap_width);
+    put_given(json, object, "strap_width_m", hanger->strap_width);
     put_given(json, object, "strap_gauge", hanger->strap_gauge);
-    put_real(json, object, "strap_m", hanger->strap);
+    put_given(json, object, "strap_m", hanger->strap);
     json_end(json);
 }
 

@@ -17,7 +17,7 @@ enum {
     PADDED_TIMES = 4
 };
 
-/* ---- Paragraphs, lists ----------------------------------------------------------------------------------------- */
+/* ---- Paragraphs, lists ------------------------------------------------------------------------------------------- */
 
 static void write_heading(struct markdown_line *line, const struct block *block, struct output *out) {
     line_repeat(line, '#', (size_t)block->level);
@@ -67,7 +67,7 @@ static void write_blanks(struct markdown_line *line, const struct block *block, 
     }
 }
 
-/* ---- Tables ---------------------------------------------------------------------------------------------------- */
+/* ---- Tables ------------------------------------------------------------------------------------------------------ */
 
 static void put_cell(struct markdown_line *line, const struct column *column, enum measure_system system,
                      union cell cell) {
@@ -172,7 +172,7 @@ static void write_table(struct markdown_line *line, const struct table *table, e
     }
 }
 
-/* ---- Drawings -------------------------------------------------------------------------------------------------- */
+/* ---- Drawings ---------------------------------------------------------------------------------------------------- */
 
 /* In the text of an image a bracket that closes would end it. */
 static void escape_brackets(struct markdown_line *line, size_t from) {
@@ -204,7 +204,7 @@ static void write_drawing(struct markdown_line *line, const struct document *par
     output_text(out, "\n");
 }
 
-/* ---- All of it ------------------------------------------------------------------------------------------------- */
+/* ---- All of it --------------------------------------------------------------------------------------------------- */
 
 static void write_block(struct markdown_line *line, const struct document *part, const struct block *block,
                         struct output *out) {

@@ -42,7 +42,7 @@ void line_out(struct markdown_line *line, struct output *out) {
     line->length = 0;
 }
 
-/* ---- Escapes (GitHub Flavored Markdown Spec 0.29, sections 2.4, 4 to 6) ---------------------------------------- */
+/* ---- Escapes (GitHub Flavored Markdown Spec 0.29, sections 2.4, 4 to 6) ------------------------------------------ */
 
 static bool is_digit(char byte) {
     return byte >= '0' && byte <= '9';

@@ -35,7 +35,7 @@ static const struct packet_section sections[] = {
     {.heading = "How it was counted", .write = office_counted, .wanted = has_takeoff},
     {.heading = "Labour", .write = office_labour, .wanted = has_labour},
     {.heading = "Assumed", .write = office_assumed},
-    {.heading = "To be measured", .write = bid_to_verify},
+    {.heading = "To be measured", .write = office_to_verify},
     {.heading = "Warnings and accepted deviations", .write = office_warnings},
     {.heading = "Basis", .write = office_basis},
 };
@@ -48,6 +48,7 @@ const struct packet packet_office = {
     .drawn = true,
     .tells_price = true,
     .asks_what_ifs = true,
+    .asks_effects = true,
 };
 
 /* ---- What several sections need ---------------------------------------------------------------------------------- */

@@ -15,13 +15,14 @@ void office_takeoff(const struct job *job, struct document *document);
 void office_counted(const struct job *job, struct document *document);
 void office_labour(const struct job *job, struct document *document);
 void office_assumed(const struct job *job, struct document *document);
+void office_to_verify(const struct job *job, struct document *document);
 void office_warnings(const struct job *job, struct document *document);
 void office_basis(const struct job *job, struct document *document);
 
 /* The take-off with its prices as comma-separated values. */
 void office_takeoff_csv(const struct job *job, struct output *out);
 
-/* ---- What several sections need -------------------------------------------------------------------------------- */
+/* ---- What several sections need ---------------------------------------------------------------------------------- */
 
 /* Whether the job is priced, and whole. */
 bool office_is_priced(const struct job *job);

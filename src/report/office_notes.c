@@ -3,6 +3,7 @@
 
 #include "report/basis.h"
 #include "report/bid.h"
+#include "report/effects.h"
 #include "report/office.h"
 
 /* ---- Assumed ----------------------------------------------------------------------------------------------------- */
@@ -53,6 +54,14 @@ void office_assumed(const struct job *job, struct document *document) {
     bid_rests_on(job, document);
 }
 
+/* ---- To be measured ---------------------------------------------------------------------------------------------- */
+
+/* What the customer is told of estimates, and what that paper does not tell. */
+void office_to_verify(const struct job *job, struct document *document) {
+    bid_to_verify(job, document);
+    effects_write(job, document);
+}
+
 /* ---- Warnings ---------------------------------------------------------------------------------------------------- */
 
 void office_warnings(const struct job *job, struct document *document) {
@@ -67,7 +76,7 @@ void office_warnings(const struct job *job, struct document *document) {
     if (!open)
         document_paragraph(document, "No warnings are open.");
     document_heading(document, 3, "Accepted");
-    bid_accepted(job, document);
+    bid_accepted_as(job, document, NULL);
 }
 
 /* ---- Basis ------------------------------------------------------------------------------------------------------- */

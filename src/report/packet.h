@@ -20,6 +20,7 @@ struct packet {
     bool drawn;                      /* it has figures, in a folder beside it */
     bool tells_price;                /* it is not written while the price is wanting */
     bool asks_what_ifs;              /* it shows what one foot or one outlet more costs */
+    bool asks_effects;               /* it shows what one step more of an estimate does */
 };
 
 extern const struct packet packet_customer; /* bid.c */

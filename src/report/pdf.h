@@ -10,6 +10,7 @@
 struct pdf_drawing {
     const struct sheet *whole; /* as large as a page has room for */
     const struct sheet *small; /* for the room that was left; NULL: not asked for yet */
+    bool too_small;            /* for the room that was left it would have to be smaller than it may be */
 };
 
 struct pdf {

@@ -15,17 +15,20 @@ static const double heading_room = 34; /* pt */
 const struct sheet *pdf_whole_drawing(struct pdf *pdf, const struct document *part, size_t index) {
     if (!pdf->drawings[index].whole)
         pdf->drawings[index].whole =
-            sheet_lay_out_in(part->blocks.at[index]->figure, 1, pdf_page_room(pdf) - heading_room);
+            sheet_lay_out_in(part->blocks.at[index]->figure, 1, INFINITY, pdf_page_room(pdf) - heading_room);
     return pdf->drawings[index].whole;
 }
 
-/* The one that was last laid out for less room, if it fits, else one laid out for this. */
-static const struct sheet *small_sheet(struct pdf *pdf, const struct document *part, size_t index, double room) {
+/* The one that was last laid out for less room, if it fits, else one laid out for this; NULL: that would be at a
+ * smaller scale than 1:`smallest`. */
+static const struct sheet *small_sheet(struct pdf *pdf, const struct document *part, size_t index, double smallest,
+                                       double room) {
     struct pdf_drawing *drawing = &pdf->drawings[index];
-    if (!drawing->small || drawing->small->height > room)
-        drawing->small = sheet_lay_out_in(part->blocks.at[index]->figure,
-                                          drawing->small ? drawing->small->ratio : drawing->whole->ratio, room);
-    return drawing->small;
+    if (drawing->small && drawing->small->height <= room)
+        return drawing->small;
+    double largest = drawing->small ? drawing->small->ratio : drawing->whole->ratio;
+    const struct sheet *small = sheet_lay_out_in(part->blocks.at[index]->figure, largest, smallest, room);
+    return small ? drawing->small = small : NULL;
 }
 
 /* A diagram, which has no scale, may be printed smaller as long as its letters can be read. */
@@ -53,10 +56,12 @@ bool pdf_fit_drawing(struct pdf *pdf, const struct document *part, size_t index,
             return true;
     }
     double most = figure->sketch ? most_sketched : most_smaller;
-    if (figure->diagram || room * most < whole->height)
+    struct pdf_drawing *drawing = &pdf->drawings[index];
+    if (figure->diagram || room * most < whole->height || drawing->too_small)
         return false;
-    *print = (struct pdf_print){small_sheet(pdf, part, index, room), fmin(1, width)};
-    return pdf_print_height(print) <= room && print->sheet->ratio <= most * whole->ratio;
+    *print = (struct pdf_print){small_sheet(pdf, part, index, most * whole->ratio, room), fmin(1, width)};
+    drawing->too_small = !print->sheet;
+    return print->sheet && pdf_print_height(print) <= room;
 }
 
 struct pdf_print pdf_squeeze_drawing(struct pdf *pdf, const struct document *part, size_t index, double room) {
@@ -64,7 +69,7 @@ struct pdf_print pdf_squeeze_drawing(struct pdf *pdf, const struct document *par
     if (pdf_fit_drawing(pdf, part, index, room, &print))
         return print;
     print.sheet = part->blocks.at[index]->figure->diagram ? pdf_whole_drawing(pdf, part, index)
-                                                          : small_sheet(pdf, part, index, room);
+                                                          : small_sheet(pdf, part, index, INFINITY, room);
     print.scale = fmin(1, fmin(room / print.sheet->height, (pdf->right - pdf->left) / print.sheet->width));
     return print;
 }

@@ -35,6 +35,9 @@ bool report_drawn(const char *reader, const char *format);
 /* Whether it shows what one foot or one outlet more costs (price->what_ifs). */
 bool report_asks_what_ifs(const char *reader, const char *format);
 
+/* Whether it shows what one step more of an estimate does (estimate->effect): no paper of the customer's does. */
+bool report_asks_effects(const char *reader, const char *format);
+
 /* Writes the packet of `reader` (for json, everything) into `out`, and its figures into `drawings` (NULL: they are left
  * out). False when memory ran out in a library that does not use the arena, or report_has says no. */
 bool report_write(const struct job *job, const char *reader, const char *format, struct drawings *drawings,
@@ -63,10 +66,21 @@ bool report_format_is_typeset(const char *format);
 /* The parts, a line each, for the terminal.  In the job's arena. */
 const char *report_parts(const struct job *job);
 
-/* Writes the working for a run, outlet, inlet or unit, as "md" or "pdf".  False when memory ran out.  What cannot be
- * explained: why, in one line; NULL: it can.  In the job's arena. */
+/* What is to be explained: a run, outlet, inlet or unit of a job. */
+struct explained {
+    const char *name;
+    const struct job *job;             /* the base job, or the job compiled with the alternate that alone has it */
+    const struct alternate *alternate; /* that one, of the base job; NULL: none */
+    const struct alternate *other;     /* the next that has one of that name; NULL: none */
+};
+
+/* Which alternate, from `first` on and counted from 1, has the thing that the base job has not; 0: there is none. */
+size_t report_alternate_of(const struct job *job, const char *name, size_t first);
+
+/* Writes the working for it, as "md" or "pdf".  False when memory ran out.  What neither the job nor an alternate has:
+ * why it cannot be explained, in one line; NULL: it can.  In the job's arena. */
 const char *report_cannot_explain(const struct job *job, const char *name);
-bool report_explain(const struct job *job, const char *name, const char *format, struct output *out);
+bool report_explain(const struct explained *explained, const char *format, struct output *out);
 
 /* The named checks with their limits and sources, for the terminal.  In `arena`. */
 const char *report_checks(struct arena *arena);

@@ -25,7 +25,7 @@ void shop_basis(const struct job *job, struct document *document);
 /* The cut list as comma-separated values. */
 void shop_cuts_csv(const struct job *job, struct output *out);
 
-/* ---- What several sections need -------------------------------------------------------------------------------- */
+/* ---- What several sections need ---------------------------------------------------------------------------------- */
 
 /* One kind of sheet. */
 struct sheet_kind {

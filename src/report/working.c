@@ -86,7 +86,7 @@ const char *working_text(struct working *working, struct working_unit unit, doub
                         unit.name);
 }
 
-/* ---- Lines ------------------------------------------------------------------------------------------------------ */
+/* ---- Lines ------------------------------------------------------------------------------------------------------- */
 
 /* " (3)": the number of a source; "" where there is none. */
 static const char *mark_of(struct working *working, enum source_id source) {
@@ -119,7 +119,7 @@ void work_given(struct working *working, const char *what, enum source_id source
     document_fact(working->document, what, arena_format(working->arena, "%s%s", words, mark_of(working, source)));
 }
 
-/* ---- Sums ------------------------------------------------------------------------------------------------------- */
+/* ---- Sums -------------------------------------------------------------------------------------------------------- */
 
 enum { SUM_PART = 12 }; /* terms in a line */
 
@@ -142,7 +142,7 @@ void work_sum(struct working *working, const char *what, const char *name, struc
     } while (at < sum->terms.count);
 }
 
-/* ---- Sources ---------------------------------------------------------------------------------------------------- */
+/* ---- Sources ----------------------------------------------------------------------------------------------------- */
 
 void work_sources(struct working *working) {
     for (size_t i = 0; i < working->sources.count; i++) {

@@ -272,8 +272,18 @@ static void lay_waiting(struct laying *laying) {
         lay_children(laying, laying->waiting.at[i]);
 }
 
+/* Every piece is placed once, and most fill one stretch. */
+static void reserve_pieces(struct laying *laying) {
+    size_t pieces = 1;
+    for (size_t i = 0; i < laying->job->runs.count; i++)
+        pieces += laying->job->runs.at[i]->pieces.count;
+    list_reserve(laying->arena, &laying->route->pieces, pieces);
+    list_reserve(laying->arena, &laying->route->stretches, pieces);
+}
+
 struct route *route_lay(struct arena *arena, const struct job *job) {
     struct laying laying = begin_laying(arena, job, NULL);
+    reserve_pieces(&laying);
     for (size_t i = 0; i < job->units.count; i++) {
         const struct air_unit *unit = job->units.at[i];
         if (unit->faulty || !unit->network)
@@ -304,10 +314,28 @@ struct route *route_lay_again(struct arena *arena, const struct job *job, const 
     return laying.route;
 }
 
+/* Nearer to plumb than this goes up or down: the cosine of 2.5 degrees.  Chosen here, no source. */
+static const double plumb = 0.999;
+
+static bool is_upright(const struct placed_piece *placed) {
+    return !placed->free && fabs(placed->near.along.z) > plumb && fabs(placed->far.along.z) > plumb &&
+           space_dot(placed->near.along, placed->far.along) > plumb;
+}
+
+static void mark_upright(const struct job *job, const struct route *route) {
+    for (size_t r = 0; r < job->runs.count; r++) {
+        const struct run *run = job->runs.at[r];
+        size_t first = route->runs[r].first + (run->connect != NULL ? 1 : 0);
+        for (size_t i = 0; route->runs[r].run && i < run->pieces.count; i++)
+            run->pieces.at[i]->upright = is_upright(&route->pieces.at[first + i]);
+    }
+}
+
 void route_place(struct job *job) {
     if (job->incomplete)
         return;
     job->route = route_lay(job->arena, job);
+    mark_upright(job, job->route);
     route_bodies(job->arena, job, job->route);
     route_clashes(job->arena, job, job->route);
     route_clear(job, job->route);

@@ -19,12 +19,12 @@ static struct duct_size round_size(double diameter) {
     return (struct duct_size){SHAPE_ROUND, diameter, diameter};
 }
 
-/* ---- Round ---- */
+/* ---- Round ------------------------------------------------------------------------------------------------------- */
 
 static bool choose_round(const struct catalogue *catalogue, const struct size_need *need,
                          const struct size_bounds *bounds, struct duct_size *size) {
     double from_area = sqrt(4 * need->area / PI);
-    double least = fmax(need->diameter, from_area) * ENOUGH;
+    double least = fmax(fmax(need->diameter, from_area), fmax(need->height, need->width)) * ENOUGH;
     size_t low = 0, high = catalogue->round_count;
     while (low < high) {
         size_t middle = (low + high) / 2;
@@ -47,12 +47,17 @@ static bool choose_round(const struct catalogue *catalogue, const struct size_ne
     }
 }
 
-/* ---- Two dimensions ---- */
+/* ---- Two dimensions ---------------------------------------------------------------------------------------------- */
 
 static bool is_enough(const struct size_grid *grid, size_t row, size_t column, const struct size_need *need) {
     size_t at = row * grid->columns + column;
     return grid->area[at] > 0 && grid->equivalent[at] >= need->diameter * ENOUGH &&
-           grid->area[at] >= need->area * ENOUGH;
+           grid->area[at] >= need->area * ENOUGH && grid->height[row] >= need->height * ENOUGH &&
+           grid->width[column] >= need->width * ENOUGH;
+}
+
+static bool is_flat(const struct size_grid *grid, size_t row, size_t column, const struct size_need *need) {
+    return grid->width[column] - grid->height[row] >= need->flat * ENOUGH || !(need->flat > 0);
 }
 
 static double aspect_of(double width, double height) {
@@ -86,7 +91,7 @@ static struct duct_size size_at(const struct size_grid *grid, const size_t at[2]
 static bool narrowest(const struct size_grid *grid, size_t row, const struct size_need *need,
                       const struct size_bounds *bounds, size_t *column) {
     for (size_t i = 0; i < grid->columns; i++) {
-        if (is_enough(grid, row, i, need) && is_within(grid, row, i, bounds)) {
+        if (is_enough(grid, row, i, need) && is_flat(grid, row, i, need) && is_within(grid, row, i, bounds)) {
             *column = i;
             return true;
         }
@@ -111,8 +116,8 @@ static bool keep_height(const struct size_grid *grid, const struct size_need *ne
     return false;
 }
 
-/* Down the rows the least width that is enough only falls, and the least that the aspect allows only rises: one walk
- * along each finds the narrowest of every row. */
+/* Down the rows the least width that is enough only falls, and the least that the aspect allows, or that is flat
+ * enough, only rises: one walk along each finds the narrowest of every row. */
 static bool least_perimeter(const struct size_grid *grid, const struct size_need *need,
                             const struct size_bounds *bounds, struct duct_size *size) {
     size_t enough = grid->columns, slim = 0, best[2] = {0, 0};
@@ -120,7 +125,8 @@ static bool least_perimeter(const struct size_grid *grid, const struct size_need
     for (size_t row = 0; row < grid->rows && allowed(grid->height[row], bounds->height); row++) {
         while (enough > 0 && is_enough(grid, row, enough - 1, need))
             enough--;
-        while (slim < grid->columns && !allowed(grid->height[row] / grid->width[slim], bounds->aspect))
+        while (slim < grid->columns &&
+               !(allowed(grid->height[row] / grid->width[slim], bounds->aspect) && is_flat(grid, row, slim, need)))
             slim++;
         size_t at[2] = {row, enough > slim ? enough : slim};
         while (at[1] < grid->columns && grid->area[row * grid->columns + at[1]] <= 0)
@@ -206,7 +212,8 @@ size_t choose_all(const struct catalogue *catalogue, enum shape shape, const str
     size_t count = 0;
     for (size_t row = 0; row < grid->rows; row++)
         for (size_t column = 0; column < grid->columns; column++)
-            if (is_enough(grid, row, column, need) && is_within(grid, row, column, bounds))
+            if (is_enough(grid, row, column, need) && is_flat(grid, row, column, need) &&
+                is_within(grid, row, column, bounds))
                 sizes[count++] = size_at(grid, (const size_t[2]){row, column});
     return count;
 }

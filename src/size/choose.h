@@ -4,10 +4,12 @@
 
 #include "size/catalogue.h"
 
-/* What the air asks for. */
+/* What the air asks for, then what is tapped in; 0: no matter. */
 struct size_need {
-    double diameter; /* m, least circular equivalent (friction); 0: no matter */
-    double area;     /* m2, least area (velocity); 0: no matter */
+    double diameter;      /* m, least circular equivalent (friction) */
+    double area;          /* m2, least area (velocity) */
+    double height, width; /* m, least sides; of a round duct its diameter */
+    double flat;          /* m, least flat part of the wide sides: width less height */
 };
 
 /* What the place allows.  0: no bound. */

@@ -2,85 +2,9 @@
 #include <math.h>
 
 #include "air/air.h"
+#include "size/relief.h"
+#include "size/room.h"
 #include "size/tree.h"
-
-/* A limit that was lifted to see whether a size would do without it. */
-struct relief {
-    const char *limit;     /* the limit in words, with its figure */
-    const char *hint;      /* what lifts it */
-    struct duct_size size; /* what would do */
-};
-
-static const char *measure_size(const struct tree *tree, double side) {
-    return measure_text(tree->job->arena, tree->job->system, SHOW_SIZE, side);
-}
-
-/* Sides in the order of the shop's list: of the heights (or widths) of ducts of that shape. */
-static const double *sides_of(const struct catalogue *catalogue, enum shape shape, bool heights, size_t *count) {
-    const struct size_grid *grid = shape == SHAPE_OVAL ? &catalogue->oval : &catalogue->rectangular;
-    *count = shape == SHAPE_ROUND ? catalogue->round_count : heights ? grid->rows : grid->columns;
-    return shape == SHAPE_ROUND ? catalogue->round : heights ? grid->height : grid->width;
-}
-
-/* The least of the shop's sides for one limit (`*limit`, in `bounds`) with which a size will do; false: none. */
-static bool relief_side(const struct tree *tree, const struct duct *duct, struct size_bounds *bounds, double *limit,
-                        bool heights, struct duct_size *size) {
-    size_t count;
-    const double *sides = sides_of(tree->catalogue, duct->size.shape, heights, &count);
-    double before = *limit;
-    bounds->keep_height = 0;
-    for (size_t i = 0; i < count; i++) {
-        *limit = sides[i];
-        if (sides[i] > before && choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], bounds, size))
-            return true;
-    }
-    return false;
-}
-
-static bool relief_height(const struct tree *tree, const struct duct *duct, struct size_bounds bounds,
-                          struct relief *relief) {
-    if (bounds.height <= 0)
-        return false;
-    relief->limit = arena_format(tree->job->arena, "the height limit of %s", measure_size(tree, bounds.height));
-    if (!relief_side(tree, duct, &bounds, &bounds.height, true, &relief->size))
-        return false;
-    relief->hint = arena_format(tree->job->arena, "limit height %s", measure_size(tree, bounds.height));
-    return true;
-}
-
-static bool relief_width(const struct tree *tree, const struct duct *duct, struct size_bounds bounds,
-                         struct relief *relief) {
-    if (bounds.width <= 0)
-        return false;
-    relief->limit = arena_format(tree->job->arena, "the width limit of %s", measure_size(tree, bounds.width));
-    if (!relief_side(tree, duct, &bounds, &bounds.width, false, &relief->size))
-        return false;
-    relief->hint = arena_format(tree->job->arena, "limit width %s", measure_size(tree, bounds.width));
-    return true;
-}
-
-static bool relief_aspect(const struct tree *tree, const struct duct *duct, struct size_bounds bounds,
-                          struct relief *relief) {
-    if (bounds.aspect <= 0 || duct->size.shape == SHAPE_ROUND)
-        return false;
-    relief->limit = arena_format(tree->job->arena, "the aspect ratio limit of %g", bounds.aspect);
-    bounds.aspect = 0;
-    if (!choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], &bounds, &relief->size))
-        return false;
-    relief->hint =
-        arena_format(tree->job->arena, "aspect %g in the shop", ceil(10 * size_aspect(relief->size) - 1e-6) / 10);
-    return true;
-}
-
-static bool relief_all(const struct tree *tree, const struct duct *duct, struct size_bounds bounds,
-                       struct relief *relief) {
-    struct size_bounds none = {.area = bounds.area};
-    relief->limit = "the limits of height, width and aspect ratio";
-    if (!choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], &none, &relief->size))
-        return false;
-    relief->hint = "limit height and limit width with more room, or another way for the run";
-    return true;
-}
 
 /* Friction of the size at hand, Pa/m. */
 static double friction_of(const struct tree *tree, const struct duct *duct) {
@@ -114,38 +38,33 @@ static void diagnose_tight(const struct tree *tree, const struct duct *duct) {
 
 /* The first limit that, lifted, leaves a size that will do. */
 static bool find_relief(const struct tree *tree, const struct duct *duct, struct relief *relief) {
-    static bool (*const reliefs[])(const struct tree *, const struct duct *, struct size_bounds,
-                                   struct relief *) = {relief_height, relief_width, relief_aspect, relief_all};
     struct size_bounds bounds = tree_bounds(tree, duct);
-    for (size_t i = 0; i < sizeof reliefs / sizeof reliefs[0]; i++)
-        if (reliefs[i](tree, duct, bounds, relief))
-            return true;
-    return false;
+    struct wish wish = {.tree = tree, .duct = duct, .shape = duct->size.shape, .need = tree->needs[duct->id]};
+    return relief_find(&wish, &bounds, relief);
 }
 
 /* The least standard side there is; one that a limit of height or width lies below leaves nothing to choose from. */
 static bool diagnose_no_side(const struct tree *tree, const struct duct *duct) {
     struct size_bounds bounds = tree_bounds(tree, duct);
-    size_t count;
-    double height = sides_of(tree->catalogue, duct->size.shape, true, &count)[0];
-    double width = sides_of(tree->catalogue, duct->size.shape, false, &count)[0];
+    double height = relief_least_side(tree->catalogue, duct->size.shape, true);
+    double width = relief_least_side(tree->catalogue, duct->size.shape, false);
     bool low = bounds.height > 0 && height > bounds.height * (1 + 1e-9);
     bool slim = bounds.width > 0 && width > bounds.width * (1 + 1e-9);
     if (!low && !slim)
         return false;
     double least = low ? height : width;
-    struct diagnostic *said =
-        diagnose(tree->said, DIAGNOSTIC_ERROR, "size", duct->at,
-                 "no standard %s is %s or less, the limit of %s: the least is %s",
-                 duct->size.shape == SHAPE_ROUND ? "diameter" : "side",
-                 measure_size(tree, low ? bounds.height : bounds.width), duct->run->name, measure_size(tree, least));
+    struct diagnostic *said = diagnose(tree->said, DIAGNOSTIC_ERROR, "size", duct->at,
+                                       "no standard %s is %s or less, the limit of %s: the least is %s",
+                                       duct->size.shape == SHAPE_ROUND ? "diameter" : "side",
+                                       relief_side_text(tree, duct, low ? bounds.height : bounds.width),
+                                       duct->run->name, relief_side_text(tree, duct, least));
     said->subject = duct->run->name;
     struct relief relief = {.limit = NULL};
     if (find_relief(tree, duct, &relief))
         diagnostic_hint(tree->said, said, "%s", relief.hint);
     else
         diagnostic_hint(tree->said, said, "leave %s of room, or give the shop smaller sizes",
-                        measure_size(tree, least));
+                        relief_side_text(tree, duct, least));
     if (duct->run->settings.limit_at.text)
         diagnostic_relate(tree->said, said, duct->run->settings.limit_at, "the limit");
     return true;
@@ -171,17 +90,19 @@ static void diagnose_limited(const struct tree *tree, const struct duct *duct, d
     if (bearable && tree->network->blower_known && tree->network->surplus < 0 && !(job->friction_rate > 0) &&
         tree->rate > 0)
         return;
-    struct diagnostic *said = diagnose(
-        tree->said, bearable ? DIAGNOSTIC_WARNING : DIAGNOSTIC_ERROR, "size", duct->at,
-        "%s is not enough for %s in %s at %s: %s", size_text(job->arena, job->system, duct->size),
-        measure_text(job->arena, job->system, SHOW_FLOW, duct->flow), duct->run->name, asked_words(tree, duct), why);
+    struct diagnostic *said =
+        diagnose(tree->said, bearable ? DIAGNOSTIC_WARNING : DIAGNOSTIC_ERROR, "size", duct->at,
+                 "%s is not enough for %s in %s at %s: %s", size_text(job->arena, job->system, duct->size),
+                 measure_text(job->arena, job->system, SHOW_FLOW, duct->flow),
+                 diagnostic_named(tree->said, duct->run->name), asked_words(tree, duct), why);
     said->subject = duct->run->name;
     diagnostic_hint(tree->said, said, "%s", relieved ? relief.hint : "split the run, or add sizes to the shop");
     if (duct->run->settings.limit_at.text && relieved)
         diagnostic_relate(tree->said, said, duct->run->settings.limit_at, "the limit");
 }
 
-/* Whether the size would be the same if the height upstream, or the velocity, did not matter. */
+/* Whether the size would be the same if the height upstream, or the velocity, did not matter.  It is no other for what
+ * is tapped in. */
 static enum size_reason reason_of(const struct tree *tree, const struct duct *duct) {
     const struct catalogue *catalogue = tree->catalogue;
     const struct size_grid *grid = duct->size.shape == SHAPE_OVAL ? &catalogue->oval : &catalogue->rectangular;
@@ -189,11 +110,11 @@ static enum size_reason reason_of(const struct tree *tree, const struct duct *du
     double width = round ? catalogue->round[0] : grid->width[0], height = round ? width : grid->height[0];
     if (size_equal(duct->size, (struct duct_size){duct->size.shape, width, height}))
         return SIZE_SMALLEST;
-    struct size_need friction = {.diameter = tree->needs[duct->id].diameter};
+    struct size_need air = tree_need_of_air(tree, duct), friction = {.diameter = air.diameter};
     struct size_bounds bounds = tree_bounds(tree, duct), free = bounds;
     struct duct_size size;
     free.keep_height = 0;
-    if (bounds.keep_height > 0 && choose_size(catalogue, duct->size.shape, &tree->needs[duct->id], &free, &size) &&
+    if (bounds.keep_height > 0 && choose_size(catalogue, duct->size.shape, &air, &free, &size) &&
         !size_equal(size, duct->size))
         return SIZE_HEIGHT_KEPT;
     bool same = friction.diameter > 0 && choose_size(catalogue, duct->size.shape, &friction, &bounds, &size) &&
@@ -229,4 +150,5 @@ void tree_explain(struct tree *tree, double excess) {
         else if (!follows_limited(duct) && tree->said && !is_bearable(tree, duct))
             diagnose_limited(tree, duct, excess);
     }
+    room_explain(tree);
 }

@@ -85,6 +85,7 @@ static void least_cost(struct job *job, struct network *network, const struct ca
     struct tree tree = tree_make(job, network, catalogue, velocity_limit);
     tree.said = said;
     struct size_search found = {.made = true};
+    network->search = (struct size_search){0};
     tree_find_needs(&tree, friction_grid(FRICTION_MOST));
     air_budget(network, &job->air, NULL, job->system); /* reads the blower */
     struct wall_cost cost = wall_cost_make(job, network, job->scratch);
@@ -96,6 +97,7 @@ static void least_cost(struct job *job, struct network *network, const struct ca
     } else {
         report(&search, &found, network);
         name_reasons(network, options);
+        network->search = found; /* why a tap has no room depends on it */
         tree_explain(&tree, 0);
     }
     network->search = found;

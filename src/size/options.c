@@ -14,11 +14,15 @@ struct candidate {
     bool kept;
 };
 
-/* The cheapest first; of two that cost the same, that which carries more, then the wider: never the order in memory. */
+/* The cheapest first; of two that cost the same, that with less wall (a duct without length costs nothing at any size),
+ * then that which carries more, then the wider: never the order in memory. */
 static int by_cost(const void *a, const void *b) {
     const struct candidate *x = a, *y = b;
     if (x->option.cost < y->option.cost || x->option.cost > y->option.cost)
         return x->option.cost < y->option.cost ? -1 : 1;
+    double wall = size_perimeter(x->option.size) - size_perimeter(y->option.size);
+    if (fabs(wall) > SAME_SIZE)
+        return wall < 0 ? -1 : 1;
     if (x->equivalent < y->equivalent || x->equivalent > y->equivalent)
         return x->equivalent > y->equivalent ? -1 : 1;
     double wider = x->option.size.width - y->option.size.width;
@@ -162,10 +166,6 @@ static void find_leg(const struct sorting *sorting, struct duct *duct) {
 
 /* ---- Taps -------------------------------------------------------------------------------------------------------- */
 
-static bool is_tapped(const struct duct *duct) {
-    return duct->run->from.kind == PORT_TAP && duct->run->first_duct == duct;
-}
-
 static bool some_fit(const struct options *own, const struct options *parent, const struct run *run) {
     for (size_t i = 0; i < own->count; i++)
         for (size_t k = 0; k < parent->count; k++)
@@ -206,7 +206,7 @@ struct options *options_make(const struct tree *tree, const struct wall_cost *co
             take_sizes(&sorting, duct, 1, 1);
         else
             find_free(&sorting, duct);
-        if (is_tapped(duct))
+        if (duct_is_tapped(duct))
             sorting.all[i].fits = some_fit(&sorting.all[i], &sorting.all[duct->upstream->id], duct->run);
     }
     return sorting.all;

@@ -43,7 +43,7 @@ double search_sizes(struct search *search);
  * mean nothing. */
 double search_bound(struct search *search);
 
-/* ---- What search.c and search_fork.c share ---- */
+/* ---- What search.c and search_fork.c share ----------------------------------------------------------------------- */
 
 /* Pressures that differ by less are one: a sum taken in another order.  Pa. */
 #define SEARCH_ROUNDING 1e-9

@@ -5,7 +5,9 @@
 
 #include "air/air.h"
 #include "base/constant.h"
+#include "model/taps.h"
 #include "size/limits.h"
+#include "size/room.h"
 
 bool tree_dictated(const struct duct *duct) {
     return duct->fixed || duct->leg_start;
@@ -22,10 +24,10 @@ struct tree tree_make(struct job *job, struct network *network, const struct cat
     return tree;
 }
 
-/* ---- What each duct needs ---- */
+/* ---- What each duct needs ---------------------------------------------------------------------------------------- */
 
 static struct size_need need_of(const struct tree *tree, const struct duct *duct) {
-    struct size_need need = {0, 0};
+    struct size_need need = {0};
     double velocity = tree->share * tree->velocity(duct->run);
     if (duct->flow <= 0)
         return need;
@@ -36,7 +38,7 @@ static struct size_need need_of(const struct tree *tree, const struct duct *duct
     return need;
 }
 
-/* ---- One round ---- */
+/* ---- One round --------------------------------------------------------------------------------------------------- */
 
 struct duct *tree_chosen_upstream(const struct duct *duct) {
     struct duct *upstream = duct->upstream;
@@ -87,18 +89,55 @@ struct size_bounds tree_bounds(const struct tree *tree, const struct duct *duct)
     return bounds;
 }
 
+struct size_need tree_need_of_air(const struct tree *tree, const struct duct *duct) {
+    const struct size_need *need = &tree->needs[duct->id];
+    return (struct size_need){.diameter = need->diameter, .area = need->area};
+}
+
+bool tree_choose(const struct tree *tree, const struct duct *duct, enum shape shape, const struct size_bounds *bounds,
+                 struct duct_size *size) {
+    const struct size_need *need = &tree->needs[duct->id];
+    const struct size_need air = tree_need_of_air(tree, duct);
+    return choose_size(tree->catalogue, shape, need, bounds, size) ||
+           choose_size(tree->catalogue, shape, &air, bounds, size);
+}
+
+/* Whether it would be another size, were nothing tapped in. */
+static bool is_for_taps(const struct tree *tree, const struct duct *duct, const struct size_bounds *bounds) {
+    const struct size_need air = tree_need_of_air(tree, duct);
+    struct duct_size size;
+    return choose_size(tree->catalogue, duct->size.shape, &air, bounds, &size) && !size_equal(size, duct->size);
+}
+
+/* A run that what it is tapped into has no room for goes flatter, if it can. */
+static void fit_tap(const struct tree *tree, struct duct *duct) {
+    const struct duct *trunk = duct->upstream;
+    if (!duct_is_tapped(duct) || !trunk || !size_known(trunk->size) ||
+        tap_has_width(duct->run, duct->size, trunk->size) ||
+        !room_flatter(tree, duct, duct->size, tap_has(duct->run, trunk->size), &duct->size))
+        return;
+    duct->reason = SIZE_TAP;
+}
+
+static void choose_one(struct tree *tree, struct duct *duct) {
+    duct->size.shape = room_shape(duct);
+    struct size_bounds bounds = tree_bounds(tree, duct);
+    bool enough = tree_choose(tree, duct, duct->size.shape, &bounds, &duct->size);
+    duct->reason = !enough ? SIZE_LIMITED : is_for_taps(tree, duct, &bounds) ? SIZE_TAP : SIZE_FRICTION;
+    if (!enough)
+        return;
+    fit_tap(tree, duct);
+    if (tree->grow)
+        tree->grow(tree, duct, &bounds);
+}
+
 /* Gives whether the size is another than before. */
 static bool size_one(struct tree *tree, struct duct *duct) {
     struct duct_size before = duct->size;
     if (duct->leg_start && duct->upstream)
         duct->size = tree_leg_size(tree->catalogue, duct);
-    if (!tree_dictated(duct)) {
-        struct size_bounds bounds = tree_bounds(tree, duct);
-        bool enough = choose_size(tree->catalogue, duct->size.shape, &tree->needs[duct->id], &bounds, &duct->size);
-        duct->reason = enough ? SIZE_FRICTION : SIZE_LIMITED;
-        if (enough && tree->grow)
-            tree->grow(tree, duct, &bounds);
-    }
+    if (!tree_dictated(duct))
+        choose_one(tree, duct);
     return !size_equal(before, duct->size);
 }
 
@@ -115,6 +154,7 @@ void tree_size(struct tree *tree, double rate) {
     struct network *network = tree->network;
     bool changed = network->rounds == 0;
     tree_find_needs(tree, rate);
+    room_ask(tree);
     for (size_t i = 0; i < network->ducts.count; i++)
         changed |= size_one(tree, network->ducts.at[i]);
     network->rounds++;

@@ -2,9 +2,9 @@
  *
  * The sheet of a duct is its girth times the length of what it is made of: straight duct, changes of size and offsets
  * as long as they are along the run, a bend as long as its arc.  A square metre of it costs what the cheapest sheet of
- * its gauge costs in the shop's stock, and the gauge goes with the size; where the shop prices no sheet, the weight
- * counts instead.  Wrap and lining are added by the same area where they are called for and priced.  Flexible duct, and
- * board, count as the lightest sheet of the same area: a shop prices them by the foot, without their size.
+ * its material and gauge costs in the shop's stock, and the gauge goes with the size; where the shop prices no sheet,
+ * the weight counts instead.  Wrap and lining are added by the same area where they are called for and priced. Flexible
+ * duct, and board, count as the lightest sheet of the same area: a shop prices them by the foot, without their size.
  *
  * Not counted is what no choice of sizes changes, or hardly: seams and connections, waste, taps, dampers, boots and
  * faces; and hours, which a shop gives for a piece of whatever size.
@@ -90,7 +90,7 @@ static double sheet_worth(const struct job *job, const struct duct *duct) {
     const struct wall_worth *worth = job->worth;
     const struct settings *settings = &duct->run->settings;
     int gauge = worth->gauge_of(job, duct->run, duct_metal(duct));
-    double of = gauge ? worth->gauge[gauge] : worth->light;
+    double sheet = worth->gauge[settings->material][gauge], of = sheet > 0 ? sheet : worth->light;
     return of + (settings->insulation > 0 ? worth->wrap : 0) + (duct->lining > 0 ? worth->lining : 0);
 }
 

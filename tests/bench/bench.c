@@ -2,7 +2,8 @@
  *
  *     bench CLEAT GENERATE FOLDER JOB...
  *
- * Times are the least and the median of several runs; memory is the largest resident set of any of them.
+ * Times are the least and the median of several runs, those of the packets the least of the processor; memory is the
+ * largest resident set of any of them.
  */
 #define _DEFAULT_SOURCE /* wait4: what one child used */
 #include <fcntl.h>
@@ -19,7 +20,7 @@
 enum { RUNS = 9, LARGE_RUNS = 3, PATH_LENGTH = 512 };
 
 struct run {
-    double seconds;
+    double seconds, user; /* by the clock, and of the processor */
     long kilobytes;
     int status;
 };
@@ -50,7 +51,11 @@ static struct run run(char *const *words, const char *output) {
     if (child < 0 || wait4(child, &status, 0, &used) < 0)
         return (struct run){.status = 126};
     return (struct run){
-        .seconds = now() - start, .kilobytes = used.ru_maxrss, .status = WIFEXITED(status) ? WEXITSTATUS(status) : 128};
+        .seconds = now() - start,
+        .user = (double)used.ru_utime.tv_sec + (double)used.ru_utime.tv_usec * 1e-6,
+        .kilobytes = used.ru_maxrss,
+        .status = WIFEXITED(status) ? WEXITSTATUS(status) : 128,
+    };
 }
 
 static int by_time(const void *a, const void *b) {
@@ -170,6 +175,62 @@ static bool pressed(char *cleat, const char *folder, char *job) {
     return sound;
 }
 
+/* ---- Every packet of a large job ----------------------------------------------------------------------------------
+ */
+
+/* Processor time and memory of one command: the least and the most of a few runs. */
+static bool cell(char *const *words) {
+    double least = 0;
+    long most = 0;
+    for (int i = 0; i < LARGE_RUNS; i++) {
+        struct run one = run(words, "/dev/null");
+        if (one.status != 0)
+            return fprintf(stderr, "bench: %s %s %s: exit status %d\n", words[0], words[1], words[2], one.status),
+                   false;
+        least = i && least < one.user ? least : one.user;
+        most = most > one.kilobytes ? most : one.kilobytes;
+    }
+    printf(" %7.2f %5ld", least, most / 1024);
+    fflush(stdout);
+    return true;
+}
+
+/* A line of the table: what is said of the job, and each packet of it on pages; the data behind them. */
+static bool packets(char *cleat, char *generate, const char *folder, char *shape, char *outlets) {
+    static char *const readers[] = {"customer", "field", "shop", "office"};
+    char job[PATH_LENGTH], to[PATH_LENGTH];
+    snprintf(job, sizeof job, "%s/%s-%s.job", folder, shape, outlets);
+    snprintf(to, sizeof to, "%s/packet", folder);
+    char *make[] = {generate, shape, outlets, NULL};
+    if (run(make, job).status != 0)
+        return fprintf(stderr, "bench: cannot write %s\n", job), false;
+    printf("%-20s", shape);
+    char *check[] = {cleat, "check", job, NULL};
+    bool sound = cell(check);
+    for (size_t i = 0; i < sizeof readers / sizeof readers[0]; i++) {
+        char *words[] = {cleat, "bid", job, "--for", readers[i], "--format", "pdf", "-o", to, NULL};
+        sound = cell(words) && sound;
+    }
+    char *data[] = {cleat, "bid", job, "--format", "json", "-o", to, NULL};
+    sound = cell(data) && sound;
+    printf("\n");
+    return sound;
+}
+
+static bool all_packets(char *cleat, char *generate, const char *folder) {
+    static char *const shapes[] = {"houses", "office", "trunk"};
+    bool sound = true;
+    printf("\n%-20s %13s %13s %13s %13s %13s %13s\n", "1000 outlets", "check", "customer", "field", "shop", "office",
+           "json");
+    printf("%-20s", "");
+    for (int i = 0; i < 6; i++)
+        printf(" %7s %5s", "user s", "MiB");
+    printf("\n");
+    for (size_t i = 0; i < sizeof shapes / sizeof shapes[0]; i++)
+        sound = packets(cleat, generate, folder, shapes[i], "1000") && sound;
+    return sound;
+}
+
 int main(int argc, char **argv) {
     if (argc < 4)
         return fprintf(stderr, "usage: bench CLEAT GENERATE FOLDER JOB...\n"), 2;
@@ -192,5 +253,6 @@ int main(int argc, char **argv) {
            "pages/s");
     for (int i = 4; i < argc; i++)
         sound = pressed(cleat, folder, argv[i]) && sound;
+    sound = all_packets(cleat, generate, folder) && sound;
     return sound ? 0 : 1;
 }

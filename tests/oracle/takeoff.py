@@ -132,28 +132,60 @@ def sheet_faults(data):
             yield f"{key}: sheets of {sides.get(key, 0):.3g} m2 for {area:.3g} m2 of blanks"
 
 
-def stations(data, run, flexible):
-    return [
-        h["station_m"]
-        for h in data["takeoff"]["hangers"]
-        if h["run"] == run["name"] and (h["kind"] == "saddle") == flexible
-    ]
+def stations(data, run, kinds=("straps", "band")):
+    return [h["station_m"] for h in data["takeoff"]["hangers"] if h["run"] == run["name"] and h["kind"] in kinds]
+
+
+def is_upright(placed):
+    return not placed["free"] and all(abs(placed[end]["along"][2]) > 0.999 for end in ("near", "far"))
+
+
+def risers(data, run):
+    """From where to where it goes up or down for more than 4 ft, by the route: what is placed comes in the order of the pieces."""
+    placed = [p for r in data["route"]["runs"] if r["run"] == run["name"] for p in r["pieces"]]
+    found, begin, end = [], None, None
+    for piece in run["pieces"] + [None]:
+        at = 0
+        while piece and at < len(placed) and placed[at]["kind"] != piece["kind"]:
+            at += 1
+        upright = piece is not None and at < len(placed) and is_upright(placed[at])
+        placed = placed[at + 1:] if piece and at < len(placed) else placed
+        if upright:
+            begin = piece["station_m"] if begin is None else begin
+            end = piece["station_m"] + piece["length_m"]
+        elif begin is not None:
+            found += [(begin, end)] if end - begin > 4 * FOOT + SAME else []
+            begin = None
+    return found
+
+
+def riser_faults(data, run, upright):
+    supports = stations(data, run, ("riser",))
+    for begin, end in upright:
+        at = [s for s in supports if begin <= s <= end]
+        if not at or any(b - a > 12 * FOOT + SAME for a, b in zip(at, at[1:])) or max(at[0] - begin, end - at[-1]) > 6 * FOOT + SAME:
+            yield f"{run['name']}: the riser from {begin / FOOT:.1f} ft on lacks a support"
+        if any(begin + SAME < s < end - SAME for s in stations(data, run)):
+            yield f"{run['name']}: a riser hangs"
+    if any(not any(begin <= s <= end for begin, end in upright) for s in supports):
+        yield f"{run['name']}: a support where nothing goes up"
 
 
 def over_the_joint(data, run):
     """Of the run that it goes on from, along the run itself."""
     before = [r for r in data["runs"] if run["from"]["kind"] == "end" and r["name"] == run["from"]["name"]]
-    return [s - r["length_m"] for r in before for s in stations(data, r, False)]
+    return [s - r["length_m"] for r in before for s in stations(data, r)]
 
 
 def hanger_faults(data):
     for run in (r for r in data["runs"] if r["unit"] and not r["faulty"]):
         for piece in (p for p in run["pieces"] if p["kind"] == "flex"):
             begin, end = piece["station_m"], piece["station_m"] + piece["length_m"]
-            at = [begin] + [s for s in stations(data, run, True) if begin <= s <= end] + [end]
+            at = [begin] + [s for s in stations(data, run, ("saddle",)) if begin <= s <= end] + [end]
             if any(b - a > 4 * FOOT + SAME for a, b in zip(at, at[1:])):
                 yield f"{run['name']}: flexible duct over 4 ft without a support"
-        metal = stations(data, run, False)
+        metal, upright = stations(data, run), risers(data, run)
+        yield from riser_faults(data, run, upright)
         face = any(p["kind"] in ("register", "grille", "filter") for p in run["pieces"])
         goes_on = any(r["from"]["kind"] == "end" and r["from"]["name"] == run["name"] for r in data["runs"])
         for piece in (p for p in run["pieces"] if p["kind"] == "elbow" and not goes_on):
@@ -161,10 +193,11 @@ def hanger_faults(data):
             if not any(abs(s - piece["station_m"]) <= 2 * FOOT + SAME for s in near):
                 yield f"{run['name']}: no hanger within 2 ft of the elbow at {piece['station_m'] / FOOT:.1f} ft"
         for tap in (r for r in data["runs"] if r["from"]["kind"] == "tap" and r["from"]["name"] == run["name"] and r["unit"]):
-            if not any(abs(s - tap["from"]["station_m"]) <= 4 * FOOT + SAME for s in metal):
+            stands = any(begin - SAME <= tap["from"]["station_m"] <= end + SAME for begin, end in upright)
+            if not stands and not any(abs(s - tap["from"]["station_m"]) <= 4 * FOOT + SAME for s in metal):
                 yield f"{run['name']}: no hanger within 4 ft of the tap of {tap['name']}"
         soft = any(p["kind"] in ("flex", "connector") for p in run["pieces"])
-        if any(b - a > data["shop"]["hang_every_m"] + SAME for a, b in zip(metal, metal[1:])) and not soft:
+        if any(b - a > data["shop"]["hang_every_m"] + SAME for a, b in zip(metal, metal[1:])) and not soft and not upright:
             yield f"{run['name']}: hangers too far apart"
 
 
@@ -198,8 +231,8 @@ def spoilt(data):
             wrong = copy.deepcopy(data)
             next(line for line in wrong["takeoff"]["lines"] if line["item"] == item)["net"] *= 1.02
             yield item, wrong
-    for kind in ("saddle", "straps"):
-        reasons = ("spacing",) if kind == "saddle" else ("near an elbow", "near a branch")
+    for kind in ("saddle", "straps", "riser"):
+        reasons = {"saddle": ("spacing",), "straps": ("near an elbow", "near a branch"), "riser": ("its share of a riser",)}[kind]
         hung = [h for h in data["takeoff"]["hangers"] if h["kind"] == kind and h["reason"] in reasons]
         if hung:
             wrong = copy.deepcopy(data)

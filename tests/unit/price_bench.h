@@ -21,6 +21,7 @@
     "price boot 9.40 per each\n"                                                                                       \
     "price ready_made 12 per each\n"                                                                                   \
     "price hanger_strap 21.00 per roll of 100 ft\n"                                                                    \
+    "price riser_support 11.00 per each\n"                                                                             \
     "price flex_strap 0.06 per foot\n"                                                                                 \
     "price hanger_fastener 0.16 per each\n"                                                                            \
     "price screws 8.40 per box of 500\n"                                                                               \
@@ -54,6 +55,7 @@
     "hours grille, field 0.25 h\n"                                                                                     \
     "hours filter, field 0.20 h\n"                                                                                     \
     "hours hanger, field 0.20 h\n"                                                                                     \
+    "hours splice, field 0.25 h\n"                                                                                     \
     "hours sealing, field 0.012 h per foot\n"                                                                          \
     "hours wrapping, field 0.015 h per ft2\n"                                                                          \
     "hours lining, shop 0.02 h per ft2\n"

@@ -124,7 +124,7 @@ static void in_thin_air_blower_and_drops_shrink_like_the_losses(void **state) {
     assert_near(bench->network.surplus, 39 * ratio, 1e-9);
 }
 
-/* ---- Dampers -------------------------------------------------------------------------------------------------- */
+/* ---- Dampers ----------------------------------------------------------------------------------------------------- */
 
 static void a_damper_belongs_to_the_path_whose_air_it_holds(void **state) {
     struct bench *bench = &((struct budget_test *)*state)->bench;
@@ -147,7 +147,7 @@ static void a_damper_ahead_of_a_tap_is_nobodys(void **state) {
     assert_ptr_equal(bench->supply[1].damper, &bench->pieces[DAMPER].piece);
 }
 
-/* ---- The blower's word ---------------------------------------------------------------------------------------- */
+/* ---- The blower's word ------------------------------------------------------------------------------------------- */
 
 static const struct diagnostic *only(const struct budget_test *test) {
     assert_int_equal(test->diagnostics.all.count, 1);

@@ -29,7 +29,7 @@ static struct air air_at_60(void) {
     return air;
 }
 
-/* ---- A: F. M. White, Fluid Mechanics, example 6.15 (read): a square duct ---------------------------------------- */
+/* ---- A: F. M. White, Fluid Mechanics, example 6.15 (read): a square duct ----------------------------------------- */
 
 static struct air whites_air(void) {
     const double slug = 14.59390293720636; /* kg */

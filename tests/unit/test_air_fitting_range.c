@@ -14,7 +14,7 @@
 
 #define DEGREE (3.14159265358979323846 / 180)
 
-/* ---- What random input gives ---- */
+/* ---- What random input gives ------------------------------------------------------------------------------------- */
 
 #define check(what, ...)                                                                                               \
     do {                                                                                                               \
@@ -24,7 +24,7 @@
         }                                                                                                              \
     } while (0)
 
-/* ---- Tables ---- */
+/* ---- Tables ------------------------------------------------------------------------------------------------------ */
 
 static void a_table_is_straight_between_its_points_and_clamped_beyond(void **state) {
     (void)state;
@@ -46,7 +46,7 @@ static void a_table_is_straight_between_its_points_and_clamped_beyond(void **sta
     assert_true(outside);
 }
 
-/* ---- Beyond the tables ---- */
+/* ---- Beyond the tables ------------------------------------------------------------------------------------------- */
 
 static void assert_clamped(struct coefficient beyond, struct coefficient edge) {
     assert_non_null(beyond.outside);
@@ -106,7 +106,7 @@ static void nothing_that_is_given_makes_them_other_than_finite(void **state) {
     }
 }
 
-/* ---- Between the points ---- */
+/* ---- Between the points ------------------------------------------------------------------------------------------ */
 
 static void a_damper_takes_more_the_further_it_closes(void **state) {
     (void)state;

@@ -28,7 +28,7 @@ static struct duct_size oval(double width, double height) {
     return (struct duct_size){SHAPE_OVAL, width * INCH, height * INCH};
 }
 
-/* ---- Against the fluids library's Colebrook ------------------------------------------------------------------- */
+/* ---- Against the fluids library's Colebrook ---------------------------------------------------------------------- */
 
 /* Round duct, and rectangular duct by its round equivalent. */
 static void compare_rate(const struct csv *csv, const struct air *air, double diameter) {
@@ -121,7 +121,7 @@ static void industrial_practice_is_a_little_above_colebrook(void **state) {
         }
 }
 
-/* ---- Slow flow ------------------------------------------------------------------------------------------------ */
+/* ---- Slow flow --------------------------------------------------------------------------------------------------- */
 
 /* 64/Re, exact (Hagen and Poiseuille); no step where the three laws meet; more air never costs less. */
 static void slow_flow_is_laminar_and_joins_without_a_step(void **state) {
@@ -145,7 +145,7 @@ static void more_air_always_costs_more(void **state) {
     }
 }
 
-/* ---- Equivalents ---------------------------------------------------------------------------------------------- */
+/* ---- Equivalents ------------------------------------------------------------------------------------------------- */
 
 static void compare_shape(const struct csv *csv, struct duct_size size) {
     assert_near(air_equivalent_diameter(size) / INCH, csv_number(csv, "De_in"), 0.00006);
@@ -197,7 +197,7 @@ static void equivalents_agree_with_published_single_values(void **state) {
     assert_near(air_equivalent_diameter((struct duct_size){SHAPE_ROUND, 0.2, 0.2}), 0.2, 1e-15);
 }
 
-/* ---- Diameters ------------------------------------------------------------------------------------------------ */
+/* ---- Diameters --------------------------------------------------------------------------------------------------- */
 
 /* Round sizes at 0.10 in. w.g. per 100 ft from a residential duct sizing guide (parts catalogue, 2017, page 426: read):
  * the next whole inch, all 28 of them.  With the older chart's roughness two come out otherwise, 700 and 1500 cfm. */
@@ -252,7 +252,7 @@ static void no_air_needs_no_duct(void **state) {
     assert_true(diameter_for_rate(&air, 1, 0, 0.00009) == 0);
 }
 
-/* ---- Walls ---------------------------------------------------------------------------------------------------- */
+/* ---- Walls ------------------------------------------------------------------------------------------------------- */
 
 /* ASHRAE Fundamentals after tests of compressed flexible duct (from memory), 6 in: about 2 times at 4 %, 4 to 5 at 15
  * %, 9 at 30 %, each as loosely as it is quoted. */

@@ -8,8 +8,10 @@
 #include <cmocka.h>
 
 #include "air/heat.h"
+#include "air/leakage.h"
 #include "base/constant.h"
 #include "compiled.h"
+#include "metal/metal.h"
 #include "near.h"
 #include "random.h"
 
@@ -85,7 +87,9 @@ static void a_longer_duct_is_two_shorter_ones(void **state) {
     assert_near(heat_after(kelvin(55), kelvin(130), 1e9, 100), kelvin(130), 1e-9);
 }
 
-/* Two inlets, one through a hot attic: what comes back is their mean by airflow. */
+/* Two inlets, one through a hot attic: what comes back is their mean by airflow.  Its tap is 4 in more of the same
+ * duct.
+ */
 static void airs_that_meet_mix(void **state) {
     (void)state;
     struct compiled job =
@@ -98,7 +102,7 @@ static void airs_that_meet_mix(void **state) {
                       "straight 20 ft; grille 12 x 8 }\n"
                       "inlet cool from back at 9 ft right { insulation R-0; airflow 300 cfm; size 10; straight 5 ft; "
                       "grille 12 x 12 }\n");
-    double conductance = PI * 8 / 12 * 20 / 6.85, capacity = 60 * 0.075 * 0.24 * 100;
+    double conductance = PI * 8 / 12 * (20 + 4.0 / 12) / 6.85, capacity = 60 * 0.075 * 0.24 * 100;
     double hot = 130 + (75 - 130) * exp(-conductance / capacity);
     assert_near(fahrenheit(compiled_network(&job)->heat->total[HEAT_SUMMER].returns), (100 * hot + 300 * 75) / 400,
                 0.01);
@@ -127,11 +131,79 @@ static void walls_are_what_the_job_says(void **state) {
     const struct run *trunk = compiled_run(&job, "trunk"), *far = compiled_run(&job, "far");
     assert_near(heat_item_insulation(trunk, trunk->pieces.at[0]) / R_ONE, 8, 1e-9);
     assert_near(heat_item_insulation(far, far->pieces.at[0]) / R_ONE, 8, 1e-9);
-    /* 40 in round it over 9 ft and over a quarter of a circle of 10 in. */
-    double surface = 40.0 / 12 * (9 + PI / 2 * 10 / 12);
+    /* Its metal is 48 in round, over 9 ft, over a quarter of a circle of 12 in (Pappus) and 2 in at both ends of that.
+     */
+    double surface = 48.0 / 12 * (9 + (PI / 2 * 12 + 4) / 12);
     assert_near(compiled_network(&job)->heat->sections[trunk->first_section->id].surface / (FOOT * FOOT), surface,
                 1e-6);
     compiled_free(&job);
+}
+
+static double square_feet(const struct compiled *job, const char *run) {
+    const struct run *at = compiled_run(job, run);
+    double surface = 0;
+    for (const struct section *s = at->last_section; s && s->run == at; s = s->parent)
+        surface += compiled_network(job)->heat->sections[s->id].surface / (FOOT * FOOT);
+    return surface;
+}
+
+/* By hand, in inches.  The box: its walls and collars of 4 in, less the holes of both and of two runouts; the duct
+ * behind it, less the hole of one; a cap 1/16 in larger on every side, with a rim of 1 in.  A straight tap is 4 in of
+ * duct; a straight boot whose face is as large as its duct is what duct of its length would be. */
+static void boxes_boots_and_taps_count_by_their_metal(void **state) {
+    (void)state;
+    struct compiled job =
+        compiled_text("job \"t\"\n"
+                      "unit fan { blower 400 cfm at 2 in.wg; supply 12 x 10 }\n"
+                      "run trunk from fan.supply { size 12 x 10; box 24 x 16 x 30; straight 4 ft; cap }\n"
+                      "outlet one from trunk at 15 in left { airflow 100 cfm; size 10 x 6; tap straight; straight 2 "
+                      "ft; boot straight "
+                      "over 9 in; register 10 x 6 }\n"
+                      "outlet two from trunk at 15 in right { airflow 100 cfm; size 8 round; tap straight; flex 5 ft; "
+                      "register 10 x 6 "
+                      "}\n"
+                      "outlet three from trunk at 54 in left { airflow 200 cfm; size 8 x 8; tap straight; straight 2 "
+                      "ft; register 8 x "
+                      "8 }\n"
+                      "run back from fan.return { size 12 x 12; straight 4 ft }\n"
+                      "inlet hall from back { grille 12 x 12 }\n");
+    double in2 = 1.0 / 144, round = PI * 8 * 8 / 4;
+    double box = 2 * (24 * 16 + 24 * 30 + 16 * 30) + 2 * 4 * 44 - 2 * 12 * 10 - 10 * 6 - round;
+    double cap = 12.125 * 10.125 + 2 * (12.125 + 10.125) * 1;
+    assert_near(square_feet(&job, "trunk"), (box + 48 * 44 - 8 * 8 + cap) * in2, 1e-4);
+    assert_near(square_feet(&job, "back"), 48 * 48 * in2, 1e-9);
+    assert_near(square_feet(&job, "one"), (4 + 24 + 9) * 32 * in2, 1e-9);
+    assert_near(square_feet(&job, "two"), (4 + 60) * PI * 8 * in2, 1e-9);
+    assert_near(square_feet(&job, "three"), (4 + 24) * 32 * in2, 1e-9);
+    compiled_free(&job);
+}
+
+/* What the take-off wraps, and flexible duct besides: nothing is lost between taps, legs and boxes, or there twice. */
+static void all_of_the_metal_counts_once(void **state) {
+    (void)state;
+    static const char *const paths[] = {"tests/golden/kinds.job", "jobs/choirhouse.job", "jobs/cooperage.job",
+                                        "jobs/fieldstation.job"};
+    for (size_t p = 0; p < sizeof paths / sizeof paths[0]; p++) {
+        struct cleat *cleat = cleat_new(NULL);
+        assert_int_not_equal(cleat_compile(cleat, paths[p]), CLEAT_IO);
+        const struct job *job = cleat_job(cleat);
+        double walls = 0, made = 0;
+        for (size_t i = 0; i < job->metal->parts.count; i++)
+            made += job->metal->parts.at[i]->surface * (double)job->metal->parts.at[i]->uses.count;
+        for (size_t u = 0; u < job->units.count; u++) {
+            const struct network *network = job->units.at[u]->network;
+            walls += network->leakage->surface;
+            for (size_t s = 0; s < network->sections.count; s++)
+                for (size_t i = 0; i < network->sections.at[s]->items.count; i++) {
+                    const struct item *item = &network->sections.at[s]->items.at[i];
+                    if (!(item->piece->surface > 0))
+                        made += heat_item_surface(network->sections.at[s], item);
+                }
+        }
+        if (fabs(walls - made) > 1e-9 * made)
+            fail_msg("%s: walls of %.6f m2, metal of %.6f", paths[p], walls, made);
+        cleat_free(cleat);
+    }
 }
 
 /* From memory: ASHRAE Handbook, Fundamentals, psychrometrics: saturation over water 611.2 Pa at 0 C, 1228.0 at 10,
@@ -164,6 +236,8 @@ int main(void) {
         cmocka_unit_test(airs_that_meet_mix),
         cmocka_unit_test(an_unknown_space_leaves_the_rest_unknown),
         cmocka_unit_test(walls_are_what_the_job_says),
+        cmocka_unit_test(boxes_boots_and_taps_count_by_their_metal),
+        cmocka_unit_test(all_of_the_metal_counts_once),
         cmocka_unit_test(saturated_vapour_has_the_published_pressure),
         cmocka_unit_test(dew_points_are_the_published_ones),
     };

@@ -113,7 +113,7 @@ static void the_way_to_the_unit_is_the_sum_of_its_sections(void **state) {
     assert_near(bench->sections[END_1].loss, 11.522, 4 * DIGIT);
 }
 
-/* ---- What a piece is told ------------------------------------------------------------------------------------- */
+/* ---- What a piece is told ---------------------------------------------------------------------------------------- */
 
 static void a_stream_is(struct stream stream, double inches, double cfm) {
     assert_near(stream.size.width, inches * INCH, 1e-12);
@@ -195,7 +195,7 @@ static void losses_are_the_same_however_often_they_are_computed(void **state) {
     assert_true(bench->sections[BRANCH_1].loss_to_unit == once);
 }
 
-/* ---- Sources -------------------------------------------------------------------------------------------------- */
+/* ---- Sources ----------------------------------------------------------------------------------------------------- */
 
 static void the_sources_are_those_that_were_used(void **state) {
     struct bench *bench = *state;

@@ -9,7 +9,7 @@
 #include "operate_proof.h"
 #include "random.h"
 
-/* ---- A system solved elsewhere ---- */
+/* ---- A system solved elsewhere ----------------------------------------------------------------------------------- */
 
 /* An inch of water there: what makes (V/4005)^2 exact. */
 static double inch_there(void) {
@@ -85,7 +85,7 @@ static void a_system_of_seven_outlets_flows_as_scipy_says(void **state) {
     hand_end(&hand);
 }
 
-/* ---- What has to be true of any network ---- */
+/* ---- What has to be true of any network -------------------------------------------------------------------------- */
 
 /* What a random job is made of; the text is made of it, so that one thing can be changed and all else kept. */
 enum { OUTLETS_MOST = 8 };
@@ -247,7 +247,7 @@ static void without_friction_all_airflows_go_with_the_blowers(void **state) {
     }
 }
 
-/* ---- The balance ---- */
+/* ---- The balance ------------------------------------------------------------------------------------------------- */
 
 static void set_dampers_give_every_outlet_one_share(void **state) {
     (void)state;

@@ -108,6 +108,19 @@ static void the_other_place_follows_as_a_note(void **state) {
                                                "1 error\n");
 }
 
+static void names_in_a_message_are_known_and_not_marked(void **state) {
+    struct bench *bench = *state;
+    const struct diagnostic *said =
+        diagnose(&bench->all, DIAGNOSTIC_WARNING, "tap-fit", (struct span){0}, "the taps of %s and '%s' overlap",
+                 diagnostic_named(&bench->all, "desk"), diagnostic_named(&bench->all, "hall_2"));
+    assert_string_equal(said->message, "the taps of desk and 'hall_2' overlap");
+    assert_int_equal(said->names.count, 2);
+    assert_memory_equal(said->message + said->names.at[0].begin, "desk", 4);
+    assert_int_equal(said->names.at[0].end - said->names.at[0].begin, 4);
+    assert_memory_equal(said->message + said->names.at[1].begin, "hall_2", 6);
+    assert_int_equal(said->names.at[1].end - said->names.at[1].begin, 6);
+}
+
 static void what_has_no_place_is_said_without_one(void **state) {
     struct bench *bench = *state;
     diagnose(&bench->all, DIAGNOSTIC_WARNING, "supply-return", (struct span){0}, "no return");
@@ -329,6 +342,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         ON_BENCH(one_fault_is_shown_with_its_line_and_what_to_do),
         ON_BENCH(the_other_place_follows_as_a_note),
+        ON_BENCH(names_in_a_message_are_known_and_not_marked),
         ON_BENCH(what_has_no_place_is_said_without_one),
         ON_BENCH(a_span_over_several_lines_is_marked_on_the_first),
         ON_BENCH(the_end_of_a_line_and_of_the_text_have_a_place),

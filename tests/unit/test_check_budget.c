@@ -33,7 +33,7 @@ static double asked(const char *east) {
     return pressure;
 }
 
-/* ---- Budget ----------------------------------------------------------------------------------------------------- */
+/* ---- Budget ------------------------------------------------------------------------------------------------------ */
 
 static void a_blower_that_just_does_is_enough_and_one_a_hair_weaker_is_an_error(void **state) {
     (void)state;
@@ -112,7 +112,7 @@ static void the_size_that_is_named_mends_the_budget(void **state) {
     compiled_free(&mended);
 }
 
-/* ---- Balance ---------------------------------------------------------------------------------------------------- */
+/* ---- Balance ----------------------------------------------------------------------------------------------------- */
 
 static void paths_within_0_05_are_balanced(void **state) {
     (void)state;

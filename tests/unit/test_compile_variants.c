@@ -89,7 +89,7 @@ static void it_tells_the_sizes_and_the_air_that_it_changes(void **state) {
     compiled_free(&compiled);
 }
 
-/* ---- Where the sizes of a run change ---- */
+/* ---- Where the sizes of a run change ----------------------------------------------------------------------------- */
 
 /* A job whose one run is left out by its alternate, and comes back under the same name as `changed`. */
 static struct compiled stepped(const char *plain, const char *changed) {

@@ -131,6 +131,62 @@ static void a_wider_run_hangs_from_its_beginning(void **state) {
     compiled_free(&job);
 }
 
+/* The hangers of a trunk from a collar that faces so, with a tap 3 ft along it. */
+static void faced_hangs(const char *faces, const char *pieces, const struct wanted *wanted, size_t count) {
+    struct compiled job = compiled_text(
+        "job \"t\" {}\n"
+        "unit fan { airflow 400 cfm; blower 460 cfm at 0.2 in.wg, 400 cfm at 0.4 in.wg; supply 12 x 8; return 20 x 14; "
+        "faces %s }\n"
+        "run trunk from fan.supply { %s }\n"
+        "outlet one from trunk at 3 ft left { size 8 round; airflow 400 cfm; tap straight; boot straight over 8 in\n"
+        "    register 12 x 6 }\n"
+        "run back from fan.return { straight 1 ft }\ninlet hall from back { grille 20 x 14 }\n",
+        faces, pieces);
+    const struct takeoff *takeoff = job.job->takeoff;
+    size_t found = 0, risers = 0, straps = 0;
+    assert_non_null(takeoff);
+    for (size_t i = 0; i < takeoff->hangers.count; i++) {
+        const struct hanger *hanger = &takeoff->hangers.at[i];
+        bool riser = hanger->kind == HANGER_RISER;
+        if (strcmp(hanger->run->name, "trunk") != 0 || found >= count)
+            fail_msg("faces %s, %s: one in %s at %g ft", faces, pieces, hanger->run->name, hanger->station / FOOT);
+        if (fabs(hanger->station / FOOT - wanted[found].feet) > 1e-9 || hanger->reason != wanted[found].reason)
+            fail_msg("faces %s, %s: %s at %g ft", faces, pieces, hanger_reason_words(hanger->reason),
+                     hanger->station / FOOT);
+        assert_int_equal(riser, wanted[found++].reason == HUNG_RISER);
+        assert_true(riser != (hanger->strap > 0));
+        risers += riser;
+        straps += !riser;
+    }
+    assert_int_equal(found, count);
+    assert_near(net_of(&job, "riser_support"), (double)risers, 0);
+    assert_near(net_of(&job, "hanger_fastener"), (double)(2 * straps + 2 * risers + 4), 0); /* 4 at the boot's face */
+    compiled_free(&job);
+}
+
+#define FACED_HANGS(faces, pieces, ...)                                                                                \
+    do {                                                                                                               \
+        const struct wanted list[] = {__VA_ARGS__};                                                                    \
+        faced_hangs(faces, pieces, list, sizeof list / sizeof list[0]);                                                \
+    } while (0)
+
+/* 16 ft ask for two supports, each in the middle of 8 ft; the level duct behind it counts on from the upper one and has
+ * one near the elbow.  A riser of 4 ft is borne by what it is joined to, and hangs as if it lay level. */
+static void a_riser_stands_on_supports(void **state) {
+    (void)state;
+    FACED_HANGS("up", "straight 16 ft; elbow 90 left; straight 12 ft; cap", {4, HUNG_RISER}, {12, HUNG_RISER},
+                {18, HUNG_TURN}, {28, HUNG_APART});
+    FACED_HANGS("up", "straight 12 ft; cap", {6, HUNG_RISER});
+    FACED_HANGS("down", "straight 6 ft; straight 6.5 ft; cap", {3.125, HUNG_RISER}, {9.375, HUNG_RISER});
+    FACED_HANGS("east", "straight 6 ft; elbow 90 up; straight 5 ft; elbow 90 down; straight 6 ft; cap",
+                {6, HUNG_BRANCH}, {8.5, HUNG_RISER}, {13, HUNG_TURN});
+    FACED_HANGS("east", "straight 6 ft; elbow 45 up; straight 5 ft; elbow 45 down; straight 1 ft; cap",
+                {7, HUNG_BRANCH}, {12, HUNG_TURN});
+    for (int i = 0; i < 2; i++)
+        FACED_HANGS(i ? "up" : "east", "straight 4 ft; elbow 90 left; straight 12 ft; cap", {6, HUNG_TURN},
+                    {16, HUNG_APART});
+}
+
 /* The straps of the trunk's first hanger. */
 static void strap_is(const char *shop, const char *size, double width, int gauge, double length) {
     struct compiled job = trunk_of(shop, size, "straight 12 ft; cap");
@@ -258,6 +314,7 @@ int main(void) {
         cmocka_unit_test(duct_behind_canvas_bears_itself),
         cmocka_unit_test(runs_that_go_on_keep_the_distance),
         cmocka_unit_test(a_wider_run_hangs_from_its_beginning),
+        cmocka_unit_test(a_riser_stands_on_supports),
         cmocka_unit_test(straps_are_by_girth_and_spacing),
         cmocka_unit_test(wide_duct_hangs_closer),
         cmocka_unit_test(short_runouts_need_none),

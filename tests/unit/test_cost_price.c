@@ -96,6 +96,13 @@ static void what_is_short_by_nothing_is_not_bought_twice(void **state) {
 
 /* ---- Lengths that are not joined --------------------------------------------------------------------------------- */
 
+static const struct labour_line *work_of(const struct price *price, const char *word) {
+    for (size_t i = 0; i < price->labour.count; i++)
+        if (strcmp(price->labour.at[i].count.word, word) == 0)
+            return &price->labour.at[i];
+    return NULL;
+}
+
 /* Three runs of that length of flexible duct, pulled tight; how it is sold and what else the shop says. */
 static struct compiled three_runs(double feet, const char *shop) {
     return compiled_text("job \"Three\"\n%s"
@@ -148,6 +155,9 @@ static void a_box_yields_whole_pieces(void **state) {
                         "3 pieces, each cut from a single package of 25 ft: 3 of them");
     compiled_free(&compiled);
     compiled = three_runs(30, "waste 8 %");
+    const struct labour_line *work = work_of(bench_price(&compiled), "splice");
+    assert_int_equal(work->amount[LABOUR_FIELD], 3 * 1000);
+    assert_int_equal(work->hours[LABOUR_FIELD], 750); /* of 0.25 h */
     assert_string_equal(
         bench_line(bench_price(&compiled), "Flexible duct, 8")->line->basis,
         "3 pieces, each cut from a single package of 25 ft: 4 of them; what is longer is joined, with 3 "
@@ -260,13 +270,6 @@ static void a_shop_that_states_no_rate_prices_nothing(void **state) {
 }
 
 /* ---- Hours ------------------------------------------------------------------------------------------------------- */
-
-static const struct labour_line *work_of(const struct price *price, const char *word) {
-    for (size_t i = 0; i < price->labour.count; i++)
-        if (strcmp(price->labour.at[i].count.word, word) == 0)
-            return &price->labour.at[i];
-    return NULL;
-}
 
 static void hours_are_counts_times_what_one_takes_times_access(void **state) {
     (void)state;
@@ -384,7 +387,7 @@ static void the_standard_shop_prices_every_item_and_all_work(void **state) {
             missing += !says(shop, "price", items[i].key);
     for (size_t i = 0; i < piece_kinds()->count; i++)
         missing += piece_kinds()->kinds[i]->make && !says(shop, "hours", piece_kinds()->kinds[i]->form.word);
-    static const char *const works[] = {"hanger", "sealing", "wrapping", "lining"};
+    static const char *const works[] = {"hanger", "splice", "sealing", "wrapping", "lining"};
     for (size_t i = 0; i < sizeof works / sizeof works[0]; i++)
         missing += !says(shop, "hours", works[i]);
     assert_int_equal(missing, 0);

@@ -47,6 +47,56 @@ static void test_a_line_is_found_inside_a_box_and_where(void **state) {
     assert_false(box_meets_line(box, (struct spot){11, -5}, (struct spot){11, 5}, &enter, &leave));
 }
 
+/* Upright, level, or askew, and of any size. */
+static struct sheet_box any_box(uint64_t *seed) {
+    double turn = chance(seed) < 0.7 ? 90 * floor(4 * chance(seed)) : 360 * chance(seed);
+    return box_of(600 * chance(seed) - 300, 600 * chance(seed) - 300, 60 * chance(seed), 10 * chance(seed), turn);
+}
+
+static struct spot any_spot(uint64_t *seed) {
+    double x = 700 * chance(seed) - 350;
+    return (struct spot){x, 700 * chance(seed) - 350};
+}
+
+/* However things lie on the grid, it tells what a look at each of them tells. */
+static void test_the_grid_finds_what_a_look_at_everything_finds(void **state) {
+    struct bench *bench = *state;
+    enum { THINGS = 60, ASKED = 200 };
+    size_t found = 0;
+    for (uint64_t start = 1; start <= 20; start++) {
+        uint64_t seed = start * 0x9e3779b97f4a7c15u;
+        struct obstacles *all = obstacles_new(bench->arena);
+        struct sheet_box boxes[THINGS];
+        struct spot from[THINGS], to[THINGS];
+        for (int i = 0; i < THINGS; i++) {
+            obstacles_add_box(all, boxes[i] = any_box(&seed), i % 2 ? OBSTACLE_TEXT : OBSTACLE_PLACE);
+            from[i] = any_spot(&seed);
+            to[i] = i % 3 ? any_spot(&seed) : (struct spot){from[i].x, from[i].y + 200 * chance(&seed)};
+            obstacles_add_line(all, from[i], to[i]);
+        }
+        for (int asked = 0; asked < ASKED; asked++) {
+            struct sheet_box box = any_box(&seed);
+            struct spot begin = any_spot(&seed), end = any_spot(&seed);
+            bool texts = false, places = false, lines = false, covered = false;
+            double enter, leave;
+            for (int i = 0; i < THINGS; i++) {
+                bool meets = box_meets_box(box, boxes[i]);
+                texts |= i % 2 && meets;
+                places |= i % 2 == 0 && meets;
+                lines |= box_meets_line(box, from[i], to[i], &enter, &leave);
+                covered |= i % 2 && box_meets_line(boxes[i], begin, end, &enter, &leave);
+            }
+            assert_int_equal(obstacles_meet_box(all, box, OBSTACLE_TEXT), texts);
+            assert_int_equal(obstacles_meet_box(all, box, OBSTACLE_PLACE), places);
+            assert_int_equal(obstacles_meet_box(all, box, OBSTACLE_LINE), lines);
+            assert_int_equal(obstacles_meet_box(all, box, OBSTACLE_DIMENSION), false);
+            assert_int_equal(obstacles_meet_line(all, begin, end), covered);
+            found += (size_t)(texts + places + lines + covered);
+        }
+    }
+    assert_in_range(found, 1000, 15000); /* neither nearly all nor nearly none of what was asked */
+}
+
 /* ---- Dense figures ----------------------------------------------------------------------------------------------- */
 
 static const char *const words[] = {
@@ -273,12 +323,25 @@ static void test_a_drawing_is_made_for_the_room_there_is(void **state) {
     for (double tallest = 700; tallest >= 150; tallest -= 50) {
         struct figure *figure = figure_new(bench->arena, "Blank", NULL);
         add_blank(figure, 20, 30);
-        const struct sheet *sheet = sheet_lay_out_in(figure, 1, tallest);
+        const struct sheet *sheet = sheet_lay_out_in(figure, 1, INFINITY, tallest);
         assert_sheet_clear(sheet);
         assert_true(sheet->height <= tallest);
         assert_true(sheet->height <= before && sheet->height > 0.4 * tallest);
         before = sheet->height;
     }
+}
+
+static void test_a_drawing_that_would_be_too_small_is_not_made(void **state) {
+    struct bench *bench = *state;
+    struct figure *figure = figure_new(bench->arena, "Blank", NULL);
+    add_blank(figure, 20, 30);
+    const struct sheet *sheet = sheet_lay_out_in(figure, 1, INFINITY, 300);
+    assert_true(sheet->ratio > 4);
+    assert_null(sheet_lay_out_in(figure, 1, sheet->ratio - 1, 300));
+    const struct sheet *just = sheet_lay_out_in(figure, 1, sheet->ratio, 300);
+    assert_near(just->ratio, sheet->ratio, 1e-9);
+    assert_near(just->height, sheet->height, 1e-9);
+    assert_sheet_clear(just);
 }
 
 static void test_the_key_names_the_lines_in_use_and_no_others(void **state) {
@@ -299,6 +362,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         TEST(test_boxes_meet_only_when_they_share_room),
         TEST(test_a_line_is_found_inside_a_box_and_where),
+        TEST(test_the_grid_finds_what_a_look_at_everything_finds),
         TEST(test_dense_figures_have_no_text_on_a_text_or_a_line),
         TEST(test_labels_of_one_place_all_find_room),
         TEST(test_a_dimension_stands_between_its_ends_when_it_has_room),
@@ -310,6 +374,7 @@ int main(void) {
         TEST(test_an_empty_figure_is_a_page_with_its_title),
         TEST(test_the_scale_is_the_largest_plain_one_that_fits),
         TEST(test_a_drawing_is_made_for_the_room_there_is),
+        TEST(test_a_drawing_that_would_be_too_small_is_not_made),
         TEST(test_the_key_names_the_lines_in_use_and_no_others),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

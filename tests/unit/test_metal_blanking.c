@@ -28,7 +28,7 @@ static struct straight_joint joint_of(double width, double height, double length
     };
 }
 
-/* ---- Girths ---- */
+/* ---- Girths ------------------------------------------------------------------------------------------------------ */
 
 /* Separately computed: blank length, girth of one wrap, of an L, of the two kinds of side, in; net weight of the metal
  * and gross weight of two L's, lb. */
@@ -60,7 +60,7 @@ static void girths_agree_with_the_computed_ones(void **state) {
     }
 }
 
-/* ---- The blanks themselves ---- */
+/* ---- The blanks themselves --------------------------------------------------------------------------------------- */
 
 /* The first straight joint of a trunk of that size and length, of a shop with that sheet. */
 static struct compiled trunk_of(const char *shop, const char *size, double length) {
@@ -135,7 +135,7 @@ static void each_bend_takes_its_deduction(void **state) {
     compiled_free(&job);
 }
 
-/* ---- Sheets ---- */
+/* ---- Sheets ------------------------------------------------------------------------------------------------------ */
 
 static void the_fewest_pieces_that_the_sheets_take_are_cut(void **state) {
     (void)state;
@@ -159,7 +159,7 @@ static void the_fewest_pieces_that_the_sheets_take_are_cut(void **state) {
     }
 }
 
-/* ---- Stacks ---- */
+/* ---- Stacks ------------------------------------------------------------------------------------------------------ */
 
 /* Six to eight light sheets: common practice. */
 static void stacks_are_six_to_eight_light_sheets_and_fewer_heavy_ones(void **state) {

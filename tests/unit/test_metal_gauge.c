@@ -26,7 +26,7 @@ static struct metal_demand steel(struct duct_size size, enum pressure_class of) 
     return metal_demand(size, of, MATERIAL_GALVANISED);
 }
 
-/* ---- The table ---- */
+/* ---- The table --------------------------------------------------------------------------------------------------- */
 
 static void every_row_of_the_gauge_table_agrees_with_the_printed_one(void **state) {
     (void)state;
@@ -67,7 +67,7 @@ static void aluminium_weighs_by_its_thickness(void **state) {
     }
 }
 
-/* ---- Pressure classes ---- */
+/* ---- Pressure classes -------------------------------------------------------------------------------------------- */
 
 static void the_class_is_the_least_one_that_is_enough(void **state) {
     (void)state;
@@ -85,7 +85,7 @@ static void the_class_is_the_least_one_that_is_enough(void **state) {
     assert_int_equal(metal_class(0), CLASS_ONE);
 }
 
-/* ---- Least sheet ---- */
+/* ---- Least sheet ------------------------------------------------------------------------------------------------- */
 
 /* International Mechanical Code 2015, table 603.4: 0.013, 0.016, 0.019, 0.024 in are 30, 28, 26, 24 gauge. */
 static void the_code_table_is_read_by_shape_side_and_pressure(void **state) {
@@ -179,7 +179,7 @@ static void only_wide_light_long_sides_are_cross_broken(void **state) {
     assert_false(metal_cross_break(24 * INCH, 60 * INCH, 24)); /* 10 ft2, not more */
 }
 
-/* ---- The gauge to use ---- */
+/* ---- The gauge to use -------------------------------------------------------------------------------------------- */
 
 static struct compiled with_stock(const char *stock) {
     return compiled_text("job \"J\"\nshop \"S\" {\n%s\n}\n", stock);

@@ -112,7 +112,7 @@ static void a_last_joint_may_be_shorter_than_others(void **state) {
     arena_free(bench.arena);
 }
 
-/* ---- Whatever is asked ---- */
+/* ---- Whatever is asked ------------------------------------------------------------------------------------------- */
 
 enum { ZONE_LIMIT = 12 };
 

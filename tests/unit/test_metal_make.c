@@ -54,7 +54,7 @@ static double allowed_at(const struct part *part, const char *port) {
     return most;
 }
 
-/* ---- Where runs meet ---- */
+/* ---- Where runs meet --------------------------------------------------------------------------------------------- */
 
 static void two_ends_that_meet_are_made_for_one_joint(void **state) {
     (void)state;
@@ -85,7 +85,7 @@ static void each_leg_of_a_split_is_made_for_its_own_joint(void **state) {
     compiled_free(&job);
 }
 
-/* ---- What two ends ask ---- */
+/* ---- What two ends ask ------------------------------------------------------------------------------------------- */
 
 static void a_declared_gauge_is_held_against_both_ends(void **state) {
     (void)state;
@@ -107,7 +107,7 @@ static void a_declared_gauge_is_held_against_both_ends(void **state) {
     }
 }
 
-/* ---- Notches ---- */
+/* ---- Notches ----------------------------------------------------------------------------------------------------- */
 
 /* A joint of 14 x 8 in with what the shop and the run say; each notched edge of it has these points on its outline, and
  * not those: along, out, in. */
@@ -152,7 +152,7 @@ static void the_corners_of_a_rolled_flange_are_cut_at_45_degrees(void **state) {
     notches_are("notch 1/2 in", "joint flange", small, 3, (const double[2]){0.5, 1.375});
 }
 
-/* ---- Seams ---- */
+/* ---- Seams ------------------------------------------------------------------------------------------------------- */
 
 /* An elbow boot on round duct is flat sheet but for its collar: its corners are locked, the collar is lapped. */
 static void each_seam_is_as_its_own_sheet_wants(void **state) {
@@ -221,7 +221,7 @@ static void a_side_too_short_for_its_slip_is_noted(void **state) {
     }
 }
 
-/* ---- Seams and joints beyond what they hold ---- */
+/* ---- Seams and joints beyond what they hold ---------------------------------------------------------------------- */
 
 static void seams_and_joints_beyond_what_they_hold_are_warned_of(void **state) {
     (void)state;
@@ -259,7 +259,7 @@ static void seams_and_joints_beyond_what_they_hold_are_warned_of(void **state) {
     }
 }
 
-/* ---- Bends ---- */
+/* ---- Bends ------------------------------------------------------------------------------------------------------- */
 
 static void each_bend_names_the_panel_behind_it(void **state) {
     (void)state;
@@ -277,7 +277,7 @@ static void each_bend_names_the_panel_behind_it(void **state) {
     compiled_free(&job);
 }
 
-/* ---- What cannot be ---- */
+/* ---- What cannot be ---------------------------------------------------------------------------------------------- */
 
 /* A cylinder whose chords stay an inch off, however finely it is drawn. */
 static void never_near(struct solid *solid, const void *size) {
@@ -333,7 +333,7 @@ static void a_curve_that_is_never_near_enough_is_a_fault(void **state) {
     compiled_free(&job);
 }
 
-/* ---- Equal parts ---- */
+/* ---- Equal parts ------------------------------------------------------------------------------------------------- */
 
 /* 1/32 in is 7937.5 steps of the grid that sizes are told apart by; the two lengths are one but for rounding. */
 static void sizes_that_differ_by_rounding_are_one_part(void **state) {

@@ -11,6 +11,7 @@
 #include "binpack.h"
 #include "csv.h"
 #include "metal/nest.h"
+#include "metal/nest_memory.h"
 #include "nest_exact.h"
 #include "nest_prove.h"
 #include "random.h"
@@ -259,6 +260,61 @@ static void nothing_takes_no_sheet(void **state) {
     assert_int_equal(solution->cost, 0);
 }
 
+/* One figure of a problem made another, in turn. */
+static void change(struct random_problem *random, int which) {
+    switch (which) {
+    case 0:
+        random->rectangles[0].length++;
+        break;
+    case 1:
+        random->rectangles[9].width++;
+        break;
+    case 2:
+        random->rectangles[4].count++;
+        break;
+    case 3:
+        random->rectangles[4].turns = !random->rectangles[4].turns;
+        break;
+    case 4:
+        random->sheets[0].cost++;
+        break;
+    case 5:
+        random->problem.rectangle_count--;
+        break;
+    case 6:
+        random->problem.keep_width++;
+        break;
+    default:
+        random->problem.effort++;
+    }
+}
+
+static void what_was_solved_is_remembered_and_nothing_else_is(void **state) {
+    (void)state;
+    enum { CHANGES = 8 };
+    struct nest_memory *memory = nest_memory_new(arena);
+    struct random_problem random;
+    make_problem(&random, 10, 3, false);
+    const struct nest_solution *first = nest_remembered(memory, scratch, &random.problem), *met[CHANGES];
+    for (int i = 0; i < CHANGES; i++) {
+        struct random_problem changed = random;
+        changed.problem.rectangles = changed.rectangles;
+        changed.problem.sheets = changed.sheets;
+        change(&changed, i);
+        met[i] = nest_remembered(memory, scratch, &changed.problem);
+        arena_clear(scratch);
+        assert_ptr_not_equal(met[i], first);
+        prove_nest(&changed.problem, met[i]);
+        assert_int_equal(met[i]->cost, solved(&changed.problem)->cost);
+        assert_ptr_equal(nest_remembered(memory, scratch, &changed.problem), met[i]);
+    }
+    struct random_problem again = random; /* the same at another place */
+    again.problem.rectangles = again.rectangles;
+    again.problem.sheets = again.sheets;
+    assert_ptr_equal(nest_remembered(memory, scratch, &again.problem), first);
+    arena_clear(arena);
+}
+
 static void what_is_too_large_is_left_and_said(void **state) {
     (void)state;
     const struct nest_sheet sheet = {.length = 10, .width = 5, .cost = 1};
@@ -327,6 +383,7 @@ int main(void) {
         cmocka_unit_test(certified_jobs_take_the_fewest_sheets),
         cmocka_unit_test(published_classes_are_near_the_best_known),
         cmocka_unit_test(nothing_takes_no_sheet),
+        cmocka_unit_test(what_was_solved_is_remembered_and_nothing_else_is),
         cmocka_unit_test(what_is_too_large_is_left_and_said),
         cmocka_unit_test(the_cheaper_sheet_is_taken_where_it_does),
         cmocka_unit_test(what_is_left_is_left_in_one_piece),

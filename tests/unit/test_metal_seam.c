@@ -19,7 +19,7 @@ static struct duct_size rectangle(double width, double height) {
 
 static const struct duct_size round_8 = {SHAPE_ROUND, 8 * INCH, 8 * INCH};
 
-/* ---- Seams ---- */
+/* ---- Seams ------------------------------------------------------------------------------------------------------- */
 
 static void a_pittsburgh_lock_takes_an_inch_and_a_quarter_inch(void **state) {
     (void)state;
@@ -74,7 +74,7 @@ static void a_seam_is_used_where_it_fits(void **state) {
     assert_int_equal(metal_seam_used(&grooved, SHAPE_ROUND, true), SEAM_GROOVED);
 }
 
-/* ---- Connections ---- */
+/* ---- Connections ------------------------------------------------------------------------------------------------- */
 
 /* Makers' guides: half an inch each end, S on the long sides, drives on the short ones. */
 static void slips_go_on_the_long_sides_and_drives_on_the_short_ones(void **state) {
@@ -172,7 +172,7 @@ static void a_wide_side_gets_a_standing_s(void **state) {
     assert_int_equal(metal_joint_used(&flange, round_8), JOINT_CRIMP);
 }
 
-/* ---- Notches ---- */
+/* ---- Notches ----------------------------------------------------------------------------------------------------- */
 
 static void the_corner_is_notched_on_the_drives_side(void **state) {
     (void)state;
@@ -198,7 +198,7 @@ static void flanges_are_notched_at_45_degrees_and_raw_ends_not_at_all(void **sta
     assert_int_equal(metal_notch(&raw, 0.5 * INCH).shape, NOTCH_NONE);
 }
 
-/* ---- The tables ---- */
+/* ---- The tables -------------------------------------------------------------------------------------------------- */
 
 static void every_seam_and_connection_has_a_row_and_a_source(void **state) {
     (void)state;

@@ -9,6 +9,7 @@
 #include "compiled.h"
 #include "metal/metal.h"
 #include "model/lined.h"
+#include "model/piece.h"
 #include "near.h"
 #include "route/route.h"
 
@@ -138,6 +139,57 @@ static void the_way_is_that_of_the_metal(void **state) {
     compiled_free(&job);
 }
 
+/* The only elbow's item in a trunk 16 x 12 clear. */
+static const struct item *elbow_item(const struct compiled *job) {
+    const struct run *run = compiled_run(job, "trunk");
+    for (const struct section *at = run->last_section; at && at->run == run; at = at->parent)
+        for (size_t i = 0; i < at->items.count; i++)
+            if (strcmp(at->items.at[i].piece->kind->form.word, "elbow") == 0)
+                return &at->items.at[i];
+    fail_msg("no elbow");
+    return NULL;
+}
+
+/* The metal and what is clear in it have one centre line: radius 1.0 over metal of 20 in is 1.25 over 16 in clear;
+ * round, 1.5 over 18 in is 27/14 over 14 in.  One that narrows to 10 x 12: a throat of 10 in of metal is 12 in of air,
+ * and the bend of its smaller end has (12 + 5) / 10. */
+static void a_bend_has_the_centre_line_of_its_metal(void **state) {
+    (void)state;
+    static const struct {
+        const char *collar, *lined, *bare;
+        double arc; /* in, of the centre line; 0: not compared */
+    } bends[] = {
+        {"20 x 16", "size 16 x 12; lining 2 in; straight 4 ft; elbow 90 left",
+         "size 16 x 12; straight 4 ft; elbow 90 left, radius 1.25", 20 * PI / 2},
+        {"20 x 16", "size 14 round; lining 2 in; transition over 2 ft; straight 4 ft; elbow 90 left",
+         "size 14 round; transition over 2 ft; straight 4 ft; elbow 90 left, radius 1.928571428571", 27 * PI / 2},
+        {"20 x 16", "size 16 x 12; lining 2 in; straight 4 ft; elbow 90 left to 10 x 12",
+         "size 16 x 12; straight 4 ft; elbow 90 left to 10 x 12, radius 1.25", 0},
+        {"20 x 16", "size 16 x 12; lining 2 in; straight 4 ft; elbow 90 left, square",
+         "size 16 x 12; straight 4 ft; elbow 90 left, square", 20},
+    };
+    for (size_t i = 0; i < sizeof bends / sizeof bends[0]; i++) {
+        struct compiled jobs[2];
+        for (int k = 0; k < 2; k++)
+            jobs[k] = compiled_text("job \"Lined\"\n"
+                                    "unit fan { blower 1200 cfm at 2 in.wg; supply %s; return 20 x 14 }\n"
+                                    "inlet hall from fan.return { straight 4 ft; grille 30 x 20 }\n"
+                                    "run trunk from fan.supply { %s; straight 5 ft; cap }\n"
+                                    "outlet desk from trunk at %s left { airflow 1200 cfm; size 10 x 8; straight 4 ft; "
+                                    "register 30 x 10 }\n",
+                                    bends[i].collar, k ? bends[i].bare : bends[i].lined, i == 1 ? "8 ft" : "6 ft");
+        const struct item *lined = elbow_item(&jobs[0]), *bare = elbow_item(&jobs[1]);
+        assert_true(bare->loss.coefficient > 0);
+        assert_near(lined->loss.coefficient, bare->loss.coefficient, 1e-9);
+        assert_near(lined->loss.reference, bare->loss.reference, 1e-9);
+        struct duct_size clear = lined->piece->near->size;
+        if (bends[i].arc > 0)
+            assert_near(lined->piece->kind->centre_line(lined->piece, clear), bends[i].arc * INCH, 1e-9);
+        compiled_free(&jobs[0]);
+        compiled_free(&jobs[1]);
+    }
+}
+
 /* A limit is room for the metal: 14 in high with 1 in of lining leaves 12. */
 static void a_limit_is_for_the_metal(void **state) {
     (void)state;
@@ -154,6 +206,7 @@ int main(void) {
         cmocka_unit_test(a_collar_is_metal),
         cmocka_unit_test(lined_meets_bare_by_a_change_of_the_metal),
         cmocka_unit_test(the_way_is_that_of_the_metal),
+        cmocka_unit_test(a_bend_has_the_centre_line_of_its_metal),
         cmocka_unit_test(a_limit_is_for_the_metal),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -20,7 +20,7 @@ static void assert_loss(const struct piece_bench *bench, struct loss loss, doubl
     assert_non_null(loss.reference_name);
 }
 
-/* ---- Elbows ---- */
+/* ---- Elbows ------------------------------------------------------------------------------------------------------ */
 
 static void a_radius_elbow_bends_the_side_in_its_plane(void **state) {
     struct piece_bench *bench = *state;
@@ -106,7 +106,7 @@ static void an_oval_elbow_says_that_its_relation_is_the_nearest(void **state) {
     assert_int_equal(loss.source, SOURCE_NEAREST_BEND);
 }
 
-/* ---- Offsets ---- */
+/* ---- Offsets ----------------------------------------------------------------------------------------------------- */
 
 /* 20 x 10 to 12 x 10, radius 1.0 over the near 20 in: throat 10 in, arc pi/2 (10 + 32/4) = 28.27433 in.  In the smaller
  * end the radius is (10 + 6) / 12 = 1.33333, the sides 10 over 12; equivalent diameters 15.95769 and 12.36077 in, full
@@ -190,7 +190,7 @@ static void a_round_ogee_is_two_gored_elbows(void **state) {
     assert_near(ogee.friction, 2 * gored.friction + friction_of(bench, duct, 4 * INCH), PASCAL);
 }
 
-/* ---- Transitions ---- */
+/* ---- Transitions ------------------------------------------------------------------------------------------------- */
 
 static void a_transition_is_a_contraction_or_a_diffuser_by_the_airs_direction(void **state) {
     struct piece_bench *bench = *state;
@@ -280,7 +280,7 @@ static void a_connection_without_a_piece_is_twice_as_long_as_it_changes(void **s
     assert_near(loss_of(&flow).pressure, 0, 0);
 }
 
-/* ---- Taps ---- */
+/* ---- Taps -------------------------------------------------------------------------------------------------------- */
 
 static struct piece_flow at_tap(const struct piece_bench *bench, const struct piece *piece, bool supply, bool past) {
     struct stream common = rectangular(18, 8, 600), branch = round_duct(8, 180), through = rectangular(18, 8, 420);
@@ -338,7 +338,7 @@ static void on_the_return_side_air_joins(void **state) {
     assert_loss(bench, loss_of(&past), 1.55 * 0.3 - 0.09, 1e-9, past.common, 0);
 }
 
-/* ---- Splits ---- */
+/* ---- Splits ------------------------------------------------------------------------------------------------------ */
 
 static struct piece_flow at_leg(const struct piece_bench *bench, const struct piece *piece, bool supply, enum leg leg) {
     struct stream common = rectangular(20, 10, 1000), one = rectangular(8, 10, 400), other = rectangular(12, 10, 600);
@@ -423,7 +423,7 @@ static void a_split_of_other_areas_says_that_its_relation_is_the_nearest(void **
     assert_int_equal(loss_of(&straight).source, SOURCE_IDELCHIK_JOIN);
 }
 
-/* ---- Devices ---- */
+/* ---- Devices ----------------------------------------------------------------------------------------------------- */
 
 static void a_damper_goes_by_its_blade(void **state) {
     struct piece_bench *bench = *state;

@@ -42,7 +42,7 @@ static const char *text_at(const json_t *object, const char *key) {
     return json_string_value(json_object_get(object, key));
 }
 
-/* ---- A small network by hand ----------------------------------------------------------------------------------- */
+/* ---- A small network by hand ------------------------------------------------------------------------------------- */
 
 static const struct piece_kind straight = {.form = {.word = "straight"}, .title = "Straight", .traits = PIECE_LENGTH};
 
@@ -117,7 +117,7 @@ static struct network *small_network(struct job *job) {
     return network;
 }
 
-/* ---- Whole jobs ------------------------------------------------------------------------------------------------ */
+/* ---- Whole jobs -------------------------------------------------------------------------------------------------- */
 
 static void an_empty_job_is_valid(void **state) {
     struct fixture *fixture = *state;
@@ -212,7 +212,7 @@ static void bytes_that_are_not_utf8_cannot_spoil_it(void **state) {
     json_decref(root);
 }
 
-/* ---- Memory ---------------------------------------------------------------------------------------------------- */
+/* ---- Memory ------------------------------------------------------------------------------------------------------ */
 
 static void running_out_of_memory_is_said_and_nothing_is_lost(void **state) {
     struct fixture *fixture = *state;
@@ -256,7 +256,7 @@ static void janssons_running_out_of_memory_is_said_too(void **state) {
     assert_true(blocks > 20);
 }
 
-/* ---- Diagnostics ----------------------------------------------------------------------------------------------- */
+/* ---- Diagnostics ------------------------------------------------------------------------------------------------- */
 
 static json_t *parsed_diagnostics(const struct diagnostics *diagnostics) {
     FILE *file = tmpfile();
@@ -305,7 +305,7 @@ static void no_diagnostics_are_an_empty_array(void **state) {
     json_decref(root);
 }
 
-/* ---- Formats --------------------------------------------------------------------------------------------------- */
+/* ---- Formats ----------------------------------------------------------------------------------------------------- */
 
 static void the_extension_means_the_format(void **state) {
     (void)state;

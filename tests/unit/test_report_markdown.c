@@ -55,7 +55,7 @@ static void expect_paragraph(struct document *document, const char *text, const 
     expect(document, arena_format(document->arena, "%s\n\n", expected));
 }
 
-/* ---- Escapes --------------------------------------------------------------------------------------------------- */
+/* ---- Escapes ----------------------------------------------------------------------------------------------------- */
 
 static void ordinary_words_stay_as_they_are(void **state) {
     struct document *document = &((struct fixture *)*state)->document;
@@ -116,7 +116,7 @@ static void a_bar_stays_in_its_cell(void **state) { /* 4.10 */
                      "| x\\|y |     |\n\n");
 }
 
-/* ---- Folding --------------------------------------------------------------------------------------------------- */
+/* ---- Folding ----------------------------------------------------------------------------------------------------- */
 
 static void paragraphs_are_folded_and_no_fold_opens_a_block(void **state) {
     struct document *document = &((struct fixture *)*state)->document;
@@ -153,7 +153,7 @@ static void lines_to_sign_on_are_plain_rules(void **state) {
                      "Date: ________________________________________\n\n");
 }
 
-/* ---- Tables ---------------------------------------------------------------------------------------------------- */
+/* ---- Tables ------------------------------------------------------------------------------------------------------ */
 
 static void columns_stand_under_each_other(void **state) {
     struct document *document = &((struct fixture *)*state)->document;
@@ -234,7 +234,7 @@ static void a_tables_memory_grows_with_its_rows_only(void **state) {
     assert_true(arena_used(document->arena) < ROWS * 2 * sizeof(union cell) * 6);
 }
 
-/* ---- Figures --------------------------------------------------------------------------------------------------- */
+/* ---- Figures ----------------------------------------------------------------------------------------------------- */
 
 /* The outside source is the C library's printf, which rounds the exact binary value. */
 static void figures_are_rounded_as_printf_rounds_them(void **state) {

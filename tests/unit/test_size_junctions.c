@@ -30,7 +30,7 @@ static const struct item *item_of(const struct section *section, enum item_role 
     return NULL;
 }
 
-/* ---- Splits ----------------------------------------------------------------------------------------------------- */
+/* ---- Splits ------------------------------------------------------------------------------------------------------ */
 
 /* The air at the split divides its width: 600 cfm of the trunk's 1000 come that far, 300 into
  * each leg, half of 20 in. */
@@ -52,7 +52,7 @@ static void legs_behind_a_tap_share_the_width_by_the_air_at_the_split(void **sta
     compiled_free(&job);
 }
 
-/* ---- Plenum boxes ----------------------------------------------------------------------------------------------- */
+/* ---- Plenum boxes ------------------------------------------------------------------------------------------------ */
 
 #define BOXED(behind)                                                                                                  \
     "job \"T\" { revision 1 }\n" UNIT                                                                                  \
@@ -138,7 +138,7 @@ static void a_box_before_a_register_has_no_duct_to_go_into(void **state) {
     compiled_free(&job);
 }
 
-/* ---- A run's own size ------------------------------------------------------------------------------------------- */
+/* ---- A run's own size -------------------------------------------------------------------------------------------- */
 
 static void a_runs_size_ends_at_its_first_transition(void **state) {
     (void)state;
@@ -172,7 +172,7 @@ static void behind_a_collar_the_first_transition_goes_to_the_runs_size(void **st
     compiled_free(&job);
 }
 
-/* ---- Loads, methods, altitude ----------------------------------------------------------------------------------- */
+/* ---- Loads, methods, altitude ------------------------------------------------------------------------------------ */
 
 #define LOADED(temperatures)                                                                                           \
     "job \"T\" { revision 1 }\n"                                                                                       \
@@ -232,7 +232,7 @@ static void altitude_does_not_give_a_blower_more_to_spare(void **state) {
     assert_true(high > 0.70 * sea);
 }
 
-/* ---- Trial sizes ------------------------------------------------------------------------------------------------ */
+/* ---- Trial sizes ------------------------------------------------------------------------------------------------- */
 
 /* What a trial gives is what the duct then loses, and the trial leaves all as it was. */
 static void a_trial_of_a_size_tells_its_loss_and_changes_nothing(void **state) {

@@ -17,7 +17,7 @@
 
 #define PER_100_FT (248.84 / 30.48)
 
-/* ---- A random small system -------------------------------------------------------------------------------------- */
+/* ---- A random small system --------------------------------------------------------------------------------------- */
 
 static const char *const tap_words[] = {"straight", "conical", "shoe"};
 static const char *const split_words[] = {"wye", "tee", "bullhead"};
@@ -405,6 +405,33 @@ static void walls_cost_their_area_at_the_shops_prices(void **state) {
     compiled_free(&job);
 }
 
+/* 24 gauge of each, by what its own sheet costs: galvanised 40 in 32 ft2, aluminium 96 in 32 ft2.  No price of its
+ * material: by the weight of one that is priced. */
+static double worth_of(const char *stock, enum material material) {
+    struct compiled job = compiled_until("size",
+                                         "shop \"S\" { stock 48 x 96, gauge 24, price 40 per sheet%s }\n"
+                                         "job \"T\" { sizing least-cost }\n"
+                                         "unit fan { airflow 200 cfm; blower 200 cfm at 0.9 in.wg }\n"
+                                         "outlet o from fan.supply { airflow 200 cfm; straight 9 ft; register 10 x 6 "
+                                         "}\n"
+                                         "inlet hall from fan.return { straight 2 ft; grille 14 x 8 }\n",
+                                         stock);
+    double worth = job.job->worth->gauge[material][24] * (0.3048 * 0.3048);
+    compiled_free(&job);
+    return worth;
+}
+
+static void a_wall_costs_what_its_own_material_does(void **state) {
+    (void)state;
+    const char *both = "; stock 48 x 96, aluminium, gauge 24, price 96 per sheet";
+    /* lb/ft2: the gauge table's galvanised 24, and 14.2 lb/ft2 for an inch of aluminium. */
+    double pounds = 1.156, light = 0.0276 * 14.2;
+    assert_near(worth_of("", MATERIAL_GALVANISED), 40.0 / 32, 1e-6);
+    assert_near(worth_of("", MATERIAL_ALUMINIUM), 40.0 / 32 * light / pounds, 1e-6);
+    assert_near(worth_of(both, MATERIAL_GALVANISED), 40.0 / 32, 1e-6);
+    assert_near(worth_of(both, MATERIAL_ALUMINIUM), 96.0 / 32, 1e-6);
+}
+
 /* ---- What it says ------------------------------------------------------------------------------------------------ */
 
 static void a_budget_that_no_sizes_meet_is_an_error(void **state) {
@@ -444,6 +471,7 @@ int main(void) {
         cmocka_unit_test_setup(nothing_is_cheaper_in_hundreds_of_small_systems, seed_random),
         cmocka_unit_test(a_large_system_is_known_to_a_few_per_cent),
         cmocka_unit_test(walls_cost_their_area_at_the_shops_prices),
+        cmocka_unit_test(a_wall_costs_what_its_own_material_does),
         cmocka_unit_test(a_budget_that_no_sizes_meet_is_an_error),
         cmocka_unit_test(a_limit_that_leaves_no_size_is_named),
     };

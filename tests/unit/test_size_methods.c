@@ -38,7 +38,7 @@ static struct compiled pottery(const char *settings, double pressure) {
         settings, pressure);
 }
 
-/* ---- The rate --------------------------------------------------------------------------------------------------- */
+/* ---- The rate ---------------------------------------------------------------------------------------------------- */
 
 /* Whether the governing path fits when the job declares the rate. */
 static bool fits_at(double thousandths, double pressure) {
@@ -102,7 +102,7 @@ static void what_is_found_does_not_depend_on_the_rounds_before(void **state) {
     compiled_free(&declared);
 }
 
-/* ---- What holds for every duct ---------------------------------------------------------------------------------- */
+/* ---- What holds for every duct ----------------------------------------------------------------------------------- */
 
 static bool listed(const double *list, size_t count, double value) {
     for (size_t i = 0; i < count; i++)
@@ -221,7 +221,7 @@ static void random_jobs_keep_to_their_limits(void **state) {
     }
 }
 
-/* ---- What is dictated ------------------------------------------------------------------------------------------- */
+/* ---- What is dictated -------------------------------------------------------------------------------------------- */
 
 static void declared_sizes_and_collars_are_kept(void **state) {
     (void)state;
@@ -269,7 +269,7 @@ static void a_leg_starts_with_its_share_of_the_split(void **state) {
     compiled_free(&job);
 }
 
-/* ---- By velocity ------------------------------------------------------------------------------------------------ */
+/* ---- By velocity ------------------------------------------------------------------------------------------------- */
 
 /* 1200 cfm at 700 fpm: 246.9 in2.  With the collar's height of 14 kept: 18 x 14 = 252.  300 cfm at 600 fpm: 72
  * in2, 9.57 in across, 10 round. */
@@ -318,7 +318,7 @@ static void every_method_has_its_words(void **state) {
         assert_true(methods[i]->words && methods[i]->size && strlen(methods[i]->words) > 20);
 }
 
-/* ---- When nothing fits ------------------------------------------------------------------------------------------ */
+/* ---- When nothing fits ------------------------------------------------------------------------------------------- */
 
 /* 1200 cfm in a trunk: over 900 fpm in anything of less than 192 in2; 6 in high allows 24 x 6 = 144 in2. */
 static void a_limit_that_leaves_no_size_is_an_error_that_names_it(void **state) {

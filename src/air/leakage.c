@@ -5,6 +5,7 @@
 
 #include "air/heat.h"
 #include "base/constant.h"
+#include "model/built_for.h"
 
 /* SOURCE_LEAKAGE: by shape and seal class C, B, A.  Flat oval as rectangular, the leakier. */
 static const double classes[SHAPE_COUNT][3] = {
@@ -93,11 +94,25 @@ static void leak_section(struct leakage *leakage, const struct network *network,
     if (section->run->settings.location != LOCATION_CONDITIONED)
         leakage->outside += at->leaks;
     *sealed += air_leakage_flow(1, sum.sealed, at->static_pressure);
-    for (int t = 0; t < LEAKAGE_TESTS; t++)
+    for (size_t t = 0; t < leakage->tests; t++)
         leakage->test[t].allowed += air_leakage_flow(1, sum.classes, leakage->test[t].pressure);
 }
 
 /* ---- The whole --------------------------------------------------------------------------------------------------- */
+
+/* SOURCE_LEAKAGE_TEST: 25 Pa as residential codes test; 1 in. w.g. or 250 Pa, a usual pressure class, or less where the
+ * ducts are built for less: a test must not burst what it tests. */
+static void choose_tests(struct leakage *leakage, const struct network *network, enum measure_system system) {
+    const double codes = 25, usual = system == MEASURE_METRIC ? 250 : INCH_OF_WATER;
+    leakage->built_for = INFINITY;
+    for (size_t s = 0; s < network->sections.count; s++)
+        leakage->built_for = fmin(leakage->built_for, run_built_for(network->sections.at[s]->run));
+    if (leakage->built_for >= codes)
+        leakage->test[leakage->tests++].pressure = codes;
+    double most = fmin(leakage->built_for, usual);
+    if (!leakage->tests || most > 1.01 * codes)
+        leakage->test[leakage->tests++].pressure = most;
+}
 
 static void leak_network(struct job *job, struct network *network) {
     const struct air_unit *unit = network->unit;
@@ -106,9 +121,7 @@ static void leak_network(struct job *job, struct network *network) {
     leakage->sections = ARENA_ARRAY(job->arena, struct leakage_section, network->sections.count + 1);
     leakage->limit_assumed = !(unit->leakage_limit > 0);
     leakage->limit = leakage->limit_assumed ? usual_limit : unit->leakage_limit;
-    /* SOURCE_LEAKAGE_TEST: 25 Pa as residential codes test; 1 in. w.g. or 250 Pa, a usual pressure class. */
-    leakage->test[0].pressure = 25;
-    leakage->test[1].pressure = job->system == MEASURE_METRIC ? 250 : INCH_OF_WATER;
+    choose_tests(leakage, network, job->system);
     network->leakage = leakage;
     for (size_t s = 0; s < network->sections.count; s++)
         leak_section(leakage, network, &job->air, network->sections.at[s], &sealed);

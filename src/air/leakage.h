@@ -18,6 +18,7 @@ struct leakage_test {
     double allowed;  /* m3/s */
 };
 
+/* At most: the pressure of residential codes, and what the ducts are built for. */
 enum { LEAKAGE_TESTS = 2 };
 
 struct leakage {
@@ -28,6 +29,8 @@ struct leakage {
     double share, limit;              /* of both, of the unit's airflow; and what it may be */
     bool limit_assumed;
     double sealed_share; /* what the share would be were all of it of class A */
+    double built_for;    /* Pa, the least that any duct of the unit is (run_built_for) */
+    size_t tests;        /* none asks for more than that */
     struct leakage_test test[LEAKAGE_TESTS];
 };
 

@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/hash.h"
+
 /* The message of a record that is not kept: nobody will read it, so that nothing is spent on it. */
 static const char not_kept[] = "";
 
@@ -61,6 +63,27 @@ static const char *note_names(struct diagnostics *all, struct diagnostic *diagno
     return message;
 }
 
+/* The chain of errors in which one of these words at that place is, or goes. */
+static struct diagnostic **chain_of(struct diagnostics *all, const struct diagnostic *error) {
+    if (!all->errors)
+        all->errors = ARENA_ARRAY(all->arena, struct diagnostic *, DIAGNOSTICS_CHAINS);
+    uint64_t hash = hash_bytes(HASH_EMPTY, error->message, strlen(error->message));
+    hash = hash_bytes(hash, &error->at.begin, sizeof error->at.begin);
+    return &all->errors[hash % DIAGNOSTICS_CHAINS];
+}
+
+/* Whether the error was told before; else it is from now on. */
+static bool told_before(struct diagnostics *all, struct diagnostic *error) {
+    struct diagnostic **chain = chain_of(all, error);
+    for (const struct diagnostic *other = *chain; other; other = other->told)
+        if (other->at.text == error->at.text && other->at.begin == error->at.begin && other->at.end == error->at.end &&
+            strcmp(other->check, error->check) == 0 && strcmp(other->message, error->message) == 0)
+            return true;
+    error->told = *chain;
+    *chain = error;
+    return false;
+}
+
 struct diagnostic *diagnose(struct diagnostics *all, enum diagnostic_level level, const char *check, struct span at,
                             const char *format, ...) {
     struct diagnostic *diagnostic = ARENA_NEW(all->arena, struct diagnostic);
@@ -68,8 +91,8 @@ struct diagnostic *diagnose(struct diagnostics *all, enum diagnostic_level level
     diagnostic->check = check;
     diagnostic->at = at;
     diagnostic->message = not_kept;
-    count(all, level, check);
     if (all->kept[level] >= DIAGNOSTICS_KEPT) {
+        count(all, level, check);
         all->dropped++;
         return diagnostic;
     }
@@ -77,6 +100,11 @@ struct diagnostic *diagnose(struct diagnostics *all, enum diagnostic_level level
     va_start(list, format);
     diagnostic->message = note_names(all, diagnostic, arena_format_list(all->arena, format, list));
     va_end(list);
+    if (level == DIAGNOSTIC_ERROR && at.text && told_before(all, diagnostic)) {
+        diagnostic->message = not_kept;
+        return diagnostic;
+    }
+    count(all, level, check);
     all->kept[level]++;
     *list_add(all->arena, &all->all) = diagnostic;
     return diagnostic;

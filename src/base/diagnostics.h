@@ -32,6 +32,7 @@ struct diagnostic {
     LIST(struct diagnostic_related) related;
     const char *subject;          /* the name of the run, outlet or unit that a named check looked at; NULL: none */
     const char *accepted_because; /* the reason in the job's `accept`; NULL: not accepted */
+    struct diagnostic *told;      /* the next error in its chain of struct diagnostics */
 };
 
 /* How often one check has warned, whether the warnings were kept or not. */
@@ -49,12 +50,17 @@ struct diagnostics {
     size_t dropped;                        /* over the limit of DIAGNOSTICS_KEPT */
     size_t kept[DIAGNOSTIC_ERROR + 1];     /* of each level */
     LIST(struct diagnostic_tally) tallies; /* one a check that has warned */
+    struct diagnostic **errors;            /* the errors kept, in DIAGNOSTICS_CHAINS chains; NULL: none yet */
 };
+
+/* What finds an error that was told before: of 1000 a chain has four. */
+#define DIAGNOSTICS_CHAINS 256
 
 /* More than this many of one level are counted but not kept: a flood of notes never hides an error. */
 #define DIAGNOSTICS_KEPT 1000
 
-/* Adds one.  Never NULL; past the limit the record returned is not in the list. */
+/* Adds one.  Never NULL; past the limit the record returned is not in the list.  An error in the same words at the same
+ * place is told and counted once: the record returned for the second is not in the list either. */
 struct diagnostic *diagnose(struct diagnostics *all, enum diagnostic_level level, const char *check, struct span at,
                             const char *format, ...) __attribute__((format(printf, 5, 6)));
 

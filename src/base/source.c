@@ -411,7 +411,8 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_LEAKAGE_TEST] =
         {
-            .method = "Pressures of a leakage test: 25 Pa (0.1 in. w.g.), and 1 in. w.g. or 250 Pa",
+            .method = "Pressures of a leakage test: 25 Pa (0.1 in. w.g.), and 1 in. w.g. or 250 Pa, but no more than "
+                      "the ducts are built for",
             .text =
                 "25 Pa: International Energy Conservation Code 2018, section R403.3.3; the other is a pressure class "
                 "in common use",

@@ -139,7 +139,7 @@ static void match(struct acceptor *acceptor, struct diagnostic *raised) {
     }
 }
 
-/* ---- What matches nothing ---- */
+/* ---- What matches nothing ---------------------------------------------------------------------------------------- */
 
 static void add_passed_over(struct acceptor *acceptor) {
     const struct job *job = acceptor->job;

@@ -130,7 +130,7 @@ static const struct check table[] = {
 
     {
         .name = "operating-point",
-        .looks_at = "whether each unit will move enough air to be within the points of its blower",
+        .looks_at = "whether each unit is within the points of its blower, filters clean or full of dust",
         .limit = "the first and the last point of the blower",
         .source = SOURCE_OPERATING_POINT,
         .run = check_operating,

@@ -7,6 +7,7 @@
 #include "model/entries.h"
 #include "model/lined.h"
 #include "piece/offset.h"
+#include "route/hull.h"
 #include "route/route.h"
 
 /* "9 ft east, 2 ft north, 4 ft up"; of a unit without a position, from its supply collar. */
@@ -39,10 +40,10 @@ static struct diagnostic *say(const struct look *look, const struct clash *clash
     if (clash->overlap < touching)
         return check_warn(look, clash->piece->at, subject,
                           "%s comes within %s of %s at %s: a clearance of %s is asked for", name,
-                          check_text_down(look->job, SHOW_SIZE, clash->apart), other, where,
-                          check_text(look->job, SHOW_SIZE, clash->clearance));
+                          check_text_down(look->job, SHOW_LINE, clash->apart), other, where,
+                          check_text(look->job, SHOW_LINE, clash->clearance));
     return check_warn(look, clash->piece->at, subject, "%s runs into %s at %s: %s overlap", name, other, where,
-                      check_text_up(look->job, SHOW_SIZE, clash->overlap));
+                      check_text_up(look->job, SHOW_LINE, clash->overlap));
 }
 
 /* The shop prices work, and has no hours for an offset. */
@@ -172,12 +173,55 @@ static void warn_inside(const struct look *look, const struct inside *inside) {
     struct diagnostic *said = check_warn(look, unit->at, unit->name,
                                          "the %s stands in %s, as that is drawn between its collars, at %s: %s overlap",
                                          inside->obstacle->title, unit->name, place_words(look, inside->at),
-                                         check_text_up(look->job, SHOW_SIZE, inside->overlap));
+                                         check_text_up(look->job, SHOW_LINE, inside->overlap));
     bool assumed = !unit->return_position_given;
     diagnostic_hint(all, said,
                     assumed ? "`return ... at` says where its return collar stands: that is assumed here"
                             : "move one of them");
     diagnostic_relate(all, said, inside->obstacle->at, "what stands there");
+}
+
+/* ---- Collars ----------------------------------------------------------------------------------------------------- */
+
+/* The mouth of a collar: a slice of its duct, 1 in thick. */
+static struct hull mouth_of(const struct placed_run *placed, struct duct_size collar) {
+    struct duct_size size = size_known(collar) ? collar : duct_metal(placed->run->first_duct);
+    const double half = 0.5 * INCH;
+    struct stretch slice = {.near = frame_moved(&placed->begin, 0, -half, 0),
+                            .far = frame_moved(&placed->begin, 0, half, 0),
+                            .from = size,
+                            .to = size};
+    return hull_of_stretch(&slice);
+}
+
+/* A return collar that the job puts where the supply collar is. */
+static bool collars_meet(const struct job *job, const struct air_unit *unit) {
+    const struct placed_run *supply = unit->supply_run ? route_of(job, unit->supply_run) : NULL;
+    const struct placed_run *back = unit->return_run ? route_of(job, unit->return_run) : NULL;
+    if (!unit->return_position_given || !supply || !back)
+        return false;
+    struct hull one = mouth_of(supply, unit->supply), other = mouth_of(back, unit->return_);
+    return hull_overlap(&one, &other) > 0.125 * INCH;
+}
+
+static void look_at_collars(const struct look *look, const struct air_unit *unit) {
+    if (unit->faulty || !collars_meet(look->job, unit))
+        return;
+    struct diagnostics *all = look->job->diagnostics;
+    struct diagnostic *said =
+        diagnose(all, DIAGNOSTIC_ERROR, look->check->name, unit->return_position_at,
+                 "the return collar of %s is where its supply collar is: both cannot be there", unit->name);
+    said->subject = unit->name;
+    diagnostic_relate(all, said, size_known(unit->supply) ? unit->supply_at : unit->at,
+                      "its supply collar: `at` says where the middle of it is");
+    diagnostic_hint(all, said, "behind `return ... at` goes the middle of the return collar; left out, it is opposite");
+}
+
+/* What comes of collars that are in each other is no news. */
+static bool comes_of_collars(const struct look *look, const struct clash *clash) {
+    const struct run *other = clash->other;
+    return other && clash->run->unit && clash->run->unit == other->unit && clash->run->supply != other->supply &&
+           collars_meet(look->job, other->unit);
 }
 
 void check_clash(struct job *job, const struct check *check, struct check_result *result) {
@@ -186,8 +230,11 @@ void check_clash(struct job *job, const struct check *check, struct check_result
         return;
     for (size_t i = 0; i < job->route->pieces.count; i++)
         result->looked_at += !job->route->pieces.at[i].free && job->route->pieces.at[i].count > 0;
+    for (size_t i = 0; i < job->units.count; i++)
+        look_at_collars(&look, job->units.at[i]);
     for (size_t i = 0; i < job->route->clashes.count; i++)
-        warn(&look, &job->route->clashes.at[i]);
+        if (!comes_of_collars(&look, &job->route->clashes.at[i]))
+            warn(&look, &job->route->clashes.at[i]);
     for (size_t i = 0; i < job->route->inside.count; i++)
         warn_inside(&look, &job->route->inside.at[i]);
 }

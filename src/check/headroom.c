@@ -1,6 +1,19 @@
 /* Ducts that hang too low to walk under. */
+#include <math.h>
+
 #include "check/checks.h"
 #include "route/route.h"
+
+/* What goes up or down somewhere stands where it does: a riser is not raised. */
+static bool rises(const struct route *route, const struct placed_run *placed) {
+    for (size_t i = placed->first; i < placed->first + placed->count; i++) {
+        const struct placed_piece *piece = &route->pieces.at[i];
+        /* a boot that turns up at the end, and what is in it, is no riser */
+        if (!piece->free && piece->piece->length > 0 && fabs(piece->near.along.z) > 0.5)
+            return true;
+    }
+    return false;
+}
 
 static void look_at(const struct look *look, const struct run *run) {
     const struct placed_run *placed = route_of(look->job, run);
@@ -17,8 +30,11 @@ static void look_at(const struct look *look, const struct run *run) {
     struct diagnostic *said = check_warn(
         look, at, run->name, "%s leaves %s under it here: a headroom of %s is asked for", check_name(look, run),
         check_text_down(look->job, SHOW_RUN, fmax(level - floor, 0)), check_text(look->job, SHOW_RUN, asked));
-    diagnostic_hint(look->job->diagnostics, said, "raise it by %s",
-                    check_text_up(look->job, SHOW_SIZE, asked - (level - floor)));
+    if (rises(look->job->route, placed))
+        diagnostic_hint(look->job->diagnostics, said, "headroom 0, where nobody walks under it");
+    else
+        diagnostic_hint(look->job->diagnostics, said, "raise it by %s",
+                        check_text_up(look->job, SHOW_LINE, asked - (level - floor)));
 }
 
 void check_headroom(struct job *job, const struct check *check, struct check_result *result) {

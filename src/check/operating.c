@@ -1,4 +1,6 @@
 /* What will really flow: units off their blower's points, outlets that will be short of air. */
+#include <string.h>
+
 #include "air/operation.h"
 #include "check/checks.h"
 
@@ -14,6 +16,51 @@ static void warn_short_of(const struct look *look, const struct air_unit *unit, 
                                          "will move is not known",
                                          when, unit->name, begin);
     diagnostic_hint(look->job->diagnostics, said, "add a point of its blower table below %s", begin);
+}
+
+/* Whether the piece says what it takes when it is full of dust. */
+static bool takes_up_dust(const struct piece *piece) {
+    const struct slot *slots = piece->reading.form->slots;
+    for (size_t i = 0; i < SLOT_LIMIT && slots[i].kind != SLOT_NONE; i++)
+        if (slots[i].key && strcmp(slots[i].key, "loaded") == 0)
+            return piece->reading.argument[i].given;
+    return false;
+}
+
+/* Notes every filter of the unit that says what it takes when it is full of dust. */
+static void relate_filters(const struct look *look, struct diagnostic *said, const struct air_unit *unit) {
+    static const char note[] = "this filter, full of dust";
+    for (size_t i = 0; i < unit->drops.count; i++)
+        if (unit->drops.at[i].loaded > 0)
+            diagnostic_relate(look->job->diagnostics, said, unit->drops.at[i].at, note);
+    for (size_t i = 0; i < unit->network->return_paths.count; i++) {
+        const struct run *inlet = unit->network->return_paths.at[i].end->terminal;
+        for (size_t k = 0; k < inlet->pieces.count; k++)
+            if (takes_up_dust(inlet->pieces.at[k]))
+                diagnostic_relate(look->job->diagnostics, said, inlet->pieces.at[k]->at, note);
+    }
+}
+
+/* With clean filters all is well. */
+static void look_at_dirty(const struct look *look, const struct network *network) {
+    const struct air_unit *unit = network->unit;
+    const struct operation *operation = network->operation;
+    enum operating_outcome dirty = operation->has_dirty ? operation->dirty.outcome : OPERATES;
+    if (network->surplus < 0 || (dirty != OPERATES_SHORT_OF && dirty != OPERATES_UNSETTLED))
+        return;
+    const char *begin = check_text(look->job, SHOW_FLOW, unit->blower.at[0].flow);
+    struct diagnostic *said =
+        check_warn(look, unit->blower_at, unit->name,
+                   dirty == OPERATES_UNSETTLED
+                       ? "with its filters full of dust no airflow of %s was found at which every path closes"
+                       : "with its filters full of dust %s will move less than %s, where the points of its blower "
+                         "begin, in place of the %s that it moves with clean ones",
+                   unit->name, begin, check_text(look->job, SHOW_FLOW, operation_left(operation)->flow));
+    diagnostic_hint(look->job->diagnostics, said,
+                    "change them before they take so much, or filters with more face, or points of its blower below "
+                    "%s",
+                    begin);
+    relate_filters(look, said, unit);
 }
 
 /* More air than the last point of a blower is no fault: tables often end there.  The
@@ -34,6 +81,8 @@ static void look_at_unit(const struct look *look, const struct network *network)
         check_pass_over(look, unit->name);
     else if (open == OPERATES_SHORT_OF || set == OPERATES_SHORT_OF)
         warn_short_of(look, unit, open == OPERATES_SHORT_OF ? "open or balanced," : "balanced,");
+    else if (open != OPERATES_UNSETTLED && set != OPERATES_UNSETTLED)
+        look_at_dirty(look, network);
 }
 
 void check_operating(struct job *job, const struct check *check, struct check_result *result) {

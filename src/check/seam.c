@@ -1,6 +1,7 @@
 /* Seams and joints used beyond what they hold: pressure, gauge, material; and those declared that fit nothing. */
 #include "check/checks.h"
 #include "metal/metal.h"
+#include "model/built_for.h"
 
 /* What is the matter with a seam or joint, in a part of a run; the first of them is said, once a run. */
 struct looking {
@@ -11,13 +12,13 @@ struct looking {
 };
 
 static void warn_pressure(const struct looking *looking, const struct run *run, const char *title, double limit) {
-    if (looking->warned[run->id] || !check_over(metal_pressure(run), limit))
+    if (looking->warned[run->id] || !check_over(run_built_for(run), limit))
         return;
     looking->warned[run->id] = true;
     struct diagnostic *said =
         check_warn(&looking->look, run->at, run->name, "%s in %s holds to %s; the duct is built for %s", title,
                    check_name(&looking->look, run), check_text(looking->look.job, SHOW_PRESSURE, limit),
-                   check_text(looking->look.job, SHOW_PRESSURE, metal_pressure(run)));
+                   check_text(looking->look.job, SHOW_PRESSURE, run_built_for(run)));
     diagnostic_hint(looking->look.job->diagnostics, said, "choose another, or a lower pressure-class");
 }
 

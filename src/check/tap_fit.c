@@ -67,7 +67,7 @@ static void relate_into(const struct look *look, struct diagnostic *said, const 
 static struct diagnostic *tell_wide(const struct look *look, const struct placed *placed) {
     const struct run *tapped = placed->run;
     const char *into = check_size_text(look->job, placed->into);
-    const char *side = check_text_up(look->job, SHOW_SIZE, placed->need);
+    const char *side = check_text_up(look->job, SHOW_LINE, placed->need);
     const char *kept = tapped->tap_kept.limit;
     if (!placed->wider)
         return check_warn(look, tapped->from.at, tapped->name,
@@ -120,7 +120,7 @@ static void hint_transition(const struct look *look, struct diagnostic *said, co
     const struct piece *into = placed->run->from.into;
     if (into && into->kind->body) {
         diagnostic_relate(look->job->diagnostics, said, into->at, "a box with a side of %s would hold it",
-                          check_text_up(look->job, SHOW_SIZE, need));
+                          check_text_up(look->job, SHOW_LINE, need));
         return;
     }
     diagnostic_hint(look->job->diagnostics, said, "transition to %s over %s",
@@ -158,11 +158,11 @@ static void say_wide(const struct look *look, const struct placed *placed) {
 
 /* "4 in on either side of its middle"; of a shoe "8 in from its middle toward the unit, 4 in away from it". */
 static const char *needs_along(const struct look *look, const struct placed *placed) {
-    const char *toward = check_text_up(look->job, SHOW_SIZE, placed->toward);
+    const char *toward = check_text_up(look->job, SHOW_LINE, placed->toward);
     if (placed->toward == placed->away)
         return arena_format(look->job->arena, "%s on either side of its middle", toward);
     return arena_format(look->job->arena, "%s from its middle toward the unit, %s away from it", toward,
-                        check_text_up(look->job, SHOW_SIZE, placed->away));
+                        check_text_up(look->job, SHOW_LINE, placed->away));
 }
 
 static void say_long(const struct look *look, const struct placed *placed, const struct stretch *stretch) {
@@ -179,21 +179,43 @@ static void say_long(const struct look *look, const struct placed *placed, const
                         check_text_down(look->job, SHOW_RUN, stretch->high - placed->away));
     else
         diagnostic_hint(look->job->diagnostics, said, "%s of straight duct there would hold it",
-                        check_text_up(look->job, SHOW_SIZE, along));
+                        check_text_up(look->job, SHOW_LINE, along));
     relate_into(look, said, placed);
 }
 
-static void say_overlap(const struct look *look, const struct placed *placed) {
-    const struct run *tapped = placed->run, *other = placed->before->run;
-    double need = placed->before->away + placed->toward;
-    struct diagnostic *said =
-        check_warn(look, tapped->from.station_at, tapped->name,
-                   "the taps of %s and %s overlap on one side of %s: they are %s apart and need %s",
-                   check_name(look, other), check_name(look, tapped), check_name(look, placed->parent->run),
-                   check_text(look->job, SHOW_SIZE, tapped->from.station - other->from.station),
-                   check_text_up(look->job, SHOW_SIZE, need));
-    diagnostic_hint(look->job->diagnostics, said, "put one of them on another side, or move it along");
-    diagnostic_relate(look->job->diagnostics, said, other->from.station_at, "the other tap is here");
+/* How far the tap's opening is from one before it on the same side, m; less than 0: they overlap. */
+static double apart_from(const struct placed *placed, const struct placed *before) {
+    return begin(placed) - reach(before);
+}
+
+/* Two holes that overlap are one, which nothing can be hung from; two with little metal between are a matter of care.
+ */
+static void say_near(const struct look *look, const struct placed *placed, const struct placed *before) {
+    const struct run *tapped = placed->run, *other = before->run;
+    struct diagnostics *all = look->job->diagnostics;
+    bool overlap = apart_from(placed, before) < -SAME_STATION;
+    double need = before->away + placed->toward + tap_edge;
+    double apart = tapped->from.station - other->from.station;
+    const char *stand = arena_format(
+        look->job->arena, "%s and need %s from middle to middle",
+        apart < SAME_STATION ? "in one place"
+                             : arena_format(look->job->arena, "%s apart", check_text_down(look->job, SHOW_LINE, apart)),
+        check_text_up(look->job, SHOW_LINE, need));
+    struct diagnostic *said;
+    if (overlap) {
+        said =
+            diagnose(all, DIAGNOSTIC_ERROR, look->check->name, tapped->from.station_at,
+                     "the openings of %s and %s overlap on one side of %s, and cannot both be cut: they are %s",
+                     check_name(look, other), check_name(look, tapped), check_name(look, placed->parent->run), stand);
+        said->subject = tapped->name;
+    } else {
+        said =
+            check_warn(look, tapped->from.station_at, tapped->name,
+                       "the taps of %s and %s have little metal between them on one side of %s: they are %s",
+                       check_name(look, other), check_name(look, tapped), check_name(look, placed->parent->run), stand);
+    }
+    diagnostic_hint(all, said, "put one of them on another side, or move it along");
+    diagnostic_relate(all, said, other->from.station_at, "the other tap is here");
 }
 
 /* ---- Along one run ----------------------------------------------------------------------------------------------- */
@@ -223,14 +245,18 @@ static void look_at_tap(const struct look *look, const struct placed *placed, co
     }
     look->result->looked_at++;
     run->tap_misfits = true;
+    const struct placed *before = placed->before;
+    bool overlaps = before && apart_from(placed, before) < -SAME_STATION;
+    if (overlaps)
+        say_near(look, placed, before);
     if (check_over(placed->need, placed->wall))
         say_wide(look, placed);
     else if (begin(placed) < stretch->low - SAME_STATION || reach(placed) > stretch->high + SAME_STATION)
         say_long(look, placed, stretch);
-    else if (placed->before && begin(placed) < reach(placed->before) - SAME_STATION)
-        say_overlap(look, placed);
+    else if (before && !overlaps && apart_from(placed, before) < tap_edge - SAME_STATION)
+        say_near(look, placed, before);
     else
-        run->tap_misfits = false;
+        run->tap_misfits = overlaps;
 }
 
 /* Taps and pieces both come in order of station: one walk along the run. */
@@ -261,5 +287,6 @@ void check_tap_fit(struct job *job, const struct check *check, struct check_resu
 }
 
 const char *tap_fit_limit(struct arena *arena) {
-    return arena_format(arena, "%s of metal on either side of each opening", check_both(arena, SHOW_SIZE, tap_edge));
+    return arena_format(arena, "%s of metal on either side of each opening, and between two",
+                        check_both(arena, SHOW_SIZE, tap_edge));
 }

@@ -1,6 +1,7 @@
 /* A part laid out: its solid, its blanks with their allowances, its weight. */
 #include "metal/blanking.h"
 #include "metal/making.h"
+#include "model/built_for.h"
 #include "model/lined.h"
 
 /* Each rebuild divides curves half as fine again, until their chords are near enough. */
@@ -86,7 +87,7 @@ static void fill_part(const struct making *making, struct part *part, const stru
     part->gauge_thin = sheet->thin;
     part->reinforce = sheet->demand.reinforce;
     part->gauge_needed = sheet->demand.gauge;
-    part->pressure_class = metal_class_pressure(metal_class(metal_pressure(making->run)));
+    part->pressure_class = metal_class_pressure(metal_class(run_built_for(making->run)));
     part->lining = part->solid->ports.count ? piece_lining(making->piece) : 0; /* what lies within a duct is not */
     part->finished_length = order->finished_length;
     part->stack = (size_t)metal_stack(making->job->shop.stack, part->gauge);

@@ -3,6 +3,7 @@
 
 #include "base/hash.h"
 #include "metal/making.h"
+#include "model/built_for.h"
 #include "model/lined.h"
 
 /* What makes two parts alike: all that goes into them. */
@@ -45,7 +46,7 @@ static double *room_for(struct making *making, size_t count) {
 /* Its `size` is good until the next one. */
 static struct part_key key_of(struct making *making, const struct order *order, const struct allowing *allowing) {
     const struct settings *settings = &making->run->settings;
-    double pressure = metal_pressure(making->run);
+    double pressure = run_built_for(making->run);
     size_t count = order->size_bytes / sizeof(double);
     double *size = room_for(making, count);
     memcpy(size, order->size, count * sizeof(double));

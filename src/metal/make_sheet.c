@@ -1,19 +1,9 @@
 /* The sheet that a part is made of. */
 #include "metal/making.h"
-
-double metal_pressure(const struct run *run) {
-    if (run->settings.pressure_class > 0)
-        return run->settings.pressure_class;
-    double highest = 0;
-    /* At whichever speed it may be set to one day. */
-    for (size_t k = 0; k < run->unit->speeds.count; k++)
-        for (size_t i = 0; i < run->unit->speeds.at[k].points.count; i++)
-            highest = fmax(highest, run->unit->speeds.at[k].points.at[i].pressure);
-    return highest;
-}
+#include "model/built_for.h"
 
 int making_gauge(const struct making *making, struct duct_size size) {
-    return metal_choose(&making->job->shop, &making->run->settings, size, metal_pressure(making->run)).gauge;
+    return metal_choose(&making->job->shop, &making->run->settings, size, run_built_for(making->run)).gauge;
 }
 
 const struct stock *making_stock(struct making *making, struct duct_size size) {

@@ -100,9 +100,6 @@ bool strips_alike(const struct made_strip *a, const struct made_strip *b);
 /* Fills job->metal. */
 void metal_make(struct job *job);
 
-/* Static pressure that the run is built for, Pa: what it says, else the highest that the blower's points show. */
-double metal_pressure(const struct run *run);
-
 /* ---- For the pieces: what a kind's `make` says ------------------------------------------------------------------- */
 
 /* Builds one shape: `size` points to its struct, which holds nothing but doubles. */

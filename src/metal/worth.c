@@ -8,12 +8,13 @@
 #include "metal/gauge.h"
 #include "metal/metal.h"
 #include "metal/stock.h"
+#include "model/built_for.h"
 #include "model/entries.h"
 
 /* ---- Sheet ------------------------------------------------------------------------------------------------------- */
 
 static int gauge_of(const struct job *job, const struct run *run, struct duct_size size) {
-    int gauge = metal_choose(&job->shop, &run->settings, size, metal_pressure(run)).gauge;
+    int gauge = metal_choose(&job->shop, &run->settings, size, run_built_for(run)).gauge;
     return metal_gauge(gauge) ? gauge : 0;
 }
 

@@ -7,11 +7,19 @@
 /* Difference between supply air and room when the job gives no temperatures: 20 F.  Common practice, no source. */
 static const double usual_difference = 20 * RANKINE;
 
+bool model_load_air(const struct air_unit *unit, double *supply, double *room) {
+    bool cooling = unit->supply_air > 0 && unit->room_air > 0;
+    *supply = cooling ? unit->supply_air : unit->heating_air;
+    *room = cooling ? unit->room_air : unit->heating_room;
+    return *supply > 0 && *room > 0;
+}
+
 /* Q = load / (density cp difference): the sensible heat equation (ASHRAE Fundamentals, from memory). */
 static double flow_for_load(struct job *job, struct run *run) {
     const struct air_unit *unit = run->unit;
-    bool given = unit->supply_air > 0 && unit->room_air > 0;
-    run->difference = given ? fabs(unit->room_air - unit->supply_air) : usual_difference;
+    double supply, room;
+    bool given = model_load_air(unit, &supply, &room);
+    run->difference = given ? fabs(room - supply) : usual_difference;
     run->difference_assumed = !given;
     job->source_used[SOURCE_SENSIBLE_HEAT] = true;
     job->source_used[SOURCE_SUPPLY_AIR] |= !given;
@@ -33,15 +41,36 @@ static void outlet_flow(struct job *job, struct run *run) {
     diagnostic_hint(job->diagnostics, error, "airflow %s", measure_words(MEASURE_FLOW)->example);
 }
 
-/* Two temperatures that are one carry no heat. */
-static void check_temperatures(struct job *job, struct air_unit *unit) {
-    if (!(unit->supply_air > 0 && unit->room_air > 0) || fabs(unit->room_air - unit->supply_air) >= 1)
-        return;
+static void supply_error(struct job *job, const struct air_unit *unit, bool heats, double supply, double room) {
+    const char *leaves = measure_text(job->arena, job->system, SHOW_TEMPERATURE, supply);
+    const char *rooms = measure_text(job->arena, job->system, SHOW_TEMPERATURE, room);
+    bool metric = job->system == MEASURE_METRIC, equal = fabs(room - supply) < 1;
     struct diagnostic *error =
-        diagnose(job->diagnostics, DIAGNOSTIC_ERROR, "airflow", unit->at,
-                 "the supply air of '%s' is as warm as the room: it carries no heat", unit->name);
-    diagnostic_hint(job->diagnostics, error, "leaves 55 F, room 75 F, each on its own line");
-    unit->supply_air = unit->room_air = 0;
+        diagnose(job->diagnostics, DIAGNOSTIC_ERROR, "airflow", heats ? unit->heating_air_at : unit->supply_air_at,
+                 equal   ? "the air of '%s' is as warm as the room when it %s: it carries no heat (%s, room %s)"
+                 : heats ? "the air of '%s' leaves colder than the room when it %s: at %s, into a room at %s"
+                         : "the air of '%s' leaves warmer than the room when it %s: at %s, into a room at %s",
+                 unit->name, heats ? "heats" : "cools", leaves, rooms);
+    if (!heats && !equal && !(unit->heating_air > 0) && !(unit->heating_room > 0))
+        diagnostic_hint(job->diagnostics, error, "leaves heating %s; room heating %s", leaves, rooms);
+    else if (heats)
+        diagnostic_hint(job->diagnostics, error, "air that heats is warmer than its room, as in: leaves heating %s",
+                        metric ? "40 C" : "105 F");
+    else
+        diagnostic_hint(job->diagnostics, error, "air that cools is colder than its room, as in: leaves %s",
+                        metric ? "13 C" : "55 F");
+}
+
+/* Air that cools is colder than the room, air that heats warmer; two temperatures that are one carry no heat. */
+static void check_temperatures(struct job *job, struct air_unit *unit) {
+    if (unit->supply_air > 0 && unit->room_air > 0 && unit->room_air - unit->supply_air < 1) {
+        supply_error(job, unit, false, unit->supply_air, unit->room_air);
+        unit->supply_air = unit->room_air = 0;
+    }
+    if (unit->heating_air > 0 && unit->heating_room > 0 && unit->heating_air - unit->heating_room < 1) {
+        supply_error(job, unit, true, unit->heating_air, unit->heating_room);
+        unit->heating_air = unit->heating_room = 0;
+    }
 }
 
 static struct run *terminal_of(const struct path *path) {

@@ -253,12 +253,17 @@ bool build_units(const struct statement *block, enum measure_system *system) {
     return false;
 }
 
-static void find_units(struct job *job) {
+static void find_units(struct build *build) {
+    struct job *job = build->job;
     for (size_t i = 0; i < job->syntax->statements.count; i++) {
         const struct statement *s = job->syntax->statements.at[i];
-        if (strcmp(s->word, "job") == 0 && build_units(s, &job->system))
-            return;
+        if (strcmp(s->word, "job") != 0)
+            continue;
+        build->file = s->at.text;
+        if (build_units(s, &job->system))
+            break;
     }
+    build->system = job->system;
 }
 
 static void string_forms(struct build *build) {
@@ -289,8 +294,7 @@ void model_build(struct job *job, const struct piece_table *pieces) {
     struct build build = {.job = job, .pieces = pieces, .place = IN_FILE, .blocks = 1, .thing = job};
     build.settings = &job->settings;
     build.entries.arena = job->arena;
-    find_units(job);
-    build.system = job->system;
+    find_units(&build);
     string_forms(&build);
     for (size_t i = 0; i < job->syntax->statements.count; i++)
         take_statement(&build, job->syntax->statements.at[i]);

@@ -73,6 +73,7 @@ struct build {
     /* Where we are. */
     enum form_place place;
     enum measure_system system; /* what a bare length means here */
+    const struct text *file;    /* the file of the `job`, whose units hold all over it; NULL: there is none */
     unsigned block;
     void *thing;                 /* whose block it is */
     struct settings *settings;   /* where settings go */

@@ -100,6 +100,31 @@ void take_contact(struct build *build, const struct reading *reading) {
     ADD_TEXTS(&build->job->shop.contacts);
 }
 
+/* What has no thickness is nowhere, and nothing can be led round it. */
+static bool obstacle_has_size(struct build *build, const struct obstacle *obstacle, struct span at) {
+    static const char *const axes[] = {"east", "north", "up"};
+    int flat = 0, first = -1;
+    for (int axis = 0; axis < 3; axis++) {
+        if (obstacle->high[axis] - obstacle->low[axis] > 1e-6)
+            continue;
+        flat++;
+        first = first < 0 ? axis : first;
+    }
+    if (!flat)
+        return true;
+    struct diagnostic *error;
+    if (flat == 3)
+        error = build_error(build, "value", at, "the obstacle \"%s\" is a point: its two corners are one place",
+                            obstacle->title);
+    else
+        error = build_error(
+            build, "value", at, "the obstacle \"%s\" has no thickness: both its corners are %s %s", obstacle->title,
+            measure_text(build->job->arena, build->job->system, SHOW_RUN, obstacle->low[first]), axes[first]);
+    diagnostic_hint(build->job->diagnostics, error,
+                    "give it two opposite corners, which differ in all of east, north and up");
+    return false;
+}
+
 void take_obstacle(struct build *build, const struct reading *reading) {
     struct obstacle *obstacle = ARENA_NEW(build->job->arena, struct obstacle);
     const struct argument *from = &reading->argument[OBSTACLE_FROM], *to = &reading->argument[OBSTACLE_TO];
@@ -112,7 +137,8 @@ void take_obstacle(struct build *build, const struct reading *reading) {
         obstacle->low[axis] = a < b ? a : b;
         obstacle->high[axis] = a < b ? b : a;
     }
-    *list_add(build->job->arena, &build->job->obstacles) = obstacle;
+    if (obstacle_has_size(build, obstacle, to->at))
+        *list_add(build->job->arena, &build->job->obstacles) = obstacle;
 }
 
 void take_accept(struct build *build, const struct reading *reading) {

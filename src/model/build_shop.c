@@ -16,7 +16,9 @@ void take_shop(struct build *build, const struct reading *reading) {
         shop->at = name->at;
     }
     enum measure_system outer = build->system;
-    build_units(reading->statement, &build->system);
+    /* A file of a shop means the same to whatever job uses it. */
+    if (!build_units(reading->statement, &build->system) && reading->statement->at.text != build->file)
+        build->system = MEASURE_US;
     build_block(build, reading->statement, IN_SHOP, shop, &shop->settings, NULL);
     build->system = outer;
 }

@@ -34,12 +34,26 @@ static void check_names(struct build *build, const struct air_unit *unit) {
     }
 }
 
-static const char *speed_names(struct build *build, const struct air_unit *unit) {
-    const char *all = "";
-    for (size_t i = 0; i < unit->speeds.count; i++)
-        if (unit->speeds.at[i].name)
-            all = arena_format(build->job->arena, "%s%s\"%s\"", all, *all ? ", " : "", unit->speeds.at[i].name);
-    return all;
+/* A speed that no blower line is for: those there are, and what was most likely meant. */
+static void unknown_speed(struct build *build, const struct air_unit *unit) {
+    struct arena *arena = build->job->arena;
+    const char **names = ARENA_ARRAY(arena, const char *, unit->speeds.count), *all = "";
+    size_t count = 0;
+    for (size_t i = 0; i < unit->speeds.count; i++) {
+        if (!unit->speeds.at[i].name)
+            continue;
+        names[count++] = unit->speeds.at[i].name;
+        all = arena_format(arena, "%s%s\"%s\"", count > 1 ? all : ": there is ", count > 1 ? ", " : "",
+                           unit->speeds.at[i].name);
+    }
+    struct diagnostic *error =
+        build_error(build, "name", unit->speed_at, "no blower line of '%s' is for the speed \"%s\"%s", unit->name,
+                    unit->speed_wanted, count ? all : ": its blower has one, without a name");
+    const char *meant = count == 1 ? names[0] : text_nearest(unit->speed_wanted, names, count);
+    if (meant)
+        diagnostic_hint(build->job->diagnostics, error, "speed \"%s\"", meant);
+    else if (!count)
+        diagnostic_hint(build->job->diagnostics, error, "leave 'speed' out");
 }
 
 /* The speed that the job asks for; else the first, until the ducts are sized. */
@@ -55,11 +69,7 @@ static void settle_speed(struct build *build, struct air_unit *unit) {
             unit_speed(unit, &unit->speeds.at[i]);
             return;
         }
-    const char *names = speed_names(build, unit);
-    struct diagnostic *error =
-        build_error(build, "name", unit->speed_at, "no blower line of '%s' is for the speed \"%s\"%s%s", unit->name,
-                    unit->speed_wanted, *names ? ": there is " : "", names);
-    diagnostic_hint(build->job->diagnostics, error, "blower \"%s\" 1200 cfm at 0.50 in.wg, ...", unit->speed_wanted);
+    unknown_speed(build, unit);
     unit->speed_wanted = NULL;
 }
 
@@ -186,6 +196,7 @@ void take_collar(struct build *build, const struct reading *reading) {
         return;
     const struct argument *at = &reading->argument[COLLAR_AT], *faces = &reading->argument[COLLAR_FACES];
     unit->return_position_given = at->given && take_point(build, at, unit->return_position);
+    unit->return_position_at = at->at;
     if (faces->given)
         unit->return_faces = reading->form->slots[COLLAR_FACES].choices[faces->choice];
 }
@@ -233,6 +244,10 @@ static void take_seasons(struct build *build, const struct reading *reading, con
 void take_leaves(struct build *build, const struct reading *reading) {
     struct air_unit *unit = build->thing;
     take_seasons(build, reading, &range_supply_air, &unit->supply_air, &unit->heating_air);
+    if (reading->argument[SEASON_COOLING].given)
+        unit->supply_air_at = reading->argument[SEASON_COOLING].at;
+    if (reading->argument[SEASON_HEATING].given)
+        unit->heating_air_at = reading->argument[SEASON_HEATING].at;
 }
 
 void take_room_air(struct build *build, const struct reading *reading) {

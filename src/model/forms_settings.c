@@ -223,7 +223,8 @@ static const struct row rows[] = {
                          .measure = MEASURE_PRESSURE,
                          .meaning = "the static pressure"},
                     },
-                .meaning = "static pressure that the duct is built for",
+                .meaning =
+                    "static pressure that the duct is built for; the highest of the blower's points when left out",
                 .example = "pressure-class 1 in.wg",
             },
         .take = take_number,

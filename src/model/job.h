@@ -209,10 +209,12 @@ struct air_unit {
     bool position_given, return_position_given; /* with the position and what it faces, for the pass that draws */
     const char *faces;                          /* compass word, up or down; NULL: not said */
     const char *front;                          /* compass word, of one that faces up or down; NULL: not said, west */
-    double return_position[3];   /* of the return collar; the pass that places has a rule for one that says nothing */
-    const char *return_faces;    /* like `faces` */
-    double supply_air, room_air; /* K, for airflow from a load, and when it cools; 0: not given */
-    double heating_air, heating_room;    /* K, when it heats; 0: not given */
+    double return_position[3]; /* of the return collar; the pass that places has a rule for one that says nothing */
+    struct span return_position_at;
+    const char *return_faces;         /* like `faces` */
+    double supply_air, room_air;      /* K, for airflow from a load, and when it cools; 0: not given */
+    double heating_air, heating_room; /* K, when it heats; 0: not given */
+    struct span supply_air_at, heating_air_at;
     double leakage_limit;                /* share of the airflow that may leak; 0: the usual one */
     struct run *supply_run, *return_run; /* what hangs from each collar; NULL: nothing */
     bool has_outlet, has_inlet;          /* some terminal hangs from that side; by model_resolve */

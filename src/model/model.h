@@ -20,6 +20,10 @@ void model_network(struct job *job);
 /* Takes that curve, one of the unit's own, for its blower. */
 void unit_speed(struct air_unit *unit, const struct blower_speed *speed);
 
+/* The temperatures that an airflow for a load is computed from: those of cooling, else those of heating.  False: of
+ * neither season both are given. */
+bool model_load_air(const struct air_unit *unit, double *supply, double *room);
+
 /* Sums of airflow that differ by more, as a share, are told of.  Common practice, no source. */
 #define AIRFLOW_TOLERANCE 0.01
 

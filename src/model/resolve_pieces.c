@@ -122,6 +122,11 @@ void resolve_pieces(struct resolve *resolve, struct run *run) {
 
 /* ---- Taps -------------------------------------------------------------------------------------------------------- */
 
+/* What a tap takes of its parent along it, on both sides of its station: m. */
+struct tap_need {
+    double toward, away; /* the unit */
+};
+
 /* A tap and its place in the file, for a stable order. */
 struct placed_tap {
     struct run *run;
@@ -151,17 +156,11 @@ static void sort_taps(struct arena *arena, struct run *run) {
         run->taps.at[i] = taps[i].run;
 }
 
-/* A station that can be typed in again without loss: "31 ft", "10 ft 6.5 in". */
+/* A station of whole eighths or millimetres, as it is typed in. */
 static const char *station_text(const struct job *job, double station) {
     if (job->system == MEASURE_METRIC)
-        return arena_format(job->arena, "%.8g mm", station / MILLIMETRE);
-    double inches = round(station / INCH * 1e6) / 1e6, feet = floor(inches / 12);
-    double rest = inches - 12 * feet;
-    if (feet < 1)
-        return arena_format(job->arena, "%.8g in", inches);
-    if (rest <= 0)
-        return arena_format(job->arena, "%.8g ft", feet);
-    return arena_format(job->arena, "%.8g ft %.8g in", feet, rest);
+        return arena_format(job->arena, "%.8g mm", round(station / MILLIMETRE));
+    return measure_text(job->arena, job->system, SHOW_RUN, station);
 }
 
 static const char *side_word(enum side side) {
@@ -189,9 +188,9 @@ static void relate_bare(struct job *job, struct diagnostic *error, const struct 
     }
 }
 
-/* `inside` is the fitting that the tap would stand in, NULL beyond the end; `nearest` a station that will do, or
- * negative. */
-static void bad_tap(struct resolve *resolve, struct run *tap, const struct piece *inside, double nearest) {
+/* `inside` is the fitting that the tap would stand in, NULL beyond the end; `nearest` a station where it has room, or
+ * negative; then `taken` says that other taps have that room. */
+static void bad_tap(struct resolve *resolve, struct run *tap, const struct piece *inside, double nearest, bool taken) {
     struct job *job = resolve->job;
     const struct run *parent = tap->from.run;
     struct diagnostic *error;
@@ -214,19 +213,56 @@ static void bad_tap(struct resolve *resolve, struct run *tap, const struct piece
     }
     if (nearest >= 0)
         diagnostic_hint(job->diagnostics, error, "at %s%s", station_text(job, nearest), side_word(tap->from.side));
+    else if (taken)
+        diagnostic_hint(job->diagnostics, error, "another side: other taps stand where there is straight duct");
     else
         diagnostic_hint(job->diagnostics, error, "give '%s' straight duct there: straight %s", parent->name,
                         job->system == MEASURE_METRIC ? "600 mm" : "24 in");
 }
 
-/* Whichever end of the pieces around is nearer; negative when there is neither. */
-static double nearer_end(const struct piece *before, const struct piece *after, double station) {
-    if (!before)
-        return after ? after->station : -1;
-    double end = before->station + before->length;
-    if (!after)
-        return end;
-    return station - end <= after->station - station ? end : after->station;
+/* What a tap of a run whose size is not known yet is taken to need on either side of its middle.  Chosen here: half of
+ * a wide runout. */
+static const double ample = 12 * INCH;
+
+static struct tap_need need_of(const struct run *tap) {
+    if (!size_known(tap->own.size))
+        return (struct tap_need){ample, ample};
+    struct tap_opening opening = tap_opening_of(tap->pieces.at[0], tap->own.size);
+    double half = tap_along(tap->from.side, tap->own.size) / 2;
+    return (struct tap_need){half + opening.upstream, half + opening.downstream};
+}
+
+/* Whether the tap, put there, is clear of all others on its side. */
+static bool is_clear(const struct run *tap, const struct tap_need *need, double station) {
+    const struct run *parent = tap->from.run;
+    for (size_t i = 0; i < parent->taps.count; i++) {
+        const struct run *other = parent->taps.at[i];
+        if (other == tap || other->from.side != tap->from.side || other->faulty)
+            continue;
+        struct tap_need its = need_of(other);
+        double apart = station - other->from.station;
+        if (apart > 0 ? apart < its.away + need->toward + tap_edge : -apart < its.toward + need->away + tap_edge)
+            return false;
+    }
+    return true;
+}
+
+/* The station nearest to what was asked where the tap has room, in the nearer of the pieces around; negative: there is
+ * none, since that is too short or, when `taken`, since other taps stand there. */
+static double nearest_room(const struct job *job, const struct run *tap, const struct piece *before,
+                           const struct piece *after, bool *taken) {
+    double station = tap->from.station, unit = job->system == MEASURE_METRIC ? MILLIMETRE : INCH / 8;
+    double end = before ? before->station + before->length : -INFINITY, next = after ? after->station : INFINITY;
+    bool back = station - end <= next - station;
+    const struct piece *into = back ? before : after;
+    struct tap_need need = need_of(tap);
+    *taken = false;
+    if (!into || into->length < need.toward + need.away + unit)
+        return -1;
+    double room =
+        back ? floor((end - need.away) / unit + 1e-6) * unit : ceil((next + need.toward) / unit - 1e-6) * unit;
+    *taken = !is_clear(tap, &need, room);
+    return *taken ? -1 : room;
 }
 
 void resolve_taps(struct resolve *resolve, struct run *run) {
@@ -255,7 +291,10 @@ void resolve_taps(struct resolve *resolve, struct run *run) {
         const struct piece *inside = around < run->pieces.count ? run->pieces.at[around] : NULL;
         if (inside && inside->station > station - SAME_STATION)
             inside = NULL;
-        if (!tap->faulty)
-            bad_tap(resolve, tap, inside, nearer_end(before, after, station));
+        if (tap->faulty)
+            continue;
+        bool taken;
+        double nearest = nearest_room(resolve->job, tap, before, after, &taken);
+        bad_tap(resolve, tap, inside, nearest, taken);
     }
 }

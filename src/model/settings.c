@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "base/constant.h"
 #include "model/build.h"
 #include "model/words.h"
 
@@ -122,6 +123,34 @@ static bool check_moisture(struct build *build, const struct reading *reading) {
     return true;
 }
 
+/* A heated space may be somewhat warmer in winter than it is in summer; under the sky and the roof none is.  Chosen
+ * here, no source. */
+static const double heated_more = 10 * RANKINE;
+
+/* Figures that changed places would turn gains into losses. */
+static bool check_seasons(struct build *build, const struct reading *reading) {
+    const struct argument *summer = &reading->argument[PLACE_TEMPERATURE], *winter = &reading->argument[PLACE_WINTER];
+    enum location location = (enum location)reading->argument[PLACE_LOCATION].choice;
+    bool open = location == LOCATION_ATTIC || location == LOCATION_OUTDOORS;
+    if (!summer->given || !winter->given || winter->number <= summer->number + (open ? 0 : heated_more))
+        return true;
+    const struct job *job = build->job;
+    struct diagnostic *error = build_error(build, "value", winter->at,
+                                           "a place of %s in winter and %s in summer: the two seem to have changed "
+                                           "places, for the first figure is that of summer",
+                                           measure_text(job->arena, job->system, SHOW_TEMPERATURE, winter->number),
+                                           measure_text(job->arena, job->system, SHOW_TEMPERATURE, summer->number));
+    bool more = false;
+    for (int slot = PLACE_WINTER + 1; slot <= PLACE_HEIGHT; slot++)
+        more |= reading->argument[slot].given;
+    diagnostic_hint(job->diagnostics, error, "place %s %s, winter %s%s",
+                    reading->form->slots[PLACE_LOCATION].choices[location],
+                    measure_text(job->arena, job->system, SHOW_TEMPERATURE, winter->number),
+                    measure_text(job->arena, job->system, SHOW_TEMPERATURE, summer->number),
+                    more ? ", and what stands behind it" : "");
+    return false;
+}
+
 void take_place(struct build *build, const struct reading *reading) {
     static const struct range *const ranges[] = {
         [PLACE_LOCATION] = NULL,
@@ -142,7 +171,7 @@ void take_place(struct build *build, const struct reading *reading) {
         if (!build_within(build, argument[slot].at, given[slot], ranges[slot]))
             return;
     }
-    if (!check_moisture(build, reading))
+    if (!check_moisture(build, reading) || !check_seasons(build, reading))
         return;
     settings->location_set = true;
     settings->location = (enum location)argument[PLACE_LOCATION].choice;

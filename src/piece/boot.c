@@ -82,7 +82,7 @@ static double centre_line(const struct piece *piece, struct duct_size size) {
 
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
     double whole = system == MEASURE_METRIC ? round(usual_length / MILLIMETRE) * MILLIMETRE : usual_length;
-    const char *length = measure_text(arena, system, SHOW_SIZE, piece_number(piece, OVER, whole));
+    const char *length = measure_text(arena, system, SHOW_CUT, piece_number(piece, OVER, whole));
     return arena_format(arena, "Boot, %s, %s long%s%s", style_words[style_of(piece)], length,
                         piece_given(piece, OVER) ? "" : " (assumed)", piece_move_words(piece, MOVED, system, arena));
 }

@@ -48,7 +48,7 @@ const char *piece_move_words(const struct piece *piece, int first, enum measure_
     for (int way = WAY_LEFT; way <= WAY_DOWN; way++)
         if (piece_given(piece, first + way))
             words = arena_format(arena, "%s%s %s %s", words, *words ? " and" : ", moved",
-                                 measure_text(arena, system, SHOW_SIZE, piece_number(piece, first + way, 0)),
+                                 measure_text(arena, system, SHOW_CUT, piece_number(piece, first + way, 0)),
                                  way_words[way]);
     return words;
 }
@@ -58,7 +58,7 @@ const char *piece_move_line(const struct piece *piece, int first, enum measure_s
     for (int way = WAY_LEFT; way <= WAY_DOWN; way++)
         if (piece_given(piece, first + way))
             line = arena_format(arena, "%s, %s %s", line, way_words[way],
-                                measure_text(arena, system, SHOW_SIZE, piece_number(piece, first + way, 0)));
+                                measure_text(arena, system, SHOW_CUT, piece_number(piece, first + way, 0)));
     return line;
 }
 

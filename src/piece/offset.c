@@ -98,8 +98,8 @@ static const char *part_title(const struct making *making, const struct offset *
     struct arena *arena = making_scratch(making);
     enum measure_system system = making_job(making)->system;
     return arena_format(arena, "%s offset, %s, %s aside over %s%s", style, size_text(arena, system, size),
-                        measure_text(arena, system, SHOW_SIZE, offset->aside),
-                        measure_text(arena, system, SHOW_SIZE, offset->along),
+                        measure_text(arena, system, SHOW_CUT, offset->aside),
+                        measure_text(arena, system, SHOW_CUT, offset->along),
                         bend_ways(size, (enum way)(int)offset->way));
 }
 

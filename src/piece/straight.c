@@ -149,7 +149,7 @@ static const char *joint_title(const struct dividing *dividing, double length, s
     enum measure_system system = making_job(dividing->making)->system;
     const char *cut = openings ? arena_format(arena, ", %zu opening%s", openings, openings == 1 ? "" : "s") : "";
     return arena_format(arena, "Straight joint, %s, %s long%s", size_text(arena, system, dividing->size),
-                        measure_text(arena, system, SHOW_SIZE, length), cut);
+                        measure_text(arena, system, SHOW_CUT, length), cut);
 }
 
 /* A joint with the openings whose middles lie in it. */

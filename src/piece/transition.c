@@ -190,7 +190,7 @@ static const char *assumed_length(const struct piece *piece, enum measure_system
     if (piece_given(piece, OVER) || !known)
         return "";
     double length = transition_length(piece, duct_metal(piece->near), duct_metal(piece->far));
-    return arena_format(arena, ", %s long", measure_text(arena, system, SHOW_SIZE, length));
+    return arena_format(arena, ", %s long", measure_text(arena, system, SHOW_CUT, length));
 }
 
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
@@ -213,7 +213,7 @@ static const char *make_title(struct making *making, const struct change_shape *
     const char *turned = fabs(shape->turned) > 0 ? ", turned" : "";
     const char *aside = fabs(shape->right) > 0 || fabs(shape->up) > 0 ? ", off centre" : "";
     return arena_format(arena, "Transition, %s to %s, %s long%s%s", size_text(arena, system, near),
-                        size_text(arena, system, far), measure_text(arena, system, SHOW_SIZE, shape->length), aside,
+                        size_text(arena, system, far), measure_text(arena, system, SHOW_CUT, shape->length), aside,
                         turned);
 }
 

@@ -8,8 +8,8 @@ void make_vane(struct making *making, const struct order *in, struct vane vane, 
     enum measure_system system = making_job(making)->system;
     struct order order = *in;
     order.title = arena_format(
-        arena, "Turning vane, %s radius, %s degrees, %s long", measure_text(arena, system, SHOW_SIZE, vane.radius),
-        piece_figure(arena, vane.sweep / DEGREE), measure_text(arena, system, SHOW_SIZE, vane.length));
+        arena, "Turning vane, %s radius, %s degrees, %s long", measure_text(arena, system, SHOW_CUT, vane.radius),
+        piece_figure(arena, vane.sweep / DEGREE), measure_text(arena, system, SHOW_CUT, vane.length));
     order.shape = "turning vane";
     order.build = shape_vane;
     order.size = &vane;

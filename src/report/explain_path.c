@@ -3,12 +3,22 @@
 #include <math.h>
 
 #include "base/constant.h"
+#include "model/model.h"
 #include "model/piece.h"
 #include "air/air.h"
 #include "air/operation.h"
 #include "report/explain.h"
 
 /* ---- Airflow ----------------------------------------------------------------------------------------------------- */
+
+static void explain_difference(struct working *working, const struct run *outlet) {
+    const struct working_units *units = working->units;
+    double supply, room;
+    model_load_air(outlet->unit, &supply, &room);
+    work(working, "Temperature difference", SOURCE_NONE, units->difference, outlet->difference,
+         "dT = abs(room - supply) = abs(%s - %s)", working_value(working, units->temperature, room),
+         working_value(working, units->temperature, supply));
+}
 
 /* Q = load / (k difference), k = rho cp in the units at hand: 1.08 in standard air. */
 static void explain_load(struct working *working, const struct run *outlet) {
@@ -22,14 +32,11 @@ static void explain_load(struct working *working, const struct run *outlet) {
          metric ? "k = rho x cp / 1000 = %s x %s / 1000" : "k = 60 x rho x cp = 60 x %s x %s",
          working_value(working, units->density, air->density),
          working_value(working, units->capacity, air->specific_heat));
-    const struct air_unit *unit = outlet->unit;
     if (outlet->difference_assumed)
         work_given(working, "Temperature difference, assumed", SOURCE_SUPPLY_AIR, "dT = %s",
                    working_text(working, units->difference, outlet->difference));
     else
-        work(working, "Temperature difference", SOURCE_NONE, units->difference, outlet->difference,
-             "dT = abs(room - supply) = abs(%s - %s)", working_value(working, units->temperature, unit->room_air),
-             working_value(working, units->temperature, unit->supply_air));
+        explain_difference(working, outlet);
     work(working, "Airflow for its load", SOURCE_SENSIBLE_HEAT, units->flow, outlet->airflow,
          "Q = q / (k x dT) = %s / (%s x %s)", working_value(working, units->heat, outlet->load), k,
          working_value(working, units->difference, outlet->difference));

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "metal/metal.h"
+#include "model/built_for.h"
 #include "model/item_words.h"
 #include "model/words.h"
 #include "report/bid.h"
@@ -122,7 +123,17 @@ void field_bought(const struct job *job, struct document *document) {
 
 /* ---- Sealing and insulation -------------------------------------------------------------------------------------- */
 
-enum { COVER_RUN, COVER_ROOM, COVER_WHERE, COVER_SEAL, COVER_PRESSURE, COVER_WRAP, COVER_LINING, COVER_COLUMNS };
+enum {
+    COVER_RUN,
+    COVER_ROOM,
+    COVER_WHERE,
+    COVER_SEAL,
+    COVER_PRESSURE,
+    COVER_SAID,
+    COVER_WRAP,
+    COVER_LINING,
+    COVER_COLUMNS
+};
 
 static const struct column cover_columns[COVER_COLUMNS] = {
     [COVER_RUN] = {.head = "Run"},
@@ -130,6 +141,7 @@ static const struct column cover_columns[COVER_COLUMNS] = {
     [COVER_WHERE] = {.head = "Where"},
     [COVER_SEAL] = {.head = "Seal class"},
     [COVER_PRESSURE] = {.head = "Built for", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = -1},
+    [COVER_SAID] = {.head = "As"},
     [COVER_WRAP] = {.head = "Insulation"},
     [COVER_LINING] = {.head = "Lining", .kind = COLUMN_FIGURE, .use = SHOW_CUT},
 };
@@ -141,7 +153,8 @@ static void cover_row(struct document *document, struct table **table, const str
     cells[COVER_ROOM].text = run->room ? run->room : run->title;
     cells[COVER_WHERE].text = settings->location_set ? location_name(settings->location) : NULL;
     cells[COVER_SEAL].text = settings->seal_set && settings->seal != SEAL_NONE ? seal_name(settings->seal) : NULL;
-    cells[COVER_PRESSURE].figure = metal_pressure(run);
+    cells[COVER_PRESSURE].figure = run_built_for(run);
+    cells[COVER_SAID].text = run_built_for_said(run) ? "said" : "assumed";
     if (settings->insulation > 0)
         cells[COVER_WRAP].text = bid_r_value(document, settings->insulation);
     if (settings->lining > 0)
@@ -150,10 +163,12 @@ static void cover_row(struct document *document, struct table **table, const str
 
 void field_covering(const struct job *job, struct document *document) {
     document_paragraph(
-        document, "Seal class A: every joint, every seam and whatever goes through the wall of the duct; B: joints and "
-                  "seams; C: joints across the duct. Sealant goes on clean, dry metal, and is looked at before "
-                  "anything covers it. The jacket of the insulation is closed all round, at hangers, taps and boots "
-                  "too, or water condenses under it.");
+        document,
+        "Seal class A: every joint, every seam and whatever goes through the wall of the duct; B: joints and "
+        "seams; C: joints across the duct. Sealant goes on clean, dry metal, and is looked at before "
+        "anything covers it. The jacket of the insulation is closed all round, at hangers, taps and boots "
+        "too, or water condenses under it. Built for: the static pressure that the job says (pressure-class); "
+        "where it says none, that is assumed to be the highest that the points of the unit's blower show.");
     struct table *table = document_table(document, cover_columns, COVER_COLUMNS);
     for (size_t i = 0; i < job->runs.count; i++)
         cover_row(document, &table, job->runs.at[i]);

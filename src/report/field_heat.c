@@ -18,15 +18,17 @@ static const struct column leak_columns[LEAK_COLUMNS] = {
 
 void field_leakage(const struct job *job, struct document *document) {
     document_paragraph(
-        document, "Before insulation covers the joints: registers, grilles and the unit's collars closed off, a fan "
-                  "with a calibrated orifice on one opening, the ducts held at the pressure of a row. More than the "
-                  "figure means that the seal class is not reached; mist or soap shows where. The first row "
-                  "is the pressure of residential codes, whose own limit, by floor area, goes before this. "
-                  "Never test above what the duct is built for.");
+        document,
+        "Before insulation covers the joints: registers, grilles and the unit's collars closed off, a fan "
+        "with a calibrated orifice on one opening, the ducts held at the pressure of a row. More than the "
+        "figure means that the seal class is not reached; mist or soap shows where. At 25 Pa (0.1 in. w.g.) "
+        "residential codes test, whose own limit, by floor area, goes before this. Never test above what the "
+        "ducts are built for: the last row of a unit is the least of that, 1 in. w.g. (250 Pa) at most. Where "
+        "that is assumed, ask the shop before the test.");
     struct table *table = document_table(document, leak_columns, LEAK_COLUMNS);
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
-        for (int t = 0; network && network->leakage && t < LEAKAGE_TESTS; t++) {
+        for (size_t t = 0; network && network->leakage && t < network->leakage->tests; t++) {
             union cell *cells = document_row(document, &table);
             cells[LEAK_UNIT].text = network->unit->name;
             cells[LEAK_SURFACE].figure = network->leakage->surface;

@@ -78,8 +78,9 @@ static void write_leakage(struct json *json, const struct leakage *leakage) {
     put_real(json, object, "share", leakage->share);
     put_real(json, object, "limit", leakage->limit);
     put_bool(json, object, "limit_assumed", leakage->limit_assumed);
+    put_real(json, object, "built_for_Pa", leakage->built_for);
     json_t *tests = put_array(json, object, "tests");
-    for (int t = 0; t < LEAKAGE_TESTS; t++) {
+    for (size_t t = 0; t < leakage->tests; t++) {
         json_t *test = add_object(json, tests);
         put_real(json, test, "pressure_Pa", leakage->test[t].pressure);
         put_real(json, test, "allowed_m3_s", leakage->test[t].allowed);

@@ -180,9 +180,7 @@ static void add_trials(const struct clearing *clearing, const struct clash *clas
 }
 
 static const char *length_words(const struct job *job, double length) {
-    bool metric = job->system == MEASURE_METRIC;
-    return arena_format(job->arena, "%g %s", round(length / (metric ? MILLIMETRE : INCH) * 100) / 100,
-                        metric ? "mm" : "in");
+    return measure_text(job->arena, job->system, SHOW_LINE, length);
 }
 
 static void tell(const struct clearing *clearing, const struct trial *trial, struct clash *clash) {

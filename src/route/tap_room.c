@@ -52,8 +52,8 @@ bool tap_has_room(const struct run *tapped, double station) {
         if ((at < tapped->from.station) != (at < station) || fabs(at - station) < SAME_STATION)
             return false; /* past it: other airflow, other sizes */
         tap_reach(other, &other_toward, &other_away);
-        if (other->from.side == tapped->from.side &&
-            (at < station ? at + other_away > station - toward : at - other_toward < station + away))
+        if (other->from.side == tapped->from.side && (at < station ? at + other_away + tap_edge > station - toward
+                                                                   : at - other_toward - tap_edge < station + away))
             return false;
     }
     return true;

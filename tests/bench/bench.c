@@ -175,8 +175,7 @@ static bool pressed(char *cleat, const char *folder, char *job) {
     return sound;
 }
 
-/* ---- Every packet of a large job ----------------------------------------------------------------------------------
- */
+/* ---- Every packet of a large job --------------------------------------------------------------------------------- */
 
 /* Processor time and memory of one command: the least and the most of a few runs. */
 static bool cell(char *const *words) {

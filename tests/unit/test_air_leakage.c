@@ -58,17 +58,64 @@ static void a_duct_leaks_by_its_surface_and_pressure(void **state) {
     assert_near(leakage->sections[supply->id].static_pressure / INCH_OF_WATER, middle, 0.0003);
     assert_near(leakage->supply / CFM, 12 * pow(fabs(middle), 0.65), 0.05);
     assert_near(leakage->share, (leakage->supply + leakage->back) / (400 * CFM), 1e-9);
-    assert_near(leakage->test[1].allowed / CFM, 12 * 1.24, 1e-6);
+    /* Built for what the blower gives at the most, which no test goes over. */
+    assert_int_equal(leakage->tests, 2);
+    assert_near(leakage->test[1].pressure / INCH_OF_WATER, 0.40, 1e-9);
+    assert_near(leakage->test[1].allowed / CFM, 12 * 1.24 * pow(0.40, 0.65), 1e-6);
     assert_near(leakage->test[0].allowed / CFM, 12 * 1.24 * pow(25 / INCH_OF_WATER, 0.65), 1e-6);
     assert_near(leakage->outside, 0, 0);
     compiled_free(&job);
+}
+
+/* 1 in. w.g. at most, 250 Pa in a metric job; the least of what the ducts of the unit are built for. */
+static void no_test_asks_for_more_than_the_ducts_are_built_for(void **state) {
+    (void)state;
+    static const struct {
+        const char *job, *unit;
+        size_t tests;
+        double least, most; /* Pa */
+    } each[] = {
+        {"pressure-class 2 in.wg", "", 2, 25, INCH_OF_WATER},
+        {"pressure-class 2 in.wg; units metric", "", 2, 25, 250},
+        {"pressure-class 1 in.wg", "", 2, 25, INCH_OF_WATER},
+        {"pressure-class 0.5 in.wg", "", 2, 25, 0.5 * INCH_OF_WATER},
+        {"", "blower \"high\" 500 cfm at 0.6 in.wg, 300 cfm at 0.9 in.wg; speed \"low\"", 2, 25, 0.9 * INCH_OF_WATER},
+        {"pressure-class 25 Pa", "", 1, 25, 25},
+        {"pressure-class 20 Pa", "", 1, 20, 20},
+    };
+    for (size_t i = 0; i < sizeof each / sizeof each[0]; i++) {
+        struct compiled job =
+            compiled_text("job \"t\" { %s }\n"
+                          "unit fan { blower \"low\" 500 cfm at 0.30 in.wg, 400 cfm at 0.40 in.wg; %s }\n"
+                          "run trunk from fan.supply { size 12 x 8 in; straight 30 ft }\n"
+                          "outlet desk from trunk { airflow 400 cfm; register 12 x 8 in }\n"
+                          "run back from fan.return { size 12 x 12 in; straight 6 ft }\n"
+                          "inlet hall from back { grille 12 x 12 in }\n",
+                          each[i].job, each[i].unit);
+        const struct leakage *leakage = compiled_network(&job)->leakage;
+        assert_int_equal(leakage->tests, each[i].tests);
+        assert_near(leakage->test[0].pressure, each[i].least, 1e-9);
+        assert_near(leakage->test[leakage->tests - 1].pressure, each[i].most, 1e-9);
+        for (size_t t = 0; t < leakage->tests; t++)
+            assert_true(leakage->test[t].pressure <= leakage->built_for && leakage->test[t].allowed > 0);
+        compiled_free(&job);
+    }
+    /* One run that is built for less is enough. */
+    struct compiled job = one_duct("pressure-class 1 in.wg", "drop \"coil\" 0.1 in.wg"),
+                    mixed = compiled_text("%.*s pressure-class 0.5 in.wg; %s",
+                                          (int)(strstr(job.text, "straight 6 ft") - job.text), job.text,
+                                          strstr(job.text, "straight 6 ft"));
+    assert_near(compiled_network(&job)->leakage->test[1].pressure, INCH_OF_WATER, 1e-9);
+    assert_near(compiled_network(&mixed)->leakage->test[1].pressure, 0.5 * INCH_OF_WATER, 1e-9);
+    compiled_free(&job);
+    compiled_free(&mixed);
 }
 
 static void what_says_nothing_is_taken_as_sealed_at_its_joints(void **state) {
     (void)state;
     struct compiled job = one_duct("seal C", "drop \"coil\" 0.1 in.wg"), none = one_duct("", "drop \"coil\" 0.1 in.wg");
     assert_near(compiled_network(&none)->leakage->supply, compiled_network(&job)->leakage->supply, 0);
-    assert_near(compiled_network(&none)->leakage->test[1].allowed / CFM, 24 * 1.24, 1e-6);
+    assert_near(compiled_network(&none)->leakage->test[1].allowed / CFM, 24 * 1.24 * pow(0.40, 0.65), 1e-6);
     compiled_free(&job);
     compiled_free(&none);
 }
@@ -89,6 +136,7 @@ int main(void) {
         cmocka_unit_test(classes_are_those_of_the_published_table),
         cmocka_unit_test(the_class_equation_gives_its_published_values),
         cmocka_unit_test(a_duct_leaks_by_its_surface_and_pressure),
+        cmocka_unit_test(no_test_asks_for_more_than_the_ducts_are_built_for),
         cmocka_unit_test(what_says_nothing_is_taken_as_sealed_at_its_joints),
         cmocka_unit_test(more_than_the_limit_is_told_with_what_would_do),
     };

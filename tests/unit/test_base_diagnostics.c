@@ -278,6 +278,27 @@ static void the_count_names_what_there_is(void **state) {
     assert_ptr_equal(last, bench->all.all.at[4]);
 }
 
+static void an_error_is_told_once_at_one_place(void **state) {
+    struct bench *bench = *state;
+    read_text(bench, "kiln.job", "cap cap\n");
+    const struct span first = {.text = bench->text, .begin = 0, .end = 3}, next = {bench->text, 4, 7};
+    struct diagnostic *told = diagnose(&bench->all, DIAGNOSTIC_ERROR, "fitting", first, "no room for %d", 3);
+    struct diagnostic *again = diagnose(&bench->all, DIAGNOSTIC_ERROR, "fitting", first, "no room for %d", 3);
+    diagnostic_hint(&bench->all, again, "more room"); /* may be written to, and nobody sees it */
+    assert_int_equal(bench->all.all.count, 1);
+    assert_int_equal(bench->all.error_count, 1);
+    assert_int_equal(bench->all.dropped, 0);
+    assert_null(told->hint);
+    /* Other words, another check, another place, another level: each is something else. */
+    diagnose(&bench->all, DIAGNOSTIC_ERROR, "fitting", first, "no room for %d", 4);
+    diagnose(&bench->all, DIAGNOSTIC_ERROR, "seam", first, "no room for %d", 3);
+    diagnose(&bench->all, DIAGNOSTIC_ERROR, "fitting", next, "no room for %d", 3);
+    diagnose(&bench->all, DIAGNOSTIC_WARNING, "fitting", first, "no room for %d", 3);
+    diagnose(&bench->all, DIAGNOSTIC_WARNING, "fitting", first, "no room for %d", 3);
+    assert_int_equal(bench->all.error_count, 4);
+    assert_int_equal(bench->all.warning_count, 2);
+}
+
 static void accepted_warnings_are_counted_not_shown(void **state) {
     struct bench *bench = *state;
     struct diagnostic *warning =
@@ -355,6 +376,7 @@ int main(void) {
         ON_BENCH(no_line_is_over_80_columns_and_the_caret_is_right),
         ON_BENCH(colour_is_only_added_never_changed_for),
         ON_BENCH(the_count_names_what_there_is),
+        ON_BENCH(an_error_is_told_once_at_one_place),
         ON_BENCH(accepted_warnings_are_counted_not_shown),
         ON_BENCH(a_flood_is_counted_and_hides_no_error),
         ON_BENCH(warnings_are_told_apart_by_check_however_many_there_are),

@@ -305,8 +305,10 @@ static void a_tap_wider_than_its_wall_is_an_error_and_its_hint_makes_room(void *
     assert_string_equal(cone.hint, "tap straight");
 }
 
-/* Two round taps of 8 in on a trunk of `trunk`, at two places; the second is a `tap`. */
-static bool second_tap_warns_with(const char *trunk, const char *first, const char *second, const char *tap) {
+/* Two round taps of 8 in on a trunk of `trunk`, at two places; the second is a `tap`.  What is said of it: a note where
+ * nothing is. */
+static enum diagnostic_level second_tap_said(const char *trunk, const char *first, const char *second,
+                                             const char *tap) {
     struct compiled job = compiled_text("job \"Taps\"\n"
                                         "unit fan { blower 400 cfm at 2 in.wg }\n"
                                         "run trunk from fan.supply { size 20 x 20; %s }\n"
@@ -314,11 +316,16 @@ static bool second_tap_warns_with(const char *trunk, const char *first, const ch
                                         "outlet far from trunk at %s { airflow 200 cfm; size 8; %s; register 8 }\n"
                                         "inlet hall from fan.return { size 20 x 20; straight 4 ft; grille 20 x 20 }\n",
                                         trunk, first, second, tap);
-    assert_int_equal(job.job->diagnostics->error_count, 0);
     assert_null(compiled_said(&job, "tap-fit", "near", 0));
-    bool warned = compiled_said(&job, "tap-fit", "far", 0) != NULL;
+    const struct diagnostic *said = compiled_said(&job, "tap-fit", "far", 0);
+    enum diagnostic_level level = said ? said->level : DIAGNOSTIC_NOTE;
+    assert_int_equal(job.job->diagnostics->error_count, level == DIAGNOSTIC_ERROR);
     compiled_free(&job);
-    return warned;
+    return level;
+}
+
+static bool second_tap_warns_with(const char *trunk, const char *first, const char *second, const char *tap) {
+    return second_tap_said(trunk, first, second, tap) == DIAGNOSTIC_WARNING;
 }
 
 static bool second_tap_warns(const char *trunk, const char *first, const char *second) {
@@ -328,9 +335,13 @@ static bool second_tap_warns(const char *trunk, const char *first, const char *s
 static void taps_on_one_side_stand_beside_each_other(void **state) {
     (void)state;
     const char *trunk = "straight 9 ft; straight 9 ft";
-    assert_false(second_tap_warns(trunk, "60 in left", "68 in left"));
-    assert_true(second_tap_warns(trunk, "60 in left", "67.9 in left"));
-    assert_true(second_tap_warns(trunk, "60 in top", "60 in top"));
+    assert_false(second_tap_warns(trunk, "60 in left", "68.5 in left"));
+    assert_true(second_tap_warns(trunk, "60 in left", "68.4 in left"));
+    assert_true(second_tap_warns(trunk, "60 in left", "68 in left"));
+    /* Openings that overlap are one hole. */
+    assert_int_equal(second_tap_said(trunk, "60 in left", "67.9 in left", "tap"), DIAGNOSTIC_ERROR);
+    assert_int_equal(second_tap_said(trunk, "60 in top", "60 in top", "tap"), DIAGNOSTIC_ERROR);
+    assert_int_equal(second_tap_said(trunk, "60 in left", "71.9 in left", "tap shoe"), DIAGNOSTIC_ERROR);
     assert_false(second_tap_warns(trunk, "60 in left", "60 in right"));
 }
 
@@ -384,11 +395,11 @@ static void a_shoe_reaches_toward_the_unit_and_a_cone_both_ways(void **state) {
 /* Of two taps the nearer needs what it has away from the unit, the farther what it has toward it. */
 static void a_shoe_stands_off_from_the_tap_before_it(void **state) {
     (void)state;
-    const char *trunk = "straight 9 ft; straight 9 ft", *shoe = "72 in left", *close = "71.9 in left";
+    const char *trunk = "straight 9 ft; straight 9 ft", *shoe = "72.5 in left", *close = "72.4 in left";
     assert_false(second_tap_warns_with(trunk, "60 in left", shoe, "tap shoe"));
     assert_true(second_tap_warns_with(trunk, "60 in left", close, "tap shoe"));
-    assert_false(second_tap_warns_with(trunk, "60 in left", "68.5 in left", "tap conical"));
-    assert_true(second_tap_warns_with(trunk, "60 in left", "68.4 in left", "tap conical"));
+    assert_false(second_tap_warns_with(trunk, "60 in left", "69 in left", "tap conical"));
+    assert_true(second_tap_warns_with(trunk, "60 in left", "68.9 in left", "tap conical"));
 }
 
 static void a_tap_is_not_cut_over_the_end_of_its_duct(void **state) {

@@ -36,7 +36,8 @@ static void a_load_gives_the_airflow_of_the_trade_rule(void **state) {
     assert_true(bench->job.source_used[SOURCE_SENSIBLE_HEAT]);
     bench_free(bench);
 
-    bench = bench_new(HEAD "unit AHU { leaves 110 F; room 70 F }\n" TRUNK
+    /* Of a job that only heats: the temperatures of heating. */
+    bench = bench_new(HEAD "unit AHU { leaves heating 110 F; room heating 70 F }\n" TRUNK
                            "outlet a from trunk at 4 ft left { load 3100 btu/h; register 8 x 4 }\n"
                            "inlet hall from AHU.return { grille 20 x 14 }\n");
     assert_near(bench_run(bench, "a")->airflow / CFM, 3100 / (1.08 * 40), 0.01 * 71.8);
@@ -97,8 +98,22 @@ static void sums_that_differ_are_named(void **state) {
              BACK INLET("hall", "4 ft", "grille 20 x 14"),
          .level = DIAGNOSTIC_ERROR,
          .check = "airflow",
-         .at = "AHU",
-         .says = "as warm as the room"},
+         .at = "70 F",
+         .says = "as warm as the room when it cools"},
+        {.text = "unit AHU { airflow 300 cfm; leaves 80 F; room 75 F }\n" TRUNK OUTLET("a", "4 ft", "300 cfm")
+             BACK INLET("hall", "4 ft", "grille 20 x 14"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "airflow",
+         .at = "80 F",
+         .says = "leaves warmer than the room when it cools: at 80 F, into a room at 75 F",
+         .hint = "leaves heating 80 F; room heating 75 F"},
+        {.text = "unit AHU { airflow 300 cfm; leaves 55 F, heating 60 F; room 75 F, heating 70 F }\n" TRUNK OUTLET(
+             "a", "4 ft", "300 cfm") BACK INLET("hall", "4 ft", "grille 20 x 14"),
+         .level = DIAGNOSTIC_ERROR,
+         .check = "airflow",
+         .at = "60 F",
+         .says = "leaves colder than the room when it heats: at 60 F, into a room at 70 F",
+         .hint = "air that heats is warmer than its room, as in: leaves heating 105 F"},
     };
     assert_faults(HEAD, faults, sizeof faults / sizeof faults[0]);
 }

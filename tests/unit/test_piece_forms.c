@@ -207,7 +207,7 @@ static void pieces_say_what_they_are(void **state) {
         {"transition to 14 x 8 over 18 in, flat bottom-left", "Transition to 14 x 8 in, flat bottom-left"},
         {"transition over 18 in, flat top, left 4 in", "Transition, flat top, moved 4 in left"},
         {"transition over 18 in, down 2-1/2 in, right 4 in, turned -15",
-         "Transition, moved 4 in right and 2.5 in down, turned -15"},
+         "Transition, moved 4 in right and 2-1/2 in down, turned -15"},
         {"boot straight over 6 in, up 3 in", "Boot, straight, 6 in long, moved 3 in up"},
         {"split bullhead, vanes", "Split, bullhead, vanes"},
         {"tap", "Tap, straight"},

@@ -284,9 +284,9 @@ static void an_offset_leaves_the_headroom(void **state) {
         const char *trunk, *out, *offset;
     } rooms[] = {
         {"8 ft 0.5 in", "0 in", "offset 7 in down over 23 in"},
-        {"8 ft 0.6 in", "0 in", "offset 32.5 in up over 85 in"},
-        {"0 in", "8 ft 0.6 in", "offset 32.5 in up over 85 in"},
-        {"8 ft 8 in", "0 in", "offset 32.5 in up over 85 in"}, /* it hangs too low already */
+        {"8 ft 0.6 in", "0 in", "offset 32-1/2 in up over 85 in"},
+        {"0 in", "8 ft 0.6 in", "offset 32-1/2 in up over 85 in"},
+        {"8 ft 8 in", "0 in", "offset 32-1/2 in up over 85 in"}, /* it hangs too low already */
     };
     for (size_t i = 0; i < sizeof rooms / sizeof rooms[0]; i++) {
         struct compiled job = compiled_text(
@@ -338,7 +338,7 @@ static void it_goes_on_until_nothing_is_met(void **state) {
                       "obstacle \"wall\" from 9 ft, 7 in, 0 ft to 12 ft, 9 in, 20 ft\n"
                       "obstacle \"pipe\" from 9 ft, -10 in, 0 ft to 12 ft, -9 in, 20 ft\n");
     const struct clash *clash = clash_of(job.job, compiled_run(&job, "trunk"), "post");
-    assert_string_equal(clash->offset, "offset 13.5 in left over 39 in");
+    assert_string_equal(clash->offset, "offset 13-1/2 in left over 39 in");
     compiled_free(&job);
 }
 
@@ -351,7 +351,7 @@ static void an_offset_may_stand_before_all(void **state) {
         "outlet out from trunk at 9 ft left { size 8 round; airflow 400 cfm; straight 2 ft; boot; register 12 x 8 "
         "}\n" RETURN "obstacle \"bar\" from 4 ft 6 in, -3 in, 8 ft 6 in to 4 ft 10 in, 3 in, 9 ft 6 in\n");
     const struct clash *clash = clash_of(job.job, compiled_run(&job, "trunk"), "bar");
-    assert_string_equal(clash->offset, "offset 11.5 in left over 29 in");
+    assert_string_equal(clash->offset, "offset 11-1/2 in left over 29 in");
     compiled_free(&job);
 }
 
@@ -618,7 +618,7 @@ static void headroom_counts_from_the_outside_to_the_floor(void **state) {
     assert_near(insulation_hung(low.job->runs.at[0]->settings.insulation), 2.25 * INCH, 1e-9);
     const struct diagnostic *said = compiled_said(&low, "headroom", "trunk", 0);
     assert_non_null(said);
-    assert_string_equal(said->hint, "raise it by 0.25 in");
+    assert_string_equal(said->hint, "raise it by 1/4 in");
     assert_null(compiled_said(&low, "headroom", "out", 0));
     assert_null(compiled_said(&enough, "headroom", NULL, 0));
     assert_non_null(compiled_said(&raised, "headroom", "trunk", 0));

@@ -29,6 +29,8 @@ struct coefficient fitting_gored_elbow(double angle, double radius, int pieces, 
 /* What the coefficient of a radius elbow is multiplied by at `reynolds`, on the hydraulic diameter: 1 from 2e5 on. */
 struct coefficient fitting_elbow_reynolds(double reynolds, double radius);
 struct coefficient fitting_mitre(double angle, double aspect);
+/* An angled offset: one of that angle and one back, each as if it stood alone. */
+struct coefficient fitting_two_mitres(double angle, double aspect);
 struct coefficient fitting_vaned_mitre(double angle);
 
 /* ---- Changes of size (fitting_change.c) -------------------------------------------------------------------------- */

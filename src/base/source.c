@@ -446,8 +446,9 @@ static const struct source records[SOURCE_COUNT] = {
         },
     [SOURCE_OFFSET_ELBOWS] =
         {
-            .method = "Offsets: two elbows of the same angle",
-            .text = "the nearest relation; the nearness of the two is left out of account",
+            .method = "Offsets: two elbows of the angle that is made, collars at its ends and its depth kept",
+            .text = "the nearest relation; each as if it stood alone: two of 90 degrees 1 to 3 sides apart lose up to "
+                    "1.8 times as much (from memory: Idelchik, diagram 6-11)",
             .known = SOURCE_PRACTICE,
         },
     [SOURCE_SHOP_DEFAULTS] =

@@ -254,6 +254,13 @@ static const struct check table[] = {
     },
 
     {
+        .name = "on-edge",
+        .looks_at = "duct that comes to go level on its edge, out of duct that goes up or down",
+        .limit = "its width lies level",
+        .run = check_on_edge,
+    },
+
+    {
         .name = "headroom",
         .looks_at = "runs that hang lower than the headroom asked for",
         .limit = "the run's or job's `headroom`",

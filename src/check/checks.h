@@ -79,6 +79,7 @@ void check_condensation(struct job *job, const struct check *check, struct check
 void check_insulation(struct job *job, const struct check *check, struct check_result *result);
 void check_leakage(struct job *job, const struct check *check, struct check_result *result);
 void check_clash(struct job *job, const struct check *check, struct check_result *result);
+void check_on_edge(struct job *job, const struct check *check, struct check_result *result);
 void check_headroom(struct job *job, const struct check *check, struct check_result *result);
 void check_short_cycle(struct job *job, const struct check *check, struct check_result *result);
 

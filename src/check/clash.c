@@ -2,11 +2,11 @@
 #include <math.h>
 #include <string.h>
 
-#include "air/fitting.h"
 #include "base/constant.h"
 #include "check/checks.h"
 #include "model/entries.h"
 #include "model/lined.h"
+#include "piece/offset.h"
 #include "route/hull.h"
 #include "route/route.h"
 
@@ -60,13 +60,70 @@ static bool lacks_hours(const struct job *job) {
     return priced;
 }
 
+/* The section that a piece would stand in that is put before this one. */
+static const struct section *section_before(const struct piece *piece) {
+    const struct network *network = piece->run->unit ? piece->run->unit->network : NULL;
+    const struct section *found = NULL;
+    for (size_t i = 0; network && i < network->sections.count; i++) {
+        const struct section *section = network->sections.at[i];
+        if (section->duct == piece->near && section->run == piece->run &&
+            section->station <= piece->station + SAME_STATION)
+            found = section;
+    }
+    return found ? found : piece->run->first_section;
+}
+
+/* What the air will lose in the offset. */
+static struct loss loss_of(const struct job *job, const struct clash *clash) {
+    const struct duct *duct = clash->before->near;
+    const struct section *section = section_before(clash->before);
+    struct loss loss = {0};
+    if (!duct || !section || !(section->flow > 0) || !size_known(duct->size))
+        return loss;
+    struct duct_size metal = duct_metal(duct);
+    bool across = clash->bend.way == WAY_LEFT || clash->bend.way == WAY_RIGHT;
+    struct stream stream = {duct->size, section->flow};
+    struct piece_flow flow = {
+        .air = &job->air,
+        .supply = clash->before->run->supply,
+        .roughness = duct->roughness,
+        .near = stream,
+        .far = stream,
+    };
+    struct offset_bend bend = angled_offset(across ? metal.width : metal.height, clash->bend.aside, clash->bend.along);
+    angled_offset_loss(&flow, clash->bend.way, &bend, &loss);
+    return loss;
+}
+
+/* Less than this is shown as nothing, Pa. */
+static const double nothing = 0.1;
+
 /* What comes with an offset that one should know before it is pasted. */
 static const char *with_it(const struct look *look, const struct clash *clash) {
-    bool slight = fitting_mitre(atan2(clash->aside, clash->along), 1).outside != NULL;
+    struct loss loss = loss_of(look->job, clash);
+    struct arena *arena = look->job->arena;
+    const char *cost = "", *outside = "";
+    if (loss.outside)
+        outside = arena_format(arena, ", an estimate (the end of the range: %s)", loss.outside);
+    if (loss.pressure > nothing)
+        cost = arena_format(arena, "; it costs %s%s", check_text(look->job, SHOW_PRESSURE, loss.pressure), outside);
     return arena_format(
-        look->job->arena, "%s%s",
-        slight ? "; so slight a turn lies outside the table of its loss, which is little" : "",
+        arena, "%s%s%s", cost,
+        clash->before->near && clash->before->near->leg_start ? "; the leg is then sized anew" : "",
         lacks_hours(look->job) ? "; the shop then needs a line such as `hours offset, shop 0.8 h, field 0.4 h`" : "");
+}
+
+/* Whether other words stand before it on its line. */
+static bool is_within_a_line(struct span at) {
+    size_t i = at.begin;
+    while (i > 0 && (at.text->bytes[i - 1] == ' ' || at.text->bytes[i - 1] == '\t'))
+        i--;
+    return i > 0 && at.text->bytes[i - 1] != '\n';
+}
+
+/* As it is to be typed: on a line of its own, or with what parts it from the piece behind it. */
+static const char *typed(const struct look *look, const struct clash *clash) {
+    return is_within_a_line(clash->before->at) ? arena_format(look->job->arena, "%s;", clash->offset) : clash->offset;
 }
 
 static bool stands_in(const struct look *look, const struct piece *piece) {
@@ -74,26 +131,36 @@ static bool stands_in(const struct look *look, const struct piece *piece) {
                      (piece->far && check_stands_in(look->job, piece->far)));
 }
 
-static void warn(const struct look *look, const struct clash *clash) {
-    if (stands_in(look, clash->piece) || stands_in(look, clash->other_piece)) {
-        check_pass_over(look, clash->run->name);
+static void tell_offset(const struct look *look, const struct clash *clash, struct diagnostic *said) {
+    struct diagnostics *all = look->job->diagnostics;
+    if (clash->with) {
+        diagnostic_relate(all, said, clash->before->at, "the offset that is told for %s here, `%s`, clears this too",
+                          clash->with->name, typed(look, clash));
         return;
     }
+    if (!clash->moved)
+        diagnostic_hint(all, said, "%s", typed(look, clash));
+    diagnostic_relate(all, said, clash->before->at, "the offset clears it when %s%s",
+                      is_within_a_line(clash->before->at) ? "it is typed in this line, before this piece"
+                                                          : "its line stands before this one",
+                      with_it(look, clash));
+}
+
+static void warn(const struct look *look, const struct clash *clash) {
+    if (stands_in(look, clash->piece) || stands_in(look, clash->other_piece))
+        return;
     struct diagnostics *all = look->job->diagnostics;
     struct diagnostic *said = say(look, clash);
     if (clash->moved) {
         diagnostic_hint(all, said, "at %s", check_text(look->job, SHOW_RUN, clash->station));
         diagnostic_relate(all, said, clash->moved->from.station_at, "the tap of %s, put there, clears it%s%s",
-                          clash->moved->name, clash->offset ? "; so does " : "", clash->offset ? clash->offset : "");
+                          clash->moved->name, clash->offset ? "; so does " : "",
+                          clash->offset ? typed(look, clash) : "");
     }
-    if (clash->offset) {
-        if (!clash->moved)
-            diagnostic_hint(all, said, "%s", clash->offset);
-        diagnostic_relate(all, said, clash->before, "the offset clears it when its line stands before this one%s",
-                          with_it(look, clash));
-    } else if (!clash->moved) {
+    if (clash->offset)
+        tell_offset(look, clash, said);
+    else if (!clash->moved)
         diagnostic_hint(all, said, "move one of them: no single offset was found that clears it");
-    }
     if (clash->obstacle)
         diagnostic_relate(all, said, clash->obstacle->at, "what is in the way");
     else if (clash->other != clash->run)

@@ -92,10 +92,11 @@ static bool bare_throat(const struct offsetting *making, bool bare, double least
 
 /* ---- Angled ------------------------------------------------------------------------------------------------------ */
 
+static const double usual_collar = 2 * INCH, smallest_collar = 1 * INCH;
+
 double offset_collar(double along, double least) {
-    static const double usual = 2 * INCH, smallest = 1 * INCH;
-    double collar = fmin(usual, (along - least) / 4);
-    return collar < smallest ? 0 : collar;
+    double collar = fmin(usual_collar, (along - least) / 4);
+    return collar < smallest_collar - SAME_POINT ? 0 : collar; /* an inch to the eye is one */
 }
 
 /* Of W u + F (1 - u2) / (2 u), the length as a function of u = tan of half the angle, the least up to u = 1. */
@@ -107,23 +108,44 @@ double angled_least_length(double side, double aside) {
  * lesser root, in the form that stays exact. */
 static double half_angle_tangent(double side, double aside, double length) {
     double root = sqrt(fmax(length * length - aside * (2 * side - aside), 0));
-    return fmin(aside / (length + root), 1);
+    return fmin(aside / fmax(length + root, aside), 1);
+}
+
+/* The middle line keeps half of what a mitre takes on the inside. */
+static struct offset_bend angled_bend(double side, double aside, double along, double collar) {
+    double u = half_angle_tangent(side, aside, fmax(along - 2 * collar, 0)), angle = 2 * atan(u);
+    return (struct offset_bend){
+        .collar = collar, .angle = angle, .end = collar + side * u / 2, .between = aside / sin(angle)};
+}
+
+struct offset_bend angled_offset(double side, double aside, double along) {
+    return angled_bend(side, aside, along, offset_collar(along, angled_least_length(side, aside)));
+}
+
+/* Without collars it is W u + F (1 - u2) / (2 u), which has its least at u2 = F / (2 W - F); what is over the least,
+ * the collars take as much of again. */
+double angled_length(double side, double aside, double angle) {
+    double steepest = aside < side ? sqrt(aside / (2 * side - aside)) : 1, u = fmin(tan(angle / 2), steepest);
+    double bare = side * u + aside * (1 - u * u) / (2 * u), over = bare - angled_least_length(side, aside);
+    return bare + 2 * (over < 2 * smallest_collar ? 0 : fmin(over / 2, usual_collar));
+}
+
+double offset_centre_line(const struct offset_bend *bend) {
+    return 2 * bend->end + bend->between + 2 * bend->radius * bend->angle;
 }
 
 void shape_angled_offset(struct solid *solid, const void *size) {
     const struct offset *offset = size;
     struct offsetting making = begin(solid, offset);
-    double side = making.section.width, collar = offset->collar, length = offset->along - 2 * collar;
-    double least = angled_least_length(side, offset->aside);
+    double side = making.section.width, collar = offset->collar, least = angled_least_length(side, offset->aside);
     if (!long_enough(&making, least))
         return;
-    double u = half_angle_tangent(side, offset->aside, length), angle = 2 * atan(u);
-    double slant = offset->aside / sin(angle), outer = collar + side * u;
+    struct offset_bend bend = angled_bend(side, offset->aside, offset->along, collar);
+    double angle = bend.angle, slant = bend.between, outer = collar + 2 * (bend.end - collar);
     if (bare_throat(&making, collar <= SAME_POINT, least))
         return;
     if (making.section.radius > SAME_POINT) {
-        const struct step steps[] = {
-            {collar + side * u / 2, 0, angle}, {slant, 0, -angle}, {collar + side * u / 2, 0, 0}};
+        const struct step steps[] = {{bend.end, 0, angle}, {slant, 0, -angle}, {bend.end, 0, 0}};
         of_pieces(&making, (struct course){steps, 3});
         return;
     }
@@ -139,16 +161,20 @@ double ogee_least_length(double side, double aside) {
     return aside < side ? sqrt(aside * (2 * side - aside)) : aside;
 }
 
-/* Two equal tangent arcs: radius (L2 + F2) / (4 F), angle 2 atan(F / L). */
-struct ogee {
-    double radius, angle;
-};
-
-static struct ogee ogee_of(double aside, double length) {
-    return (struct ogee){(length * length + aside * aside) / (4 * aside), 2 * atan2(aside, length)};
+/* Two equal tangent arcs: radius (L2 + F2) / (4 F), angle 2 atan(F / L): geometry. */
+static struct offset_bend ogee_bend(double aside, double along, double collar) {
+    double length = fmax(along - 2 * collar, 0);
+    return (struct offset_bend){.collar = collar,
+                                .angle = 2 * atan2(aside, length),
+                                .radius = (length * length + aside * aside) / (4 * aside),
+                                .end = collar};
 }
 
-static void rectangular_ogee(const struct offsetting *making, struct ogee ogee) {
+struct offset_bend ogee_offset(double side, double aside, double along) {
+    return ogee_bend(aside, along, offset_collar(along, ogee_least_length(side, aside)));
+}
+
+static void rectangular_ogee(const struct offsetting *making, struct offset_bend ogee) {
     double inner = fmax(ogee.radius - making->section.width / 2, 0), outer = ogee.radius + making->section.width / 2;
     double collar = making->offset->collar, angle = ogee.angle;
     const struct step left[] = {{collar, inner, angle}, {0, outer, -angle}, {collar, 0, 0}};
@@ -159,9 +185,13 @@ static void rectangular_ogee(const struct offsetting *making, struct ogee ogee) 
 /* What one mitre of a gored bend turns at most: that of five pieces at 90 degrees.  Common practice, no source. */
 static const double greatest_mitre = 22.5 * DEGREE;
 
+int ogee_mitres(double angle) {
+    return (int)fmax(ceil(angle / greatest_mitre - 1e-9), 1);
+}
+
 /* Two gored bends of n mitres each; the pieces that meet in the middle are one. */
-static void mitred_ogee(const struct offsetting *making, struct ogee ogee) {
-    size_t mitres = (size_t)fmax(ceil(ogee.angle / greatest_mitre - 1e-9), 1), count = 2 * mitres + 1;
+static void mitred_ogee(const struct offsetting *making, struct offset_bend ogee) {
+    size_t mitres = (size_t)ogee_mitres(ogee.angle), count = 2 * mitres + 1;
     double turn = ogee.angle / (double)mitres, back = ogee.radius * tan(turn / 2);
     bool sharp = ogee.radius <= making->section.width / 2 + SAME_POINT;
     if (bare_throat(making, sharp && (mitres > 1 || making->offset->collar <= SAME_POINT),
@@ -181,7 +211,7 @@ void shape_ogee_offset(struct solid *solid, const void *size) {
     struct offsetting making = begin(solid, offset);
     if (!long_enough(&making, ogee_least_length(making.section.width, offset->aside)))
         return;
-    struct ogee ogee = ogee_of(offset->aside, offset->along - 2 * offset->collar);
+    struct offset_bend ogee = ogee_bend(offset->aside, offset->along, offset->collar);
     if (making.section.radius > SAME_POINT)
         mitred_ogee(&making, ogee);
     else

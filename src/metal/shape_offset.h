@@ -15,6 +15,29 @@ struct offset {
 };
 HOLDS_DOUBLES(struct offset);
 
+/* How an offset is bent: two turns of one angle, one way and back. */
+struct offset_bend {
+    double collar;  /* m, straight at each end, on the inside of the bend there */
+    double angle;   /* rad, of each turn: what is cut or rolled */
+    double radius;  /* m, of its arcs, along the middle line; 0: mitres */
+    double end;     /* m of the middle line before the first turn, and behind the last */
+    double between; /* m of it from mitre to mitre; 0 between arcs, which meet */
+};
+
+/* As the shop makes it, with offset_collar() at its ends, in duct of that `side` (its metal) in the plane of the
+ * offset.  Of one that is too short to be made, something near. */
+struct offset_bend angled_offset(double side, double aside, double along);
+struct offset_bend ogee_offset(double side, double aside, double along);
+
+/* How long an angled one is that turns by `angle`, or as near to that as can be: the shortest. */
+double angled_length(double side, double aside, double angle);
+
+/* The whole middle line, m. */
+double offset_centre_line(const struct offset_bend *bend);
+
+/* The mitres that each arc of an ogee is made of in round and oval duct. */
+int ogee_mitres(double angle);
+
 /* Two mitres, each halving its turn, so that the duct keeps its section.  Rectangular: cheeks of one flat sheet, sides
  * bent at the mitres.  Round or oval: three pieces. */
 void shape_angled_offset(struct solid *solid, const void *size);

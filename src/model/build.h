@@ -53,6 +53,7 @@ enum { PLACE_LOCATION, PLACE_TEMPERATURE, PLACE_WINTER, PLACE_HUMIDITY, PLACE_DE
 enum { SEASON_COOLING, SEASON_HEATING };
 enum { HEADROOM_HEIGHT, HEADROOM_OVER };
 enum { COLLAR_SIZE, COLLAR_AT, COLLAR_FACES };
+enum { FACES_WAY, FACES_FRONT };
 
 /* Where a single statement of a block was first seen. */
 struct seen {

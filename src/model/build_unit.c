@@ -208,7 +208,16 @@ void take_position(struct build *build, const struct reading *reading) {
 
 void take_faces(struct build *build, const struct reading *reading) {
     struct air_unit *unit = build->thing;
-    unit->faces = reading->form->slots[0].choices[reading->argument[0].choice];
+    const struct argument *front = &reading->argument[FACES_FRONT];
+    unit->faces = reading->form->slots[FACES_WAY].choices[reading->argument[FACES_WAY].choice];
+    if (!front->given)
+        return;
+    if (strcmp(unit->faces, "up") != 0 && strcmp(unit->faces, "down") != 0) {
+        build_error(build, "value", front->at, "a front is said of a unit that faces up or down: this one faces %s",
+                    unit->faces);
+        return;
+    }
+    unit->front = reading->form->slots[FACES_FRONT].choices[front->choice];
 }
 
 /* Temperatures of the two seasons; each once, on one line or on two. */

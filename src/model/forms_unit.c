@@ -3,6 +3,7 @@
 
 /* The last two for a unit that stands upright. */
 static const char *const compass[] = {"north", "east", "south", "west", "up", "down", NULL};
+static const char *const fronts[] = {"north", "east", "south", "west", NULL};
 
 static const struct row rows[] = {
     {
@@ -190,10 +191,18 @@ static const struct row rows[] = {
                 .places = IN_UNIT,
                 .slots =
                     {
-                        {.kind = SLOT_CHOICE, .use = SLOT_REQUIRED, .choices = compass, .meaning = "the direction"},
+                        [FACES_WAY] =
+                            {.kind = SLOT_CHOICE, .use = SLOT_REQUIRED, .choices = compass, .meaning = "the direction"},
+                        [FACES_FRONT] =
+                            {.kind = SLOT_CHOICE,
+                             .key = "front",
+                             .choices = fronts,
+                             .meaning = "of one that faces up or down, where one stands to look at its "
+                                        "front"},
                     },
-                .meaning = "which way air leaves the supply collar: by the compass, up or down",
-                .example = "faces east",
+                .meaning = "which way air leaves the supply collar: by the compass, up or down; and the side that its "
+                           "front is on, west when it says nothing",
+                .example = "faces up, front south",
             },
         .take = take_faces,
     },

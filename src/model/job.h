@@ -208,6 +208,7 @@ struct air_unit {
     double position[3];
     bool position_given, return_position_given; /* with the position and what it faces, for the pass that draws */
     const char *faces;                          /* compass word, up or down; NULL: not said */
+    const char *front;                          /* compass word, of one that faces up or down; NULL: not said, west */
     double return_position[3]; /* of the return collar; the pass that places has a rule for one that says nothing */
     struct span return_position_at;
     const char *return_faces;         /* like `faces` */

@@ -72,10 +72,8 @@ const char *piece_move_words(const struct piece *piece, int first, enum measure_
 /* The same as it is written in a line: ", left 4 in, up 2 in". */
 const char *piece_move_line(const struct piece *piece, int first, enum measure_system system, struct arena *arena);
 
-/* A step `aside` in the length `along`: two mitres of atan(aside / along), and the straight between them; how near they
- * are to each other is left out of account.  On the duct's velocity pressure; `aspect` as of a bend. */
-struct coefficient step_coefficient(double aside, double along, double aspect);
-/* The same of a moved end, in a duct of `size`; 0 when it is not moved. */
+/* A moved end: the step `aside` in the length is taken as two mitres of the angle that its sides lean by, for nothing
+ * is cut at an angle there.  On the duct's velocity pressure, in a duct of `size`; 0 when it is not moved. */
 struct coefficient move_coefficient(struct move move, double length, struct duct_size size);
 
 /* ---- What was written -------------------------------------------------------------------------------------------- */

@@ -62,12 +62,6 @@ const char *piece_move_line(const struct piece *piece, int first, enum measure_s
     return line;
 }
 
-struct coefficient step_coefficient(double aside, double along, double aspect) {
-    struct coefficient mitre = fitting_mitre(atan2(aside, along), aspect);
-    mitre.value *= 2;
-    return mitre;
-}
-
 /* The table of the mitre ends at 20 degrees; below, its factor stays as it is there and Weisbach's law goes to 0, which
  * is near enough for what is the nearest relation only, so that nothing is said of it. */
 struct coefficient move_coefficient(struct move move, double length, struct duct_size size) {
@@ -75,6 +69,6 @@ struct coefficient move_coefficient(struct move move, double length, struct duct
     double aside = hypot(move.right, move.up);
     if (!(aside > 0))
         return (struct coefficient){0};
-    double value = step_coefficient(aside, length, bend_aspect(size, across ? WAY_LEFT : WAY_UP)).value;
+    double value = fitting_two_mitres(atan2(aside, length), bend_aspect(size, across ? WAY_LEFT : WAY_UP)).value;
     return (struct coefficient){.value = value};
 }

@@ -1,5 +1,6 @@
 /* Offsets: two elbows of one angle that bring the duct aside. */
-#include "metal/shape_offset.h"
+#include "piece/offset.h"
+
 #include "model/lined.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
@@ -40,35 +41,48 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
                     "an ogee goes aside no farther than it is long");
 }
 
-static void angled_loss(const struct piece_flow *flow, struct loss *loss, double aside, double along, enum way way) {
-    struct coefficient step = step_coefficient(aside, along, bend_aspect(flow->far.size, way));
-    loss_set(loss, step, stream_pressure(flow->air, flow->far), "duct", SOURCE_OFFSET_ELBOWS);
-    loss_add_friction(loss, stream_friction(flow, flow->far, hypot(aside, along)));
+/* What is made: of the metal, which a lining leaves smaller inside. */
+static struct offset_bend bend_of(const struct piece *piece, struct duct_size metal) {
+    double aside = piece_number(piece, DISTANCE, 0), along = piece_number(piece, OVER, 0);
+    double side = bend_side(metal, (enum way)piece_choice(piece, WAY, WAY_LEFT));
+    return piece_choice(piece, STYLE, ANGLED) == OGEE ? ogee_offset(side, aside, along)
+                                                      : angled_offset(side, aside, along);
 }
 
-/* Two arcs of angle 2 atan(F / L) and radius (L^2 + F^2) / (4 F): geometry. */
-static void ogee_loss(const struct piece_flow *flow, struct loss *loss, double aside, double along, enum way way) {
-    double angle = 2 * atan2(aside, along), radius = (along * along + aside * aside) / (4 * aside);
+void angled_offset_loss(const struct piece_flow *flow, enum way way, const struct offset_bend *bend,
+                        struct loss *loss) {
+    loss_set(loss, fitting_two_mitres(bend->angle, bend_aspect(flow->far.size, way)),
+             stream_pressure(flow->air, flow->far), "duct", SOURCE_OFFSET_ELBOWS);
+    loss_add_friction(loss, stream_friction(flow, flow->far, offset_centre_line(bend)));
+}
+
+/* Each arc as an elbow of its angle and radius; a round one is of gores, as a round elbow is. */
+static void ogee_loss(const struct piece_flow *flow, struct loss *loss, const struct offset_bend *bend, enum way way) {
     struct duct_size size = flow->far.size;
-    double ratio = radius / bend_side(size, way);
-    struct coefficient bend = fitting_radius_elbow(angle, ratio, bend_aspect(size, way));
-    struct coefficient factor = bend_reynolds(flow, ratio);
-    bend.value *= 2 * factor.value;
-    loss_set(loss, bend, stream_pressure(flow->air, flow->far), "duct", SOURCE_OFFSET_ELBOWS);
+    double ratio = bend->radius / bend_side(size, way);
+    struct coefficient factor = bend_reynolds(flow, ratio), arc;
+    if (size.shape == SHAPE_ROUND) {
+        arc = fitting_gored_elbow(bend->angle, ratio, ogee_mitres(bend->angle) + 1, factor.value);
+    } else {
+        arc = fitting_radius_elbow(bend->angle, ratio, bend_aspect(size, way));
+        arc.value *= factor.value;
+    }
+    arc.value *= 2;
+    loss_set(loss, arc, stream_pressure(flow->air, flow->far), "duct", SOURCE_OFFSET_ELBOWS);
     loss_mark_reynolds(loss, factor);
-    loss_add_friction(loss, stream_friction(flow, flow->far, 2 * radius * angle));
+    loss_add_friction(loss, stream_friction(flow, flow->far, offset_centre_line(bend)));
 }
 
 static void loss(const struct piece_flow *flow, struct loss *loss) {
     const struct piece *piece = flow->piece;
-    double aside = piece_number(piece, DISTANCE, 0), along = piece_number(piece, OVER, 0);
     enum way way = (enum way)piece_choice(piece, WAY, WAY_LEFT);
-    if (stream_still(flow->far) || !(aside > 0) || !(along > 0))
+    if (stream_still(flow->far) || !(piece_number(piece, DISTANCE, 0) > 0) || !(piece_number(piece, OVER, 0) > 0))
         return;
-    if (piece_choice(piece, STYLE, ANGLED) == OGEE)
-        ogee_loss(flow, loss, aside, along, way);
+    struct offset_bend bend = bend_of(piece, size_around(flow->far.size, piece_lining(piece)));
+    if (bend.radius > 0)
+        ogee_loss(flow, loss, &bend, way);
     else
-        angled_loss(flow, loss, aside, along, way);
+        angled_offset_loss(flow, way, &bend, loss);
 }
 
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {
@@ -147,7 +161,7 @@ static void make(const struct piece *piece, struct making *making) {
         .way = bend_way(size, hung),
         .aside = aside,
         .along = along,
-        .collar = offset_collar(along, ogee ? ogee_least_length(side, aside) : angled_least_length(side, aside)),
+        .collar = bend_of(piece, size).collar,
     };
     if (hypot(aside, along) > longest_blank) {
         make_fault(making, two_elbows(piece, making, side),
@@ -172,13 +186,8 @@ static void make(const struct piece *piece, struct making *making) {
 }
 
 static void place(const struct piece *piece, struct motion *motion) {
-    enum way way = (enum way)piece_choice(piece, WAY, WAY_LEFT);
-    double aside = piece_number(piece, DISTANCE, 0), along = piece_number(piece, OVER, 0);
-    double side = bend_side(motion_size(motion), way);
-    if (piece_choice(piece, STYLE, ANGLED) == OGEE)
-        motion_ogee(motion, way, aside, along);
-    else
-        motion_step(motion, way, aside, along, offset_collar(along, angled_least_length(side, aside)));
+    struct offset_bend bend = bend_of(piece, motion_size(motion));
+    motion_step(motion, (enum way)piece_choice(piece, WAY, WAY_LEFT), &bend);
 }
 
 const struct piece_kind piece_offset = {

@@ -83,6 +83,7 @@ static void write_equipment(struct json *json, const struct air_unit *unit) {
     put_size_as(json, object, "return_collar", unit->return_);
     put_place(json, object, "supply_at_m", unit->position_given ? unit->position : NULL);
     put_text(json, object, "supply_faces", unit->faces);
+    put_text(json, object, "front", unit->front);
     put_place(json, object, "return_at_m", unit->return_position_given ? unit->return_position : NULL);
     put_text(json, object, "return_faces", unit->return_faces);
     put_blower(json, object, unit);

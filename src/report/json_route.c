@@ -58,7 +58,8 @@ static void write_clash(struct json *json, const struct clash *clash) {
     put_real(json, object, "clearance_m", clash->clearance);
     put_text(json, object, "offset", clash->offset);
     if (clash->offset)
-        put_span(json, put_object(json, object, "before"), clash->before);
+        put_span(json, put_object(json, object, "before"), clash->before->at);
+    put_text(json, object, "with", clash->with ? clash->with->name : NULL);
     put_text(json, object, "moved", clash->moved ? clash->moved->name : NULL);
     if (clash->moved)
         put_real(json, object, "station_m", clash->station);

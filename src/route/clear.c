@@ -1,99 +1,38 @@
-/* The smallest offset that clears a clash, makes no other and leaves the headroom: every one that is told has been
- * tried, by laying what hangs behind it again.
+/* The smallest gentle offset that clears a clash, makes no other and none worse, and leaves the headroom: every one
+ * that is told has been tried, by laying what hangs behind it again.
  *
  * An offset takes its length from nothing: what stands behind it is hung so much farther on.  What is tapped in keeps
  * its stations, which count the length of the offset too, and so stays where it was along the way. */
 #include <math.h>
 #include <stdint.h>
+#include <stdlib.h>
 
 #include "base/constant.h"
-#include "metal/shape_offset.h"
 #include "model/piece.h"
 #include "model/taps.h"
-#include "route/hull.h"
-#include "route/motion.h"
+#include "route/clear_try.h"
+#include "route/offset_choice.h"
 #include "route/tap_room.h"
 
 /* So many clashes are looked at, so many places before each on either side, so far up the runs that it hangs from; so
  * often each is tried, and so many stretches are laid again in all: a job with more is not one that a line mends.
  * Chosen here: no source. */
-enum { HINTED = 12, PLACES = 24, WAYS = 4, PARENTS = 8, TRIED = 60, LAID_AGAIN = 60000, LAID_AT_LEAST = 100 };
-/* What makes more new clashes is not looked at further, likewise. */
-enum { BAD = 16 };
-
-/* An offset goes on so much farther than aside, where that is enough for its two mitres: they turn 22 degrees, which is
- * gentle, and within the table that the loss of mitres is read from.  Common practice, no source. */
-static const double slope = 2.5;
-/* What does not clear goes on by this at least, m: less than any step.  Chosen here: no source. */
-static const double least_more = 1 * MILLIMETRE;
-
-/* Lower by less is rounding, m. */
-static const double drop = 1e-6;
-
-/* So much over the least length leaves an offset a straight at its ends (offset_collar) that the shop can make a joint
- * on: a crimp takes more of it. */
-static double spare(enum shape shape) {
-    return (shape == SHAPE_RECTANGULAR ? 4 : 8) * INCH;
-}
-
-struct clearing {
-    struct arena *arena; /* of what is tried: cleared behind each */
-    const struct job *job;
-    const struct route *route;
-    const struct box_tree *tree; /* of the route */
-    size_t laid;
-};
-
+enum { HINTED = 12, PLACES = 24, WAYS = 4, PARENTS = 8, TRIED = 60, LAID_AGAIN = 60000 };
 struct trial {
     struct detour detour;
     enum way way;
     struct space toward; /* of length 1 */
-    double aside;
+    int grade;           /* of the choice */
+    struct offset_choice choice;
+    bool follows;  /* it is what another is when it is made steeper, which has gone farther aside already */
     size_t before; /* how far back it stands: places count from the clash */
 };
 
 /* Those of one clash that are not yet tried. */
 struct trials {
-    struct trial at[2 * PLACES * WAYS];
+    struct trial at[4 * PLACES * WAYS + 2 * TRIED];
     size_t count;
 };
-
-/* ---- How far aside ----------------------------------------------------------------------------------------------- */
-
-/* How far `stretch` must go along `way` to have passed what it meets. */
-static double beyond(const struct stretch *stretch, const struct hull *other, struct space way) {
-    struct hull hull = hull_of_stretch(stretch);
-    return space_dot(hull_support(other, way), way) - space_dot(hull_support(&hull, space_scale(way, -1)), way);
-}
-
-/* Where a run lies now. */
-static const struct route *route_with(const struct clearing *clearing, const struct route *laid,
-                                      const struct run *run) {
-    return laid && laid->runs[run->id].run ? laid : clearing->route;
-}
-
-static const struct stretch *stretch_at(const struct clearing *clearing, const struct route *laid,
-                                        const struct run *run, size_t index) {
-    return &route_with(clearing, laid, run)->stretches.at[index];
-}
-
-/* What `clash` has at its other side, if it has not moved. */
-static struct hull hull_met(const struct clearing *clearing, const struct route *laid, const struct clash *clash,
-                            bool swapped) {
-    if (clash->obstacle)
-        return hull_of_box(clash->obstacle->low, clash->obstacle->high);
-    return hull_of_stretch(swapped ? stretch_at(clearing, laid, clash->run, clash->stretch)
-                                   : stretch_at(clearing, laid, clash->other, clash->other_stretch));
-}
-
-/* How much farther one side of a clash must go to be clear of the other. */
-static double farther(const struct clearing *clearing, const struct route *laid, const struct clash *clash,
-                      bool swapped, struct space way) {
-    struct hull met = hull_met(clearing, laid, clash, swapped);
-    const struct stretch *stretch = swapped ? stretch_at(clearing, laid, clash->other, clash->other_stretch)
-                                            : stretch_at(clearing, laid, clash->run, clash->stretch);
-    return beyond(stretch, &met, way) + clash->clearance;
-}
 
 /* ---- Where ------------------------------------------------------------------------------------------------------- */
 
@@ -108,38 +47,55 @@ static bool takes_offset(const struct piece *piece) {
 
 /* ---- Trials ------------------------------------------------------------------------------------------------------ */
 
-/* To lengths that one would write: half inches aside and whole ones on, or centimetres. */
-static double up_to(double length, double step) {
-    return ceil(length / step - 1e-6) * step;
-}
-
 static struct space way_in(const struct frame *frame, enum way way) {
     return frame_way(frame, (double)(way == WAY_RIGHT) - (double)(way == WAY_LEFT), 0,
                      (double)(way == WAY_UP) - (double)(way == WAY_DOWN));
 }
 
-/* Writes the offset of a trial that goes aside by `aside` at least.  False: it cannot be hung there. */
-static bool set_aside(const struct clearing *clearing, struct trial *trial, double aside) {
-    const struct detour *detour = &trial->detour;
-    struct duct_size size = detour->run->pieces.at[detour->before]->near->size;
-    bool metric = clearing->job->system == MEASURE_METRIC;
-    double step = metric ? 10 * MILLIMETRE : 0.5 * INCH, whole = metric ? 10 * MILLIMETRE : INCH;
-    bool across = trial->way == WAY_LEFT || trial->way == WAY_RIGHT;
-    trial->aside = up_to(aside, step);
-    double least = angled_least_length(across ? size.width : size.height, trial->aside) + spare(size.shape);
-    trial->detour.right = across ? (trial->way == WAY_RIGHT ? trial->aside : -trial->aside) : 0;
-    trial->detour.up = across ? 0 : (trial->way == WAY_UP ? trial->aside : -trial->aside);
-    trial->detour.along = up_to(fmax(slope * trial->aside, least), whole);
-    if (taps_stay(&trial->detour))
-        return true;
-    trial->detour.along = up_to(least, whole); /* steeper, but it leaves the taps more room */
-    return taps_stay(&trial->detour);
+/* Adds the trial with the first grade from `grade` on that goes aside by `aside` at least and can be hung there. */
+static void add_trial(const struct clearing *clearing, struct trials *trials, struct trial trial, double aside,
+                      int grade) {
+    const struct detour *detour = &trial.detour;
+    const struct duct *duct = detour->run->pieces.at[detour->before]->near;
+    for (; grade < OFFSET_GRADES; grade++) {
+        if (!offset_choose(clearing->job->system, duct, trial.way, aside, grade, &trial.choice))
+            continue;
+        double sign = trial.way == WAY_RIGHT || trial.way == WAY_UP ? 1 : -1;
+        bool across = trial.way == WAY_LEFT || trial.way == WAY_RIGHT;
+        trial.grade = grade;
+        trial.detour.right = across ? sign * trial.choice.aside : 0;
+        trial.detour.up = across ? 0 : sign * trial.choice.aside;
+        trial.detour.along = trial.choice.along;
+        if (!taps_stay(detour))
+            continue;
+        trials->at[trials->count++] = trial;
+        return;
+    }
 }
 
-/* The smallest first; of several the nearest to the clash. */
+/* What does not clear is tried farther aside, and steeper, which leaves what follows more room. */
+static void go_on(const struct clearing *clearing, struct trials *trials, const struct trial *trial, double need) {
+    struct trial next = *trial;
+    if (!trial->follows)
+        add_trial(clearing, trials, next, trial->choice.aside + need, 0);
+    next.follows = true;
+    add_trial(clearing, trials, next, trial->choice.aside, trial->grade + 1);
+}
+
+/* Before what begins a leg of a split: the size of the leg is the split's business no longer, and may come out another.
+ * As dear as one that is longer than a sheet. */
+enum { AT_LEG = 100 };
+
+static double dearness(const struct trial *trial) {
+    bool at_leg = trial->detour.run->pieces.at[trial->detour.before]->near->leg_start;
+    return trial->choice.aside * trial->choice.dear * (at_leg ? AT_LEG : 1);
+}
+
+/* The smallest first, others as if they were larger; of several the nearest to the clash. */
 static bool goes_before(const struct trial *a, const struct trial *b) {
-    if (fabs(a->aside - b->aside) > 1e-9)
-        return a->aside < b->aside;
+    double one = dearness(a), other = dearness(b);
+    if (fabs(one - other) > 1e-9)
+        return one < other;
     if (a->before != b->before)
         return a->before < b->before;
     return a->way < b->way;
@@ -153,67 +109,6 @@ static struct trial take_smallest(struct trials *trials) {
     struct trial trial = trials->at[best];
     trials->at[best] = trials->at[--trials->count];
     return trial;
-}
-
-static bool is_same(const struct clash *a, const struct clash *b) {
-    return a->run == b->run && a->other == b->other && a->obstacle == b->obstacle;
-}
-
-/* Whether what is there has gone somewhere else; what is in the offset itself has not: it does not go as a whole. */
-static bool has_moved(const struct clearing *clearing, const struct route *laid, const struct run *run,
-                      size_t stretch) {
-    if (!laid->runs[run->id].run)
-        return false;
-    size_t now = laid->stretches.at[stretch].piece;
-    size_t was = clearing->route->runs[run->id].first + now - laid->runs[run->id].first;
-    return stretch >= laid->pieces.at[now].first &&
-           space_distance(laid->pieces.at[now].near.origin, clearing->route->pieces.at[was].near.origin) > 1e-6;
-}
-
-/* How much farther aside the trial must go for this clash; infinite: that does not help. */
-static double still_needed(const struct clearing *clearing, const struct route *laid, const struct trial *trial,
-                           const struct clash *clash) {
-    bool one = has_moved(clearing, laid, clash->run, clash->stretch);
-    bool other = clash->other && has_moved(clearing, laid, clash->other, clash->other_stretch);
-    return one == other ? INFINITY : fmax(farther(clearing, laid, clash, other, trial->toward), 0);
-}
-
-/* Whether a run that was laid again hangs under its headroom, and lower than it did. */
-static bool hangs_too_low(const struct clearing *clearing, const struct route *laid) {
-    for (size_t i = 0; i < laid->pieces.count;) {
-        const struct placed_run *placed = &laid->runs[laid->pieces.at[i].run->id];
-        double asked = route_headroom(placed), level = 0, was = INFINITY;
-        i = placed->first + placed->count;
-        if (!isfinite(asked) || !route_lowest(laid, placed, &level) || level > asked - drop)
-            continue;
-        route_lowest(clearing->route, &clearing->route->runs[placed->run->id], &was);
-        if (level < was - drop)
-            return true;
-    }
-    return false;
-}
-
-/* Laid again with it, and held against all that stays where it was: 0 when the route has no clash then but those that
- * were there, and not this one, and nothing hangs too low for it; else how much farther aside it must go, at least. */
-static double try_it(struct clearing *clearing, const struct trial *trial, const struct clash *clash) {
-    const struct route *route = clearing->route;
-    struct route *laid = route_lay_again(clearing->arena, clearing->job, route, &trial->detour);
-    clearing->laid += laid->stretches.count + LAID_AT_LEAST;
-    route_clashes_again(clearing->arena, clearing->job, laid, route, clearing->tree);
-    double need = laid->cut_short || hangs_too_low(clearing, laid) ? INFINITY : 0;
-    size_t known = 0, bad = 0; /* both lists are in one order */
-    for (size_t i = 0; i < laid->clashes.count && isfinite(need); i++) {
-        const struct clash *now = &laid->clashes.at[i];
-        size_t at = known;
-        while (at < route->clashes.count && !is_same(&route->clashes.at[at], now))
-            at++;
-        bool fresh = at == route->clashes.count;
-        known = fresh ? known : at;
-        if (fresh || is_same(now, clash))
-            need = bad++ < BAD ? fmax(fmax(need, least_more), still_needed(clearing, laid, trial, now)) : INFINITY;
-    }
-    arena_clear(clearing->arena);
-    return need;
 }
 
 /* ---- All ways and places ----------------------------------------------------------------------------------------- */
@@ -251,9 +146,14 @@ static void add_ways(const struct clearing *clearing, const struct clash *clash,
                               .way = (enum way)way,
                               .toward = way_in(&frame, (enum way)way),
                               .before = place};
-        double needed = farther(clearing, NULL, clash, swapped, trial.toward);
-        if (needed > 0 && set_aside(clearing, &trial, needed))
-            trials->at[trials->count++] = trial;
+        double needed = clear_farther(clearing, NULL, clash, swapped, trial.toward);
+        if (!(needed > 0))
+            continue;
+        size_t count = trials->count;
+        add_trial(clearing, trials, trial, needed, 0);
+        trial.follows = true;
+        if (trials->count > count && trials->at[count].grade != OFFSET_SLIGHT)
+            add_trial(clearing, trials, trial, needed, OFFSET_SLIGHT);
     }
 }
 
@@ -287,11 +187,36 @@ static void tell(const struct clearing *clearing, const struct trial *trial, str
     static const char *const words[] = {
         [WAY_LEFT] = "left", [WAY_RIGHT] = "right", [WAY_UP] = "up", [WAY_DOWN] = "down"};
     clash->offset =
-        arena_format(clearing->job->arena, "offset %s %s over %s", length_words(clearing->job, trial->aside),
-                     words[trial->way], length_words(clearing->job, trial->detour.along));
-    clash->aside = trial->aside;
-    clash->along = trial->detour.along;
-    clash->before = trial->detour.run->pieces.at[trial->detour.before]->at;
+        arena_format(clearing->job->arena, "offset %s %s over %s", length_words(clearing->job, trial->choice.aside),
+                     words[trial->way], length_words(clearing->job, trial->choice.along));
+    clash->bend.way = trial->way;
+    clash->bend.aside = trial->choice.aside;
+    clash->bend.along = trial->choice.along;
+    clash->before = trial->detour.run->pieces.at[trial->detour.before];
+}
+
+static bool meets_the_same(const struct clash *a, const struct clash *b) {
+    return a->obstacle ? a->obstacle == b->obstacle : a->other == b->other;
+}
+
+/* What hangs from where the offset stands, and is no longer in what it clears, needs none of its own. */
+static void tell_what_it_clears_too(const struct clearing *clearing, struct route *route, const struct trial *trial,
+                                    struct clash *clash) {
+    struct route *laid = route_lay_again(clearing->arena, clearing->job, route, &trial->detour);
+    route_clashes_again(clearing->arena, clearing->job, laid, route, clearing->tree);
+    for (size_t i = 0; i < route->clashes.count; i++) {
+        struct clash *other = &route->clashes.at[i];
+        bool stays = !laid->runs[other->run->id].run;
+        for (size_t k = 0; k < laid->clashes.count && !stays; k++)
+            stays = clash_is_same(&laid->clashes.at[k], other);
+        if (other == clash || other->offset || other->moved || stays || !meets_the_same(other, clash))
+            continue;
+        other->offset = clash->offset;
+        other->bend = clash->bend;
+        other->before = clash->before;
+        other->with = clash->run;
+    }
+    arena_clear(clearing->arena);
 }
 
 /* ---- A tap put elsewhere ----------------------------------------------------------------------------------------- */
@@ -318,7 +243,7 @@ static bool move_tap(struct clearing *clearing, struct clash *clash, const struc
                                          .before = SIZE_MAX,
                                          .on = station - from,
                                          .shift = space_scale(into->near.along, station - from)}};
-        if (try_it(clearing, &trial, clash) > 0)
+        if (clear_try(clearing, &trial.detour, trial.toward, clash) > 0)
             continue;
         clash->moved = tapped;
         clash->station = station;
@@ -329,21 +254,48 @@ static bool move_tap(struct clearing *clearing, struct clash *clash, const struc
 
 /* ---- What clears it ---------------------------------------------------------------------------------------------- */
 
-static void clear(struct clearing *clearing, struct clash *clash) {
+static void clear(struct clearing *clearing, struct route *route, struct clash *clash) {
     struct trials trials = {.count = 0};
     add_trials(clearing, clash, false, &trials);
     if (clash->other)
         add_trials(clearing, clash, true, &trials);
     for (int tried = 0; trials.count && tried < TRIED && clearing->laid < LAID_AGAIN; tried++) {
         struct trial trial = take_smallest(&trials);
-        double need = try_it(clearing, &trial, clash);
+        double need = clear_try(clearing, &trial.detour, trial.toward, clash);
         if (!(need > 0)) {
             tell(clearing, &trial, clash);
+            tell_what_it_clears_too(clearing, route, &trial, clash);
             return;
         }
-        if (isfinite(need) && set_aside(clearing, &trial, trial.aside + need))
-            trials.at[trials.count++] = trial;
+        if (isfinite(need))
+            go_on(clearing, &trials, &trial, need);
     }
+}
+
+static size_t depth_of(const struct run *run) {
+    size_t depth = 0;
+    for (; run->parent; run = run->parent)
+        depth++;
+    return depth;
+}
+
+/* What hangs from a run comes behind it: an offset of the run may clear both. */
+struct turn {
+    size_t depth, index;
+};
+
+static int by_depth(const void *left, const void *right) {
+    const struct turn *a = left, *b = right;
+    if (a->depth != b->depth)
+        return a->depth < b->depth ? -1 : 1;
+    return (a->index > b->index) - (a->index < b->index);
+}
+
+static void clear_one(struct clearing *clearing, struct route *route, struct clash *clash) {
+    if (!move_tap(clearing, clash, clash->run))
+        move_tap(clearing, clash, clash->other);
+    if (!taps_share_a_place(clash->run, clash->other))
+        clear(clearing, route, clash);
 }
 
 void route_clear(const struct job *job, struct route *route) {
@@ -351,11 +303,13 @@ void route_clear(const struct job *job, struct route *route) {
         return;
     struct clearing clearing = {.arena = job->scratch, .job = job, .route = route};
     clearing.tree = route_tree(job->arena, job, route);
-    for (size_t i = 0; i < route->clashes.count && i < HINTED; i++) {
-        struct clash *clash = &route->clashes.at[i];
-        if (!move_tap(&clearing, clash, clash->run))
-            move_tap(&clearing, clash, clash->other);
-        if (!taps_share_a_place(clash->run, clash->other))
-            clear(&clearing, clash);
-    }
+    struct turn *turns = ARENA_ARRAY(job->arena, struct turn, route->clashes.count);
+    for (size_t i = 0; i < route->clashes.count; i++)
+        turns[i] = (struct turn){depth_of(route->clashes.at[i].run), i};
+    qsort(turns, route->clashes.count, sizeof *turns, by_depth);
+    for (size_t i = 0, looked_at = 0; i < route->clashes.count && looked_at < HINTED; i++)
+        if (!route->clashes.at[turns[i].index].with) {
+            clear_one(&clearing, route, &route->clashes.at[turns[i].index]);
+            looked_at++;
+        }
 }

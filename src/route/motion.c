@@ -161,44 +161,35 @@ void motion_corner(struct motion *motion, enum way way, double angle, struct duc
 }
 
 /* Each mitre halves its turn, and its section is as much wider. */
-static struct frame step_mitre(const struct frame *frame, const struct turning *turning, double aside, double along,
-                               double angle) {
-    struct frame at = frame_about(frame, turning->axis, angle / 2);
-    at.origin = space_add(frame_point(frame, 0, along, 0), space_scale(turning->side, aside));
-    return at;
-}
-
-void motion_step(struct motion *motion, enum way way, double aside, double along, double collar) {
-    struct frame start = motion->at;
-    struct turning turning = turning_of(&start, way);
-    struct duct_size size = motion->size, wide = size;
-    double *side = side_of(&wide, way);
-    double angle = atan2(aside, along), straight = collar;
-    for (int i = 0; i < 20;
-         i++) { /* the collar is the inside's; the middle line's is longer by its half of the mitre */
-        straight = fmin(collar + *side / 2 * tan(angle / 2), along / 2 * (1 - 1e-6));
-        angle = atan2(aside, along - 2 * straight);
-    }
-    if (size.shape == SHAPE_RECTANGULAR)
-        *side /= cos(angle / 2);
-    struct frame first = step_mitre(&start, &turning, 0, straight, angle);
-    struct frame last = step_mitre(&start, &turning, aside, along - straight, angle);
-    struct frame far = frame_moved(&start, 0, along, 0);
-    far.origin = space_add(far.origin, space_scale(turning.side, aside));
+static void step_in_mitres(struct motion *motion, const struct turning *turning, const struct offset_bend *bend,
+                           struct duct_size wide) {
+    struct duct_size size = motion->size;
+    struct frame start = motion->at, near = frame_moved(&start, 0, bend->end, 0), far = near;
+    far.origin = space_add(far.origin, space_scale(start.along, bend->between * cos(bend->angle)));
+    far.origin = space_add(far.origin, space_scale(turning->side, bend->between * sin(bend->angle)));
+    struct frame first = frame_about(&near, turning->axis, bend->angle / 2);
+    struct frame last = frame_about(&far, turning->axis, bend->angle / 2);
+    struct frame end = frame_moved(&far, 0, bend->end, 0);
     go(motion, &first, wide);
     go(motion, &last, wide);
-    go(motion, &far, size);
+    go(motion, &end, size);
 }
 
-/* Two arcs of angle 2 atan(F / L) and radius (L^2 + F^2) / (4 F): geometry. */
-void motion_ogee(struct motion *motion, enum way way, double aside, double along) {
+void motion_step(struct motion *motion, enum way way, const struct offset_bend *bend) {
     static const enum way other[] = {
         [WAY_LEFT] = WAY_RIGHT, [WAY_RIGHT] = WAY_LEFT, [WAY_UP] = WAY_DOWN, [WAY_DOWN] = WAY_UP};
-    if (!(aside > 0))
+    struct turning turning = turning_of(&motion->at, way);
+    struct duct_size wide = motion->size;
+    if (!(bend->radius > 0)) {
+        if (wide.shape == SHAPE_RECTANGULAR)
+            *side_of(&wide, way) /= cos(bend->angle / 2);
+        step_in_mitres(motion, &turning, bend, wide);
         return;
-    double angle = 2 * atan2(aside, along), radius = (along * along + aside * aside) / (4 * aside);
-    motion_bend(motion, way, angle, radius, radius, motion->size);
-    motion_bend(motion, other[way], angle, radius, radius, motion->size);
+    }
+    motion_on(motion, bend->end);
+    motion_bend(motion, way, bend->angle, bend->radius, bend->radius, motion->size);
+    motion_bend(motion, other[way], bend->angle, bend->radius, bend->radius, motion->size);
+    motion_on(motion, bend->end);
 }
 
 /* ---- What the run does not go through ---------------------------------------------------------------------------- */

@@ -7,6 +7,7 @@
 #define CLEAT_ROUTE_MOTION_H
 
 #include "metal/shape.h"
+#include "metal/shape_offset.h"
 #include "route/route.h"
 
 struct motion;
@@ -32,9 +33,8 @@ void motion_bend(struct motion *motion, enum way way, double angle, double near,
 /* Round a square corner: both sides of the throat meet at the motion's own section. */
 void motion_corner(struct motion *motion, enum way way, double angle, struct duct_size to);
 
-/* A step aside in two mitres, with a straight of `collar` at each end; or in two arcs. */
-void motion_step(struct motion *motion, enum way way, double aside, double along, double collar);
-void motion_ogee(struct motion *motion, enum way way, double aside, double along);
+/* A step aside, in two mitres or two arcs. */
+void motion_step(struct motion *motion, enum way way, const struct offset_bend *bend);
 
 /* A leg of a split: where it begins, in the axes of the piece's near end. */
 void motion_leg(struct motion *motion, enum leg leg, const struct frame *at);

@@ -1,6 +1,8 @@
 /* The place of every piece, from the units outward. */
+#include <math.h>
 #include <string.h>
 
+#include "base/constant.h"
 #include "metal/shape_offset.h"
 #include "model/lined.h"
 #include "model/piece.h"
@@ -17,33 +19,39 @@ struct laying {
 
 /* ---- Where a unit's runs begin ----------------------------------------------------------------------------------- */
 
-/* A duct that goes up or down keeps on its top what an elbow there, met on the way east, would bring to it. */
 static const struct heading {
     const char *word;
-    struct frame frame;
+    struct space way;
 } headings[] = {
-    {"east", {{0, 0, 0}, {0, -1, 0}, {1, 0, 0}, {0, 0, 1}}}, {"north", {{0, 0, 0}, {1, 0, 0}, {0, 1, 0}, {0, 0, 1}}},
-    {"west", {{0, 0, 0}, {0, 1, 0}, {-1, 0, 0}, {0, 0, 1}}}, {"south", {{0, 0, 0}, {-1, 0, 0}, {0, -1, 0}, {0, 0, 1}}},
-    {"up", {{0, 0, 0}, {0, -1, 0}, {0, 0, 1}, {-1, 0, 0}}},  {"down", {{0, 0, 0}, {0, -1, 0}, {0, 0, -1}, {1, 0, 0}}},
+    {"east", {1, 0, 0}},   {"north", {0, 1, 0}}, {"west", {-1, 0, 0}},
+    {"south", {0, -1, 0}}, {"up", {0, 0, 1}},    {"down", {0, 0, -1}},
 };
 
-static const struct heading *heading_of(const char *word) {
+/* NULL: as `usual`. */
+static struct space heading_of(const char *word, struct space usual) {
     for (size_t i = 0; word && i < sizeof headings / sizeof headings[0]; i++)
         if (strcmp(headings[i].word, word) == 0)
-            return &headings[i];
-    return &headings[0];
+            return headings[i].way;
+    return usual;
 }
 
-static const struct heading *opposite(const struct heading *heading) {
-    const struct heading *found = heading;
-    for (size_t i = 0; i < sizeof headings / sizeof headings[0]; i++)
-        if (space_dot(headings[i].frame.along, heading->frame.along) < -0.5)
-            found = &headings[i];
-    return found;
+/* The axes of a duct that goes that way: its top up; of one that goes up or down as one sees it who stands before the
+ * unit and looks along it, so that its top is toward him where it goes up, and away from him where it goes down. */
+static struct frame heading_frame(const struct air_unit *unit, struct space along) {
+    struct space front = heading_of(unit->front, (struct space){-1, 0, 0}), up = {0, 0, 1};
+    if (fabs(along.z) > 0.5)
+        up = space_scale(front, along.z);
+    const struct space none = {0}; /* added, it leaves no zero with a sign */
+    return (struct frame){
+        .right = space_add(space_cross(along, up), none), .along = space_add(along, none), .up = space_add(up, none)};
+}
+
+static struct space supply_heading(const struct air_unit *unit) {
+    return heading_of(unit->faces, (struct space){1, 0, 0});
 }
 
 static struct frame supply_frame(const struct air_unit *unit) {
-    struct frame frame = heading_of(unit->faces)->frame;
+    struct frame frame = heading_frame(unit, supply_heading(unit));
     if (unit->position_given)
         frame.origin = (struct space){unit->position[0], unit->position[1], unit->position[2]};
     return frame;
@@ -51,12 +59,28 @@ static struct frame supply_frame(const struct air_unit *unit) {
 
 static struct frame return_frame(const struct air_unit *unit) {
     struct frame supply = supply_frame(unit);
-    const struct heading *behind = opposite(heading_of(unit->faces));
-    struct frame frame = unit->return_faces ? heading_of(unit->return_faces)->frame : behind->frame;
+    struct space behind = space_scale(supply.along, -1);
+    struct frame frame = heading_frame(unit, heading_of(unit->return_faces, behind));
     frame.origin = frame_point(&supply, 0, -route_cabinet(), 0);
     if (unit->return_position_given)
         frame.origin = (struct space){unit->return_position[0], unit->return_position[1], unit->return_position[2]};
     return frame;
+}
+
+/* ---- Its top up -------------------------------------------------------------------------------------------------- */
+
+/* What comes to go level behind duct that went `before` has its top up again: its axes are rolled half round where they
+ * came out upside down; of one that is round, or square, as far as it takes.  What stands on its edge stays so: the
+ * words of its size are those of its sides. */
+static struct frame topped(const struct frame *frame, struct space before, struct duct_size size) {
+    if (!route_level(frame->along) || route_level(before))
+        return *frame;
+    double lean = atan2(frame->right.z, frame->up.z), half = round(lean / PI), quarters = round(lean / (PI / 2));
+    bool square = size_known(size) && fabs(size.width - size.height) < 1e-6;
+    double roll = !square                     ? (fabs(lean) > 0.75 * PI ? half * PI : 0)
+                  : size.shape == SHAPE_ROUND ? lean
+                                              : quarters * PI / 2;
+    return frame_rolled(frame, roll);
 }
 
 /* ---- A run ------------------------------------------------------------------------------------------------------- */
@@ -84,6 +108,8 @@ static void place_piece(struct laying *laying, struct motion *motion, const stru
         motion_on(motion, piece->length);
     if (piece->far && size_known(piece->far->size))
         motion->size = duct_metal(piece->far);
+    bool first_of_tap = piece->kind->traits & PIECE_TAP;
+    motion->at = topped(&motion->at, first_of_tap ? motion->run->behind : motion->start.along, motion->size);
     struct placed_piece *placed = &route->pieces.at[index];
     placed->far = motion->at;
     placed->ends = motion->way;
@@ -98,16 +124,18 @@ static void place_detour(struct motion *motion, const struct detour *detour) {
     enum way way = detour->right > 0 ? WAY_RIGHT : detour->right < 0 ? WAY_LEFT : detour->up > 0 ? WAY_UP : WAY_DOWN;
     double aside = fmax(fabs(detour->right), fabs(detour->up));
     double side = way == WAY_LEFT || way == WAY_RIGHT ? motion->size.width : motion->size.height;
-    motion_step(motion, way, aside, detour->along, offset_collar(detour->along, angled_least_length(side, aside)));
+    struct offset_bend bend = angled_offset(side, aside, detour->along);
+    motion_step(motion, way, &bend);
 }
 
-/* `from` has the unit, whether that has a position, and whether the run begins free. */
+/* `from` has the unit, whether that has a position, which way what it leaves goes, and whether the run begins free. */
 static void lay_run(struct laying *laying, const struct run *run, struct frame begin, struct placed_run from) {
     if (run->alternate || run->faulty)
         return;
     struct placed_run *placed = placed_run(laying, run);
     const struct detour *detour = laying->detour && laying->detour->run == run ? laying->detour : NULL;
-    *placed = (struct placed_run){.run = run, .begin = begin, .positioned = from.positioned, .unit = from.unit};
+    *placed = (struct placed_run){
+        .run = run, .begin = begin, .behind = from.behind, .positioned = from.positioned, .unit = from.unit};
     placed->first = laying->route->pieces.count;
     if (run->face)
         placed->face = run->face->kind->face(run->face);
@@ -204,8 +232,17 @@ static void lay_tap(struct laying *laying, const struct placed_run *parent, cons
     double station = into->begins + along;
     struct placed_run begins = *parent;
     begins.free = into->free;
+    begins.behind = into->near.along;
     lay_run(laying, tapped, side_frame(&at, port->side, (flat ? size.width : size.height) / 2), begins);
     placed_run(laying, tapped)->tap_station = station;
+}
+
+static void lay_leg(struct laying *laying, const struct placed_run *parent, const struct run *leg,
+                    const struct frame *begin) {
+    const struct placed_piece *split = &laying->route->pieces.at[parent->first + parent->count - 1];
+    struct placed_run begins = *parent;
+    begins.behind = split->near.along;
+    lay_run(laying, leg, topped(begin, begins.behind, first_size(leg)), begins);
 }
 
 static void lay_children(struct laying *laying, const struct run *run) {
@@ -216,9 +253,11 @@ static void lay_children(struct laying *laying, const struct run *run) {
             lay_tap(laying, placed, run->taps.at[i], &from);
     for (int leg = 0; leg < LEG_COUNT; leg++)
         if (run->legs[leg] && placed->has_leg[leg])
-            lay_run(laying, run->legs[leg], placed->legs[leg], *placed);
+            lay_leg(laying, placed, run->legs[leg], &placed->legs[leg]);
+    struct placed_run ends = *placed;
+    ends.behind = (struct space){0};
     if (run->end)
-        lay_run(laying, run->end, placed->end, *placed);
+        lay_run(laying, run->end, placed->end, ends);
 }
 
 static struct laying begin_laying(struct arena *arena, const struct job *job, const struct detour *detour) {

@@ -6,13 +6,14 @@
  * route_cabinet().
  *
  * A frame (metal/solid.h) stands in the middle of the duct: `along` away from the unit, `right` and `up` as you look
- * that way.  A duct that goes level has its `up` up.  Where it turns, its axes turn with it; what is tapped in at the
- * left or right keeps the parent's `up`, at the top or bottom it begins as an elbow up or down would.
+ * that way.  A duct that goes level has its `up` up.  Where it turns, its axes turn with it; what comes to go level out
+ * of duct that did not has its top up again, but for rectangular and oval duct that stands on its edge.  What is tapped
+ * in at the left or right keeps the parent's `up`, at the top or bottom it begins as an elbow up or down would.
  */
 #ifndef CLEAT_ROUTE_ROUTE_H
 #define CLEAT_ROUTE_ROUTE_H
 
-#include "metal/solid.h"
+#include "metal/shape.h"
 #include "model/job.h"
 
 /* A part of a piece that has no bend in it: what lies between a section at each end.  A bend is several. */
@@ -39,6 +40,7 @@ struct placed_run {
     const struct run *run; /* NULL: the run is faulty, or hangs from nothing that is placed */
     size_t first, count;   /* of its pieces; the implied `connect` first */
     struct frame begin, end;
+    struct space behind; /* of a tap or leg: the way of the duct that it leaves; else nothing */
     bool free, positioned;
     size_t unit;                  /* index in job->units */
     double length;                /* m along its middle line, as made */
@@ -64,6 +66,12 @@ struct inside {
     double overlap; /* m */
 };
 
+/* An offset that is told. */
+struct offset_told {
+    enum way way;
+    double aside, along; /* m */
+};
+
 /* Two things nearer to each other than they may be: one for each pair of a run with an obstacle or another run, where
  * they are nearest. */
 struct clash {
@@ -77,10 +85,11 @@ struct clash {
     double overlap;                /* m by which one must move at least; 0: they do not meet */
     double clearance;              /* m that was asked for */
     const char *offset;            /* a line that clears it: "offset 5 in up over 20 in"; NULL: none was found */
-    double aside, along;           /* of it, m */
-    const struct run *moved;       /* a run of the two whose tap, put at `station`, clears it; NULL: none was found */
-    double station;                /* m */
-    struct span before;            /* the piece that it stands before */
+    struct offset_told bend;       /* the same */
+    const struct piece *before;    /* what its line stands before */
+    const struct run *with;  /* the run of another clash, which it is told for, and clears this one too; or NULL */
+    const struct run *moved; /* a run of the two whose tap, put at `station`, clears it; NULL: none was found */
+    double station;          /* m */
 };
 
 /* Places a length of duct aside that the job does not have, or a tap farther on, to see whether that would help. */
@@ -131,10 +140,14 @@ void route_clashes(struct arena *arena, const struct job *job, struct route *rou
 void route_clashes_again(struct arena *arena, const struct job *job, struct route *again, const struct route *route,
                          const struct box_tree *tree);
 
-/* Finds the smallest offset that clears each clash and makes no other, by laying the route again with it. */
+/* Finds the smallest gentle offset that clears each clash, makes no other and none worse, by laying the route again
+ * with it. */
 void route_clear(const struct job *job, struct route *route);
 
 /* ---- Rules ------------------------------------------------------------------------------------------------------- */
+
+/* Whether duct that goes that way, a vector of length 1, is level. */
+bool route_level(struct space along);
 
 /* How far behind its supply collar the return collar of a unit stands that does not say: m.  Common practice, no
  * source. */

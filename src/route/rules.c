@@ -10,6 +10,13 @@ double route_cabinet(void) {
     return 4 * FOOT;
 }
 
+/* One that rises or falls by less of its length is level.  Chosen here: no source. */
+static const double greatest_rise = 0.1;
+
+bool route_level(struct space along) {
+    return fabs(along.z) <= greatest_rise;
+}
+
 /* How far the joints of a kind stand out from the duct: m.  Common practice, no source. */
 static double route_joint(enum joint_kind joint) {
     static const double stands_out[JOINT_COUNT] = {

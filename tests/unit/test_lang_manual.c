@@ -11,6 +11,7 @@
 #include "cost/takeoff.h"
 #include "model/model.h"
 #include "piece/kinds.h"
+#include "route/route.h"
 
 /* docs/language.md, to be freed. */
 static char *manual(void) {
@@ -33,18 +34,41 @@ static bool has(const char *text, const char *format, const char *word) {
     return false;
 }
 
-static void its_job_compiles_without_a_word(void **state) {
-    (void)state;
-    char *text = manual();
-    char *begin = strstr(text, "```job\n");
-    assert_non_null(begin);
-    char *end = strstr(begin + 7, "```");
+/* The `which`th job (from 0) that it shows, which compiles without a word. */
+static struct compiled job_of(const char *text, int which) {
+    const char *begin = text;
+    for (int i = 0; i <= which; i++) {
+        begin = strstr(begin, "```job\n");
+        assert_non_null(begin);
+        begin += 7;
+    }
+    const char *end = strstr(begin, "```");
     assert_non_null(end);
-    struct compiled compiled = compiled_text("%.*s", (int)(end - begin - 7), begin + 7);
+    struct compiled compiled = compiled_text("%.*s", (int)(end - begin), begin);
     if (compiled.job->diagnostics->all.count)
         cleat_print_diagnostics(compiled.cleat, stderr, false, false);
     assert_int_equal(compiled.job->diagnostics->all.count, 0);
+    return compiled;
+}
+
+static void its_job_compiles_without_a_word(void **state) {
+    (void)state;
+    char *text = manual();
+    struct compiled compiled = job_of(text, 0);
     assert_true(compiled_network(&compiled)->supply_paths.count == 2);
+    compiled_free(&compiled);
+    free(text);
+}
+
+/* North, as its comment says, and up. */
+static void its_furnace_has_a_trunk_with_its_top_up(void **state) {
+    (void)state;
+    char *text = manual();
+    struct compiled compiled = job_of(text, 1);
+    const struct placed_run *trunk = route_of(compiled.job, compiled_run(&compiled, "trunk"));
+    assert_true(trunk->end.along.y > 1 - 1e-9 && trunk->end.up.z > 1 - 1e-9);
+    assert_true(route_of(compiled.job, compiled_run(&compiled, "above"))->end.along.z > 1 - 1e-9);
+    assert_true(route_of(compiled.job, compiled_run(&compiled, "beside"))->end.along.z > 1 - 1e-9);
     compiled_free(&compiled);
     free(text);
 }
@@ -120,6 +144,7 @@ static void everything_that_is_priced_is_in_it(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(its_job_compiles_without_a_word),
+        cmocka_unit_test(its_furnace_has_a_trunk_with_its_top_up),
         cmocka_unit_test(every_statement_is_in_it_with_its_example),
         cmocka_unit_test(every_key_and_choice_is_in_it),
         cmocka_unit_test(every_check_is_in_it),

@@ -121,6 +121,53 @@ static void a_round_ogee_is_of_gores_that_turn_little(void **state) {
     sums_free(&sums);
 }
 
+/* The near mitre of an angled offset to the left, from the corners of its cheek: it leans by half of the turn. */
+static double mitre_angle(const struct solid *solid, double side, double along) {
+    const struct solid_panel *cheek = &solid->panels.at[0];
+    double left = NAN, right = NAN;
+    for (size_t i = 0; i < cheek->edges.count; i++) {
+        struct space at = cheek->edges.at[i].space[0];
+        if (at.y < 1e-9 || at.y > along - 1e-9)
+            continue; /* the ends */
+        if (fabs(at.x + side / 2) < 1e-9)
+            left = at.y;
+        if (fabs(at.x - side / 2) < 1e-9)
+            right = at.y;
+    }
+    return 2 * atan2(right - left, side);
+}
+
+/* What is said of an offset is what is cut. */
+static void the_angle_is_that_of_the_cut(void **state) {
+    (void)state;
+    for (int n = 0; n < 300; n++) {
+        double side = random_inches(6, 40), aside = random_inches(1, 40), least = angled_least_length(side, aside);
+        double along = least + random_inches(5, 90);
+        struct offset_bend bend = angled_offset(side, aside, along);
+        struct offset offset = {{SHAPE_RECTANGULAR, side, 10 * INCH}, WAY_LEFT, aside, along, bend.collar};
+        struct sums sums = sums_of(shape_angled_offset, &offset, 1);
+        assert_near(mitre_angle(sums.solid, side, along), bend.angle, 1e-9);
+        assert_near(2 * bend.end + bend.between * cos(bend.angle), along, 1e-9);
+        assert_near(sums_area(&sums, "cheek") / 2, side * offset_centre_line(&bend), 1e-9);
+        sums_free(&sums);
+    }
+}
+
+/* The length for a turn gives that turn, or the steepest there is. */
+static void a_length_can_be_had_for_a_turn(void **state) {
+    (void)state;
+    for (int n = 0; n < 500; n++) {
+        double side = random_inches(4, 40), aside = random_inches(0.5, 60), turn = random_between(5, 90) * DEGREE;
+        double length = angled_length(side, aside, turn), least = angled_least_length(side, aside);
+        double angle = angled_offset(side, aside, length).angle;
+        assert_true(length > least - 1e-12);
+        if (length > least + 1e-9)
+            assert_near(angle, turn, 1e-7);
+        else
+            assert_true(angle < turn + 1e-9);
+    }
+}
+
 /* ---- Independent figures ----------------------------------------------------------------------------------------- */
 
 static void ogee_case(const struct pattern_case *reference) {
@@ -194,6 +241,8 @@ int main(void) {
         cmocka_unit_test(offsets_are_proved_up_to_their_least_length),
         cmocka_unit_test(the_far_port_stands_aside_and_looks_on),
         cmocka_unit_test(an_angled_offset_keeps_its_section),
+        cmocka_unit_test(the_angle_is_that_of_the_cut),
+        cmocka_unit_test(a_length_can_be_had_for_a_turn),
         cmocka_unit_test(a_round_offset_has_the_area_of_its_middle_line),
         cmocka_unit_test(a_round_ogee_is_of_gores_that_turn_little),
         cmocka_unit_test(independent_figures_agree),

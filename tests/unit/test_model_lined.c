@@ -5,6 +5,7 @@
 #include <setjmp.h>
 #include <cmocka.h>
 
+#include "air/fitting.h"
 #include "base/constant.h"
 #include "compiled.h"
 #include "metal/metal.h"
@@ -190,6 +191,27 @@ static void a_bend_has_the_centre_line_of_its_metal(void **state) {
     }
 }
 
+/* 12 in aside over 24 in metal of 16 in that is clear for 12: collars (24 - sqrt(12 x 20)) / 4 > 2 in, and 20 in
+ * between, 20 u2 - 40 u + 12 = 0. */
+static void an_offset_is_cut_in_its_metal(void **state) {
+    (void)state;
+    struct compiled job = compiled_text("job \"Lined\"\n"
+                                        "unit fan { blower 1200 cfm at 2 in.wg; supply 20 x 16; return 20 x 14 }\n"
+                                        "inlet hall from fan.return { straight 4 ft; grille 30 x 20 }\n"
+                                        "run trunk from fan.supply { size 16 x 12; lining 2 in; straight 4 ft; offset "
+                                        "12 in up over 24 in; straight 5 ft; cap }\n"
+                                        "outlet desk from trunk at 8 ft left { airflow 1200 cfm; size 10 x 8; straight "
+                                        "4 ft; register 30 x 10 }\n");
+    double u = (40 - sqrt(40 * 40 - 4 * 20 * 12)) / 40;
+    const struct section *section = compiled_run(&job, "trunk")->first_section;
+    double found = 0;
+    for (size_t i = 0; i < section->items.count; i++)
+        if (strcmp(section->items.at[i].piece->kind->form.word, "offset") == 0)
+            found = section->items.at[i].loss.coefficient;
+    assert_near(found, 2 * fitting_mitre(2 * atan(u), 16.0 / 12).value, 1e-9);
+    compiled_free(&job);
+}
+
 /* A limit is room for the metal: 14 in high with 1 in of lining leaves 12. */
 static void a_limit_is_for_the_metal(void **state) {
     (void)state;
@@ -207,6 +229,7 @@ int main(void) {
         cmocka_unit_test(lined_meets_bare_by_a_change_of_the_metal),
         cmocka_unit_test(the_way_is_that_of_the_metal),
         cmocka_unit_test(a_bend_has_the_centre_line_of_its_metal),
+        cmocka_unit_test(an_offset_is_cut_in_its_metal),
         cmocka_unit_test(a_limit_is_for_the_metal),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -139,15 +139,55 @@ static void an_elbow_that_changes_size_is_one_of_its_smaller_end_and_the_change(
 static void an_offset_is_two_elbows(void **state) {
     struct piece_bench *bench = *state;
     struct stream duct = rectangular(14, 14, 4000);
-    /* 24 aside over 24: two mitres of 45 degrees, 1.87 x (0.95 x 0.146447 + 2.05 x 0.021447), 33.94 in long */
+    /* 24 aside over 24, of which its collars take 4: 4 u2 - 40 u + 24 = 0, u = 0.6411 the tangent of 32.665 degrees.
+     * Two mitres of 65.33: (1.50 - 0.22 x 5.33 / 15) x (0.95 s + 2.05 s2), s = sin2 32.665; the middle line is 4 in,
+     * 14 u, and 24 / sin 65.33 long. */
     struct loss angled = loss_in(bench, sound_piece(bench, "offset 24 in left over 24 in"), true, duct, duct);
-    double mitre = 1.87 * (0.95 * 0.1464466 + 2.05 * 0.0214466);
-    assert_loss(bench, angled, 2 * mitre, 1e-6, duct, friction_of(bench, duct, 33.9411255 * INCH));
-    /* 8 aside over 24: radius 20 in, 36.87 degrees each, 25.74 in along both arcs; r/W 20/14, A1 0.5187, B1 0.17571 */
+    double u = (40 - sqrt(40 * 40 - 4 * 4 * 24)) / 8, sine = u * u / (1 + u * u);
+    double mitre = (1.50 - 0.22 * (2 * atan(u) / DEGREE - 60) / 15) * (0.95 * sine + 2.05 * sine * sine);
+    double length = 4 + 14 * u + 24 * (1 + u * u) / (2 * u);
+    assert_loss(bench, angled, 2 * mitre, 1e-9, duct, friction_of(bench, duct, length * INCH));
+    /* 8 aside over 24, 20 between its collars: radius (400 + 64) / 32 = 14.5 in, 43.6028 degrees each; r/W 14.5/14,
+     * A1 0.45 + 0.15 x 13.6028 / 15, B1 0.21 - 0.02 x 0.0357143 / 0.25 */
     struct loss ogee = loss_in(bench, sound_piece(bench, "offset 8 in left over 24 in, ogee"), true, duct, duct);
-    double bend = (0.45 + 0.15 * 6.86989765 / 15) * (0.19 - 0.02 * (20.0 / 14 - 1.25) / 0.25);
-    assert_loss(bench, ogee, 2 * bend, 1e-6, duct, friction_of(bench, duct, 25.74004435 * INCH));
+    double bend = (0.45 + 0.15 * 13.602818 / 15) * (0.21 - 0.02 * (14.5 / 14 - 1) / 0.25);
+    length = 4 + 2 * 14.5 * 43.602818 * DEGREE;
+    assert_loss(bench, ogee, 2 * bend, 1e-6, duct, friction_of(bench, duct, length * INCH));
     assert_int_equal(ogee.source, SOURCE_OFFSET_ELBOWS);
+}
+
+/* The angles that patterns of these have, measured on them with a protractor. */
+static void an_offset_loses_what_two_square_elbows_of_its_cut_do(void **state) {
+    struct piece_bench *bench = *state;
+    static const struct {
+        const char *offset, *elbow;
+        double within;
+    } cuts[] = {
+        {"offset 12 in up over 24 in", "elbow 36.87 up, square", 1e-4},
+        {"offset 5 in up over 14 in", "elbow 30 up, square", 0.02},
+        {"offset 21 in up over 16 in", "elbow 79 up, square", 0.02},
+        {"offset 57 in up over 16 in", "elbow 87 up, square", 0.03},
+    };
+    struct stream duct = rectangular(16, 12, 800);
+    for (size_t i = 0; i < sizeof cuts / sizeof cuts[0]; i++) {
+        struct loss offset = loss_in(bench, sound_piece(bench, cuts[i].offset), true, duct, duct);
+        struct loss elbow = loss_in(bench, sound_piece(bench, cuts[i].elbow), true, duct, duct);
+        assert_near(offset.coefficient, 2 * elbow.coefficient, cuts[i].within);
+        assert_null(offset.outside);
+    }
+}
+
+/* As round elbows are: 20 in over 40, 36 between its collars, is two of 58.109 degrees in four pieces each. */
+static void a_round_ogee_is_two_gored_elbows(void **state) {
+    struct piece_bench *bench = *state;
+    struct stream duct = round_duct(12, 4000);
+    struct loss ogee = loss_in(bench, sound_piece(bench, "offset 20 in left over 40 in, ogee"), true, duct, duct);
+    double angle = 2 * atan2(20, 36), radius = (20 * 20 + 36 * 36) / 80.0;
+    char elbow[96];
+    snprintf(elbow, sizeof elbow, "elbow %.12g left, radius %.12g, pieces 4", angle / DEGREE, radius / 12);
+    struct loss gored = loss_in(bench, sound_piece(bench, elbow), true, duct, duct);
+    assert_near(ogee.coefficient, 2 * gored.coefficient, 1e-9);
+    assert_near(ogee.friction, 2 * gored.friction + friction_of(bench, duct, 4 * INCH), PASCAL);
 }
 
 /* ---- Transitions ------------------------------------------------------------------------------------------------- */
@@ -189,22 +229,22 @@ static void a_change_of_shape_alone_is_not_free(void **state) {
     assert_near(none.pressure, friction_of(bench, flat, 18 * INCH), PASCAL);
 }
 
-/* 24 aside over 24 in a duct of one size is the offset of the same: two mitres of 45 degrees; so is 14.4 and 19.2. */
+/* 24 aside over 24 in a duct of one size leans by 45 degrees: two mitres of that; so do 14.4 and 19.2. */
 static void a_transition_that_is_moved_costs_a_step_aside_besides(void **state) {
     struct piece_bench *bench = *state;
     struct stream duct = rectangular(14, 14, 4000), round = round_duct(8, 400);
-    struct loss offset = loss_in(bench, sound_piece(bench, "offset 24 in left over 24 in"), true, duct, duct);
+    double mitres = 2 * loss_in(bench, sound_piece(bench, "elbow 45 left, square"), true, duct, duct).coefficient;
     struct loss left = loss_in(bench, sound_piece(bench, "transition over 24 in, left 24 in"), true, duct, duct);
     const struct piece *skewed = sound_piece(bench, "transition over 24 in, right 14.4 in, down 19.2 in");
-    assert_near(left.coefficient, offset.coefficient, 1e-9);
-    assert_near(left.pressure, offset.pressure, PASCAL);
-    assert_near(loss_in(bench, skewed, true, duct, duct).pressure, offset.pressure, PASCAL);
+    assert_near(left.coefficient, mitres, 1e-9);
+    assert_near(left.friction, friction_of(bench, duct, 24 * sqrt(2) * INCH), PASCAL);
+    assert_near(loss_in(bench, skewed, true, duct, duct).pressure, left.pressure, PASCAL);
     assert_int_equal(left.source, SOURCE_NEAREST_CHANGE);
     /* On the smaller end, with the change itself; by no relation of its own, round or not. */
     struct stream wide = round_duct(12, 400);
     struct loss moved = loss_in(bench, sound_piece(bench, "transition over 24 in, up 24 in"), true, wide, round);
     struct loss plain = loss_in(bench, sound_piece(bench, "transition over 24 in"), true, wide, round);
-    assert_near(moved.coefficient - plain.coefficient, offset.coefficient, 1e-9);
+    assert_near(moved.coefficient - plain.coefficient, mitres, 1e-9);
     assert_near(moved.reference, pressure_of(bench, round), PASCAL);
     assert_int_equal(moved.source, SOURCE_NEAREST_CHANGE);
 }
@@ -571,6 +611,8 @@ int main(void) {
         test(a_round_elbow_is_gored),
         test(an_oval_elbow_says_that_its_relation_is_the_nearest),
         test(an_offset_is_two_elbows),
+        test(an_offset_loses_what_two_square_elbows_of_its_cut_do),
+        test(a_round_ogee_is_two_gored_elbows),
         test(a_transition_is_a_contraction_or_a_diffuser_by_the_airs_direction),
         test(a_transition_is_what_its_ends_are_whichever_way_it_is_hung),
         test(a_change_of_shape_alone_is_not_free),

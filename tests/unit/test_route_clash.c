@@ -12,8 +12,12 @@
 #include "compiled.h"
 #include "near.h"
 #include "random.h"
+#include "metal/shape_offset.h"
 #include "model/insulation.h"
+#include "model/lined.h"
+#include "model/piece.h"
 #include "route/hull.h"
+#include "route/offset_choice.h"
 
 #define UNIT                                                                                                           \
     "unit fan { blower 460 cfm at 0.20 in.wg, 400 cfm at 0.35 in.wg; supply 12 x 8; return 14 x 10; at 0 ft, 0 ft, 9 " \
@@ -124,20 +128,51 @@ static char *pasted(const char *text, const struct clash *clash) {
     char *with = NULL;
     size_t length = 0;
     FILE *out = open_memstream(&with, &length);
-    fprintf(out, "%.*s%s\n%s", (int)clash->before.begin, text, clash->offset, text + clash->before.begin);
+    fprintf(out, "%.*s%s\n%s", (int)clash->before->at.begin, text, clash->offset, text + clash->before->at.begin);
     fclose(out);
     return with;
 }
 
-static bool has_clash(const struct job *job, const struct clash *like) {
+/* The clash of the same two, or NULL. */
+static const struct clash *same_clash(const struct job *job, const struct clash *like) {
     for (size_t i = 0; i < job->route->clashes.count; i++) {
         const struct clash *clash = &job->route->clashes.at[i];
         const char *a = clash->obstacle ? clash->obstacle->title : clash->other->name;
         const char *b = like->obstacle ? like->obstacle->title : like->other->name;
         if (strcmp(clash->run->name, like->run->name) == 0 && strcmp(a, b) == 0)
-            return true;
+            return clash;
     }
-    return false;
+    return NULL;
+}
+
+static bool has_clash(const struct job *job, const struct clash *like) {
+    return same_clash(job, like) != NULL;
+}
+
+/* What is changed as a hint says clears the clash, makes no other, and makes none worse. */
+static void assert_clears(const struct job *before, const struct clash *clash, const struct job *after) {
+    assert_false(has_clash(after, clash));
+    for (size_t n = 0; n < after->route->clashes.count; n++) {
+        const struct clash *now = &after->route->clashes.at[n], *was = same_clash(before, now);
+        assert_non_null(was);
+        assert_true(now->overlap - now->apart < was->overlap - was->apart + 2e-5);
+    }
+}
+
+/* The turn that a told offset is cut at, and its place: none is steep, and none goes under the floor. */
+static void assert_sound(const struct job *before, const struct clash *clash, const struct job *after) {
+    struct duct_size size = duct_metal(clash->before->near);
+    bool across = clash->bend.way == WAY_LEFT || clash->bend.way == WAY_RIGHT;
+    struct offset_bend bend = angled_offset(across ? size.width : size.height, clash->bend.aside, clash->bend.along);
+    if (!(bend.angle < 60 * DEGREE + 1e-9 && bend.collar > 0.99 * INCH))
+        fail_msg("%s turns by %.3f degrees, with collars of %.3f in", clash->offset, bend.angle / DEGREE,
+                 bend.collar / INCH);
+    for (size_t i = 0; i < after->runs.count; i++) {
+        double was = INFINITY, level = INFINITY;
+        route_lowest(before->route, &before->route->runs[i], &was);
+        route_lowest(after->route, &after->route->runs[i], &level);
+        assert_true(was < 0 || level > -1e-6); /* what is under the floor already has another one */
+    }
 }
 
 /* How far any run hangs under its headroom that did not before, and how many might have. */
@@ -170,9 +205,8 @@ static void an_offset_that_is_pasted_clears_its_clash_and_makes_no_other(void **
                 cleat_print_diagnostics(after.cleat, stderr, false, false);
                 fail_msg("%s\nis no job", with);
             }
-            assert_false(has_clash(after.job, clash));
-            for (size_t n = 0; n < after.job->route->clashes.count; n++)
-                assert_true(has_clash(job.job, &after.job->route->clashes.at[n]));
+            assert_clears(job.job, clash, after.job);
+            assert_sound(job.job, clash, after.job);
             assert_true(sinks(job.job, after.job, &lower) < 1e-6);
             compiled_free(&after);
             free(with);
@@ -209,9 +243,7 @@ static void a_tap_that_is_moved_clears_its_clash_and_makes_no_other(void **state
             char *with = moved(text, clash);
             struct compiled after = compiled_text("%s", with);
             assert_int_equal(cleat_error_count(after.cleat), 0);
-            assert_false(has_clash(after.job, clash));
-            for (size_t n = 0; n < after.job->route->clashes.count; n++)
-                assert_true(has_clash(job.job, &after.job->route->clashes.at[n]));
+            assert_clears(job.job, clash, after.job);
             assert_true(compiled_said(&job, "tap-fit", NULL, 0) || !compiled_said(&after, "tap-fit", NULL, 0));
             compiled_free(&after);
             free(with);
@@ -226,7 +258,7 @@ static void a_tap_that_is_moved_clears_its_clash_and_makes_no_other(void **state
 
 /* A duct 8 in high with its middle 9 ft up and half an inch of joint round it: its top is at 9 ft 4-1/2 in.  It must go
  * 4-1/2 + 3 in down to pass a beam whose bottom is at 9 ft 1-1/2 in with a clearance of 4 in, and less than that up or
- * aside in no way. */
+ * aside in no way.  22-1/2 degrees take 8 tan 11.25 + 7 / tan 22.5 + 4 = 22.5 in. */
 static void the_offset_is_the_smallest(void **state) {
     (void)state;
     struct compiled job = compiled_text(
@@ -236,10 +268,10 @@ static void the_offset_is_the_smallest(void **state) {
     const struct clash *clash = clash_of(job.job, compiled_run(&job, "trunk"), "beam");
     assert_non_null(clash);
     assert_near(clash->overlap, 3 * INCH, 1e-9);
-    assert_string_equal(clash->offset, "offset 7 in down over 18 in");
+    assert_string_equal(clash->offset, "offset 7 in down over 23 in");
     const struct diagnostic *said = compiled_said(&job, "clash", "trunk", 0);
     assert_non_null(said);
-    assert_string_equal(said->hint, "offset 7 in down over 18 in");
+    assert_string_equal(said->hint, "offset 7 in down over 23 in;");
     assert_int_equal(said->related.count, 2);
     compiled_free(&job);
 }
@@ -251,10 +283,10 @@ static void an_offset_leaves_the_headroom(void **state) {
     static const struct {
         const char *trunk, *out, *offset;
     } rooms[] = {
-        {"8 ft 0.5 in", "0 in", "offset 7 in down over 18 in"},
-        {"8 ft 0.6 in", "0 in", "offset 32-1/2 in up over 82 in"},
-        {"0 in", "8 ft 0.6 in", "offset 32-1/2 in up over 82 in"},
-        {"8 ft 8 in", "0 in", "offset 32-1/2 in up over 82 in"}, /* it hangs too low already */
+        {"8 ft 0.5 in", "0 in", "offset 7 in down over 23 in"},
+        {"8 ft 0.6 in", "0 in", "offset 32-1/2 in up over 85 in"},
+        {"0 in", "8 ft 0.6 in", "offset 32-1/2 in up over 85 in"},
+        {"8 ft 8 in", "0 in", "offset 32-1/2 in up over 85 in"}, /* it hangs too low already */
     };
     for (size_t i = 0; i < sizeof rooms / sizeof rooms[0]; i++) {
         struct compiled job = compiled_text(
@@ -271,8 +303,8 @@ static void an_offset_leaves_the_headroom(void **state) {
     }
 }
 
-/* What hangs beside its own tap is not to be passed, and a step that meets another thing goes on until that is passed
- * too. */
+/* What hangs beside its own tap is not to be passed.  Half an inch would do; in a duct 12 in wide no less than 3 in
+ * turn by 20 degrees, where the table of the loss begins, with a collar of an inch at both ends. */
 static void what_is_joined_need_not_be_passed(void **state) {
     (void)state;
     struct compiled job = compiled_text(
@@ -288,9 +320,9 @@ static void what_is_joined_need_not_be_passed(void **state) {
     const struct clash *clash = &job.job->route->clashes.at[0];
     assert_int_equal(job.job->route->clashes.count, 1);
     assert_true(clash->overlap < 1 * INCH);
-    assert_string_equal(clash->offset, "offset 1/2 in right over 8 in");
+    assert_string_equal(clash->offset, "offset 3 in right over 12 in");
     const struct diagnostic *said = compiled_said(&job, "clash", "trunk", 0);
-    assert_non_null(strstr(said->related.at[0].message, "so slight a turn"));
+    assert_null(strstr(said->related.at[0].message, "it costs")); /* behind the only tap */
     assert_non_null(strstr(said->related.at[0].message, "hours offset"));
     compiled_free(&job);
 }
@@ -306,7 +338,7 @@ static void it_goes_on_until_nothing_is_met(void **state) {
                       "obstacle \"wall\" from 9 ft, 7 in, 0 ft to 12 ft, 9 in, 20 ft\n"
                       "obstacle \"pipe\" from 9 ft, -10 in, 0 ft to 12 ft, -9 in, 20 ft\n");
     const struct clash *clash = clash_of(job.job, compiled_run(&job, "trunk"), "post");
-    assert_string_equal(clash->offset, "offset 13-1/2 in left over 34 in");
+    assert_string_equal(clash->offset, "offset 13-1/2 in left over 39 in");
     compiled_free(&job);
 }
 
@@ -338,6 +370,190 @@ static void no_offset_is_told_for_taps_in_one_place(void **state) {
     assert_true(clash->station <= 4 * FOOT + 1e-9); /* as wide as their registers */
     assert_non_null(compiled_said(&job, "tap-fit", "two", 0));
     compiled_free(&job);
+}
+
+/* ---- What comes with it ------------------------------------------------------------------------------------------ */
+
+#define CRAWL                                                                                                          \
+    "job \"Clash\" { place crawl; clearance 1 in; insulation R-6 }\n"                                                  \
+    "unit H { cooling 2 ton; blower 900 cfm at 0.20 in.wg, 800 cfm at 0.50 in.wg; supply 16 x 12; return 16 x 12; at " \
+    "0 ft, 0 ft, 4 ft; faces north }\n"
+#define MAIN "run main from H.supply {\nconnector 4 in\nstraight 14 ft\nelbow 90 right\nstraight 12 ft\ncap\n}\n"
+#define CRAWL_OUTLETS                                                                                                  \
+    "outlet porch from main at 4 ft left { airflow 200 cfm; damper; straight 6 ft; boot; register 12 x 6 }\n"          \
+    "outlet parlour from main at 8 ft right { airflow 200 cfm; tap conical; damper; straight 5 ft; elbow 45 left; "    \
+    "straight 3 ft; boot; register 12 x 6 }\n"                                                                         \
+    "outlet kit from main at 18 ft right { airflow 200 cfm; damper; straight 4 ft; boot; register 12 x 6 }\n"          \
+    "outlet bed from main at 23 ft left { airflow 200 cfm; damper; flex 6 ft; boot; register 12 x 6 }\n"
+#define CRAWL_RETURN                                                                                                   \
+    "run ret from H.return { straight 4 ft; elbow 90 up, vanes; straight 34 in }\n"                                    \
+    "inlet cold from ret { boot straight; filter 20 x 25 x 2, 0.10 in.wg at 800 cfm }\n"
+
+/* What the tap meets its parent meets as well: an offset of the parent for the tap alone would push it deeper in. */
+static void a_run_goes_before_what_is_tapped_into_it(void **state) {
+    (void)state;
+    static const char *const obstacles[] = {
+        "obstacle \"beam\" from 6 in, 5 ft, 3 ft to 9 in, 13 ft, 5 ft\n",
+        "obstacle \"pipe\" from -8 in, 4 ft, 2 ft to -4 in, 4 ft 4 in, 6 ft\n",
+        "obstacle \"joist\" from -6 ft, 10 ft, 4 ft 4 in to 6 ft, 10 ft 2 in, 5 ft\n",
+    };
+    for (size_t i = 0; i < sizeof obstacles / sizeof obstacles[0]; i++) {
+        struct compiled job = compiled_text("%s%s", CRAWL MAIN CRAWL_OUTLETS CRAWL_RETURN, obstacles[i]);
+        assert_int_equal(job.job->route->clashes.count, 2);
+        const struct clash *trunk = &job.job->route->clashes.at[0], *tapped = &job.job->route->clashes.at[1];
+        assert_string_equal(trunk->run->name, "main");
+        assert_null(trunk->with);
+        assert_ptr_equal(tapped->with, trunk->run);
+        assert_ptr_equal(tapped->offset, trunk->offset);
+        assert_null(tapped->moved);
+        const struct diagnostic *said = compiled_said(&job, "clash", tapped->run->name, 0);
+        assert_null(said->hint);
+        assert_non_null(strstr(said->related.at[0].message, "the offset that is told for main here"));
+        char *with = pasted(job.text, trunk);
+        struct compiled after = compiled_text("%s", with);
+        assert_int_equal(after.job->route->clashes.count, 0);
+        compiled_free(&after);
+        free(with);
+        compiled_free(&job);
+    }
+}
+
+/* The loss of the only offset in the job, Pa. */
+static const struct loss *offset_loss(const struct job *job) {
+    const struct network *network = job->units.at[0]->network;
+    for (size_t i = 0; i < network->sections.count; i++)
+        for (size_t k = 0; k < network->sections.at[i]->items.count; k++)
+            if (strcmp(network->sections.at[i]->items.at[k].piece->kind->form.word, "offset") == 0)
+                return &network->sections.at[i]->items.at[k].loss;
+    fail_msg("no offset");
+    return NULL;
+}
+
+/* It is gentle where there is room, costs what is said, and brings no warning of its own. */
+static void an_offset_costs_what_is_said_of_it(void **state) {
+    (void)state;
+    struct compiled job = compiled_text(CRAWL MAIN CRAWL_OUTLETS CRAWL_RETURN
+                                        "obstacle \"joist\" from -6 ft, 10 ft, 4 ft 4 in to 6 ft, 10 ft 2 in, 5 ft\n");
+    const struct clash *clash = &job.job->route->clashes.at[0];
+    assert_string_equal(clash->offset, "offset 5 in down over 19 in"); /* 12 tan 11.25 + 5 / tan 22.5 + 4 = 18.5 */
+    char *with = pasted(job.text, clash), cost[64];
+    struct compiled after = compiled_text("%s", with);
+    assert_null(compiled_said(&after, "table-range", NULL, 0));
+    assert_null(offset_loss(after.job)->outside);
+    snprintf(cost, sizeof cost, "it costs %.3f in. w.g.", offset_loss(after.job)->pressure / 249.08891);
+    const char *said = compiled_said(&job, "clash", "main", 0)->related.at[0].message;
+    if (!strstr(said, cost))
+        fail_msg("%s: %s", said, cost);
+    compiled_free(&after);
+    free(with);
+    compiled_free(&job);
+}
+
+/* The first tap leaves room for 12 tan 15 + 15 / tan 30 + 4 = 33.2 in, and not for the 42.6 that 22-1/2 degrees take.
+ */
+static void a_tap_leaves_room_for_less(void **state) {
+    (void)state;
+    struct compiled job = compiled_text(
+        CRAWL
+        "run main from H.supply { connector 4 in; straight 14 ft; cap }\n"
+        "outlet p from main at 4 ft left { airflow 400 cfm; size 8; damper; flex 6 ft; boot; register 14 x 8 }\n"
+        "outlet q from main at 13 ft top { airflow 400 cfm; damper; flex 5 ft; boot; register 14 x 8 }\n" CRAWL_RETURN
+        "obstacle \"duct\" from -6 ft, 7 ft, 42 in to 6 ft, 8 ft 9 in, 57 in\n");
+    const struct clash *clash = &job.job->route->clashes.at[0];
+    assert_string_equal(clash->offset, "offset 15 in down over 34 in");
+    compiled_free(&job);
+}
+
+/* A wall from the floor up: no way down, and up only so steep that it is two elbows. */
+static void no_offset_goes_under_the_floor(void **state) {
+    (void)state;
+    struct compiled job = compiled_text(CRAWL MAIN CRAWL_OUTLETS CRAWL_RETURN
+                                        "obstacle \"wall\" from -20 ft, 9 ft, 0 ft to 20 ft, 9 ft 6 in, 12 ft\n");
+    const struct clash *clash = clash_of(job.job, compiled_run(&job, "main"), "wall");
+    assert_non_null(clash);
+    assert_null(clash->offset);
+    compiled_free(&job);
+}
+
+/* In a block on one line it is typed with a semicolon. */
+static void an_offset_can_be_typed_into_a_line(void **state) {
+    (void)state;
+    struct compiled job =
+        compiled_text(CRAWL "run main from H.supply { connector 4 in; straight 14 ft; elbow 90 right; straight 12 ft; "
+                            "cap }\n" CRAWL_OUTLETS CRAWL_RETURN
+                            "obstacle \"joist\" from -6 ft, 10 ft, 4 ft 4 in to 6 ft, 10 ft 2 in, 5 ft\n");
+    const struct clash *clash = &job.job->route->clashes.at[0];
+    const struct diagnostic *said = compiled_said(&job, "clash", "main", 0);
+    size_t at = said->related.at[0].at.begin;
+    assert_string_equal(said->hint, "offset 5 in down over 19 in;");
+    assert_non_null(strstr(said->related.at[0].message, "typed in this line, before this piece"));
+    assert_int_equal(at, clash->before->at.begin);
+    struct compiled after = compiled_text("%.*s%s %s", (int)at, job.text, said->hint, job.text + at);
+    assert_int_equal(cleat_error_count(after.cleat), 0);
+    assert_int_equal(after.job->route->clashes.count, 0);
+    compiled_free(&after);
+    compiled_free(&job);
+}
+
+/* 16 x 12 in, R 0: inches by hand, L = 12 u + F / tan(turn) + 4.  Less than 3 in is too slight for the table with an
+ * inch of collar at both ends, and goes on to 3; the slight one stays as it is.  Nothing is steeper than 60 degrees. */
+static void an_offset_is_as_long_as_its_turn_asks(void **state) {
+    (void)state;
+    static const struct {
+        double aside;
+        int grade;
+        bool found;
+        double goes, along;
+    } choices[] = {
+        {4.7, 0, true, 5, 19},              /* 2.39 + 12.07 + 4 */
+        {4.7, 1, true, 5, 15},              /* over the least, 9.75 + 4, by the collars: 11.87 + 2.13 */
+        {0.5, 0, true, 3, 12},              /* 7.94 + 4 */
+        {0.5, 1, false, 0, 0},              /* no shorter */
+        {0.5, OFFSET_SLIGHT, true, 0.5, 8}, /* 3.43 + 4 */
+        {5, OFFSET_SLIGHT, false, 0, 0},
+        {16.5, 1, true, 16.5, 36}, /* 3.22 + 28.58 + 4 */
+        {16.5, 2, true, 16.5, 26}, /* 4.97 + 16.5 + 4 */
+        {57, 3, true, 57, 44},     /* 6.93 + 32.91 + 4 */
+    };
+    struct duct duct = {.size = {SHAPE_RECTANGULAR, 16 * INCH, 12 * INCH}};
+    for (size_t i = 0; i < sizeof choices / sizeof choices[0]; i++) {
+        struct offset_choice choice;
+        bool found = offset_choose(MEASURE_US, &duct, WAY_DOWN, choices[i].aside * INCH, choices[i].grade, &choice);
+        if (found != choices[i].found)
+            fail_msg("%zu: %s", i, found ? "found" : "not found");
+        if (!found)
+            continue;
+        assert_near(choice.aside / INCH, choices[i].goes, 1e-9);
+        assert_near(choice.along / INCH, choices[i].along, 1e-9);
+    }
+}
+
+/* The offset that stands at the beginning of a leg takes the size of the leg from the split: said, where no other place
+ * is left. */
+static void an_offset_at_a_leg_says_that_it_is_sized_anew(void **state) {
+    (void)state;
+    static const char job_words[] =
+        "job \"Legs\" { clearance 1 in }\n"
+        "unit fan { blower 1000 cfm at 0.5 in.wg, 800 cfm at 0.7 in.wg; supply 20 x 14; return 20 x 16; at 0 ft, 0 ft, "
+        "9 "
+        "ft; faces east }\n"
+        "run trunk from fan.supply { straight 4 ft; split wye over 24 in }\n"
+        "outlet a from trunk.left { airflow 400 cfm; transition over 24 in; straight 12 ft; boot; register 14 x 8 }\n"
+        "outlet b from trunk.right { airflow 400 cfm; transition over 24 in; straight 12 ft; boot; register 14 x 8 }\n"
+        "run back from fan.return { straight 4 ft }\ninlet floor from back { grille 24 x 20 }\n"
+        "obstacle \"shelf\" from 0 ft, -10 ft, 7 ft to 6 ft, 10 ft, 8 ft 2 in\n" /* the trunk is not to go down */
+        "obstacle \"bar\" from %s, -10 ft, 9 ft 2 in to %s, 10 ft, 12 ft\n";
+    struct compiled near = compiled_text(job_words, "8 ft 6 in", "8 ft 8 in");
+    struct compiled far = compiled_text(job_words, "15 ft", "15 ft 2 in");
+    const struct diagnostic *said = compiled_said(&near, "clash", "a", 0),
+                            *other = compiled_said(&far, "clash", "a", 0);
+    assert_non_null(said);
+    assert_non_null(other);
+    if (!strstr(said->related.at[0].message, "the leg is then sized anew") ||
+        strstr(other->related.at[0].message, "sized anew"))
+        fail_msg("%s\n%s", said->related.at[0].message, other->related.at[0].message);
+    compiled_free(&near);
+    compiled_free(&far);
 }
 
 /* ---- What is held against what ----------------------------------------------------------------------------------- */
@@ -434,6 +650,13 @@ int main(void) {
         cmocka_unit_test(it_goes_on_until_nothing_is_met),
         cmocka_unit_test(an_offset_may_stand_before_all),
         cmocka_unit_test(no_offset_is_told_for_taps_in_one_place),
+        cmocka_unit_test(a_run_goes_before_what_is_tapped_into_it),
+        cmocka_unit_test(an_offset_costs_what_is_said_of_it),
+        cmocka_unit_test(a_tap_leaves_room_for_less),
+        cmocka_unit_test(no_offset_goes_under_the_floor),
+        cmocka_unit_test(an_offset_is_as_long_as_its_turn_asks),
+        cmocka_unit_test(an_offset_at_a_leg_says_that_it_is_sized_anew),
+        cmocka_unit_test(an_offset_can_be_typed_into_a_line),
         cmocka_unit_test(without_a_position_only_the_units_own_runs_are_held_against_each_other),
         cmocka_unit_test(a_unit_is_in_the_way_as_it_is_drawn),
         cmocka_unit_test(headroom_counts_from_the_outside_to_the_floor),

@@ -135,22 +135,126 @@ static void flexible_duct_has_its_jacket_round_it(void **state) {
 
 /* ---- What must be true of any ------------------------------------------------------------------------------------ */
 
+/* A duct that has come to go level has its top up: back at the other level, it is to go down to where it came from. */
 static void four_elbows_of_a_square_come_back_to_where_they_began(void **state) {
     (void)state;
-    static const char *const ways[] = {"left", "right", "up", "down"};
+    static const char *const turns[][4] = {
+        {"left", "left", "left", "left"},
+        {"right", "right", "right", "right"},
+        {"up", "up", "down", "down"},
+        {"down", "down", "up", "up"},
+    };
     for (int w = 0; w < 4; w++) {
-        const char *way = ways[w];
         struct compiled job = compiled_until(
             "place",
             UNIT
             " }\noutlet round from fan.supply { airflow 400 cfm; straight 6 ft; elbow 90 %s; straight 12 ft; elbow 90 "
             "%s; straight 12 ft; elbow 90 %s; straight 12 ft; elbow 90 %s; straight 6 ft; register 8 x 8 }\n" RETURN,
-            way, way, way, way);
+            turns[w][0], turns[w][1], turns[w][2], turns[w][3]);
         assert_space(placed(&job, "round")->end.origin, 0, 0, 0, 1);
         assert_space(placed(&job, "round")->end.along, 1, 0, 0, 1);
         assert_space(placed(&job, "round")->end.up, 0, 0, 1, 1);
         compiled_free(&job);
     }
+}
+
+/* ---- Furnaces ---------------------------------------------------------------------------------------------------- */
+
+/* A trunk from a unit that faces up or down, its taps and their registers. */
+static struct compiled furnace(const char *faces, const char *turn) {
+    return compiled_text(
+        "job \"Furnace\" { place basement }\n"
+        "unit F { blower 900 cfm at 0.30 in.wg, 800 cfm at 0.50 in.wg; supply 18 x 16; return 18 x 16 at 3 ft, 0 ft, "
+        "1 ft faces east; at 0 ft, 0 ft, 20 ft; faces %s }\n"
+        "run trunk from F.supply { straight 3 ft; elbow 90 %s, square, vanes; transition to 18 x 12 over 18 in; "
+        "straight 16 ft; cap }\n"
+        "outlet above from trunk at 8 ft top { airflow 200 cfm; size 8; straight 4 ft; register 14 x 8 }\n"
+        "outlet below from trunk at 10 ft bottom { airflow 200 cfm; size 8; straight 4 ft; register 14 x 8 }\n"
+        "outlet rises from trunk at 12 ft left { airflow 200 cfm; size 8; straight 4 ft; elbow 90 up; straight 2 ft; "
+        "register 14 x 8 }\n"
+        "outlet hangs from trunk at 14 ft right { airflow 200 cfm; size 8; straight 4 ft; elbow 90 down; straight 2 "
+        "ft; "
+        "register 14 x 8 }\n"
+        "run back from F.return { straight 4 ft }\ninlet floor from back { grille 24 x 20 }\n",
+        faces, turn);
+}
+
+/* The way of `at` seen from the middle of the trunk. */
+static void assert_furnace(const char *faces, const char *turn, struct space heading) {
+    struct compiled job = furnace(faces, turn);
+    if (cleat_error_count(job.cleat))
+        cleat_print_diagnostics(job.cleat, stderr, false, false);
+    assert_int_equal(cleat_error_count(job.cleat), 0);
+    const struct placed_piece *trunk = piece_of(&job, "trunk", "straight", 1);
+    assert_space(trunk->near.along, heading.x, heading.y, heading.z, 1);
+    assert_space(trunk->near.up, 0, 0, 1, 1);
+    double level = trunk->near.origin.z;
+    assert_true(fabs(level - 20 * FOOT) > 3 * FOOT && (level > 20 * FOOT) == (strncmp(faces, "up", 2) == 0));
+    assert_space(placed(&job, "above")->begin.along, 0, 0, 1, 1);
+    assert_space(placed(&job, "below")->begin.along, 0, 0, -1, 1);
+    /* From the side: 4 ft and an elbow of 12 in with 2 in at its ends. */
+    assert_true(placed(&job, "above")->end.origin.z > level + 4 * FOOT);
+    assert_true(placed(&job, "below")->end.origin.z < level - 4 * FOOT);
+    assert_true(placed(&job, "rises")->end.origin.z > level + 2 * FOOT);
+    assert_true(placed(&job, "hangs")->end.origin.z < level - 2 * FOOT);
+    struct space left = space_cross(trunk->near.up, trunk->near.along), way = placed(&job, "rises")->begin.along;
+    assert_space(way, left.x, left.y, left.z, 1);
+    compiled_free(&job);
+}
+
+static void a_trunk_from_a_furnace_has_its_top_up(void **state) {
+    (void)state;
+    assert_furnace("up", "up", (struct space){-1, 0, 0}); /* toward the front, west when nothing is said */
+    assert_furnace("up", "down", (struct space){1, 0, 0});
+    assert_furnace("down", "up", (struct space){1, 0, 0}); /* looking down, one's top is away from one */
+    assert_furnace("down", "down", (struct space){-1, 0, 0});
+    assert_furnace("up, front south", "up", (struct space){0, -1, 0});
+    assert_furnace("up, front south", "down", (struct space){0, 1, 0});
+    assert_furnace("up, front east", "down", (struct space){-1, 0, 0});
+    assert_furnace("down, front north", "up", (struct space){0, -1, 0});
+    assert_furnace("down, front north", "down", (struct space){0, 1, 0});
+}
+
+/* Left and right are one's own, before the unit and looking along the duct.  What is round lies as it comes; what is
+ * not stands on its edge, and that is said. */
+static void what_leaves_a_plenum_by_its_sides_is_upright_where_it_is_round(void **state) {
+    (void)state;
+    static const char job_words[] =
+        "job \"Plenum\" { place basement }\n"
+        "unit F { blower 900 cfm at 0.30 in.wg, 800 cfm at 0.50 in.wg; supply 18 x 16; return 18 x 16 at 3 ft, 0 ft, "
+        "1 ft faces east; at 0 ft, 0 ft, 4 ft; faces up, front south }\n"
+        "run plenum from F.supply { straight 4 ft; cap }\n"
+        "outlet west from plenum at 2 ft left { airflow 400 cfm; size %s; straight 4 ft; elbow 90 up; straight 2 ft; "
+        "register 14 x 8 }\n"
+        "outlet east from plenum at 2 ft right { airflow 400 cfm; size %s; straight 4 ft; elbow 90 down; straight 2 "
+        "ft; "
+        "register 14 x 8 }\n"
+        "run back from F.return { straight 4 ft }\ninlet floor from back { grille 24 x 20 }\n";
+    struct compiled round = compiled_text(job_words, "10", "10"), flat = compiled_text(job_words, "14 x 8", "10");
+    assert_space(piece_of(&round, "west", "straight", 0)->near.along, -1, 0, 0, 1);
+    assert_space(piece_of(&round, "west", "straight", 0)->near.up, 0, 0, 1, 1);
+    assert_true(placed(&round, "west")->end.origin.z > 6 * FOOT + 2 * FOOT);
+    assert_space(piece_of(&round, "east", "straight", 0)->near.along, 1, 0, 0, 1);
+    assert_true(placed(&round, "east")->end.origin.z < 6 * FOOT - 2 * FOOT);
+    assert_null(compiled_said(&round, "on-edge", NULL, 0));
+    assert_space(piece_of(&flat, "west", "straight", 0)->near.up, 0, -1, 0, 1); /* toward the front */
+    const struct diagnostic *said = compiled_said(&flat, "on-edge", "west", 0);
+    assert_non_null(said);
+    assert_non_null(strstr(said->message, "14 in high and 8 in wide"));
+    assert_non_null(strstr(said->message, "its top looks south"));
+    assert_null(compiled_said(&flat, "on-edge", "east", 0));
+    assert_null(compiled_said(&flat, "on-edge", NULL, 1));
+    compiled_free(&round);
+    compiled_free(&flat);
+}
+
+static void a_front_is_for_what_faces_up_or_down(void **state) {
+    (void)state;
+    struct compiled job = furnace("north, front south", "up");
+    const struct diagnostic *said = compiled_said(&job, "value", NULL, 0);
+    assert_non_null(said);
+    assert_non_null(strstr(said->message, "a front is said of a unit that faces up or down"));
+    compiled_free(&job);
 }
 
 static int whole(int low, int high) {
@@ -307,14 +411,14 @@ static void ends_are_placed_where_the_parts_have_them(void **state) {
 static void random_fittings_are_placed_where_their_parts_have_them(void **state) {
     (void)state;
     static const char *const splits[] = {"wye", "tee", "bullhead"};
-    static const char *const shapes[] = {"rectangular", "round", "oval"};
+    static const char *const shapes[] = {"rectangular", "round", "oval"}, *const faces[] = {"east", "up", "down"};
     int held = 0;
     for (int i = 0; i < 40; i++) {
         int style = whole(0, 2);
         struct compiled job = compiled_until(
             "place",
             "job \"Random\"\nunit fan { blower 1000 cfm at 2 in.wg, 500 cfm at 2.4 in.wg; supply %d x %d; return 20 x "
-            "14 }\n"
+            "14; faces %s }\n"
             "run trunk from fan.supply { shape %s; straight 2 ft; elbow %d %s; elbow 45 up, square; transition over 30 "
             "in; "
             "straight 1 ft; split %s over %d in }\n"
@@ -322,9 +426,9 @@ static void random_fittings_are_placed_where_their_parts_have_them(void **state)
             "register 10 x 8 }\n"
             "outlet b from trunk.%s { airflow 450 cfm; shape %s; straight 3 ft; elbow 90 right; boot; register 12 x 8 "
             "}\n" RETURN,
-            2 * whole(6, 10), 2 * whole(4, 7), shapes[whole(0, 1)], whole(10, 90), whole(0, 1) ? "left" : "down",
-            splits[style], whole(50, 70), whole(0, 1) || style != 1 ? "left" : "right", whole(150, 450),
-            shapes[whole(0, 2)], style == 1 ? "straight" : "right", shapes[whole(0, 2)]);
+            2 * whole(6, 10), 2 * whole(4, 7), faces[whole(0, 2)], shapes[whole(0, 1)], whole(10, 90),
+            whole(0, 1) ? "left" : "down", splits[style], whole(50, 70), whole(0, 1) || style != 1 ? "left" : "right",
+            whole(150, 450), shapes[whole(0, 2)], style == 1 ? "straight" : "right", shapes[whole(0, 2)]);
         if (job.job->metal && job.job->route && cleat_error_count(job.cleat) == 0)
             held += hold_all(job.job); /* what cannot be made is another's to test */
         compiled_free(&job);
@@ -338,6 +442,9 @@ int main(void) {
         cmocka_unit_test(a_return_stands_where_it_is_said_and_a_run_without_a_position_has_none),
         cmocka_unit_test(flexible_duct_has_its_jacket_round_it),
         cmocka_unit_test(four_elbows_of_a_square_come_back_to_where_they_began),
+        cmocka_unit_test(a_trunk_from_a_furnace_has_its_top_up),
+        cmocka_unit_test(what_leaves_a_plenum_by_its_sides_is_upright_where_it_is_round),
+        cmocka_unit_test(a_front_is_for_what_faces_up_or_down),
         cmocka_unit_test(a_unit_that_faces_elsewhere_turns_everything_and_a_mirror_mirrors_it),
         cmocka_unit_test(ends_are_placed_where_the_parts_have_them),
         cmocka_unit_test(random_fittings_are_placed_where_their_parts_have_them),

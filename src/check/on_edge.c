@@ -1,0 +1,64 @@
+/* Duct that comes to lie level on its edge: out of duct that goes up or down, by its left or right. */
+#include <math.h>
+#include <string.h>
+
+#include "check/checks.h"
+#include "model/lined.h"
+#include "route/route.h"
+
+/* Leaned over by less than half of a right angle it still lies on its side. */
+static bool stands_on_edge(const struct frame *frame, struct duct_size size) {
+    return size_known(size) && size.shape != SHAPE_ROUND && fabs(size.width - size.height) > 1e-6 &&
+           fabs(frame->up.z) < 0.7;
+}
+
+static const char *compass_word(struct space way) {
+    if (fabs(way.x) >= fabs(way.y))
+        return way.x > 0 ? "east" : "west";
+    return way.y > 0 ? "north" : "south";
+}
+
+static void say(const struct look *look, const struct placed_piece *from, const struct frame *frame,
+                struct duct_size size) {
+    const struct run *run = from->run;
+    struct diagnostic *said = check_warn(look, from->piece->implied ? run->from.at : from->piece->at, run->name,
+                                         "%s goes level on its edge from here, %s high and %s wide: its top looks %s",
+                                         run->name, check_text(look->job, SHOW_SIZE, size.width),
+                                         check_text(look->job, SHOW_SIZE, size.height), compass_word(frame->up));
+    const struct air_unit *unit = run->unit;
+    if (unit && unit->faces && (strcmp(unit->faces, "up") == 0 || strcmp(unit->faces, "down") == 0))
+        diagnostic_relate(look->job->diagnostics, said, unit->at,
+                          "up and down out of its duct leave it flat: `front` says which way those lead");
+}
+
+/* Whether it comes to go level by that piece. */
+static bool comes_level(const struct placed_run *placed, const struct placed_piece *piece, bool first) {
+    struct space before = first && !route_level(placed->behind) ? placed->behind : piece->near.along;
+    return route_level(piece->far.along) && !route_level(before);
+}
+
+static void look_at(const struct look *look, const struct placed_run *placed) {
+    const struct placed_piece *from = NULL, *all = look->job->route->pieces.at;
+    for (size_t i = placed->first; i < placed->first + placed->count && !all[i].free; i++) {
+        const struct placed_piece *piece = &all[i];
+        struct duct_size size = duct_metal(piece->piece->near);
+        if (from && piece->piece->length > 0 && stands_on_edge(&piece->near, size)) {
+            say(look, from, &piece->near, size);
+            return;
+        }
+        if (!comes_level(placed, piece, i == placed->first))
+            continue;
+        from = piece;
+        look->result->looked_at++;
+    }
+}
+
+void check_on_edge(struct job *job, const struct check *check, struct check_result *result) {
+    struct look look = {job, check, result};
+    for (size_t i = 0; job->route && i < job->runs.count; i++) {
+        const struct placed_run *placed = route_of(job, job->runs.at[i]);
+        if (!placed || check_stands_in(job, placed->run->first_duct))
+            continue;
+        look_at(&look, placed);
+    }
+}

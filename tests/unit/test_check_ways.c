@@ -76,7 +76,7 @@ static size_t ways_leave_all_as_it_was(const char *settings, const char *pressur
     bool incomplete = job->incomplete;
     struct look look = {.job = job};
     struct diagnostic *said = diagnose(job->diagnostics, DIAGNOSTIC_NOTE, "budget", network->unit->at, "short");
-    budget_ways(&look, network, said);
+    budget_ways(&look, network, 1, said);
     struct bytes after = bytes_of(network);
     assert_int_equal(before.count, after.count);
     assert_memory_equal(before.at, after.at, before.count);

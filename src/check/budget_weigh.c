@@ -1,0 +1,129 @@
+/* Ways out, proved and priced. */
+#include "check/budget_weigh.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "check/budget_lines.h"
+
+/* ---- Compiled with its lines --------------------------------------------------------------------------------------
+ */
+
+static const struct job *retyped(const struct bench *bench, const struct changes *changes) {
+    const struct job *job = bench->look->job;
+    struct line_edit edits[CHANGES_TOGETHER];
+    for (size_t i = 0; i < changes->count; i++)
+        if (!change_edit(bench, &changes->at[i], &edits[i]))
+            return NULL;
+    return job->retyper->compile(job->retyper, job, edits, changes->count);
+}
+
+static const struct network *same_network(const struct job *job, const struct network *network,
+                                          const struct job *other) {
+    for (size_t i = 0; i < job->units.count && i < other->units.count; i++)
+        if (job->units.at[i] == network->unit)
+            return other->units.at[i]->network;
+    return NULL;
+}
+
+static bool is_check(const struct diagnostic *said, const char *check) {
+    return said->check && strcmp(said->check, check) == 0;
+}
+
+/* Other units may be short, and what was wrong before may be wrong still. */
+static bool is_sound(const struct search_ways *search, const struct job *with) {
+    const struct job *job = search->bench->look->job;
+    const char *unit = search->bench->network->unit->name;
+    for (size_t i = 0; i < with->diagnostics->all.count; i++) {
+        const struct diagnostic *said = with->diagnostics->all.at[i];
+        bool counts = said->level == DIAGNOSTIC_ERROR || (said->level == DIAGNOSTIC_WARNING &&
+                                                          (is_check(said, "tap-fit") || is_check(said, "transition")));
+        bool of_other = is_check(said, "budget") && said->subject && strcmp(said->subject, unit) != 0;
+        if (counts && !of_other &&
+            (is_check(said, "budget") ||
+             (!search_warned(search->warned, said) && !search_warned(job->diagnostics, said))))
+            return false;
+    }
+    return true;
+}
+
+static double sheet_of_pieces(const struct changes *changes) {
+    double sum = 0;
+    for (size_t i = 0; i < changes->count; i++)
+        sum += changes->at[i].sheet;
+    return sum;
+}
+
+static bool has_price(const struct job *job) {
+    return job->price && job->price->complete;
+}
+
+static bool weigh_retyped(const struct search_ways *search, struct way *way, const struct job *with) {
+    const struct job *job = search->bench->look->job;
+    const struct network *network = same_network(job, search->bench->network, with);
+    if (!network || network->surplus < 0 || !is_sound(search, with))
+        return false;
+    way->spare = network->surplus;
+    way->sheet = network->walls_area - search->bench->walls_area + sheet_of_pieces(&way->changes);
+    way->walls = network->walls_cost - search->bench->walls_cost;
+    way->priced = has_price(job) && has_price(with);
+    if (way->priced)
+        way->more = with->price->build_up.unrounded - job->price->build_up.unrounded;
+    return true;
+}
+
+bool way_weigh(const struct weighing *weighing, struct way *way) {
+    struct bench *bench = weighing->search->bench;
+    bool rate = way->changes.at[0].kind == CHANGE_RATE;
+    if (weighing->retypes) {
+        bench_make(bench, &(struct changes){0});
+        const struct job *with = retyped(bench, &way->changes);
+        if (with)
+            return weigh_retyped(weighing->search, way, with);
+    }
+    struct resized resized = bench_resize(bench, &way->changes, rate);
+    way->spare = resized.surplus;
+    way->sheet = resized.sheet;
+    way->walls = resized.cost;
+    return resized.surplus >= 0;
+}
+
+/* ---- How they compare -----------------------------------------------------------------------------------------------
+ */
+
+bool way_goes_before(const struct job *job, const struct way *one, const struct way *other) {
+    if (one->is_face != other->is_face)
+        return other->is_face;
+    double more = one->priced && other->priced ? (double)(one->more - other->more)
+                  : job->worth->priced         ? one->walls - other->walls
+                                               : one->sheet - other->sheet;
+    if (fabs(more) > 1e-9)
+        return more < 0;
+    if (one->changes.count != other->changes.count)
+        return one->changes.count < other->changes.count;
+    return one->spare > other->spare;
+}
+
+/* ---- In words
+ * --------------------------------------------------------------------------------------------------------- */
+
+static const char *money_words(const struct job *job, money more, const char *of) {
+    struct currency currency = cost_currency(job);
+    if (more == 0)
+        return arena_format(job->arena, "no more%s", of);
+    return arena_format(job->arena, "%s %s%s", money_text(job->arena, &currency, more < 0 ? -more : more),
+                        more < 0 ? "less" : "more", of);
+}
+
+const char *way_takes_words(const struct job *job, const struct way *way) {
+    if (way->is_face && job->worth->priced)
+        return "at a price that is not known here";
+    if (way->priced)
+        return money_words(job, way->more, "");
+    if (job->worth->priced)
+        return money_words(job, llround(way->walls * 100), " for walls");
+    const char *sheet = check_text(job, SHOW_AREA, fabs(way->sheet));
+    if (strcmp(sheet, check_text(job, SHOW_AREA, 0)) == 0)
+        return "no more duct wall";
+    return arena_format(job->arena, "%s %s duct wall", sheet, way->sheet < 0 ? "less" : "more");
+}

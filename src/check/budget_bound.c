@@ -21,14 +21,14 @@ static double price(const struct bound_step *step) {
 
 /* A point of the hull of one slot, from its options in any order: the next is that with the least cost a pascal more.
  * NULL: none gains more. */
-static const struct option *next_of(const struct bound *bound, const struct options *options, int slot, double gain,
-                                    double cost) {
+static const struct option *next_of(const struct bound *bound, const struct options *options, const bool *barred,
+                                    int slot, double gain, double cost) {
     const struct option *best = NULL;
     double least = INFINITY;
     for (int i = 0; i < options->count; i++) {
         const struct option *option = &options->at[i];
         double more = bound_gain(bound, option) - gain;
-        if (option->slot != slot || !(more > 0))
+        if (option->slot != slot || barred[i] || !(more > 0))
             continue;
         double each = fmax(option->cost - cost, 0) / more;
         if (each < least || (each == least && best && bound_gain(bound, option) > bound_gain(bound, best))) {
@@ -46,15 +46,15 @@ static void add_step(struct bound *bound, struct bound_step step) {
     bound->at[place] = step;
 }
 
-void bound_make(struct bound *bound, const struct options *options, const struct network *network, int slot,
-                double margin) {
+void bound_make(struct bound *bound, const struct options *options, const bool barred[OPTIONS],
+                const struct network *network, double margin) {
     *bound = (struct bound){.supply = options_watched(options, network->governing_supply),
                             .back = options_watched(options, network->governing_return)};
     bound->unknown = (network->governing_supply && bound->supply < 0) || (network->governing_return && bound->back < 0);
-    for (; slot < options->slots; slot++) {
+    for (int slot = 0; slot < options->slots; slot++) {
         double gain = 0, cost = 0;
-        for (const struct option *next = next_of(bound, options, slot, gain, cost); next && bound->count < OPTIONS;
-             next = next_of(bound, options, slot, gain, cost)) {
+        for (const struct option *next = next_of(bound, options, barred, slot, gain, cost);
+             next && bound->count < OPTIONS; next = next_of(bound, options, barred, slot, gain, cost)) {
             double then = bound_gain(bound, next);
             add_step(bound, (struct bound_step){
                                 .gain = margin * (then - gain), .cost = fmax(next->cost - cost, 0), .slot = slot});
@@ -70,7 +70,7 @@ double bound_least(const struct bound *bound, double need, int slot) {
         return 0;
     for (int i = 0; i < bound->count && need > 0; i++) {
         const struct bound_step *step = &bound->at[i];
-        if (step->slot < slot)
+        if (step->slot <= slot)
             continue;
         double share = fmin(need / step->gain, 1);
         sum += share * step->cost;

@@ -10,7 +10,7 @@ struct bound_step {
     int slot;
 };
 
-/* Steps of all things from some slot on, for one pair of paths, the cheapest a pascal first. */
+/* Steps of all things, for one pair of paths, the cheapest a pascal first. */
 struct bound {
     int supply, back; /* watched paths; -1: there is none, or it is not watched */
     bool unknown;     /* one is not watched: nothing is known of what it gains */
@@ -22,11 +22,11 @@ struct bound {
 double option_gain(const struct option *option, int supply, int back);
 double bound_gain(const struct bound *bound, const struct option *option);
 
-/* Of the paths that govern now.  Each gain is counted `margin` times. */
-void bound_make(struct bound *bound, const struct options *options, const struct network *network, int slot,
-                double margin);
+/* Of the paths that govern now, with the options that are not barred.  Each gain is counted `margin` times. */
+void bound_make(struct bound *bound, const struct options *options, const bool barred[OPTIONS],
+                const struct network *network, double margin);
 
-/* The least that options of the slots from `slot` on cost that gain `need` Pa; infinite: they do not; 0 where a path is
+/* The least that options of the slots behind `slot` cost that gain `need` Pa; infinite: they do not; 0 where a path is
  * not watched. */
 double bound_least(const struct bound *bound, double need, int slot);
 

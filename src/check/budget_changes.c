@@ -6,6 +6,51 @@
 #include "model/model.h"
 #include "size/size.h"
 
+/* ---- Rules ---------------------------------------------------------------------------------------------------- */
+
+/* The job with nothing but the unit of the network in it. */
+static struct job job_of(const struct bench *bench) {
+    struct job only = *bench->look->job;
+    only.runs.at = bench->runs;
+    only.runs.count = bench->run_count;
+    only.units.at = (struct air_unit **)&bench->network->unit;
+    only.units.count = 1;
+    only.diagnostics = ARENA_NEW(only.arena, struct diagnostics);
+    only.diagnostics->arena = only.arena;
+    return only;
+}
+
+static struct diagnostics *bench_warnings(const struct bench *bench, bool everything) {
+    struct job only = job_of(bench);
+    struct check_result result = {0};
+    check_tap_fit(&only, &(struct check){.name = "tap-fit", .everything = everything}, &result);
+    check_transition(&only, &(struct check){.name = "transition", .everything = everything}, &result);
+    return only.diagnostics;
+}
+
+static bool same_text(const char *one, const char *other) {
+    return one == other || (one && other && strcmp(one, other) == 0);
+}
+
+bool bench_warned(const struct diagnostics *all, const struct diagnostic *said) {
+    for (size_t i = 0; i < all->all.count; i++)
+        if (same_text(all->all.at[i]->check, said->check) && same_text(all->all.at[i]->subject, said->subject))
+            return true;
+    return false;
+}
+
+bool bench_warns_of_nothing(const struct bench *bench) {
+    const struct diagnostics *now = bench_warnings(bench, true);
+    for (size_t i = 0; i < now->all.count; i++)
+        if (!bench_warned(bench->warned[true], now->all.at[i]))
+            return false;
+    return true;
+}
+
+bool bench_comes_out(const struct bench *bench, const struct diagnostic *said) {
+    return bench_warned(bench->warned[true], said) && !bench_warned(bench->warned[false], said);
+}
+
 /* ---- The bench --------------------------------------------------------------------------------------------------- */
 
 /* What is ranked of one duct's walls. */
@@ -36,8 +81,11 @@ void bench_set_up(struct bench *bench, const struct look *look, struct network *
     bench->cost.lengths = bench->lengths;
     bench->speed = network->unit->speed;
     list_runs(bench);
+    bench->warned[false] = bench_warnings(bench, false);
+    bench->warned[true] = bench_warnings(bench, true);
     bench->walls_cost = wall_cost_sum(&bench->cost, network);
     bench->walls_area = wall_area(&bench->cost, network);
+    bench->walls_ranked = look->job->worth->priced ? bench->walls_cost : bench->walls_area;
     for (size_t i = 0; i < network->ducts.count; i++) {
         sizes[i] = network->ducts.at[i]->size;
         costs[i] = size_known(sizes[i]) ? walls_of(bench, network->ducts.at[i]) : 0;
@@ -174,6 +222,22 @@ double bench_make(struct bench *bench, const struct changes *changes) {
     return bench->network->surplus;
 }
 
+/* ---- What came of it ------------------------------------------------------------------------------------------------
+ */
+
+static double short_side(const struct path *paths, size_t count) {
+    double sum = 0;
+    for (size_t i = 0; i < count; i++)
+        sum += paths[i].surplus < 0 ? -paths[i].surplus : 0;
+    return sum;
+}
+
+double bench_shortage(const struct bench *bench) {
+    const struct network *network = bench->network;
+    return short_side(network->supply_paths.at, network->supply_paths.count) +
+           short_side(network->return_paths.at, network->return_paths.count);
+}
+
 /* ---- Sized anew ---------------------------------------------------------------------------------------------------
  */
 
@@ -190,6 +254,18 @@ static double other_sheet(const struct changes *changes) {
     for (size_t i = 0; i < changes->count; i++)
         sum += changes->at[i].sheet;
     return sum;
+}
+
+static void note_warnings(const struct bench *bench, struct resized *resized) {
+    const struct diagnostics *now = bench_warnings(bench, false);
+    resized->sound = resized->surplus >= 0;
+    for (size_t i = 0; i < now->all.count; i++) {
+        const struct diagnostic *said = now->all.at[i];
+        if (bench_comes_out(bench, said))
+            resized->comes_out = said;
+        else if (!bench_warned(bench->warned[false], said))
+            resized->sound = false;
+    }
 }
 
 struct resized bench_resize(struct bench *bench, const struct changes *changes, bool rate) {
@@ -209,6 +285,7 @@ struct resized bench_resize(struct bench *bench, const struct changes *changes, 
         method->size(job, bench->network, job->catalogue, NULL);
     job->friction_rate = asked;
     struct resized resized = {.surplus = surplus_now(bench), .friction_rate = bench->network->friction_rate};
+    note_warnings(bench, &resized);
     resized.sheet = wall_area(&bench->cost, bench->network) - bench->walls_area + other_sheet(changes);
     resized.cost = wall_cost_sum(&bench->cost, bench->network) - bench->walls_cost;
     for (size_t i = 0; i < before.ducts.count; i++)

@@ -37,13 +37,14 @@ struct bench {
     const struct look *look;
     struct network *network;
     struct wall_cost cost;
-    struct wall_length *lengths;   /* of cost: a change of flexible duct to pipe moves some */
-    const struct duct_size *sizes; /* of each duct, as it was */
-    const double *costs;           /* of its walls, by what is ranked: bench_change_cost */
-    double walls_cost, walls_area; /* of all ducts, as they were */
+    struct wall_length *lengths;                 /* of cost: a change of flexible duct to pipe moves some */
+    const struct duct_size *sizes;               /* of each duct, as it was */
+    const double *costs;                         /* of its walls, by what is ranked: bench_change_cost */
+    double walls_cost, walls_area, walls_ranked; /* of all ducts, as they were; the last by what is ranked */
     const struct blower_speed *speed;
     struct run **runs; /* of the unit */
     size_t run_count;
+    const struct diagnostics *warned[2]; /* of what a change can break, as it is; [true]: also of sizes that stand in */
     struct changes made;
     struct widened {
         struct section *section; /* NULL: none is */
@@ -58,6 +59,9 @@ void bench_set_up(struct bench *bench, const struct look *look, struct network *
 /* Makes these and no others, and computes everything again.  What is left over then, Pa. */
 double bench_make(struct bench *bench, const struct changes *changes);
 
+/* Pa that all paths together are short by. */
+double bench_shortage(const struct bench *bench);
+
 /* Takes all back; losses and budget stay those of what was made. */
 void bench_take_back(struct bench *bench);
 
@@ -66,6 +70,9 @@ void bench_take_back(struct bench *bench);
  * network as it was. */
 struct resized {
     double surplus, friction_rate;
+    bool sound; /* it is inside the budget, and nothing is wrong that was not */
+    const struct diagnostic
+        *comes_out;     /* what was wrong, and nobody was warned of, since sizes stood in; NULL: nothing */
     double sheet, cost; /* m2; money, or kg where the shop prices no sheet */
 };
 struct resized bench_resize(struct bench *bench, const struct changes *changes, bool rate);
@@ -77,6 +84,15 @@ double bench_change_cost(struct bench *bench, const struct change *change);
 /* Whether a duct's size can be changed; and whether a tap has room for the run that it begins. */
 bool bench_changeable(const struct duct *duct);
 bool bench_tap_fits(const struct duct *duct);
+
+/* Whether nothing is warned of taps and changes of size of the unit that was not before. */
+bool bench_warns_of_nothing(const struct bench *bench);
+
+/* Whether it was so before, but nobody was warned of it, since sizes only stood in. */
+bool bench_comes_out(const struct bench *bench, const struct diagnostic *said);
+
+/* Whether something of that check, about the same, is among them. */
+bool bench_warned(const struct diagnostics *all, const struct diagnostic *said);
 
 /* Whether a changed duct is larger than the one before it in its run, and was not: no run grows away from the unit. */
 bool bench_grows(const struct bench *bench);

@@ -2,6 +2,9 @@
 #include "check/budget_face.h"
 
 #include <math.h>
+#include <stdlib.h>
+
+#include "base/constant.h"
 
 /* Less than a fifth of what it takes is no register, grille or filter that can be had.  Chosen here, no source. */
 static const double least_left = 0.2;
@@ -24,6 +27,12 @@ static int slot_of(const struct piece *piece, enum measure_kind measure) {
     return -1;
 }
 
+/* As it is written, rounded down: what is tried is what the line says. */
+static double as_written(const struct job *job, double pressure) {
+    double figure = strtod(check_text_down(job, SHOW_PRESSURE, pressure), NULL);
+    return job->system == MEASURE_METRIC ? figure : figure * INCH_OF_WATER;
+}
+
 /* The same face, but that it takes `left` Pa in the job's air at what flows through it. */
 static bool freer(const struct bench *bench, const struct section *end, const struct piece *piece, double left,
                   struct change *change) {
@@ -38,7 +47,7 @@ static bool freer(const struct bench *bench, const struct section *end, const st
         argument[i] = piece->reading.argument[i];
     double rated = argument[flow].given ? argument[flow].number : end->flow, ratio = rated / end->flow;
     argument[pressure].given = true;
-    argument[pressure].number = left / job->air.density_ratio * ratio * ratio;
+    argument[pressure].number = as_written(job, left / job->air.density_ratio * ratio * ratio);
     *other = *piece;
     other->reading.argument = argument;
     *change = (struct change){.kind = CHANGE_PIECE, .at = piece->at, .piece = piece, .other = other, .is_face = true};
@@ -58,8 +67,7 @@ bool face_that_mends(const struct bench *bench, bool supply, struct change *chan
     const struct section *end = path->end;
     for (size_t i = end->items.count; i-- > 0;) {
         const struct item *item = &end->items.at[i];
-        /* A hair less, so that what is computed in another order is enough too. */
-        double left = item->loss.pressure - deficit - 1e-6;
+        double left = item->loss.pressure - deficit;
         if ((item->piece->kind->traits & (PIECE_OUTLET | PIECE_INLET)) && left >= least_left * item->loss.pressure)
             return freer(bench, end, item->piece, left, change);
     }

@@ -93,12 +93,14 @@ static void larger(struct collector *collector, struct duct *duct) {
         const struct option *option = try_option(collector, &change, slot);
         if (!option)
             break;
-        if (!bench_tap_fits(duct->run->first_duct)) {
+        /* Where the duct it is cut into may become larger too, it may fit together with that. */
+        bool fits = bench_tap_fits(duct->run->first_duct);
+        if (!fits && !(duct->upstream && bench_changeable(duct->upstream))) {
             options->count--;
             break;
         }
         options->slots = slot + 1;
-        if (collector->bench->network->surplus >= 0)
+        if (fits && collector->bench->network->surplus >= 0)
             break;
     }
 }
@@ -109,6 +111,9 @@ static void easier(struct collector *collector, struct section *section, const s
     struct piece *other = ARENA_NEW(arena, struct piece);
     struct change change = {.kind = CHANGE_PIECE, .section = section, .piece = piece, .other = other};
     change.at = piece->at;
+    /* Sized by its friction it would be smaller as pipe, and gain nothing. */
+    if ((piece->kind->traits & PIECE_FLEXIBLE) && !section->duct->fixed)
+        return;
     for (int i = 0; i < collector->options->count; i++) /* divided by taps, it is met again */
         if (collector->options->at[i].change.piece == piece)
             return;

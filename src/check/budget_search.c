@@ -13,37 +13,6 @@ static const double margin = 1.5;
 /* ---- Rules ---------------------------------------------------------------------------------------------------------
  */
 
-/* The job with nothing but the unit of the network in it. */
-static struct job job_of(const struct bench *bench) {
-    struct job only = *bench->look->job;
-    only.runs.at = bench->runs;
-    only.runs.count = bench->run_count;
-    only.units.at = (struct air_unit **)&bench->network->unit;
-    only.units.count = 1;
-    only.diagnostics = ARENA_NEW(only.arena, struct diagnostics);
-    only.diagnostics->arena = only.arena;
-    return only;
-}
-
-struct diagnostics *search_warnings(const struct bench *bench) {
-    struct job only = job_of(bench);
-    struct check_result result = {0};
-    check_tap_fit(&only, &(struct check){.name = "tap-fit", .everything = true}, &result);
-    check_transition(&only, &(struct check){.name = "transition", .everything = true}, &result);
-    return only.diagnostics;
-}
-
-static bool same_text(const char *one, const char *other) {
-    return one == other || (one && other && strcmp(one, other) == 0);
-}
-
-bool search_warned(const struct diagnostics *all, const struct diagnostic *said) {
-    for (size_t i = 0; i < all->all.count; i++)
-        if (same_text(all->all.at[i]->check, said->check) && same_text(all->all.at[i]->subject, said->subject))
-            return true;
-    return false;
-}
-
 static bool taps_fit(const struct bench *bench) {
     for (size_t i = 0; i < bench->made.count; i++)
         if (bench->made.at[i].duct && !bench_tap_fits(bench->made.at[i].duct->run->first_duct))
@@ -52,13 +21,7 @@ static bool taps_fit(const struct bench *bench) {
 }
 
 bool search_rules_hold(const struct search_ways *search) {
-    if (!taps_fit(search->bench) || bench_grows(search->bench))
-        return false;
-    const struct diagnostics *now = search_warnings(search->bench);
-    for (size_t i = 0; i < now->all.count; i++)
-        if (!search_warned(search->warned, now->all.at[i]))
-            return false;
-    return true;
+    return taps_fit(search->bench) && !bench_grows(search->bench) && bench_warns_of_nothing(search->bench);
 }
 
 /* ---- Sets that wait: a heap, the cheapest first
@@ -68,7 +31,8 @@ struct set {
     double least; /* of what it will cost until it is enough */
     double cost;
     int count;
-    unsigned char at[CHANGES_TOGETHER]; /* options, by slot */
+    unsigned char at[CHANGES_TOGETHER];      /* options */
+    unsigned char barred[(OPTIONS + 7) / 8]; /* options that are for other sets, as bits */
 };
 
 struct waiting {
@@ -172,7 +136,7 @@ static void keep(struct search_ways *search, const struct found *found) {
 }
 
 static void note_nearest(struct search_ways *search, const struct changes *changes, double spare) {
-    if (!search->nearest.changes.count || spare > search->nearest.spare)
+    if ((!search->nearest.changes.count || spare > search->nearest.spare) && search_rules_hold(search))
         search->nearest = (struct found){.changes = *changes, .spare = spare};
 }
 
@@ -201,23 +165,44 @@ static struct changes changes_of(const struct options *options, const struct set
     return changes;
 }
 
+static bool is_barred(const struct set *set, int option) {
+    return set->barred[option / 8] >> (option % 8) & 1;
+}
+
+/* Of options that are for another set, and those of things that are changed already. */
+static void bar(const struct options *options, const struct set *set, bool barred[OPTIONS]) {
+    for (int i = 0; i < options->count; i++) {
+        barred[i] = is_barred(set, i);
+        for (int k = 0; k < set->count; k++)
+            barred[i] |= options->at[set->at[k]].slot == options->at[i].slot;
+    }
+}
+
+/* The set is made, and not enough: whatever contains it and is enough has some option that the governing paths gain by.
+ * So one set for each of these, from which the later ones are barred: no set comes twice.  Options stand by slots, so
+ * that of a later one all that gain are barred that stand in an earlier slot.  One that is
+ * enough and broke a rule may be mended by any option. */
 static void put_next(const struct search_ways *search, struct waiting *waiting, const struct set *set) {
     const struct options *options = &search->options;
     const struct network *network = search->bench->network;
-    int last = set->count ? options->at[set->at[set->count - 1]].slot : -1;
     struct bound bound;
-    bound_make(&bound, options, network, last + 1, margin);
+    struct set base = *set;
+    bool barred[OPTIONS];
+    bar(options, set, barred);
+    bound_make(&bound, options, barred, network, margin);
     for (int i = 0; i < options->count; i++) {
         const struct option *option = &options->at[i];
-        if (option->slot <= last)
+        double gain = bound_gain(&bound, option);
+        if (barred[i] || (network->surplus < 0 && !bound.unknown && !(gain > NO_GAIN)))
             continue;
-        struct set next = *set;
+        struct set next = base;
         next.at[next.count++] = (unsigned char)i;
         next.cost += option->cost;
-        double need = -network->surplus - margin * fmax(bound_gain(&bound, option), 0);
-        next.least = fmax(set->least, next.cost + bound_least(&bound, need, option->slot + 1));
+        next.least =
+            fmax(set->least, next.cost + bound_least(&bound, -network->surplus - margin * fmax(gain, 0), option->slot));
         if (isfinite(next.least))
             put(waiting, next);
+        base.barred[i / 8] |= (unsigned char)(1 << (i % 8));
     }
 }
 
@@ -253,40 +238,42 @@ static void best_first(struct search_ways *search) {
     search->complete = (told || is_settled(search, &waiting)) && !waiting.full && !search->options.more;
 }
 
-/* ---- Whatever gains most
- * -------------------------------------------------------------------------------------------------- */
+/* ---- One after another ----------------------------------------------------------------------------------------- */
 
-/* The one that gains most on the paths that govern, of a thing that is not changed yet; NULL: none gains. */
-static const struct option *most_gaining(const struct search_ways *search, const struct changes *made) {
+/* Of the things that are not changed yet, the option that eases all short paths together by most, for what it costs or
+ * whatever it costs; false: none does, or there is no time. */
+static bool best_next(struct search_ways *search, const struct changes *made, bool for_cost, struct change *best) {
     const struct options *options = &search->options;
-    const struct network *network = search->bench->network;
-    int supply = options_watched(options, network->governing_supply);
-    int back = options_watched(options, network->governing_return);
-    const struct option *best = NULL;
-    double most = NO_GAIN;
+    double shortage = bench_shortage(search->bench), most = 0;
     for (int i = 0; i < options->count; i++) {
         const struct option *option = &options->at[i];
-        double gain = option_gain(option, supply, back);
+        struct changes with = *made;
         bool there = false;
         for (size_t k = 0; k < made->count; k++)
             there |= change_same_thing(&made->at[k], &option->change);
-        if (!there && gain > most) {
-            most = gain;
-            best = option;
+        if (there || search->effort->left < search->effort_kept || !effort_may(search->effort))
+            continue;
+        with.at[with.count++] = option->change;
+        bench_make(search->bench, &with);
+        double gain = shortage - bench_shortage(search->bench);
+        double score = for_cost ? gain / (option->cost + search->small) : gain;
+        if (gain > NO_GAIN && score > most && taps_fit(search->bench) && !bench_grows(search->bench)) {
+            most = score;
+            *best = option->change;
         }
     }
-    return best;
+    return most > 0;
 }
 
-/* Something that is enough, or what comes nearest, whatever it costs: before the search, which may come to an end. */
-static void most_at_once(struct search_ways *search) {
+/* Something that is enough, or comes near: before the search, which may run out of time. */
+static void one_after_another(struct search_ways *search, bool for_cost) {
     struct changes made = {0};
     bench_make(search->bench, &made);
-    while (made.count < CHANGES_TOGETHER && effort_may(search->effort)) {
-        const struct option *option = most_gaining(search, &made);
-        if (!option)
+    while (made.count < CHANGES_TOGETHER) {
+        struct change best;
+        if (!best_next(search, &made, for_cost, &best))
             return;
-        made.at[made.count++] = option->change;
+        made.at[made.count++] = best;
         if (settle(search, &made, bench_make(search->bench, &made)))
             return;
         bench_make(search->bench, &made);
@@ -294,8 +281,10 @@ static void most_at_once(struct search_ways *search) {
 }
 
 void search_for_ways(struct search_ways *search) {
-    search->warned = search_warnings(search->bench);
     options_collect(&search->options, search->bench, search->effort);
-    most_at_once(search);
+    search->effort_kept = search->effort->left / 2;
+    search->small = 0.01 * search->bench->walls_ranked + 1e-9;
+    one_after_another(search, false);
+    one_after_another(search, true);
     best_first(search);
 }

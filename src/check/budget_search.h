@@ -29,7 +29,8 @@ struct search_ways {
     bool broke_rules;     /* something that was enough left no room for taps or changes of size */
     struct found nearest; /* what was short by the least; spare is under 0 */
     size_t taken_up;
-    const struct diagnostics *warned; /* of what a change can break, as it is */
+    size_t effort_kept; /* for the search itself */
+    double small;       /* what costs less costs nothing to speak of: one in a hundred of all walls; chosen here */
 };
 
 /* Fills options, found and what follows.  Leaves the network with whatever was tried last. */
@@ -38,11 +39,5 @@ void search_for_ways(struct search_ways *search);
 /* Whether the changes that are made leave room for taps and changes of size as before, and no run grows away from the
  * unit. */
 bool search_rules_hold(const struct search_ways *search);
-
-/* What is warned of the unit's taps and changes of size, as the network stands. */
-struct diagnostics *search_warnings(const struct bench *bench);
-
-/* Whether something of that check, about the same, is among them. */
-bool search_warned(const struct diagnostics *all, const struct diagnostic *said);
 
 #endif

@@ -10,7 +10,7 @@
 
 /* Network items that the trials of all units may compute; sections of the whole job that may be compiled anew.  Chosen
  * here, no source: so that a job of 1,000 outlets takes about half as long again at most. */
-enum { ITEMS_TRIED = 1500000, SECTIONS_RETYPED = 1500 };
+enum { ITEMS_TRIED = 3000000, SECTIONS_RETYPED = 1500 };
 
 struct ways {
     const struct look *look;
@@ -40,7 +40,7 @@ static void weigh_face(struct ways *ways, bool supply) {
     struct changes changes = {0};
     bench_make(&ways->bench, &changes);
     bool mends = face_that_mends(&ways->bench, supply, &changes.at[0]);
-    if (!mends && !ways->search.count && ways->search.nearest.changes.count < CHANGES_TOGETHER) {
+    if (!mends && !ways->count && ways->search.nearest.changes.count < CHANGES_TOGETHER) {
         changes = ways->search.nearest.changes;
         bench_make(&ways->bench, &changes);
         mends = search_rules_hold(&ways->search) && face_that_mends(&ways->bench, supply, &changes.at[changes.count]);
@@ -103,8 +103,9 @@ static void tell_lines(const struct ways *ways, struct diagnostic *said, const s
 
 static void tell_way(const struct ways *ways, struct diagnostic *said, const struct way *way, int number) {
     const struct job *job = ways->look->job;
-    const char *first = arena_format(job->arena, "way out %d (%s, leaves %s)", number, way_takes_words(job, way),
-                                     check_text(job, SHOW_PRESSURE, way->spare));
+    const char *first = arena_format(job->arena, "way out %d (%s, leaves %s%s%s)", number, way_takes_words(job, way),
+                                     check_text(job, SHOW_PRESSURE, way->spare), way->comes_out ? "; " : "",
+                                     way->comes_out ? way->comes_out : "");
     tell_lines(ways, said, &way->changes, first, arena_format(job->arena, "way out %d, together with", number));
 }
 
@@ -126,8 +127,8 @@ static void say_nearest(const struct ways *ways, struct diagnostic *said) {
     const struct found *nearest = &ways->search.nearest;
     diagnostic_relate(job->diagnostics, said, ways->network->unit->at,
                       "no larger sizes, easier elbows, pipe for flexible duct, freer faces or other speed, alone or up "
-                      "to %d together, were found to be enough%s: a stronger blower is, or another layout",
-                      CHANGES_TOGETHER,
+                      "to %d together, were found to be enough%s%s: a stronger blower is, or another layout",
+                      CHANGES_TOGETHER, ways->search.complete ? "" : ", though not everything was tried",
                       ways->search.broke_rules ? " and to leave room for the taps and changes of size" : "");
     if (!nearest->changes.count || !(nearest->spare > ways->network->surplus))
         return;

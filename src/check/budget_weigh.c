@@ -30,18 +30,33 @@ static bool is_check(const struct diagnostic *said, const char *check) {
     return said->check && strcmp(said->check, check) == 0;
 }
 
-/* Other units may be short, and what was wrong before may be wrong still. */
-static bool is_sound(const struct search_ways *search, const struct job *with) {
-    const struct job *job = search->bench->look->job;
-    const char *unit = search->bench->network->unit->name;
+/* What is of no matter here: other units may be short, a sheet may have no price, and what is wrong as it is may be
+ * wrong still. */
+static bool is_no_matter(const struct bench *bench, const struct diagnostic *said) {
+    if (is_check(said, "budget"))
+        return said->subject && strcmp(said->subject, bench->network->unit->name) != 0;
+    return is_check(said, "price") || bench_warned(bench->warned[false], said) ||
+           bench_warned(bench->look->job->diagnostics, said);
+}
+
+/* Kept for the way: the job with it is soon gone. */
+static void note_coming_out(const struct bench *bench, struct way *way, const struct diagnostic *said) {
+    if (said && said->subject && !way->comes_out)
+        way->comes_out = arena_format(bench->look->job->arena,
+                                      is_check(said, "tap-fit") ? "the tap of %s then wants room"
+                                                                : "a transition of %s then wants length",
+                                      said->subject);
+}
+
+static bool is_sound(const struct bench *bench, const struct job *with, struct way *way) {
     for (size_t i = 0; i < with->diagnostics->all.count; i++) {
         const struct diagnostic *said = with->diagnostics->all.at[i];
-        bool counts = said->level == DIAGNOSTIC_ERROR || (said->level == DIAGNOSTIC_WARNING &&
-                                                          (is_check(said, "tap-fit") || is_check(said, "transition")));
-        bool of_other = is_check(said, "budget") && said->subject && strcmp(said->subject, unit) != 0;
-        if (counts && !of_other &&
-            (is_check(said, "budget") ||
-             (!search_warned(search->warned, said) && !search_warned(job->diagnostics, said))))
+        bool rule = is_check(said, "tap-fit") || is_check(said, "transition");
+        if (said->level != DIAGNOSTIC_ERROR && !(said->level == DIAGNOSTIC_WARNING && rule))
+            continue;
+        if (rule && bench_comes_out(bench, said))
+            note_coming_out(bench, way, said);
+        else if (!is_no_matter(bench, said))
             return false;
     }
     return true;
@@ -61,7 +76,7 @@ static bool has_price(const struct job *job) {
 static bool weigh_retyped(const struct search_ways *search, struct way *way, const struct job *with) {
     const struct job *job = search->bench->look->job;
     const struct network *network = same_network(job, search->bench->network, with);
-    if (!network || network->surplus < 0 || !is_sound(search, with))
+    if (!network || network->surplus < 0 || !is_sound(search->bench, with, way))
         return false;
     way->spare = network->surplus;
     way->sheet = network->walls_area - search->bench->walls_area + sheet_of_pieces(&way->changes);
@@ -85,13 +100,16 @@ bool way_weigh(const struct weighing *weighing, struct way *way) {
     way->spare = resized.surplus;
     way->sheet = resized.sheet;
     way->walls = resized.cost;
-    return resized.surplus >= 0;
+    note_coming_out(bench, way, resized.comes_out);
+    return resized.sound;
 }
 
 /* ---- How they compare -----------------------------------------------------------------------------------------------
  */
 
 bool way_goes_before(const struct job *job, const struct way *one, const struct way *other) {
+    if (!one->comes_out != !other->comes_out)
+        return other->comes_out;
     if (one->is_face != other->is_face)
         return other->is_face;
     double more = one->priced && other->priced ? (double)(one->more - other->more)

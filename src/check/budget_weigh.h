@@ -7,12 +7,13 @@
 
 struct way {
     struct changes changes;
-    bool is_face; /* one of them is a face whose price is not known here: such a way comes last */
-    bool priced;  /* the job was compiled with it, and has its price with and without */
-    money more;   /* of the price, before rounding; may be less */
-    double sheet; /* m2 of walls and vanes more, of all ducts */
-    double walls; /* money for the walls more (or kg) */
-    double spare; /* Pa left over then */
+    bool is_face;          /* one of them is a face whose price is not known here: such a way comes last */
+    const char *comes_out; /* "the tap of desk then wants room": what was wrong before, untold; NULL: nothing */
+    bool priced;           /* the job was compiled with it, and has its price with and without */
+    money more;            /* of the price, before rounding; may be less */
+    double sheet;          /* m2 of walls and vanes more, of all ducts */
+    double walls;          /* money for the walls more (or kg) */
+    double spare;          /* Pa left over then */
 };
 
 struct weighing {

@@ -348,3 +348,15 @@ bool changes_contain(const struct changes *more, const struct changes *less) {
     }
     return true;
 }
+
+static bool are_same_things(const struct changes *one, const struct changes *other) {
+    size_t same = 0;
+    for (size_t i = 0; i < one->count; i++)
+        for (size_t k = 0; k < other->count; k++)
+            same += change_same_thing(&one->at[i], &other->at[k]);
+    return same == one->count && same == other->count;
+}
+
+bool changes_are_alike(const struct changes *one, const struct changes *other) {
+    return changes_contain(one, other) || changes_contain(other, one) || are_same_things(one, other);
+}

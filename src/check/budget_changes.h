@@ -107,4 +107,7 @@ bool change_contains(const struct change *one, const struct change *other);
 /* Whether all of `less` is in `more`, each as large or larger there. */
 bool changes_contain(const struct changes *more, const struct changes *less);
 
+/* Whether the two are one way out to who reads them: one contains the other, or they change the same things. */
+bool changes_are_alike(const struct changes *one, const struct changes *other);
+
 #endif

@@ -1,13 +1,12 @@
 /* What a unit delivers whose blower has less than is asked of it. */
 #include "check/budget_delivers.h"
 
+#include <string.h>
+
 #include "air/operation.h"
 
 /* Outlets that are named: chosen here, no source. */
 enum { OUTLETS_NAMED = 8 };
-
-/* An outlet that gets that share of its air is not short: what is printed hardly tells them apart.  Chosen here. */
-static const double enough = 0.995;
 
 static const struct operating_point *point_of(const struct network *network) {
     const struct operation *operation = network->operation;
@@ -50,14 +49,17 @@ void delivers_tell(const struct look *look, const struct network *network, struc
     for (size_t i = 0; i < network->supply_paths.count; i++) {
         const struct path *path = &network->supply_paths.at[i];
         double takes = operating_flow(point, path);
-        if (!path->end->terminal || takes >= enough * path->end->flow)
+        if (!path->end->terminal || takes >= path->end->flow)
             continue;
-        if (named++ >= OUTLETS_NAMED) {
+        if (named >= OUTLETS_NAMED) {
             others++;
             continue;
         }
-        all = arena_format(arena, "%s%s%s %s of %s", all, *all ? ", " : "", path->end->terminal->name,
-                           check_text(look->job, SHOW_FLOW, takes), check_text(look->job, SHOW_FLOW, path->end->flow));
+        const char *gets = check_text(look->job, SHOW_FLOW, takes);
+        const char *of = check_text(look->job, SHOW_FLOW, path->end->flow);
+        if (strcmp(gets, of) == 0) /* so near that it is not printed */
+            continue;
+        all = arena_format(arena, "%s%s%s %s of %s", all, named++ ? ", " : "", path->end->terminal->name, gets, of);
     }
     if (!named)
         return;

@@ -107,22 +107,18 @@ static bool make_least(struct search_ways *search, struct found *found) {
     return search_rules_hold(search);
 }
 
-static bool goes_with(const struct found *one, const struct found *other) {
-    return changes_contain(&one->changes, &other->changes) || changes_contain(&other->changes, &one->changes);
-}
-
-/* Of two of which one contains the other the cheaper stays; of equals the smaller. */
+/* Of two that are alike the cheaper stays; of equals the smaller. */
 static void keep(struct search_ways *search, const struct found *found) {
     int kept = 0;
     for (int i = 0; i < search->count; i++) {
         const struct found *old = &search->found[i];
         bool stays =
             old->cost < found->cost || (old->cost <= found->cost && changes_contain(&found->changes, &old->changes));
-        if (stays && goes_with(old, found))
+        if (stays && changes_are_alike(&old->changes, &found->changes))
             return;
     }
     for (int i = 0; i < search->count; i++)
-        if (!goes_with(&search->found[i], found))
+        if (!changes_are_alike(&search->found[i].changes, &found->changes))
             search->found[kept++] = search->found[i];
     int place = kept;
     while (place > 0 && found->cost < search->found[place - 1].cost)

@@ -23,7 +23,7 @@ struct search_ways {
     struct effort *effort;
     struct options options;
     int wanted;                       /* so many at most: WAYS_WEIGHED */
-    struct found found[WAYS_WEIGHED]; /* cheapest first; none contains another */
+    struct found found[WAYS_WEIGHED]; /* cheapest first; no two are alike */
     int count;
     bool complete;        /* no set that was not taken up can be among them, as far as the margin holds */
     bool broke_rules;     /* something that was enough left no room for taps or changes of size */

@@ -126,10 +126,11 @@ static void say_nearest(const struct ways *ways, struct diagnostic *said) {
     const struct job *job = ways->look->job;
     const struct found *nearest = &ways->search.nearest;
     diagnostic_relate(job->diagnostics, said, ways->network->unit->at,
-                      "no larger sizes, easier elbows, pipe for flexible duct, freer faces or other speed, alone or up "
-                      "to %d together, were found to be enough%s%s: a stronger blower is, or another layout",
-                      CHANGES_TOGETHER, ways->search.complete ? "" : ", though not everything was tried",
-                      ways->search.broke_rules ? " and to leave room for the taps and changes of size" : "");
+                      "no way out was found among larger sizes, easier elbows, pipe for flexible duct, freer faces and "
+                      "other speeds, up to %d together%s%s: a stronger blower is one, or another layout",
+                      CHANGES_TOGETHER,
+                      ways->search.broke_rules ? ", that leaves room for the taps and changes of size" : "",
+                      ways->search.complete ? "" : " (not everything was tried)");
     if (!nearest->changes.count || !(nearest->spare > ways->network->surplus))
         return;
     const char *first = arena_format(job->arena, "what comes nearest is still short by %s",
@@ -149,11 +150,8 @@ static void say_fewer(const struct ways *ways, struct diagnostic *said, int told
     else if (!ways->search.complete)
         diagnostic_relate(diagnostics, said, at, "not everything was tried: others may be cheaper");
     else if (told < WAYS_TOLD)
-        diagnostic_relate(diagnostics, said, at,
-                          "no other larger sizes, easier elbows, pipe for flexible duct, freer faces or speed were "
-                          "found%s",
-                          ways->search.broke_rules ? " that are enough and leave room for the taps and changes of size"
-                                                   : "");
+        diagnostic_relate(diagnostics, said, at, "no other way out was found%s",
+                          ways->search.broke_rules ? " that leaves room for the taps and changes of size" : "");
 }
 
 void budget_ways(const struct look *look, struct network *network, size_t units, struct diagnostic *said) {

@@ -30,6 +30,14 @@ static bool is_check(const struct diagnostic *said, const char *check) {
     return said->check && strcmp(said->check, check) == 0;
 }
 
+/* Whether it is about a run of another unit. */
+static bool is_elsewhere(const struct bench *bench, const struct diagnostic *said) {
+    for (size_t i = 0; said->subject && i < bench->run_count; i++)
+        if (strcmp(bench->runs[i]->name, said->subject) == 0)
+            return false;
+    return said->subject != NULL;
+}
+
 /* What is of no matter here: other units may be short, a sheet may have no price, and what is wrong as it is may be
  * wrong still. */
 static bool is_no_matter(const struct bench *bench, const struct diagnostic *said) {
@@ -53,6 +61,8 @@ static bool is_sound(const struct bench *bench, const struct job *with, struct w
         const struct diagnostic *said = with->diagnostics->all.at[i];
         bool rule = is_check(said, "tap-fit") || is_check(said, "transition");
         if (said->level != DIAGNOSTIC_ERROR && !(said->level == DIAGNOSTIC_WARNING && rule))
+            continue;
+        if (rule && is_elsewhere(bench, said))
             continue;
         if (rule && bench_comes_out(bench, said))
             note_coming_out(bench, way, said);

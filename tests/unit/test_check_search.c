@@ -59,7 +59,7 @@ static bool is_least(struct search_ways *search, const struct found *found) {
     return true;
 }
 
-/* The cheapest that have nothing in them that is not needed, and of which none contains another. */
+/* The cheapest that have nothing in them that is not needed, and of which no two are alike. */
 static int cheapest(struct every *every, struct found best[WAYS_TOLD]) {
     int count = 0;
     qsort(every->enough.at, every->enough.count, sizeof every->enough.at[0], by_cost);
@@ -67,8 +67,7 @@ static int cheapest(struct every *every, struct found best[WAYS_TOLD]) {
         const struct found *found = &every->enough.at[i];
         bool with = false;
         for (int k = 0; k < count; k++)
-            with |= changes_contain(&found->changes, &best[k].changes) ||
-                    changes_contain(&best[k].changes, &found->changes);
+            with |= changes_are_alike(&found->changes, &best[k].changes);
         if (!with && is_least(every->search, found))
             best[count++] = *found;
     }

@@ -10,6 +10,7 @@
 
 #include "base/constant.h"
 #include "check/budget_ways.h"
+#include "price_bench.h"
 #include "ways_bench.h"
 
 /* Everything of a network that is no pointer's own. */
@@ -195,10 +196,35 @@ static char *type_all(const char *job, struct typed *typed) {
     return text;
 }
 
+/* "$1,017.19 more", in hundredths; false: no price is told. */
+static bool told_price(const char *told, money *more) {
+    const char *at = strchr(told, '$');
+    if (!at || strstr(told, "for walls"))
+        return false;
+    for (*more = 0, at++; *at && *at != ' '; at++)
+        if (*at >= '0' && *at <= '9')
+            *more = *more * 10 + (*at - '0');
+    if (strncmp(at, " less", 5) == 0)
+        *more = -*more;
+    return true;
+}
+
+static void costs_as_told(const struct job *before, const struct job *after, money more, const char *told) {
+    assert_non_null(before->price);
+    assert_non_null(after->price);
+    money difference = after->price->build_up.unrounded - before->price->build_up.unrounded;
+    if (difference != more)
+        fail_msg("%s\n%lld hundredths more", told, (long long)difference);
+}
+
 /* "leaves 0.055 in. w.g.": what is told is what comes of it. */
-static void mends(const char *job, struct typed *typed, const char *told, int *count) {
-    char *text = type_all(job, typed);
-    struct compiled compiled = compiled_until("operate", "%s", text);
+static void mends(const struct compiled *before, struct typed *typed, const char *told, int *count) {
+    money more = 0;
+    bool priced = told_price(told, &more);
+    char *text = type_all(before->text, typed);
+    struct compiled compiled = priced ? compiled_text("%s", text) : compiled_until("operate", "%s", text);
+    if (priced)
+        costs_as_told(before->job, compiled.job, more, told);
     const struct network *network = compiled_network(&compiled);
     if (cleat_error_count(compiled.cleat) || network->surplus < 0)
         fail_msg("%s\n%s\n%.6f Pa left", text, told, network->surplus);
@@ -210,7 +236,7 @@ static void mends(const char *job, struct typed *typed, const char *told, int *c
     free(text);
 }
 
-static void type_ways(const char *job, const struct diagnostic *said, int *count) {
+static void type_ways(const struct compiled *compiled, const struct diagnostic *said, int *count) {
     for (size_t i = 0; i < said->related.count;) {
         const char *told = said->related.at[i].message;
         struct typed typed = {0};
@@ -219,9 +245,9 @@ static void type_ways(const char *job, const struct diagnostic *said, int *count
             continue;
         }
         do
-            typed.at[typed.count++] = type_note(job, &said->related.at[i++]);
+            typed.at[typed.count++] = type_note(compiled->text, &said->related.at[i++]);
         while (i < said->related.count && strstr(said->related.at[i].message, "together with: write"));
-        mends(job, &typed, told, count);
+        mends(compiled, &typed, told, count);
     }
 }
 
@@ -236,26 +262,30 @@ static void each_way_typed_in_is_one(void **state) {
         struct diagnostic *said = diagnose(job->diagnostics, DIAGNOSTIC_NOTE, "budget", job->units.at[0]->at, "short");
         if (job->units.at[0]->network->surplus < 0)
             budget_ways(&look, job->units.at[0]->network, 1, said);
-        type_ways(compiled.text, said, &count);
+        type_ways(&compiled, said, &count);
         compiled_free(&compiled);
     }
     print_message("%d ways typed in\n", count);
     assert_true(count > 500);
 }
 
-/* As a command does it: each was compiled with its lines already. */
+/* As a command does it: each was compiled with its lines already; every other job is priced, and what a way takes more
+ * is the difference of the two prices. */
 static void each_way_of_a_whole_compilation_is_one(void **state) {
     (void)state;
-    int count = 0;
+    int count = 0, priced = 0;
     for (uint64_t job_seed = 1; job_seed <= 6; job_seed++) {
-        struct compiled compiled = job_of(job_seed, short_pressure(job_seed), NULL);
+        struct compiled compiled = job_of(job_seed, short_pressure(job_seed), NULL, job_seed % 2 ? BENCH_SHOP : "");
         const struct diagnostic *said = compiled_said(&compiled, "budget", "fan", 0);
+        money more;
+        for (size_t i = 0; said && i < said->related.count; i++)
+            priced += told_price(said->related.at[i].message, &more);
         if (said)
-            type_ways(compiled.text, said, &count);
+            type_ways(&compiled, said, &count);
         compiled_free(&compiled);
     }
-    print_message("%d ways typed in\n", count);
-    assert_true(count >= 10);
+    print_message("%d ways typed in, %d priced\n", count, priced);
+    assert_true(count >= 10 && priced >= 3);
 }
 
 int main(void) {

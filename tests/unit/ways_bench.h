@@ -30,8 +30,8 @@ static inline void random_begin(uint64_t job_seed) {
         random_between(0, 1);
 }
 
-/* The same job for the same seed, with that pressure. */
-static inline struct compiled job_of(uint64_t job_seed, double pressure, const char *pass) {
+/* The same job for the same seed, with that pressure; through that pass (NULL: all), and priced by that shop. */
+static inline struct compiled job_of(uint64_t job_seed, double pressure, const char *pass, const char *shop) {
     random_begin(job_seed);
     char *text = NULL;
     size_t length = 0;
@@ -57,6 +57,7 @@ static inline struct compiled job_of(uint64_t job_seed, double pressure, const c
             "run back from fan.return { size %d x 10; straight 6 ft; %s }\n"
             "inlet hall from back { boot; filter 24 x 14 x 1, 0.08 in.wg }\n",
             10 + 2 * random_below(4), elbow());
+    fputs(shop, out);
     fclose(out);
     struct compiled compiled = pass ? compiled_until(pass, "%s", text) : compiled_text("%s", text);
     free(text);
@@ -65,7 +66,7 @@ static inline struct compiled job_of(uint64_t job_seed, double pressure, const c
 
 /* The pressure with which it is short by 2 to 24 % of what it takes. */
 static inline double short_pressure(uint64_t job_seed) {
-    struct compiled easy = job_of(job_seed, 900, "operate");
+    struct compiled easy = job_of(job_seed, 900, "operate", "");
     double total = 900 - compiled_network(&easy)->surplus;
     compiled_free(&easy);
     random_begin(job_seed * 31 + 7);
@@ -73,7 +74,7 @@ static inline double short_pressure(uint64_t job_seed) {
 }
 
 static inline struct compiled short_job(uint64_t job_seed) {
-    return job_of(job_seed, short_pressure(job_seed), "operate");
+    return job_of(job_seed, short_pressure(job_seed), "operate", "");
 }
 
 #endif

@@ -174,10 +174,21 @@ static void bar(const struct options *options, const struct set *set, bool barre
     }
 }
 
+/* A tap or a change of size that has no room finds it by the size of the duct before it or behind it. */
+static bool may_make_room(const struct bench *bench, const struct option *option) {
+    const struct duct *duct = option->change.duct;
+    for (size_t i = 0; duct && i < bench->made.count; i++) {
+        const struct duct *made = bench->made.at[i].duct;
+        if (made && (made->upstream == duct || duct->upstream == made))
+            return true;
+    }
+    return false;
+}
+
 /* The set is made, and not enough: whatever contains it and is enough has some option that the governing paths gain by.
  * So one set for each of these, from which the later ones are barred: no set comes twice.  Options stand by slots, so
- * that of a later one all that gain are barred that stand in an earlier slot.  One that is
- * enough and broke a rule may be mended by any option. */
+ * for a later one all that gain and stand in an earlier slot are barred.  One that is enough and broke a rule may be
+ * mended by its neighbours. */
 static void put_next(const struct search_ways *search, struct waiting *waiting, const struct set *set) {
     const struct options *options = &search->options;
     const struct network *network = search->bench->network;
@@ -189,7 +200,8 @@ static void put_next(const struct search_ways *search, struct waiting *waiting, 
     for (int i = 0; i < options->count; i++) {
         const struct option *option = &options->at[i];
         double gain = bound_gain(&bound, option);
-        if (barred[i] || (network->surplus < 0 && !bound.unknown && !(gain > NO_GAIN)))
+        bool helps = network->surplus < 0 ? bound.unknown || gain > NO_GAIN : may_make_room(search->bench, option);
+        if (barred[i] || !helps)
             continue;
         struct set next = base;
         next.at[next.count++] = (unsigned char)i;

@@ -1,5 +1,5 @@
 /* The budget: one error a unit that asks more of its blower than it has, with what it would take to mend it. */
-#include "air/operation.h"
+#include "check/budget_delivers.h"
 #include "check/budget_ways.h"
 #include "check/checks.h"
 #include "model/item_words.h"
@@ -144,20 +144,8 @@ static size_t others_short(const struct network *network) {
     return count ? count - 1 : 0;
 }
 
-/* "; as sized and balanced fan will move 372 cfm of 400 cfm": what will be delivered instead;
- * "" when it is not known. */
-static const char *delivers_words(const struct look *look, const struct network *network) {
-    const struct operation *operation = network->operation;
-    const struct operating_point *point = operation ? &operation->set : NULL;
-    if (!point || !point->sections || point->outcome == OPERATES_NO_CURVE || point->outcome == OPERATES_BEYOND)
-        return "";
-    const char *bound = point->outcome == OPERATES_SHORT_OF ? "less than " : "";
-    return arena_format(look->job->arena, "; as sized and balanced %s will move %s%s of %s", network->unit->name, bound,
-                        check_text(look->job, SHOW_FLOW, point->flow),
-                        check_text(look->job, SHOW_FLOW, network->supply_flow));
-}
-
-static void diagnose_deficit(const struct look *look, struct network *network) {
+/* `units`: how many are short. */
+static void diagnose_deficit(const struct look *look, struct network *network, size_t units) {
     const struct job *job = look->job;
     const struct path *path = network->governing_supply ? network->governing_supply : network->governing_return;
     const struct run *terminal = path->end->terminal;
@@ -176,22 +164,30 @@ static void diagnose_deficit(const struct look *look, struct network *network) {
         check_text(job, SHOW_PRESSURE, network->blower_pressure), check_text(job, SHOW_PRESSURE, network->unit_drops),
         check_text(job, SHOW_PRESSURE, -network->surplus), more, delivers_words(look, network));
     said->subject = network->unit->name;
+    if (job->trial)
+        return;
+    delivers_tell(look, network, said);
     name_costliest(look, said, network);
-    budget_ways(look, network, said);
+    budget_ways(look, network, units, said);
     if (network->search.short_by > 0)
         diagnostic_relate(job->diagnostics, said, network->unit->at,
                           "no standard sizes within the limits are enough: the best are short by %s",
                           check_text(job, SHOW_PRESSURE, network->search.short_by));
 }
 
+static bool has_budget(const struct network *network) {
+    return network && network->blower_known && (network->governing_supply || network->governing_return);
+}
+
 void check_budget(struct job *job, const struct check *check, struct check_result *result) {
     struct look look = {job, check, result};
-    for (size_t i = 0; i < job->units.count; i++) {
-        struct network *network = job->units.at[i]->network;
-        if (!network || !network->blower_known || (!network->governing_supply && !network->governing_return))
-            continue;
-        result->looked_at++;
-        if (network->surplus < 0)
-            diagnose_deficit(&look, network);
-    }
+    size_t units = 0;
+    for (size_t i = 0; i < job->units.count; i++)
+        if (has_budget(job->units.at[i]->network)) {
+            result->looked_at++;
+            units += job->units.at[i]->network->surplus < 0;
+        }
+    for (size_t i = 0; i < job->units.count; i++)
+        if (has_budget(job->units.at[i]->network) && job->units.at[i]->network->surplus < 0)
+            diagnose_deficit(&look, job->units.at[i]->network, units);
 }

@@ -1,9 +1,74 @@
 /* Changes that would ease a network, made on it and taken back. */
 #include "check/budget_changes.h"
 
+#include <string.h>
+
 #include "model/model.h"
+#include "size/size.h"
+
+/* ---- Rules ------------------------------------------------------------------------------------------------------- */
+
+/* The job with nothing but the unit of the network in it. */
+static struct job job_of(const struct bench *bench) {
+    struct job only = *bench->look->job;
+    only.runs.at = bench->runs;
+    only.runs.count = bench->run_count;
+    only.units.at = (struct air_unit **)&bench->network->unit;
+    only.units.count = 1;
+    only.diagnostics = ARENA_NEW(only.arena, struct diagnostics);
+    only.diagnostics->arena = only.arena;
+    return only;
+}
+
+static struct diagnostics *bench_warnings(const struct bench *bench, bool everything) {
+    struct job only = job_of(bench);
+    struct check_result result = {0};
+    check_tap_fit(&only, &(struct check){.name = "tap-fit", .everything = everything}, &result);
+    check_transition(&only, &(struct check){.name = "transition", .everything = everything}, &result);
+    return only.diagnostics;
+}
+
+static bool same_text(const char *one, const char *other) {
+    return one == other || (one && other && strcmp(one, other) == 0);
+}
+
+bool bench_warned(const struct diagnostics *all, const struct diagnostic *said) {
+    for (size_t i = 0; i < all->all.count; i++)
+        if (same_text(all->all.at[i]->check, said->check) && same_text(all->all.at[i]->subject, said->subject))
+            return true;
+    return false;
+}
+
+bool bench_warns_of_nothing(const struct bench *bench) {
+    const struct diagnostics *now = bench_warnings(bench, true);
+    for (size_t i = 0; i < now->all.count; i++)
+        if (!bench_warned(bench->warned[true], now->all.at[i]))
+            return false;
+    return true;
+}
+
+bool bench_comes_out(const struct bench *bench, const struct diagnostic *said) {
+    return bench_warned(bench->warned[true], said) && !bench_warned(bench->warned[false], said);
+}
 
 /* ---- The bench --------------------------------------------------------------------------------------------------- */
+
+/* What is ranked of one duct's walls. */
+static double walls_of(const struct bench *bench, const struct duct *duct) {
+    if (bench->look->job->worth->priced)
+        return wall_cost_of(&bench->cost, duct);
+    return wall_area_of(&bench->cost, duct);
+}
+
+static void list_runs(struct bench *bench) {
+    const struct job *job = bench->look->job;
+    LIST(struct run *) runs = {0};
+    for (size_t i = 0; i < job->runs.count; i++)
+        if (job->runs.at[i]->unit == bench->network->unit)
+            *list_add(job->arena, &runs) = job->runs.at[i];
+    bench->runs = runs.at;
+    bench->run_count = runs.count;
+}
 
 void bench_set_up(struct bench *bench, const struct look *look, struct network *network) {
     struct arena *arena = look->job->arena;
@@ -11,20 +76,28 @@ void bench_set_up(struct bench *bench, const struct look *look, struct network *
     double *costs = ARENA_ARRAY(arena, double, network->ducts.count);
     *bench = (struct bench){.look = look, .network = network, .sizes = sizes, .costs = costs};
     bench->cost = wall_cost_make(look->job, network, arena);
+    bench->lengths = ARENA_ARRAY(arena, struct wall_length, network->ducts.count);
+    memcpy(bench->lengths, bench->cost.lengths, network->ducts.count * sizeof *bench->lengths);
+    bench->cost.lengths = bench->lengths;
     bench->speed = network->unit->speed;
+    list_runs(bench);
+    bench->warned[false] = bench_warnings(bench, false);
+    bench->warned[true] = bench_warnings(bench, true);
+    bench->walls_cost = wall_cost_sum(&bench->cost, network);
+    bench->walls_area = wall_area(&bench->cost, network);
+    bench->walls_ranked = look->job->worth->priced ? bench->walls_cost : bench->walls_area;
     for (size_t i = 0; i < network->ducts.count; i++) {
         sizes[i] = network->ducts.at[i]->size;
-        costs[i] = size_known(sizes[i]) ? wall_cost_of(&bench->cost, network->ducts.at[i]) : 0;
+        costs[i] = size_known(sizes[i]) ? walls_of(bench, network->ducts.at[i]) : 0;
     }
 }
 
-/* A run on a collar has the collar's size, and goes over to another by a change that stands in no line. */
-static bool on_collar(const struct duct *duct) {
+bool bench_on_collar(const struct duct *duct) {
     return duct->reason == SIZE_COLLAR && duct->run->connect;
 }
 
 bool bench_changeable(const struct duct *duct) {
-    return size_known(duct->size) && (duct->reason != SIZE_COLLAR || on_collar(duct)) && !duct->leg_start &&
+    return size_known(duct->size) && (duct->reason != SIZE_COLLAR || bench_on_collar(duct)) && !duct->leg_start &&
            duct->length > 0;
 }
 
@@ -66,37 +139,48 @@ static void narrow_collar(struct widened *widened) {
     widened->section = NULL;
 }
 
-/* The duct, and those of its run before it that would else be smaller: a run does not grow away from the unit. */
 static void take_size(struct bench *bench, const struct change *change) {
-    struct duct *duct = change->duct;
-    for (struct duct *at = duct; at && at->run == duct->run; at = at->upstream) {
-        bool smaller = at == duct || size_area(at->size) < size_area(change->size);
-        if (!bench_changeable(at) || !smaller || at->size.shape != change->size.shape || (at != duct && on_collar(at)))
-            continue;
-        at->size = change->size;
-        if (on_collar(at))
-            widen_collar(bench, at);
+    change->duct->size = change->size;
+    if (bench_on_collar(change->duct))
+        widen_collar(bench, change->duct);
+}
+
+bool bench_grows(const struct bench *bench) {
+    for (size_t i = 0; i < bench->made.count; i++) {
+        const struct duct *duct = bench->made.at[i].duct, *before = duct ? duct->upstream : NULL;
+        if (before && before->run == duct->run && size_area(duct->size) > size_area(before->size) &&
+            size_area(bench->sizes[duct->id]) <= size_area(bench->sizes[before->id]))
+            return true;
     }
+    return false;
 }
 
 /* ---- A piece ----------------------------------------------------------------------------------------------------- */
 
-static void exchange(struct section *section, const struct piece *piece, const struct piece *other) {
-    for (size_t i = 0; i < section->items.count; i++)
-        if (section->items.at[i].piece == piece && section->items.at[i].role == ITEM_PIECE)
-            section->items.at[i].piece = other;
+/* Taps may divide it: it is then in several sections of its run, which stand one behind another. */
+static void exchange(struct bench *bench, const struct change *change, const struct piece *piece,
+                     const struct piece *other) {
+    struct network *network = bench->network;
+    for (size_t s = change->section->run->first_section->id; s < network->sections.count; s++) {
+        struct section *section = network->sections.at[s];
+        if (section->run != change->section->run)
+            return;
+        for (size_t i = 0; i < section->items.count; i++)
+            if (section->items.at[i].piece == piece && section->items.at[i].role == ITEM_PIECE)
+                section->items.at[i].piece = other;
+    }
 }
 
 /* ---- All of them ------------------------------------------------------------------------------------------------- */
 
 /* A section whose items are exchanged for longer ones gets its own back before its pieces are. */
-static void take_back(struct bench *bench) {
+void bench_take_back(struct bench *bench) {
     struct network *network = bench->network;
     narrow_collar(&bench->widened[false]);
     narrow_collar(&bench->widened[true]);
     for (size_t i = 0; i < bench->made.count; i++)
-        if (bench->made.at[i].kind == CHANGE_ELBOW)
-            exchange(bench->made.at[i].section, bench->made.at[i].easier, bench->made.at[i].piece);
+        if (bench->made.at[i].kind == CHANGE_PIECE)
+            exchange(bench, &bench->made.at[i], bench->made.at[i].other, bench->made.at[i].piece);
     for (size_t i = 0; i < network->ducts.count; i++)
         network->ducts.at[i]->size = bench->sizes[i];
     if (network->unit->speed != bench->speed)
@@ -109,11 +193,13 @@ static void make(struct bench *bench, const struct change *change) {
     case CHANGE_SIZE:
         take_size(bench, change);
         break;
-    case CHANGE_ELBOW:
-        exchange(change->section, change->piece, change->easier);
+    case CHANGE_PIECE:
+        exchange(bench, change, change->piece, change->other);
         break;
     case CHANGE_SPEED:
         unit_speed(bench->network->unit, change->speed);
+        break;
+    case CHANGE_RATE:
         break;
     }
 }
@@ -122,12 +208,12 @@ static void make(struct bench *bench, const struct change *change) {
 double bench_make(struct bench *bench, const struct changes *changes) {
     const struct job *job = bench->look->job;
     struct changes wanted = *changes; /* it may be what stands */
-    take_back(bench);
+    bench_take_back(bench);
     for (size_t i = 0; i < wanted.count; i++)
-        if (wanted.at[i].kind == CHANGE_ELBOW)
+        if (wanted.at[i].kind == CHANGE_PIECE)
             make(bench, &wanted.at[i]);
     for (size_t i = 0; i < wanted.count; i++)
-        if (wanted.at[i].kind != CHANGE_ELBOW)
+        if (wanted.at[i].kind != CHANGE_PIECE)
             make(bench, &wanted.at[i]);
     bench->made = wanted;
     air_losses(bench->network, &job->air);
@@ -150,46 +236,122 @@ double bench_shortage(const struct bench *bench) {
            short_side(network->return_paths.at, network->return_paths.count);
 }
 
-static bool has_other_piece(const struct bench *bench, const struct duct *duct) {
-    for (size_t i = 0; i < bench->made.count; i++)
-        if (bench->made.at[i].kind == CHANGE_ELBOW && bench->made.at[i].section->duct == duct)
-            return true;
-    return false;
+/* ---- Sized anew -------------------------------------------------------------------------------------------------- */
+
+static double surplus_now(struct bench *bench) {
+    const struct job *job = bench->look->job;
+    air_losses(bench->network, &job->air);
+    air_budget(bench->network, &job->air, NULL, job->system);
+    return bench->network->surplus;
 }
 
-void bench_cost(const struct bench *bench, double *sheet, double *cost) {
-    *sheet = *cost = 0;
-    for (size_t i = 0; i < bench->network->ducts.count; i++) {
-        const struct duct *duct = bench->network->ducts.at[i];
-        if (size_equal(duct->size, bench->sizes[i]) && !has_other_piece(bench, duct))
-            continue;
-        *sheet += (size_perimeter(duct->size) - size_perimeter(bench->sizes[i])) * duct->length;
-        *cost += wall_cost_of(&bench->cost, duct) - bench->costs[i];
+/* What pieces take besides the walls. */
+static double other_sheet(const struct changes *changes) {
+    double sum = 0;
+    for (size_t i = 0; i < changes->count; i++)
+        sum += changes->at[i].sheet;
+    return sum;
+}
+
+static void note_warnings(const struct bench *bench, struct resized *resized) {
+    const struct diagnostics *now = bench_warnings(bench, false);
+    resized->sound = resized->surplus >= 0;
+    for (size_t i = 0; i < now->all.count; i++) {
+        const struct diagnostic *said = now->all.at[i];
+        if (bench_comes_out(bench, said))
+            resized->comes_out = said;
+        else if (!bench_warned(bench->warned[false], said))
+            resized->sound = false;
     }
 }
+
+struct resized bench_resize(struct bench *bench, const struct changes *changes, bool rate) {
+    struct job *job = bench->look->job;
+    const struct sizing_method *method = sizing_method_used(job);
+    bench_make(bench, changes);
+    struct network before = *bench->network;
+    struct duct *ducts = ARENA_ARRAY(job->arena, struct duct, before.ducts.count);
+    for (size_t i = 0; i < before.ducts.count; i++)
+        ducts[i] = *before.ducts.at[i];
+    for (size_t i = 0; i < changes->count; i++)
+        if (changes->at[i].kind == CHANGE_SIZE)
+            changes->at[i].duct->fixed = true;
+    double asked = job->friction_rate;
+    job->friction_rate = rate ? 0 : asked;
+    if (method)
+        method->size(job, bench->network, job->catalogue, NULL);
+    job->friction_rate = asked;
+    struct resized resized = {.surplus = surplus_now(bench), .friction_rate = bench->network->friction_rate};
+    note_warnings(bench, &resized);
+    resized.sheet = wall_area(&bench->cost, bench->network) - bench->walls_area + other_sheet(changes);
+    resized.cost = wall_cost_sum(&bench->cost, bench->network) - bench->walls_cost;
+    for (size_t i = 0; i < before.ducts.count; i++)
+        *before.ducts.at[i] = ducts[i];
+    *bench->network = before;
+    bench_make(bench, &(struct changes){0});
+    return resized;
+}
+
+/* ---- What it takes ----------------------------------------------------------------------------------------------- */
+
+/* Of flexible duct: it becomes sheet. */
+static void move_length(struct bench *bench, const struct change *change, double sign) {
+    struct wall_length *length = &bench->lengths[change->section->duct->id];
+    length->flexible -= sign * change->piece->length;
+    length->sheet += sign * change->piece->length;
+}
+
+static bool becomes_pipe(const struct change *change) {
+    return change->kind == CHANGE_PIECE && (change->piece->kind->traits & PIECE_FLEXIBLE) &&
+           !(change->other->kind->traits & PIECE_FLEXIBLE);
+}
+
+double bench_change_cost(struct bench *bench, const struct change *change) {
+    const struct duct *duct = change->kind == CHANGE_SIZE    ? change->duct
+                              : change->kind == CHANGE_PIECE ? change->section->duct
+                                                             : NULL;
+    if (!duct || change->is_face)
+        return 0;
+    if (becomes_pipe(change))
+        move_length(bench, change, 1);
+    double walls = walls_of(bench, duct), area = wall_area_of(&bench->cost, duct);
+    if (becomes_pipe(change))
+        move_length(bench, change, -1);
+    /* Pipe has its price as a wall; what it takes of sheet counts where that is all there is to rank by. */
+    bool counts = !becomes_pipe(change) || !bench->look->job->worth->priced;
+    return walls - bench->costs[duct->id] + (counts && area > 0 ? change->sheet * walls / area : 0);
+}
+
+/* ---- How changes compare ----------------------------------------------------------------------------------------- */
 
 bool change_same_thing(const struct change *one, const struct change *other) {
     return one->kind == other->kind && one->duct == other->duct && one->piece == other->piece;
 }
 
-bool changes_have(const struct changes *changes, const struct change *change) {
-    for (size_t i = 0; i < changes->count; i++)
-        if (change_same_thing(&changes->at[i], change))
-            return true;
-    return false;
+bool change_contains(const struct change *one, const struct change *other) {
+    return change_same_thing(one, other) && one->speed == other->speed &&
+           (one->kind != CHANGE_SIZE || size_area(one->size) >= size_area(other->size));
 }
 
-const char *change_words(const struct bench *bench, const struct change *change) {
-    const struct job *job = bench->look->job;
-    switch (change->kind) {
-    case CHANGE_SIZE:
-        return arena_format(job->arena, "%s as %s in place of %s%s", change->duct->run->name,
-                            check_size_text(job, change->size), check_size_text(job, bench->sizes[change->duct->id]),
-                            on_collar(change->duct) ? " (behind a change of size on the collar)" : "");
-    case CHANGE_ELBOW:
-        return arena_format(job->arena, "'%s' in %s", change->words, change->section->run->name);
-    case CHANGE_SPEED:
-        return arena_format(job->arena, "speed \"%s\"", change->speed->name);
+bool changes_contain(const struct changes *more, const struct changes *less) {
+    for (size_t i = 0; i < less->count; i++) {
+        bool found = false;
+        for (size_t k = 0; k < more->count && !found; k++)
+            found = change_contains(&more->at[k], &less->at[i]);
+        if (!found)
+            return false;
     }
-    return "";
+    return true;
+}
+
+static bool are_same_things(const struct changes *one, const struct changes *other) {
+    size_t same = 0;
+    for (size_t i = 0; i < one->count; i++)
+        for (size_t k = 0; k < other->count; k++)
+            same += change_same_thing(&one->at[i], &other->at[k]);
+    return same == one->count && same == other->count;
+}
+
+bool changes_are_alike(const struct changes *one, const struct changes *other) {
+    return changes_contain(one, other) || changes_contain(other, one) || are_same_things(one, other);
 }

@@ -6,9 +6,10 @@
 #include "size/wall_cost.h"
 
 enum change_kind {
-    CHANGE_SIZE,  /* a duct, and those of its run before it that would else be smaller */
-    CHANGE_ELBOW, /* a piece as its kind says it is easier */
-    CHANGE_SPEED  /* of the blower */
+    CHANGE_SIZE,  /* of a duct */
+    CHANGE_PIECE, /* another in its place: as its kind says it is easier, or a face that takes less */
+    CHANGE_SPEED, /* of the blower */
+    CHANGE_RATE   /* no friction rate that is asked for: never with others, and not made by bench_make */
 };
 
 struct change {
@@ -16,13 +17,14 @@ struct change {
     struct span at;
     struct duct *duct; /* CHANGE_SIZE */
     struct duct_size size;
-    struct section *section; /* CHANGE_ELBOW */
-    const struct piece *piece, *easier;
-    const char *words;                /* of `easier` */
+    struct section *section; /* CHANGE_PIECE: where it is first met */
+    const struct piece *piece, *other;
+    double sheet; /* m2 that `other` takes besides the walls of its duct */
+    bool is_face;
     const struct blower_speed *speed; /* CHANGE_SPEED */
 };
 
-/* So many together are still one way out. */
+/* So many together are still one way out: more is another design.  Chosen here, no source. */
 enum { CHANGES_TOGETHER = 6 };
 
 struct changes {
@@ -35,9 +37,14 @@ struct bench {
     const struct look *look;
     struct network *network;
     struct wall_cost cost;
-    const struct duct_size *sizes; /* of each duct, as it was */
-    const double *costs;           /* of its walls */
+    struct wall_length *lengths;                 /* of cost: a change of flexible duct to pipe moves some */
+    const struct duct_size *sizes;               /* of each duct, as it was */
+    const double *costs;                         /* of its walls, by what is ranked: bench_change_cost */
+    double walls_cost, walls_area, walls_ranked; /* of all ducts, as they were; the last by what is ranked */
     const struct blower_speed *speed;
+    struct run **runs; /* of the unit */
+    size_t run_count;
+    const struct diagnostics *warned[2]; /* of what a change can break, as it is; [true]: also of sizes that stand in */
     struct changes made;
     struct widened {
         struct section *section; /* NULL: none is */
@@ -55,19 +62,52 @@ double bench_make(struct bench *bench, const struct changes *changes);
 /* Pa that all paths together are short by. */
 double bench_shortage(const struct bench *bench);
 
-/* What the walls of the changed ducts take more: m2, and money (or kg, where the shop prices no sheet). */
-void bench_cost(const struct bench *bench, double *sheet, double *cost);
+/* Takes all back; losses and budget stay those of what was made. */
+void bench_take_back(struct bench *bench);
+
+/* Likewise, and all that is not dictated is sized anew, as it would be with those lines in the job; `rate` without the
+ * friction rate that the job asks for.  Fills what the walls take more.  Takes as long as sizing, and leaves the
+ * network as it was. */
+struct resized {
+    double surplus, friction_rate;
+    bool sound; /* it is inside the budget, and nothing is wrong that was not */
+    const struct diagnostic
+        *comes_out;     /* what was wrong, and nobody was warned of, since sizes stood in; NULL: nothing */
+    double sheet, cost; /* m2; money, or kg where the shop prices no sheet */
+};
+struct resized bench_resize(struct bench *bench, const struct changes *changes, bool rate);
+
+/* What a change takes more, by what is ranked: money where the shop prices sheet, else m2 of sheet.  It is to be made,
+ * alone. */
+double bench_change_cost(struct bench *bench, const struct change *change);
 
 /* Whether a duct's size can be changed; and whether a tap has room for the run that it begins. */
 bool bench_changeable(const struct duct *duct);
 bool bench_tap_fits(const struct duct *duct);
 
-/* The two may be one change: of the same duct, piece or blower. */
+/* Whether nothing is warned of taps and changes of size of the unit that was not before. */
+bool bench_warns_of_nothing(const struct bench *bench);
+
+/* Whether it was so before, but nobody was warned of it, since sizes only stood in. */
+bool bench_comes_out(const struct bench *bench, const struct diagnostic *said);
+
+/* Whether something of that check, about the same, is among them. */
+bool bench_warned(const struct diagnostics *all, const struct diagnostic *said);
+
+/* Whether a changed duct is larger than the one before it in its run, and was not: no run grows away from the unit. */
+bool bench_grows(const struct bench *bench);
+
+/* A run that has its collar's size goes over to another by a change that stands in no line. */
+bool bench_on_collar(const struct duct *duct);
+
+/* The two may be one change: of the same duct, piece or blower.  And whether the one goes at least as far. */
 bool change_same_thing(const struct change *one, const struct change *other);
+bool change_contains(const struct change *one, const struct change *other);
 
-bool changes_have(const struct changes *changes, const struct change *change);
+/* Whether all of `less` is in `more`, each as large or larger there. */
+bool changes_contain(const struct changes *more, const struct changes *less);
 
-/* "o4 as 14 in round in place of 10 in round". */
-const char *change_words(const struct bench *bench, const struct change *change);
+/* Whether the two are one way out to who reads them: one contains the other, or they change the same things. */
+bool changes_are_alike(const struct changes *one, const struct changes *other);
 
 #endif

@@ -1,267 +1,166 @@
-/* Ways out for a unit that asks more of its blower than it has: changes, alone and together,
- * each tried on the network. */
+/* Ways out for a unit that asks more of its blower than it has: found, weighed, told. */
 #include "check/budget_ways.h"
 
 #include <math.h>
 #include <string.h>
 
-#include "check/budget_offer.h"
-#include "size/size.h"
+#include "check/budget_face.h"
+#include "check/budget_lines.h"
+#include "check/budget_weigh.h"
 
-/* Sizes of one duct that are tried alone, and with other changes; items that all trials together may compute: a large
- * job gets fewer.  Chosen here, no source. */
-enum { SIZES_ALONE = 12, SIZES_TOGETHER = 5, ITEMS_TRIED = 4000000 };
+/* Network items that the trials of all units may compute; sections of the whole job that may be compiled anew.  Chosen
+ * here, no source: so that a job of 1,000 outlets takes about half as long again at most. */
+enum { ITEMS_TRIED = 3000000, SECTIONS_RETYPED = 1500 };
 
-static const char *words_of(const struct ways *ways, enum measure_use use, double figure) {
-    return check_text(ways->look->job, use, figure);
-}
-
-/* ---- Trials ------------------------------------------------------------------------------------------------------ */
-
-static void keep_seed(struct ways *ways, struct seed seed) {
-    int place = ways->seed_count;
-    for (int i = 0; i < ways->seed_count; i++)
-        if (change_same_thing(&ways->seeds[i].change, &seed.change)) {
-            if (seed.score <= ways->seeds[i].score)
-                return;
-            memmove(&ways->seeds[i], &ways->seeds[i + 1], (size_t)(ways->seed_count - i - 1) * sizeof seed);
-            place = --ways->seed_count;
-        }
-    while (place > 0 && seed.score > ways->seeds[place - 1].score)
-        place--;
-    if (place >= SEEDS)
-        return;
-    if (ways->seed_count < SEEDS)
-        ways->seed_count++;
-    memmove(&ways->seeds[place + 1], &ways->seeds[place], (size_t)(ways->seed_count - place - 1) * sizeof seed);
-    ways->seeds[place] = seed;
-}
-
-/* What has been made already, and the best that could come next. */
-struct stage {
-    struct changes made;
-    struct seed best; /* score 0: nothing helps */
-    bool enough;      /* some change was */
+struct ways {
+    const struct look *look;
+    struct network *network;
+    struct bench bench;
+    struct effort effort;
+    struct search_ways search;
+    struct weighing weighing;
+    struct way ways[WAYS_WEIGHED + 3]; /* with the rate, and a face on either side */
+    int count;
 };
 
-/* No tap is made larger than there is room for. */
-static bool tap_fits(const struct change *change) {
-    return change->kind != CHANGE_SIZE || bench_tap_fits(change->duct->run->first_duct);
-}
+/* ---- Found and weighed ------------------------------------------------------------------------------------------- */
 
-/* Tries one change more.  Gives whether a larger one of its kind may still be of use. */
-static bool try_change(struct ways *ways, struct stage *stage, const struct change *change) {
-    struct changes trial = stage->made;
-    trial.at[trial.count++] = *change;
-    double spare = bench_make(&ways->bench, &trial), sheet, cost;
-    ways->least_short = fmin(ways->least_short, -spare);
-    if (!tap_fits(change)) {
-        ways->broke_rules |= spare >= 0;
-        return false;
-    }
-    if (spare >= 0) {
-        stage->enough |= ways_offer_changes(ways, trial);
-        return false;
-    }
-    bench_cost(&ways->bench, &sheet, &cost);
-    double gain = ways->shortage - bench_shortage(&ways->bench);
-    struct seed seed = {*change, gain / (fmax(cost, 0) + ways->small)};
-    if (gain > 1e-3 && seed.score > stage->best.score)
-        stage->best = seed;
-    if (gain > 1e-3 && !stage->made.count)
-        keep_seed(ways, seed);
-    return true;
-}
-
-static void try_larger(struct ways *ways, struct stage *stage, struct duct *duct) {
-    struct change change = {.kind = CHANGE_SIZE, .at = duct->at, .duct = duct};
-    change.size = ways->bench.sizes[duct->id];
-    if (changes_have(&stage->made, &change))
+static void weigh(struct ways *ways, const struct changes *changes, bool is_face) {
+    struct way way = {.changes = *changes, .is_face = is_face};
+    if (ways->count >= (int)(sizeof ways->ways / sizeof ways->ways[0]) || !way_weigh(&ways->weighing, &way))
         return;
-    int most = stage->made.count ? SIZES_TOGETHER : SIZES_ALONE;
-    for (int i = 0; i < most && ways_may_try(ways); i++) {
-        struct size_need need = {.diameter = air_equivalent_diameter(change.size) * (1 + 1e-6)};
-        if (!check_larger(ways->look, duct, &need, &change.size) || !try_change(ways, stage, &change))
-            return;
+    int place = ways->count++;
+    for (; place > 0 && way_goes_before(ways->look->job, &way, &ways->ways[place - 1]); place--)
+        ways->ways[place] = ways->ways[place - 1];
+    ways->ways[place] = way;
+}
+
+/* A face alone; else with what comes nearest without one. */
+static void weigh_face(struct ways *ways, bool supply) {
+    struct changes changes = {0};
+    bench_make(&ways->bench, &changes);
+    bool mends = face_that_mends(&ways->bench, supply, &changes.at[0]);
+    if (!mends && !ways->count && ways->search.nearest.changes.count < CHANGES_TOGETHER) {
+        changes = ways->search.nearest.changes;
+        bench_make(&ways->bench, &changes);
+        mends = search_rules_hold(&ways->search) && face_that_mends(&ways->bench, supply, &changes.at[changes.count]);
     }
+    changes.count++;
+    if (mends)
+        weigh(ways, &changes, true);
 }
 
-static void try_easier(struct ways *ways, struct stage *stage, struct section *section, const struct item *item) {
-    const struct piece *piece = item->piece;
-    struct arena *arena = ways->look->job->arena;
-    if (item->role != ITEM_PIECE || !piece->kind->easier)
-        return;
-    struct piece *easier = ARENA_NEW(arena, struct piece);
-    struct change change = {.kind = CHANGE_ELBOW, .section = section, .piece = piece, .easier = easier};
-    change.at = piece->at.text ? piece->at : section->run->at;
-    change.words = piece->kind->easier(piece, easier, arena);
-    if (change.words && !changes_have(&stage->made, &change) && ways_may_try(ways))
-        try_change(ways, stage, &change);
+static size_t sections_of(const struct job *job) {
+    size_t count = 0;
+    for (size_t i = 0; i < job->units.count; i++)
+        count += job->units.at[i]->network ? job->units.at[i]->network->sections.count : 0;
+    return count;
 }
 
-static void try_speeds(struct ways *ways, struct stage *stage) {
-    const struct air_unit *unit = ways->network->unit;
-    for (size_t i = 0; i < unit->speeds.count; i++) {
-        const struct blower_speed *speed = &unit->speeds.at[i];
-        struct change change = {.kind = CHANGE_SPEED, .speed = speed};
-        double pressure;
-        change.at = unit->speed_at.text ? unit->speed_at : unit->at;
-        if (speed == ways->bench.speed || !speed->name || changes_have(&stage->made, &change) ||
-            !air_blower_pressure(speed->points.at, speed->points.count, unit->airflow, &pressure) ||
-            !ways_may_try(ways))
-            continue;
-        try_change(ways, stage, &change);
-    }
-}
-
-/* ---- A freer face: a register, grille or filter that takes less -------------------------------------------------- */
-
-/* The costliest of a side's other paths. */
-static double second_of(const struct path *paths, size_t count, const struct path *but) {
-    double most = 0;
-    for (size_t i = 0; i < count; i++)
-        if (&paths[i] != but)
-            most = fmax(most, paths[i].loss);
-    return most;
-}
-
-/* Faces stand at the end of one path: with less there, that path or the next costliest governs.  The network stands as
- * the stage has it. */
-static void try_face(struct ways *ways, struct stage *stage, const struct path *path, const struct path *paths,
-                     size_t count) {
-    const struct job *job = ways->look->job;
-    const struct section *end = path->end;
-    double deficit = -ways->network->surplus;
-    if (path->loss - second_of(paths, count, path) < deficit)
-        return;
-    for (size_t i = end->items.count; i-- > 0;) {
-        const struct item *item = &end->items.at[i];
-        double left = item->loss.pressure - deficit;
-        /* Less than a fifth of what it takes is no register, grille or filter that can be had.
-         * Chosen here: no source. */
-        if (!(item->piece->kind->traits & (PIECE_OUTLET | PIECE_INLET)) || left < 0.2 * item->loss.pressure)
-            continue;
-        struct way way = {.changes = stage->made, .unpriced = true, .at = item->piece->at};
-        if (ways_told_with_less(ways, &stage->made, &way.at) || ways_break_rules(ways))
-            return;
-        bench_cost(&ways->bench, &way.sheet, &way.cost);
-        way.words = arena_format(job->arena, "way out: a %s of %s that takes no more than %s at %s%s%s%s",
-                                 item->piece->kind->form.word, end->run->name,
-                                 check_text_down(job, SHOW_PRESSURE, left), words_of(ways, SHOW_FLOW, end->flow),
-                                 stage->made.count ? ", with " : "", ways_changes_words(ways, &stage->made),
-                                 job->worth->priced ? "; its price is not known here" : "");
-        ways_offer(ways, way);
-        return;
-    }
-}
-
-/* ---- Without the rate that is asked for -------------------------------------------------------------------------- */
-
-/* Sizes the ducts without the friction rate that the job asks for. */
-static void try_own_rate(struct ways *ways) {
+static void find(struct ways *ways, size_t units) {
     struct job *job = ways->look->job;
-    const struct sizing_method *method = sizing_method_used(job);
-    if (!(job->friction_rate > 0) || !method || ways->network->sections.count > ITEMS_TRIED / 1000)
+    struct effort *effort = &ways->effort;
+    size_t items = 0;
+    for (size_t i = 0; i < ways->network->sections.count; i++)
+        items += ways->network->sections.at[i]->items.count + 1;
+    *effort = (struct effort){.left = ITEMS_TRIED / units, .each = items};
+    ways->search = (struct search_ways){.bench = &ways->bench, .effort = effort, .wanted = WAYS_WEIGHED};
+    ways->weighing.search = &ways->search;
+    ways->weighing.retypes = job->retyper && sections_of(job) * units * (WAYS_WEIGHED + 3) <= SECTIONS_RETYPED;
+    if (!ways->weighing.retypes)
+        ways->search.wanted = WAYS_TOLD;
+    search_for_ways(&ways->search);
+    for (int i = 0; i < ways->search.count; i++)
+        weigh(ways, &ways->search.found[i].changes, false);
+    if (job->friction_rate > 0)
+        weigh(ways, &(struct changes){.count = 1, .at = {{.kind = CHANGE_RATE, .at = job->friction_rate_at}}}, false);
+    weigh_face(ways, true);
+    weigh_face(ways, false);
+}
+
+/* ---- Told -------------------------------------------------------------------------------------------------------- */
+
+/* In the order in which they stand in the job, so that it can be gone through once. */
+static struct changes in_order(const struct changes *changes) {
+    struct changes sorted = {0};
+    for (size_t i = 0; i < changes->count; i++) {
+        size_t place = sorted.count++;
+        for (; place > 0 && changes->at[i].at.begin < sorted.at[place - 1].at.begin; place--)
+            sorted.at[place] = sorted.at[place - 1];
+        sorted.at[place] = changes->at[i];
+    }
+    return sorted;
+}
+
+/* One line is one note at its own place; `first` is what the first begins with, `next` the others. */
+static void tell_lines(const struct ways *ways, struct diagnostic *said, const struct changes *changes,
+                       const char *first, const char *next) {
+    struct changes sorted = in_order(changes);
+    for (size_t i = 0; i < sorted.count; i++)
+        diagnostic_relate(ways->look->job->diagnostics, said, sorted.at[i].at, "%s: %s", i ? next : first,
+                          change_words(&ways->bench, &sorted.at[i]));
+}
+
+static void tell_way(const struct ways *ways, struct diagnostic *said, const struct way *way, int number) {
+    const struct job *job = ways->look->job;
+    const char *first = arena_format(job->arena, "way out %d (%s, leaves %s%s%s)", number, way_takes_words(job, way),
+                                     check_text(job, SHOW_PRESSURE, way->spare), way->comes_out ? "; " : "",
+                                     way->comes_out ? way->comes_out : "");
+    tell_lines(ways, said, &way->changes, first, arena_format(job->arena, "way out %d, together with", number));
+}
+
+/* Three, and a freer face besides, which may be the simplest and has no price here. */
+static int tell(const struct ways *ways, struct diagnostic *said) {
+    int told = 0, faces = 0;
+    for (int i = 0; i < ways->count; i++) {
+        const struct way *way = &ways->ways[i];
+        if (way->is_face ? told >= WAYS_TOLD && faces > 0 : told >= WAYS_TOLD)
+            continue;
+        tell_way(ways, said, way, ++told);
+        faces += way->is_face;
+    }
+    return told;
+}
+
+static void say_nearest(const struct ways *ways, struct diagnostic *said) {
+    const struct job *job = ways->look->job;
+    const struct found *nearest = &ways->search.nearest;
+    diagnostic_relate(job->diagnostics, said, ways->network->unit->at,
+                      "no way out was found among larger sizes, easier elbows, pipe for flexible duct, freer faces and "
+                      "other speeds, up to %d together%s%s: a stronger blower is one, or another layout",
+                      CHANGES_TOGETHER,
+                      ways->search.broke_rules ? ", that leaves room for the taps and changes of size" : "",
+                      ways->search.complete ? "" : " (not everything was tried)");
+    if (!nearest->changes.count || !(nearest->spare > ways->network->surplus))
         return;
-    struct network before = *ways->network;
-    struct duct *ducts = ARENA_ARRAY(job->arena, struct duct, before.ducts.count);
-    for (size_t i = 0; i < before.ducts.count; i++)
-        ducts[i] = *before.ducts.at[i];
-    double rate = job->friction_rate;
-    job->friction_rate = 0;
-    method->size(job, ways->network, job->catalogue, NULL);
-    job->friction_rate = rate;
-    air_losses(ways->network, &job->air);
-    air_budget(ways->network, &job->air, NULL, job->system);
-    struct way way = {.is_rate = true, .at = job->friction_rate_at, .spare = ways->network->surplus};
-    bench_cost(&ways->bench, &way.sheet, &way.cost);
-    if (way.spare >= 0 && !ways_break_rules(ways)) {
-        way.words = arena_format(job->arena, "way out: without 'friction' the ducts are sized at %s, which %s",
-                                 words_of(ways, SHOW_FRICTION, ways->network->friction_rate),
-                                 ways_takes_words(ways, &way, false));
-        ways_offer(ways, way);
-    }
-    for (size_t i = 0; i < before.ducts.count; i++)
-        *before.ducts.at[i] = ducts[i];
-    *ways->network = before;
+    const char *first = arena_format(job->arena, "what comes nearest is still short by %s",
+                                     check_text_up(job, SHOW_PRESSURE, -nearest->spare));
+    tell_lines(ways, said, &nearest->changes, first, "together with");
 }
 
-/* ---- All of them ------------------------------------------------------------------------------------------------- */
-
-/* The sections from a terminal to the unit, as they are listed before the trials change what governs. */
-static void try_path(struct ways *ways, struct stage *stage, struct section *end) {
-    const struct duct *last = NULL;
-    for (struct section *at = end; at; at = at->parent) {
-        for (size_t i = 0; i < at->items.count; i++)
-            try_easier(ways, stage, at, &at->items.at[i]);
-        if (at->duct != last && bench_changeable(at->duct))
-            try_larger(ways, stage, at->duct);
-        last = at->duct;
-    }
-}
-
-static void try_all(struct ways *ways, struct stage *stage) {
-    bench_make(&ways->bench, &stage->made);
-    struct network *network = ways->network;
-    const struct path *supply = network->governing_supply, *back = network->governing_return;
-    struct section *supply_end = supply ? supply->end : NULL, *back_end = back ? back->end : NULL;
-    ways->shortage = bench_shortage(&ways->bench);
-    if (supply)
-        try_face(ways, stage, supply, network->supply_paths.at, network->supply_paths.count);
-    if (back)
-        try_face(ways, stage, back, network->return_paths.at, network->return_paths.count);
-    try_speeds(ways, stage);
-    try_path(ways, stage, supply_end);
-    try_path(ways, stage, back_end);
-}
-
-/* Beginning with that change, the best next one again and again, until some are enough. */
-static void try_together(struct ways *ways, const struct change *first) {
-    struct stage stage = {.made = {.count = 1, .at = {*first}}};
-    while (stage.made.count < CHANGES_TOGETHER && ways_may_try(ways)) {
-        stage.best = (struct seed){0};
-        try_all(ways, &stage);
-        if (stage.enough || !(stage.best.score > 0))
-            return;
-        stage.made.at[stage.made.count++] = stage.best.change;
-    }
-}
-
-static void say_fewer(const struct ways *ways, struct diagnostic *said) {
+static void say_fewer(const struct ways *ways, struct diagnostic *said, int told) {
     const struct network *network = ways->network;
     struct diagnostics *diagnostics = ways->look->job->diagnostics;
     struct span at = network->unit->at;
-    if (network->unit_drops >= network->blower_pressure)
+    if (network->unit_drops >= network->blower_pressure && !told)
         diagnostic_relate(diagnostics, said, at,
                           "what is in the unit takes all that the blower has: no duct helps, a stronger blower does");
-    else if (!ways->count)
-        diagnostic_relate(
-            diagnostics, said, at,
-            "no larger sizes, easier elbows, freer faces or other speed, alone or %d together, were found to be "
-            "enough: at best it is short by %s; a stronger blower, or another layout",
-            CHANGES_TOGETHER, words_of(ways, SHOW_PRESSURE, ways->least_short));
-    else if (ways->count < WAYS_TOLD)
-        diagnostic_relate(diagnostics, said, at,
-                          "no other larger sizes, easier elbows, freer faces or speed were found%s",
-                          ways->broke_rules ? " that are enough and leave room for the taps and changes of size" : "");
+    else if (!told)
+        say_nearest(ways, said);
+    else if (!ways->search.complete)
+        diagnostic_relate(diagnostics, said, at, "not everything was tried: others may be cheaper");
+    else if (told < WAYS_TOLD)
+        diagnostic_relate(diagnostics, said, at, "no other way out was found%s",
+                          ways->search.broke_rules ? " that leaves room for the taps and changes of size" : "");
 }
 
-void budget_ways(const struct look *look, struct network *network, struct diagnostic *said) {
-    struct job *job = look->job;
-    struct ways ways = {.look = look, .network = network, .items_left = ITEMS_TRIED};
-    struct stage alone = {0};
-    ways.least_short = -network->surplus;
-    bench_set_up(&ways.bench, look, network);
-    ways.small = 0.01 * wall_cost_sum(&ways.bench.cost, network) + 1e-9;
-    ways.warned = ways_warnings(&ways);
-    if (network->unit_drops < network->blower_pressure || network->unit->speeds.count > 1) {
-        try_own_rate(&ways);
-        try_all(&ways, &alone);
-        for (int i = 0; i < ways.seed_count && ways.count < WAYS_TOLD; i++)
-            try_together(&ways, &ways.seeds[i].change);
-    }
-    bench_make(&ways.bench, &(struct changes){0}); /* as it was */
-    for (int i = 0; i < ways.count; i++)
-        diagnostic_relate(job->diagnostics, said, ways.told[i].at, "%s", ways.told[i].words);
-    say_fewer(&ways, said);
+void budget_ways(const struct look *look, struct network *network, size_t units, struct diagnostic *said) {
+    struct ways *ways = ARENA_NEW(look->job->arena, struct ways);
+    ways->look = look;
+    ways->network = network;
+    bench_set_up(&ways->bench, look, network);
+    if (network->unit_drops < network->blower_pressure || network->unit->speeds.count > 1)
+        find(ways, units);
+    bench_make(&ways->bench, &(struct changes){0}); /* as it was */
+    say_fewer(ways, said, tell(ways, said));
 }

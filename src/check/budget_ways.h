@@ -4,13 +4,14 @@
 
 #include "check/checks.h"
 
-/* Tells, as places related to `said`, the cheapest three ways with which the network is inside its budget: single
- * changes (a larger duct, an easier elbow, a freer face, another speed, no forced rate), and where those are fewer,
- * some together.  Each was tried on the network and everything computed again, taps and changes of size looked at too;
- * not whether a larger duct has room where it hangs.  They are ranked by the price of the walls that they take more, or
- * by the sheet where the shop prices none; a face, whose price is not known, comes last.  Fewer are told of with the
- * reason.  The trials are made on the network itself, which would be as large to copy as to compute anew; at the end it
- * is as it was, byte for byte. */
-void budget_ways(const struct look *look, struct network *network, struct diagnostic *said);
+/* Tells, as places related to `said`, the three cheapest ways found with which the network is inside its budget, each
+ * as the lines to write, at their places: larger sizes, easier elbows, pipe for flexible duct, another speed, no forced
+ * rate, alone or several together, none of which contains another; besides, or where those are fewer, a freer face,
+ * whose price is not known.  Each was compiled with its lines in the job, where there is time for that, and has the
+ * difference of the two prices; else everything was sized anew on the network, and the difference is that of the walls,
+ * in money or, where the shop prices no sheet, in sheet.  Not looked at is whether a larger duct has room where it
+ * hangs.  Where nothing is enough, tells what comes nearest.  `units` share the time there is for trials.  The trials
+ * are made on the network itself; at the end it is as it was, byte for byte. */
+void budget_ways(const struct look *look, struct network *network, size_t units, struct diagnostic *said);
 
 #endif

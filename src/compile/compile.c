@@ -10,6 +10,8 @@
 #include "air/operation.h"
 #include "check/check.h"
 #include "compile/effects.h"
+#include "compile/retype.h"
+#include "compile/variants.h"
 #include "cost/price.h"
 #include "cost/takeoff.h"
 #include "metal/metal.h"
@@ -162,12 +164,15 @@ const struct job *driver_with_alternate(struct cleat *cleat, size_t alternate) {
 
 static enum cleat_status run_passes(struct cleat *cleat, size_t count) {
     struct compiler compiler = compiler_of(cleat);
+    struct retypist typist = retypist_make(compiler, cleat->shop_folder);
     if (count < PASS_COUNT) {
         run_first(&cleat->job, count);
     } else {
         run_first(&cleat->job, PASS_COUNT - 1);
         variants_equal_friction(&cleat->job, &compiler);
+        cleat->job.retyper = &typist.base;
         passes[PASS_COUNT - 1].run(&cleat->job); /* the checks, which count what was warned of before them */
+        cleat->job.retyper = NULL;
         variants_alternates(&cleat->job, &compiler);
     }
     diagnostics_sort(&cleat->diagnostics);

@@ -33,6 +33,7 @@ struct takeoff;     /* cost/takeoff.h */
 struct price;       /* cost/price.h */
 struct offer;       /* cost/price.h */
 struct variant;     /* model/variant.h */
+struct retyper;     /* model/retype.h */
 struct route;       /* route/route.h */
 struct heat;        /* air/heat.h */
 struct leakage;     /* air/leakage.h */
@@ -533,6 +534,8 @@ struct job {
     struct diagnostics *diagnostics;
     const struct syntax *syntax;
     const struct variant *variant;    /* model/variant.h: a change that it is compiled with; NULL: none */
+    const struct retyper *retyper;    /* model/retype.h: compiles it with other lines; NULL: nobody does */
+    bool trial;                       /* it is compiled to see what comes of it: nobody reads what it says */
     const struct piece_table *pieces; /* model/piece.h: all kinds of piece; kept by model_resolve */
 
     const char *title, *customer, *location, *revision, *date;

@@ -130,9 +130,9 @@ struct piece_kind {
      * the duct. */
     struct duct_size (*body)(const struct piece *piece);
 
-    /* Fills `easier` with this piece as it would be with less loss in the same place; gives the line to write, from
-     * `arena`.  NULL, and giving NULL: there is none. */
-    const char *(*easier)(const struct piece *piece, struct piece *easier, struct arena *arena);
+    /* Fills `easier` with this piece, or one of another kind, as it would be with less loss in the same place, and
+     * `sheet`, m2 that it takes besides the walls of its duct.  NULL, and giving false: there is none. */
+    bool (*easier)(const struct piece *piece, struct piece *easier, double *sheet, struct arena *arena);
 
     /* What the sides of a piece that resizes make with the way of the air, at most, radians: those that widen in
      * `widens`, those that narrow in `narrows`; the air goes from `from` to `to`.  NULL: the kind has no tapering

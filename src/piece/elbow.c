@@ -454,19 +454,19 @@ static void place(const struct piece *piece, struct motion *motion) {
 
 /* ---- What would be easier ---------------------------------------------------------------------------------------- */
 
-/* The line without its other words, which the reader knows. */
-static const char *easier_words(const struct piece *piece, struct arena *arena, const char *tail) {
-    return arena_format(arena, "elbow %s %s, %s", piece_figure(arena, piece_number(piece, ANGLE, 90 * DEGREE) / DEGREE),
-                        way_words[piece_choice(piece, WAY, WAY_LEFT)], tail);
-}
+/* Single vanes of 2 in radius, 1-1/2 in apart along the diagonal of a square elbow of w x h: so many w h of sheet
+ * (90 degrees of each is 3.14 in, and the diagonal is 1.41 w).  From memory: SMACNA, HVAC Duct Construction Standards,
+ * small single vanes. */
+static const double vanes_sheet = 1.41 * 3.14 / 1.5;
 
 /* Vanes in a square throat; else a wider radius, as far as it still pays. */
-static const char *easier(const struct piece *piece, struct piece *other, struct arena *arena) {
+static bool easier(const struct piece *piece, struct piece *other, double *sheet, struct arena *arena) {
     static const double wide = 1.5;
     bool square = piece_given(piece, SQUARE);
-    if (resizes(piece) || piece_given(piece, VANES) || (!square && piece_number(piece, RADIUS, usual_radius) >= wide) ||
+    if (!piece->reading.statement || resizes(piece) || piece_given(piece, VANES) ||
+        (!square && piece_number(piece, RADIUS, usual_radius) >= wide) ||
         (!square && !piece_given(piece, RADIUS) && piece->far && piece->far->size.shape == SHAPE_ROUND))
-        return NULL;
+        return false;
     struct argument *argument = ARENA_ARRAY(arena, struct argument, SLOT_LIMIT);
     for (int i = 0; i <= TO; i++)
         argument[i] = *piece_argument(piece, i);
@@ -475,7 +475,8 @@ static const char *easier(const struct piece *piece, struct piece *other, struct
         argument[RADIUS].number = wide;
     *other = *piece;
     other->reading.argument = argument;
-    return easier_words(piece, arena, square ? "square, vanes" : "radius 1.5");
+    *sheet = square && piece->far ? vanes_sheet * size_area(piece->far->size) : 0;
+    return true;
 }
 
 const struct piece_kind piece_elbow = {

@@ -112,6 +112,20 @@ static void place(const struct piece *piece, struct motion *motion) {
     motion_on(motion, piece->length);
 }
 
+/* Pipe in its place, where it makes no bend that pipe would need elbows for, and brings no insulation of its own. */
+static bool easier(const struct piece *piece, struct piece *other, double *sheet, struct arena *arena) {
+    if (!piece->reading.statement || piece_given(piece, INSULATED) || piece_number(piece, BENDS, 0) > 0)
+        return false;
+    struct argument *argument = ARENA_ARRAY(arena, struct argument, SLOT_LIMIT);
+    argument[piece_straight.length_slot] = *piece_argument(piece, LENGTH);
+    *other = *piece;
+    other->kind = &piece_straight;
+    other->reading.form = &piece_straight.form;
+    other->reading.argument = argument;
+    *sheet = piece->far ? size_perimeter(piece->far->size) * piece->length : 0;
+    return true;
+}
+
 const struct piece_kind piece_flex = {
     .form =
         {
@@ -145,6 +159,7 @@ const struct piece_kind piece_flex = {
     .loss = loss,
     .wall = wall,
     .insulation = insulation_of,
+    .easier = easier,
     .describe = describe,
     .make = make,
     .place = place,

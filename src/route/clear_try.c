@@ -52,8 +52,7 @@ double clear_farther(const struct clearing *clearing, const struct route *laid, 
     return beyond(stretch, &met, way) + clash->clearance;
 }
 
-/* ---- Held against what was there
- * ------------------------------------------------------------------------------------- */
+/* ---- Held against what was there --------------------------------------------------------------------------------- */
 
 bool clash_is_same(const struct clash *a, const struct clash *b) {
     return a->run == b->run && a->other == b->other && a->obstacle == b->obstacle;

@@ -113,12 +113,14 @@ double wall_cost_sum(const struct wall_cost *cost, const struct network *network
     return sum;
 }
 
+double wall_area_of(const struct wall_cost *cost, const struct duct *duct) {
+    return size_perimeter(duct_metal(duct)) * (sheet_length(cost, duct) + cost->lengths[duct->id].flexible);
+}
+
 double wall_area(const struct wall_cost *cost, const struct network *network) {
     double sum = 0;
-    for (size_t i = 0; i < network->ducts.count; i++) {
-        const struct duct *duct = network->ducts.at[i];
-        if (size_known(duct->size))
-            sum += size_perimeter(duct_metal(duct)) * (sheet_length(cost, duct) + cost->lengths[i].flexible);
-    }
+    for (size_t i = 0; i < network->ducts.count; i++)
+        if (size_known(network->ducts.at[i]->size))
+            sum += wall_area_of(cost, network->ducts.at[i]);
     return sum;
 }

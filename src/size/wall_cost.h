@@ -27,7 +27,10 @@ struct wall_cost wall_cost_make(const struct job *job, const struct network *net
 /* Of a duct at the size that it has at hand: money, or kg where the shop prices no sheet. */
 double wall_cost_of(const struct wall_cost *cost, const struct duct *duct);
 
-/* The same of all ducts together; and m2 of all the walls that are counted. */
+/* m2 of the walls of it that are counted. */
+double wall_area_of(const struct wall_cost *cost, const struct duct *duct);
+
+/* The same of all ducts together. */
 double wall_cost_sum(const struct wall_cost *cost, const struct network *network);
 double wall_area(const struct wall_cost *cost, const struct network *network);
 

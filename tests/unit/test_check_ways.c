@@ -1,12 +1,17 @@
-/* Ways out of a budget are tried on the network itself: it is afterwards what it was before, to the byte. */
+/* Ways out of a budget are tried on the network itself: it is afterwards what it was before, to the byte.  And each
+ * that is told, typed in as it is told, is one. */
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
 #include <setjmp.h>
 #include <cmocka.h>
 
+#include <math.h>
+
+#include "base/constant.h"
 #include "check/budget_ways.h"
-#include "compiled.h"
+#include "price_bench.h"
+#include "ways_bench.h"
 
 /* Everything of a network that is no pointer's own. */
 struct bytes {
@@ -76,7 +81,7 @@ static size_t ways_leave_all_as_it_was(const char *settings, const char *pressur
     bool incomplete = job->incomplete;
     struct look look = {.job = job};
     struct diagnostic *said = diagnose(job->diagnostics, DIAGNOSTIC_NOTE, "budget", network->unit->at, "short");
-    budget_ways(&look, network, said);
+    budget_ways(&look, network, 1, said);
     struct bytes after = bytes_of(network);
     assert_int_equal(before.count, after.count);
     assert_memory_equal(before.at, after.at, before.count);
@@ -98,9 +103,195 @@ static void the_network_is_as_it_was(void **state) {
     assert_true(ways_leave_all_as_it_was("altitude 5000 ft", "0.12") >= 1);
 }
 
+/* ---- Typed in ---------------------------------------------------------------------------------------------------- */
+
+/* What a reader does: `length` bytes at `begin` give way to `text`. */
+struct typing {
+    size_t begin, length;
+    char *text;
+};
+
+enum { LINES = 8 };
+
+struct typed {
+    int count;
+    struct typing at[LINES];
+};
+
+static char *joined(const char *format, ...) __attribute__((format(printf, 1, 2)));
+
+static char *joined(const char *format, ...) {
+    char *text = NULL;
+    size_t length = 0;
+    va_list list;
+    va_start(list, format);
+    FILE *out = open_memstream(&text, &length);
+    assert_non_null(out);
+    vfprintf(out, format, list);
+    fclose(out);
+    va_end(list);
+    return text;
+}
+
+static char *between(const char *from, const char *to) {
+    return strndup(from, (size_t)(to - from));
+}
+
+/* Into the block of the run that is named, in place of its size, or as its first line. */
+static struct typing type_size(const char *job, const char *line, const char *run) {
+    static const char *const words[] = {"run", "outlet", "inlet"};
+    for (size_t i = 0; i < 3; i++) {
+        char head[100];
+        snprintf(head, sizeof head, "\n%s %s from", words[i], run);
+        const char *at = strstr(job, head), *open = at ? strchr(at, '{') : NULL, *end = open ? strchr(open, '}') : NULL;
+        const char *own = open ? strstr(open, " size ") : NULL;
+        if (!end)
+            continue;
+        if (own && own < end)
+            return (struct typing){(size_t)(own + 1 - job), strcspn(own + 1, ";\n}"), strdup(line)};
+        return (struct typing){(size_t)(open + 1 - job), 0, joined(" %s;", line)};
+    }
+    fail_msg("no run %s", run);
+    return (struct typing){0, 0, NULL};
+}
+
+/* "...: write 'LINE' in RUN, ...", or "leave out 'LINE'". */
+static struct typing type_note(const char *job, const struct diagnostic_related *note) {
+    const char *write = strstr(note->message, "write '"), *leave = strstr(note->message, "leave out '");
+    assert_true(write || leave);
+    const char *begin = strchr(write ? write : leave, '\'') + 1, *end = strchr(begin, '\'');
+    char *line = between(begin, end),
+         *run = between(end + (write ? 5 : 1), end + (write ? 5 : 1) + strcspn(end + (write ? 5 : 1), ", "));
+    struct typing typing = {note->at.begin, note->at.end - note->at.begin, NULL};
+    if (leave)
+        typing = (struct typing){(size_t)(strstr(job, line) - job), strlen(line), strdup("")};
+    else if (strncmp(line, "size ", 5) == 0)
+        typing = type_size(job, line, run);
+    else if (strncmp(line, "speed ", 6) == 0)
+        typing = (struct typing){(size_t)(strstr(job, "\nspeed ") + 1 - job),
+                                 strcspn(strstr(job, "\nspeed ") + 1, ";\n}"), strdup(line)};
+    else
+        typing.text = strdup(line);
+    free(line);
+    free(run);
+    return typing;
+}
+
+/* From the end, so that places stay. */
+static char *type_all(const char *job, struct typed *typed) {
+    char *text = strdup(job);
+    for (; typed->count; typed->count--) {
+        int last = 0;
+        for (int i = 1; i < typed->count; i++)
+            if (typed->at[i].begin > typed->at[last].begin)
+                last = i;
+        struct typing typing = typed->at[last];
+        typed->at[last] = typed->at[typed->count - 1];
+        char *with = joined("%.*s%s%s", (int)typing.begin, text, typing.text, text + typing.begin + typing.length);
+        free(text);
+        free(typing.text);
+        text = with;
+    }
+    return text;
+}
+
+/* "$1,017.19 more", in hundredths; false: no price is told. */
+static bool told_price(const char *told, money *more) {
+    const char *at = strchr(told, '$');
+    if (!at || strstr(told, "for walls"))
+        return false;
+    for (*more = 0, at++; *at && *at != ' '; at++)
+        if (*at >= '0' && *at <= '9')
+            *more = *more * 10 + (*at - '0');
+    if (strncmp(at, " less", 5) == 0)
+        *more = -*more;
+    return true;
+}
+
+static void costs_as_told(const struct job *before, const struct job *after, money more, const char *told) {
+    assert_non_null(before->price);
+    assert_non_null(after->price);
+    money difference = after->price->build_up.unrounded - before->price->build_up.unrounded;
+    if (difference != more)
+        fail_msg("%s\n%lld hundredths more", told, (long long)difference);
+}
+
+/* "leaves 0.055 in. w.g.": what is told is what comes of it. */
+static void mends(const struct compiled *before, struct typed *typed, const char *told, int *count) {
+    money more = 0;
+    bool priced = told_price(told, &more);
+    char *text = type_all(before->text, typed);
+    struct compiled compiled = priced ? compiled_text("%s", text) : compiled_until("operate", "%s", text);
+    if (priced)
+        costs_as_told(before->job, compiled.job, more, told);
+    const struct network *network = compiled_network(&compiled);
+    if (cleat_error_count(compiled.cleat) || network->surplus < 0)
+        fail_msg("%s\n%s\n%.6f Pa left", text, told, network->surplus);
+    double spare = strtod(strstr(told, "leaves ") + 7, NULL);
+    if (fabs(spare - network->surplus / INCH_OF_WATER) > 0.00051)
+        fail_msg("%s\n%s\n%.6f in. w.g. left", text, told, network->surplus / INCH_OF_WATER);
+    ++*count;
+    compiled_free(&compiled);
+    free(text);
+}
+
+static void type_ways(const struct compiled *compiled, const struct diagnostic *said, int *count) {
+    for (size_t i = 0; i < said->related.count;) {
+        const char *told = said->related.at[i].message;
+        struct typed typed = {0};
+        if (strncmp(told, "way out", 7) != 0) {
+            i++;
+            continue;
+        }
+        do
+            typed.at[typed.count++] = type_note(compiled->text, &said->related.at[i++]);
+        while (i < said->related.count && strstr(said->related.at[i].message, "together with: write"));
+        mends(compiled, &typed, told, count);
+    }
+}
+
+/* Sized anew in place, as in a large job. */
+static void each_way_typed_in_is_one(void **state) {
+    (void)state;
+    int count = 0;
+    for (uint64_t job_seed = 1; job_seed <= 250; job_seed++) {
+        struct compiled compiled = short_job(job_seed);
+        struct job *job = (struct job *)(uintptr_t)compiled.job;
+        struct look look = {.job = job};
+        struct diagnostic *said = diagnose(job->diagnostics, DIAGNOSTIC_NOTE, "budget", job->units.at[0]->at, "short");
+        if (job->units.at[0]->network->surplus < 0)
+            budget_ways(&look, job->units.at[0]->network, 1, said);
+        type_ways(&compiled, said, &count);
+        compiled_free(&compiled);
+    }
+    print_message("%d ways typed in\n", count);
+    assert_true(count > 500);
+}
+
+/* As a command does it: each was compiled with its lines already; every other job is priced, and what a way takes more
+ * is the difference of the two prices. */
+static void each_way_of_a_whole_compilation_is_one(void **state) {
+    (void)state;
+    int count = 0, priced = 0;
+    for (uint64_t job_seed = 1; job_seed <= 6; job_seed++) {
+        struct compiled compiled = job_of(job_seed, short_pressure(job_seed), NULL, job_seed % 2 ? BENCH_SHOP : "");
+        const struct diagnostic *said = compiled_said(&compiled, "budget", "fan", 0);
+        money more;
+        for (size_t i = 0; said && i < said->related.count; i++)
+            priced += told_price(said->related.at[i].message, &more);
+        if (said)
+            type_ways(&compiled, said, &count);
+        compiled_free(&compiled);
+    }
+    print_message("%d ways typed in, %d priced\n", count, priced);
+    assert_true(count >= 10 && priced >= 3);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_network_is_as_it_was),
+        cmocka_unit_test(each_way_typed_in_is_one),
+        cmocka_unit_test(each_way_of_a_whole_compilation_is_one),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -357,8 +357,7 @@ static void test_the_key_names_the_lines_in_use_and_no_others(void **state) {
     assert_null(letters_find(sheet, "bend up"));
 }
 
-/* ---- Marks, insides, sketches -------------------------------------------------------------------------------------
- */
+/* ---- Marks, insides, sketches ------------------------------------------------------------------------------------ */
 
 static void test_no_label_stands_inside_what_is_kept_free(void **state) {
     struct bench *bench = *state;

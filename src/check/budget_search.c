@@ -1,0 +1,294 @@
+/* The cheapest sets of changes with which a network is inside its budget: best first. */
+#include "check/budget_search.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "check/budget_bound.h"
+
+/* Together options may gain more than the sum of what they gain alone: a tap's loss goes with both its ducts.  Chosen
+ * here, no source; with it the search finds what trying everything finds (tests/unit/test_check_ways.c). */
+static const double margin = 1.5;
+
+/* ---- Rules ------------------------------------------------------------------------------------------------------- */
+
+static bool taps_fit(const struct bench *bench) {
+    for (size_t i = 0; i < bench->made.count; i++)
+        if (bench->made.at[i].duct && !bench_tap_fits(bench->made.at[i].duct->run->first_duct))
+            return false;
+    return true;
+}
+
+bool search_rules_hold(const struct search_ways *search) {
+    return taps_fit(search->bench) && !bench_grows(search->bench) && bench_warns_of_nothing(search->bench);
+}
+
+/* ---- Sets that wait: a heap, the cheapest first ------------------------------------------------------------------ */
+
+struct set {
+    double least; /* of what it will cost until it is enough */
+    double cost;
+    int count;
+    unsigned char at[CHANGES_TOGETHER];      /* options */
+    unsigned char barred[(OPTIONS + 7) / 8]; /* options that are for other sets, as bits */
+};
+
+struct waiting {
+    struct arena *arena;
+    LIST(struct set) sets;
+    bool full;
+};
+
+/* Of two that cost the same the one with fewer changes; else the order in which the options were found. */
+static bool goes_before(const struct set *one, const struct set *other) {
+    if (one->least != other->least)
+        return one->least < other->least;
+    if (one->count != other->count)
+        return one->count < other->count;
+    return memcmp(one->at, other->at, (size_t)one->count) < 0;
+}
+
+static void put(struct waiting *waiting, struct set set) {
+    if (waiting->sets.count >= SETS_WAITING) {
+        waiting->full = true;
+        return;
+    }
+    size_t place = waiting->sets.count;
+    list_add(waiting->arena, &waiting->sets);
+    struct set *sets = waiting->sets.at;
+    for (; place > 0 && goes_before(&set, &sets[(place - 1) / 2]); place = (place - 1) / 2)
+        sets[place] = sets[(place - 1) / 2];
+    sets[place] = set;
+}
+
+static struct set take(struct waiting *waiting) {
+    struct set *sets = waiting->sets.at;
+    struct set first = sets[0], last = sets[--waiting->sets.count];
+    size_t place = 0;
+    for (size_t below = 1; below < waiting->sets.count; below = 2 * place + 1) {
+        below += below + 1 < waiting->sets.count && goes_before(&sets[below + 1], &sets[below]);
+        if (!goes_before(&sets[below], &last))
+            break;
+        sets[place] = sets[below];
+        place = below;
+    }
+    sets[place] = last;
+    return first;
+}
+
+/* ---- What was found ---------------------------------------------------------------------------------------------- */
+
+static double cost_of(const struct search_ways *search, const struct changes *changes) {
+    double sum = 0;
+    for (size_t i = 0; i < changes->count; i++)
+        for (int k = 0; k < search->options.count; k++)
+            if (change_contains(&changes->at[i], &search->options.at[k].change) &&
+                change_contains(&search->options.at[k].change, &changes->at[i]))
+                sum += search->options.at[k].cost;
+    return sum;
+}
+
+/* Leaves out what is not needed; false: they break a rule. */
+static bool make_least(struct search_ways *search, struct found *found) {
+    for (size_t i = 0; found->changes.count > 1 && i < found->changes.count && effort_may(search->effort);) {
+        struct changes less = found->changes;
+        memmove(&less.at[i], &less.at[i + 1], (less.count - i - 1) * sizeof less.at[0]);
+        less.count--;
+        if (bench_make(search->bench, &less) >= 0 && search_rules_hold(search))
+            found->changes = less;
+        else
+            i++;
+    }
+    found->spare = bench_make(search->bench, &found->changes);
+    found->cost = cost_of(search, &found->changes);
+    return search_rules_hold(search);
+}
+
+/* Of two that are alike the cheaper stays; of equals the smaller. */
+static void keep(struct search_ways *search, const struct found *found) {
+    int kept = 0;
+    for (int i = 0; i < search->count; i++) {
+        const struct found *old = &search->found[i];
+        bool stays =
+            old->cost < found->cost || (old->cost <= found->cost && changes_contain(&found->changes, &old->changes));
+        if (stays && changes_are_alike(&old->changes, &found->changes))
+            return;
+    }
+    for (int i = 0; i < search->count; i++)
+        if (!changes_are_alike(&search->found[i].changes, &found->changes))
+            search->found[kept++] = search->found[i];
+    int place = kept;
+    while (place > 0 && found->cost < search->found[place - 1].cost)
+        place--;
+    search->count = kept + (kept < search->wanted);
+    if (place >= search->count)
+        return;
+    memmove(&search->found[place + 1], &search->found[place],
+            (size_t)(search->count - place - 1) * sizeof search->found[0]);
+    search->found[place] = *found;
+}
+
+static void note_nearest(struct search_ways *search, const struct changes *changes, double spare) {
+    if ((!search->nearest.changes.count || spare > search->nearest.spare) && search_rules_hold(search))
+        search->nearest = (struct found){.changes = *changes, .spare = spare};
+}
+
+/* The set is made.  Whether it is enough, and breaks no rule: then nothing that contains it is looked at. */
+static bool settle(struct search_ways *search, const struct changes *changes, double spare) {
+    if (spare < 0) {
+        note_nearest(search, changes, spare);
+        return false;
+    }
+    struct found found = {.changes = *changes};
+    if (!make_least(search, &found)) {
+        search->broke_rules = true;
+        return false;
+    }
+    keep(search, &found);
+    return true;
+}
+
+/* ---- Best first -------------------------------------------------------------------------------------------------- */
+
+static struct changes changes_of(const struct options *options, const struct set *set) {
+    struct changes changes = {.count = (size_t)set->count};
+    for (int i = 0; i < set->count; i++)
+        changes.at[i] = options->at[set->at[i]].change;
+    return changes;
+}
+
+static bool is_barred(const struct set *set, int option) {
+    return set->barred[option / 8] >> (option % 8) & 1;
+}
+
+/* Of options that are for another set, and those of things that are changed already. */
+static void bar(const struct options *options, const struct set *set, bool barred[OPTIONS]) {
+    for (int i = 0; i < options->count; i++) {
+        barred[i] = is_barred(set, i);
+        for (int k = 0; k < set->count; k++)
+            barred[i] |= options->at[set->at[k]].slot == options->at[i].slot;
+    }
+}
+
+/* A tap or a change of size that has no room finds it by the size of the duct before it or behind it. */
+static bool may_make_room(const struct bench *bench, const struct option *option) {
+    const struct duct *duct = option->change.duct;
+    for (size_t i = 0; duct && i < bench->made.count; i++) {
+        const struct duct *made = bench->made.at[i].duct;
+        if (made && (made->upstream == duct || duct->upstream == made))
+            return true;
+    }
+    return false;
+}
+
+/* The set is made, and not enough: whatever contains it and is enough has some option that the governing paths gain by.
+ * So one set for each of these, from which the later ones are barred: no set comes twice.  Options stand by slots, so
+ * for a later one all that gain and stand in an earlier slot are barred.  One that is enough and broke a rule may be
+ * mended by its neighbours. */
+static void put_next(const struct search_ways *search, struct waiting *waiting, const struct set *set) {
+    const struct options *options = &search->options;
+    const struct network *network = search->bench->network;
+    struct bound bound;
+    struct set base = *set;
+    bool barred[OPTIONS];
+    bar(options, set, barred);
+    bound_make(&bound, options, barred, network, margin);
+    for (int i = 0; i < options->count; i++) {
+        const struct option *option = &options->at[i];
+        double gain = bound_gain(&bound, option);
+        bool helps = network->surplus < 0 ? bound.unknown || gain > NO_GAIN : may_make_room(search->bench, option);
+        if (barred[i] || !helps)
+            continue;
+        struct set next = base;
+        next.at[next.count++] = (unsigned char)i;
+        next.cost += option->cost;
+        next.least =
+            fmax(set->least, next.cost + bound_least(&bound, -network->surplus - margin * fmax(gain, 0), option->slot));
+        if (isfinite(next.least))
+            put(waiting, next);
+        base.barred[i / 8] |= (unsigned char)(1 << (i % 8));
+    }
+}
+
+/* What costs more than the last that is wanted is not among them. */
+static bool is_settled(const struct search_ways *search, const struct waiting *waiting) {
+    return !waiting->sets.count ||
+           (search->count == search->wanted && waiting->sets.at[0].least >= search->found[search->count - 1].cost);
+}
+
+static void best_first(struct search_ways *search) {
+    struct waiting waiting = {.arena = search->bench->look->job->arena};
+    struct set none = {0};
+    bench_make(search->bench, &(struct changes){0});
+    put_next(search, &waiting, &none);
+    while (!is_settled(search, &waiting) && effort_may(search->effort)) {
+        struct set set = take(&waiting);
+        struct changes changes = changes_of(&search->options, &set);
+        bool contains = false;
+        for (int i = 0; i < search->count; i++)
+            contains |= changes_contain(&changes, &search->found[i].changes);
+        if (contains)
+            continue;
+        search->taken_up++;
+        double spare = bench_make(search->bench, &changes);
+        if (settle(search, &changes, spare) || set.count >= CHANGES_TOGETHER)
+            continue;
+        if (spare >= 0) /* it broke a rule: that is another state of the network by now */
+            bench_make(search->bench, &changes);
+        put_next(search, &waiting, &set);
+    }
+    bool told = search->count >= WAYS_TOLD && waiting.sets.count &&
+                waiting.sets.at[0].least >= search->found[WAYS_TOLD - 1].cost;
+    search->complete = (told || is_settled(search, &waiting)) && !waiting.full && !search->options.more;
+}
+
+/* ---- One after another ------------------------------------------------------------------------------------------- */
+
+/* Of the things that are not changed yet, the option that eases all short paths together by most, for what it costs or
+ * whatever it costs; false: none does, or there is no time. */
+static bool best_next(struct search_ways *search, const struct changes *made, bool for_cost, struct change *best) {
+    const struct options *options = &search->options;
+    double shortage = bench_shortage(search->bench), most = 0;
+    for (int i = 0; i < options->count; i++) {
+        const struct option *option = &options->at[i];
+        struct changes with = *made;
+        bool there = false;
+        for (size_t k = 0; k < made->count; k++)
+            there |= change_same_thing(&made->at[k], &option->change);
+        if (there || search->effort->left < search->effort_kept || !effort_may(search->effort))
+            continue;
+        with.at[with.count++] = option->change;
+        bench_make(search->bench, &with);
+        double gain = shortage - bench_shortage(search->bench);
+        double score = for_cost ? gain / (option->cost + search->small) : gain;
+        if (gain > NO_GAIN && score > most && taps_fit(search->bench) && !bench_grows(search->bench)) {
+            most = score;
+            *best = option->change;
+        }
+    }
+    return most > 0;
+}
+
+/* Something that is enough, or comes near: before the search, which may run out of time. */
+static void one_after_another(struct search_ways *search, bool for_cost) {
+    struct changes made = {0};
+    bench_make(search->bench, &made);
+    while (made.count < CHANGES_TOGETHER) {
+        struct change best;
+        if (!best_next(search, &made, for_cost, &best))
+            return;
+        made.at[made.count++] = best;
+        if (settle(search, &made, bench_make(search->bench, &made)))
+            return;
+        bench_make(search->bench, &made);
+    }
+}
+
+void search_for_ways(struct search_ways *search) {
+    options_collect(&search->options, search->bench, search->effort);
+    search->effort_kept = search->effort->left / 2;
+    search->small = 0.01 * search->bench->walls_ranked + 1e-9;
+    one_after_another(search, false);
+    one_after_another(search, true);
+    best_first(search);
+}

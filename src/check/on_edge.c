@@ -23,7 +23,7 @@ static void say(const struct look *look, const struct placed_piece *from, const 
     const struct run *run = from->run;
     struct diagnostic *said = check_warn(look, from->piece->implied ? run->from.at : from->piece->at, run->name,
                                          "%s goes level on its edge from here, %s high and %s wide: its top looks %s",
-                                         run->name, check_text(look->job, SHOW_SIZE, size.width),
+                                         check_name(look, run), check_text(look->job, SHOW_SIZE, size.width),
                                          check_text(look->job, SHOW_SIZE, size.height), compass_word(frame->up));
     const struct air_unit *unit = run->unit;
     if (unit && unit->faces && (strcmp(unit->faces, "up") == 0 || strcmp(unit->faces, "down") == 0))

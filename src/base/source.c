@@ -143,8 +143,7 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method = "Taps and joints on the return side, where air comes together",
             .text = "I. E. Idelchik, Handbook of Hydraulic Resistance, diagrams 7-1 and following; where its factor "
-                    "jumps as the "
-                    "air shifts, a straight line chosen here",
+                    "jumps as the air shifts, a straight line chosen here",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_IDELCHIK_JOIN_BULLHEAD] =
@@ -206,10 +205,10 @@ static const struct source records[SOURCE_COUNT] = {
     [SOURCE_NEAREST_BEND] =
         {
             .method = "Vaned radius elbows, vaned elbows not of 90 degrees, flat oval elbows, elbows that change size",
-            .text = "nearest relation: the elbow without vanes or the vaned square elbow, whichever is less; the "
-                    "vanes' 0.12 by Idelchik's angle factor; oval as rectangular of the same sides; one that changes "
-                    "size as "
-                    "an elbow of its smaller end and the change over its arc, abrupt when square (5-4 and 5-23)",
+            .text =
+                "nearest relation: the elbow without vanes or the vaned square elbow, whichever is less; the "
+                "vanes' 0.12 by Idelchik's angle factor; oval as rectangular of the same sides; one that changes "
+                "size as an elbow of its smaller end and the change over its arc, abrupt when square (5-4 and 5-23)",
             .known = SOURCE_PRACTICE,
         },
     [SOURCE_NEAREST_CHANGE] =
@@ -217,8 +216,7 @@ static const struct source records[SOURCE_COUNT] = {
             .method = "Transitions of rectangular or unlike ends",
             .text = "nearest relation: the cone between round ends of the same areas (Idelchik 5-4 and 5-23); where "
                     "one side grows as the other shrinks at least the diffuser of the side that grows; a turned one at "
-                    "least as "
-                    "a narrowing to the section halfway and back; one moved aside besides as two mitres (6-5)",
+                    "least as a narrowing to the section halfway and back; one moved aside besides as two mitres (6-5)",
             .known = SOURCE_PRACTICE,
         },
     [SOURCE_NEAREST_TAP] =
@@ -241,8 +239,7 @@ static const struct source records[SOURCE_COUNT] = {
             .text =
                 "nearest relation: a square elbow (Idelchik 6-5) for an elbow boot, two mitres (6-5) for one that is "
                 "moved aside, and the change of area to the register (5-4 and 5-23); open to the room with no register "
-                "an exit of 1.0 or a flush entry of 0.5 "
-                "(ASHRAE Handbook, Fundamentals, from memory)",
+                "an exit of 1.0 or a flush entry of 0.5 (ASHRAE Handbook, Fundamentals, from memory)",
             .known = SOURCE_PRACTICE,
         },
     [SOURCE_NEAREST_BOX] =
@@ -638,8 +635,7 @@ static const struct source records[SOURCE_COUNT] = {
     [SOURCE_HANGERS] =
         {
             .method = "Hangers of sheet-metal duct: 10 ft apart at most, within 2 ft of elbows and 4 ft of branches; 4 "
-                      "ft apart "
-                      "where a side is 60 in or more",
+                      "ft apart where a side is 60 in or more",
             .text =
                 "NREL Standard Work Specifications and the International Residential Code, M1601.4, for 10 ft; SMACNA, "
                 "HVAC Duct Construction Standards, chapter 4, for elbows and branches; a published city specification "
@@ -657,8 +653,7 @@ static const struct source records[SOURCE_COUNT] = {
             .method =
                 "Straps of hangers by half the girth and the spacing: 1 in of 22 to 16 gauge, 1-1/2 in of 16 gauge",
             .text = "SMACNA, HVAC Duct Construction Standards, the form of table 4-1; a shop's notes agree at 5 ft; "
-                    "used for "
-                    "round and oval duct too",
+                    "used for round and oval duct too",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_FLEX_HANGERS] =
@@ -674,11 +669,10 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method = "Screws: 3 or more a round joint; flat and standing slips within 2 in of corners and 12 in apart "
                       "at most",
-            .text = "International Mechanical Code, section 603, for round joints; Machinery's Handbook, 31st edition, "
-                    "for "
-                    "slips; more than 3 where a round joint has over 15 in between them, taps and canvas every 6 in: "
-                    "common "
-                    "practice, no source",
+            .text =
+                "International Mechanical Code, section 603, for round joints; Machinery's Handbook, 31st edition, "
+                "for slips; more than 3 where a round joint has over 15 in between them, taps and canvas every 6 in: "
+                "common practice, no source",
             .known = SOURCE_READ,
         },
     [SOURCE_FLEX_TIES] =
@@ -700,26 +694,22 @@ static const struct source records[SOURCE_COUNT] = {
             .method = "Seal classes: A all joints, seams and penetrations; B joints and seams; C joints",
             .text = "SMACNA, HVAC Duct Construction Standards; where no class is named, joints alone, after the "
                     "International Residential Code, M1601.4.1; a band 2 in wide and 20 mil thick, of which a gallon "
-                    "makes "
-                    "481 ft, after a maker's data sheet; half lost in brushing is common practice",
+                    "makes 481 ft, after a maker's data sheet; half lost in brushing is common practice",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_FLEX_TAPE] =
         {
             .method = "Tape: two turns round the core of flexible duct at each end, two round an insulated jacket; "
-                      "once round each "
-                      "joint of board",
+                      "once round each joint of board",
             .text = "Air Diffusion Council, Flexible Duct Performance and Installation Standards",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_WRAP] =
         {
             .method = "Duct wrap: 3/8 in thick for each R, three quarters of that as it is hung; its girth is that of "
-                      "the duct and 2 in of lap, and 5 times its thickness "
-                      "round, 4 times rectangular",
+                      "the duct and 2 in of lap, and 5 times its thickness round, 4 times rectangular",
             .text = "the stretch-out table of the insulation makers' association (NAIMA) for wrap pressed to three "
-                    "quarters; a "
-                    "tenth lost in cutting is common practice",
+                    "quarters; a tenth lost in cutting is common practice",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_LINER] =
@@ -727,8 +717,7 @@ static const struct source records[SOURCE_COUNT] = {
             .method = "Lining: pins within 3 in of edges, 12 in apart across and 18 in along; a gallon of adhesive on "
                       "100 ft2",
             .text = "the duct liner standard of the insulation makers' association (NAIMA), air to 2500 fpm; adhesive "
-                    "and a "
-                    "tenth lost in cutting are common practice",
+                    "and a tenth lost in cutting are common practice",
             .known = SOURCE_MEMORY,
         },
     [SOURCE_STRIP_GAUGE] =

@@ -24,8 +24,7 @@ static void look_at_run(const struct look *look, const struct run *run) {
         diagnostic_hint(look->job->diagnostics, said, "%s carries as much", check_size_text(look->job, size));
 }
 
-void check_aspect(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
-    for (size_t i = 0; i < job->runs.count; i++)
-        look_at_run(&look, job->runs.at[i]);
+void check_aspect(const struct look *look) {
+    for (size_t i = 0; i < look->job->runs.count; i++)
+        look_at_run(look, look->job->runs.at[i]);
 }

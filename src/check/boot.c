@@ -50,10 +50,9 @@ static void look_at_run(const struct look *look, const struct run *run) {
     diagnostic_hint(look->job->diagnostics, said, "boot");
 }
 
-void check_boot(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
-    for (size_t i = 0; i < job->runs.count; i++)
-        look_at_run(&look, job->runs.at[i]);
+void check_boot(const struct look *look) {
+    for (size_t i = 0; i < look->job->runs.count; i++)
+        look_at_run(look, look->job->runs.at[i]);
 }
 
 const char *boot_limit(struct arena *arena) {

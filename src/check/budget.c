@@ -179,15 +179,15 @@ static bool has_budget(const struct network *network) {
     return network && network->blower_known && (network->governing_supply || network->governing_return);
 }
 
-void check_budget(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
+void check_budget(const struct look *look) {
+    const struct job *job = look->job;
     size_t units = 0;
     for (size_t i = 0; i < job->units.count; i++)
         if (has_budget(job->units.at[i]->network)) {
-            result->looked_at++;
+            look->result->looked_at++;
             units += job->units.at[i]->network->surplus < 0;
         }
     for (size_t i = 0; i < job->units.count; i++)
         if (has_budget(job->units.at[i]->network) && job->units.at[i]->network->surplus < 0)
-            diagnose_deficit(&look, job->units.at[i]->network, units);
+            diagnose_deficit(look, job->units.at[i]->network, units);
 }

@@ -20,11 +20,11 @@ static struct job job_of(const struct bench *bench) {
     return only;
 }
 
-static struct diagnostics *bench_warnings(const struct bench *bench, bool everything) {
+static struct diagnostics *bench_warnings(const struct bench *bench, bool trial) {
     struct job only = job_of(bench);
     struct check_result result = {0};
-    check_tap_fit(&only, &(struct check){.name = "tap-fit", .everything = everything}, &result);
-    check_transition(&only, &(struct check){.name = "transition", .everything = everything}, &result);
+    check_tap_fit(&(struct look){&only, check_named("tap-fit"), &result, trial});
+    check_transition(&(struct look){&only, check_named("transition"), &result, trial});
     return only.diagnostics;
 }
 

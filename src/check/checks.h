@@ -13,6 +13,8 @@ struct look {
     struct job *job;
     const struct check *check;
     struct check_result *result;
+    bool trial; /* sizes are tried: it warns of what stands in for a size too (check_stands_in), and leaves no mark on
+                   the job */
 };
 
 /* Raises a warning about `subject` (a run, outlet, inlet or unit) and counts it. */
@@ -57,31 +59,31 @@ const char *check_both(struct arena *arena, enum measure_use use, double si);
 bool check_over(double value, double limit);
 
 /* The checks, one a row of the table in checks.c. */
-void check_velocity(struct job *job, const struct check *check, struct check_result *result);
-void check_friction(struct job *job, const struct check *check, struct check_result *result);
-void check_aspect(struct job *job, const struct check *check, struct check_result *result);
-void check_tonnage(struct job *job, const struct check *check, struct check_result *result);
-void check_budget(struct job *job, const struct check *check, struct check_result *result);
-void check_operating(struct job *job, const struct check *check, struct check_result *result);
-void check_airflow_short(struct job *job, const struct check *check, struct check_result *result);
-void check_unbalanced(struct job *job, const struct check *check, struct check_result *result);
-void check_flex_length(struct job *job, const struct check *check, struct check_result *result);
-void check_tap_fit(struct job *job, const struct check *check, struct check_result *result);
-void check_transition(struct job *job, const struct check *check, struct check_result *result);
-void check_boot(struct job *job, const struct check *check, struct check_result *result);
-void check_table_range(struct job *job, const struct check *check, struct check_result *result);
-void check_currency(struct job *job, const struct check *check, struct check_result *result);
-void check_stock(struct job *job, const struct check *check, struct check_result *result);
-void check_gauge(struct job *job, const struct check *check, struct check_result *result);
-void check_seam(struct job *job, const struct check *check, struct check_result *result);
-void check_return_area(struct job *job, const struct check *check, struct check_result *result);
-void check_condensation(struct job *job, const struct check *check, struct check_result *result);
-void check_insulation(struct job *job, const struct check *check, struct check_result *result);
-void check_leakage(struct job *job, const struct check *check, struct check_result *result);
-void check_clash(struct job *job, const struct check *check, struct check_result *result);
-void check_on_edge(struct job *job, const struct check *check, struct check_result *result);
-void check_headroom(struct job *job, const struct check *check, struct check_result *result);
-void check_short_cycle(struct job *job, const struct check *check, struct check_result *result);
+void check_velocity(const struct look *look);
+void check_friction(const struct look *look);
+void check_aspect(const struct look *look);
+void check_tonnage(const struct look *look);
+void check_budget(const struct look *look);
+void check_operating(const struct look *look);
+void check_airflow_short(const struct look *look);
+void check_unbalanced(const struct look *look);
+void check_flex_length(const struct look *look);
+void check_tap_fit(const struct look *look);
+void check_transition(const struct look *look);
+void check_boot(const struct look *look);
+void check_table_range(const struct look *look);
+void check_currency(const struct look *look);
+void check_stock(const struct look *look);
+void check_gauge(const struct look *look);
+void check_seam(const struct look *look);
+void check_return_area(const struct look *look);
+void check_condensation(const struct look *look);
+void check_insulation(const struct look *look);
+void check_leakage(const struct look *look);
+void check_clash(const struct look *look);
+void check_on_edge(const struct look *look);
+void check_headroom(const struct look *look);
+void check_short_cycle(const struct look *look);
 
 /* Their limits in words, each beside its check. */
 const char *velocity_limits(struct arena *arena);

@@ -224,17 +224,17 @@ static bool comes_of_collars(const struct look *look, const struct clash *clash)
            collars_meet(look->job, other->unit);
 }
 
-void check_clash(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
+void check_clash(const struct look *look) {
+    const struct job *job = look->job;
     if (!job->route)
         return;
     for (size_t i = 0; i < job->route->pieces.count; i++)
-        result->looked_at += !job->route->pieces.at[i].free && job->route->pieces.at[i].count > 0;
+        look->result->looked_at += !job->route->pieces.at[i].free && job->route->pieces.at[i].count > 0;
     for (size_t i = 0; i < job->units.count; i++)
-        look_at_collars(&look, job->units.at[i]);
+        look_at_collars(look, job->units.at[i]);
     for (size_t i = 0; i < job->route->clashes.count; i++)
-        if (!comes_of_collars(&look, &job->route->clashes.at[i]))
-            warn(&look, &job->route->clashes.at[i]);
+        if (!comes_of_collars(look, &job->route->clashes.at[i]))
+            warn(look, &job->route->clashes.at[i]);
     for (size_t i = 0; i < job->route->inside.count; i++)
-        warn_inside(&look, &job->route->inside.at[i]);
+        warn_inside(look, &job->route->inside.at[i]);
 }

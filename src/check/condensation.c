@@ -49,13 +49,13 @@ static void warn(const struct look *look, const struct run *run, const struct he
 }
 
 /* What hangs from a run, in the same place, and is no colder is not told again: the run's warning stands for it. */
-void check_condensation(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
+void check_condensation(const struct look *look) {
+    struct job *job = look->job;
     const struct heat_section **worst = ARENA_ARRAY(job->arena, const struct heat_section *, job->runs.count + 1);
     for (size_t i = 0; i < job->runs.count; i++) {
         const struct run *run = job->runs.at[i];
         worst[run->id] = run->supply ? worst_of(run) : NULL;
-        result->looked_at += worst[run->id] != NULL;
+        look->result->looked_at += worst[run->id] != NULL;
     }
     for (size_t i = 0; i < job->runs.count; i++) {
         const struct run *run = job->runs.at[i];
@@ -63,8 +63,8 @@ void check_condensation(struct job *job, const struct check *check, struct check
         bool told = is_wet(parent) && run->parent->settings.location == run->settings.location && own &&
                     own->coldest >= parent->coldest;
         if (is_wet(own) && !told)
-            warn(&look, run, own);
+            warn(look, run, own);
     }
-    if (result->looked_at)
+    if (look->result->looked_at)
         job->source_used[SOURCE_FILMS] = true;
 }

@@ -27,10 +27,9 @@ static void look_at_run(const struct look *look, const struct run *run) {
                     check_text_up(look->job, SHOW_RUN, length - longest));
 }
 
-void check_flex_length(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
-    for (size_t i = 0; i < job->runs.count; i++)
-        look_at_run(&look, job->runs.at[i]);
+void check_flex_length(const struct look *look) {
+    for (size_t i = 0; i < look->job->runs.count; i++)
+        look_at_run(look, look->job->runs.at[i]);
 }
 
 const char *flex_length_limit(struct arena *arena) {

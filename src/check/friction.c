@@ -51,20 +51,20 @@ static void look_at_use(const struct look *look, const struct network *network) 
     diagnostic_hint(job->diagnostics, said, "leave the line out, or write sizing equal-friction");
 }
 
-void check_friction(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
+void check_friction(const struct look *look) {
+    const struct job *job = look->job;
     const struct network *first = NULL;
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
         if (!network)
             continue;
         if (!first)
-            look_at_use(&look, network);
+            look_at_use(look, network);
         first = first ? first : network;
-        look_at_rate(&look, network);
+        look_at_rate(look, network);
     }
     for (size_t i = 0; i < job->runs.count; i++)
-        look_at_run(&look, job->runs.at[i]);
+        look_at_run(look, job->runs.at[i]);
 }
 
 const char *friction_limits(struct arena *arena) {

@@ -29,21 +29,21 @@ static void warn_bare(const struct look *look, const struct part *part, const st
 }
 
 /* Once a run. */
-void check_gauge(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
+void check_gauge(const struct look *look) {
+    const struct job *job = look->job;
     bool *warned = ARENA_ARRAY(job->arena, bool, job->runs.count + 1);
     for (size_t i = 0; job->metal && i < job->metal->parts.count; i++) {
         const struct part *part = job->metal->parts.at[i];
-        result->looked_at++;
+        look->result->looked_at++;
         for (size_t u = 0; u < part->uses.count && (part->gauge_thin || part->reinforce); u++) {
             const struct run *run = part->uses.at[u].run;
             if (warned[run->id])
                 continue;
             warned[run->id] = true;
             if (part->gauge_thin)
-                warn_thin(&look, part, run);
+                warn_thin(look, part, run);
             else
-                warn_bare(&look, part, run);
+                warn_bare(look, part, run);
         }
     }
 }

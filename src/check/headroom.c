@@ -37,9 +37,9 @@ static void look_at(const struct look *look, const struct run *run) {
                         check_text_up(look->job, SHOW_LINE, asked - (level - floor)));
 }
 
-void check_headroom(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
+void check_headroom(const struct look *look) {
+    const struct job *job = look->job;
     for (size_t i = 0; job->route && i < job->runs.count; i++)
         if (!job->runs.at[i]->faulty)
-            look_at(&look, job->runs.at[i]);
+            look_at(look, job->runs.at[i]);
 }

@@ -53,15 +53,15 @@ static void warn(const struct look *look, const struct run *run, const struct co
 }
 
 /* What hangs from a run and is as short as that is not told again: the run's warning stands for it. */
-void check_insulation(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
+void check_insulation(const struct look *look) {
+    const struct job *job = look->job;
     struct cover *covers = ARENA_ARRAY(job->arena, struct cover, job->runs.count + 1);
     for (size_t i = 0; i < job->runs.count; i++) {
         const struct run *run = job->runs.at[i];
         struct cover *cover = &covers[run->id];
         cover->has = least_of(run);
         cover->asked = heat_least_insulation(&run->settings, &cover->cited);
-        result->looked_at += cover->has >= 0 && cover->asked > 0;
+        look->result->looked_at += cover->has >= 0 && cover->asked > 0;
     }
     for (size_t i = 0; i < job->runs.count; i++) {
         const struct run *run = job->runs.at[i];
@@ -69,7 +69,7 @@ void check_insulation(struct job *job, const struct check *check, struct check_r
         bool told = parent && is_short(parent) && parent->has <= covers[run->id].has &&
                     run->parent->settings.location == run->settings.location;
         if (is_short(&covers[run->id]) && !told)
-            warn(&look, run, &covers[run->id]);
+            warn(look, run, &covers[run->id]);
     }
 }
 

@@ -24,10 +24,9 @@ static void look_at_unit(const struct look *look, const struct air_unit *unit) {
                         percent(look, leakage->sealed_share));
 }
 
-void check_leakage(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
-    for (size_t i = 0; i < job->units.count; i++)
-        look_at_unit(&look, job->units.at[i]);
+void check_leakage(const struct look *look) {
+    for (size_t i = 0; i < look->job->units.count; i++)
+        look_at_unit(look, look->job->units.at[i]);
 }
 
 const char *leakage_limit(struct arena *arena) {

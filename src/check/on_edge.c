@@ -53,12 +53,12 @@ static void look_at(const struct look *look, const struct placed_run *placed) {
     }
 }
 
-void check_on_edge(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
+void check_on_edge(const struct look *look) {
+    const struct job *job = look->job;
     for (size_t i = 0; job->route && i < job->runs.count; i++) {
         const struct placed_run *placed = route_of(job, job->runs.at[i]);
         if (!placed || check_stands_in(job, placed->run->first_duct))
             continue;
-        look_at(&look, placed);
+        look_at(look, placed);
     }
 }

@@ -85,12 +85,11 @@ static void look_at_unit(const struct look *look, const struct network *network)
         look_at_dirty(look, network);
 }
 
-void check_operating(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
-    for (size_t i = 0; i < job->units.count; i++) {
-        const struct network *network = job->units.at[i]->network;
+void check_operating(const struct look *look) {
+    for (size_t i = 0; i < look->job->units.count; i++) {
+        const struct network *network = look->job->units.at[i]->network;
         if (network && network->operation)
-            look_at_unit(&look, network);
+            look_at_unit(look, network);
     }
 }
 
@@ -113,22 +112,21 @@ static void look_at_outlet(const struct look *look, const struct path *path, con
     diagnostic_hint(look->job->diagnostics, said, "outlets that take more than theirs need a damper: damper volume");
 }
 
-void check_airflow_short(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
-    for (size_t i = 0; i < job->units.count; i++) {
-        const struct network *network = job->units.at[i]->network;
+void check_airflow_short(const struct look *look) {
+    for (size_t i = 0; i < look->job->units.count; i++) {
+        const struct network *network = look->job->units.at[i]->network;
         /* That the blower cannot move the design's air is told of by the budget, and more than its points tell by
          * another check. */
         if (!network || !network->operation)
             continue;
         if (network->surplus < 0) {
             for (size_t k = 0; k < network->supply_paths.count; k++)
-                check_pass_over(&look, network->supply_paths.at[k].end->terminal->name);
+                check_pass_over(look, network->supply_paths.at[k].end->terminal->name);
             continue;
         }
         const struct operating_point *point = operation_left(network->operation);
         for (size_t k = 0; point->sections && point->outcome != OPERATES_BEYOND && k < network->supply_paths.count; k++)
-            look_at_outlet(&look, &network->supply_paths.at[k], point);
+            look_at_outlet(look, &network->supply_paths.at[k], point);
     }
 }
 

@@ -1,15 +1,14 @@
 /* Air velocity at return grilles and filters. */
 #include "check/checks.h"
 
-void check_return_area(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
-    for (size_t i = 0; i < job->runs.count; i++) {
-        const struct run *run = job->runs.at[i];
+void check_return_area(const struct look *look) {
+    for (size_t i = 0; i < look->job->runs.count; i++) {
+        const struct run *run = look->job->runs.at[i];
         for (size_t k = 0; k < run->pieces.count; k++) {
             const struct piece *piece = run->pieces.at[k];
             unsigned traits = piece->kind->traits;
             if (piece->kind->face && traits & (PIECE_INLET | PIECE_FILTER))
-                check_face(&look, piece, traits & PIECE_FILTER ? FACE_FILTER : FACE_GRILLE);
+                check_face(look, piece, traits & PIECE_FILTER ? FACE_FILTER : FACE_GRILLE);
         }
     }
 }

@@ -5,7 +5,7 @@
 
 /* What is the matter with a seam or joint, in a part of a run; the first of them is said, once a run. */
 struct looking {
-    struct look look;
+    const struct look *look;
     bool *warned;               /* by run */
     bool *seam_met, *joint_met; /* by run: what it declares is made there */
     bool *made;                 /* by run: it has parts at all */
@@ -16,10 +16,10 @@ static void warn_pressure(const struct looking *looking, const struct run *run, 
         return;
     looking->warned[run->id] = true;
     struct diagnostic *said =
-        check_warn(&looking->look, run->at, run->name, "%s in %s holds to %s; the duct is built for %s", title,
-                   check_name(&looking->look, run), check_text(looking->look.job, SHOW_PRESSURE, limit),
-                   check_text(looking->look.job, SHOW_PRESSURE, run_built_for(run)));
-    diagnostic_hint(looking->look.job->diagnostics, said, "choose another, or a lower pressure-class");
+        check_warn(looking->look, run->at, run->name, "%s in %s holds to %s; the duct is built for %s", title,
+                   check_name(looking->look, run), check_text(looking->look->job, SHOW_PRESSURE, limit),
+                   check_text(looking->look->job, SHOW_PRESSURE, run_built_for(run)));
+    diagnostic_hint(looking->look->job->diagnostics, said, "choose another, or a lower pressure-class");
 }
 
 static void warn_seam(const struct looking *looking, const struct part *part, const struct run *run,
@@ -30,16 +30,16 @@ static void warn_seam(const struct looking *looking, const struct part *part, co
         return;
     struct diagnostic *said = NULL;
     if (part->material == MATERIAL_ALUMINIUM && !rule->aluminium)
-        said = check_warn(&looking->look, run->at, run->name, "%s in %s does not hold in aluminium", rule->title,
-                          check_name(&looking->look, run));
+        said = check_warn(looking->look, run->at, run->name, "%s in %s does not hold in aluminium", rule->title,
+                          check_name(looking->look, run));
     else if (part->gauge < rule->heaviest || part->gauge > rule->lightest)
-        said = check_warn(&looking->look, run->at, run->name, "%s in %s is made of %d to %d gauge; %s is of %d gauge",
-                          rule->title, check_name(&looking->look, run), rule->heaviest, rule->lightest, part->title,
+        said = check_warn(looking->look, run->at, run->name, "%s in %s is made of %d to %d gauge; %s is of %d gauge",
+                          rule->title, check_name(looking->look, run), rule->heaviest, rule->lightest, part->title,
                           part->gauge);
     if (!said)
         return;
     looking->warned[run->id] = true;
-    diagnostic_hint(looking->look.job->diagnostics, said, "choose another seam");
+    diagnostic_hint(looking->look->job->diagnostics, said, "choose another seam");
 }
 
 /* Of an end, the side that has drives. */
@@ -51,10 +51,10 @@ static void warn_drive(const struct looking *looking, const struct part *part, c
         return;
     looking->warned[run->id] = true;
     struct diagnostic *said =
-        check_warn(&looking->look, run->at, run->name, "the drives in %s close sides of %s: they hold on %s at most",
-                   check_name(&looking->look, run), check_text(looking->look.job, SHOW_SIZE, side),
-                   check_text(looking->look.job, SHOW_SIZE, metal_longest_drive));
-    diagnostic_hint(looking->look.job->diagnostics, said, "joint flange");
+        check_warn(looking->look, run->at, run->name, "the drives in %s close sides of %s: they hold on %s at most",
+                   check_name(looking->look, run), check_text(looking->look->job, SHOW_SIZE, side),
+                   check_text(looking->look->job, SHOW_SIZE, metal_longest_drive));
+    diagnostic_hint(looking->look->job->diagnostics, said, "joint flange");
 }
 
 /* What is declared is made, too, where its S is the standing one. */
@@ -83,17 +83,18 @@ static void warn_unused(const struct looking *looking, const struct run *run) {
     if (!looking->made[run->id] || looking->warned[run->id] || (!seam && !joint))
         return;
     struct diagnostic *said = check_warn(
-        &looking->look, run->at, run->name, "nothing in %s takes the %s that it declares: %s does not fit its duct",
-        check_name(&looking->look, run), seam ? "seam" : "joint",
+        looking->look, run->at, run->name, "nothing in %s takes the %s that it declares: %s does not fit its duct",
+        check_name(looking->look, run), seam ? "seam" : "joint",
         seam ? metal_seam_rule(run->own.seam)->title : metal_connection_rule(run->own.joint)->title);
-    diagnostic_hint(looking->look.job->diagnostics, said, "take it out, or declare one that fits");
+    diagnostic_hint(looking->look->job->diagnostics, said, "take it out, or declare one that fits");
 }
 
 /* Once a run. */
-void check_seam(struct job *job, const struct check *check, struct check_result *result) {
+void check_seam(const struct look *look) {
+    const struct job *job = look->job;
     size_t count = job->runs.count + 1;
     struct looking looking = {
-        .look = {job, check, result},
+        .look = look,
         .warned = ARENA_ARRAY(job->arena, bool, count),
         .seam_met = ARENA_ARRAY(job->arena, bool, count),
         .joint_met = ARENA_ARRAY(job->arena, bool, count),
@@ -101,7 +102,7 @@ void check_seam(struct job *job, const struct check *check, struct check_result 
     };
     for (size_t i = 0; job->metal && i < job->metal->parts.count; i++) {
         const struct part *part = job->metal->parts.at[i];
-        result->looked_at++;
+        look->result->looked_at++;
         for (size_t u = 0; u < part->uses.count; u++)
             look_at_use(&looking, part, part->uses.at[u].run);
     }

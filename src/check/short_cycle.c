@@ -57,8 +57,8 @@ static struct box_tree *inlets_of(const struct job *job) {
     return box_tree_new(job->arena, boxes, count);
 }
 
-void check_short_cycle(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
+void check_short_cycle(const struct look *look) {
+    const struct job *job = look->job;
     if (!job->route)
         return;
     const struct box_tree *inlets = inlets_of(job);
@@ -66,8 +66,8 @@ void check_short_cycle(struct job *job, const struct check *check, struct check_
         const struct placed_run *placed = route_of(job, job->runs.at[i]);
         if (job->runs.at[i]->role != RUN_OUTLET || !placed)
             continue;
-        result->looked_at++;
-        struct nearest nearest = {.look = &look, .outlet = job->runs.at[i], .at = route_face(placed)};
+        look->result->looked_at++;
+        struct nearest nearest = {.look = look, .outlet = job->runs.at[i], .at = route_face(placed)};
         struct box near = around(placed, least_distance, 0);
         box_tree_each(inlets, &near, see, &nearest);
         if (nearest.inlet)

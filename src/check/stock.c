@@ -26,8 +26,8 @@ static void look_at_part(const struct look *look, const struct part *part, const
     }
 }
 
-void check_stock(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
+void check_stock(const struct look *look) {
+    const struct job *job = look->job;
     struct stock stock = {0};
     int gauge = -1; /* of `stock`, as is: */
     enum material material = MATERIAL_GALVANISED;
@@ -36,6 +36,6 @@ void check_stock(struct job *job, const struct check *check, struct check_result
         if (part->gauge != gauge || part->material != material)
             stock = metal_stock(job->arena, &job->shop, material = part->material, gauge = part->gauge);
         if (part->uses.count)
-            look_at_part(&look, part, &stock);
+            look_at_part(look, part, &stock);
     }
 }

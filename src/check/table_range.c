@@ -32,7 +32,14 @@ static const char *piece_of(const struct look *look, const struct section *secti
                         item_words(section, item, look->job->system, look->job->arena), check_name(look, section->run));
 }
 
-/* What is said of a tap is said once, where the air turns into it; of a tap that does not fit, tap-fit has spoken. */
+/* Whether a tap's sizes only stand in, the trunk's or its own. */
+static bool tap_stands_in(const struct look *look, const struct run *tapped) {
+    return check_stands_in(look->job, tapped->first_section->parent->duct) ||
+           check_stands_in(look->job, tapped->first_duct);
+}
+
+/* What is said of a tap is said once, where the air turns into it; of a tap that does not fit, tap-fit has spoken: it
+ * stands before this check in the table. */
 static void look_at_item(const struct look *look, const struct section *section, const struct item *item) {
     const struct loss *loss = &item->loss;
     const struct run *subject = subject_of(section, item);
@@ -41,6 +48,10 @@ static void look_at_item(const struct look *look, const struct section *section,
     look->result->looked_at++;
     if (!loss->outside || fabs(loss->pressure) < nothing || (is_tap(item) && subject->tap_misfits))
         return;
+    if (is_tap(item) && tap_stands_in(look, subject)) {
+        check_pass_over(look, subject->name);
+        return;
+    }
     const char *words = is_tap(item) ? tap_words(look, subject) : NULL;
     if (words && item->role == ITEM_PAST)
         return;
@@ -50,7 +61,6 @@ static void look_at_item(const struct look *look, const struct section *section,
                loss->coefficient, loss->outside);
 }
 
-void check_table_range(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
-    check_each_item(&look, look_at_item);
+void check_table_range(const struct look *look) {
+    check_each_item(look, look_at_item);
 }

@@ -236,15 +236,8 @@ static void find_stretch(const struct run *run, const struct piece *into, struct
     }
 }
 
-static void look_at_tap(const struct look *look, const struct placed *placed, const struct stretch *stretch) {
-    struct run *run = placed->run;
-    if (!look->check->everything &&
-        (check_stands_in(look->job, placed->parent) || check_stands_in(look->job, run->first_duct))) {
-        check_pass_over(look, run->name);
-        return;
-    }
-    look->result->looked_at++;
-    run->tap_misfits = true;
+/* Gives whether something was said of it. */
+static bool tap_misfits(const struct look *look, const struct placed *placed, const struct stretch *stretch) {
     const struct placed *before = placed->before;
     bool overlaps = before && apart_from(placed, before) < -SAME_STATION;
     if (overlaps)
@@ -256,7 +249,20 @@ static void look_at_tap(const struct look *look, const struct placed *placed, co
     else if (before && !overlaps && apart_from(placed, before) < tap_edge - SAME_STATION)
         say_near(look, placed, before);
     else
-        run->tap_misfits = overlaps;
+        return overlaps;
+    return true;
+}
+
+static void look_at_tap(const struct look *look, const struct placed *placed, const struct stretch *stretch) {
+    struct run *run = placed->run;
+    if (!look->trial && (check_stands_in(look->job, placed->parent) || check_stands_in(look->job, run->first_duct))) {
+        check_pass_over(look, run->name);
+        return;
+    }
+    look->result->looked_at++;
+    bool misfits = tap_misfits(look, placed, stretch);
+    if (!look->trial)
+        run->tap_misfits = misfits;
 }
 
 /* Taps and pieces both come in order of station: one walk along the run. */
@@ -279,11 +285,11 @@ static void look_at_run(const struct look *look, const struct run *run) {
     }
 }
 
-void check_tap_fit(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
+void check_tap_fit(const struct look *look) {
+    const struct job *job = look->job;
     for (size_t i = 0; i < job->runs.count; i++)
         if (!job->runs.at[i]->faulty)
-            look_at_run(&look, job->runs.at[i]);
+            look_at_run(look, job->runs.at[i]);
 }
 
 const char *tap_fit_limit(struct arena *arena) {

@@ -37,11 +37,11 @@ static void look_at_unit(const struct look *look, const struct air_unit *unit) {
         diagnostic_relate(look->job->diagnostics, said, unit->cooling_at, "the cooling capacity");
 }
 
-void check_tonnage(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
+void check_tonnage(const struct look *look) {
+    const struct job *job = look->job;
     for (size_t i = 0; i < job->units.count; i++)
         if (!job->units.at[i]->faulty)
-            look_at_unit(&look, job->units.at[i]);
+            look_at_unit(look, job->units.at[i]);
 }
 
 const char *tonnage_limit(struct arena *arena) {

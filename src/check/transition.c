@@ -86,8 +86,7 @@ static void look_at_item(const struct look *look, const struct section *section,
     if (!piece || !piece->kind->taper || piece->implied || item->role != ITEM_PIECE || !piece->near || !piece->far ||
         !size_known(piece->near->size) || !size_known(piece->far->size))
         return;
-    if (!look->check->everything &&
-        (check_stands_in(look->job, piece->near) || check_stands_in(look->job, piece->far))) {
+    if (!look->trial && (check_stands_in(look->job, piece->near) || check_stands_in(look->job, piece->far))) {
         check_pass_over(look, piece->run->name);
         return;
     }
@@ -111,9 +110,8 @@ static void look_at_item(const struct look *look, const struct section *section,
         say_steep(look, piece, from, to, narrows, false);
 }
 
-void check_transition(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
-    check_each_item(&look, look_at_item);
+void check_transition(const struct look *look) {
+    check_each_item(look, look_at_item);
 }
 
 const char *transition_limit(struct arena *arena) {

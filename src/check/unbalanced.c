@@ -124,14 +124,13 @@ static void look_at_side(const struct look *look, const struct network *network,
     }
 }
 
-void check_unbalanced(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
-    for (size_t i = 0; i < job->units.count; i++) {
-        const struct network *network = job->units.at[i]->network;
+void check_unbalanced(const struct look *look) {
+    for (size_t i = 0; i < look->job->units.count; i++) {
+        const struct network *network = look->job->units.at[i]->network;
         if (!network)
             continue;
-        look_at_side(&look, network, true);
-        look_at_side(&look, network, false);
+        look_at_side(look, network, true);
+        look_at_side(look, network, false);
     }
 }
 

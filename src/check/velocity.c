@@ -37,15 +37,14 @@ static void look_at_run(const struct look *look, const struct run *run) {
     hint_size(look, said, worst, limit);
 }
 
-void check_velocity(struct job *job, const struct check *check, struct check_result *result) {
-    struct look look = {job, check, result};
-    for (size_t i = 0; i < job->runs.count; i++) {
-        const struct run *run = job->runs.at[i];
-        look_at_run(&look, run);
+void check_velocity(const struct look *look) {
+    for (size_t i = 0; i < look->job->runs.count; i++) {
+        const struct run *run = look->job->runs.at[i];
+        look_at_run(look, run);
         for (size_t k = 0; k < run->pieces.count; k++) {
             const struct piece *piece = run->pieces.at[k];
             if (piece->kind->traits & PIECE_OUTLET && piece->kind->face)
-                check_face(&look, piece, FACE_REGISTER);
+                check_face(look, piece, FACE_REGISTER);
         }
     }
 }

@@ -162,19 +162,27 @@ const struct job *driver_with_alternate(struct cleat *cleat, size_t alternate) {
     return variants_with(&cleat->job, alternate, &compiler);
 }
 
-static enum cleat_status run_passes(struct cleat *cleat, size_t count) {
+/* All of the table, and what is asked of the job itself and not of its variants: the checks count what the comparison
+ * with another method warns of, and may have ways out of a budget compiled. */
+static void run_whole(struct cleat *cleat) {
     struct compiler compiler = compiler_of(cleat);
     struct retypist typist = retypist_make(compiler, cleat->shop_folder);
-    if (count < PASS_COUNT) {
-        run_first(&cleat->job, count);
-    } else {
-        run_first(&cleat->job, PASS_COUNT - 1);
-        variants_equal_friction(&cleat->job, &compiler);
-        cleat->job.retyper = &typist.base;
-        passes[PASS_COUNT - 1].run(&cleat->job); /* the checks, which count what was warned of before them */
-        cleat->job.retyper = NULL;
-        variants_alternates(&cleat->job, &compiler);
+    for (size_t i = 0; i < PASS_COUNT; i++) {
+        if (passes[i].run == check_job) {
+            variants_compared(&cleat->job, &compiler);
+            cleat->job.retyper = &typist.base;
+        }
+        passes[i].run(&cleat->job);
     }
+    cleat->job.retyper = NULL;
+    variants_alternates(&cleat->job, &compiler);
+}
+
+static enum cleat_status run_passes(struct cleat *cleat, size_t count) {
+    if (count < PASS_COUNT)
+        run_first(&cleat->job, count);
+    else
+        run_whole(cleat);
     diagnostics_sort(&cleat->diagnostics);
     return cleat->diagnostics.error_count ? CLEAT_ERRORS : CLEAT_OK;
 }

@@ -10,6 +10,7 @@
 #include "model/names.h"
 #include "model/piece.h"
 #include "model/variant.h"
+#include "size/size.h"
 
 struct job *variants_compile(const struct job *job, struct variant change, void (*passes)(struct job *),
                              struct arena *arena) {
@@ -304,29 +305,30 @@ static void ask_outlet(struct job *job, const struct compiler *compiler) {
 
 /* ---- Whether the cheapest walls make the cheapest job ------------------------------------------------------------ */
 
-static void warn_cheaper(struct job *job, money less) {
+static void warn_cheaper(struct job *job, const char *own, const char *other, money less) {
     struct diagnostic *said = diagnose(
         job->diagnostics, DIAGNOSTIC_WARNING, "least-cost", job->sizing_at,
-        "sized by equal-friction the job is %s cheaper: least-cost has the least of walls, and whole sheets and "
-        "boxes make up for it",
-        money_text(job->arena, &job->price->currency, less));
-    diagnostic_hint(job->diagnostics, said, "sizing equal-friction");
+        "sized by %s the job is %s cheaper: %s has the least of walls, and whole sheets and boxes make up for it",
+        other, money_text(job->arena, &job->price->currency, less), own);
+    diagnostic_hint(job->diagnostics, said, "sizing %s", other);
     said->subject = job->units.at[0]->name;
 }
 
-void variants_equal_friction(struct job *job, const struct compiler *compiler) {
-    money own = 0, other = 0;
-    if (!job->sizing || strcmp(job->sizing, "least-cost") != 0 || !job->units.count || !price_of(job, &own))
+void variants_compared(struct job *job, const struct compiler *compiler) {
+    const struct sizing_method *method = sizing_method_used(job), *other = method ? method->compared : NULL;
+    money own_price = 0, other_price = 0;
+    if (!other || !job->units.count || !price_of(job, &own_price))
         return;
-    struct what_if *what_if = &job->price->equal_friction;
-    what_if->title = "Sized by equal-friction in place of least-cost";
-    what_if->known = price_of(compiled_with(job, (struct variant){.sizing = "equal-friction"}, compiler), &other);
-    what_if->difference = what_if->known ? other - own : 0;
+    struct what_if *what_if = &job->price->compared;
+    what_if->title = arena_format(job->arena, "Sized by %s in place of %s", other->name, method->name);
+    what_if->known = price_of(compiled_with(job, (struct variant){.sizing = other->name}, compiler), &other_price);
+    what_if->difference = what_if->known ? other_price - own_price : 0;
+    bool cheaper = what_if->known && other_price < own_price;
     what_if->how = !what_if->known ? "the job compiled anew so"
-                   : other < own   ? "the job compiled anew so: it is the cheaper one"
-                                   : "the job compiled anew so: least-cost is no dearer";
-    if (what_if->known && other < own)
-        warn_cheaper(job, own - other);
+                   : cheaper       ? "the job compiled anew so: it is the cheaper one"
+                             : arena_format(job->arena, "the job compiled anew so: %s is no dearer", method->name);
+    if (cheaper)
+        warn_cheaper(job, method->name, other->name, own_price - other_price);
 }
 
 const struct job *variants_with(const struct job *job, size_t alternate, const struct compiler *compiler) {
@@ -336,8 +338,8 @@ const struct job *variants_with(const struct job *job, size_t alternate, const s
 void variants_what_ifs(struct job *job, const struct compiler *compiler) {
     if (job->diagnostics->error_count || !job->price || job->price->what_ifs.count)
         return;
-    if (job->price->equal_friction.title)
-        *list_add(job->arena, &job->price->what_ifs) = job->price->equal_friction;
+    if (job->price->compared.title)
+        *list_add(job->arena, &job->price->what_ifs) = job->price->compared;
     for (size_t i = 0; i < sizeof kinds_of_run / sizeof kinds_of_run[0]; i++)
         ask_length(job, &kinds_of_run[i], compiler);
     ask_outlet(job, compiler);

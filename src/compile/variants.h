@@ -26,10 +26,10 @@ struct job *variants_compile(const struct job *job, struct variant change, void 
  * alternate are errors of the job and name it; warnings become notes.  Nothing is done for a job with errors. */
 void variants_alternates(struct job *job, const struct compiler *compiler);
 
-/* Of a job that asks for least-cost, is priced and has no errors: fills job->price->equal_friction, and warns where
- * that is cheaper, since least-cost has the least of walls and not of whole sheets, boxes and hours.  Before the
- * checks, which count and accept the warning. */
-void variants_equal_friction(struct job *job, const struct compiler *compiler);
+/* Of a job whose sizing method is compared with another (least-cost with equal-friction), is priced and has no errors:
+ * fills job->price->compared, and warns where the other is cheaper, since least-cost has the least of walls and not of
+ * whole sheets, boxes and hours.  Before the checks, which count and accept the warning. */
+void variants_compared(struct job *job, const struct compiler *compiler);
 
 /* The job compiled with one of its alternates, counted from 1.  Good until the next change is. */
 const struct job *variants_with(const struct job *job, size_t alternate, const struct compiler *compiler);

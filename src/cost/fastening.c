@@ -65,8 +65,7 @@ void count_screws(struct takeoff *takeoff, const struct job *job) {
     const char *risers = angles > 0 ? arena_format(takeoff->arena, ", %.0f in supports of risers", angles) : "";
     line->basis = arena_format(takeoff->arena,
                                "%.0f in joints: 3 or more a round one, slips every %s; %.0f in taps, caps, necks and "
-                               "canvas, every %s; %.0f in "
-                               "straps%s; a tenth for those that drop",
+                               "canvas, every %s; %.0f in straps%s; a tenth for those that drop",
                                joints, words_of_width(takeoff, job, slip_spacing), others,
                                words_of_width(takeoff, job, wall_spacing), straps, risers);
 }

@@ -49,8 +49,8 @@ struct price {
     LIST(struct labour_line) labour;
     struct build_up build_up;
     bool complete; /* everything has its price; false: errors say what has none */
-    /* The job sized so, when it asks for least-cost; no title: it does not (variants.h). */
-    struct what_if equal_friction;
+    /* The job sized by the method that its own is compared with; no title: it is with none (variants.h). */
+    struct what_if compared;
     LIST(struct what_if) what_ifs; /* filled when somebody asks (compile/variants.h) */
 };
 

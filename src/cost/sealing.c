@@ -130,8 +130,7 @@ void count_tape(struct takeoff *takeoff, const struct job *job) {
     line->wanted = length * (1 + tape_waste);
     line->source = SOURCE_FLEX_TAPE;
     line->basis = "twice round the core at each end of flexible duct, splices among them, and round its jacket where "
-                  "it is insulated; once round "
-                  "each joint of board; a tenth lost";
+                  "it is insulated; once round each joint of board; a tenth lost";
 }
 
 void count_gasket(struct takeoff *takeoff, const struct job *job) {

@@ -223,8 +223,7 @@ static void note_broken(struct solid *solid, const char *name, const struct spac
                           : "of two equal diagonals the one with the lesser bend";
     solid_note(solid,
                "The %s is twisted: its four corners do not lie in one plane. It is broken along the dashed diagonal, "
-               "%s, and bent "
-               "there by %.1f degrees.",
+               "%s, and bent there by %.1f degrees.",
                name, why, fold_angle(c, k) / DEGREE);
 }
 

@@ -51,8 +51,7 @@ static void note_vanes(struct solid *solid, const struct bullhead *bullhead) {
         struct vane_rail rail = bullhead_rail(bullhead, leg == 1);
         solid_note(solid,
                    "Turning vanes to the %s leg: %zu of %s radius, each %s behind the one before it, on a line of %s "
-                   "from the neck's %s "
-                   "corner to the far wall, %s to the right of the neck's left side.",
+                   "from the neck's %s corner to the far wall, %s to the right of the neck's left side.",
                    names[leg], rail.count, measure_text(arena, system, SHOW_SIZE, rail.radius),
                    measure_text(arena, system, SHOW_SIZE, rail.apart),
                    measure_text(arena, system, SHOW_SIZE, rail.length), names[leg],

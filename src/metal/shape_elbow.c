@@ -49,9 +49,7 @@ static bool radius_elbow_sound(struct solid *solid, const struct radius_elbow *e
                     "a radius elbow has flat cheeks, and cannot change the side that does not bend: put a transition "
                     "behind it, or make it square");
     else if (elbow->throat < -SAME_POINT)
-        solid_fault(solid, NULL,
-                    "the throat's radius is below zero: the radius is less than half the side "
-                    "that bends");
+        solid_fault(solid, NULL, "the throat's radius is below zero: the radius is less than half the side that bends");
     else if (elbow->throat <= SAME_POINT && (elbow->collar <= SAME_POINT || angle > greatest_sharp_turn))
         solid_fault(solid, NULL, "the throat is a bare corner: there is no metal in it");
     else if (heel_radius(elbow->throat, lesser, greater, angle) < -SAME_POINT)

@@ -103,8 +103,7 @@ static void break_cheeks(struct solid *solid, const struct wye *wye, struct spli
     break_face(plan, in_left ? right_part : left_part);
     solid_note(solid,
                "The cheeks rise unlike to the two legs, and so are no plane: each is broken along the dashed lines, in "
-               "the %s leg "
-               "and from the crotch to the main duct, and bent there a little.",
+               "the %s leg and from the crotch to the main duct, and bent there a little.",
                in_left ? "right" : "left");
 }
 

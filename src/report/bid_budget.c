@@ -199,8 +199,8 @@ static void reading_notes(const struct job *job, struct document *document) {
     document_paragraph(document,
                        "Losses are of total pressure. A piece loses its wall friction and C times the "
                        "velocity pressure shown, at taps and splits that of all the air in the duct they leave or "
-                       "join; a drop that is declared, not computed, has neither. What is marked "
-                       "(assumed) the job leaves open: there the shop's habit or common practice stands.");
+                       "join; a drop that is declared, not computed, has neither. What is marked (assumed) the job "
+                       "leaves open: there the shop's habit or common practice stands.");
     document_paragraph(document, "%s", rounding_note(document->system));
     if (found.gains)
         document_paragraph(document,

@@ -131,8 +131,7 @@ void bid_alternates(const struct job *job, struct document *document) {
         document, "%s",
         bid_is_priced(job)
             ? "Offered besides; no other figure in this paper counts them. The design was made and priced anew with "
-              "each: the "
-              "amount is added to the price, or deducted from it, when the alternate is taken by itself."
+              "each: the amount is added to the price, or deducted from it, when the alternate is taken by itself."
             : "Offered besides; no figure in this paper counts them. The design was made anew with each by itself.");
     if (job->alternates.count > 1)
         document_paragraph(document, bid_is_priced(job)

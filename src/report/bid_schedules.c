@@ -211,9 +211,8 @@ void bid_ducts(const struct job *job, struct document *document) {
         document,
         "Sizes are inside dimensions, width x height, clear of any lining: the metal of a lined duct is larger by the "
         "lining on every side, and one that fits a collar is smaller inside than the collar. The length is that of "
-        "straight and flexible duct.%s Airflow "
-        "(%s), velocity (%s) and friction (%s) "
-        "are those at the start of each size, where it carries the most air. The equivalent diameter is "
+        "straight and flexible duct.%s Airflow (%s), velocity (%s) and friction (%s) are those at the start of each "
+        "size, where it carries the most air. The equivalent diameter is "
         "that of the round duct with the same friction at the same airflow; aspect is the long side over "
         "the short.",
         length, unit_of(document, SHOW_FLOW), unit_of(document, SHOW_VELOCITY), unit_of(document, SHOW_FRICTION));

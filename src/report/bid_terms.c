@@ -33,8 +33,7 @@ static const char *const standard_assumes[] = {
     "light at the place of work.",
     "The work is done in one stay and in ordinary working hours.",
     "Old material that may hold asbestos or lead stops the work at that place until it has been tested and made safe "
-    "by "
-    "those licensed for it.",
+    "by those licensed for it.",
     "Whoever answers for the structure approves every opening in it beforehand.",
 };
 

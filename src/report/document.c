@@ -63,8 +63,7 @@ void document_reference_marked(struct document *document, const struct source *s
 
 const char reference_legend[] =
     "A star (*) marks what is quoted, in whole or in part, without the page of the work itself at hand; a dagger "
-    "(\u2020) "
-    "what is common practice or a choice made here. What bears no mark was read in the work that it names, or "
+    "(\u2020) what is common practice or a choice made here. What bears no mark was read in the work that it names, or "
     "computed. The contractor's own papers say how each is known.";
 
 static const char *mark_of(enum source_known known) {

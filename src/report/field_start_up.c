@@ -150,8 +150,8 @@ void field_test_points(const struct job *job, struct document *document) {
         "left over, dampers taking up the rest (%s). The gauge shows static pressure against the room: total "
         "less velocity pressure; across a thing, the difference of both its sides. A point in a run is the middle of a "
         "straight. Under Balanced stands what the gauge is to show of the air that will really flow, as sized and with "
-        "the dampers at their "
-        "start; nothing, where that is not known. Read with the probe's opening square to the air.",
+        "the dampers at their start; nothing, where that is not known. Read with the probe's opening square to the "
+        "air.",
         measure_show(document->system, SHOW_PRESSURE)->unit);
     for (size_t i = 0; i < job->units.count; i++) {
         const struct network *network = job->units.at[i]->network;
@@ -194,8 +194,7 @@ static const struct {
     {"Every outlet measured and balanced, the sheet filled in, handles locked and marked", 0, false},
     {"Test holes plugged and sealed", 0, false},
     {"Where anything in the building burns fuel: draft, combustion air and carbon monoxide tested by a qualified "
-     "person, "
-     "with this system running",
+     "person, with this system running",
      CAUTION_COMBUSTION, true},
     {"The place is clean; the owner has these sheets, and knows the filter and when to change it", 0, false},
 };

@@ -40,8 +40,8 @@ static bool has_brake_marks(const struct blank *blank) {
 static const char *station_note(const struct pattern *pattern) {
     if (!pattern->square)
         return "Points and corners: across from the left edge of the sheet, up from its bottom edge. P to 1: the "
-               "length "
-               "of the form line between them. An allowance stands square to its edge, as wide as its name says.";
+               "length of the form line between them. An allowance stands square to its edge, as wide as its name "
+               "says.";
     return pattern->across
                ? "Stations are up from the bottom edge; their left and right ends, across from the left edge."
                : "Stations are across from the left edge; their lower and upper ends, up from the bottom edge.";

@@ -174,8 +174,7 @@ void office_what_ifs(const struct job *job, struct document *document) {
         (struct column){.head = office_head(job, document, "Adds to the price"), .kind = COLUMN_AMOUNT};
     columns[ASK_HOW] = (struct column){.head = "How it was found"};
     document_paragraph(document, "Found by designing and pricing the changed job anew, sizes and whole packages "
-                                 "included, and not by a rate. Prices before "
-                                 "rounding are compared.");
+                                 "included, and not by a rate. Prices before rounding are compared.");
     struct table *table = document_table(document, columns, ASK_COLUMNS);
     for (size_t i = 0; i < job->price->what_ifs.count; i++) {
         const struct what_if *what_if = &job->price->what_ifs.at[i];

@@ -40,8 +40,8 @@ static const char *part_note(struct document *document, const struct part *part)
 
 void shop_parts(const struct job *job, struct document *document) {
     document_paragraph(document, "Sizes are those of the metal, inside, width x height: what is lined is clear "
-                                 "by so much less. The number of a part stands on its "
-                                 "blanks, its drawings and every list below: write it on the metal.");
+                                 "by so much less. The number of a part stands on its blanks, its drawings and every "
+                                 "list below: write it on the metal.");
     struct table *table = document_table(document, part_columns, PART_COLUMNS);
     for (size_t i = 0; i < job->metal->parts.count; i++) {
         const struct part *part = job->metal->parts.at[i];

@@ -63,9 +63,10 @@ static void equal_friction(struct job *job, struct network *network, const struc
 
 const struct sizing_method sizing_equal_friction = {
     .name = "equal-friction",
+    .meets_budget = true,
     .words = "Every duct is the smallest standard size whose friction is within one rate and whose velocity is within "
-             "its limit; "
-             "the rate is the highest of the usual range, in steps of 0.001 in. w.g./100 ft (0.008 Pa/m), at which "
+             "its limit; the rate is the highest of the usual range, in steps of 0.001 in. w.g./100 ft (0.008 Pa/m), "
+             "at which "
              "the governing path keeps inside the blower's pressure.",
     .size = equal_friction,
 };

@@ -5,6 +5,7 @@
 #include <assert.h>
 #include <math.h>
 
+#include "size/equal_friction.h"
 #include "size/limits.h"
 #include "size/search.h"
 
@@ -107,9 +108,11 @@ static void least_cost(struct job *job, struct network *network, const struct ca
 
 const struct sizing_method sizing_least_cost = {
     .name = "least-cost",
+    .meets_budget = true,
+    .compared = &sizing_equal_friction,
     .words = "Of all standard sizes within the limits of height, width, aspect ratio, velocity and friction (0.15 in. "
-             "w.g./100 ft, 1.2 "
-             "Pa/m), each run no larger away from the unit and each tap with room on its wall, those were taken that "
+             "w.g./100 ft, 1.2 Pa/m), each run no larger away from the unit and each tap with room on its wall, those "
+             "were taken that "
              "are cheapest together while every path keeps inside the blower's pressure.",
     .size = least_cost,
 };

@@ -9,6 +9,8 @@ struct catalogue; /* size/catalogue.h */
 struct sizing_method {
     const char *name;  /* as written behind `sizing` */
     const char *words; /* how the bid explains it, one sentence */
+    bool meets_budget; /* it chooses sizes so that the governing path meets the budget, where a job gives no rate */
+    const struct sizing_method *compared; /* whose price is told beside it, in a priced job; NULL: none is */
     /* Fills ducts, losses, budget, rate, rounds.  Ducts for which no standard size fits are told to `said`; NULL:
      * nothing is. */
     void (*size)(struct job *job, struct network *network, const struct catalogue *catalogue, struct diagnostics *said);

@@ -134,12 +134,13 @@ static void static_regain(struct job *job, struct network *network, const struct
 
 const struct sizing_method sizing_static_regain = {
     .name = "static-regain",
+    .meets_budget = true,
     .words =
         "Behind each take-off of the supply side a duct is the smallest standard size in which the pressure regained "
-        "from the "
-        "air's slowing down pays its way to the next take-off, as far as it need not be larger than the duct before "
-        "it; "
-        "all other ducts are the smallest in which the air moves no faster than one share of the velocity limits, the "
+        "from the air's slowing down pays its way to the next take-off, as far as it need not be larger than the duct "
+        "before "
+        "it; all other ducts are the smallest in which the air moves no faster than one share of the velocity limits, "
+        "the "
         "highest, in steps of 5 %, at which the governing path keeps inside the blower's pressure.",
     .size = static_regain,
 };

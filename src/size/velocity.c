@@ -15,7 +15,6 @@ static void velocity(struct job *job, struct network *network, const struct cata
 const struct sizing_method sizing_velocity = {
     .name = "velocity",
     .words = "Every duct is the smallest standard size in which the air moves no faster than the velocity recommended "
-             "for its "
-             "kind of run.",
+             "for its kind of run.",
     .size = velocity,
 };

@@ -24,8 +24,7 @@ const char *wall_cost_words(const struct job *job) {
     return arena_format(
         job->arena,
         "What was made least: %s. Counted are the walls of straight and flexible duct, bends, offsets and changes of "
-        "size, "
-        "flexible duct like light sheet of its area. Hours are not, since a shop gives them for a piece of "
+        "size, flexible duct like light sheet of its area. Hours are not, since a shop gives them for a piece of "
         "whatever size.",
         sheet);
 }

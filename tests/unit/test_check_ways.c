@@ -27,6 +27,11 @@ static struct bytes bytes_of(const struct network *network) {
     struct bytes bytes = {NULL, 0};
     FILE *out = open_memstream(&bytes.at, &bytes.count);
     assert_non_null(out);
+    for (size_t i = 0; i < network->sections.count; i++)
+        put(out, network->sections.at[i]->run, sizeof(struct run), 1);
+    for (size_t i = 0; i < network->unit->speeds.count; i++)
+        put(out, network->unit->speeds.at[i].points.at, sizeof(struct blower_point),
+            network->unit->speeds.at[i].points.count);
     put(out, network, sizeof *network, 1);
     put(out, network->unit, sizeof *network->unit, 1);
     put(out, network->unit->drops.at, sizeof(struct drop), network->unit->drops.count);

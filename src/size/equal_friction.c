@@ -2,7 +2,7 @@
 #include "size/equal_friction.h"
 
 #include "size/limits.h"
-#include "size/tree.h"
+#include "size/sizing.h"
 
 /* Whether the governing path is inside the budget.  A unit whose blower says nothing has no budget to break. */
 static bool fits(const struct network *network) {
@@ -12,51 +12,51 @@ static bool fits(const struct network *network) {
 /* The rate, in steps of the grid, at which the governing path is inside the budget and over which it is not, found by
  * halving: `low` fits and `high` does not.  Sizes come in steps, so that the budget's course over the rate has steps
  * too; what is promised is that the rate fits and the next one up does not. */
-static int search(struct tree *tree, int low, int high) {
+static int search(struct sizing *sizing, int low, int high) {
     int sized = low;
     while (high - low > 1) {
         sized = (low + high) / 2;
-        tree_size(tree, friction_grid(sized));
-        if (fits(tree->network))
+        sizing_size(sizing, friction_grid(sized));
+        if (fits(sizing->network))
             low = sized;
         else
             high = sized;
     }
     if (sized != low)
-        tree_size(tree, friction_grid(low));
+        sizing_size(sizing, friction_grid(low));
     return low;
 }
 
-/* Finds the rate and leaves the tree sized at it. */
-static double find_rate(struct tree *tree) {
-    struct network *network = tree->network;
-    tree_size(tree, friction_grid(FRICTION_GRID_HIGH));
+/* Finds the rate and leaves the ducts sized at it. */
+static double find_rate(struct sizing *sizing) {
+    struct network *network = sizing->network;
+    sizing_size(sizing, friction_grid(FRICTION_GRID_HIGH));
     if (fits(network)) {
         network->rate_note =
             network->blower_known ? "the upper end of the range" : "the upper end of the range; no budget is known";
         return friction_grid(FRICTION_GRID_HIGH);
     }
-    tree_size(tree, friction_grid(FRICTION_GRID_LOW));
+    sizing_size(sizing, friction_grid(FRICTION_GRID_LOW));
     if (!fits(network)) {
         network->rate_note = "the lower end of the range; the budget is not met";
         return friction_grid(FRICTION_GRID_LOW);
     }
     network->rate_note = "the budget of the governing path";
-    return friction_grid(search(tree, FRICTION_GRID_LOW, FRICTION_GRID_HIGH));
+    return friction_grid(search(sizing, FRICTION_GRID_LOW, FRICTION_GRID_HIGH));
 }
 
 static void equal_friction(struct job *job, struct network *network, const struct catalogue *catalogue,
                            struct diagnostics *said) {
-    struct tree tree = tree_make(job, network, catalogue, velocity_limit);
-    tree.said = said;
+    struct sizing sizing = sizing_make(job, network, catalogue, velocity_limit);
+    sizing.said = said;
     if (job->friction_rate > 0) {
         network->friction_rate = job->friction_rate;
         network->rate_note = "the job, which declares it";
-        tree_size(&tree, job->friction_rate);
-        tree_explain(&tree, job->friction_rate);
+        sizing_size(&sizing, job->friction_rate);
+        sizing_explain(&sizing, job->friction_rate);
     } else {
-        network->friction_rate = find_rate(&tree);
-        tree_explain(&tree, friction_grid(FRICTION_GRID_HIGH));
+        network->friction_rate = find_rate(&sizing);
+        sizing_explain(&sizing, friction_grid(FRICTION_GRID_HIGH));
     }
     job->source_used[SOURCE_FRICTION_RANGE] = true;
 }

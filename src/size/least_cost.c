@@ -17,10 +17,10 @@ static const double margin = 1e-6;
 /* Searches again with less pressure when the sizes, as they are settled, need more than the search saw. */
 enum { MENDS = 4 };
 
-static void settle(struct tree *tree) {
-    air_losses(tree->network, &tree->job->air);
-    air_budget(tree->network, &tree->job->air, NULL, tree->job->system);
-    tree->network->rounds++;
+static void settle(struct sizing *sizing) {
+    air_losses(sizing->network, &sizing->job->air);
+    air_budget(sizing->network, &sizing->job->air, NULL, sizing->job->system);
+    sizing->network->rounds++;
 }
 
 /* Pa for ducts and faces of both sides; infinite: nobody knows. */
@@ -30,7 +30,7 @@ static double pressure_at_hand(const struct network *network) {
 
 static void name_reasons(const struct network *network, const struct options *options) {
     for (size_t i = 0; i < network->ducts.count; i++)
-        if (!tree_dictated(network->ducts.at[i]))
+        if (!sizing_dictated(network->ducts.at[i]))
             network->ducts.at[i]->reason = options[i].limited ? SIZE_LIMITED : SIZE_COST;
 }
 
@@ -52,13 +52,13 @@ static double find_bound(struct search *search, const struct network *network) {
 
 /* The losses of the search are those of the budget, so that one is enough; what is left
  * over is no more than rounding. */
-static double search_within(struct search *search, struct tree *tree) {
+static double search_within(struct search *search, struct sizing *sizing) {
     double cost = search_sizes(search);
-    settle(tree);
-    for (int i = 0; i < MENDS && !isinf(cost) && !isnan(cost) && tree->network->surplus < 0; i++) {
-        search->pressure += tree->network->surplus - 2 * margin;
+    settle(sizing);
+    for (int i = 0; i < MENDS && !isinf(cost) && !isnan(cost) && sizing->network->surplus < 0; i++) {
+        search->pressure += sizing->network->surplus - 2 * margin;
         cost = search_sizes(search);
-        settle(tree);
+        settle(sizing);
     }
     return cost;
 }
@@ -73,33 +73,33 @@ static void report(struct search *search, struct size_search *found, const struc
 
 /* Nothing is enough: what the best lack is kept for the error, and the ducts get the sizes of the lowest usual friction
  * rate, which are fit to be looked at, rather than the largest there are. */
-static void give_up(struct tree *tree, struct size_search *found, bool known) {
+static void give_up(struct sizing *sizing, struct size_search *found, bool known) {
     if (known)
-        found->short_by = fmax(0, -tree->network->surplus);
-    tree_size(tree, friction_grid(FRICTION_GRID_LOW));
-    tree_explain(tree, friction_grid(FRICTION_GRID_HIGH));
+        found->short_by = fmax(0, -sizing->network->surplus);
+    sizing_size(sizing, friction_grid(FRICTION_GRID_LOW));
+    sizing_explain(sizing, friction_grid(FRICTION_GRID_HIGH));
 }
 
 static void least_cost(struct job *job, struct network *network, const struct catalogue *catalogue,
                        struct diagnostics *said) {
     assert(job->worth); /* metal_worth comes first */
-    struct tree tree = tree_make(job, network, catalogue, velocity_limit);
-    tree.said = said;
+    struct sizing sizing = sizing_make(job, network, catalogue, velocity_limit);
+    sizing.said = said;
     struct size_search found = {.made = true};
     network->search = (struct size_search){0};
-    tree_find_needs(&tree, friction_grid(FRICTION_MOST));
+    sizing_find_needs(&sizing, friction_grid(FRICTION_MOST));
     air_budget(network, &job->air, NULL, job->system); /* reads the blower */
     struct wall_cost cost = wall_cost_make(job, network, job->scratch);
-    struct options *options = options_make(&tree, &cost, job->scratch, &found);
-    struct search search = search_make(&tree, &cost, options, pressure_at_hand(network), job->scratch);
-    double least = search_within(&search, &tree);
+    struct options *options = options_make(&sizing, &cost, job->scratch, &found);
+    struct search search = search_make(&sizing, &cost, options, pressure_at_hand(network), job->scratch);
+    double least = search_within(&search, &sizing);
     if (isnan(least) || isinf(least)) {
-        give_up(&tree, &found, isinf(least));
+        give_up(&sizing, &found, isinf(least));
     } else {
         report(&search, &found, network);
         name_reasons(network, options);
         network->search = found; /* why a tap has no room depends on it */
-        tree_explain(&tree, 0);
+        sizing_explain(&sizing, 0);
     }
     network->search = found;
     arena_clear(job->scratch);

@@ -6,7 +6,7 @@
 #include "size/catalogue.h"
 #include "size/equal_friction.h"
 #include "size/least_cost.h"
-#include "size/speed.h"
+#include "size/blower_speed.h"
 #include "size/static_regain.h"
 #include "size/velocity.h"
 #include "size/wall_cost.h"

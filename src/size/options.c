@@ -85,7 +85,7 @@ static void keep(struct candidate *candidates, size_t count, size_t limit) {
 
 /* What the sizes are made with. */
 struct sorting {
-    const struct tree *tree;
+    const struct sizing *sizing;
     const struct wall_cost *cost;
     struct arena *arena;
     struct options *all;
@@ -122,7 +122,7 @@ static int legs_beside(const struct duct *duct) {
         return 0;
     for (int leg = 0; leg < LEG_COUNT; leg++) {
         const struct run *other = run->parent->legs[leg];
-        count += other && other->first_duct && !tree_dictated(other->first_duct);
+        count += other && other->first_duct && !sizing_dictated(other->first_duct);
     }
     return count;
 }
@@ -134,16 +134,16 @@ static size_t limit_of(const struct duct *duct) {
 
 /* The sizes that its limits allow; none is enough: the one that carries most, and what follows in the run no larger. */
 static void find_free(const struct sorting *sorting, struct duct *duct) {
-    const struct tree *tree = sorting->tree;
-    const struct duct *upstream = tree_chosen_upstream(duct);
-    struct size_bounds bounds = run_bounds(&tree->job->shop, duct->run);
-    const struct size_need *need = &tree->needs[duct->id];
+    const struct sizing *sizing = sorting->sizing;
+    const struct duct *upstream = sizing_chosen_upstream(duct);
+    struct size_bounds bounds = run_bounds(&sizing->job->shop, duct->run);
+    const struct size_need *need = &sizing->needs[duct->id];
     if (upstream && sorting->all[upstream->id].limited)
         bounds.area = size_area(sorting->all[upstream->id].at[0].size);
-    size_t count = choose_all(tree->catalogue, duct->size.shape, need, &bounds, sorting->sizes);
+    size_t count = choose_all(sizing->catalogue, duct->size.shape, need, &bounds, sorting->sizes);
     if (!count) {
         sorting->all[duct->id].limited = true;
-        choose_size(tree->catalogue, duct->size.shape, need, &bounds, &sorting->sizes[count++]);
+        choose_size(sizing->catalogue, duct->size.shape, need, &bounds, &sorting->sizes[count++]);
     }
     take_sizes(sorting, duct, count, limit_of(duct));
 }
@@ -154,7 +154,7 @@ static void find_leg(const struct sorting *sorting, struct duct *duct) {
     size_t count = 0;
     for (size_t i = 0; i < upstream->count; i++) {
         duct->upstream->size = upstream->at[i].size;
-        struct duct_size size = tree_leg_size(sorting->tree->catalogue, duct);
+        struct duct_size size = sizing_leg_size(sorting->sizing->catalogue, duct);
         size_t same = 0;
         while (same < count && !size_equal(sorting->sizes[same], size))
             same++;
@@ -185,20 +185,20 @@ static size_t most_sizes(const struct catalogue *catalogue) {
     return most;
 }
 
-struct options *options_make(const struct tree *tree, const struct wall_cost *cost, struct arena *arena,
+struct options *options_make(const struct sizing *sizing, const struct wall_cost *cost, struct arena *arena,
                              struct size_search *search) {
-    size_t most = most_sizes(tree->catalogue);
+    size_t most = most_sizes(sizing->catalogue);
     struct sorting sorting = {
-        .tree = tree,
+        .sizing = sizing,
         .cost = cost,
         .arena = arena,
-        .all = ARENA_ARRAY(arena, struct options, tree->network->ducts.count),
+        .all = ARENA_ARRAY(arena, struct options, sizing->network->ducts.count),
         .search = search,
         .sizes = ARENA_ARRAY(arena, struct duct_size, most),
         .candidates = ARENA_ARRAY(arena, struct candidate, most),
     };
-    for (size_t i = 0; i < tree->network->ducts.count; i++) {
-        struct duct *duct = tree->network->ducts.at[i];
+    for (size_t i = 0; i < sizing->network->ducts.count; i++) {
+        struct duct *duct = sizing->network->ducts.at[i];
         sorting.sizes[0] = duct->size;
         if (duct->leg_start && !duct->fixed)
             find_leg(&sorting, duct);
@@ -212,15 +212,15 @@ struct options *options_make(const struct tree *tree, const struct wall_cost *co
     return sorting.all;
 }
 
-bool options_allow(const struct tree *tree, const struct options *options, const struct duct *duct,
+bool options_allow(const struct sizing *sizing, const struct options *options, const struct duct *duct,
                    struct duct_size size, bool taps) {
     const struct duct *upstream = duct->upstream;
     if (!upstream)
         return true;
     if (duct->leg_start && !duct->fixed)
-        return size_equal(size, tree_leg_size(tree->catalogue, duct));
+        return size_equal(size, sizing_leg_size(sizing->catalogue, duct));
     if (taps && options[duct->id].fits && !tap_has_width(duct->run, size, upstream->size))
         return false;
-    const struct duct *chosen = tree_dictated(duct) ? NULL : tree_chosen_upstream(duct);
+    const struct duct *chosen = sizing_dictated(duct) ? NULL : sizing_chosen_upstream(duct);
     return !chosen || chosen->size.shape != size.shape || size_area(size) <= size_area(chosen->size) * (1 + 1e-9);
 }

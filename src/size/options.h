@@ -3,7 +3,7 @@
 #define CLEAT_SIZE_OPTIONS_H
 
 #include "size/steps.h"
-#include "size/tree.h"
+#include "size/sizing.h"
 #include "size/wall_cost.h"
 
 /* One size of a duct. */
@@ -26,13 +26,13 @@ struct options {
  * leg and with two. */
 enum { OPTIONS_LIMIT = 48, OPTIONS_LEG = 20, OPTIONS_CROSS = 8 };
 
-/* Fills options of each duct, by id: sizes and costs.  `tree` has its needs; counts in `search` what is weighed and
+/* Fills options of each duct, by id: sizes and costs.  `sizing` has its needs; counts in `search` what is weighed and
  * what is left out. */
-struct options *options_make(const struct tree *tree, const struct wall_cost *cost, struct arena *arena,
+struct options *options_make(const struct sizing *sizing, const struct wall_cost *cost, struct arena *arena,
                              struct size_search *search);
 
 /* Whether a duct may have that size where the duct it leaves has the size at hand.  `taps`: taps must have room. */
-bool options_allow(const struct tree *tree, const struct options *options, const struct duct *duct,
+bool options_allow(const struct sizing *sizing, const struct options *options, const struct duct *duct,
                    struct duct_size size, bool taps);
 
 #endif

@@ -2,11 +2,11 @@
 #ifndef CLEAT_SIZE_RELIEF_H
 #define CLEAT_SIZE_RELIEF_H
 
-#include "size/tree.h"
+#include "size/sizing.h"
 
 /* What a duct of that shape needs. */
 struct wish {
-    const struct tree *tree;
+    const struct sizing *sizing;
     const struct duct *duct;
     enum shape shape;
     struct size_need need;
@@ -26,6 +26,6 @@ bool relief_find(const struct wish *wish, const struct size_bounds *bounds, stru
 double relief_least_side(const struct catalogue *catalogue, enum shape shape, bool heights);
 
 /* A side as a limit is written, of the metal: "8 in" of 6 in clear within an inch of lining. */
-const char *relief_side_text(const struct tree *tree, const struct duct *duct, double clear);
+const char *relief_side_text(const struct sizing *sizing, const struct duct *duct, double clear);
 
 #endif

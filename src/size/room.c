@@ -8,7 +8,7 @@
 #include "size/relief.h"
 
 enum shape room_shape(const struct duct *duct) {
-    return tree_dictated(duct) ? duct->size.shape : duct->run->settings.shape;
+    return sizing_dictated(duct) ? duct->size.shape : duct->run->settings.shape;
 }
 
 /* What is tapped into a box leaves that, and not the duct. */
@@ -35,91 +35,91 @@ static struct size_need sides_for(const struct run *tapped, const struct duct *t
 }
 
 /* Whether its limits let a trunk have those sides besides what it needs; takes them then. */
-static bool ask(const struct tree *tree, const struct duct *trunk, const struct size_need *sides) {
-    struct size_bounds bounds = run_bounds(&tree->job->shop, trunk->run);
-    struct size_need need = tree->needs[trunk->id];
+static bool ask(const struct sizing *sizing, const struct duct *trunk, const struct size_need *sides) {
+    struct size_bounds bounds = run_bounds(&sizing->job->shop, trunk->run);
+    struct size_need need = sizing->needs[trunk->id];
     struct duct_size size;
     take_greater(&need, sides);
-    if (!choose_size(tree->catalogue, room_shape(trunk), &need, &bounds, &size))
+    if (!choose_size(sizing->catalogue, room_shape(trunk), &need, &bounds, &size))
         return false;
-    tree->needs[trunk->id] = need;
+    sizing->needs[trunk->id] = need;
     return true;
 }
 
-static bool ask_wall(const struct tree *tree, const struct run *tapped, double wall) {
+static bool ask_wall(const struct sizing *sizing, const struct run *tapped, double wall) {
     const struct duct *trunk = tapped->first_duct->upstream;
     struct size_need sides = sides_for(tapped, trunk, wall);
-    return ask(tree, trunk, &sides);
+    return ask(sizing, trunk, &sides);
 }
 
 /* A trunk that cannot have the wall that a run's tap takes: the widest it can have that a flatter run does with. */
-static void ask_less(const struct tree *tree, const struct run *tapped, struct duct_size chosen) {
-    const struct size_grid *grid = &tree->catalogue->rectangular;
+static void ask_less(const struct sizing *sizing, const struct run *tapped, struct duct_size chosen) {
+    const struct size_grid *grid = &sizing->catalogue->rectangular;
     const struct duct *trunk = tapped->first_duct->upstream;
     bool round = room_shape(trunk) == SHAPE_ROUND;
-    const double *sides = round ? tree->catalogue->round : grid->width;
-    for (size_t i = round ? tree->catalogue->round_count : grid->columns; i-- > 0;) {
-        struct size_need before = tree->needs[trunk->id];
+    const double *sides = round ? sizing->catalogue->round : grid->width;
+    for (size_t i = round ? sizing->catalogue->round_count : grid->columns; i-- > 0;) {
+        struct size_need before = sizing->needs[trunk->id];
         double wall = sides[i] + 2 * trunk->lining;
         struct duct_size flat;
-        if (!ask_wall(tree, tapped, wall))
+        if (!ask_wall(sizing, tapped, wall))
             continue;
-        tree->needs[trunk->id] = before;
-        if (room_flatter(tree, tapped->first_duct, chosen, wall, &flat))
-            ask_wall(tree, tapped, tap_needs(tapped, flat));
+        sizing->needs[trunk->id] = before;
+        if (room_flatter(sizing, tapped->first_duct, chosen, wall, &flat))
+            ask_wall(sizing, tapped, tap_needs(tapped, flat));
         return;
     }
 }
 
-static void ask_for_tap(const struct tree *tree, const struct duct *duct) {
+static void ask_for_tap(const struct sizing *sizing, const struct duct *duct) {
     const struct run *run = duct->run;
     struct duct_size size = duct->size;
-    if (!duct->upstream || tree_dictated(duct->upstream) || leaves_box(run))
+    if (!duct->upstream || sizing_dictated(duct->upstream) || leaves_box(run))
         return;
-    if (!tree_dictated(duct)) {
-        struct size_bounds bounds = run_bounds(&tree->job->shop, run);
-        tree_choose(tree, duct, room_shape(duct), &bounds, &size);
+    if (!sizing_dictated(duct)) {
+        struct size_bounds bounds = run_bounds(&sizing->job->shop, run);
+        sizing_choose(sizing, duct, room_shape(duct), &bounds, &size);
     }
-    if (size_known(size) && !ask_wall(tree, run, tap_needs(run, size)) && !tree_dictated(duct))
-        ask_less(tree, run, size);
+    if (size_known(size) && !ask_wall(sizing, run, tap_needs(run, size)) && !sizing_dictated(duct))
+        ask_less(sizing, run, size);
 }
 
-void room_ask(const struct tree *tree) {
-    for (size_t i = tree->network->ducts.count; i-- > 0;) {
-        const struct duct *duct = tree->network->ducts.at[i];
-        const struct duct *before = tree_dictated(duct) ? NULL : tree_chosen_upstream(duct);
+void room_ask(const struct sizing *sizing) {
+    for (size_t i = sizing->network->ducts.count; i-- > 0;) {
+        const struct duct *duct = sizing->network->ducts.at[i];
+        const struct duct *before = sizing_dictated(duct) ? NULL : sizing_chosen_upstream(duct);
         if (duct_is_tapped(duct))
-            ask_for_tap(tree, duct);
+            ask_for_tap(sizing, duct);
         if (before && room_shape(before) == room_shape(duct))
-            ask(tree, before, &tree->needs[i]);
+            ask(sizing, before, &sizing->needs[i]);
     }
 }
 
 /* ---- What gives way ---------------------------------------------------------------------------------------------- */
 
 /* Round by the tool's own default alone, and nothing in the run that is made round only. */
-static bool shape_is_free(const struct tree *tree, const struct duct *duct) {
+static bool shape_is_free(const struct sizing *sizing, const struct duct *duct) {
     const struct run *run = duct->run;
-    return room_shape(duct) == SHAPE_ROUND && !run->settings.shape_set && !tree->job->shop.runout_shape_set &&
+    return room_shape(duct) == SHAPE_ROUND && !run->settings.shape_set && !sizing->job->shop.runout_shape_set &&
            run->pieces.at[0]->implied;
 }
 
 /* As large as the duct needs, with no more than `wall` of what it is tapped into.  The sides that its own taps ask for
  * give way before the tap that holds it, but what stands behind it in the run keeps its area. */
-static bool flatten(const struct tree *tree, const struct duct *duct, struct duct_size chosen, enum shape shape,
+static bool flatten(const struct sizing *sizing, const struct duct *duct, struct duct_size chosen, enum shape shape,
                     double wall, struct duct_size *size) {
     const struct run *run = duct->run;
-    struct size_need need = tree->needs[duct->id];
+    struct size_need need = sizing->needs[duct->id];
     struct size_need less = {.diameter = need.diameter, .area = fmax(need.area, size_area(chosen))};
-    struct size_bounds bounds = tree_bounds(tree, duct);
+    struct size_bounds bounds = sizing_bounds(sizing, duct);
     double *limit = side_is_flat(run->from.side) ? &bounds.width : &bounds.height;
     double around = tap_needs(run, chosen) - tap_across(run->from.side, chosen), room = wall - around;
     if (!(room > 0))
         return false;
     *limit = *limit > 0 ? fmin(*limit, room) : room;
     struct duct_size flat;
-    if (!choose_size(tree->catalogue, shape, &need, &bounds, &flat) &&
-        !choose_size(tree->catalogue, shape, &less, &bounds, &flat))
+    if (!choose_size(sizing->catalogue, shape, &need, &bounds, &flat) &&
+        !choose_size(sizing->catalogue, shape, &less, &bounds, &flat))
         return false;
     if (tap_needs(run, flat) > wall + SAME_STATION)
         return false;
@@ -127,12 +127,12 @@ static bool flatten(const struct tree *tree, const struct duct *duct, struct duc
     return true;
 }
 
-bool room_flatter(const struct tree *tree, const struct duct *duct, struct duct_size chosen, double wall,
+bool room_flatter(const struct sizing *sizing, const struct duct *duct, struct duct_size chosen, double wall,
                   struct duct_size *size) {
-    if (tree_dictated(duct))
+    if (sizing_dictated(duct))
         return false;
-    return flatten(tree, duct, chosen, room_shape(duct), wall, size) ||
-           (shape_is_free(tree, duct) && flatten(tree, duct, chosen, SHAPE_RECTANGULAR, wall, size));
+    return flatten(sizing, duct, chosen, room_shape(duct), wall, size) ||
+           (shape_is_free(sizing, duct) && flatten(sizing, duct, chosen, SHAPE_RECTANGULAR, wall, size));
 }
 
 /* ---- Why there is no room ---------------------------------------------------------------------------------------- */
@@ -142,52 +142,52 @@ static const struct relief no_larger = {.limit = "the largest standard size ther
 
 /* What limits do not keep from its sides: a trunk that had to go flatter itself; or the search over all sizes found
  * none that give every tap its room. */
-static const char *gave_way(const struct tree *tree, const struct run *trunk) {
+static const char *gave_way(const struct sizing *sizing, const struct run *trunk) {
     bool tapped = trunk->from.kind == PORT_TAP;
-    return tapped && !tree->network->search.made
-               ? arena_format(tree->job->arena, "the room that %s itself has on %s", trunk->name, trunk->parent->name)
+    return tapped && !sizing->network->search.made
+               ? arena_format(sizing->job->arena, "the room that %s itself has on %s", trunk->name, trunk->parent->name)
                : "the other taps and the blower's pressure together";
 }
 
-static void explain_trunk(const struct tree *tree, struct run *run) {
+static void explain_trunk(const struct sizing *sizing, struct run *run) {
     const struct duct *trunk = run->first_duct->upstream;
-    struct size_bounds bounds = run_bounds(&tree->job->shop, trunk->run);
-    struct wish wish = {.tree = tree, .duct = trunk, .shape = trunk->size.shape, .need = tree->needs[trunk->id]};
+    struct size_bounds bounds = run_bounds(&sizing->job->shop, trunk->run);
+    struct wish wish = {.sizing = sizing, .duct = trunk, .shape = trunk->size.shape, .need = sizing->needs[trunk->id]};
     struct size_need sides = sides_for(run, trunk, tap_needs(run, run->first_duct->size));
     struct relief relief = no_larger;
     struct duct_size size;
     take_greater(&wish.need, &sides);
-    if (choose_size(tree->catalogue, wish.shape, &wish.need, &bounds, &size))
-        relief = (struct relief){.limit = gave_way(tree, trunk->run)};
+    if (choose_size(sizing->catalogue, wish.shape, &wish.need, &bounds, &size))
+        relief = (struct relief){.limit = gave_way(sizing, trunk->run)};
     else if (!relief_find(&wish, &bounds, &relief))
         relief = no_larger;
     run->tap_kept = (struct tap_kept){.limit = relief.limit, .hint = relief.hint};
 }
 
-static bool would_fit_flat(const struct tree *tree, const struct run *run) {
+static bool would_fit_flat(const struct sizing *sizing, const struct run *run) {
     const struct duct *duct = run->first_duct;
     struct duct_size size;
-    if (tree_dictated(duct) || duct->size.shape != SHAPE_ROUND)
+    if (sizing_dictated(duct) || duct->size.shape != SHAPE_ROUND)
         return false;
     for (size_t i = 0; i < run->pieces.count; i++)
         if (run->pieces.at[i]->kind->traits & PIECE_FLEXIBLE)
             return false;
-    return flatten(tree, duct, duct->size, SHAPE_RECTANGULAR, tap_has(run, duct->upstream->size), &size);
+    return flatten(sizing, duct, duct->size, SHAPE_RECTANGULAR, tap_has(run, duct->upstream->size), &size);
 }
 
-static void explain_tap(const struct tree *tree, struct run *run) {
+static void explain_tap(const struct sizing *sizing, struct run *run) {
     const struct duct *duct = run->first_duct, *trunk = duct->upstream;
     run->tap_kept = (struct tap_kept){0};
     if (!trunk || !size_known(trunk->size) || !size_known(duct->size) || tap_has_width(run, duct->size, trunk->size))
         return;
-    if (!tree_dictated(trunk) && !leaves_box(run))
-        explain_trunk(tree, run);
-    if (would_fit_flat(tree, run))
+    if (!sizing_dictated(trunk) && !leaves_box(run))
+        explain_trunk(sizing, run);
+    if (would_fit_flat(sizing, run))
         run->tap_kept.hint = "shape rectangular";
 }
 
-void room_explain(const struct tree *tree) {
-    for (size_t i = 0; i < tree->network->ducts.count; i++)
-        if (duct_is_tapped(tree->network->ducts.at[i]))
-            explain_tap(tree, tree->network->ducts.at[i]->run);
+void room_explain(const struct sizing *sizing) {
+    for (size_t i = 0; i < sizing->network->ducts.count; i++)
+        if (duct_is_tapped(sizing->network->ducts.at[i]))
+            explain_tap(sizing, sizing->network->ducts.at[i]->run);
 }

@@ -2,22 +2,22 @@
 #ifndef CLEAT_SIZE_ROOM_H
 #define CLEAT_SIZE_ROOM_H
 
-#include "size/tree.h"
+#include "size/sizing.h"
 
 /* Adds to the needs of chosen trunks the sides that their taps take, as far as the limits allow, and to what stands
  * before them in the run likewise.  One way from the outlets to the unit: what is tapped in does not depend on what it
  * is tapped into, but where that cannot be large enough. */
-void room_ask(const struct tree *tree);
+void room_ask(const struct sizing *sizing);
 
 /* The shape that sizing begins with: a run's own, whatever a round before made of it. */
 enum shape room_shape(const struct duct *duct);
 
 /* The size of a tapped duct, `chosen` without regard to it, that needs no more than `wall` (m of metal) of what it is
  * tapped into: flatter, or of another shape where nobody asked for round.  False: there is none, and `*size` stays. */
-bool room_flatter(const struct tree *tree, const struct duct *duct, struct duct_size chosen, double wall,
+bool room_flatter(const struct sizing *sizing, const struct duct *duct, struct duct_size chosen, double wall,
                   struct duct_size *size);
 
 /* For each tap without room between sizes that stand, why: fills run->tap_kept. */
-void room_explain(const struct tree *tree);
+void room_explain(const struct sizing *sizing);
 
 #endif

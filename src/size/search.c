@@ -7,7 +7,7 @@
 /* ---- The network as it is searched ------------------------------------------------------------------------------- */
 
 static void link_sections(struct search *search) {
-    const struct network *network = search->tree->network;
+    const struct network *network = search->sizing->network;
     size_t ducts = network->ducts.count, sections = network->sections.count;
     size_t *counts = ARENA_ARRAY(search->arena, size_t, ducts);
     search->forks = ARENA_ARRAY(search->arena, struct fork, sections);
@@ -35,10 +35,10 @@ static void link_sections(struct search *search) {
     }
 }
 
-struct search search_make(const struct tree *tree, const struct wall_cost *cost, struct options *options,
+struct search search_make(const struct sizing *sizing, const struct wall_cost *cost, struct options *options,
                           double pressure, struct arena *arena) {
     struct search search = {
-        .tree = tree, .options = options, .cost = cost, .arena = arena, .pressure = pressure, .taps = true};
+        .sizing = sizing, .options = options, .cost = cost, .arena = arena, .pressure = pressure, .taps = true};
     link_sections(&search);
     for (size_t i = 0; i < sizeof search.work / sizeof search.work[0]; i++)
         search.work[i].at = ARENA_ARRAY(arena, struct step, STEPS_ROOM);
@@ -47,7 +47,7 @@ struct search search_make(const struct tree *tree, const struct wall_cost *cost,
 
 /* Losses of a section that depend on its own duct alone. */
 static double own_loss(const struct search *search, const struct section *section) {
-    return air_section_trial(&search->tree->job->air, section) - search_joint_loss(search, section);
+    return air_section_trial(&search->sizing->job->air, section) - search_joint_loss(search, section);
 }
 
 /* ---- Up ---------------------------------------------------------------------------------------------------------- */
@@ -89,7 +89,7 @@ static void climb_option(struct search *search, struct duct *duct, struct option
 
 /* A side of the unit, seen as a fork with that one branch. */
 static struct duct *root_of(const struct search *search, bool supply) {
-    const struct network *network = search->tree->network;
+    const struct network *network = search->sizing->network;
     for (size_t i = 0; i < network->sections.count; i++)
         if (!network->sections.at[i]->parent && network->sections.at[i]->run->supply == supply)
             return network->sections.at[i]->duct;
@@ -145,7 +145,7 @@ struct shares {
 
 /* NAN: some side cannot be had, whatever the pressure. */
 static double climb(struct search *search, struct shares *shares) {
-    const struct network *network = search->tree->network;
+    const struct network *network = search->sizing->network;
     for (size_t i = network->ducts.count; i-- > 0;) {
         struct options *options = &search->options[i];
         for (size_t k = 0; k < options->count; k++)

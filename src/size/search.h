@@ -18,7 +18,7 @@ struct fork {
 };
 
 struct search {
-    const struct tree *tree;
+    const struct sizing *sizing;
     struct options *options; /* of each duct, by id */
     const struct wall_cost *cost;
     struct arena *arena;
@@ -31,7 +31,7 @@ struct search {
     struct steps work[6];    /* STEPS_ROOM each */
 };
 
-struct search search_make(const struct tree *tree, const struct wall_cost *cost, struct options *options,
+struct search search_make(const struct sizing *sizing, const struct wall_cost *cost, struct options *options,
                           double pressure, struct arena *arena);
 
 /* Gives every duct its size: the cheapest within the pressure; when there are none, those that take the least.  Gives

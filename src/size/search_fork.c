@@ -14,7 +14,7 @@ double search_joint_loss(const struct search *search, const struct section *sect
     double sum = 0;
     for (size_t i = 0; i < section->items.count; i++)
         if (is_joint(&section->items.at[i]))
-            sum += air_item_trial(&search->tree->job->air, section, &section->items.at[i]);
+            sum += air_item_trial(&search->sizing->job->air, section, &section->items.at[i]);
     return sum;
 }
 
@@ -36,7 +36,7 @@ static void list_allowed(const struct search *search, struct choice *choice, int
     const struct options *options = &search->options[duct->id];
     for (size_t i = 0; i < options->count; i++) {
         struct option *option = &options->at[i];
-        if (option->beyond.count && options_allow(search->tree, search->options, duct, option->size, search->taps))
+        if (option->beyond.count && options_allow(search->sizing, search->options, duct, option->size, search->taps))
             choice->allowed[branch][choice->count[branch]++] = option;
     }
 }

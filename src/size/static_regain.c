@@ -10,7 +10,7 @@
 #include "size/static_regain.h"
 
 #include "size/limits.h"
-#include "size/tree.h"
+#include "size/sizing.h"
 
 /* From memory: ASHRAE Handbook, Fundamentals, and SMACNA, HVAC Systems Duct Design (SOURCE_STATIC_REGAIN). */
 static const double regain = 0.75;
@@ -46,8 +46,8 @@ static const bool *find_take_offs(const struct network *network, struct arena *a
 }
 
 /* False: no take-off lies ahead of it on its own line, from the unit, a split or the tap that the line itself is. */
-static bool find_reach(const struct tree *tree, const struct duct *duct, struct reach *reach) {
-    reach->first = tree->firsts[duct->id];
+static bool find_reach(const struct sizing *sizing, const struct duct *duct, struct reach *reach) {
+    reach->first = sizing->firsts[duct->id];
     for (reach->passed = reach->first; reach->passed; reach->passed = reach->passed->parent) {
         const struct item *item = first_item(reach->passed);
         reach->before = reach->passed->parent;
@@ -78,29 +78,30 @@ static double velocity_pressure(const struct air *air, const struct section *sec
 /* ---- One duct ---------------------------------------------------------------------------------------------------- */
 
 /* The next size that carries more; false: none within the bounds. */
-static bool next_size(const struct tree *tree, struct duct *duct, const struct size_bounds *bounds) {
-    struct size_need need = tree->needs[duct->id];
+static bool next_size(const struct sizing *sizing, struct duct *duct, const struct size_bounds *bounds) {
+    struct size_need need = sizing->needs[duct->id];
     struct duct_size size;
     need.diameter = air_equivalent_diameter(duct->size) * (1 + 1e-6);
-    if (!choose_size(tree->catalogue, duct->size.shape, &need, bounds, &size))
+    if (!choose_size(sizing->catalogue, duct->size.shape, &need, bounds, &size))
         return false;
     duct->size = size;
     return true;
 }
 
 /* No larger than the duct ahead, which may be the collar's: a duct that does not suffice then keeps that size. */
-static void grow(struct tree *tree, struct duct *duct, const struct size_bounds *bounds) {
-    const struct air *air = &tree->job->air;
+static void grow(struct sizing *sizing, struct duct *duct, const struct size_bounds *bounds) {
+    const struct air *air = &sizing->job->air;
     struct size_bounds within = *bounds;
     struct reach reach;
     /* Behind the last take-off nothing asks for the pressure back. */
-    if (!duct->run->supply || !(duct->flow > 0) || !find_reach(tree, duct, &reach) || !tree->leads_on[reach.first->id])
+    if (!duct->run->supply || !(duct->flow > 0) || !find_reach(sizing, duct, &reach) ||
+        !sizing->leads_on[reach.first->id])
         return;
     double ahead = loss_ahead(air, &reach), given = velocity_pressure(air, reach.before);
     within.area = size_area(duct->upstream->size);
     for (;;) {
         double back = regain * (given - velocity_pressure(air, reach.first));
-        if (back >= ahead + air_section_trial(air, reach.first) || !next_size(tree, duct, &within))
+        if (back >= ahead + air_section_trial(air, reach.first) || !next_size(sizing, duct, &within))
             return;
         duct->reason = SIZE_REGAIN;
     }
@@ -114,21 +115,21 @@ static bool fits(const struct network *network) {
 
 static void static_regain(struct job *job, struct network *network, const struct catalogue *catalogue,
                           struct diagnostics *said) {
-    struct tree tree = tree_make(job, network, catalogue, velocity_limit);
-    tree.said = said;
+    struct sizing sizing = sizing_make(job, network, catalogue, velocity_limit);
+    sizing.said = said;
     int share = SHARE_HIGH + SHARE_STEP;
-    tree.grow = grow;
-    tree.leads_on = find_take_offs(network, job->arena);
+    sizing.grow = grow;
+    sizing.leads_on = find_take_offs(network, job->arena);
     do {
         share -= SHARE_STEP;
-        tree.share = share / 100.0;
-        tree_size(&tree, friction_grid(FRICTION_MOST));
+        sizing.share = share / 100.0;
+        sizing_size(&sizing, friction_grid(FRICTION_MOST));
     } while (!fits(network) && share > SHARE_LOW);
     network->regain = regain;
-    network->velocity_share = tree.share;
-    tree.share = 1; /* what a duct may be blamed for is its limits */
-    tree_find_needs(&tree, friction_grid(FRICTION_MOST));
-    tree_explain(&tree, 0);
+    network->velocity_share = sizing.share;
+    sizing.share = 1; /* what a duct may be blamed for is its limits */
+    sizing_find_needs(&sizing, friction_grid(FRICTION_MOST));
+    sizing_explain(&sizing, 0);
     job->source_used[SOURCE_FRICTION_RANGE] = job->source_used[SOURCE_STATIC_REGAIN] = true;
 }
 

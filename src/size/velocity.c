@@ -2,14 +2,14 @@
 #include "size/velocity.h"
 
 #include "size/limits.h"
-#include "size/tree.h"
+#include "size/sizing.h"
 
 static void velocity(struct job *job, struct network *network, const struct catalogue *catalogue,
                      struct diagnostics *said) {
-    struct tree tree = tree_make(job, network, catalogue, velocity_target);
-    tree.said = said;
-    tree_size(&tree, 0);
-    tree_explain(&tree, 0);
+    struct sizing sizing = sizing_make(job, network, catalogue, velocity_target);
+    sizing.said = said;
+    sizing_size(&sizing, 0);
+    sizing_explain(&sizing, 0);
 }
 
 const struct sizing_method sizing_velocity = {

@@ -12,7 +12,7 @@
 #include "random.h"
 #include "size/catalogue.h"
 #include "size/limits.h"
-#include "size/tree.h"
+#include "size/sizing.h"
 #include "size/wall_cost.h"
 
 #define PER_100_FT (248.84 / 30.48)
@@ -198,7 +198,7 @@ static bool lay_out(const struct brute *brute, const size_t *at) {
         struct duct *duct = brute->network->ducts.at[i];
         const struct duct *ahead = duct->upstream;
         if (duct->leg_start && !duct->fixed)
-            duct->size = tree_leg_size(brute->job->catalogue, duct);
+            duct->size = sizing_leg_size(brute->job->catalogue, duct);
         if (!is_open(duct))
             continue;
         duct->size = brute->sizes[i][at[i]];

@@ -1,6 +1,6 @@
 /* Which of a blower's speeds a unit runs at. */
-#ifndef CLEAT_SIZE_SPEED_H
-#define CLEAT_SIZE_SPEED_H
+#ifndef CLEAT_SIZE_BLOWER_SPEED_H
+#define CLEAT_SIZE_BLOWER_SPEED_H
 
 #include "size/size.h"
 

@@ -1,6 +1,6 @@
 /* Which of a blower's speeds a unit runs at: the least that meets the budget, since it is the quietest and takes least
  * power. */
-#include "size/speed.h"
+#include "size/blower_speed.h"
 
 #include "model/model.h"
 

@@ -1,0 +1,166 @@
+/* One round of sizing: what each duct needs, and the size that gives it. */
+#include "size/sizing.h"
+
+#include <math.h>
+
+#include "air/air.h"
+#include "base/constant.h"
+#include "model/taps.h"
+#include "size/limits.h"
+#include "size/room.h"
+
+bool sizing_dictated(const struct duct *duct) {
+    return duct->fixed || duct->leg_start;
+}
+
+struct sizing sizing_make(struct job *job, struct network *network, const struct catalogue *catalogue,
+                          double (*velocity)(const struct run *run)) {
+    struct sizing sizing = {.job = job, .network = network, .catalogue = catalogue, .velocity = velocity, .share = 1};
+    sizing.needs = ARENA_ARRAY(job->arena, struct size_need, network->ducts.count);
+    sizing.firsts = ARENA_ARRAY(job->arena, const struct section *, network->ducts.count);
+    for (size_t i = network->sections.count; i-- > 0;)
+        sizing.firsts[network->sections.at[i]->duct->id] = network->sections.at[i];
+    network->rounds = 0;
+    return sizing;
+}
+
+/* ---- What each duct needs ---------------------------------------------------------------------------------------- */
+
+static struct size_need need_of(const struct sizing *sizing, const struct duct *duct) {
+    struct size_need need = {0};
+    double velocity = sizing->share * sizing->velocity(duct->run);
+    if (duct->flow <= 0)
+        return need;
+    if (velocity > 0)
+        need.area = duct->flow / velocity;
+    if (sizing->rate > 0)
+        need.diameter = air_duct_diameter(&sizing->job->air, duct, sizing->rate);
+    return need;
+}
+
+/* ---- One round --------------------------------------------------------------------------------------------------- */
+
+struct duct *sizing_chosen_upstream(const struct duct *duct) {
+    struct duct *upstream = duct->upstream;
+    return upstream && upstream->run == duct->run && !sizing_dictated(upstream) ? upstream : NULL;
+}
+
+/* A run never grows away from the unit: what a later stretch needs, every stretch before it in the run must have. */
+static void carry_needs_back(struct sizing *sizing) {
+    for (size_t i = sizing->network->ducts.count; i-- > 0;) {
+        const struct duct *duct = sizing->network->ducts.at[i];
+        const struct duct *upstream = sizing_dictated(duct) ? NULL : sizing_chosen_upstream(duct);
+        if (!upstream)
+            continue;
+        struct size_need *before = &sizing->needs[upstream->id];
+        before->diameter = fmax(before->diameter, sizing->needs[i].diameter);
+        before->area = fmax(before->area, sizing->needs[i].area);
+    }
+}
+
+static struct duct_size nearest_round(const struct catalogue *catalogue, double diameter) {
+    double nearest = catalogue_nearest(catalogue->round, catalogue->round_count, diameter);
+    return (struct duct_size){SHAPE_ROUND, nearest, nearest};
+}
+
+/* A leg leaves a split with its share of the width, by flow, at the split's height. */
+struct duct_size sizing_leg_size(const struct catalogue *catalogue, const struct duct *leg) {
+    struct duct_size split = leg->upstream->size;
+    /* Of the air at the split: its duct may have carried more, and lost it to taps. */
+    const struct section *first = leg->run->first_section;
+    double whole = first->parent->flow, share = whole > 0 ? first->flow / whole : 1;
+    const struct size_grid *grid = split.shape == SHAPE_OVAL ? &catalogue->oval : &catalogue->rectangular;
+    if (split.shape == SHAPE_ROUND)
+        return nearest_round(catalogue, split.width * sqrt(share));
+    double width = catalogue_nearest(grid->width, grid->columns, split.width * share);
+    /* A share of an oval that is no wider than high is a round duct of the same area. */
+    if (split.shape == SHAPE_OVAL && width <= split.height)
+        return nearest_round(catalogue, sqrt(4 / PI * share * size_area(split)));
+    return (struct duct_size){split.shape, width, split.height};
+}
+
+struct size_bounds sizing_bounds(const struct sizing *sizing, const struct duct *duct) {
+    struct size_bounds bounds = run_bounds(&sizing->job->shop, duct->run);
+    const struct duct *upstream = duct->upstream, *chosen = sizing_chosen_upstream(duct);
+    if (chosen && chosen->size.shape == duct->size.shape)
+        bounds.area = size_area(chosen->size);
+    if (upstream && upstream->run == duct->run && upstream->size.shape == duct->size.shape)
+        bounds.keep_height = upstream->size.height;
+    return bounds;
+}
+
+struct size_need sizing_need_of_air(const struct sizing *sizing, const struct duct *duct) {
+    const struct size_need *need = &sizing->needs[duct->id];
+    return (struct size_need){.diameter = need->diameter, .area = need->area};
+}
+
+bool sizing_choose(const struct sizing *sizing, const struct duct *duct, enum shape shape,
+                   const struct size_bounds *bounds, struct duct_size *size) {
+    const struct size_need *need = &sizing->needs[duct->id];
+    const struct size_need air = sizing_need_of_air(sizing, duct);
+    return choose_size(sizing->catalogue, shape, need, bounds, size) ||
+           choose_size(sizing->catalogue, shape, &air, bounds, size);
+}
+
+/* Whether it would be another size, were nothing tapped in. */
+static bool is_for_taps(const struct sizing *sizing, const struct duct *duct, const struct size_bounds *bounds) {
+    const struct size_need air = sizing_need_of_air(sizing, duct);
+    struct duct_size size;
+    return choose_size(sizing->catalogue, duct->size.shape, &air, bounds, &size) && !size_equal(size, duct->size);
+}
+
+/* A run that what it is tapped into has no room for goes flatter, if it can. */
+static void fit_tap(const struct sizing *sizing, struct duct *duct) {
+    const struct duct *trunk = duct->upstream;
+    if (!duct_is_tapped(duct) || !trunk || !size_known(trunk->size) ||
+        tap_has_width(duct->run, duct->size, trunk->size) ||
+        !room_flatter(sizing, duct, duct->size, tap_has(duct->run, trunk->size), &duct->size))
+        return;
+    duct->reason = SIZE_TAP;
+}
+
+static void choose_one(struct sizing *sizing, struct duct *duct) {
+    duct->size.shape = room_shape(duct);
+    struct size_bounds bounds = sizing_bounds(sizing, duct);
+    bool enough = sizing_choose(sizing, duct, duct->size.shape, &bounds, &duct->size);
+    duct->reason = !enough ? SIZE_LIMITED : is_for_taps(sizing, duct, &bounds) ? SIZE_TAP : SIZE_FRICTION;
+    if (!enough)
+        return;
+    fit_tap(sizing, duct);
+    if (sizing->grow)
+        sizing->grow(sizing, duct, &bounds);
+}
+
+/* Gives whether the size is another than before. */
+static bool size_one(struct sizing *sizing, struct duct *duct) {
+    struct duct_size before = duct->size;
+    if (duct->leg_start && duct->upstream)
+        duct->size = sizing_leg_size(sizing->catalogue, duct);
+    if (!sizing_dictated(duct))
+        choose_one(sizing, duct);
+    return !size_equal(before, duct->size);
+}
+
+void sizing_find_needs(struct sizing *sizing, double rate) {
+    const struct network *network = sizing->network;
+    sizing->rate = rate;
+    for (size_t i = 0; i < network->ducts.count; i++)
+        if (!sizing_dictated(network->ducts.at[i]))
+            sizing->needs[i] = need_of(sizing, network->ducts.at[i]);
+    carry_needs_back(sizing);
+}
+
+void sizing_size(struct sizing *sizing, double rate) {
+    struct network *network = sizing->network;
+    bool changed = network->rounds == 0;
+    sizing_find_needs(sizing, rate);
+    room_ask(sizing);
+    for (size_t i = 0; i < network->ducts.count; i++)
+        changed |= size_one(sizing, network->ducts.at[i]);
+    network->rounds++;
+    /* Sizes that stand as they were lose what they lost. */
+    if (!changed)
+        return;
+    air_losses(network, &sizing->job->air);
+    air_budget(network, &sizing->job->air, NULL, sizing->job->system);
+}

@@ -10,7 +10,7 @@ void list_connections(struct takeoff *takeoff, const struct job *job); /* connec
 void hang_ducts(struct takeoff *takeoff, const struct job *job);       /* hangers.c */
 
 /* Of flexible duct and of risers, m: hangers.c. */
-extern const double flex_hanger_spacing, flex_hanger_width, riser_spacing, riser_borne;
+extern const double flex_hanger_width, riser_borne;
 
 /* ---- The items: one function a row of the table ------------------------------------------------------------------ */
 

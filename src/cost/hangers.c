@@ -32,10 +32,25 @@ static const double hung_once = 2 * FOOT;
 
 /* Risers stand on a support at each floor, and at least every 12 ft: SOURCE_RISERS.  One so short is borne by what it
  * is joined to: common practice, no source. */
-const double riser_spacing = 12 * FOOT, riser_borne = 4 * FOOT;
+static const double riser_spacing = 12 * FOOT;
+const double riser_borne = 4 * FOOT;
 
 /* Flexible duct: SOURCE_FLEX_HANGERS. */
-const double flex_hanger_spacing = 4 * FOOT, flex_hanger_width = 1.5 * INCH;
+static const double flex_spacing = 4 * FOOT, flex_sag = 2 * INCH;
+const double flex_hanger_width = 1.5 * INCH;
+
+struct hanging_rules hanging_rules_of(const struct job *job) {
+    return (struct hanging_rules){
+        .spacing = job->shop.hang_every,
+        .near_turn = measure_chosen(job->system, near_turn),
+        .near_branch = measure_chosen(job->system, near_branch),
+        .wide_side = measure_chosen(job->system, wide_side),
+        .wide_spacing = measure_chosen(job->system, wide_spacing),
+        .riser = measure_chosen(job->system, riser_spacing),
+        .flexible = measure_chosen(job->system, flex_spacing),
+        .flexible_sag = measure_chosen(job->system, flex_sag),
+    };
+}
 
 /* The pair of straps of one hanger, by half the girth of the duct and the spacing.  SOURCE_HANGER_STRAPS. */
 enum { STRAP_ROWS = 4, STRAP_SPACINGS = 4 };
@@ -120,7 +135,7 @@ struct run_end {
 };
 
 struct hanging {
-    double near_turn, near_branch; /* m */
+    struct hanging_rules rules;
     struct takeoff *takeoff;
     const struct job *job;
     struct arena *arena;
@@ -144,11 +159,11 @@ static void window_start(const struct hanging *hanging, struct stretch *stretch)
     double from = stretch->from;
     enum port_kind kind = stretch->run->from.kind;
     if (stretch->soft_start)
-        add_window(hanging, stretch, from, from + hanging->near_turn, HUNG_START);
+        add_window(hanging, stretch, from, from + hanging->rules.near_turn, HUNG_START);
     else if (stretch->first > 0 || kind == PORT_UNIT || kind == PORT_END)
         return;
-    else if (stretch->to - from > hanging->near_branch)
-        add_window(hanging, stretch, from, from + hanging->near_branch, HUNG_BRANCH);
+    else if (stretch->to - from > hanging->rules.near_branch)
+        add_window(hanging, stretch, from, from + hanging->rules.near_branch, HUNG_BRANCH);
 }
 
 static void window_end(const struct hanging *hanging, struct stretch *stretch) {
@@ -156,7 +171,7 @@ static void window_end(const struct hanging *hanging, struct stretch *stretch) {
     if (stretch->face || stretch->goes_on || stretch->to - stretch->last < self_borne)
         return;
     if (last && stretch->run->split)
-        add_window(hanging, stretch, stretch->to - hanging->near_branch, stretch->to, HUNG_BRANCH);
+        add_window(hanging, stretch, stretch->to - hanging->rules.near_branch, stretch->to, HUNG_BRANCH);
     else
         add_window(hanging, stretch, stretch->to - stretch->spacing / 2, stretch->to, HUNG_END);
 }
@@ -169,7 +184,8 @@ static void window_branches(struct hanging *hanging, struct stretch *stretch) {
         if (station > stretch->to + 1e-9)
             return;
         if (station > stretch->from - 1e-9)
-            add_window(hanging, stretch, station - hanging->near_branch, station + hanging->near_branch, HUNG_BRANCH);
+            add_window(hanging, stretch, station - hanging->rules.near_branch, station + hanging->rules.near_branch,
+                       HUNG_BRANCH);
     }
 }
 
@@ -178,8 +194,8 @@ static void window_turns(const struct hanging *hanging, struct stretch *stretch)
     for (size_t i = stretch->first; i < stretch->end; i++) {
         const struct piece *piece = run->pieces.at[i];
         if (piece->kind->traits & PIECE_TURNS)
-            add_window(hanging, stretch, piece->station - hanging->near_turn, piece->station + hanging->near_turn,
-                       HUNG_TURN);
+            add_window(hanging, stretch, piece->station - hanging->rules.near_turn,
+                       piece->station + hanging->rules.near_turn, HUNG_TURN);
     }
 }
 
@@ -227,7 +243,7 @@ static void place(const struct hanging *hanging, struct stretch *stretch) {
 static bool is_borne_beside(const struct hanging *hanging, const struct stretch *stretch) {
     bool behind = stretch->hung && stretch->to - stretch->last < stretch->spacing + 1e-9;
     bool branch = stretch->first == 0 && stretch->run->from.kind == PORT_TAP &&
-                  stretch->to - stretch->from < hanging->near_branch + 1e-9;
+                  stretch->to - stretch->from < hanging->rules.near_branch + 1e-9;
     return behind || branch || (stretch->goes_on && !stretch->face);
 }
 
@@ -240,12 +256,12 @@ static void hang_once(const struct hanging *hanging, struct stretch *stretch) {
     add_hanger(hanging, stretch, &piece, stretch->last, HUNG_ALONE);
 }
 
-static double spacing_of(const struct stretch *stretch, const struct job *job) {
-    double spacing = job->shop.hang_every;
+static double spacing_of(const struct stretch *stretch, const struct hanging_rules *rules) {
+    double spacing = rules->spacing;
     for (size_t i = stretch->first; i < stretch->end; i++) {
         struct duct_size size = size_of(stretch->run->pieces.at[i]);
-        if (fmax(size.width, size.height) > wide_side - 1e-9)
-            spacing = fmin(spacing, measure_chosen(job->system, wide_spacing));
+        if (fmax(size.width, size.height) > rules->wide_side - 1e-9)
+            spacing = fmin(spacing, rules->wide_spacing);
     }
     return spacing;
 }
@@ -274,7 +290,7 @@ static void hang_stretch(struct hanging *hanging, struct stretch *stretch, doubl
     if (!size_known(size_of(last)))
         return;
     find_end(stretch);
-    stretch->spacing = spacing_of(stretch, hanging->job);
+    stretch->spacing = spacing_of(stretch, &hanging->rules);
     window_turns(hanging, stretch);
     window_branches(hanging, stretch);
     if (stretch->windows.count || stretch->to - stretch->last > self_borne) {
@@ -293,7 +309,7 @@ static void hang_stretch(struct hanging *hanging, struct stretch *stretch, doubl
 static void hang_flexible(const struct hanging *hanging, const struct piece *piece) {
     if (!size_known(size_of(piece)))
         return;
-    double spacing = measure_chosen(hanging->job->system, flex_hanger_spacing);
+    double spacing = hanging->rules.flexible;
     size_t spaces = (size_t)whole_ones(piece->length / spacing);
     for (size_t i = 1; i < spaces; i++) {
         struct hanger hanger = {
@@ -323,7 +339,7 @@ static void hang_riser(const struct hanging *hanging, struct stretch *stretch) {
     stretch->from = stretch->run->pieces.at[stretch->first]->station;
     stretch->to = last->station + last->length;
     double length = stretch->to - stretch->from;
-    size_t piece = stretch->first, shares = (size_t)whole_ones(length / riser_spacing);
+    size_t piece = stretch->first, shares = (size_t)whole_ones(length / hanging->rules.riser);
     for (size_t i = 0; i < shares; i++) {
         double station = stretch->from + length * ((double)i + 0.5) / (double)shares;
         while (piece + 1 < stretch->end && stretch->run->pieces.at[piece + 1]->station <= station + 1e-9)
@@ -382,8 +398,7 @@ static struct run_end hang_run(struct hanging *hanging, const struct run *run, s
 
 void hang_ducts(struct takeoff *takeoff, const struct job *job) {
     struct hanging hanging = {
-        .near_turn = measure_chosen(job->system, near_turn),
-        .near_branch = measure_chosen(job->system, near_branch),
+        .rules = hanging_rules_of(job),
         .takeoff = takeoff,
         .job = job,
         .arena = job->scratch,

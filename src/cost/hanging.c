@@ -73,7 +73,7 @@ void count_webbing(struct takeoff *takeoff, const struct job *job) {
     line->source = SOURCE_FLEX_HANGERS;
     line->basis = arena_format(takeoff->arena, "%s, at most %s apart, %s wide at least; 5 %% lost in cutting",
                                words_of_count(takeoff, count, "support", "supports"),
-                               words_of_length(takeoff, job, measure_chosen(job->system, flex_hanger_spacing)),
+                               words_of_length(takeoff, job, hanging_rules_of(job).flexible),
                                words_of_width(takeoff, job, flex_hanger_width));
 }
 
@@ -91,11 +91,11 @@ void count_riser_supports(struct takeoff *takeoff, const struct job *job) {
     struct bill_line *line = bill_line(takeoff, NULL, takeoff->item->title);
     line->net = line->wanted = count;
     line->source = SOURCE_RISERS;
-    line->basis =
-        arena_format(takeoff->arena,
-                     "one for at most %s of upright duct longer than %s: angles on two sides of it, on a "
-                     "floor or a frame",
-                     words_of_length(takeoff, job, riser_spacing), words_of_length(takeoff, job, riser_borne));
+    line->basis = arena_format(takeoff->arena,
+                               "one for at most %s of upright duct longer than %s: angles on two sides of it, on a "
+                               "floor or a frame",
+                               words_of_length(takeoff, job, hanging_rules_of(job).riser),
+                               words_of_length(takeoff, job, riser_borne));
 }
 
 /* One at the upper end of each strap; of a saddle both ends go up.  A riser's support has one in each angle.  A face is

@@ -156,6 +156,16 @@ const struct bill_item *bill_items(size_t *count);
 /* Fills job->takeoff.  NULL stays where there is nothing made of the job (errors before sizing). */
 void cost_takeoff(struct job *job);
 
+/* Distances that hangers go by, m, in round figures of the job's system of units. */
+struct hanging_rules {
+    double spacing;                 /* of metal duct, at most: the shop's, else SOURCE_HANGERS */
+    double near_turn, near_branch;  /* one hanger so near, at least */
+    double wide_side, wide_spacing; /* duct with such a side is hung so near */
+    double riser;                   /* one support for so much upright duct, at most: SOURCE_RISERS */
+    double flexible, flexible_sag;  /* of flexible duct, at most: SOURCE_FLEX_HANGERS */
+};
+struct hanging_rules hanging_rules_of(const struct job *job);
+
 /* "near an elbow": why a hanger hangs where it does. */
 const char *hanger_reason_words(enum hanger_reason reason);
 

@@ -1,5 +1,6 @@
 /* What hangs where, run by run; and the rules of the trade that a table cannot show. */
-#include "base/constant.h"
+#include <math.h>
+
 #include "cost/takeoff.h"
 #include "model/item_words.h"
 #include "report/bid.h"
@@ -56,11 +57,6 @@ static size_t hanger_row(const struct takeoff *takeoff, struct document *documen
     return next;
 }
 
-static const char *chosen(const struct document *document, enum measure_use use, double si) {
-    return bid_figure(document, use, measure_chosen(document->system, si));
-}
-
-/* The figures of the rules are those of the records SOURCE_HANGERS and SOURCE_FLEX_HANGERS. */
 void field_hangers(const struct job *job, struct document *document) {
     const struct takeoff *takeoff = job->takeoff;
     if (takeoff && takeoff->hangers.count) {
@@ -71,18 +67,22 @@ void field_hangers(const struct job *job, struct document *document) {
         for (size_t i = 0; i < takeoff->hangers.count;)
             i = hanger_row(takeoff, document, &table, i);
     }
+    const struct hanging_rules rules = hanging_rules_of(job);
     document_bullet(document,
-                    "Metal duct: hangers at most %s apart, one within %s of each elbow and %s of each branch.",
-                    chosen(document, SHOW_RUN, 10 * FOOT), chosen(document, SHOW_RUN, 2 * FOOT),
-                    chosen(document, SHOW_RUN, 4 * FOOT));
+                    "Metal duct: hangers at most %s apart, %s where a side is %s or more; one within %s of each elbow "
+                    "and %s of each branch.",
+                    bid_figure(document, SHOW_RUN, rules.spacing),
+                    bid_figure(document, SHOW_RUN, fmin(rules.spacing, rules.wide_spacing)),
+                    bid_figure(document, SHOW_SIZE, rules.wide_side), bid_figure(document, SHOW_RUN, rules.near_turn),
+                    bid_figure(document, SHOW_RUN, rules.near_branch));
     document_bullet(document,
                     "Upright metal duct: a support at each floor, at most %s apart, under angles that are screwed to "
                     "two of its sides; it hangs from nothing.",
-                    chosen(document, SHOW_RUN, 12 * FOOT));
+                    bid_figure(document, SHOW_RUN, rules.riser));
     document_bullet(document,
-                    "Flexible duct: supports at most %s apart, with no more sag than %s between two; "
-                    "pulled tight, no bend sharper than one diameter, and straight for one diameter before a bend.",
-                    chosen(document, SHOW_RUN, 4 * FOOT), chosen(document, SHOW_CUT, 2 * INCH));
+                    "Flexible duct: supports at most %s apart, with no more sag than %s between two; pulled tight, no "
+                    "bend sharper than one diameter, and straight for one diameter before a bend.",
+                    bid_figure(document, SHOW_RUN, rules.flexible), bid_figure(document, SHOW_CUT, rules.flexible_sag));
     document_paragraph(document,
                        "The local code may ask for more. What a hanger is fastened to must carry four times its "
                        "load; nothing hangs from pipes, wiring, ceilings or other duct.");

@@ -60,7 +60,7 @@ static bool lacks_hours(const struct job *job) {
 
 /* What comes with an offset that one should know before it is pasted. */
 static const char *with_it(const struct look *look, const struct clash *clash) {
-    bool slight = fitting_mitre(atan2(clash->aside, clash->along), 1).outside != NULL;
+    bool slight = fitting_mitre(NULL, atan2(clash->aside, clash->along), 1).outside != NULL;
     return arena_format(
         look->job->arena, "%s%s",
         slight ? "; so slight a turn lies outside the table of its loss, which is little" : "",

@@ -62,19 +62,28 @@ const char *piece_move_line(const struct piece *piece, int first, enum measure_s
     return line;
 }
 
-struct coefficient step_coefficient(double aside, double along, double aspect) {
-    struct coefficient mitre = fitting_mitre(atan2(aside, along), aspect);
+struct coefficient step_coefficient(struct trace *trace, double aside, double along, double aspect) {
+    double angle = atan2(aside, along);
+    TRACE(trace, TRACE_ANGLE, "Angle of the step aside", "a", "atan(s / L)", angle, SOURCE_NONE,
+          trace_of(TRACE_LENGTH, "s", aside), trace_of(TRACE_LENGTH, "L", along));
+    const char *name = trace_as(trace, "Cmitre");
+    struct coefficient mitre = fitting_mitre(trace, angle, aspect);
+    trace_as(trace, name);
+    TRACE_COEFFICIENT(trace, "A step aside, of two", "2 x Cmitre", 2 * mitre.value, SOURCE_OFFSET_ELBOWS,
+                      trace_number("Cmitre", mitre.value));
     mitre.value *= 2;
     return mitre;
 }
 
 /* The table of the mitre ends at 20 degrees; below, its factor stays as it is there and Weisbach's law goes to 0, which
  * is near enough for what is the nearest relation only, so that nothing is said of it. */
-struct coefficient move_coefficient(struct move move, double length, struct duct_size size) {
+struct coefficient move_coefficient(struct trace *trace, struct move move, double length, struct duct_size size) {
     bool across = fabs(move.right) >= fabs(move.up);
     double aside = hypot(move.right, move.up);
     if (!(aside > 0))
         return (struct coefficient){0};
-    double value = step_coefficient(aside, length, bend_aspect(size, across ? WAY_LEFT : WAY_UP)).value;
+    TRACE(trace, TRACE_LENGTH, "How far its end is aside", "s", "sqrt(across^2 + up^2)", aside, SOURCE_NONE,
+          trace_of(TRACE_LENGTH, "across", move.right), trace_of(TRACE_LENGTH, "up", move.up));
+    double value = step_coefficient(trace, aside, length, bend_aspect(size, across ? WAY_LEFT : WAY_UP)).value;
     return (struct coefficient){.value = value};
 }

@@ -41,8 +41,10 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
 }
 
 static void angled_loss(const struct piece_flow *flow, struct loss *loss, double aside, double along, enum way way) {
-    struct coefficient step = step_coefficient(aside, along, bend_aspect(flow->far.size, way));
-    loss_set(loss, step, stream_pressure(flow->air, flow->far), "duct", SOURCE_OFFSET_ELBOWS);
+    struct coefficient step = step_coefficient(flow->trace, aside, along, bend_aspect(flow->far.size, way));
+    loss_set(flow, loss, step, flow->far, "duct", SOURCE_OFFSET_ELBOWS);
+    TRACE(flow->trace, TRACE_LENGTH, "Its way", "L", "sqrt(s^2 + over^2)", hypot(aside, along), SOURCE_NONE,
+          trace_of(TRACE_LENGTH, "s", aside), trace_of(TRACE_LENGTH, "over", along));
     loss_add_friction(loss, stream_friction(flow, flow->far, hypot(aside, along)));
 }
 
@@ -51,11 +53,21 @@ static void ogee_loss(const struct piece_flow *flow, struct loss *loss, double a
     double angle = 2 * atan2(aside, along), radius = (along * along + aside * aside) / (4 * aside);
     struct duct_size size = flow->far.size;
     double ratio = radius / bend_side(size, way);
-    struct coefficient bend = fitting_radius_elbow(angle, ratio, bend_aspect(size, way));
+    TRACE(flow->trace, TRACE_ANGLE, "Turn of each arc", "a", "2 x atan(s / L)", angle, SOURCE_NONE,
+          trace_of(TRACE_LENGTH, "s", aside), trace_of(TRACE_LENGTH, "L", along));
+    TRACE(flow->trace, TRACE_LENGTH, "Radius of its centre line", "R", "(L^2 + s^2) / (4 x s)", radius, SOURCE_NONE,
+          trace_of(TRACE_LENGTH, "L", along), trace_of(TRACE_LENGTH, "s", aside));
+    const char *name = trace_as(flow->trace, "C0");
+    struct coefficient bend = fitting_radius_elbow(flow->trace, angle, ratio, bend_aspect(size, way));
+    trace_as(flow->trace, name);
     struct coefficient factor = bend_reynolds(flow, ratio);
+    TRACE_COEFFICIENT(flow->trace, "Two arcs", "2 x C0 x KRe", bend.value * 2 * factor.value, SOURCE_OFFSET_ELBOWS,
+                      trace_number("C0", bend.value), trace_number("KRe", factor.value));
     bend.value *= 2 * factor.value;
-    loss_set(loss, bend, stream_pressure(flow->air, flow->far), "duct", SOURCE_OFFSET_ELBOWS);
+    loss_set(flow, loss, bend, flow->far, "duct", SOURCE_OFFSET_ELBOWS);
     loss_mark_reynolds(loss, factor);
+    TRACE(flow->trace, TRACE_LENGTH, "Both arcs", "L", "2 x R x a x pi / 180", 2 * radius * angle, SOURCE_NONE,
+          trace_of(TRACE_LENGTH, "R", radius), trace_of(TRACE_ANGLE, "a", angle));
     loss_add_friction(loss, stream_friction(flow, flow->far, 2 * radius * angle));
 }
 

@@ -27,7 +27,7 @@ static const struct table_point bend_aspect[] = {
     {3, 0.85},    {4, 0.90},   {5, 0.95},    {6, 0.98}, {7, 1.00},   {8, 1.00},
 };
 
-static const struct table_words bend_angle_words = {"Factor of the turn", "A1", "degrees", SOURCE_IDELCHIK_BEND},
+static const struct table_words bend_angle_words = {"Factor of the turn", "A1", "an angle of", SOURCE_IDELCHIK_BEND},
                                 bend_radius_words = {"Factor of the radius over the side that bends", "B1", "R/W",
                                                      SOURCE_IDELCHIK_BEND},
                                 bend_aspect_words = {"Factor of the other side over that side", "C1", "H/W",
@@ -65,24 +65,30 @@ static const struct table_point sharp_reynolds[] = {
     {1, 1.40}, {2, 1.26}, {3, 1.19}, {4, 1.14}, {6, 1.09}, {8, 1.06}, {10, 1.04}, {14, 1.00}, {20, 1.00},
 };
 
-static const struct table_words easy_words = {"Factor at a radius of 0.75 and over", "Keasy", "Re/10000",
+static const struct table_words reynolds_words = {"Correction for the Reynolds number", "KRe", "Re/10000",
+                                                  SOURCE_ELBOW_REYNOLDS},
+                                easy_words = {"Correction at a radius of 0.75 and over", "Keasy", "Re/10000",
                                               SOURCE_ELBOW_REYNOLDS},
-                                sharp_words = {"Factor at a radius of 0.5", "Ksharp", "Re/10000",
+                                sharp_words = {"Correction at a radius of 0.5", "Ksharp", "Re/10000",
                                                SOURCE_ELBOW_REYNOLDS};
 
-static void trace_reynolds(struct trace *trace, double reynolds, double easy, double sharp, double radius,
-                           double value) {
-    if (reynolds >= REYNOLDS_TABLED * 1e4) {
+static void trace_reynolds(struct trace *trace, double in_table, double share, double value) {
+    bool outside = false;
+    if (in_table >= REYNOLDS_TABLED) {
         trace_read(trace, "Correction for the Reynolds number", "KRe", value, SOURCE_ELBOW_REYNOLDS,
-                   "as from Re 200000 on");
+                   "in its table from Re/10000 20 on");
         return;
     }
-    bool outside = false;
-    table_read(TABLE(easy_reynolds), reynolds / 1e4, &outside, trace, &easy_words);
-    table_read(TABLE(sharp_reynolds), reynolds / 1e4, &outside, trace, &sharp_words);
-    TRACE(trace, TRACE_NUMBER, "Correction for the Reynolds number", "KRe",
-          "Ksharp + (Keasy - Ksharp) x min(max((R - 0.5) / (0.75 - 0.5), 0), 1)", value, SOURCE_ELBOW_REYNOLDS,
-          trace_number("Ksharp", sharp), trace_number("Keasy", easy), trace_number("R", radius));
+    if (share <= 0 || share >= 1) {
+        table_read(share > 0 ? TABLE(easy_reynolds) : TABLE(sharp_reynolds), in_table, &outside, trace,
+                   &reynolds_words);
+        return;
+    }
+    double easy = table_read(TABLE(easy_reynolds), in_table, &outside, trace, &easy_words);
+    double sharp = table_read(TABLE(sharp_reynolds), in_table, &outside, trace, &sharp_words);
+    TRACE(trace, TRACE_NUMBER, "Correction for the Reynolds number, by its radius", "KRe",
+          "Ksharp + (Keasy - Ksharp) x (R - 0.5) / (0.75 - 0.5)", value, SOURCE_ELBOW_REYNOLDS,
+          trace_number("Ksharp", sharp), trace_number("Keasy", easy), trace_number("R", 0.5 + share * (0.75 - 0.5)));
 }
 
 /* Between the two radii a straight line. */
@@ -94,7 +100,7 @@ struct coefficient fitting_elbow_reynolds(struct trace *trace, double reynolds, 
     double share = fmin(fmax((radius - 0.5) / (0.75 - 0.5), 0), 1);
     double value = sharp + share * (easy - sharp);
     if (trace)
-        trace_reynolds(trace, reynolds, easy, sharp, radius, value);
+        trace_reynolds(trace, in_table, share, value);
     return (struct coefficient){.value = value,
                                 .outside = outside ? "elbow at a Reynolds number of 10 000 or more" : NULL};
 }
@@ -121,7 +127,7 @@ static double weisbach_mitre(double angle) {
 /* As it stands in a working, of the angle a. */
 #define WEISBACH_WORDS "(0.95 x sin(a / 2)^2 + 2.05 x sin(a / 2)^4)"
 
-static const struct table_words mitre_angle_words = {"Factor of the turn", "A", "degrees", SOURCE_IDELCHIK_MITRE},
+static const struct table_words mitre_angle_words = {"Factor of the turn", "A", "an angle of", SOURCE_IDELCHIK_MITRE},
                                 mitre_aspect_words = {"Factor of the other side over that which bends", "C1", "H/W",
                                                       SOURCE_IDELCHIK_MITRE};
 

@@ -19,7 +19,7 @@ static const struct table_point rectangular_blade[] = {
     {40, 9.27}, {45, 15.07}, {50, 24.9}, {55, 43.4}, {60, 77.4}, {65, 158},  {70, 368},
 };
 
-static const struct table_words blade_words = {"Blade by its angle from wide open", NULL, "degrees",
+static const struct table_words blade_words = {"Blade by its angle from wide open", NULL, "an angle of",
                                                SOURCE_DAMPER_BLADE};
 
 struct coefficient fitting_damper(struct trace *trace, double angle, bool round) {

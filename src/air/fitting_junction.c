@@ -141,7 +141,7 @@ struct coefficient fitting_tap_run(struct trace *trace, double flow, double area
 /* Diagram 7-16, read at 30, 45, 60 and 90 degrees, 15 from memory: K of a split whose legs have the whole area. */
 static const struct table_point split_angle[] = {{15, 0.04}, {30, 0.16}, {45, 0.36}, {60, 0.64}, {90, 1.00}};
 
-static const struct table_words split_words = {"Factor of the angle", "K", "degrees", SOURCE_IDELCHIK_SPLIT};
+static const struct table_words split_words = {"Factor of the angle", "K", "an angle of", SOURCE_IDELCHIK_SPLIT};
 
 /* 1 + x^2 - 2 x cos a - K x^2 */
 struct coefficient fitting_split_leg(struct trace *trace, double angle, double flow, double area) {

@@ -42,8 +42,10 @@ static void trace_table(struct table table, double x, double value, struct trace
     const double slack = 1e-9;
     if (a == b || fabs(x - a->x) <= slack || fabs(x - b->x) <= slack) {
         double at = fabs(x - a->x) <= slack ? a->x : b->x;
+        bool inside = fabs(x - at) <= slack;
         trace_read(trace, words->what, name, value, words->source,
-                   arena_format(trace->arena, "in its table at %s %.6g", words->over, at));
+                   arena_format(trace->arena, inside ? "in its table at %s %.6g" : "at the end of its table, %s %.6g",
+                                words->over, at));
         return;
     }
     const char *what =

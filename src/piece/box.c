@@ -54,8 +54,12 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
     double out_of = out ? fitting_abrupt_contraction(flow->trace, fmin(ratio, 1)).value : 0;
     trace_as(flow->trace, name);
     sum.value = into + out_of;
-    TRACE_COEFFICIENT(flow->trace, "Into the box and out of it, as far as its air does", "Cin + Cout", sum.value,
-                      SOURCE_NEAREST_BOX, trace_number("Cin", into), trace_number("Cout", out_of));
+    TRACE_COEFFICIENT(flow->trace, "Into the box and out of it, as far as its air does",
+                      in && out ? "Cin + Cout"
+                      : in      ? "Cin"
+                      : out     ? "Cout"
+                                : "0",
+                      sum.value, SOURCE_NEAREST_BOX, trace_number("Cin", into), trace_number("Cout", out_of));
     loss_set(flow, loss, sum, flow->far, "duct", SOURCE_NEAREST_BOX);
 }
 

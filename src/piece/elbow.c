@@ -92,9 +92,12 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
 static double clear_radius(struct trace *trace, const struct piece *piece, struct duct_size clear, enum way way,
                            double radius) {
     double side = bend_side(clear, way), lining = piece_lining(piece), ratio = radius * (side + 2 * lining) / side;
-    TRACE(trace, TRACE_NUMBER, "Radius of its centre line over the side that bends", "R", "R0 x (W + 2 x lining) / W",
-          ratio, SOURCE_NONE, trace_number("R0", radius), trace_of(TRACE_LENGTH, "W", side),
-          trace_of(TRACE_LENGTH, "lining", lining));
+    if (lining > 0)
+        TRACE(trace, TRACE_NUMBER, "Radius of its centre line over the side that is clear", "R",
+              "R0 x (W + 2 x lining) / W", ratio, SOURCE_NONE, trace_number("R0", radius),
+              trace_of(TRACE_LENGTH, "W", side), trace_of(TRACE_LENGTH, "lining", lining));
+    else
+        trace_read(trace, "Radius of its centre line over the side that bends", "R", ratio, SOURCE_NONE, NULL);
     return ratio;
 }
 
@@ -201,9 +204,9 @@ static void changing_loss(const struct piece_flow *flow, struct loss *loss, doub
     trace_as(flow->trace, name);
     loss->reference_name = "smaller end";
     TRACE_COEFFICIENT(flow->trace, "The bend, and its change of size or the side that grows",
-                      "Cbend + max(Cchange, Cgrowing)", loss->coefficient + change.value, SOURCE_NEAREST_BEND,
-                      trace_number("Cbend", loss->coefficient), trace_number("Cchange", cone),
-                      trace_number("Cgrowing", growing));
+                      growing > 0 ? "Cbend + max(Cchange, Cgrowing)" : "Cbend + Cchange",
+                      loss->coefficient + change.value, SOURCE_NEAREST_BEND, trace_number("Cbend", loss->coefficient),
+                      trace_number("Cchange", cone), trace_number("Cgrowing", growing));
     loss_also(loss, change, SOURCE_NEAREST_BEND);
     loss_add_friction(loss,
                       stream_friction(flow, flow->near, length / 2) + stream_friction(flow, flow->far, length / 2));

@@ -83,7 +83,7 @@ struct coefficient move_coefficient(struct trace *trace, struct move move, doubl
     if (!(aside > 0))
         return (struct coefficient){0};
     TRACE(trace, TRACE_LENGTH, "How far its end is aside", "s", "sqrt(across^2 + up^2)", aside, SOURCE_NONE,
-          trace_of(TRACE_LENGTH, "across", move.right), trace_of(TRACE_LENGTH, "up", move.up));
+          trace_of(TRACE_LENGTH, "across", fabs(move.right)), trace_of(TRACE_LENGTH, "up", fabs(move.up)));
     double value = step_coefficient(trace, aside, length, bend_aspect(size, across ? WAY_LEFT : WAY_UP)).value;
     return (struct coefficient){.value = value};
 }

@@ -184,6 +184,15 @@ static double twist_loss(struct trace *trace, const struct piece *piece, struct 
     return value;
 }
 
+/* How a transition's coefficient is put together, of what there is. */
+static const char *change_words(struct trace *trace, double growing, double turned, double moved) {
+    const char *sides =
+        arena_format(trace->arena, "Cchange%s%s", growing > 0 ? ", Cgrowing" : "", turned > 0 ? ", Cturn" : "");
+    bool several = growing > 0 || turned > 0;
+    return arena_format(trace->arena, "%s%s%s%s", several ? "max(" : "", sides, several ? ")" : "",
+                        moved > 0 ? " + Cmove" : "");
+}
+
 /* By the cone between round ends of the same areas and the declared length, whichever side is flat; an end that is
  * moved (NULL: it is not) adds a step aside in the smaller of both. */
 static struct coefficient change_of(const struct piece_flow *flow, struct duct_size from, struct duct_size to,
@@ -200,13 +209,10 @@ static struct coefficient change_of(const struct piece_flow *flow, struct duct_s
     double moved = move ? move_coefficient(flow->trace, *move, length, smaller).value : 0;
     trace_as(flow->trace, name);
     change.value = fmax(fmax(cone, growing), turned) + moved;
-    bool plain = !(growing > 0) && !(turned > 0) && !(moved > 0);
-    TRACE_COEFFICIENT(flow->trace,
-                      plain ? "By its areas alone"
-                            : "The greatest of its areas, a side that grows, and its turn; and a step aside",
-                      plain ? "Cchange" : "max(Cchange, Cgrowing, Cturn) + Cmove", change.value,
-                      plain ? SOURCE_NONE : SOURCE_NEAREST_CHANGE, trace_number("Cchange", cone),
-                      trace_number("Cgrowing", growing), trace_number("Cturn", turned), trace_number("Cmove", moved));
+    TRACE_COEFFICIENT(flow->trace, "The greatest of what its sides do, and a step aside",
+                      change_words(flow->trace, growing, turned, moved), change.value, SOURCE_NEAREST_CHANGE,
+                      trace_number("Cchange", cone), trace_number("Cgrowing", growing), trace_number("Cturn", turned),
+                      trace_number("Cmove", moved));
     return change;
 }
 
@@ -227,8 +233,8 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
              round && !moved ? source : SOURCE_NEAREST_CHANGE);
     double way = hypot(length, hypot(move.right, move.up));
     TRACE(flow->trace, TRACE_LENGTH, "Half its way, for each end", "L", "sqrt(over^2 + across^2 + up^2) / 2", way / 2,
-          SOURCE_NONE, trace_of(TRACE_LENGTH, "over", length), trace_of(TRACE_LENGTH, "across", move.right),
-          trace_of(TRACE_LENGTH, "up", move.up));
+          SOURCE_NONE, trace_of(TRACE_LENGTH, "over", length), trace_of(TRACE_LENGTH, "across", fabs(move.right)),
+          trace_of(TRACE_LENGTH, "up", fabs(move.up)));
     loss_add_friction(loss, stream_friction(flow, from, way / 2) + stream_friction(flow, to, way / 2));
 }
 

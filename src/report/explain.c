@@ -145,7 +145,8 @@ static void write_explanation(const struct job *job, struct document *document, 
         explain_alternate(document, explained);
     document_paragraph(document,
                        "Every figure has six digits, worked from unrounded ones; who works it again comes to it within "
-                       "five. A number in brackets names the source at the end.");
+                       "five. Angles are in degrees, also those of sin, cos and atan. A number in brackets names the "
+                       "source at the end.");
     explain_air(&working);
     if (unit)
         explain_unit(&working, unit);

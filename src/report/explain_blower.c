@@ -32,16 +32,22 @@ static void explain_cubic(struct working *working, const struct curve *curve, co
          working_value(working, units->slope, span->slope[1]));
 }
 
+static void explain_given_point(struct working *working, const char *what, const char *pressure, const char *flow,
+                                const struct blower_point *point) {
+    work_given(working, what, SOURCE_NONE, "%s = %s, at %s %s", pressure,
+               working_text(working, working->units->pressure, point->pressure), flow,
+               working_text(working, working->units->flow, point->flow));
+}
+
 /* The points around, and the slopes there. */
 static void explain_span(struct working *working, struct curve *curve, const struct blower_span *span,
                          const struct trace *trace) {
     const struct working_units *units = working->units;
     const struct blower_point *low = &curve->at[span->first], *high = low + 1;
-    work_given(working, "Points around it", SOURCE_NONE, "p0 = %s at Q0 %s, p1 = %s at Q1 %s",
-               working_text(working, units->pressure, low->pressure), working_text(working, units->flow, low->flow),
-               working_text(working, units->pressure, high->pressure), working_text(working, units->flow, high->flow));
+    explain_given_point(working, "The point before it", "p0", "Q0", low);
+    explain_given_point(working, "The point behind it", "p1", "Q1", high);
     if (curve->worked == span->first + 1)
-        work_given(working, "Slopes there, as worked above", SOURCE_NONE, "m0 = %s, m1 %s",
+        work_given(working, "Slopes there, as worked above", SOURCE_NONE, "m0 = %s; m1 is %s",
                    working_text(working, units->slope, span->slope[0]),
                    working_text(working, units->slope, span->slope[1]));
     for (size_t i = 0; i < trace->steps.count && curve->worked != span->first + 1; i++)

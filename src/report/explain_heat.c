@@ -49,6 +49,31 @@ const char *explain_capacity(struct working *working, double flow) {
     return working_value(working, units->conductance, capacity);
 }
 
+/* Airs that meet in the return: T0 = (Q1 T1 + Q2 T2) / Q. */
+static void explain_meeting(struct working *working, const struct section *section, enum heat_season season) {
+    const struct working_units *units = working->units;
+    const struct network *network = section->run->unit->network;
+    const struct heat_air *air = &network->heat->sections[section->id].air[season];
+    const char *sum = NULL;
+    size_t count = 0;
+    if (section->run->supply || !(air->in > 0))
+        return;
+    for (size_t i = section->id + 1; i < network->sections.count; i++) {
+        const struct section *from = network->sections.at[i];
+        if (from->parent != section || !(from->flow > 0))
+            continue;
+        const char *term =
+            arena_format(working->arena, "%s x %s", working_value(working, units->flow, from->flow),
+                         working_value(working, units->temperature, network->heat->sections[i].air[season].out));
+        sum = sum ? arena_format(working->arena, "%s + %s", sum, term) : term;
+        count++;
+    }
+    if (count > 1)
+        work(working, arena_format(working->arena, "%s, the airs that meet in it", explain_seasons[season]),
+             SOURCE_DUCT_HEAT, units->temperature, air->in, "T0 = sum of Q x T / Q = (%s) / %s", sum,
+             working_value(working, units->flow, section->flow));
+}
+
 static void explain_passing(struct working *working, const char *what, const struct section *section,
                             const struct heat_air *air, const char *capacity) {
     const struct working_units *units = working->units;
@@ -101,6 +126,7 @@ static void explain_temperatures(struct working *working, const struct section *
     const struct heat_section *wall = &section->run->unit->network->heat->sections[section->id];
     const char *capacity = NULL;
     for (int season = 0; season < HEAT_SEASON_COUNT; season++) {
+        explain_meeting(working, section, (enum heat_season)season);
         if (!(wall->air[season].out > 0) || !(wall->conductance > 0))
             continue;
         if (!capacity) {

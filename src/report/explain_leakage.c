@@ -37,7 +37,7 @@ static void explain_class(struct working *working, const struct section *section
         double value = leakage_class_of(section, piece, leakage_seal(section->run));
         add_wall(kinds, &count, value, surface);
         if (count > before)
-            work_given(working, "Leakage class", SOURCE_LEAKAGE, "CL = %s, of %s", working_number(working, value),
+            work_given(working, "Class of its wall", SOURCE_LEAKAGE, "CL = %s, of %s", working_number(working, value),
                        leakage_class_words(section, piece, working->arena));
     }
     const char *sum = "";

@@ -22,6 +22,15 @@ static void explain_other(struct working *working, const char *words, struct str
     explain_pressure(working, "Its velocity pressure", "pv", velocity);
 }
 
+/* ---- Pieces ------------------------------------------------------------------------------------------------------ */
+
+/* What a piece lost, and how it came about. */
+struct explained_item {
+    const struct section *section;
+    struct loss loss;
+    struct trace trace;
+};
+
 /* ---- Friction ---------------------------------------------------------------------------------------------------- */
 
 /* The friction that was worked out last: of what air, and in which wall. */
@@ -38,37 +47,33 @@ static bool is_known(const struct rubbing *rubbing, const struct trace_rubbing *
            rubbing->wall.factor == wanted->factor;
 }
 
-static void explain_rate(struct working *working, const struct section *section, const struct trace_rubbing *wanted,
+static void explain_rate(struct working *working, const struct explained_item *item, const struct trace_rubbing *wanted,
                          struct rubbing *rubbing) {
+    struct wall wall = {.roughness = wanted->roughness, .factor = wanted->factor};
+    struct stream on = item->loss.on;
+    bool is_reference =
+        item->loss.reference_name && on.flow == wanted->stream.flow && size_equal(on.size, wanted->stream.size);
     if (is_known(rubbing, wanted))
         return;
-    struct wall wall = {.roughness = wanted->roughness, .factor = wanted->factor};
-    if (!is_of(section, wanted->stream)) {
-        explain_other(working, "its other end", wanted->stream);
+    if (!is_of(item->section, wanted->stream)) {
+        if (!is_reference)
+            explain_other(working, "its other end", wanted->stream);
         explain_equivalent(working, wanted->stream.size, air_equivalent_diameter(wanted->stream.size));
     }
     *rubbing = (struct rubbing){true, wanted->stream, wall, explain_friction(working, wanted->stream, wall)};
 }
 
-/* `what` NULL: it is a part of the loss, called `name`. */
-static void explain_rubbing(struct working *working, const struct section *section, const struct trace_rubbing *wanted,
-                            struct rubbing *rubbing, const char *what, const char *name) {
+/* Called `name`. */
+static void explain_rubbing(struct working *working, const struct explained_item *item,
+                            const struct trace_rubbing *wanted, struct rubbing *rubbing, const char *what,
+                            const char *name) {
     const struct working_units *units = working->units;
-    explain_rate(working, section, wanted, rubbing);
+    explain_rate(working, item, wanted, rubbing);
     const char *per = units->per_length > 1 ? arena_format(working->arena, " / %g", units->per_length) : "";
     work(working, what, SOURCE_NONE, units->pressure, wanted->pressure, "%s = r x L%s = %s x %s%s", name, per,
          working_value(working, units->rate, rubbing->rate), working_value(working, units->length, wanted->length),
          per);
 }
-
-/* ---- Pieces ------------------------------------------------------------------------------------------------------ */
-
-/* What a piece lost, and how it came about. */
-struct explained_item {
-    const struct section *section;
-    struct loss loss;
-    struct trace trace;
-};
 
 /* That of a coefficient, where it is not the section's own. */
 static void explain_reference(struct working *working, const struct explained_item *item) {
@@ -91,7 +96,7 @@ static void explain_coefficient(struct working *working, struct explained_item *
     for (size_t i = 0; i < item->trace.rubbings.count; i++) {
         const struct trace_rubbing *at = &item->trace.rubbings.at[i];
         const char *name = arena_format(working->arena, "hf%zu", i + 1);
-        explain_rubbing(working, item->section, at, rubbing, "Friction along it", name);
+        explain_rubbing(working, item, at, rubbing, "Friction along it", name);
         symbols = arena_format(working->arena, "%s + %s", symbols, name);
         figures =
             arena_format(working->arena, "%s + %s", figures, working_value(working, units->pressure, at->pressure));
@@ -114,7 +119,7 @@ static void explain_item(struct working *working, const struct section *section,
     if (explained.loss.reference_name)
         explain_coefficient(working, &explained, rubbing);
     else if (explained.trace.rubbings.count == 1)
-        explain_rubbing(working, section, &explained.trace.rubbings.at[0], rubbing,
+        explain_rubbing(working, &explained, &explained.trace.rubbings.at[0], rubbing,
                         "It takes, by the friction along it", "h");
     else if (explained.loss.pressure == 0 && !explained.trace.steps.count)
         work_given(working, "It takes", SOURCE_NONE, "nothing");

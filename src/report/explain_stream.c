@@ -108,9 +108,10 @@ static void explain_factor(struct working *working, double reynolds, double rela
 
 /* The factor of flexible duct that is not pulled straight, whose percent short follows from it. */
 static void explain_compression(struct working *working, double diameter, double factor) {
-    work(working, "Not pulled straight, K percent short", SOURCE_FLEX_COMPRESSION, working_plain, factor,
-         "F = 1 + k1 x K x exp(-k2 x D) = 1 + %g x %s x exp(-%g x %s)", AIR_FLEX_MORE,
-         working_number(working, air_flex_percent_short(diameter, factor)), AIR_FLEX_FALLS,
+    const char *percent = working_number(working, air_flex_percent_short(diameter, factor));
+    work_given(working, "Not pulled straight: percent short of its length", SOURCE_NONE, "K = %s", percent);
+    work(working, "More friction for it, D in inches", SOURCE_FLEX_COMPRESSION, working_plain, factor,
+         "F = 1 + k1 x K x exp(-k2 x D) = 1 + %g x %s x exp(-%g x %s)", AIR_FLEX_MORE, percent, AIR_FLEX_FALLS,
          working_number(working, diameter / INCH));
 }
 

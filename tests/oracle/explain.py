@@ -1,7 +1,7 @@
 #!/usr/bin/python3
 """Works every printed equation of `cleat explain` again, and holds what they come to against the data.
 
-    tests/oracle/explain.py JOB...   compares, then changes one digit of each equation and sees that it is found; the last line is
+    tests/oracle/explain.py JOB...   compares (explain.job beside it, too), then changes one digit of each equation and sees that it is found; the last line is
                                      "N passed, N failed"
 
 Every coefficient and every drop of the budget must come about by steps, each with its source: one that just stands there is a fault.
@@ -11,6 +11,7 @@ what is left over, temperatures, leakage.
 """
 import json
 import math
+import os
 import re
 import subprocess
 import sys
@@ -305,7 +306,7 @@ def check_job(job):
 
 def main():
     passed, faults = 0, []
-    for job in sys.argv[1:]:
+    for job in [*sys.argv[1:], os.path.join(os.path.dirname(os.path.abspath(__file__)), "explain.job")]:
         verdict = check_job(job)
         passed += verdict.passed
         faults += [f"{job}: {fault}" for fault in verdict.faults]

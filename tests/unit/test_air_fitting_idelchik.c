@@ -157,7 +157,8 @@ static void radius_elbows_agree_with_the_duct_manuals(void **state) {
     };
     for (size_t r = 0; r < 5; r++)
         for (size_t a = 0; a < 11; a++)
-            assert_near(fitting_radius_elbow(NULL, 90 * DEGREE, rows[r].radius, aspects[a]).value, rows[r].values[a], 0.02);
+            assert_near(fitting_radius_elbow(NULL, 90 * DEGREE, rows[r].radius, aspects[a]).value, rows[r].values[a],
+                        0.02);
 }
 
 /* Likewise from memory; 0.06 from 1 to 2 diameters, which is what the share of the seams was chosen for.  Tighter
@@ -172,13 +173,15 @@ static void gored_elbows_lie_near_the_duct_manuals(void **state) {
         {4, 2, 0.24}, {3, 1, 0.42},   {3, 1.5, 0.34}, {3, 2, 0.33},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
-        assert_near(fitting_gored_elbow(NULL, 90 * DEGREE, rows[i].radius, rows[i].pieces, 1).value, rows[i].value, 0.06);
+        assert_near(fitting_gored_elbow(NULL, 90 * DEGREE, rows[i].radius, rows[i].pieces, 1).value, rows[i].value,
+                    0.06);
     static const struct {
         int pieces;
         double radius, value;
     } tight[] = {{5, 0.75, 0.46}, {4, 0.75, 0.50}, {3, 0.75, 0.54}, {3, 0.5, 0.98}};
     for (size_t i = 0; i < sizeof tight / sizeof *tight; i++)
-        assert_true(fitting_gored_elbow(NULL, 90 * DEGREE, tight[i].radius, tight[i].pieces, 1).value >= tight[i].value);
+        assert_true(fitting_gored_elbow(NULL, 90 * DEGREE, tight[i].radius, tight[i].pieces, 1).value >=
+                    tight[i].value);
 }
 
 int main(void) {

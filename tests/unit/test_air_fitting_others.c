@@ -119,7 +119,8 @@ static void joining_air_agrees_with_crane(void **state) {
     for (; csv_next(&csv); rows++) {
         double angle = csv_number(&csv, "angle_deg") * DEGREE, area = csv_number(&csv, "area_ratio");
         double flow = csv_number(&csv, "flow_ratio");
-        double branch = fitting_join_branch(NULL, angle, flow, area).value, run = fitting_join_run(NULL, angle, flow, area).value;
+        double branch = fitting_join_branch(NULL, angle, flow, area).value,
+               run = fitting_join_run(NULL, angle, flow, area).value;
         assert_near(branch, csv_number(&csv, "K_branch"), rounding(angle, flow, area));
         assert_near(run, csv_number(&csv, "K_run"), rounding(angle, flow, area));
     }

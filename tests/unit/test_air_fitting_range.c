@@ -123,13 +123,16 @@ static void a_change_of_size_takes_more_the_greater_or_steeper_it_is(void **stat
     for (int i = 0; i < 20000; i++) {
         double ratio = random_between(0.05, 1), angle = random_between(0, 180 * DEGREE);
         double less = ratio - random_between(0, 0.05), steeper = fmin(angle + random_between(0, 0.2), 180 * DEGREE);
-        double wide = fitting_diffuser(NULL, ratio, angle).value, narrow = fitting_contraction(NULL, ratio, angle).value;
+        double wide = fitting_diffuser(NULL, ratio, angle).value,
+               narrow = fitting_contraction(NULL, ratio, angle).value;
         check(wide >= 0 && narrow >= 0, "%g %g: less than nothing", ratio, angle);
         check(wide <= fitting_abrupt_expansion(NULL, ratio).value + 1e-12, "%g %g: over the abrupt one", ratio, angle);
-        check(narrow <= fitting_abrupt_contraction(NULL, ratio).value + 1e-12, "%g %g: over the abrupt one", ratio, angle);
+        check(narrow <= fitting_abrupt_contraction(NULL, ratio).value + 1e-12, "%g %g: over the abrupt one", ratio,
+              angle);
         check(fitting_diffuser(NULL, less, angle).value >= wide - 1e-12, "%g %g: diffuser of less area", ratio, angle);
         check(fitting_diffuser(NULL, ratio, steeper).value >= wide - 1e-12, "%g %g: steeper diffuser", ratio, angle);
-        check(fitting_contraction(NULL, ratio, steeper).value >= narrow - 1e-12, "%g %g: steeper contraction", ratio, angle);
+        check(fitting_contraction(NULL, ratio, steeper).value >= narrow - 1e-12, "%g %g: steeper contraction", ratio,
+              angle);
     }
     assert_near(fitting_diffuser(NULL, 1, 1).value, 0, 0);
     assert_near(fitting_contraction(NULL, 1, 1).value, 0, 0);
@@ -147,16 +150,20 @@ static void relations_have_no_steps_of_their_own(void **state) {
         check(fabs(fitting_radius_elbow(NULL, angle, radius, aspect).value -
                    fitting_radius_elbow(NULL, angle + step, radius + step, aspect + step).value) < 1e-4,
               "elbow %g %g %g", angle, radius, aspect);
-        check(fabs(fitting_mitre(NULL, angle, aspect).value - fitting_mitre(NULL, angle + step, aspect + step).value) < 1e-4,
+        check(fabs(fitting_mitre(NULL, angle, aspect).value - fitting_mitre(NULL, angle + step, aspect + step).value) <
+                  1e-4,
               "mitre %g %g", angle, aspect);
-        check(fabs(fitting_diffuser(NULL, area, angle).value - fitting_diffuser(NULL, area + step, angle + step).value) < 1e-4,
+        check(fabs(fitting_diffuser(NULL, area, angle).value -
+                   fitting_diffuser(NULL, area + step, angle + step).value) < 1e-4,
               "diffuser %g %g", area, angle);
         check(fabs(fitting_split_leg(NULL, angle, flow, area).value -
                    fitting_split_leg(NULL, angle + step, flow + step, area + step).value) < 0.05,
               "split %g %g %g", angle, flow, area);
-        check(fabs(fitting_split_straight(NULL, flow, area).value - fitting_split_straight(NULL, flow + step, area).value) < 1e-4,
+        check(fabs(fitting_split_straight(NULL, flow, area).value -
+                   fitting_split_straight(NULL, flow + step, area).value) < 1e-4,
               "straight leg %g %g", flow, area);
-        check(fabs(fitting_join_run(NULL, angle, flow, area).value - fitting_join_run(NULL, angle, flow + step, area).value) < 1e-3,
+        check(fabs(fitting_join_run(NULL, angle, flow, area).value -
+                   fitting_join_run(NULL, angle, flow + step, area).value) < 1e-3,
               "joined run %g %g %g", angle, flow, area);
     }
 }

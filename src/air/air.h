@@ -17,6 +17,28 @@ double air_velocity_pressure(const struct air *air, double velocity);
 
 /* ---- Friction (air/friction.c) ----------------------------------------------------------------------------------- */
 
+/* Reynolds numbers: under 2300 flow in a pipe is laminar, over 4000 it is turbulent (from memory: F. M. White, Fluid
+ * Mechanics). Between the two nothing is certain: the straight line is chosen here: no source. */
+#define AIR_LAMINAR_BELOW 2300.0
+#define AIR_TURBULENT_ABOVE 4000.0
+/* f Re of laminar flow: Hagen and Poiseuille, exact. */
+#define AIR_LAMINAR_FACTOR 64.0
+
+/* 1/sqrt(f) = -2 log10(e/3.7 + 2.51/(Re sqrt(f))): Colebrook, Journal of the Institution of Civil Engineers 11, 1939
+ * (from memory). */
+#define AIR_COLEBROOK_ROUGH 3.7
+#define AIR_COLEBROOK_SMOOTH 2.51
+
+/* De = 1.30 (a b)^0.625 / (a + b)^0.25: Huebscher, ASHVE Transactions 54, 1948 (from memory).  De = 1.55 A^0.625 /
+ * P^0.25: Heyt and Diaz, ASHRAE Transactions 81, 1975 (from memory). */
+#define AIR_HUEBSCHER 1.30
+#define AIR_HEYT_DIAZ 1.55
+
+/* 1 + 0.58 K exp(-0.126 D), K percent of compression, D in inches: ASHRAE Fundamentals after tests by Abushakra, Walker
+ * and Sherman (from memory). */
+#define AIR_FLEX_MORE 0.58
+#define AIR_FLEX_FALLS 0.126
+
 /* Circular equivalent, m: the round duct with the same loss at the same flow (Huebscher; Heyt
  * and Diaz for flat oval). */
 double air_equivalent_diameter(struct duct_size size);
@@ -29,6 +51,8 @@ double air_friction_rate(const struct air *air, double flow, double diameter, do
 double air_friction_slope(const struct air *air, double flow, double diameter, double roughness, double *slope);
 /* Correction of flexible duct that is not pulled straight: `stretch` is installed over extended length (1 = taut). */
 double air_flex_factor(double diameter, double stretch);
+/* How many percent short of its length it is pulled that has that factor. */
+double air_flex_percent_short(double diameter, double factor);
 /* Roughness of a material, m. */
 double air_roughness(enum material material);
 /* Roughness of a lining, and of flexible duct pulled straight (its factor comes on top), m. */
@@ -37,14 +61,16 @@ double air_flex_roughness(void);
 
 /* ---- Blower (air/blower.c) --------------------------------------------------------------------------------------- */
 
-/* Between which two points `flow` lies, and the curve's slopes there; false: there are less than two. */
+/* Between which two points `flow` lies, and the curve's slopes there (`trace`: how they come about, as m0 and m1; NULL:
+ * nobody asks); false: there are less than two. */
 struct blower_span {
     size_t first;    /* index of the one before */
     double width;    /* m3/s between the two */
     double share;    /* 0..1, how far `flow` is from the first */
     double slope[2]; /* Pa per m3/s at both */
 };
-bool air_blower_span(const struct blower_point *points, size_t count, double flow, struct blower_span *span);
+bool air_blower_span(struct trace *trace, const struct blower_point *points, size_t count, double flow,
+                     struct blower_span *span);
 
 /* Pressure, Pa, at `flow` by the monotone cubic through `points` (ascending flow).  False outside them; a flow within
  * 1e-6 of an end counts as that end, so that rounding in a sum of airflows does no harm. */
@@ -70,6 +96,10 @@ void air_losses(struct network *network, const struct air *air);
  * nothing. */
 double air_trial_loss(const struct air *air, const struct section *section, const struct item *item,
                       const struct duct *duct, struct duct_size size);
+
+/* The loss of an item as it was settled last, and how it comes about (air/trace.h). */
+struct loss air_traced_loss(const struct air *air, const struct section *section, const struct item *item,
+                            struct trace *trace);
 
 /* What an item, or all items, of `section` would lose, Pa, with the sizes that the ducts have at hand, whatever
  * air_losses settled last.  Changes nothing. */

@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "air/trace.h"
+
 /* Airflows that are sums of outlets may miss an end point by rounding. */
 #define END_SLACK 1e-6
 
@@ -15,32 +17,61 @@ static double width(const struct blower_point *points, size_t i) {
     return points[i + 1].flow - points[i].flow;
 }
 
-/* Slope at an end point: three points' parabola, held back so that the curve keeps its direction. `h0`, `m0`: width and
- * chord of the interval at the end, `h1`, `m1`: of its neighbour. */
-static double end_slope(double h0, double h1, double m0, double m1) {
-    double slope = ((2 * h0 + h1) * m0 - h0 * m1) / (h0 + h1);
-    if (slope * m0 <= 0)
+/* The working of a chord, called `name`. */
+static void trace_chord(struct trace *trace, const struct blower_point *points, size_t i, const char *name) {
+    TRACE(trace, TRACE_SLOPE, "Chord between two points", name, "(p1 - p0) / (Q1 - Q0)", chord(points, i), SOURCE_NONE,
+          trace_of(TRACE_PRESSURE, "p1", points[i + 1].pressure), trace_of(TRACE_PRESSURE, "p0", points[i].pressure),
+          trace_of(TRACE_FLOW, "Q1", points[i + 1].flow), trace_of(TRACE_FLOW, "Q0", points[i].flow));
+}
+
+/* Slope at an end point: three points' parabola, held back so that the curve keeps its direction. `own`: the interval
+ * at the end, `next`: its neighbour. */
+static double end_slope(struct trace *trace, const struct blower_point *points, size_t own, size_t next) {
+    double h0 = width(points, own), h1 = width(points, next), d0 = chord(points, own), d1 = chord(points, next);
+    double slope = ((2 * h0 + h1) * d0 - h0 * d1) / (h0 + h1);
+    trace_chord(trace, points, own, "d0");
+    trace_chord(trace, points, next, "d1");
+    if (slope * d0 <= 0) {
+        trace_read(trace, "Slope at the last point", trace_name(trace), 0, SOURCE_BLOWER_CURVE,
+                   "as the parabola of three points would turn back");
         return 0;
-    if (m0 * m1 <= 0 && fabs(slope) > 3 * fabs(m0))
-        return 3 * m0;
+    }
+    if (d0 * d1 <= 0 && fabs(slope) > 3 * fabs(d0)) {
+        TRACE(trace, TRACE_SLOPE, "Slope at the last point, held back", trace_name(trace), "3 x d0", 3 * d0,
+              SOURCE_BLOWER_CURVE, trace_of(TRACE_SLOPE, "d0", d0));
+        return 3 * d0;
+    }
+    TRACE(trace, TRACE_SLOPE, "Slope at the last point", trace_name(trace),
+          "((2 x b0 + b1) x d0 - b0 x d1) / (b0 + b1)", slope, SOURCE_BLOWER_CURVE, trace_of(TRACE_FLOW, "b0", h0),
+          trace_of(TRACE_FLOW, "b1", h1), trace_of(TRACE_SLOPE, "d0", d0), trace_of(TRACE_SLOPE, "d1", d1));
     return slope;
 }
 
 /* Slope of the curve at point `i`.  Fritsch and Carlson, SIAM Journal on Numerical Analysis 17, 1980, with the weighted
  * harmonic mean of Fritsch and Butland, SIAM Journal on Scientific and Statistical Computing 5, 1984 (from memory). */
-static double slope_at(const struct blower_point *points, size_t count, size_t i) {
-    if (count == 2)
+static double slope_at(struct trace *trace, const struct blower_point *points, size_t count, size_t i) {
+    if (count == 2) {
+        trace_chord(trace, points, 0, trace_name(trace));
         return chord(points, 0);
+    }
     if (i == 0)
-        return end_slope(width(points, 0), width(points, 1), chord(points, 0), chord(points, 1));
+        return end_slope(trace, points, 0, 1);
     if (i == count - 1)
-        return end_slope(width(points, i - 1), width(points, i - 2), chord(points, i - 1), chord(points, i - 2));
+        return end_slope(trace, points, i - 1, i - 2);
     double before = chord(points, i - 1), behind = chord(points, i);
-    if (before * behind <= 0)
+    trace_chord(trace, points, i - 1, "d0");
+    trace_chord(trace, points, i, "d1");
+    if (before * behind <= 0) {
+        trace_read(trace, "Slope at the point", trace_name(trace), 0, SOURCE_BLOWER_CURVE, "as the curve turns there");
         return 0;
-    double w1 = 2 * width(points, i) + width(points, i - 1);
-    double w2 = width(points, i) + 2 * width(points, i - 1);
-    return (w1 + w2) / (w1 / before + w2 / behind);
+    }
+    double h0 = width(points, i - 1), h1 = width(points, i), w1 = 2 * h1 + h0, w2 = h1 + 2 * h0;
+    double slope = (w1 + w2) / (w1 / before + w2 / behind);
+    TRACE(trace, TRACE_SLOPE, "Slope at the point", trace_name(trace),
+          "3 x (b0 + b1) / ((2 x b1 + b0) / d0 + (b1 + 2 x b0) / d1)", slope, SOURCE_BLOWER_CURVE,
+          trace_of(TRACE_FLOW, "b0", h0), trace_of(TRACE_FLOW, "b1", h1), trace_of(TRACE_SLOPE, "d0", before),
+          trace_of(TRACE_SLOPE, "d1", behind));
+    return slope;
 }
 
 /* The interval that holds `flow`, by halving. */
@@ -56,15 +87,17 @@ static size_t interval_of(const struct blower_point *points, size_t count, doubl
     return low;
 }
 
-bool air_blower_span(const struct blower_point *points, size_t count, double flow, struct blower_span *span) {
+bool air_blower_span(struct trace *trace, const struct blower_point *points, size_t count, double flow,
+                     struct blower_span *span) {
     if (count < 2)
         return false;
     size_t i = interval_of(points, count, flow);
     double h = width(points, i);
-    *span = (struct blower_span){.first = i,
-                                 .width = h,
-                                 .share = fmin(fmax((flow - points[i].flow) / h, 0), 1),
-                                 .slope = {slope_at(points, count, i), slope_at(points, count, i + 1)}};
+    *span = (struct blower_span){.first = i, .width = h, .share = fmin(fmax((flow - points[i].flow) / h, 0), 1)};
+    trace_as(trace, "m0");
+    span->slope[0] = slope_at(trace, points, count, i);
+    trace_as(trace, "m1");
+    span->slope[1] = slope_at(trace, points, count, i + 1);
     return true;
 }
 
@@ -75,7 +108,7 @@ bool air_blower_pressure(const struct blower_point *points, size_t count, double
     if (flow < first * (1 - END_SLACK) || flow > last * (1 + END_SLACK))
         return false;
     struct blower_span span;
-    if (!air_blower_span(points, count, flow, &span)) {
+    if (!air_blower_span(NULL, points, count, flow, &span)) {
         *pressure = points[0].pressure;
         return true;
     }
@@ -98,7 +131,7 @@ bool air_blower_at(const struct blower_point *points, size_t count, double flow,
 double air_blower_slope(const struct blower_point *points, size_t count, double flow) {
     size_t i = interval_of(points, count, flow);
     double h = width(points, i), t = fmin(fmax((flow - points[i].flow) / h, 0), 1);
-    double d0 = slope_at(points, count, i), d1 = slope_at(points, count, i + 1);
+    double d0 = slope_at(NULL, points, count, i), d1 = slope_at(NULL, points, count, i + 1);
     /* Hermite's cubic, once differentiated. */
     return 6 * t * (1 - t) * chord(points, i) + (1 - t) * (1 - 3 * t) * d0 + t * (3 * t - 2) * d1;
 }

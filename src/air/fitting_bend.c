@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "air/table.h"
+#include "air/trace.h"
 #include "base/constant.h"
 
 /* ---- Diagram 6-1: coefficient = A1(angle) B1(r/W) C1(H/W), for Re >= 2e5 and smooth walls ------------------------ */
@@ -26,11 +27,20 @@ static const struct table_point bend_aspect[] = {
     {3, 0.85},    {4, 0.90},   {5, 0.95},    {6, 0.98}, {7, 1.00},   {8, 1.00},
 };
 
-struct coefficient fitting_radius_elbow(double angle, double radius, double aspect) {
+static const struct table_words bend_angle_words = {"Factor of the turn", "A1", "an angle of", SOURCE_IDELCHIK_BEND},
+                                bend_radius_words = {"Factor of the radius over the side that bends", "B1", "R/W",
+                                                     SOURCE_IDELCHIK_BEND},
+                                bend_aspect_words = {"Factor of the other side over that side", "C1", "H/W",
+                                                     SOURCE_IDELCHIK_BEND};
+
+struct coefficient fitting_radius_elbow(struct trace *trace, double angle, double radius, double aspect) {
     bool angle_outside = false, radius_outside = false, aspect_outside = false;
-    double value = table_at(TABLE(bend_angle), angle / DEGREE, &angle_outside) *
-                   table_at(TABLE(bend_radius), radius, &radius_outside) *
-                   table_at(TABLE(bend_aspect), aspect, &aspect_outside);
+    double of_angle = table_read(TABLE(bend_angle), angle / DEGREE, &angle_outside, trace, &bend_angle_words);
+    double of_radius = table_read(TABLE(bend_radius), radius, &radius_outside, trace, &bend_radius_words);
+    double of_aspect = table_read(TABLE(bend_aspect), aspect, &aspect_outside, trace, &bend_aspect_words);
+    double value = of_angle * of_radius * of_aspect;
+    TRACE_COEFFICIENT(trace, "Smooth elbow", "A1 x B1 x C1", value, SOURCE_IDELCHIK_BEND, trace_number("A1", of_angle),
+                      trace_number("B1", of_radius), trace_number("C1", of_aspect));
     const char *outside = angle_outside    ? "elbow angle 0 to 180 degrees"
                           : radius_outside ? "elbow radius 0.5 to 40 times the side"
                           : aspect_outside ? "elbow sides 1:4 to 8:1"
@@ -38,9 +48,12 @@ struct coefficient fitting_radius_elbow(double angle, double radius, double aspe
     return (struct coefficient){.value = value, .outside = outside};
 }
 
-struct coefficient fitting_round_elbow(double angle, double radius) {
-    return fitting_radius_elbow(angle, radius, 1); /* C1 = 1 for round and square */
+struct coefficient fitting_round_elbow(struct trace *trace, double angle, double radius) {
+    return fitting_radius_elbow(trace, angle, radius, 1); /* C1 = 1 for round and square */
 }
+
+/* In 1e4, from here on nothing changes. */
+#define REYNOLDS_TABLED 20
 
 /* At low Reynolds numbers, in 1e4, elbows lose more: from memory, ASHRAE Handbook, Fundamentals, duct fitting tables,
  * Reynolds number correction of elbows with a radius of 0.75 and over, and of 0.5. */
@@ -52,14 +65,43 @@ static const struct table_point sharp_reynolds[] = {
     {1, 1.40}, {2, 1.26}, {3, 1.19}, {4, 1.14}, {6, 1.09}, {8, 1.06}, {10, 1.04}, {14, 1.00}, {20, 1.00},
 };
 
-/* Between the two radii a straight line. */
-struct coefficient fitting_elbow_reynolds(double reynolds, double radius) {
+static const struct table_words reynolds_words = {"Correction for the Reynolds number", "KRe", "Re/10000",
+                                                  SOURCE_ELBOW_REYNOLDS},
+                                easy_words = {"Correction at a radius of 0.75 and over", "Keasy", "Re/10000",
+                                              SOURCE_ELBOW_REYNOLDS},
+                                sharp_words = {"Correction at a radius of 0.5", "Ksharp", "Re/10000",
+                                               SOURCE_ELBOW_REYNOLDS};
+
+static void trace_reynolds(struct trace *trace, double in_table, double share, double value) {
     bool outside = false;
-    double in_table = fmin(reynolds / 1e4, 20);
+    if (in_table >= REYNOLDS_TABLED) {
+        trace_read(trace, "Correction for the Reynolds number", "KRe", value, SOURCE_ELBOW_REYNOLDS,
+                   "in its table from Re/10000 20 on");
+        return;
+    }
+    if (share <= 0 || share >= 1) {
+        table_read(share > 0 ? TABLE(easy_reynolds) : TABLE(sharp_reynolds), in_table, &outside, trace,
+                   &reynolds_words);
+        return;
+    }
+    double easy = table_read(TABLE(easy_reynolds), in_table, &outside, trace, &easy_words);
+    double sharp = table_read(TABLE(sharp_reynolds), in_table, &outside, trace, &sharp_words);
+    TRACE(trace, TRACE_NUMBER, "Correction for the Reynolds number, by its radius", "KRe",
+          "Ksharp + (Keasy - Ksharp) x (R - 0.5) / (0.75 - 0.5)", value, SOURCE_ELBOW_REYNOLDS,
+          trace_number("Ksharp", sharp), trace_number("Keasy", easy), trace_number("R", 0.5 + share * (0.75 - 0.5)));
+}
+
+/* Between the two radii a straight line. */
+struct coefficient fitting_elbow_reynolds(struct trace *trace, double reynolds, double radius) {
+    bool outside = false;
+    double in_table = fmin(reynolds / 1e4, REYNOLDS_TABLED);
     double easy = table_at(TABLE(easy_reynolds), in_table, &outside);
     double sharp = table_at(TABLE(sharp_reynolds), in_table, &outside);
     double share = fmin(fmax((radius - 0.5) / (0.75 - 0.5), 0), 1);
-    return (struct coefficient){.value = sharp + share * (easy - sharp),
+    double value = sharp + share * (easy - sharp);
+    if (trace)
+        trace_reynolds(trace, in_table, share, value);
+    return (struct coefficient){.value = value,
                                 .outside = outside ? "elbow at a Reynolds number of 10 000 or more" : NULL};
 }
 
@@ -82,10 +124,20 @@ static double weisbach_mitre(double angle) {
     return 0.95 * s * s + 2.05 * s * s * s * s;
 }
 
-struct coefficient fitting_mitre(double angle, double aspect) {
+/* As it stands in a working, of the angle a. */
+#define WEISBACH_WORDS "(0.95 x sin(a / 2)^2 + 2.05 x sin(a / 2)^4)"
+
+static const struct table_words mitre_angle_words = {"Factor of the turn", "A", "an angle of", SOURCE_IDELCHIK_MITRE},
+                                mitre_aspect_words = {"Factor of the other side over that which bends", "C1", "H/W",
+                                                      SOURCE_IDELCHIK_MITRE};
+
+struct coefficient fitting_mitre(struct trace *trace, double angle, double aspect) {
     bool angle_outside = false, aspect_outside = false;
-    double value = table_at(TABLE(mitre_angle), angle / DEGREE, &angle_outside) *
-                   table_at(TABLE(mitre_aspect), aspect, &aspect_outside) * weisbach_mitre(angle);
+    double of_angle = table_read(TABLE(mitre_angle), angle / DEGREE, &angle_outside, trace, &mitre_angle_words);
+    double of_aspect = table_read(TABLE(mitre_aspect), aspect, &aspect_outside, trace, &mitre_aspect_words);
+    double value = of_angle * of_aspect * weisbach_mitre(angle);
+    TRACE_COEFFICIENT(trace, "Square elbow", "C1 x A x " WEISBACH_WORDS, value, SOURCE_IDELCHIK_MITRE,
+                      trace_number("C1", of_aspect), trace_number("A", of_angle), trace_of(TRACE_ANGLE, "a", angle));
     const char *outside = angle_outside    ? "square elbow angle 20 to 180 degrees"
                           : aspect_outside ? "elbow sides 1:4 to 8:1"
                                            : NULL;
@@ -95,18 +147,25 @@ struct coefficient fitting_mitre(double angle, double aspect) {
 /* How near the second stands to the first is left out of account: of two at 90 degrees, in one plane and back, Idelchik
  * has up to 1.8 times this where they stand 1 to 3 sides apart, and less where nearer (diagram 6-11, from memory); of
  * gentle ones nothing is at hand. */
-struct coefficient fitting_two_mitres(double angle, double aspect) {
-    struct coefficient mitre = fitting_mitre(angle, aspect);
+struct coefficient fitting_two_mitres(struct trace *trace, double angle, double aspect) {
+    const char *name = trace_as(trace, "Cmitre");
+    struct coefficient mitre = fitting_mitre(trace, angle, aspect);
+    trace_as(trace, name);
+    TRACE_COEFFICIENT(trace, "Two of them, one way and back", "2 x Cmitre", 2 * mitre.value, SOURCE_OFFSET_ELBOWS,
+                      trace_number("Cmitre", mitre.value));
     mitre.value *= 2;
     return mitre;
 }
 
 /* Single-thickness vanes of 2 in radius, 1-1/2 in apart, in a 90 degree elbow: 0.12; from memory: ASHRAE and SMACNA
  * duct manuals.  Other angles by the angle factor of diagram 6-1: the nearest relation. */
-struct coefficient fitting_vaned_mitre(double angle) {
+struct coefficient fitting_vaned_mitre(struct trace *trace, double angle) {
+    const double vaned = 0.12;
     bool outside = false;
-    double value = 0.12 * table_at(TABLE(bend_angle), angle / DEGREE, &outside);
-    return (struct coefficient){.value = value, .outside = outside ? "elbow angle 0 to 180 degrees" : NULL};
+    double of_angle = table_read(TABLE(bend_angle), angle / DEGREE, &outside, trace, &bend_angle_words);
+    TRACE_COEFFICIENT(trace, "Square elbow with vanes", "C90 x A1", vaned * of_angle, SOURCE_VANED_ELBOW,
+                      trace_number("C90", vaned), trace_number("A1", of_angle));
+    return (struct coefficient){.value = vaned * of_angle, .outside = outside ? "elbow angle 0 to 180 degrees" : NULL};
 }
 
 /* ---- Gored round elbows ------------------------------------------------------------------------------------------ */
@@ -115,11 +174,20 @@ struct coefficient fitting_vaned_mitre(double angle) {
  * pieces - 1 seams.  The 0.6 is chosen here, no source: with it, elbows of three to five pieces and a radius of 1 to 2
  * diameters lie within 0.06 of the table of the ASHRAE and SMACNA duct manuals (from memory: 0.33 to 0.42 at 1, 0.19 to
  * 0.33 at 2 diameters). Tighter ones come out high: by 0.12 at 0.75, by 0.42 with three pieces at 0.5 diameter. */
-struct coefficient fitting_gored_elbow(double angle, double radius, int pieces, double smooth_factor) {
+struct coefficient fitting_gored_elbow(struct trace *trace, double angle, double radius, int pieces,
+                                       double smooth_factor) {
     const double seam_share = 0.6;
-    struct coefficient elbow = fitting_round_elbow(angle, radius);
+    const char *name = trace_as(trace, "C0");
+    struct coefficient elbow = fitting_round_elbow(trace, angle, radius);
+    trace_as(trace, name);
     int seams = pieces > 2 ? pieces - 1 : 1;
-    elbow.value *= smooth_factor;
-    elbow.value += seam_share * seams * weisbach_mitre(angle / seams);
+    double smooth = elbow.value;
+    elbow.value = smooth * smooth_factor + seam_share * seams * weisbach_mitre(angle / seams);
+    TRACE(trace, TRACE_ANGLE, "Turn of each seam", "a", "turn / seams", angle / seams, SOURCE_NONE,
+          trace_of(TRACE_ANGLE, "turn", angle), trace_number("seams", seams));
+    TRACE_COEFFICIENT(trace, "With its seams", "C0 x KRe + share x seams x " WEISBACH_WORDS, elbow.value,
+                      SOURCE_GORED_ELBOW, trace_number("C0", smooth), trace_number("KRe", smooth_factor),
+                      trace_number("share", seam_share), trace_number("seams", seams),
+                      trace_of(TRACE_ANGLE, "a", angle / seams));
     return elbow;
 }

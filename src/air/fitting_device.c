@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "air/table.h"
+#include "air/trace.h"
 #include "base/constant.h"
 
 /* A single blade by its angle from wide open, degrees.  From memory: J. Weisbach's tests of throttle plates as tabled
@@ -18,10 +19,13 @@ static const struct table_point rectangular_blade[] = {
     {40, 9.27}, {45, 15.07}, {50, 24.9}, {55, 43.4}, {60, 77.4}, {65, 158},  {70, 368},
 };
 
-struct coefficient fitting_damper(double angle, bool round) {
+static const struct table_words blade_words = {"Blade by its angle from wide open", NULL, "an angle of",
+                                               SOURCE_DAMPER_BLADE};
+
+struct coefficient fitting_damper(struct trace *trace, double angle, bool round) {
     struct table blade = round ? TABLE(round_blade) : TABLE(rectangular_blade);
     bool outside = false;
-    double value = table_at(blade, angle / DEGREE, &outside);
+    double value = table_read(blade, angle / DEGREE, &outside, trace, &blade_words);
     return (struct coefficient){.value = value,
                                 .outside = outside ? "damper blade up to 70 degrees from wide open" : NULL};
 }
@@ -41,12 +45,17 @@ bool fitting_damper_blade(double coefficient, bool round, double *angle) {
     return true;
 }
 
+static double open_end(struct trace *trace, const char *what, double value) {
+    trace_read(trace, what, trace_name(trace), value, SOURCE_NEAREST_BOOT, "of the duct's velocity pressure");
+    return value;
+}
+
 /* An open end, flush: from memory, ASHRAE Handbook, Fundamentals, and Idelchik. */
-double fitting_entry(void) {
-    return 0.5;
+double fitting_entry(struct trace *trace) {
+    return open_end(trace, "Air that comes in by an open end", 0.5);
 }
 
 /* All the velocity is lost in the room. */
-double fitting_exit(void) {
-    return 1.0;
+double fitting_exit(struct trace *trace) {
+    return open_end(trace, "Air that leaves by an open end", 1.0);
 }

@@ -5,33 +5,25 @@
 
 #include "base/constant.h"
 
-/* Under 2300 flow in a pipe is laminar, over 4000 it is turbulent (from memory: F. M. White, Fluid Mechanics).  Between
- * the two nothing is certain: the straight line is chosen here: no source. */
-#define LAMINAR_BELOW 2300.0
-#define TURBULENT_ABOVE 4000.0
-
 double air_equivalent_diameter(struct duct_size size) {
     double area = size_area(size), root = sqrt(area);
     switch (size.shape) {
     case SHAPE_RECTANGULAR:
-        /* De = 1.30 (a b)^0.625 / (a + b)^0.25: Huebscher, ASHVE Transactions 54, 1948 (from memory).  With s = sqrt(a
-         * b) the powers are roots: (a b)^0.625 / (a + b)^0.25 = s (s / (a + b))^0.25. */
-        return 1.30 * root * sqrt(sqrt(root / (size.width + size.height)));
+        /* With s = sqrt(a b) the powers are roots: (a b)^0.625 / (a + b)^0.25 = s (s / (a + b))^0.25. */
+        return AIR_HUEBSCHER * root * sqrt(sqrt(root / (size.width + size.height)));
     case SHAPE_OVAL:
-        /* De = 1.55 A^0.625 / P^0.25: Heyt and Diaz, ASHRAE Transactions 81, 1975 (from memory). */
-        return 1.55 * root * sqrt(sqrt(root / size_perimeter(size)));
+        return AIR_HEYT_DIAZ * root * sqrt(sqrt(root / size_perimeter(size)));
     default:
         return size.width;
     }
 }
 
-/* 1/sqrt(f) = -2 log10(e/3.7 + 2.51/(Re sqrt(f))): Colebrook, Journal of the Institution of Civil Engineers 11, 1939
- * (from memory).  With x = 1/sqrt(f) it is x + k ln(b + a x) = 0, smooth and nearly straight, so that Newton's steps
+/* With x = 1/sqrt(f) Colebrook's equation is x + k ln(b + a x) = 0, smooth and nearly straight, so that Newton's steps
  * double the digits; the start, the same equation with a middling x on the right, is within 0.4 and three steps reach
  * the last bit. */
 static double colebrook(double reynolds, double relative) {
     const double k = 0.86858896380650365530; /* 2 / ln 10 */
-    double a = 2.51 / reynolds, b = relative / 3.7;
+    double a = AIR_COLEBROOK_SMOOTH / reynolds, b = relative / AIR_COLEBROOK_ROUGH;
     double x = -k * log(b + 7 * a);
     for (int step = 0; step < 3; step++) {
         double inside = b + a * x;
@@ -41,13 +33,12 @@ static double colebrook(double reynolds, double relative) {
 }
 
 double air_friction_factor(double reynolds, double relative) {
-    if (reynolds >= TURBULENT_ABOVE)
+    if (reynolds >= AIR_TURBULENT_ABOVE)
         return colebrook(reynolds, relative);
-    /* f = 64/Re: Hagen and Poiseuille, exact. */
-    if (reynolds <= LAMINAR_BELOW)
-        return 64 / reynolds;
-    double share = (reynolds - LAMINAR_BELOW) / (TURBULENT_ABOVE - LAMINAR_BELOW);
-    return (1 - share) * (64 / LAMINAR_BELOW) + share * colebrook(TURBULENT_ABOVE, relative);
+    if (reynolds <= AIR_LAMINAR_BELOW)
+        return AIR_LAMINAR_FACTOR / reynolds;
+    double share = (reynolds - AIR_LAMINAR_BELOW) / (AIR_TURBULENT_ABOVE - AIR_LAMINAR_BELOW);
+    return (1 - share) * (AIR_LAMINAR_FACTOR / AIR_LAMINAR_BELOW) + share * colebrook(AIR_TURBULENT_ABOVE, relative);
 }
 
 double air_friction_rate(const struct air *air, double flow, double diameter, double roughness) {
@@ -63,23 +54,24 @@ double air_friction_rate(const struct air *air, double flow, double diameter, do
  * dx/dRe = k a x / (Re (b + a x + k a)). */
 static double colebrook_slope(double reynolds, double relative, double factor) {
     const double k = 0.86858896380650365530; /* 2 / ln 10 */
-    double a = 2.51 / reynolds, b = relative / 3.7, x = 1 / sqrt(factor);
+    double a = AIR_COLEBROOK_SMOOTH / reynolds, b = relative / AIR_COLEBROOK_ROUGH, x = 1 / sqrt(factor);
     return -2 * factor / x * k * a * x / (reynolds * (b + a * x + k * a));
 }
 
 static double factor_slope(double reynolds, double relative, double factor) {
-    if (reynolds >= TURBULENT_ABOVE)
+    if (reynolds >= AIR_TURBULENT_ABOVE)
         return colebrook_slope(reynolds, relative, factor);
-    if (reynolds <= LAMINAR_BELOW)
+    if (reynolds <= AIR_LAMINAR_BELOW)
         return -factor / reynolds;
-    return (colebrook(TURBULENT_ABOVE, relative) - 64 / LAMINAR_BELOW) / (TURBULENT_ABOVE - LAMINAR_BELOW);
+    return (colebrook(AIR_TURBULENT_ABOVE, relative) - AIR_LAMINAR_FACTOR / AIR_LAMINAR_BELOW) /
+           (AIR_TURBULENT_ABOVE - AIR_LAMINAR_BELOW);
 }
 
 double air_friction_slope(const struct air *air, double flow, double diameter, double roughness, double *slope) {
     double area = PI / 4 * diameter * diameter, velocity = flow / area;
     double reynolds = air->density * velocity * diameter / air->viscosity;
     /* dp/L = 32 mu V / D^2: Hagen and Poiseuille. */
-    if (!(reynolds > LAMINAR_BELOW)) {
+    if (!(reynolds > AIR_LAMINAR_BELOW)) {
         *slope = 32 * air->viscosity / (diameter * diameter * area);
         return *slope * fmax(flow, 0);
     }
@@ -113,10 +105,12 @@ double air_search_diameter(const struct rate_curve *curve, const struct air *air
 /* ---- Walls ------------------------------------------------------------------------------------------------------- */
 
 double air_flex_factor(double diameter, double stretch) {
-    /* 1 + 0.58 K exp(-0.126 D), K percent of compression, D in inches: ASHRAE Fundamentals after tests by Abushakra,
-     * Walker and Sherman (from memory). */
     double compression = 100 * fmax(0, 1 - stretch);
-    return 1 + 0.58 * compression * exp(-0.126 * diameter / INCH);
+    return 1 + AIR_FLEX_MORE * compression * exp(-AIR_FLEX_FALLS * diameter / INCH);
+}
+
+double air_flex_percent_short(double diameter, double factor) {
+    return (factor - 1) / (AIR_FLEX_MORE * exp(-AIR_FLEX_FALLS * diameter / INCH));
 }
 
 /* From memory: ASHRAE Fundamentals, duct design, table of roughness. Galvanised is that of 4 ft joints and of spiral

@@ -68,6 +68,14 @@ double heat_least_insulation(const struct settings *settings, bool *cited);
 
 /* ---- Moist air (air/moisture.c) ---------------------------------------------------------------------------------- */
 
+/* Magnus' equation over water with Sonntag's constants, as the World Meteorological Organization gives them (from
+ * memory: Guide to Instruments and Methods of Observation, WMO-No. 8, annex 4.B): e = 611.2 exp(17.62 t / (243.12 +
+ * t)), t in C. */
+#define MAGNUS_PRESSURE 611.2 /* Pa */
+#define MAGNUS_SLOPE 17.62
+#define MAGNUS_OFFSET 243.12 /* K */
+#define ZERO_CELSIUS 273.15  /* K */
+
 /* Pressure of saturated vapour over water, Pa, at `temperature` K (230..370). */
 double air_saturation_pressure(double temperature);
 /* K; `humidity` over 0, at most 1. */

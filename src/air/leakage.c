@@ -14,7 +14,6 @@ static const double classes[SHAPE_COUNT][3] = {
     [SHAPE_OVAL] = {24, 12, 6},
 };
 static const double flexible = 12, board = 6;
-static const double exponent = 0.65;
 
 /* SOURCE_LEAKAGE_LIMIT. */
 static const double usual_limit = 0.05;
@@ -36,8 +35,19 @@ double leakage_class_of(const struct section *section, const struct piece *piece
     return leakage_class(section->duct->size.shape, seal);
 }
 
+const char *leakage_class_words(const struct section *section, const struct piece *piece, struct arena *arena) {
+    static const char *const shapes[SHAPE_COUNT] = {
+        [SHAPE_RECTANGULAR] = "rectangular duct", [SHAPE_ROUND] = "round duct", [SHAPE_OVAL] = "oval duct"};
+    static const char seals[] = {[SEAL_C] = 'C', [SEAL_B] = 'B', [SEAL_A] = 'A'};
+    if (piece->kind->traits & PIECE_FLEXIBLE)
+        return "flexible duct, sealed: the table has one class for it, whatever the seal class";
+    if (section->run->settings.material == MATERIAL_FIBROUS_BOARD)
+        return "fibrous board: the table has one class for it, whatever the seal class";
+    return arena_format(arena, "%s, seal %c", shapes[section->duct->size.shape], seals[leakage_seal(section->run)]);
+}
+
 double air_leakage_flow(double leakage_class_, double surface, double pressure) {
-    double per_hundred = leakage_class_ * pow(fabs(pressure) / INCH_OF_WATER, exponent);
+    double per_hundred = leakage_class_ * pow(fabs(pressure) / INCH_OF_WATER, LEAKAGE_EXPONENT);
     return per_hundred * CFM * surface / (100 * FOOT * FOOT);
 }
 

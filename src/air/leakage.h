@@ -38,8 +38,14 @@ struct leakage {
 double leakage_class(enum shape shape, enum seal_class seal);
 double leakage_class_of(const struct section *section, const struct piece *piece, enum seal_class seal);
 
+/* What the table has that class for: "flexible duct, whatever its seal", "round duct, seal A". */
+const char *leakage_class_words(const struct section *section, const struct piece *piece, struct arena *arena);
+
 /* The seal class of a run; C where it says none, as in the take-off. */
 enum seal_class leakage_seal(const struct run *run);
+
+/* SOURCE_LEAKAGE. */
+#define LEAKAGE_EXPONENT 0.65
 
 /* Q = CL P^0.65 a hundred square feet: m3/s through `surface` m2 at `pressure` Pa. */
 double air_leakage_flow(double leakage_class, double surface, double pressure);

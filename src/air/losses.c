@@ -1,6 +1,7 @@
 /* The pressure that every item of a network takes, and what the sections' air meets on its way to or from the unit. */
 #include "air/losses.h"
 
+#include "air/trace.h"
 #include "air/wall.h"
 
 #include <math.h>
@@ -16,6 +17,7 @@ struct view {
     const double *flows;        /* m3/s by section id, negative backward; NULL: the design's */
     bool loaded;                /* filters have taken up what dust they hold */
     struct wall_spans *spans;   /* NULL: friction is not noted */
+    struct trace *trace;        /* NULL: nobody asks how it comes about */
 };
 
 /* The duct of a section, as it is seen. */
@@ -121,6 +123,7 @@ static struct piece_flow flow_of(const struct view *view, const struct item *ite
         .design = section->flow,
         .loaded = view->loaded,
         .spans = view->spans,
+        .trace = view->trace,
         .near = stream_of(view, section),
         .far = stream_of(view, section),
         .skips_near = item->skips_near,
@@ -190,6 +193,9 @@ static struct loss item_loss(const struct view *view, const struct section *sect
     if (!(item->piece->kind->traits & PIECE_LENGTH))
         return loss;
     double friction = length_friction(view, section, reach, wall, item->length);
+    if (view->trace)
+        *list_add(view->trace->arena, &view->trace->rubbings) =
+            (struct trace_rubbing){stream_of(view, section), wall.roughness, wall.factor, item->length, friction};
     loss.friction += friction;
     loss.pressure += friction;
     return loss;
@@ -233,6 +239,15 @@ double air_trial_loss(const struct air *air, const struct section *section, cons
         return 0;
     struct reach reach = reach_of(&view, section);
     return item_loss(&view, section, item, &reach).pressure;
+}
+
+struct loss air_traced_loss(const struct air *air, const struct section *section, const struct item *item,
+                            struct trace *trace) {
+    struct view view = {.air = air, .trace = trace};
+    if (is_still(&view, section))
+        return (struct loss){0};
+    struct reach reach = reach_of(&view, section);
+    return item_loss(&view, section, item, &reach);
 }
 
 /* ---- At other airflows ------------------------------------------------------------------------------------------- */
@@ -320,7 +335,7 @@ static void friction_sources(const struct section *section, const struct air *ai
     double diameter = section->duct->equivalent_diameter;
     double reynolds = 4 * air->density * section->flow / (PI * diameter * air->viscosity);
     used[SOURCE_DARCY] = used[SOURCE_ROUGHNESS] = true;
-    used[reynolds < 4000 ? SOURCE_LAMINAR : SOURCE_COLEBROOK] = true;
+    used[reynolds < AIR_TURBULENT_ABOVE ? SOURCE_LAMINAR : SOURCE_COLEBROOK] = true;
     if (section->duct->size.shape == SHAPE_RECTANGULAR)
         used[SOURCE_HUEBSCHER] = true;
     if (section->duct->size.shape == SHAPE_OVAL)

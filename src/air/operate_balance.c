@@ -122,7 +122,7 @@ static void find_damper(struct branch *branch) {
                 branch->setting->section = at;
                 branch->item = &at->items.at[i];
                 branch->declared = branch->item->loss.coefficient;
-                branch->wide = fitting_damper(0, is_round(branch)).value;
+                branch->wide = fitting_damper(NULL, 0, is_round(branch)).value;
                 branch->setting->declared = branch->declared > branch->wide;
                 if (branch->setting->declared)
                     fitting_damper_blade(branch->declared, is_round(branch), &branch->setting->declared_blade);
@@ -180,7 +180,7 @@ static void settle(const struct balance *balance, struct branch *branch, double 
     setting->kind = !reached ? SETTING_TOO_FAR : more < hardly ? SETTING_OPEN : SETTING_BLADE;
     setting->blade = blade;
     branch->free = !reached;
-    set_blade(balance, branch, reached ? branch->wide + more : fitting_damper(blade, is_round(branch)).value);
+    set_blade(balance, branch, reached ? branch->wide + more : fitting_damper(NULL, blade, is_round(branch)).value);
 }
 
 /* With the dampers wide open and the airflows as wanted: what every path has to spare, its damper takes. */

@@ -5,6 +5,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "base/source.h"
+
 struct table_point {
     double x, y;
 };
@@ -20,5 +22,16 @@ struct table {
 /* The value at `x`.  Outside the table, or when `x` is not a number, the value of
  * its end, and `*outside` becomes true. */
 double table_at(struct table table, double x, bool *outside);
+
+/* What a reading is called in a working: "Factor of its turn", "A1", over "the angle". */
+struct table_words {
+    const char *what, *name, *over;
+    enum source_id source;
+};
+
+struct trace; /* air/trace.h */
+
+/* The same, and tells `trace` (NULL: nobody) how it was read; a `name` of NULL is that of the coefficient asked for. */
+double table_read(struct table table, double x, bool *outside, struct trace *trace, const struct table_words *words);
 
 #endif

@@ -396,7 +396,8 @@ static const struct source records[SOURCE_COUNT] = {
         {
             .method =
                 "Leakage of a hundred square feet of duct: class x pressure^0.65, cfm and in. w.g.; classes by shape "
-                "and seal, 24, 12 and 6 of rectangular, 12, 6 and 3 of round duct sealed C, B and A",
+                "and seal, 24, 12 and 6 of rectangular, 12, 6 and 3 of round duct sealed C, B and A; of flexible duct "
+                "that is sealed 12, of fibrous board 6",
             .text = "SMACNA HVAC Air Duct Leakage Test Manual, table 4-1 (the exponent from memory of the same manual)",
             .known = SOURCE_REPRINTED,
         },

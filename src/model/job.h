@@ -386,12 +386,19 @@ enum item_role {
     ITEM_CONNECT /* a plain connection of two different sizes that no piece covers */
 };
 
+/* A size and the air through it. */
+struct stream {
+    struct duct_size size;
+    double flow; /* m3/s, >= 0 */
+};
+
 /* A pressure loss and how it was had. */
 struct loss {
     double pressure;    /* Pa of total pressure, at the design flow; may be slightly negative past a tap */
     double friction;    /* Pa of it that is wall friction */
     double coefficient; /* of the rest, on `reference`; 0 when none */
     double reference;   /* Pa: velocity pressure that the coefficient is on */
+    struct stream on;   /* whose velocity pressure that is */
     /* Which velocity that is: "duct", "smaller end", "branch", "common"; NULL: no coefficient. */
     const char *reference_name;
     enum source_id source;        /* of the coefficient or drop; SOURCE_NONE: friction alone */

@@ -6,12 +6,6 @@
 
 #include "model/job.h"
 
-/* A size and the air through it. */
-struct stream {
-    struct duct_size size;
-    double flow; /* m3/s, >= 0 */
-};
-
 /* Lengths of wall that a loss asks the friction of: noted, so that the friction at another airflow need not be asked
  * again. */
 enum { WALL_SPANS = 4 };
@@ -34,6 +28,7 @@ struct piece_flow {
     double design;            /* m3/s that the section was designed for; 0: what it carries now */
     bool loaded;              /* a filter is asked with the dust that it holds before it is changed */
     struct wall_spans *spans; /* what it asks the friction of is noted here; NULL: nowhere */
+    struct trace *trace;      /* told how the loss comes about (air/trace.h); NULL: nobody asks */
     struct stream near, far;
     /* ITEM_BRANCH, ITEM_PAST, ITEM_LEG: the junction.  near = common; far = the stream that the item's own section
      * carries. */
@@ -50,6 +45,7 @@ struct tap_opening {
     double upstream, downstream; /* along the parent: toward the unit, and away from it */
 };
 
+struct trace;  /* air/trace.h */
 struct making; /* metal/metal.h */
 struct motion; /* route/motion.h */
 

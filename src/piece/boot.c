@@ -48,9 +48,14 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
  * (duct area / smaller area)^2 as much on the duct's. */
 static struct coefficient change_to_face(const struct piece_flow *flow, struct duct_size face, double length) {
     struct duct_size duct = flow->far.size;
-    struct coefficient change =
-        flow->supply ? change_coefficient(duct, face, length) : change_coefficient(face, duct, length);
-    double ratio = size_area(duct) / fmin(size_area(duct), size_area(face));
+    const char *name = trace_as(flow->trace, "Cend");
+    struct coefficient change = flow->supply ? change_coefficient(flow->trace, duct, face, length)
+                                             : change_coefficient(flow->trace, face, duct, length);
+    trace_as(flow->trace, name);
+    double smaller = fmin(size_area(duct), size_area(face)), ratio = size_area(duct) / smaller;
+    TRACE_COEFFICIENT(flow->trace, "From the smaller end's velocity pressure to the duct's", "Cend x (A / Aend)^2",
+                      change.value * ratio * ratio, SOURCE_NONE, trace_number("Cend", change.value),
+                      trace_of(TRACE_AREA, "A", size_area(duct)), trace_of(TRACE_AREA, "Aend", smaller));
     change.value *= ratio * ratio;
     return change;
 }
@@ -61,8 +66,10 @@ static struct coefficient far_end(const struct piece_flow *flow, double length) 
     if (size_known(face))
         return change_to_face(flow, face, length);
     bool in_room = flow->piece->run && flow->piece->run->role != RUN_DUCT;
-    double open = flow->supply ? fitting_exit() : fitting_entry();
-    return (struct coefficient){.value = in_room ? open : 0};
+    if (in_room)
+        return (struct coefficient){.value = flow->supply ? fitting_exit(flow->trace) : fitting_entry(flow->trace)};
+    trace_read(flow->trace, "Its far end", "Cface", 0, SOURCE_NEAREST_BOOT, "with duct behind it");
+    return (struct coefficient){0};
 }
 
 /* No relation; nearest: a square elbow of square duct in an elbow boot, a step aside in one that is moved, and the
@@ -71,11 +78,26 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
     if (stream_still(flow->far))
         return;
     double length = piece_number(flow->piece, OVER, usual_length(flow->piece));
+    const char *name = trace_as(flow->trace, "Cface");
     struct coefficient sum = far_end(flow, length);
-    sum.value += move_coefficient(piece_move(flow->piece, MOVED), length, flow->far.size).value;
+    double face = sum.value, turn = 0;
+    trace_as(flow->trace, "Cmove");
+    double moved = move_coefficient(flow->trace, piece_move(flow->piece, MOVED), length, flow->far.size).value;
+    trace_as(flow->trace, "Cturn");
     if (style_of(flow->piece) == ELBOW)
-        sum.value += fitting_mitre(90 * DEGREE, 1).value;
-    loss_set(loss, sum, stream_pressure(flow->air, flow->far), "duct", SOURCE_NEAREST_BOOT);
+        turn = fitting_mitre(flow->trace, 90 * DEGREE, 1).value;
+    trace_as(flow->trace, name);
+    sum.value = face + moved + turn;
+    TRACE_COEFFICIENT(flow->trace,
+                      turn > 0    ? "Its face and its turn"
+                      : moved > 0 ? "Its face and its step aside"
+                                  : "Its face alone",
+                      turn > 0    ? "Cface + Cturn"
+                      : moved > 0 ? "Cface + Cmove"
+                                  : "Cface",
+                      sum.value, SOURCE_NEAREST_BOOT, trace_number("Cface", face), trace_number("Cmove", moved),
+                      trace_number("Cturn", turn));
+    loss_set(flow, loss, sum, flow->far, "duct", SOURCE_NEAREST_BOOT);
     loss_add_friction(loss, stream_friction(flow, flow->far, piece_number(flow->piece, OVER, 0)));
 }
 

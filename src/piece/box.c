@@ -46,11 +46,21 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
     bool out = flow->supply ? !flow->skips_far : !flow->skips_near;
     double ratio = size_area(flow->far.size) / size_area(size);
     struct coefficient sum = {.outside = ratio > 1 ? "a box no smaller than its duct" : NULL};
-    if (in)
-        sum.value += fitting_abrupt_expansion(fmin(ratio, 1)).value;
-    if (out)
-        sum.value += fitting_abrupt_contraction(fmin(ratio, 1)).value;
-    loss_set(loss, sum, stream_pressure(flow->air, flow->far), "duct", SOURCE_NEAREST_BOX);
+    TRACE(flow->trace, TRACE_NUMBER, "Area of the duct over the box", "n", "A / Abox", ratio, SOURCE_NONE,
+          trace_of(TRACE_AREA, "A", size_area(flow->far.size)), trace_of(TRACE_AREA, "Abox", size_area(size)));
+    const char *name = trace_as(flow->trace, "Cin");
+    double into = in ? fitting_abrupt_expansion(flow->trace, fmin(ratio, 1)).value : 0;
+    trace_as(flow->trace, "Cout");
+    double out_of = out ? fitting_abrupt_contraction(flow->trace, fmin(ratio, 1)).value : 0;
+    trace_as(flow->trace, name);
+    sum.value = into + out_of;
+    TRACE_COEFFICIENT(flow->trace, "Into the box and out of it, as far as its air does",
+                      in && out ? "Cin + Cout"
+                      : in      ? "Cin"
+                      : out     ? "Cout"
+                                : "0",
+                      sum.value, SOURCE_NEAREST_BOX, trace_number("Cin", into), trace_number("Cout", out_of));
+    loss_set(flow, loss, sum, flow->far, "duct", SOURCE_NEAREST_BOX);
 }
 
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {

@@ -4,6 +4,7 @@
 
 #include "air/air.h"
 #include "air/fitting.h"
+#include "air/trace.h"
 #include "base/constant.h"
 #include "metal/metal.h"
 #include "metal/shape.h"
@@ -74,7 +75,7 @@ const char *piece_move_line(const struct piece *piece, int first, enum measure_s
 
 /* A moved end: the step `aside` in the length is taken as two mitres of the angle that its sides lean by, for nothing
  * is cut at an angle there.  On the duct's velocity pressure, in a duct of `size`; 0 when it is not moved. */
-struct coefficient move_coefficient(struct move move, double length, struct duct_size size);
+struct coefficient move_coefficient(struct trace *trace, struct move move, double length, struct duct_size size);
 
 /* ---- What was written -------------------------------------------------------------------------------------------- */
 
@@ -102,6 +103,9 @@ double stream_pressure(const struct air *air, struct stream stream); /* velocity
 double stream_friction(const struct piece_flow *flow, struct stream stream, double length); /* Pa along `length` */
 struct stream air_from(const struct piece_flow *flow); /* the end that the air comes in by */
 struct stream air_to(const struct piece_flow *flow);
+
+/* Tells the trace what share of all the air and of its area a branch has: q and f. */
+void stream_shares(struct trace *trace, struct stream branch, struct stream common);
 
 /* The dimension in the plane of a bend that goes `way`, m, and the other over it. */
 double bend_side(struct duct_size size, enum way way);
@@ -134,19 +138,19 @@ const char *bend_ways(struct duct_size size, enum way way);
 
 /* ---- The loss ---------------------------------------------------------------------------------------------------- */
 
-/* Adds coefficient x reference to the loss; the last call says what the coefficient is on. */
-void loss_set(struct loss *loss, struct coefficient coefficient, double reference, const char *reference_name,
-              enum source_id source);
+/* Adds the coefficient on the velocity pressure of that stream to the loss; the last call says what it is on. */
+void loss_set(const struct piece_flow *flow, struct loss *loss, struct coefficient coefficient, struct stream on,
+              const char *reference_name, enum source_id source);
 /* Adds another coefficient on the same reference. */
 void loss_also(struct loss *loss, struct coefficient coefficient, enum source_id source);
 void loss_add_friction(struct loss *loss, double friction);
 
 /* A change of size by the cone between ends of the same areas, `length` long; on the smaller end. */
-struct coefficient change_coefficient(struct duct_size from, struct duct_size to, double length);
+struct coefficient change_coefficient(struct trace *trace, struct duct_size from, struct duct_size to, double length);
 
 /* Where one side grows as the other shrinks, the ends' areas hide what the air meets: nearest relation, a diffuser of
  * the side that grows alone.  On the smaller end; 0 where the sides do not go opposite ways. */
-double growing_side(struct duct_size from, struct duct_size to, double length);
+double growing_side(struct trace *trace, struct duct_size from, struct duct_size to, double length);
 
 /* What a radius elbow in the duct is multiplied by, at the Reynolds number there. */
 struct coefficient bend_reynolds(const struct piece_flow *flow, double radius);

@@ -45,10 +45,9 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
     if (style_of(flow->piece) == BACKDRAFT)
         from_open = hanging_blade;
     enum shape shape = flow->far.size.shape;
-    struct coefficient blade = fitting_damper(fmax(from_open, 0), shape == SHAPE_ROUND);
+    struct coefficient blade = fitting_damper(flow->trace, fmax(from_open, 0), shape == SHAPE_ROUND);
     bool nearest = style_of(flow->piece) != VOLUME || shape == SHAPE_OVAL;
-    loss_set(loss, blade, stream_pressure(flow->air, flow->far), "duct",
-             nearest ? SOURCE_NEAREST_DAMPER : SOURCE_DAMPER_BLADE);
+    loss_set(flow, loss, blade, flow->far, "duct", nearest ? SOURCE_NEAREST_DAMPER : SOURCE_DAMPER_BLADE);
 }
 
 static const char *describe(const struct piece *piece, enum measure_system system, struct arena *arena) {

@@ -89,37 +89,58 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
 
 /* The radius of the centre line over the side that is clear, of an elbow that is made with `radius` over that of its
  * metal: the metal and what its lining leaves clear have one centre line. */
-static double clear_radius(const struct piece *piece, struct duct_size clear, enum way way, double radius) {
-    double side = bend_side(clear, way);
-    return radius * (side + 2 * piece_lining(piece)) / side;
+static double clear_radius(struct trace *trace, const struct piece *piece, struct duct_size clear, enum way way,
+                           double radius) {
+    double side = bend_side(clear, way), lining = piece_lining(piece), ratio = radius * (side + 2 * lining) / side;
+    if (lining > 0)
+        TRACE(trace, TRACE_NUMBER, "Radius of its centre line over the side that is clear", "R",
+              "R0 x (W + 2 x lining) / W", ratio, SOURCE_NONE, trace_number("R0", radius),
+              trace_of(TRACE_LENGTH, "W", side), trace_of(TRACE_LENGTH, "lining", lining));
+    else
+        trace_read(trace, "Radius of its centre line over the side that bends", "R", ratio, SOURCE_NONE, NULL);
+    return ratio;
 }
 
 static void square_loss(const struct piece_flow *flow, struct loss *loss, double angle, enum way way) {
     struct duct_size size = flow->far.size;
-    double reference = stream_pressure(flow->air, flow->far);
     if (!piece_given(flow->piece, VANES)) {
-        loss_set(loss, fitting_mitre(angle, bend_aspect(size, way)), reference, "duct", SOURCE_IDELCHIK_MITRE);
+        loss_set(flow, loss, fitting_mitre(flow->trace, angle, bend_aspect(size, way)), flow->far, "duct",
+                 SOURCE_IDELCHIK_MITRE);
         return;
     }
     bool as_tested = fabs(angle - 90 * DEGREE) < 1e-6;
-    loss_set(loss, fitting_vaned_mitre(angle), reference, "duct", as_tested ? SOURCE_VANED_ELBOW : SOURCE_NEAREST_BEND);
+    loss_set(flow, loss, fitting_vaned_mitre(flow->trace, angle), flow->far, "duct",
+             as_tested ? SOURCE_VANED_ELBOW : SOURCE_NEAREST_BEND);
+}
+
+/* The coefficient is called `name`.  False: the vanes make it no better than it is `plain`. */
+static bool with_vanes(const struct piece_flow *flow, struct loss *loss, double angle, double plain, const char *name) {
+    trace_as(flow->trace, "Cvaned");
+    struct coefficient vaned = fitting_vaned_mitre(flow->trace, angle);
+    trace_as(flow->trace, name);
+    TRACE_COEFFICIENT(flow->trace, "The smoother of both", "min(Cplain, Cvaned)", fmin(plain, vaned.value),
+                      SOURCE_NEAREST_BEND, trace_number("Cplain", plain), trace_number("Cvaned", vaned.value));
+    if (vaned.value < plain)
+        loss_set(flow, loss, vaned, flow->far, "duct", SOURCE_NEAREST_BEND);
+    return vaned.value < plain;
 }
 
 /* Rectangular; flat oval by the same relation, as the nearest.  Vanes: no relation; never worse than a square elbow
  * with vanes, never better than the smoother of the two. */
 static void radius_loss(const struct piece_flow *flow, struct loss *loss, double angle, enum way way, double radius) {
     struct duct_size size = flow->far.size;
-    struct coefficient elbow = fitting_radius_elbow(angle, radius, bend_aspect(size, way));
-    struct coefficient factor = bend_reynolds(flow, radius), vaned = fitting_vaned_mitre(angle);
-    double reference = stream_pressure(flow->air, flow->far);
     bool vanes = piece_given(flow->piece, VANES);
+    const char *name = trace_as(flow->trace, "C0");
+    struct coefficient elbow = fitting_radius_elbow(flow->trace, angle, radius, bend_aspect(size, way));
+    struct coefficient factor = bend_reynolds(flow, radius);
+    trace_as(flow->trace, vanes ? "Cplain" : name);
+    TRACE_COEFFICIENT(flow->trace, "Elbow at that Reynolds number", "C0 x KRe", elbow.value * factor.value,
+                      SOURCE_ELBOW_REYNOLDS, trace_number("C0", elbow.value), trace_number("KRe", factor.value));
     elbow.value *= factor.value;
-    if (vanes && vaned.value < elbow.value) {
-        loss_set(loss, vaned, reference, "duct", SOURCE_NEAREST_BEND);
+    if (vanes && with_vanes(flow, loss, angle, elbow.value, name))
         return;
-    }
     bool nearest = vanes || size.shape == SHAPE_OVAL;
-    loss_set(loss, elbow, reference, "duct", nearest ? SOURCE_NEAREST_BEND : SOURCE_IDELCHIK_BEND);
+    loss_set(flow, loss, elbow, flow->far, "duct", nearest ? SOURCE_NEAREST_BEND : SOURCE_IDELCHIK_BEND);
     loss_mark_reynolds(loss, factor);
 }
 
@@ -128,8 +149,8 @@ static void radius_loss(const struct piece_flow *flow, struct loss *loss, double
 static void gored_loss(const struct piece_flow *flow, struct loss *loss, double angle, double radius) {
     int pieces = (int)piece_number(flow->piece, PIECES, usual_pieces);
     struct coefficient factor = bend_reynolds(flow, radius);
-    struct coefficient elbow = fitting_gored_elbow(angle, radius, pieces, factor.value);
-    loss_set(loss, elbow, stream_pressure(flow->air, flow->far), "duct", SOURCE_GORED_ELBOW);
+    struct coefficient elbow = fitting_gored_elbow(flow->trace, angle, radius, pieces, factor.value);
+    loss_set(flow, loss, elbow, flow->far, "duct", SOURCE_GORED_ELBOW);
     loss_mark_reynolds(loss, factor);
 }
 
@@ -145,6 +166,15 @@ static struct ends ends_of(const struct piece_flow *flow, double angle, enum way
     bool narrows = size_area(flow->far.size) < size_area(flow->near.size);
     double lining = piece_lining(flow->piece), side = narrows ? far : near;
     double throat = (radius - 0.5) * (near + 2 * lining) + lining; /* of the air */
+    TRACE(flow->trace, TRACE_LENGTH, "Radius of its throat", "Rt", "(R0 - 0.5) x (W + 2 x lining) + lining", throat,
+          SOURCE_NONE, trace_number("R0", radius), trace_of(TRACE_LENGTH, "W", near),
+          trace_of(TRACE_LENGTH, "lining", lining));
+    TRACE(flow->trace, TRACE_NUMBER, "Radius of the centre line over the smaller end's side", "R", "(Rt + W / 2) / W",
+          (throat + side / 2) / side, SOURCE_NONE, trace_of(TRACE_LENGTH, "Rt", throat),
+          trace_of(TRACE_LENGTH, "W", side));
+    TRACE(flow->trace, TRACE_LENGTH, "Its arc", "L", "a x pi / 180 x (Rt + (W1 + W2) / 4)",
+          angle * (throat + (near + far) / 4), SOURCE_NONE, trace_of(TRACE_ANGLE, "a", angle),
+          trace_of(TRACE_LENGTH, "Rt", throat), trace_of(TRACE_LENGTH, "W1", near), trace_of(TRACE_LENGTH, "W2", far));
     return (struct ends){
         .fast = narrows ? flow->far : flow->near,
         .radius = (throat + side / 2) / side,
@@ -160,16 +190,26 @@ static void changing_loss(const struct piece_flow *flow, struct loss *loss, doub
     bool square = piece_given(flow->piece, SQUARE);
     struct duct_size from = air_from(flow).size, to = air_to(flow).size;
     double length = square ? 0 : ends.length;
-    struct coefficient change = change_coefficient(from, to, length);
-    change.value = fmax(change.value, growing_side(from, to, length));
+    const char *name = trace_as(flow->trace, "Cchange");
+    struct coefficient change = change_coefficient(flow->trace, from, to, length);
+    trace_as(flow->trace, "Cgrowing");
+    double cone = change.value, growing = growing_side(flow->trace, from, to, length);
+    change.value = fmax(cone, growing);
+    trace_as(flow->trace, "Cbend");
     bend.far = ends.fast;
     if (square)
         square_loss(&bend, loss, angle, way);
     else
         radius_loss(&bend, loss, angle, way, ends.radius);
+    trace_as(flow->trace, name);
     loss->reference_name = "smaller end";
+    TRACE_COEFFICIENT(flow->trace, "The bend, and its change of size or the side that grows",
+                      growing > 0 ? "Cbend + max(Cchange, Cgrowing)" : "Cbend + Cchange",
+                      loss->coefficient + change.value, SOURCE_NEAREST_BEND, trace_number("Cbend", loss->coefficient),
+                      trace_number("Cchange", cone), trace_number("Cgrowing", growing));
     loss_also(loss, change, SOURCE_NEAREST_BEND);
-    loss_add_friction(loss, (stream_friction(flow, flow->near, length) + stream_friction(flow, flow->far, length)) / 2);
+    loss_add_friction(loss,
+                      stream_friction(flow, flow->near, length / 2) + stream_friction(flow, flow->far, length / 2));
 }
 
 static void loss(const struct piece_flow *flow, struct loss *loss) {
@@ -188,13 +228,16 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
         square_loss(flow, loss, angle, way);
         return;
     }
-    radius = clear_radius(piece, flow->far.size, way, radius);
+    radius = clear_radius(flow->trace, piece, flow->far.size, way, radius);
     if (round)
         gored_loss(flow, loss, angle, radius);
     else
         radius_loss(flow, loss, angle, way, radius);
     /* The relations leave out the friction along the arc. */
-    loss_add_friction(loss, stream_friction(flow, flow->far, angle * radius * bend_side(flow->far.size, way)));
+    double side = bend_side(flow->far.size, way), arc = angle * radius * side;
+    TRACE(flow->trace, TRACE_LENGTH, "Its arc", "L", "a x pi / 180 x R x W", arc, SOURCE_NONE,
+          trace_of(TRACE_ANGLE, "a", angle), trace_number("R", radius), trace_of(TRACE_LENGTH, "W", side));
+    loss_add_friction(loss, stream_friction(flow, flow->far, arc));
 }
 
 /* The arc; of a square one, from the middle of the one end to the corner and on. */
@@ -205,7 +248,7 @@ static double centre_line(const struct piece *piece, struct duct_size size) {
     double side = bend_side(size, way), radius = piece_number(piece, RADIUS, round ? usual_round_radius : usual_radius);
     if (piece_given(piece, SQUARE))
         return (side + 2 * piece_lining(piece)) * tan(fmin(angle, 90 * DEGREE) / 2);
-    return angle * side * clear_radius(piece, size, way, radius);
+    return angle * side * clear_radius(NULL, piece, size, way, radius);
 }
 
 /* With one decimal at least, as it is written: "1.0", "1.25". */

@@ -67,11 +67,18 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
     double bends = piece_number(flow->piece, BENDS, 0);
     if (!(bends > 0) || stream_still(flow->far) || !(flow->piece->length > 0))
         return;
-    struct coefficient bend = fitting_round_elbow(90 * DEGREE, bend_radius);
+    const char *name = trace_as(flow->trace, "C0");
+    struct coefficient bend = fitting_round_elbow(flow->trace, 90 * DEGREE, bend_radius);
+    trace_as(flow->trace, name);
     /* A piece that is divided has its share of the bends in each part. */
     struct coefficient factor = bend_reynolds(flow, bend_radius);
+    double one = bend.value;
     bend.value *= factor.value * bends * flow->length / flow->piece->length;
-    loss_set(loss, bend, stream_pressure(flow->air, flow->far), "duct", SOURCE_NEAREST_FLEX);
+    TRACE_COEFFICIENT(flow->trace, "Its bends, those of this part of its length", "C0 x KRe x bends x L / Lall",
+                      bend.value, SOURCE_NEAREST_FLEX, trace_number("C0", one), trace_number("KRe", factor.value),
+                      trace_number("bends", bends), trace_of(TRACE_LENGTH, "L", flow->length),
+                      trace_of(TRACE_LENGTH, "Lall", flow->piece->length));
+    loss_set(flow, loss, bend, flow->far, "duct", SOURCE_NEAREST_FLEX);
     loss_mark_reynolds(loss, factor);
 }
 

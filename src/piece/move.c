@@ -64,11 +64,16 @@ const char *piece_move_line(const struct piece *piece, int first, enum measure_s
 
 /* The table of the mitre ends at 20 degrees; below, its factor stays as it is there and Weisbach's law goes to 0, which
  * is near enough for what is the nearest relation only, so that nothing is said of it. */
-struct coefficient move_coefficient(struct move move, double length, struct duct_size size) {
+struct coefficient move_coefficient(struct trace *trace, struct move move, double length, struct duct_size size) {
     bool across = fabs(move.right) >= fabs(move.up);
     double aside = hypot(move.right, move.up);
     if (!(aside > 0))
         return (struct coefficient){0};
-    double value = fitting_two_mitres(atan2(aside, length), bend_aspect(size, across ? WAY_LEFT : WAY_UP)).value;
+    TRACE(trace, TRACE_LENGTH, "How far its end is aside", "s", "sqrt(across^2 + up^2)", aside, SOURCE_NONE,
+          trace_of(TRACE_LENGTH, "across", fabs(move.right)), trace_of(TRACE_LENGTH, "up", fabs(move.up)));
+    double angle = atan2(aside, length);
+    TRACE(trace, TRACE_ANGLE, "Angle of the step aside", "a", "atan(s / L)", angle, SOURCE_NONE,
+          trace_of(TRACE_LENGTH, "s", aside), trace_of(TRACE_LENGTH, "L", length));
+    double value = fitting_two_mitres(trace, angle, bend_aspect(size, across ? WAY_LEFT : WAY_UP)).value;
     return (struct coefficient){.value = value};
 }

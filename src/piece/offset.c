@@ -49,27 +49,70 @@ static struct offset_bend bend_of(const struct piece *piece, struct duct_size me
                                                       : angled_offset(side, aside, along);
 }
 
+/* How far it goes aside, and along between the straights at its ends. */
+static double bend_aside(const struct offset_bend *bend) {
+    return bend->radius > 0 ? 2 * bend->radius * (1 - cos(bend->angle)) : bend->between * sin(bend->angle);
+}
+
+static double bend_along(const struct offset_bend *bend) {
+    return bend->radius > 0 ? 2 * bend->radius * sin(bend->angle) : bend->between * cos(bend->angle);
+}
+
 void angled_offset_loss(const struct piece_flow *flow, enum way way, const struct offset_bend *bend,
                         struct loss *loss) {
-    loss_set(loss, fitting_two_mitres(bend->angle, bend_aspect(flow->far.size, way)),
-             stream_pressure(flow->air, flow->far), "duct", SOURCE_OFFSET_ELBOWS);
+    double aside = bend_aside(bend), along = bend_along(bend);
+    TRACE(flow->trace, TRACE_LENGTH, "Along it from mitre to mitre, on the middle line", "L", "over - 2 x e", along,
+          SOURCE_NONE, trace_of(TRACE_LENGTH, "over", along + 2 * bend->end), trace_of(TRACE_LENGTH, "e", bend->end));
+    TRACE(flow->trace, TRACE_ANGLE, "Angle of each mitre, as it is cut", "a", "atan(s / L)", bend->angle, SOURCE_NONE,
+          trace_of(TRACE_LENGTH, "s", aside), trace_of(TRACE_LENGTH, "L", along));
+    struct coefficient mitres = fitting_two_mitres(flow->trace, bend->angle, bend_aspect(flow->far.size, way));
+    loss_set(flow, loss, mitres, flow->far, "duct", SOURCE_OFFSET_ELBOWS);
+    TRACE(flow->trace, TRACE_LENGTH, "Its way", "Lway", "2 x e + sqrt(s^2 + L^2)", offset_centre_line(bend),
+          SOURCE_NONE, trace_of(TRACE_LENGTH, "e", bend->end), trace_of(TRACE_LENGTH, "s", aside),
+          trace_of(TRACE_LENGTH, "L", along));
     loss_add_friction(loss, stream_friction(flow, flow->far, offset_centre_line(bend)));
 }
 
-/* Each arc as an elbow of its angle and radius; a round one is of gores, as a round elbow is. */
-static void ogee_loss(const struct piece_flow *flow, struct loss *loss, const struct offset_bend *bend, enum way way) {
+static void trace_arcs(struct trace *trace, const struct offset_bend *bend) {
+    double aside = bend_aside(bend), along = bend_along(bend);
+    TRACE(trace, TRACE_LENGTH, "Along it between its collars", "L", "over - 2 x e", along, SOURCE_NONE,
+          trace_of(TRACE_LENGTH, "over", along + 2 * bend->end), trace_of(TRACE_LENGTH, "e", bend->end));
+    TRACE(trace, TRACE_ANGLE, "Turn of each arc", "a", "2 x atan(s / L)", bend->angle, SOURCE_NONE,
+          trace_of(TRACE_LENGTH, "s", aside), trace_of(TRACE_LENGTH, "L", along));
+    TRACE(trace, TRACE_LENGTH, "Radius of its centre line", "R", "(L^2 + s^2) / (4 x s)", bend->radius, SOURCE_NONE,
+          trace_of(TRACE_LENGTH, "L", along), trace_of(TRACE_LENGTH, "s", aside));
+}
+
+/* One arc, as an elbow of its angle and radius; a round one is of gores, as a round elbow is, and `factor` is in it. */
+static struct coefficient arc_coefficient(const struct piece_flow *flow, const struct offset_bend *bend, enum way way,
+                                          double factor) {
     struct duct_size size = flow->far.size;
     double ratio = bend->radius / bend_side(size, way);
-    struct coefficient factor = bend_reynolds(flow, ratio), arc;
-    if (size.shape == SHAPE_ROUND) {
-        arc = fitting_gored_elbow(bend->angle, ratio, ogee_mitres(bend->angle) + 1, factor.value);
-    } else {
-        arc = fitting_radius_elbow(bend->angle, ratio, bend_aspect(size, way));
-        arc.value *= factor.value;
-    }
+    if (size.shape == SHAPE_ROUND)
+        return fitting_gored_elbow(flow->trace, bend->angle, ratio, ogee_mitres(bend->angle) + 1, factor);
+    const char *name = trace_as(flow->trace, "C0");
+    struct coefficient arc = fitting_radius_elbow(flow->trace, bend->angle, ratio, bend_aspect(size, way));
+    trace_as(flow->trace, name);
+    TRACE_COEFFICIENT(flow->trace, "One arc", "C0 x KRe", arc.value * factor, SOURCE_OFFSET_ELBOWS,
+                      trace_number("C0", arc.value), trace_number("KRe", factor));
+    arc.value *= factor;
+    return arc;
+}
+
+static void ogee_loss(const struct piece_flow *flow, struct loss *loss, const struct offset_bend *bend, enum way way) {
+    trace_arcs(flow->trace, bend);
+    struct coefficient factor = bend_reynolds(flow, bend->radius / bend_side(flow->far.size, way));
+    const char *name = trace_as(flow->trace, "Carc");
+    struct coefficient arc = arc_coefficient(flow, bend, way, factor.value);
+    trace_as(flow->trace, name);
+    TRACE_COEFFICIENT(flow->trace, "Two arcs", "2 x Carc", 2 * arc.value, SOURCE_OFFSET_ELBOWS,
+                      trace_number("Carc", arc.value));
     arc.value *= 2;
-    loss_set(loss, arc, stream_pressure(flow->air, flow->far), "duct", SOURCE_OFFSET_ELBOWS);
+    loss_set(flow, loss, arc, flow->far, "duct", SOURCE_OFFSET_ELBOWS);
     loss_mark_reynolds(loss, factor);
+    TRACE(flow->trace, TRACE_LENGTH, "Its way", "Lway", "2 x e + 2 x R x a x pi / 180", offset_centre_line(bend),
+          SOURCE_NONE, trace_of(TRACE_LENGTH, "e", bend->end), trace_of(TRACE_LENGTH, "R", bend->radius),
+          trace_of(TRACE_ANGLE, "a", bend->angle));
     loss_add_friction(loss, stream_friction(flow, flow->far, offset_centre_line(bend)));
 }
 

@@ -67,67 +67,72 @@ static bool legs_share(const struct split *s) {
 /* A tee's side leg: two diagrams, one for legs that share the whole area, one for a straight leg that keeps all of it.
  * At 90 degrees the first gives 1 whatever the leg's size: it is only for legs that do share; for all others the
  * second, which knows the leg's own velocity. */
-static struct coefficient tee_side(const struct split *s, enum source_id *source) {
+static struct coefficient tee_side(struct trace *trace, const struct split *s, enum source_id *source) {
     double keeping = fabs(s->other_area - 1);
     bool shares = legs_share(s) && keeping > near_enough;
     if (shares)
         *source = SOURCE_IDELCHIK_SPLIT;
     else
         *source = keeping <= near_enough ? SOURCE_IDELCHIK_TAP : SOURCE_NEAREST_SPLIT;
-    return shares ? fitting_split_leg(square, s->flow, s->area) : fitting_tap_branch(square, s->flow, s->area);
+    return shares ? fitting_split_leg(trace, square, s->flow, s->area)
+                  : fitting_tap_branch(trace, square, s->flow, s->area);
 }
 
 static void dividing(const struct piece_flow *flow, const struct split *s, struct loss *loss) {
-    double reference = stream_pressure(flow->air, flow->common);
+    struct trace *trace = flow->trace;
     bool smooth = piece_given(flow->piece, VANES);
     struct coefficient found = {0};
     enum source_id source = SOURCE_IDELCHIK_SPLIT;
     switch (style_of(flow->piece)) {
     case WYE:
-        found = fitting_split_leg(wye_angle, s->flow, s->area);
+        found = fitting_split_leg(trace, wye_angle, s->flow, s->area);
         source = legs_share(s) ? SOURCE_IDELCHIK_SPLIT : SOURCE_NEAREST_SPLIT;
         break;
     case TEE:
-        found = flow->leg == LEG_STRAIGHT ? fitting_split_straight(s->flow, s->area) : tee_side(s, &source);
+        found =
+            flow->leg == LEG_STRAIGHT ? fitting_split_straight(trace, s->flow, s->area) : tee_side(trace, s, &source);
         break;
     case BULLHEAD:
-        found = fitting_bullhead(s->flow, s->area, smooth);
+        found = fitting_bullhead(trace, s->flow, s->area, smooth);
         source = smooth ? SOURCE_NEAREST_SPLIT : SOURCE_IDELCHIK_BULLHEAD;
         break;
     }
-    loss_set(loss, found, reference, "common", source);
+    loss_set(flow, loss, found, flow->common, "common", source);
 }
 
 /* Where the air comes together.  A tee is a branch into a run that goes on straight, and has its relation when the
  * straight leg is as large as the whole; a leg of a wye is taken as a branch of 45 degrees.  The two streams of a
  * bullhead run against each other: their relation is for legs of one size and no vanes. */
 static void joining(const struct piece_flow *flow, const struct split *s, struct loss *loss) {
-    double reference = stream_pressure(flow->air, flow->common);
+    struct trace *trace = flow->trace;
     struct coefficient found = {0};
     enum source_id source = SOURCE_NEAREST_SPLIT;
     switch (style_of(flow->piece)) {
     case WYE:
-        found = fitting_join_branch(wye_angle, s->flow, s->area);
+        found = fitting_join_branch(trace, wye_angle, s->flow, s->area);
         break;
     case TEE:
-        found = flow->leg == LEG_STRAIGHT ? fitting_join_run(square, s->other_flow, s->other_area)
-                                          : fitting_join_branch(square, s->flow, s->area);
+        found = flow->leg == LEG_STRAIGHT ? fitting_join_run(trace, square, s->other_flow, s->other_area)
+                                          : fitting_join_branch(trace, square, s->flow, s->area);
         if (fabs((flow->leg == LEG_STRAIGHT ? s->area : s->other_area) - 1) <= near_enough)
             source = SOURCE_IDELCHIK_JOIN;
         break;
     case BULLHEAD:
-        found = fitting_join_bullhead(s->flow, s->area);
+        found = fitting_join_bullhead(trace, s->flow, s->area);
         if (fabs(s->area - s->other_area) <= near_enough * s->area && !piece_given(flow->piece, VANES))
             source = SOURCE_IDELCHIK_JOIN_BULLHEAD;
         break;
     }
-    loss_set(loss, found, reference, "common", source);
+    loss_set(flow, loss, found, flow->common, "common", source);
 }
 
 static void loss(const struct piece_flow *flow, struct loss *loss) {
     if (stream_still(flow->common) || stream_still(flow->branch))
         return;
     struct split split = split_of(flow);
+    /* The straight leg of a joint is reckoned by what joins it. */
+    bool other = !flow->supply && style_of(flow->piece) == TEE && flow->leg == LEG_STRAIGHT;
+    stream_shares(flow->trace, other ? flow->through : flow->branch, flow->common);
     if (flow->supply)
         dividing(flow, &split, loss);
     else

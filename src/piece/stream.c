@@ -13,11 +13,18 @@ double stream_pressure(const struct air *air, struct stream stream) {
     return stream_still(stream) ? 0 : air_velocity_pressure(air, stream.flow / size_area(stream.size));
 }
 
-static double stream_reynolds(const struct air *air, struct stream stream) {
+static double stream_reynolds(const struct piece_flow *flow, struct stream stream) {
     if (stream_still(stream))
         return 0;
-    double velocity = stream.flow / size_area(stream.size);
-    return air->density * velocity * size_hydraulic_diameter(stream.size) / air->viscosity;
+    const struct air *air = flow->air;
+    double velocity = stream.flow / size_area(stream.size), diameter = size_hydraulic_diameter(stream.size);
+    double reynolds = air->density * velocity * diameter / air->viscosity;
+    TRACE(flow->trace, TRACE_LENGTH, "Hydraulic diameter", "Dh", "4 x A / P", diameter, SOURCE_NONE,
+          trace_of(TRACE_AREA, "A", size_area(stream.size)), trace_of(TRACE_LENGTH, "P", size_perimeter(stream.size)));
+    TRACE(flow->trace, TRACE_NUMBER, "Reynolds number on it", "Re", "V x Dh / nu", reynolds, SOURCE_SUTHERLAND,
+          trace_of(TRACE_VELOCITY, "V", velocity), trace_of(TRACE_LENGTH, "Dh", diameter),
+          trace_of(TRACE_VISCOSITY, "nu", air->viscosity / air->density));
+    return reynolds;
 }
 
 double stream_friction(const struct piece_flow *flow, struct stream stream, double length) {
@@ -26,7 +33,19 @@ double stream_friction(const struct piece_flow *flow, struct stream stream, doub
     double diameter = air_equivalent_diameter(stream.size);
     if (flow->spans && flow->spans->count++ < WALL_SPANS)
         flow->spans->at[flow->spans->count - 1] = (struct wall_span){diameter, flow->roughness, length};
-    return length * air_friction_rate(flow->air, stream.flow, diameter, flow->roughness);
+    double pressure = length * air_friction_rate(flow->air, stream.flow, diameter, flow->roughness);
+    if (flow->trace)
+        *list_add(flow->trace->arena, &flow->trace->rubbings) =
+            (struct trace_rubbing){stream, flow->roughness, 1, length, pressure};
+    return pressure;
+}
+
+void stream_shares(struct trace *trace, struct stream branch, struct stream common) {
+    double area = size_area(branch.size), whole = size_area(common.size);
+    TRACE(trace, TRACE_NUMBER, "Share of all the air", "q", "Qb / Qall", branch.flow / common.flow, SOURCE_NONE,
+          trace_of(TRACE_FLOW, "Qb", branch.flow), trace_of(TRACE_FLOW, "Qall", common.flow));
+    TRACE(trace, TRACE_NUMBER, "Its area over that of all the air", "f", "Ab / Aall", area / whole, SOURCE_NONE,
+          trace_of(TRACE_AREA, "Ab", area), trace_of(TRACE_AREA, "Aall", whole));
 }
 
 struct stream air_from(const struct piece_flow *flow) {
@@ -61,14 +80,15 @@ const char *bend_ways(struct duct_size size, enum way way) {
 
 /* ---- The loss ---------------------------------------------------------------------------------------------------- */
 
-void loss_set(struct loss *loss, struct coefficient coefficient, double reference, const char *reference_name,
-              enum source_id source) {
+void loss_set(const struct piece_flow *flow, struct loss *loss, struct coefficient coefficient, struct stream on,
+              const char *reference_name, enum source_id source) {
     loss->coefficient = coefficient.value;
-    loss->reference = reference;
+    loss->reference = stream_pressure(flow->air, on);
+    loss->on = on;
     loss->reference_name = reference_name;
     loss->source = source;
     loss->outside = coefficient.outside;
-    loss->pressure += coefficient.value * reference;
+    loss->pressure += coefficient.value * loss->reference;
 }
 
 void loss_also(struct loss *loss, struct coefficient coefficient, enum source_id source) {
@@ -84,22 +104,30 @@ void loss_add_friction(struct loss *loss, double friction) {
     loss->pressure += friction;
 }
 
-struct coefficient change_coefficient(struct duct_size from, struct duct_size to, double length) {
-    double area = size_area(from), other = size_area(to);
-    double angle = fitting_cone_angle(area, other, length);
-    return other > area ? fitting_diffuser(area / other, angle) : fitting_contraction(other / area, angle);
+struct coefficient change_coefficient(struct trace *trace, struct duct_size from, struct duct_size to, double length) {
+    double area = size_area(from), other = size_area(to), ratio = fmin(area, other) / fmax(area, other);
+    double angle = fitting_cone_angle(trace, area, other, length);
+    TRACE(trace, TRACE_NUMBER, "Smaller area over the larger", "n", "A1 / A2", ratio, SOURCE_NONE,
+          trace_of(TRACE_AREA, "A1", fmin(area, other)), trace_of(TRACE_AREA, "A2", fmax(area, other)));
+    return other > area ? fitting_diffuser(trace, ratio, angle) : fitting_contraction(trace, ratio, angle);
 }
 
-double growing_side(struct duct_size from, struct duct_size to, double length) {
+double growing_side(struct trace *trace, struct duct_size from, struct duct_size to, double length) {
     double wider = to.width - from.width, higher = to.height - from.height;
     if (!(wider * higher < 0))
         return 0;
     double small = wider > 0 ? from.width : from.height, growth = fmax(wider, higher);
-    return fitting_diffuser(small / (small + growth), 2 * atan2(growth, 2 * length)).value;
+    double ratio = small / (small + growth), angle = 2 * atan2(growth, 2 * length);
+    TRACE(trace, TRACE_NUMBER, "The side that grows, before over behind", "n", "s / (s + g)", ratio, SOURCE_NONE,
+          trace_of(TRACE_LENGTH, "s", small), trace_of(TRACE_LENGTH, "g", growth));
+    if (length > 0)
+        TRACE(trace, TRACE_ANGLE, "Angle it opens by", "d", "2 x atan(g / (2 x L))", angle, SOURCE_NONE,
+              trace_of(TRACE_LENGTH, "g", growth), trace_of(TRACE_LENGTH, "L", length));
+    return fitting_diffuser(trace, ratio, angle).value;
 }
 
 struct coefficient bend_reynolds(const struct piece_flow *flow, double radius) {
-    return fitting_elbow_reynolds(stream_reynolds(flow->air, flow->far), radius);
+    return fitting_elbow_reynolds(flow->trace, stream_reynolds(flow, flow->far), radius);
 }
 
 void loss_mark_reynolds(struct loss *loss, struct coefficient factor) {
@@ -116,6 +144,11 @@ void loss_drop(const struct piece_flow *flow, struct loss *loss, double pressure
         return;
     double rated = at > 0 ? at : flow->design;
     double share = rated > 0 ? flow->far.flow / rated : 1;
-    loss->pressure += pressure * share * share * flow->air->density_ratio;
+    double drop = pressure * share * share * flow->air->density_ratio;
+    loss->pressure += drop;
     loss->source = source;
+    TRACE(flow->trace, TRACE_PRESSURE, source == SOURCE_ASSUMED_DROP ? "Its drop, assumed" : "Its drop", "h",
+          "p x (Q / Q0)^2 x s", drop, source, trace_of(TRACE_PRESSURE, "p", pressure),
+          trace_of(TRACE_FLOW, "Q", flow->far.flow), trace_of(TRACE_FLOW, "Q0", rated > 0 ? rated : flow->far.flow),
+          trace_number("s", flow->air->density_ratio));
 }

@@ -32,14 +32,18 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
     double share = flow->branch.flow / flow->common.flow;
     double area = size_area(flow->branch.size) / size_area(flow->common.size);
     double angle = styles[style].angle;
+    struct trace *trace = flow->trace;
+    enum source_id own = flow->supply ? SOURCE_IDELCHIK_TAP : SOURCE_IDELCHIK_JOIN;
+    enum source_id source = styles[style].nearest ? SOURCE_NEAREST_TAP : own;
+    stream_shares(trace, flow->branch, flow->common);
+    trace_read(trace, "Its angle to the way on, degrees", "a", angle / DEGREE, source, "as a plain branch");
     struct coefficient found;
     if (flow->role == ITEM_PAST)
-        found = flow->supply ? fitting_tap_run(share, area) : fitting_join_run(angle, share, area);
+        found = flow->supply ? fitting_tap_run(trace, share, area) : fitting_join_run(trace, angle, share, area);
     else
-        found = flow->supply ? fitting_tap_branch(angle, share, area) : fitting_join_branch(angle, share, area);
-    enum source_id own = flow->supply ? SOURCE_IDELCHIK_TAP : SOURCE_IDELCHIK_JOIN;
-    loss_set(loss, found, stream_pressure(flow->air, flow->common), "common",
-             styles[style].nearest ? SOURCE_NEAREST_TAP : own);
+        found = flow->supply ? fitting_tap_branch(trace, angle, share, area)
+                             : fitting_join_branch(trace, angle, share, area);
+    loss_set(flow, loss, found, flow->common, "common", source);
 }
 
 /* A shoe is longer on the inside of the turn, where it slopes at 45 degrees: by a quarter of its length along the

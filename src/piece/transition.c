@@ -146,24 +146,77 @@ static void taper(const struct piece *piece, struct duct_size from, struct duct_
     }
 }
 
+/* Between an end and the narrower section halfway: into it, or out of it. */
+static double half_way(struct trace *trace, double middle, double end, double length, bool out) {
+    double angle = fitting_cone_angle(trace, middle, end, length), ratio = middle / end;
+    TRACE(trace, TRACE_NUMBER, "Section halfway over the end", "n", "Am / A", ratio, SOURCE_NONE,
+          trace_of(TRACE_AREA, "Am", middle), trace_of(TRACE_AREA, "A", end));
+    return out ? fitting_diffuser(trace, ratio, angle).value : fitting_contraction(trace, ratio, angle).value;
+}
+
 /* Edges that turn about the duct's line draw nearer to it halfway.  The sheet between them, broken on its shorter
  * diagonals, stands out beyond that (twist.h); for what the air loses as it is rolled round there is no relation, and
  * the nearest, on the safe side, leaves the sheet out: the air is drawn together to the section there and spreads
  * again, half the length each.  Its corners lie halfway between those of the ends: area
  * ((w + W cos a) (h + H cos a) + W H sin^2 a) / 4.  0 where that section is no smaller than the ends. */
-static double twist_loss(const struct piece *piece, struct duct_size from, struct duct_size to, double length) {
+static double twist_loss(struct trace *trace, const struct piece *piece, struct duct_size from, struct duct_size to,
+                         double length) {
     double angle = turn(piece, from, to), c = cos(angle), s = sin(angle);
     double middle = ((from.width + to.width * c) * (from.height + to.height * c) + to.width * to.height * s * s) / 4;
     double before = size_area(from), after = size_area(to), smaller = fmin(before, after);
     if (angle == 0 || !(middle < smaller))
         return 0;
-    double in = fitting_contraction(middle / before, fitting_cone_angle(before, middle, length / 2)).value;
-    double out = fitting_diffuser(middle / after, fitting_cone_angle(middle, after, length / 2)).value;
-    return (in + out) * (smaller / middle) * (smaller / middle); /* from the velocity there to the smaller end's */
+    const char *name = trace_as(trace, "Cin");
+    TRACE(trace, TRACE_AREA, "Section halfway, the ends turned", "Am",
+          "((w + W x cos(a)) x (h + H x cos(a)) + W x H x sin(a)^2) / 4", middle, SOURCE_NONE,
+          trace_of(TRACE_LENGTH, "w", from.width), trace_of(TRACE_LENGTH, "W", to.width),
+          trace_of(TRACE_LENGTH, "h", from.height), trace_of(TRACE_LENGTH, "H", to.height),
+          trace_of(TRACE_ANGLE, "a", angle));
+    double in = half_way(trace, middle, before, length / 2, false);
+    trace_as(trace, "Cout");
+    double out = half_way(trace, middle, after, length / 2, true);
+    trace_as(trace, name);
+    /* From the velocity there to the smaller end's. */
+    double value = (in + out) * (smaller / middle) * (smaller / middle);
+    TRACE_COEFFICIENT(trace, "Of its turn, on the smaller end", "(Cin + Cout) x (As / Am)^2", value,
+                      SOURCE_NEAREST_CHANGE, trace_number("Cin", in), trace_number("Cout", out),
+                      trace_of(TRACE_AREA, "As", smaller), trace_of(TRACE_AREA, "Am", middle));
+    return value;
+}
+
+/* How a transition's coefficient is put together, of what there is. */
+static const char *change_words(struct trace *trace, double growing, double turned, double moved) {
+    const char *sides =
+        arena_format(trace->arena, "Cchange%s%s", growing > 0 ? ", Cgrowing" : "", turned > 0 ? ", Cturn" : "");
+    bool several = growing > 0 || turned > 0;
+    return arena_format(trace->arena, "%s%s%s%s", several ? "max(" : "", sides, several ? ")" : "",
+                        moved > 0 ? " + Cmove" : "");
 }
 
 /* By the cone between round ends of the same areas and the declared length, whichever side is flat; an end that is
- * moved besides adds a step aside in the smaller of both.  Friction at the mean of both ends. */
+ * moved (NULL: it is not) adds a step aside in the smaller of both. */
+static struct coefficient change_of(const struct piece_flow *flow, struct duct_size from, struct duct_size to,
+                                    double length, const struct move *move) {
+    const char *name = trace_as(flow->trace, "Cchange");
+    struct coefficient change = change_coefficient(flow->trace, from, to, length);
+    double cone = change.value;
+    trace_as(flow->trace, "Cgrowing");
+    double growing = growing_side(flow->trace, from, to, length);
+    trace_as(flow->trace, "Cturn");
+    double turned = twist_loss(flow->trace, flow->piece, from, to, length);
+    trace_as(flow->trace, "Cmove");
+    struct duct_size smaller = size_area(to) > size_area(from) ? from : to;
+    double moved = move ? move_coefficient(flow->trace, *move, length, smaller).value : 0;
+    trace_as(flow->trace, name);
+    change.value = fmax(fmax(cone, growing), turned) + moved;
+    TRACE_COEFFICIENT(flow->trace, "The greatest of what its sides do, and a step aside",
+                      change_words(flow->trace, growing, turned, moved), change.value, SOURCE_NEAREST_CHANGE,
+                      trace_number("Cchange", cone), trace_number("Cgrowing", growing), trace_number("Cturn", turned),
+                      trace_number("Cmove", moved));
+    return change;
+}
+
+/* Friction at the mean of both ends. */
 static void loss(const struct piece_flow *flow, struct loss *loss) {
     struct stream from = air_from(flow), to = air_to(flow);
     if (stream_still(from) || stream_still(to))
@@ -171,16 +224,17 @@ static void loss(const struct piece_flow *flow, struct loss *loss) {
     double length = transition_length(flow->piece, flow->near.size, flow->far.size);
     bool round = from.size.shape == SHAPE_ROUND && to.size.shape == SHAPE_ROUND;
     bool widens = size_area(to.size) > size_area(from.size);
-    struct coefficient change = change_coefficient(from.size, to.size, length);
     enum source_id source = widens ? SOURCE_IDELCHIK_DIFFUSER : SOURCE_IDELCHIK_CONTRACTION;
     struct move move = piece_move(flow->piece, MOVED);
     bool moved = move.right != 0 || move.up != 0;
-    change.value = fmax(change.value, growing_side(from.size, to.size, length));
-    change.value = fmax(change.value, twist_loss(flow->piece, from.size, to.size, length));
-    change.value += move_coefficient(move, length, widens ? from.size : to.size).value;
-    double reference = fmax(stream_pressure(flow->air, from), stream_pressure(flow->air, to));
-    loss_set(loss, change, reference, "smaller end", round && !moved ? source : SOURCE_NEAREST_CHANGE);
+    struct coefficient change = change_of(flow, from.size, to.size, length, moved ? &move : NULL);
+    bool faster_before = stream_pressure(flow->air, from) > stream_pressure(flow->air, to);
+    loss_set(flow, loss, change, faster_before ? from : to, "smaller end",
+             round && !moved ? source : SOURCE_NEAREST_CHANGE);
     double way = hypot(length, hypot(move.right, move.up));
+    TRACE(flow->trace, TRACE_LENGTH, "Half its way, for each end", "L", "sqrt(over^2 + across^2 + up^2) / 2", way / 2,
+          SOURCE_NONE, trace_of(TRACE_LENGTH, "over", length), trace_of(TRACE_LENGTH, "across", fabs(move.right)),
+          trace_of(TRACE_LENGTH, "up", fabs(move.up)));
     loss_add_friction(loss, stream_friction(flow, from, way / 2) + stream_friction(flow, to, way / 2));
 }
 

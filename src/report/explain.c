@@ -16,7 +16,7 @@ void explain_air(struct working *working) {
     work_given(working, "Density", SOURCE_STANDARD_AIR, "rho = %s",
                working_text(working, units->density, air->density));
     work(working, "Over that of standard air", working->job->altitude != 0 ? SOURCE_ATMOSPHERE : SOURCE_STANDARD_AIR,
-         working_plain, air->density_ratio, "rho / rho0 = %s / %s",
+         working_plain, air->density_ratio, "s = rho / rho0 = %s / %s",
          working_value(working, units->density, air->density),
          working_value(working, units->density, air_state(0).density));
     work(working, "Kinematic viscosity", SOURCE_SUTHERLAND, units->kinematic, air->viscosity / air->density,
@@ -37,6 +37,7 @@ static void explain_sections(struct working *working, const struct run *run) {
     for (size_t i = 0; sections[i]; i++) {
         explain_section(working, sections[i]);
         explain_section_heat(working, sections[i]);
+        explain_section_leak(working, sections[i]);
     }
     if (!sections[0])
         document_paragraph(working->document, "It is a face alone: what it takes stands with the run that it sits on.");
@@ -144,7 +145,8 @@ static void write_explanation(const struct job *job, struct document *document, 
         explain_alternate(document, explained);
     document_paragraph(document,
                        "Every figure has six digits, worked from unrounded ones; who works it again comes to it within "
-                       "five. A number in brackets names the source at the end.");
+                       "five. Angles are in degrees, also those of sin, cos and atan. A number in brackets names the "
+                       "source at the end.");
     explain_air(&working);
     if (unit)
         explain_unit(&working, unit);

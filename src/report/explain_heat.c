@@ -1,12 +1,11 @@
-/* What passes through the walls of a section, what it leaks, and what that comes to. */
+/* What passes through the walls of a section, and what that comes to at an outlet. */
 #include <math.h>
 
 #include "air/heat.h"
-#include "air/leakage.h"
 #include "base/constant.h"
 #include "report/explain.h"
 
-static const char *const season_words[HEAT_SEASON_COUNT] = {[HEAT_SUMMER] = "Cooling", [HEAT_WINTER] = "Heating"};
+const char *const explain_seasons[HEAT_SEASON_COUNT] = {[HEAT_SUMMER] = "Cooling", [HEAT_WINTER] = "Heating"};
 
 /* ---- The wall ---------------------------------------------------------------------------------------------------- */
 
@@ -38,16 +37,41 @@ static void explain_wall(struct working *working, const struct section *section)
 /* ---- Temperatures ------------------------------------------------------------------------------------------------ */
 
 /* m cp = rho Q cp. */
-static const char *explain_capacity(struct working *working, const struct section *section) {
+const char *explain_capacity(struct working *working, double flow) {
     const struct working_units *units = working->units;
     const struct air *air = &working->job->air;
-    double capacity = air->density * air->specific_heat * section->flow;
+    double capacity = air->density * air->specific_heat * flow;
     const char *factor = working->job->system == MEASURE_METRIC ? " / 1000" : " x 60";
     work(working, "Heat that its airflow carries for each degree", SOURCE_SENSIBLE_HEAT, units->conductance, capacity,
          "mc = rho x Q x cp%s = %s x %s x %s%s", factor, working_value(working, units->density, air->density),
-         working_value(working, units->flow, section->flow),
-         working_value(working, units->capacity, air->specific_heat), factor);
+         working_value(working, units->flow, flow), working_value(working, units->capacity, air->specific_heat),
+         factor);
     return working_value(working, units->conductance, capacity);
+}
+
+/* Airs that meet in the return: T0 = (Q1 T1 + Q2 T2) / Q. */
+static void explain_meeting(struct working *working, const struct section *section, enum heat_season season) {
+    const struct working_units *units = working->units;
+    const struct network *network = section->run->unit->network;
+    const struct heat_air *air = &network->heat->sections[section->id].air[season];
+    const char *sum = NULL;
+    size_t count = 0;
+    if (section->run->supply || !(air->in > 0))
+        return;
+    for (size_t i = section->id + 1; i < network->sections.count; i++) {
+        const struct section *from = network->sections.at[i];
+        if (from->parent != section || !(from->flow > 0))
+            continue;
+        const char *term =
+            arena_format(working->arena, "%s x %s", working_value(working, units->flow, from->flow),
+                         working_value(working, units->temperature, network->heat->sections[i].air[season].out));
+        sum = sum ? arena_format(working->arena, "%s + %s", sum, term) : term;
+        count++;
+    }
+    if (count > 1)
+        work(working, arena_format(working->arena, "%s, the airs that meet in it", explain_seasons[season]),
+             SOURCE_DUCT_HEAT, units->temperature, air->in, "T0 = sum of Q x T / Q = (%s) / %s", sum,
+             working_value(working, units->flow, section->flow));
 }
 
 static void explain_passing(struct working *working, const char *what, const struct section *section,
@@ -84,13 +108,14 @@ static void explain_surface(struct working *working, const struct section *secti
                    working_text(working, units->temperature, wall->dew_point));
         return;
     }
-    const struct working_unit celsius = {"C", 1, 273.15};
-    double t = around - 273.15, g = log(humidity) + 17.62 * t / (243.12 + t);
-    work(working, "Dew point of the space, an auxiliary", SOURCE_NONE, working_plain, g,
-         "g = ln(humidity) + 17.62 x t / (243.12 + t) = ln(%s) + 17.62 x %s / (243.12 + %s)",
-         working_number(working, humidity), working_number(working, t), working_number(working, t));
+    const struct working_unit celsius = {"C", 1, ZERO_CELSIUS};
+    double dew = wall->dew_point - ZERO_CELSIUS, t = around - ZERO_CELSIUS,
+           g = MAGNUS_SLOPE * dew / (MAGNUS_OFFSET + dew);
+    work(working, "Dew point of the space, an auxiliary", SOURCE_DEW_POINT, working_plain, g,
+         "g = ln(humidity) + k1 x t / (k2 + t) = ln(%s) + %g x %s / (%g + %s)", working_number(working, humidity),
+         MAGNUS_SLOPE, working_number(working, t), MAGNUS_OFFSET, working_number(working, t));
     work(working, "Dew point of the space", SOURCE_DEW_POINT, celsius, wall->dew_point,
-         "Tdew = 243.12 x g / (17.62 - g) = 243.12 x %s / (17.62 - %s)", working_number(working, g),
+         "Tdew = k2 x g / (k1 - g) = %g x %s / (%g - %s)", MAGNUS_OFFSET, working_number(working, g), MAGNUS_SLOPE,
          working_number(working, g));
     if (working->job->system == MEASURE_US)
         work(working, "In the other scale", SOURCE_NONE, units->temperature, wall->dew_point,
@@ -101,55 +126,24 @@ static void explain_temperatures(struct working *working, const struct section *
     const struct heat_section *wall = &section->run->unit->network->heat->sections[section->id];
     const char *capacity = NULL;
     for (int season = 0; season < HEAT_SEASON_COUNT; season++) {
+        explain_meeting(working, section, (enum heat_season)season);
         if (!(wall->air[season].out > 0) || !(wall->conductance > 0))
             continue;
         if (!capacity) {
             explain_wall(working, section);
-            capacity = explain_capacity(working, section);
+            capacity = explain_capacity(working, section->flow);
         }
-        explain_passing(working, arena_format(working->arena, "%s, the air at its end", season_words[season]), section,
-                        &wall->air[season], capacity);
+        explain_passing(working, arena_format(working->arena, "%s, the air at its end", explain_seasons[season]),
+                        section, &wall->air[season], capacity);
     }
     explain_surface(working, section, wall);
 }
 
-/* ---- Leakage ----------------------------------------------------------------------------------------------------- */
-
-static void explain_leak(struct working *working, const struct section *section) {
-    const struct working_units *units = working->units;
-    const struct network *network = section->run->unit->network;
-    const struct leakage_section *at = &network->leakage->sections[section->id];
-    const struct path *worst = section->run->supply ? network->governing_supply : network->governing_return;
-    if (!(at->surface > 0) || !worst)
-        return;
-    double lost = (at->lost[0] + at->lost[1]) / 2;
-    work(working, "Lost between the unit and the middle of its wall", SOURCE_NONE, units->pressure, lost,
-         "hto = (hstart + hend) / 2 = (%s + %s) / 2", working_value(working, units->pressure, at->lost[0]),
-         working_value(working, units->pressure, at->lost[1]));
-    const char *first = working_value(working, units->pressure, section->run->supply ? worst->loss : lost);
-    const char *second = working_value(working, units->pressure, section->run->supply ? lost : worst->loss);
-    work(working, "Static pressure there", SOURCE_STATIC_PRESSURE, units->pressure, at->static_pressure,
-         section->run->supply ? "ps = hworst - hto - pv = %s - %s - %s" : "ps = hto - hworst - pv = %s - %s - %s",
-         first, second,
-         working_value(working, units->pressure, air_velocity_pressure(&working->job->air, section->velocity)));
-    const char *class_ = working_number(working, at->leakage_class);
-    const char *pressure = working_value(working, units->pressure, fabs(at->static_pressure));
-    const char *surface = working_value(working, units->area, at->surface);
-    if (working->job->system == MEASURE_US)
-        work(working, "Leakage", SOURCE_LEAKAGE, units->flow, at->leaks,
-             "q = CL x ps^0.65 x A / 100 = %s x %s^0.65 x %s / 100", class_, pressure, surface);
-    else
-        work(working, "Leakage, by the class in cfm and in. w.g.", SOURCE_LEAKAGE, units->flow, at->leaks,
-             "q = CL x (ps / 248.84)^0.65 x A x 0.471947 / 9.2903 = %s x (%s / 248.84)^0.65 x %s x 0.471947 / 9.2903",
-             class_, pressure, surface);
-}
-
 void explain_section_heat(struct working *working, const struct section *section) {
     const struct network *network = section->run->unit->network;
-    if (!(section->flow > 0) || !network->heat || !network->leakage)
+    if (!(section->flow > 0) || !network->heat)
         return;
     explain_temperatures(working, section);
-    explain_leak(working, section);
 }
 
 /* ---- An outlet --------------------------------------------------------------------------------------------------- */
@@ -162,12 +156,12 @@ static void explain_lost(struct working *working, const struct section *end, con
     const char *arrives = working_value(working, units->temperature, arrival->temperature);
     double capacity = working->job->air.density * working->job->air.specific_heat * end->flow;
     bool warms = season == HEAT_SUMMER;
-    work(working, arena_format(working->arena, "%s, lost on the way", season_words[season]), SOURCE_DUCT_HEAT,
+    work(working, arena_format(working->arena, "%s, lost on the way", explain_seasons[season]), SOURCE_DUCT_HEAT,
          units->heat, arrival->lost, "q = mc x (%s) = %s x (%s - %s)", warms ? "T - T0" : "T0 - T",
          working_value(working, units->conductance, capacity), warms ? arrives : leaves, warms ? leaves : arrives);
     if (isnan(arrival->share))
         return;
-    work(working, arena_format(working->arena, "%s, share of its capacity lost on the way", season_words[season]),
+    work(working, arena_format(working->arena, "%s, share of its capacity lost on the way", explain_seasons[season]),
          SOURCE_NONE, working_plain, arrival->share, "(T - T0) / (Troom - T0) = (%s - %s) / (%s - %s)", arrives, leaves,
          working_value(working, units->temperature, heat_room(network->unit, season)), leaves);
 }
@@ -183,7 +177,7 @@ void explain_arrival(struct working *working, const struct path *path, size_t in
         if (season == HEAT_SUMMER || !(network->heat->outlets[index][HEAT_SUMMER].temperature > 0))
             document_heading(working->document, 2, "Temperature");
         work_given(
-            working, arena_format(working->arena, "%s, leaves the unit at", season_words[season]), SOURCE_NONE,
+            working, arena_format(working->arena, "%s, leaves the unit at", explain_seasons[season]), SOURCE_NONE,
             "T0 = %s",
             working_text(working, working->units->temperature, heat_leaves(network->unit, (enum heat_season)season)));
         const struct section **way = explain_outward(working, path);
@@ -198,6 +192,44 @@ void explain_arrival(struct working *working, const struct path *path, size_t in
 
 /* ---- A unit ------------------------------------------------------------------------------------------------------ */
 
+/* What the return ducts add to the load; 0 where it is not known. */
+static double explain_return(struct working *working, const struct network *network, enum heat_season season) {
+    const struct working_units *units = working->units;
+    const struct heat_total *total = &network->heat->total[season];
+    if (!(total->returns > 0))
+        return 0;
+    bool warms = season == HEAT_SUMMER;
+    const char *back = working_value(working, units->temperature, total->returns);
+    const char *room = working_value(working, units->temperature, heat_room(network->unit, season));
+    work_given(working, "Comes back to the unit at", SOURCE_DUCT_HEAT, "Tback = %s, as the working of %s has it",
+               working_text(working, units->temperature, total->returns), network->unit->return_run->name);
+    const char *capacity = explain_capacity(working, network->unit->return_run->first_section->flow);
+    work(working, arena_format(working->arena, "%s, what the return adds", explain_seasons[season]), SOURCE_DUCT_HEAT,
+         units->heat, total->return_lost, "qreturn = mc x (%s) = %s x (%s - %s)",
+         warms ? "Tback - Troom" : "Troom - Tback", capacity, warms ? back : room, warms ? room : back);
+    return total->return_lost;
+}
+
+/* Both, of what the airflow brings to the rooms. */
+static void explain_whole(struct working *working, const struct network *network, enum heat_season season,
+                          double back) {
+    const struct working_units *units = working->units;
+    const struct heat_total *total = &network->heat->total[season];
+    const struct air *air = &working->job->air;
+    double leaves = heat_leaves(network->unit, season), room = heat_room(network->unit, season), flow = 0;
+    for (size_t p = 0; p < network->supply_paths.count; p++)
+        flow += network->supply_paths.at[p].end->flow;
+    double brings = air->density * air->specific_heat * flow * fabs(room - leaves);
+    const char *capacity = explain_capacity(working, flow);
+    work(working, arena_format(working->arena, "%s, what the airflow would bring", explain_seasons[season]),
+         SOURCE_SENSIBLE_HEAT, units->heat, brings, "qall = mc x abs(Troom - T0) = %s x abs(%s - %s)", capacity,
+         working_value(working, units->temperature, room), working_value(working, units->temperature, leaves));
+    work(working, arena_format(working->arena, "%s, share of it lost", explain_seasons[season]), SOURCE_NONE,
+         working_plain, total->share, "(q + qreturn) / qall = (%s + %s) / %s",
+         working_value(working, units->heat, total->lost), working_value(working, units->heat, back),
+         working_value(working, units->heat, brings));
+}
+
 static void explain_season(struct working *working, const struct network *network, enum heat_season season) {
     const struct working_units *units = working->units;
     const struct heat_total *total = &network->heat->total[season];
@@ -206,31 +238,17 @@ static void explain_season(struct working *working, const struct network *networ
     struct working_sum lost = {0};
     for (size_t p = 0; p < network->supply_paths.count; p++)
         *list_add(working->arena, &lost.terms) = network->heat->outlets[p][season].lost;
-    work_sum(working, arena_format(working->arena, "%s, lost on the way to all outlets", season_words[season]), "q",
+    work_sum(working, arena_format(working->arena, "%s, lost on the way to all outlets", explain_seasons[season]), "q",
              units->heat, &lost);
-    if (total->returns > 0)
-        work_given(working, "What the return adds", SOURCE_DUCT_HEAT, "q = %s",
-                   working_text(working, units->heat, total->return_lost));
+    double back = explain_return(working, network, season);
     if (!isnan(total->share))
-        work_given(working, "Both, of what the airflow brings to the rooms", SOURCE_NONE, "%s %%",
-                   working_number(working, total->share * 100));
+        explain_whole(working, network, season, back);
 }
 
 void explain_unit_heat(struct working *working, const struct network *network) {
-    const struct working_units *units = working->units;
-    const struct leakage *leakage = network->leakage;
-    if (!network->heat || !leakage)
+    if (!network->heat || (!network->heat->total[HEAT_SUMMER].known && !network->heat->total[HEAT_WINTER].known))
         return;
-    document_heading(working->document, 2, "Heat and leakage");
+    document_heading(working->document, 2, "Heat");
     for (int season = 0; season < HEAT_SEASON_COUNT; season++)
         explain_season(working, network, (enum heat_season)season);
-    work(working, "Leakage of all sections, supply and return", SOURCE_LEAKAGE, units->flow,
-         leakage->supply + leakage->back, "q = qsupply + qreturn = %s + %s",
-         working_value(working, units->flow, leakage->supply), working_value(working, units->flow, leakage->back));
-    if (network->unit->airflow > 0)
-        work(working, "Its share of the airflow", SOURCE_NONE, working_plain, leakage->share, "q / Q = %s / %s",
-             working_value(working, units->flow, leakage->supply + leakage->back),
-             working_value(working, units->flow, network->unit->airflow));
-    work_given(working, "It may be", leakage->limit_assumed ? SOURCE_LEAKAGE_LIMIT : SOURCE_NONE, "%s",
-               working_number(working, leakage->limit));
 }

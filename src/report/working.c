@@ -1,9 +1,11 @@
 /* Equations with the numbers put in. */
 #include "report/working.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "base/constant.h"
 
@@ -33,6 +35,7 @@ static const struct working_units systems[] =
                 .conductance = {"btu/(h F)", BTU_HOUR / RANKINE, 0},
                 .heat = {"btu/h", BTU_HOUR, 0},
                 .capacity = {"btu/(lb F)", BTU / (POUND * RANKINE), 0},
+                .slope = {"in. w.g./cfm", INCH_OF_WATER / CFM, 0},
                 .sides_of_length = 12,
                 .per_length = 100,
             },
@@ -54,6 +57,7 @@ static const struct working_units systems[] =
                 .conductance = {"W/K", 1, 0},
                 .heat = {"W", 1, 0},
                 .capacity = {"J/(kg K)", 1, 0},
+                .slope = {"Pa/(L/s)", 1000, 0},
                 .sides_of_length = 1000,
                 .per_length = 1,
             },
@@ -117,6 +121,62 @@ void work_given(struct working *working, const char *what, enum source_id source
     const char *words = arena_format_list(working->arena, format, list);
     va_end(list);
     document_fact(working->document, what, arena_format(working->arena, "%s%s", words, mark_of(working, source)));
+}
+
+/* ---- Steps of a relation ----------------------------------------------------------------------------------------- */
+
+static struct working_unit unit_of(const struct working *working, enum trace_quantity of) {
+    static const struct working_unit degrees = {"degrees", DEGREE, 0};
+    const struct working_units *units = working->units;
+    const struct working_unit all[] = {
+        [TRACE_NUMBER] = working_plain,       [TRACE_ANGLE] = degrees,
+        [TRACE_LENGTH] = units->length,       [TRACE_AREA] = units->area,
+        [TRACE_FLOW] = units->flow,           [TRACE_VELOCITY] = units->velocity,
+        [TRACE_VISCOSITY] = units->kinematic, [TRACE_PRESSURE] = units->pressure,
+        [TRACE_SLOPE] = units->slope,
+    };
+    return all[of];
+}
+
+static const char *figure_of(struct working *working, const struct trace_symbol *symbol) {
+    const char *figure = working_value(working, unit_of(working, symbol->of), symbol->value);
+    bool a_minutes = symbol->of == TRACE_VELOCITY && working->job->system == MEASURE_US;
+    return a_minutes ? arena_format(working->arena, "(%s / 60)", figure) : figure;
+}
+
+/* NULL: it is no symbol, but a function or pi. */
+static const struct trace_symbol *symbol_in(const struct trace_step *step, const char *word, size_t length) {
+    for (size_t i = 0; i < step->symbol_count; i++)
+        if (strlen(step->symbols[i].name) == length && memcmp(step->symbols[i].name, word, length) == 0)
+            return &step->symbols[i];
+    return NULL;
+}
+
+/* The relation with the figures put in. */
+static const char *in_figures(struct working *working, const struct trace_step *step) {
+    const char *figures = "", *at = step->relation;
+    while (*at) {
+        size_t length = 0;
+        while (isalpha((unsigned char)*at) && isalnum((unsigned char)at[length]))
+            length++;
+        const struct trace_symbol *symbol = symbol_in(step, at, length);
+        if (!length)
+            length = strcspn(at, "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz");
+        figures = symbol ? arena_format(working->arena, "%s%s", figures, figure_of(working, symbol))
+                         : arena_format(working->arena, "%s%.*s", figures, (int)length, at);
+        at += length;
+    }
+    return figures;
+}
+
+void work_step(struct working *working, const struct trace_step *step) {
+    struct working_unit unit = unit_of(working, step->of);
+    if (step->relation)
+        work(working, step->what, step->source, unit, step->result, "%s = %s = %s", step->name, step->relation,
+             in_figures(working, step));
+    else
+        work_given(working, step->what, step->source, "%s = %s%s%s", step->name,
+                   working_text(working, unit, step->result), step->words ? ", " : "", step->words ? step->words : "");
 }
 
 /* ---- Sums -------------------------------------------------------------------------------------------------------- */

@@ -8,6 +8,7 @@
 #ifndef CLEAT_REPORT_WORKING_H
 #define CLEAT_REPORT_WORKING_H
 
+#include "air/trace.h"
 #include "model/job.h"
 #include "report/document.h"
 
@@ -20,7 +21,7 @@ struct working_unit {
 /* The trade's units, or metric ones. */
 struct working_units {
     struct working_unit flow, area, side, length, velocity, pressure, rate, density, viscosity, kinematic, temperature,
-        difference, resistance, conductance, heat, capacity;
+        difference, resistance, conductance, heat, capacity, slope;
     double sides_of_length; /* side units in a length unit: 12 in a foot */
     double per_length;      /* length that a rate is for: 100 ft, 1 m */
 };
@@ -50,6 +51,9 @@ void work(struct working *working, const char *what, enum source_id source, stru
 /* "What: NAME = VALUE unit (3)": what is given, with where it comes from in words (NULL: nothing to say). */
 void work_given(struct working *working, const char *what, enum source_id source, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
+
+/* A step of a working as src/air or src/piece left it: the relation, and the same with the figures put in. */
+void work_step(struct working *working, const struct trace_step *step);
 
 /* A sum, in parts where it is long: "h = a + b + c = SUM unit". */
 struct working_sum {

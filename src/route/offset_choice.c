@@ -72,7 +72,7 @@ bool offset_choose(enum measure_system system, const struct duct *duct, enum way
         choice->aside = least + more * step;
         choice->along = length_of(&choosing, choice->aside, turns[grade]);
         double angle = angled_offset(choosing.side, choice->aside, choice->along).angle;
-        bool unknown = fitting_two_mitres(angle, choosing.aspect).outside != NULL;
+        bool unknown = fitting_two_mitres(NULL, angle, choosing.aspect).outside != NULL;
         choice->dear = dearness(choice, choosing.side, angle, unknown);
         if (grade == OFFSET_SLIGHT)
             return unknown && angle <= most_turn;

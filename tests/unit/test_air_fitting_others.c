@@ -39,17 +39,17 @@ static bool ours(const struct csv *csv, double *value) {
     const char *fitting = csv_text(csv, "fitting");
     double angle = csv_number(csv, "angle_deg") * DEGREE, ratio = csv_number(csv, "ratio");
     if (strcmp(fitting, "round smooth elbow") == 0)
-        *value = fitting_round_elbow(angle, ratio).value + friction_factor(csv) * ratio * angle;
+        *value = fitting_round_elbow(NULL, angle, ratio).value + friction_factor(csv) * ratio * angle;
     else if (strcmp(fitting, "round conical contraction") == 0)
-        *value = fitting_contraction(ratio, angle).value + cone_friction(csv, angle, ratio);
+        *value = fitting_contraction(NULL, ratio, angle).value + cone_friction(csv, angle, ratio);
     else if (strcmp(fitting, "round conical diffuser") == 0)
-        *value = fitting_diffuser(ratio, angle).value + cone_friction(csv, angle, ratio);
+        *value = fitting_diffuser(NULL, ratio, angle).value + cone_friction(csv, angle, ratio);
     else if (strcmp(fitting, "abrupt contraction") == 0)
-        *value = fitting_abrupt_contraction(ratio).value;
+        *value = fitting_abrupt_contraction(NULL, ratio).value;
     else if (strcmp(fitting, "abrupt expansion") == 0)
-        *value = fitting_abrupt_expansion(ratio).value;
+        *value = fitting_abrupt_expansion(NULL, ratio).value;
     else if (strstr(fitting, "round mitred elbow"))
-        *value = fitting_mitre(angle, 1).value;
+        *value = fitting_mitre(NULL, angle, 1).value;
     else
         return false;
     return true;
@@ -119,7 +119,8 @@ static void joining_air_agrees_with_crane(void **state) {
     for (; csv_next(&csv); rows++) {
         double angle = csv_number(&csv, "angle_deg") * DEGREE, area = csv_number(&csv, "area_ratio");
         double flow = csv_number(&csv, "flow_ratio");
-        double branch = fitting_join_branch(angle, flow, area).value, run = fitting_join_run(angle, flow, area).value;
+        double branch = fitting_join_branch(NULL, angle, flow, area).value,
+               run = fitting_join_run(NULL, angle, flow, area).value;
         assert_near(branch, csv_number(&csv, "K_branch"), rounding(angle, flow, area));
         assert_near(run, csv_number(&csv, "K_run"), rounding(angle, flow, area));
     }
@@ -131,9 +132,9 @@ static void joining_air_agrees_with_crane(void **state) {
  * legs of half the area 2.0; a leg that brings all the air turns it for 1 + 1/f^2. */
 static void opposed_streams_join_by_their_own_relation(void **state) {
     (void)state;
-    assert_near(fitting_join_bullhead(0.5, 1).value, 1.25, 1e-12);
-    assert_near(fitting_join_bullhead(0.5, 0.5).value, 2.0, 1e-12);
-    assert_near(fitting_join_bullhead(1, 0.5).value, 5.0, 1e-12);
+    assert_near(fitting_join_bullhead(NULL, 0.5, 1).value, 1.25, 1e-12);
+    assert_near(fitting_join_bullhead(NULL, 0.5, 0.5).value, 2.0, 1e-12);
+    assert_near(fitting_join_bullhead(NULL, 1, 0.5).value, 5.0, 1e-12);
 }
 
 /* From memory: ASHRAE Handbook, Fundamentals, Reynolds number correction of elbows. */
@@ -144,15 +145,15 @@ static void elbows_are_corrected_for_the_reynolds_number(void **state) {
         {8e4, 1.06, 1.38}, {1e5, 1.04, 1.30}, {1.4e5, 1, 1.15},  {2e5, 1.00, 1.00}, {9e6, 1.00, 1.00},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        assert_near(fitting_elbow_reynolds(rows[i][0], 0.5).value, rows[i][1], 1e-9);
-        assert_near(fitting_elbow_reynolds(rows[i][0], 0.75).value, rows[i][2], 1e-9);
-        assert_near(fitting_elbow_reynolds(rows[i][0], 2).value, rows[i][2], 1e-9);
-        assert_null(fitting_elbow_reynolds(rows[i][0], 2).outside);
+        assert_near(fitting_elbow_reynolds(NULL, rows[i][0], 0.5).value, rows[i][1], 1e-9);
+        assert_near(fitting_elbow_reynolds(NULL, rows[i][0], 0.75).value, rows[i][2], 1e-9);
+        assert_near(fitting_elbow_reynolds(NULL, rows[i][0], 2).value, rows[i][2], 1e-9);
+        assert_null(fitting_elbow_reynolds(NULL, rows[i][0], 2).outside);
     }
     /* Half way between both, and past the end of the table. */
-    assert_near(fitting_elbow_reynolds(5e4, 0.625).value, (1.115 + 1.51) / 2, 1e-9);
-    assert_near(fitting_elbow_reynolds(5000, 1).value, 2, 1e-9);
-    assert_non_null(fitting_elbow_reynolds(5000, 1).outside);
+    assert_near(fitting_elbow_reynolds(NULL, 5e4, 0.625).value, (1.115 + 1.51) / 2, 1e-9);
+    assert_near(fitting_elbow_reynolds(NULL, 5000, 1).value, 2, 1e-9);
+    assert_non_null(fitting_elbow_reynolds(NULL, 5000, 1).outside);
 }
 
 int main(void) {

@@ -120,6 +120,32 @@ static void what_says_nothing_is_taken_as_sealed_at_its_joints(void **state) {
     compiled_free(&none);
 }
 
+/* The same table: flexible duct that is sealed 12, fibrous board 6, whatever the seal class. */
+static void flexible_duct_and_board_have_one_class_of_any_seal(void **state) {
+    (void)state;
+    struct compiled job = compiled_text(
+        "job \"t\" { seal A }\n"
+        "unit fan { blower 400 cfm at 0.40 in.wg; supply 12 x 8; return 12 x 12 }\n"
+        "run trunk from fan.supply { material board; straight 30 ft }\n"
+        "outlet desk from trunk { airflow 400 cfm; transition to 12 over 12 in; flex 6 ft; register 12 x 8 }\n"
+        "run back from fan.return { straight 6 ft }\n"
+        "inlet hall from back { grille 12 x 12 }\n");
+    const struct section *desk = compiled_run(&job, "desk")->last_section,
+                         *trunk = compiled_run(&job, "trunk")->last_section;
+    const struct piece *flex = desk->items.at[desk->items.count - 2].piece, *straight = trunk->items.at[0].piece;
+    assert_string_equal(flex->kind->form.word, "flex");
+    for (int seal = SEAL_C; seal <= SEAL_A; seal++) {
+        assert_near(leakage_class_of(desk, flex, (enum seal_class)seal), 12, 0);
+        assert_near(leakage_class_of(trunk, straight, (enum seal_class)seal), 6, 0);
+    }
+    assert_non_null(strstr(leakage_class_words(desk, flex, job.job->arena), "whatever the seal class"));
+    assert_non_null(strstr(leakage_class_words(trunk, straight, job.job->arena), "whatever the seal class"));
+    assert_string_equal(leakage_class_words(compiled_run(&job, "back")->last_section,
+                                            compiled_run(&job, "back")->pieces.at[0], job.job->arena),
+                        "rectangular duct, seal A");
+    compiled_free(&job);
+}
+
 static void more_than_the_limit_is_told_with_what_would_do(void **state) {
     (void)state;
     struct compiled job = one_duct("seal C", "leakage 0.8 %"), loose = one_duct("seal C", "leakage 3 %");
@@ -138,6 +164,7 @@ int main(void) {
         cmocka_unit_test(a_duct_leaks_by_its_surface_and_pressure),
         cmocka_unit_test(no_test_asks_for_more_than_the_ducts_are_built_for),
         cmocka_unit_test(what_says_nothing_is_taken_as_sealed_at_its_joints),
+        cmocka_unit_test(flexible_duct_and_board_have_one_class_of_any_seal),
         cmocka_unit_test(more_than_the_limit_is_told_with_what_would_do),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -176,7 +176,7 @@ static void an_angle_is_found_again_from_its_coefficient(void **state) {
     for (int round = 0; round < 2; round++)
         for (int tenth = 0; tenth <= 700; tenth += 7) {
             double wanted = tenth * DEGREE / 10;
-            assert_true(fitting_damper_blade(fitting_damper(wanted, round).value, round, &angle));
+            assert_true(fitting_damper_blade(fitting_damper(NULL, wanted, round).value, round, &angle));
             assert_near(angle, wanted, 1e-9);
         }
     assert_true(fitting_damper_blade(0, true, &angle));

@@ -208,7 +208,7 @@ static void an_offset_is_cut_in_its_metal(void **state) {
     for (size_t i = 0; i < section->items.count; i++)
         if (strcmp(section->items.at[i].piece->kind->form.word, "offset") == 0)
             found = section->items.at[i].loss.coefficient;
-    assert_near(found, 2 * fitting_mitre(2 * atan(u), 16.0 / 12).value, 1e-9);
+    assert_near(found, 2 * fitting_mitre(NULL, 2 * atan(u), 16.0 / 12).value, 1e-9);
     compiled_free(&job);
 }
 

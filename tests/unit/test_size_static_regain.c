@@ -44,7 +44,7 @@ static double rate_of(const struct air *air, double flow, double diameter) {
 static double cone_loss(const struct air *air, double flow, double from, double to) {
     double ratio = area_of(to) / area_of(from), angle = 2 * atan2((from - to) / 2, 12 * INCH);
     double friction = (rate_of(air, flow, from) + rate_of(air, flow, to)) / 2 * 12 * INCH;
-    return ratio < 1 ? fitting_contraction(ratio, angle).value * pressure_of(air, flow, to) + friction : 0;
+    return ratio < 1 ? fitting_contraction(NULL, ratio, angle).value * pressure_of(air, flow, to) + friction : 0;
 }
 
 static bool is_within_limits(const struct air *air, double flow, double diameter) {

@@ -83,7 +83,7 @@ struct led {
 
 /* So much farther off a label had better stand than have its leader pass a line more; the edge of what it names is
  * passed by each.  By look. */
-static const double passing = 30; /* pt */
+static const double passing = 12; /* pt */
 
 static void try_ring(struct layout *layout, struct sheet_box box, struct spot at, double away, struct led *best) {
     for (int i = 0; i < DIRECTIONS; i++) {
@@ -174,16 +174,17 @@ static void lay_text(struct layout *layout, const struct figure_label *label) {
 
 /* ---- Bands ------------------------------------------------------------------------------------------------------- */
 
-/* Level, at the right or left of a band that goes up. */
+/* Level, at the right or left of a band that goes up more than aside. */
 static bool lay_abreast(struct layout *layout, struct sheet_letters letters, struct spot from, struct spot to,
                         double half) {
-    double steep = 2 * fabs(to.x - from.x);
-    if (fabs(to.y - from.y) < fmax(steep, 2 * letters.box.half_height))
+    double aside = fabs(to.x - from.x), up = fabs(to.y - from.y);
+    if (up < fmax(0.99 * aside, 2 * letters.box.half_height))
         return false;
+    double away = (half * hypot(aside, up) + letters.box.half_height * aside) / up;
     for (size_t i = 0; i < LAYOUT_SHARES; i++)
         for (int side = 1; side >= -1; side -= 2) {
             struct sheet_box box = box_at(letters.box, layout_share(from, to, i), (struct spot){side, 0},
-                                          half + LAYOUT_CLEAR + TEXT_MARGIN);
+                                          away + LAYOUT_CLEAR + TEXT_MARGIN);
             if (is_within(layout, box) && layout_is_free(layout, box)) {
                 letters.box = box;
                 layout_letters(layout, letters);
@@ -339,7 +340,7 @@ static void lay_radius_text(struct layout *layout, const struct figure_radius *r
 }
 
 static void keep_place(struct layout *layout, struct spot place) {
-    static const double half = 0.8; /* pt: less than any label keeps from its own place */
+    static const double half = 1.2; /* pt: a dot, and less than any label keeps from its own place */
     struct sheet_box box = {.centre = place, .along = {1, 0}, .half_width = half, .half_height = half};
     obstacles_add_box(layout->obstacles, box, OBSTACLE_PLACE);
 }

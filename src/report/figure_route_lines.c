@@ -210,7 +210,7 @@ static void draw_stretch_lines(const struct route_drawing *drawing, const struct
     if (drawing->view == ROUTE_VIEW) {
         draw_rim(drawing, group);
         draw_corners(drawing, group->stretch, &beside);
-    } else if (is_end_on(drawing, group->stretch))
+    } else if (count == 1 && is_end_on(drawing, group->stretch)) /* what of a bend is nearer hides it */
         draw_riser(drawing, group);
 }
 

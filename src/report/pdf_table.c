@@ -137,7 +137,7 @@ static bool widths_for(const struct grid *grid, const struct wish *wishes, doubl
 
 /* The least narrowing that is enough. */
 static bool widths_at(const struct grid *grid, const struct wish *wishes, double size, double room) {
-    static const struct narrowing narrowings[] = {{false, false}, {false, true}, {true, false}, {true, true}};
+    static const struct narrowing narrowings[] = {{false, false}, {true, false}, {false, true}, {true, true}};
     for (size_t i = 0; i < sizeof narrowings / sizeof *narrowings; i++)
         if (widths_for(grid, wishes, size, room, narrowings[i]))
             return true;

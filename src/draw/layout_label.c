@@ -340,7 +340,7 @@ static void lay_radius_text(struct layout *layout, const struct figure_radius *r
 }
 
 static void keep_place(struct layout *layout, struct spot place) {
-    static const double half = 1.2; /* pt: a dot, and less than any label keeps from its own place */
+    static const double half = 0.8; /* pt: less than any label keeps from its own place */
     struct sheet_box box = {.centre = place, .along = {1, 0}, .half_width = half, .half_height = half};
     obstacles_add_box(layout->obstacles, box, OBSTACLE_PLACE);
 }

@@ -235,6 +235,54 @@ static void each_hanger_is_told_on_one_sheet(void **state) {
     compiled_free(&compiled);
 }
 
+/* ---- Bends ------------------------------------------------------------------------------------------------------- */
+
+static double distance_to(struct spot a, struct spot b, struct spot at) {
+    double x = b.x - a.x, y = b.y - a.y, length = x * x + y * y;
+    double on = length > 0 ? fmin(fmax(((at.x - a.x) * x + (at.y - a.y) * y) / length, 0), 1) : 0;
+    return hypot(at.x - a.x - on * x, at.y - a.y - on * y);
+}
+
+static bool holds(const struct figure_path *path, struct spot at) {
+    bool inside = false;
+    for (size_t i = 0; i < path->steps.count; i++) {
+        struct spot a = path->steps.at[i].to, b = path->steps.at[(i + 1) % path->steps.count].to;
+        if ((a.y < at.y) != (b.y < at.y) && at.x < a.x + (b.x - a.x) * (at.y - a.y) / (b.y - a.y))
+            inside = !inside;
+    }
+    return inside;
+}
+
+/* A thick line passes there, and no fill drawn later covers the half of it that lies toward `inner`. */
+static void expect_whole_line(const struct figure *figure, struct spot at, struct spot inner) {
+    size_t line = 0, cover = 0;
+    for (size_t i = 0; i < figure->paths.count; i++) {
+        const struct figure_path *path = &figure->paths.at[i];
+        if (path->stroke == STROKE_CUT && path->steps.count == 2 &&
+            distance_to(path->steps.at[0].to, path->steps.at[1].to, at) < 0.15 * INCH)
+            line = i + 1;
+        if (path->stroke == STROKE_NONE && path->shade != SHADE_NONE && holds(path, inner))
+            cover = i + 1;
+    }
+    if (line <= cover)
+        fail_msg("at (%g, %g) in the line is %zu, the fill %zu", at.x / INCH, at.y / INCH, line, cover);
+}
+
+/* The elbow of the attic's trunk, 18 in wide, turns left at a radius of 18 in round 15 ft 2 in, 4 ft 6 in. */
+static void the_sides_of_a_bend_are_drawn_whole(void **state) {
+    (void)state;
+    struct compiled compiled = attic();
+    const struct figure *plan = drawing_of(&compiled, ROUTE_PLAN, ROUTE_FOR_CUSTOMER);
+    for (int side = -1; side <= 1; side += 2)
+        for (int degrees = 1; degrees < 90; degrees++) {
+            double angle = degrees * DEGREE, radius = (18 + 9 * side) * INCH, inner = radius - side * 0.3 * INCH;
+            double x = 15 * FOOT + 2 * INCH, y = 4 * FOOT + 6 * INCH;
+            expect_whole_line(plan, (struct spot){x + radius * sin(angle), y - radius * cos(angle)},
+                              (struct spot){x + inner * sin(angle), y - inner * cos(angle)});
+        }
+    compiled_free(&compiled);
+}
+
 /* ---- Numbers and names ------------------------------------------------------------------------------------------- */
 
 static const struct figure_label *label_of(const struct figure *figure, const char *text) {
@@ -371,6 +419,7 @@ int main(void) {
         cmocka_unit_test(a_station_is_a_place),
         cmocka_unit_test(hangers_are_drawn_for_the_field_alone),
         cmocka_unit_test(each_hanger_is_told_on_one_sheet),
+        cmocka_unit_test(the_sides_of_a_bend_are_drawn_whole),
         cmocka_unit_test(numbers_of_a_bend_stand_on_its_duct),
         cmocka_unit_test(trunks_alone_have_their_names_and_sizes_and_no_more),
         cmocka_unit_test(no_text_stands_on_what_is_drawn),

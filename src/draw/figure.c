@@ -69,6 +69,12 @@ void figure_label_line(struct figure *figure, const char *text, struct spot from
         (struct figure_label){.text = text, .from = from, .to = to, .size = size};
 }
 
+void figure_label_band(struct figure *figure, const char *text, struct spot from, struct spot to, double half,
+                       enum letter_size size) {
+    *list_add(figure->arena, &figure->labels) =
+        (struct figure_label){.text = text, .from = from, .to = to, .half = half, .size = size};
+}
+
 void figure_text(struct figure *figure, const char *text, struct spot at, enum toward toward, double room,
                  enum letter_size size) {
     *list_add(figure->arena, &figure->labels) = (struct figure_label){

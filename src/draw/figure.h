@@ -69,6 +69,7 @@ struct figure_label {
     struct spot from, to;
     unsigned toward; /* enum toward, or 0: anywhere near */
     enum letter_size size;
+    double half; /* m: the line is the middle of a band, so far from its edges, and the text stands in or beside that */
     double room; /* m: a longer one is cut and ends in dots; 0: never.  Only with TOWARD_FIXED */
 };
 
@@ -155,6 +156,9 @@ void figure_circle(struct figure *figure, enum stroke stroke, struct spot centre
 
 void figure_label(struct figure *figure, const char *text, struct spot at, unsigned toward, enum letter_size size);
 void figure_label_line(struct figure *figure, const char *text, struct spot from, struct spot to,
+                       enum letter_size size);
+/* A text that names a band, whose middle is the line and whose edges are `half` (m) off. */
+void figure_label_band(struct figure *figure, const char *text, struct spot from, struct spot to, double half,
                        enum letter_size size);
 /* A text of a table or an axis, whose maker sees to it that nothing meets it: with its left end at the place
  * (TOWARD_RIGHT), its right end (TOWARD_LEFT) or its middle (TOWARD_HERE), and no longer than `room` (m; 0: as it is).

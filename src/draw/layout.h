@@ -55,6 +55,20 @@ struct sheet_letters letters_of(const struct layout *layout, const char *text, e
 bool layout_is_free(struct layout *layout, struct sheet_box box);
 void layout_letters(struct layout *layout, struct sheet_letters letters);
 
+/* ---- Along a line ------------------------------------------------------------------------------------------------ */
+
+/* Between a line and a text beside it. */
+#define LAYOUT_CLEAR 2.2 /* pt */
+
+/* Places of a line where a text is tried, its middle first. */
+enum { LAYOUT_SHARES = 7 };
+struct spot layout_share(struct spot from, struct spot to, size_t share);
+
+/* Writes a text along a line that is no shorter, on either side of it, or with its middle `off` (pt) from it; false:
+ * that is not free. */
+bool layout_along(struct layout *layout, struct sheet_letters letters, struct spot from, struct spot to);
+bool layout_off(struct layout *layout, struct sheet_letters letters, struct spot from, struct spot to, double off);
+
 /* ---- In the order in which they are laid out --------------------------------------------------------------------- */
 
 void layout_paths(struct layout *layout);

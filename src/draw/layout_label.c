@@ -74,16 +74,35 @@ static struct spot leader_end(struct sheet_box box, struct spot at, bool balloon
                          fmin(fmax(at.y, box.centre.y - half_height), box.centre.y + half_height)};
 }
 
-static bool try_ring(struct layout *layout, struct sheet_box *box, struct spot at, double away) {
+/* A place with a leader, and what that costs: how far off it is, and what its leader passes. */
+struct led {
+    struct sheet_box box;
+    struct spot at;
+    double cost; /* pt */
+};
+
+/* So much farther off a label had better stand than have its leader pass a line more; the edge of what it names is
+ * passed by each.  By look. */
+static const double passing = 12; /* pt */
+
+static void try_ring(struct layout *layout, struct sheet_box box, struct spot at, double away, struct led *best) {
     for (int i = 0; i < DIRECTIONS; i++) {
-        struct sheet_box tried = box_at(*box, at, direction_of(i), away);
-        if (is_within(layout, tried) && layout_is_free(layout, box_grown(tried, 2 * TEXT_MARGIN)) &&
-            !obstacles_meet_line(layout->obstacles, at, leader_end(tried, at, false))) {
-            *box = tried;
-            return true;
-        }
+        struct sheet_box tried = box_at(box, at, direction_of(i), away);
+        struct spot end = leader_end(tried, at, false);
+        if (!is_within(layout, tried) || !layout_is_free(layout, box_grown(tried, 2 * TEXT_MARGIN)) ||
+            obstacles_meet_line(layout->obstacles, at, end))
+            continue;
+        size_t passed = obstacles_lines_passed(layout->obstacles, at, end);
+        double cost = away + (passed > 1 ? passing * (double)(passed - 1) : 0);
+        if (cost < best->cost)
+            *best = (struct led){tried, at, cost};
     }
-    return false;
+}
+
+/* The best from `at`, where that is better than what is found already. */
+static void find_led(struct layout *layout, struct sheet_box box, struct spot at, struct led *best) {
+    for (int ring = RINGS_BESIDE; ring < RINGS && rings[ring] < best->cost; ring++)
+        try_ring(layout, box, at, rings[ring], best);
 }
 
 static void draw_dot(struct layout *layout, struct spot at) {
@@ -98,6 +117,19 @@ static void draw_leader(struct layout *layout, struct spot at, struct spot end) 
     draw_dot(layout, at);
 }
 
+/* With a leader to one of the places. */
+static bool lay_led(struct layout *layout, struct sheet_letters letters, const struct spot *places, size_t count) {
+    struct led best = {.cost = INFINITY};
+    for (size_t i = 0; i < count; i++)
+        find_led(layout, letters.box, places[i], &best);
+    if (isinf(best.cost))
+        return false;
+    letters.box = best.box;
+    layout_letters(layout, letters);
+    draw_leader(layout, best.at, leader_end(best.box, best.at, false));
+    return true;
+}
+
 static bool lay_near(struct layout *layout, struct sheet_letters letters, struct spot at, unsigned toward) {
     if (try_beside(layout, &letters, at, toward) || try_beside(layout, &letters, at, ~(unsigned)TOWARD_HERE)) {
         layout_letters(layout, letters);
@@ -105,13 +137,7 @@ static bool lay_near(struct layout *layout, struct sheet_letters letters, struct
             draw_dot(layout, at);
         return true;
     }
-    for (int ring = RINGS_BESIDE; ring < RINGS; ring++)
-        if (try_ring(layout, &letters.box, at, rings[ring])) {
-            layout_letters(layout, letters);
-            draw_leader(layout, at, leader_end(letters.box, at, false));
-            return true;
-        }
-    return false;
+    return lay_led(layout, letters, &at, 1);
 }
 
 /* ---- Texts that have their place --------------------------------------------------------------------------------- */
@@ -146,34 +172,40 @@ static void lay_text(struct layout *layout, const struct figure_label *label) {
     layout_letters(layout, letters);
 }
 
-/* ---- Along a line ------------------------------------------------------------------------------------------------ */
+/* ---- Bands ------------------------------------------------------------------------------------------------------- */
 
-/* Upright or read from the right. */
-static struct spot reading(struct spot from, struct spot to, double length) {
-    struct spot along = {(to.x - from.x) / length, (to.y - from.y) / length};
-    bool turned = along.x < -1e-9 || (along.x < 1e-9 && along.y > 0);
-    return turned ? (struct spot){-along.x, -along.y} : along;
-}
-
-static bool lay_along(struct layout *layout, struct sheet_letters letters, struct spot from, struct spot to) {
-    static const double fractions[] = {0.5, 0.38, 0.62, 0.26, 0.74, 0.15, 0.85};
-    static const double clear = 2.2; /* pt from the line */
-    double length = hypot(to.x - from.x, to.y - from.y);
-    if (length < 2 * letters.box.half_width)
+/* Level, at the right or left of a band that goes up more than aside. */
+static bool lay_abreast(struct layout *layout, struct sheet_letters letters, struct spot from, struct spot to,
+                        double half) {
+    double aside = fabs(to.x - from.x), up = fabs(to.y - from.y);
+    if (up < fmax(0.99 * aside, 2 * letters.box.half_height))
         return false;
-    struct spot along = letters.box.along = reading(from, to, length);
-    double off = letters.box.half_height + clear;
-    for (size_t i = 0; i < sizeof fractions / sizeof *fractions; i++)
-        for (int side = 1; side >= -1; side -= 2) { /* above first */
-            double t = fractions[i], edge = fmin(t, 1 - t) * length;
-            letters.box.centre = (struct spot){from.x + t * (to.x - from.x) + side * off * along.y,
-                                               from.y + t * (to.y - from.y) - side * off * along.x};
-            if (edge >= letters.box.half_width && layout_is_free(layout, letters.box)) {
+    double away = (half * hypot(aside, up) + letters.box.half_height * aside) / up;
+    for (size_t i = 0; i < LAYOUT_SHARES; i++)
+        for (int side = 1; side >= -1; side -= 2) {
+            struct sheet_box box = box_at(letters.box, layout_share(from, to, i), (struct spot){side, 0},
+                                          away + LAYOUT_CLEAR + TEXT_MARGIN);
+            if (is_within(layout, box) && layout_is_free(layout, box)) {
+                letters.box = box;
                 layout_letters(layout, letters);
                 return true;
             }
         }
     return false;
+}
+
+/* In it or beside it, no longer than it is: else it would seem to name what lies behind its end, and has a leader. */
+static bool lay_band(struct layout *layout, const struct figure_label *label, struct spot from, struct spot to) {
+    double half = label->half * layout->scale;
+    struct sheet_letters letters = letters_of(layout, label->text, label->size, 0);
+    if (lay_abreast(layout, letters, from, to, half) || layout_off(layout, letters, from, to, 0) ||
+        layout_along(layout, letters, from, to) ||
+        layout_off(layout, letters, from, to, half + letters.box.half_height + LAYOUT_CLEAR))
+        return true;
+    struct spot places[LAYOUT_SHARES];
+    for (size_t i = 0; i < LAYOUT_SHARES; i++)
+        places[i] = layout_share(from, to, i);
+    return lay_led(layout, letters_of(layout, label->text, label->size, wrap), places, LAYOUT_SHARES);
 }
 
 /* ---- Letters ----------------------------------------------------------------------------------------------------- */
@@ -273,7 +305,12 @@ static struct spot place_of(const struct layout *layout, const struct figure_lab
 static void lay_label(struct layout *layout, const struct figure_label *label) {
     const char *text = label->text;
     struct spot from = layout_spot(layout, label->from), to = layout_spot(layout, label->to);
-    if (lay_along(layout, letters_of(layout, text, label->size, 0), from, to))
+    if (label->half > 0) {
+        if (!lay_band(layout, label, from, to))
+            layout_balloon(layout, text, place_of(layout, label));
+        return;
+    }
+    if (layout_along(layout, letters_of(layout, text, label->size, 0), from, to))
         return;
     struct sheet_letters whole = letters_of(layout, text, label->size, 0);
     if (label->briefly && !is_line(label) && try_beside(layout, &whole, from, ~0U)) {
@@ -284,7 +321,7 @@ static void lay_label(struct layout *layout, const struct figure_label *label) {
         const char *letter = letter_for(layout, text);
         tell(layout, letter, text);
         text = letter;
-        if (lay_along(layout, letters_of(layout, text, label->size, 0), from, to))
+        if (layout_along(layout, letters_of(layout, text, label->size, 0), from, to))
             return;
     }
     struct sheet_letters letters = letters_of(layout, text, label->size, wrap);
@@ -296,7 +333,7 @@ static void lay_label(struct layout *layout, const struct figure_label *label) {
 static void lay_radius_text(struct layout *layout, const struct figure_radius *radius) {
     struct spot centre = layout_spot(layout, radius->centre), on = layout_spot(layout, radius->on);
     struct sheet_letters letters = letters_of(layout, radius->text, LETTER_PLAIN, 0);
-    if (radius->located && lay_along(layout, letters, centre, on))
+    if (radius->located && layout_along(layout, letters, centre, on))
         return;
     if (!lay_near(layout, letters_of(layout, radius->text, LETTER_PLAIN, wrap), on, 0))
         layout_balloon(layout, radius->text, on);

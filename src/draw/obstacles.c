@@ -228,6 +228,34 @@ bool obstacles_meet_line(struct obstacles *all, struct spot from, struct spot to
     return covers.list.count > 0;
 }
 
+/* Whether it passes a line there; each is told in the one cell where it does. */
+static bool passes_in(const struct thing *thing, struct spot from, struct spot to, int32_t column, int32_t row) {
+    double x = to.x - from.x, y = to.y - from.y, line_x = thing->to.x - thing->from.x,
+           line_y = thing->to.y - thing->from.y, across = x * line_y - y * line_x;
+    if (thing->kind != OBSTACLE_LINE || across == 0)
+        return false;
+    double apart_x = thing->from.x - from.x, apart_y = thing->from.y - from.y;
+    double at = (apart_x * line_y - apart_y * line_x) / across, on = (apart_x * y - apart_y * x) / across;
+    return at > 1e-6 && at <= 1 && on >= 0 && on < 1 && cell(from.x + at * x) == column && cell(from.y + at * y) == row;
+}
+
+size_t obstacles_lines_passed(const struct obstacles *all, struct spot from, struct spot to) {
+    const struct spot ends[2] = {from, to};
+    size_t count = 0;
+    struct cells columns = columns_of(ends, 2);
+    for (int32_t column = columns.first; column <= columns.last; column++) {
+        struct cells rows = rows_of(ends, 2, column);
+        for (int32_t row = rows.first; row <= rows.last; row++)
+            for (uint32_t next = all->all.heads[head_of(&all->all, column, row)]; next;) {
+                const struct entry *entry = &all->all.entries.at[next - 1];
+                count += entry->column == column && entry->row == row &&
+                         passes_in(&all->things.at[entry->thing], from, to, column, row);
+                next = entry->next;
+            }
+    }
+    return count;
+}
+
 static int by_enter(const void *a, const void *b) {
     double one = ((const struct cover *)a)->enter, other = ((const struct cover *)b)->enter;
     return (one > other) - (one < other);

@@ -25,6 +25,9 @@ bool obstacles_meet_box(struct obstacles *all, struct sheet_box box, unsigned ki
 /* Whether the line meets a text. */
 bool obstacles_meet_line(struct obstacles *all, struct spot from, struct spot to);
 
+/* How many drawn lines the line passes, beyond its beginning. */
+size_t obstacles_lines_passed(const struct obstacles *all, struct spot from, struct spot to);
+
 /* The parts of the line from `from` that are outside every text: ends[0] to ends[1], ends[2] to ends[3], ...; their
  * number (of ends) is returned.  In the arena. */
 size_t obstacles_clear_parts(struct obstacles *all, struct spot from, struct spot to, struct spot **ends);

@@ -43,6 +43,8 @@ static void paint_stroke(cairo_t *cairo, const struct sheet_stroke *stroke) {
     if (stroke->stroke != STROKE_NONE) {
         set_ink(cairo, stroke->stroke);
         cairo_set_line_width(cairo, styles[stroke->stroke].width);
+        /* lines that end where others begin leave no gap on the outside of the corner */
+        cairo_set_line_cap(cairo, styles[stroke->stroke].dash_count ? CAIRO_LINE_CAP_BUTT : CAIRO_LINE_CAP_ROUND);
         cairo_set_dash(cairo, styles[stroke->stroke].dashes, styles[stroke->stroke].dash_count, 0);
         cairo_stroke(cairo);
     }

@@ -18,10 +18,10 @@ static const struct column *effect_columns(const struct job *job, struct documen
     columns[EFFECT_WHERE] = (struct column){.head = "Run"};
     columns[EFFECT_GIVEN] = (struct column){.head = "As the job has it"};
     columns[EFFECT_IF] = (struct column){.head = "If it is"};
-    columns[EFFECT_CHANGE] = (struct column){
-        .head = "Change", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .decimals = MORE_DECIMALS, .bare = true};
-    columns[EFFECT_LEFT] =
-        (struct column){.head = "Left over", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .bare = true};
+    const char *unit = measure_show(document->system, SHOW_PRESSURE)->unit;
+    columns[EFFECT_CHANGE] =
+        (struct column){.head = arena_format(document->keep, "Change, %s", unit), .kind = COLUMN_AMOUNT};
+    columns[EFFECT_LEFT] = (struct column){.head = "Left over", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE};
     columns[EFFECT_ELSE] = (struct column){.head = "What else"};
     if (priced)
         columns[EFFECT_PRICE] =
@@ -45,14 +45,18 @@ static void say(const struct document *document, const char **words, const char 
     *words = *words ? arena_format(document->arena, "%s; %s", *words, clause) : clause;
 }
 
-/* A change that is printed as none is none. */
-static void say_path(const struct document *document, const struct effect *effect, const char **words) {
+/* Of a pressure; NULL: it is under what a paper shows. */
+static const char *change_words(const struct document *document, double change) {
     const struct measure_show *show = measure_show(document->system, SHOW_PRESSURE);
     int decimals = show->decimals + MORE_DECIMALS;
-    double shown = fabs(effect->path.change) / show->factor;
-    if (!effect->terminal || shown < 0.5 * pow(10, -decimals))
+    double shown = change / show->factor;
+    return fabs(shown) < 0.5 * pow(10, -decimals) ? NULL : arena_format(document->arena, "%.*f", decimals, shown);
+}
+
+static void say_path(const struct document *document, const struct effect *effect, const char **words) {
+    const char *change = change_words(document, fabs(effect->path.change));
+    if (!effect->terminal || !change)
         return;
-    const char *change = arena_format(document->arena, "%.*f", decimals, shown);
     say(document, words,
         arena_format(document->arena, "the way to %s has %s left over, %s %s",
                      effect->room && *effect->room ? effect->room : effect->terminal,
@@ -131,7 +135,10 @@ static void effect_row(const struct document *document, struct table *table, con
     cells[EFFECT_WHERE].text = where_words(document, estimate);
     cells[EFFECT_GIVEN].text = bid_estimate_words(document->arena, estimate);
     cells[EFFECT_IF].text = if_words(document, estimate);
-    cells[EFFECT_CHANGE].figure = known ? effect->governing.change : NAN;
+    if (known) {
+        const char *change = change_words(document, effect->governing.change);
+        cells[EFFECT_CHANGE].text = change ? change : "none";
+    }
     cells[EFFECT_LEFT].figure = known ? effect->governing.left : NAN;
     cells[EFFECT_ELSE].text = else_words(document, estimate);
     if (priced)
@@ -174,11 +181,10 @@ void effects_write(const struct job *job, struct document *document) {
     document_heading(document, 3, "What if it comes out otherwise");
     document_paragraph(document,
                        "For each the whole job was designed%s anew with that one dimension a step farther: a length "
-                       "along duct by %s, others by a step of their own. Left over (%s) is what the blower has, at the "
-                       "design airflow, beyond what the costliest path of that unit takes; the change, in the same "
-                       "unit, is by how much that differs from the job as it is.%s",
+                       "along duct by %s, others by a step of their own. Left over is what the blower has, at the "
+                       "design airflow, beyond what the costliest path of that unit takes; the change is by how much "
+                       "that differs from the job as it is.%s",
                        priced ? " and priced" : "", document->system == MEASURE_METRIC ? "0.3 m" : "1 ft",
-                       measure_show(document->system, SHOW_PRESSURE)->unit,
                        priced ? " The price is that of the bid before rounding; whole packages, boxes and sheets are "
                                 "in it."
                               : "");

@@ -1,8 +1,7 @@
 /* Plan, elevation and view of the ducts of a unit, with what is written on them. */
 #include <math.h>
-#include <stdlib.h>
 
-#include "metal/metal.h"
+#include "model/piece.h"
 #include "report/bid.h"
 #include "report/route_figures.h"
 
@@ -92,6 +91,8 @@ static const char *duct_words(const struct route_drawing *drawing, const struct 
     const struct run *run = placed->run;
     const char *size = size_text(drawing->arena, drawing->job->system, duct->size);
     bool first = duct == run->first_duct || (duct->upstream && duct->upstream->run == run && duct->upstream->leg_start);
+    if (first && drawing->view == ROUTE_PLAN && drawing->sheet->overview)
+        return arena_format(drawing->arena, "%s, %s", run->name, size);
     if (drawing->view == ROUTE_VIEW || !route_told_on_sheet(drawing->sheet, run))
         return first ? run->name : NULL;
     if (drawing->view == ROUTE_ELEVATION) {
@@ -104,6 +105,18 @@ static const char *duct_words(const struct route_drawing *drawing, const struct 
     return first ? arena_format(drawing->arena, "%s, %s, %s", run->name, size,
                                 quantity_text(drawing, SHOW_FLOW, duct->flow))
                  : size;
+}
+
+/* Half of what it covers across its way. */
+static double seen_half(const struct route_drawing *drawing, const struct placed_piece *placed) {
+    const struct stretch *stretch = &drawing->job->route->stretches.at[placed->first];
+    struct spot a = route_spot(drawing, placed->near.origin), b = route_spot(drawing, placed->far.origin);
+    double length = hypot(b.x - a.x, b.y - a.y);
+    struct spot across = {(a.y - b.y) / length, (b.x - a.x) / length};
+    struct spot right = route_spot(drawing, stretch->near.right), up = route_spot(drawing, stretch->near.up);
+    return (stretch->from.width * fabs(right.x * across.x + right.y * across.y) +
+            stretch->from.height * fabs(up.x * across.x + up.y * across.y)) /
+           2;
 }
 
 /* On the longest straight of each size of the trunks. */
@@ -123,12 +136,12 @@ static void name_ducts(struct route_drawing *drawing, const struct placed_run *p
         }
         const char *words = longest && duct ? duct_words(drawing, longest) : NULL;
         if (words)
-            figure_label_line(drawing->figure, words, route_spot(drawing, longest->near.origin),
-                              route_spot(drawing, longest->far.origin), LETTER_SMALL);
+            figure_label_band(drawing->figure, words, route_spot(drawing, longest->near.origin),
+                              route_spot(drawing, longest->far.origin), seen_half(drawing, longest), LETTER_SMALL);
     }
 }
 
-/* ---- Lengths and part numbers ------------------------------------------------------------------------------------ */
+/* ---- Lengths and outlets ------------------------------------------------------------------------------------ */
 
 static bool is_estimated(const struct piece *piece) {
     const struct slot *slots = piece->kind->form.slots;
@@ -153,70 +166,6 @@ static void measure_straights(struct route_drawing *drawing, const struct placed
     }
 }
 
-/* The numbers of the parts that each piece of the job is made of, as words, each once. */
-struct numbers {
-    const struct piece *piece;
-    size_t number;
-};
-
-static int by_piece(const void *left, const void *right) {
-    const struct numbers *a = left, *b = right;
-    const struct run *one = a->piece->run, *other = b->piece->run;
-    if (one->id != other->id)
-        return one->id < other->id ? -1 : 1;
-    if (a->piece->station < b->piece->station || a->piece->station > b->piece->station)
-        return a->piece->station < b->piece->station ? -1 : 1;
-    if (a->piece != b->piece)
-        return a->piece->at.begin < b->piece->at.begin ? -1 : 1;
-    return (a->number > b->number) - (a->number < b->number);
-}
-
-/* By run, then along it. */
-static struct numbers *numbers_of(const struct route_drawing *drawing, size_t *count) {
-    const struct metal *metal = drawing->job->metal;
-    struct numbers *all = ARENA_ARRAY(drawing->arena, struct numbers, (metal ? metal->pieces : 0) + 1);
-    for (size_t i = 0; metal && i < metal->pieces; i++) {
-        const struct piece *piece = metal->hung[i].use->piece;
-        if (piece && piece->run && !piece->run->alternate && route_told_on_sheet(drawing->sheet, piece->run))
-            all[(*count)++] = (struct numbers){piece, metal->hung[i].part->number};
-    }
-    qsort(all, *count, sizeof *all, by_piece);
-    return all;
-}
-
-/* On the piece.  `from`: where the last one lay among all pieces,
- * since numbers come along their run as pieces do. */
-static struct space place_of_numbers(const struct route_drawing *drawing, const struct placed_run *placed,
-                                     const struct piece *piece, size_t *from) {
-    const struct route *route = drawing->job->route;
-    size_t end = placed->first + placed->count;
-    if (*from < placed->first || *from >= end)
-        *from = placed->first;
-    for (size_t i = *from; i < end; i++)
-        if (route->pieces.at[i].piece == piece) {
-            *from = i;
-            return space_between(route->pieces.at[i].near.origin, route->pieces.at[i].far.origin, 0.5);
-        }
-    return placed->begin.origin;
-}
-
-static bool goes_with(const struct numbers *a, const struct numbers *b) {
-    return a->piece == b->piece || (a->piece->run == b->piece->run && a->piece->run->role != RUN_DUCT);
-}
-
-/* "(4, 5)", never broken into lines. */
-static const char *number_words(const struct route_drawing *drawing, const struct numbers *numbers, size_t count) {
-    const char *words = "";
-    for (size_t i = 0; i < count; i++) {
-        bool said = false;
-        for (size_t k = 0; k < i; k++)
-            said = said || numbers[k].number == numbers[i].number;
-        if (!said)
-            words = arena_format(drawing->arena, "%s%s%zu", words, i ? ",\u00a0" : "", numbers[i].number);
-    }
-    return arena_format(drawing->arena, "(%s)", words);
-}
-
 static void name_terminal(struct route_drawing *drawing, const struct run *run, const char *numbers) {
     const struct placed_run *placed = route_of(drawing->job, run);
     const char *name = drawing->detail == ROUTE_FOR_CUSTOMER ? bid_room(run) : run->name;
@@ -233,32 +182,6 @@ static void name_terminal(struct route_drawing *drawing, const struct run *run, 
         words = arena_format(drawing->arena, "%s %s", words, numbers);
     figure_label(drawing->figure, words, route_spot(drawing, route_face(placed)),
                  TOWARD_RIGHT | TOWARD_LEFT | TOWARD_UP | TOWARD_DOWN, LETTER_SMALL);
-}
-
-/* Those of a trunk stand on its pieces; those of what is tapped in, by run->id, go with its name. */
-static const char **number_parts(struct route_drawing *drawing) {
-    const char **terminals = ARENA_ARRAY(drawing->arena, const char *, drawing->job->runs.count + 1);
-    if (drawing->detail != ROUTE_FOR_FIELD || drawing->view != ROUTE_PLAN)
-        return terminals;
-    size_t count = 0, from = 0;
-    struct numbers *all = numbers_of(drawing, &count);
-    for (size_t i = 0, next; i < count; i = next) {
-        for (next = i + 1; next < count && goes_with(&all[i], &all[next]);)
-            next++;
-        const struct run *run = all[i].piece->run;
-        const struct placed_run *placed = route_of(drawing->job, run);
-        if (!placed)
-            continue;
-        drawing->numbered = true;
-        const char *words = number_words(drawing, &all[i], next - i);
-        if (run->role != RUN_DUCT)
-            terminals[run->id] = words;
-        else
-            figure_label(drawing->figure, words,
-                         route_spot(drawing, place_of_numbers(drawing, placed, all[i].piece, &from)), TOWARD_HERE,
-                         LETTER_SMALL);
-    }
-    return terminals;
 }
 
 /* ---- Round about ------------------------------------------------------------------------------------------------- */
@@ -329,7 +252,11 @@ static void add_notes(struct route_drawing *drawing) {
     if (drawing->obstacles_cut)
         add_words(drawing, &all, "Of obstacles only what is about these ducts is drawn.");
     if (sheet->overview)
-        add_words(drawing, &all, "A trunk with outlets or inlets is told in full on a sheet of its own.");
+        add_words(drawing, &all,
+                  drawing->detail == ROUTE_FOR_FIELD
+                      ? "A trunk with outlets or inlets is told in full on a sheet of its own; the "
+                        "parts of one without stand in the hanging order."
+                      : "A trunk with outlets or inlets is told in full on a sheet of its own.");
     if (drawing->numbered)
         add_words(drawing, &all, "Numbers in brackets are those of the parts.");
     figure_note(drawing->figure, all);
@@ -355,7 +282,7 @@ struct figure *figure_route(struct arena *arena, const struct job *job, const st
         route_draw_hangers(&drawing);
     draw_air(&drawing, sheet->unit->supply_run);
     draw_air(&drawing, sheet->unit->return_run);
-    const char **numbers = number_parts(&drawing);
+    const char **numbers = route_number_parts(&drawing);
     for (size_t i = 0; i < job->runs.count; i++) {
         const struct placed_run *placed = route_of(job, job->runs.at[i]);
         if (!placed || !route_on_sheet(sheet, job->runs.at[i]))
@@ -366,7 +293,7 @@ struct figure *figure_route(struct arena *arena, const struct job *job, const st
             continue;
         }
         name_ducts(&drawing, placed);
-        if (detail == ROUTE_FOR_FIELD && view == ROUTE_PLAN && route_told_on_sheet(sheet, job->runs.at[i]))
+        if (detail == ROUTE_FOR_FIELD && view == ROUTE_PLAN && !sheet->overview)
             measure_straights(&drawing, placed);
     }
     add_notes(&drawing);

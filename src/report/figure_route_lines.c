@@ -2,26 +2,16 @@
 #include <stdlib.h>
 
 #include "base/constant.h"
+#include "report/figure_outline.h"
 #include "report/route_figures.h"
 #include "route/hull.h"
 
 /* A round section is drawn with so many corners. */
-enum { CORNERS = 24, SHAPES_MOST = 2 * CORNERS };
+enum { CORNERS = OUTLINE_CORNERS / 2 };
 
 struct spot route_spot(const struct route_drawing *drawing, struct space at) {
     return (struct spot){space_dot(at, drawing->right), space_dot(at, drawing->up)};
 }
-
-/* A corner of a section as seen. */
-struct seen_corner {
-    struct spot at;
-    int end; /* 0 near, 1 far */
-};
-
-struct outline {
-    struct seen_corner corners[SHAPES_MOST];
-    size_t count;
-};
 
 /* ---- Sections ---------------------------------------------------------------------------------------------------- */
 
@@ -41,40 +31,7 @@ static size_t section_points(const struct frame *frame, struct duct_size size, s
     return CORNERS;
 }
 
-/* ---- The outline of all corners ---------------------------------------------------------------------------------- */
-
-static int by_place(const void *left, const void *right) {
-    const struct seen_corner *a = left, *b = right;
-    if (a->at.x < b->at.x || a->at.x > b->at.x)
-        return a->at.x < b->at.x ? -1 : 1;
-    if (a->at.y < b->at.y || a->at.y > b->at.y)
-        return a->at.y < b->at.y ? -1 : 1;
-    return a->end - b->end;
-}
-
-static double turning(struct spot a, struct spot b, struct spot c) {
-    return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
-}
-
-/* Andrew's monotone chain: the convex hull, anticlockwise. */
-static void enclose(struct outline *outline) {
-    struct seen_corner *all = outline->corners, hull[2 * SHAPES_MOST];
-    size_t count = outline->count, used = 0;
-    qsort(all, count, sizeof *all, by_place);
-    for (int half = 0; half < 2; half++) {
-        size_t begins = used;
-        for (size_t i = 0; i < count; i++) {
-            const struct seen_corner *next = &all[half ? count - 1 - i : i];
-            while (used >= begins + 2 && turning(hull[used - 2].at, hull[used - 1].at, next->at) <= 1e-12)
-                used--;
-            hull[used++] = *next;
-        }
-        used--; /* the last begins the other half */
-    }
-    outline->count = used;
-    for (size_t i = 0; i < used; i++)
-        all[i] = hull[i];
-}
+/* ---- Outlines ---------------------------------------------------------------------------------------------------- */
 
 static struct outline outline_of(const struct route_drawing *drawing, const struct stretch *stretch) {
     struct outline outline = {0};
@@ -82,9 +39,9 @@ static struct outline outline_of(const struct route_drawing *drawing, const stru
     for (int end = 0; end < 2; end++) {
         size_t count = section_points(end ? &stretch->far : &stretch->near, end ? stretch->to : stretch->from, points);
         for (size_t i = 0; i < count; i++)
-            outline.corners[outline.count++] = (struct seen_corner){route_spot(drawing, points[i]), end};
+            outline_add(&outline, route_spot(drawing, points[i]), end);
     }
-    enclose(&outline);
+    outline_enclose(&outline);
     return outline;
 }
 
@@ -97,101 +54,136 @@ static bool is_end_on(const struct route_drawing *drawing, const struct stretch 
 }
 
 static void fill(const struct route_drawing *drawing, const struct outline *outline) {
-    struct spot corners[SHAPES_MOST];
+    struct spot corners[OUTLINE_CORNERS];
     for (size_t i = 0; i < outline->count; i++)
         corners[i] = outline->corners[i].at;
     figure_polygon(drawing->figure, STROKE_NONE, SHADE_WHITE, corners, outline->count);
 }
 
-/* Whether a place lies inside an outline. */
-static bool encloses(const struct outline *outline, struct spot at) {
-    for (size_t i = 0; i < outline->count; i++)
-        if (turning(outline->corners[i].at, outline->corners[(i + 1) % outline->count].at, at) < 0)
-            return false;
-    return outline->count > 2;
-}
-
-/* The outlines beside a stretch that belong to its piece. */
+/* The outlines of its own piece that hide lines of a stretch. */
 struct beside {
-    struct outline outlines[4];
+    struct outline outlines[32];
+    bool joined[32]; /* it goes on into that one: what parts the two is no edge.  Else that one is nearer */
     size_t count;
 };
 
-/* Of a bend the chord before and behind it; of a split all. */
-static void find_beside(const struct route_drawing *drawing, const struct route_drawn *drawn, struct beside *beside) {
-    const struct placed_piece *piece = &drawing->job->route->pieces.at[drawn->stretch->piece];
+static void add_beside(const struct route_drawing *drawing, struct beside *beside, size_t index, bool joined) {
+    if (beside->count >= sizeof beside->outlines / sizeof *beside->outlines)
+        return;
+    beside->outlines[beside->count] = outline_of(drawing, &drawing->job->route->stretches.at[index]);
+    beside->joined[beside->count++] = joined;
+}
+
+static bool is_joined(size_t a, size_t b) {
+    return (a > b ? a - b : b - a) <= 2;
+}
+
+/* Of a bend the two chords before and behind it, of a split all; and what of the piece is drawn later, `group` its
+ * stretches from this one on. */
+static void find_beside(const struct route_drawing *drawing, const struct route_drawn *group, size_t count,
+                        struct beside *beside) {
+    size_t index = group->index;
+    const struct placed_piece *piece = &drawing->job->route->pieces.at[group->stretch->piece];
     size_t first = piece->first, end = piece->first + piece->count;
     beside->count = 0;
-    for (size_t i = drawn->index > first + 2 ? drawn->index - 2 : first; i < end && i <= drawn->index + 2; i++)
-        if (i != drawn->index)
-            beside->outlines[beside->count++] = outline_of(drawing, &drawing->job->route->stretches.at[i]);
+    for (size_t i = index > first + 2 ? index - 2 : first; i < end && i <= index + 2; i++)
+        if (i != index)
+            add_beside(drawing, beside, i, true);
+    for (size_t i = 1; i < count; i++)
+        if (!is_joined(index, group[i].index))
+            add_beside(drawing, beside, group[i].index, false);
 }
 
 static struct spot spot_between(struct spot a, struct spot b, double share) {
     return (struct spot){a.x + (b.x - a.x) * share, a.y + (b.y - a.y) * share};
 }
 
-/* Whether the other side of a line is the same piece, so that it is no edge of it. */
-static bool is_inside(const struct beside *beside, struct spot a, struct spot b) {
-    static const double step = 0.5 * MILLIMETRE;
-    double length = hypot(b.x - a.x, b.y - a.y);
-    struct spot middle = spot_between(a, b, 0.5);
-    struct spot out = {middle.x + step * (b.y - a.y) / length, middle.y - step * (b.x - a.x) / length};
-    for (size_t i = 0; i < beside->count; i++)
-        if (encloses(&beside->outlines[i], out))
-            return true;
-    return false;
+/* So far beyond a line is its other side, m: less than a hair on paper. */
+static const double other_side = 0.02 * MILLIMETRE;
+
+static int by_beginning(const void *left, const void *right) {
+    double one = ((const struct line_part *)left)->from, other = ((const struct line_part *)right)->from;
+    return (one > other) - (one < other);
 }
 
-/* A line, but for its parts that are no edge of the piece; those are told to an inch. */
+static struct line_part covered(const struct beside *beside, size_t i, struct spot a, struct spot b, struct spot out) {
+    if (!beside->joined[i])
+        return outline_covers(&beside->outlines[i], a, b);
+    return outline_covers(&beside->outlines[i], (struct spot){a.x + out.x, a.y + out.y},
+                          (struct spot){b.x + out.x, b.y + out.y});
+}
+
+/* A side of an outline, but for its parts that are hidden, or whose other side is the same piece. */
 static void draw_edge(const struct route_drawing *drawing, const struct beside *beside, struct spot a, struct spot b,
                       enum stroke stroke) {
-    double length = hypot(b.x - a.x, b.y - a.y);
+    double length = hypot(b.x - a.x, b.y - a.y), clear = 0;
     if (!(length > 0))
         return;
-    int parts = beside->count ? (int)fmin(fmax(ceil(length / INCH), 1), 64) : 1, begins = 0;
-    for (int i = 0; i <= parts; i++) {
-        bool hidden = i == parts || is_inside(beside, spot_between(a, b, (double)i / parts),
-                                              spot_between(a, b, (double)(i + 1) / parts));
-        if (!hidden)
+    struct spot out = {other_side * (b.y - a.y) / length, -other_side * (b.x - a.x) / length};
+    struct line_part hidden[sizeof beside->outlines / sizeof *beside->outlines + 1];
+    for (size_t i = 0; i < beside->count; i++)
+        hidden[i] = covered(beside, i, a, b, out);
+    qsort(hidden, beside->count, sizeof *hidden, by_beginning);
+    hidden[beside->count] = (struct line_part){1, 1};
+    for (size_t i = 0; i <= beside->count; i++) {
+        if (i < beside->count && !(hidden[i].to > hidden[i].from))
             continue;
-        if (i > begins)
-            figure_line(drawing->figure, stroke, spot_between(a, b, (double)begins / parts),
-                        spot_between(a, b, (double)i / parts));
-        begins = i + 1;
+        if ((hidden[i].from - clear) * length > other_side)
+            figure_line(drawing->figure, stroke, spot_between(a, b, clear), spot_between(a, b, hidden[i].from));
+        clear = fmax(clear, hidden[i].to);
     }
 }
 
 /* The sides of the duct, and thinner where a piece ends. */
 static void draw_outline(const struct route_drawing *drawing, const struct outline *outline,
-                         const struct route_drawn *drawn) {
+                         const struct route_drawn *drawn, const struct beside *beside) {
     const struct placed_piece *piece = &drawing->job->route->pieces.at[drawn->stretch->piece];
     bool end_on = is_end_on(drawing, drawn->stretch);
-    bool begins = piece->first == drawn->index, ends = piece->first + piece->count == drawn->index + 1;
-    struct beside beside;
-    find_beside(drawing, drawn, &beside);
+    bool begins = drawn->stretch->begins < piece->begins + MILLIMETRE;
+    bool ends = drawn->stretch->ends > piece->ends - MILLIMETRE;
     for (size_t i = 0; i < outline->count; i++) {
         const struct seen_corner *a = &outline->corners[i], *b = &outline->corners[(i + 1) % outline->count];
         bool joint = a->end == b->end && !end_on && (a->end ? ends : begins);
         enum stroke stroke = piece->free ? STROKE_HIDDEN : joint ? STROKE_NET : STROKE_CUT;
-        draw_edge(drawing, &beside, a->at, b->at, stroke);
+        draw_edge(drawing, beside, a->at, b->at, stroke);
     }
 }
 
-/* The corner between two sides that both look at the viewer. */
-static void draw_corners(const struct route_drawing *drawing, const struct stretch *stretch) {
+/* Whether the viewer sees the side of a rectangular stretch that lies between the corners `side` and the next. */
+static bool sees_side(const struct route_drawing *drawing, const struct space *near, const struct space *far,
+                      int side) {
+    int next = (side + 1) % 4;
+    struct space out = space_cross(space_sub(far[side], near[next]), space_sub(far[next], near[side]));
+    return space_dot(out, drawing->eye) > 0.05 * sqrt(space_dot(out, out));
+}
+
+/* The corners between two sides that both look at the viewer; only what is nearer hides them. */
+static void draw_corners(const struct route_drawing *drawing, const struct stretch *stretch, struct beside *beside) {
     struct space near[CORNERS], far[CORNERS];
     if (stretch->from.shape != SHAPE_RECTANGULAR || stretch->to.shape != SHAPE_RECTANGULAR)
         return;
     section_points(&stretch->near, stretch->from, near);
     section_points(&stretch->far, stretch->to, far);
-    for (int i = 0; i < 4; i++) {
-        bool across = space_dot(i == 0 || i == 3 ? space_scale(stretch->near.right, -1) : stretch->near.right,
-                                drawing->eye) > 0.05;
-        bool up = space_dot(i < 2 ? space_scale(stretch->near.up, -1) : stretch->near.up, drawing->eye) > 0.05;
-        if (across && up)
-            figure_line(drawing->figure, STROKE_NET, route_spot(drawing, near[i]), route_spot(drawing, far[i]));
-    }
+    for (size_t i = 0; i < beside->count; i++)
+        if (beside->joined[i])
+            beside->outlines[i].count = 0;
+    for (int i = 0; i < 4; i++)
+        if (sees_side(drawing, near, far, i) && sees_side(drawing, near, far, (i + 3) % 4))
+            draw_edge(drawing, beside, route_spot(drawing, near[i]), route_spot(drawing, far[i]), STROKE_NET);
+}
+
+/* The rim of a piece's end that looks at the viewer: what goes on from there is nearer, and covers it. */
+static void draw_rim(const struct route_drawing *drawing, const struct route_drawn *drawn) {
+    const struct stretch *stretch = drawn->stretch;
+    const struct placed_piece *piece = &drawing->job->route->pieces.at[stretch->piece];
+    struct space points[CORNERS];
+    bool far = space_dot(stretch->far.along, drawing->eye) > 0;
+    if (!(far ? stretch->ends > piece->ends - MILLIMETRE : stretch->begins < piece->begins + MILLIMETRE))
+        return;
+    size_t count = section_points(far ? &stretch->far : &stretch->near, far ? stretch->to : stretch->from, points);
+    for (size_t i = 0; i < count; i++)
+        figure_line(drawing->figure, piece->free ? STROKE_HIDDEN : STROKE_NET, route_spot(drawing, points[i]),
+                    route_spot(drawing, points[(i + 1) % count]));
 }
 
 /* A duct that comes at the viewer: crossed when it brings air, with one line when it takes it. */
@@ -208,16 +200,30 @@ static void draw_riser(const struct route_drawing *drawing, const struct route_d
     }
 }
 
-static void draw_stretch(const struct route_drawing *drawing, const struct route_drawn *drawn) {
-    struct outline outline = outline_of(drawing, drawn->stretch);
+static void draw_stretch_lines(const struct route_drawing *drawing, const struct route_drawn *group, size_t count) {
+    struct outline outline = outline_of(drawing, group->stretch);
+    struct beside beside;
     if (outline.count < 3)
         return;
-    fill(drawing, &outline);
-    draw_outline(drawing, &outline, drawn);
-    if (drawing->view == ROUTE_VIEW)
-        draw_corners(drawing, drawn->stretch);
-    else if (is_end_on(drawing, drawn->stretch))
-        draw_riser(drawing, drawn);
+    find_beside(drawing, group, count, &beside);
+    draw_outline(drawing, &outline, group, &beside);
+    if (drawing->view == ROUTE_VIEW) {
+        draw_rim(drawing, group);
+        draw_corners(drawing, group->stretch, &beside);
+    } else if (count == 1 && is_end_on(drawing, group->stretch)) /* what of a bend is nearer hides it */
+        draw_riser(drawing, group);
+}
+
+/* Stretches of one piece that come one after the other: a fill among their lines would cover half of a line beside it.
+ */
+static void draw_group(const struct route_drawing *drawing, const struct route_drawn *group, size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        struct outline outline = outline_of(drawing, group[i].stretch);
+        if (outline.count >= 3)
+            fill(drawing, &outline);
+    }
+    for (size_t i = 0; i < count; i++)
+        draw_stretch_lines(drawing, &group[i], count - i);
 }
 
 /* ---- Faces ------------------------------------------------------------------------------------------------------- */
@@ -252,10 +258,10 @@ static void draw_box(const struct route_drawing *drawing, const struct hull *hul
             struct space corner = space_add(
                 at->middle, space_add(space_scale(at->right, i == 0 || i == 3 ? -at->half_width : at->half_width),
                                       space_scale(at->up, i < 2 ? -at->half_height : at->half_height)));
-            outline.corners[outline.count++] = (struct seen_corner){route_spot(drawing, corner), end};
+            outline_add(&outline, route_spot(drawing, corner), end);
         }
-    enclose(&outline);
-    struct spot corners[SHAPES_MOST];
+    outline_enclose(&outline);
+    struct spot corners[OUTLINE_CORNERS];
     for (size_t i = 0; i < outline.count; i++)
         corners[i] = outline.corners[i].at;
     figure_polygon(drawing->figure, stroke, shade, corners, outline.count);
@@ -367,8 +373,11 @@ void route_draw_lines(struct route_drawing *drawing) {
     struct route_drawn *drawn = stretches_of(drawing, &count);
     if (!drawing->sheet->trunk)
         draw_unit(drawing);
-    for (size_t i = 0; i < count; i++)
-        draw_stretch(drawing, &drawn[i]);
+    for (size_t i = 0, next; i < count; i = next) {
+        for (next = i + 1; next < count && drawn[next].stretch->piece == drawn[i].stretch->piece;)
+            next++;
+        draw_group(drawing, &drawn[i], next - i);
+    }
     for (size_t i = 0; i < job->runs.count; i++)
         if (job->runs.at[i]->role != RUN_DUCT && route_on_sheet(drawing->sheet, job->runs.at[i]) &&
             route_of(job, job->runs.at[i]))

@@ -46,10 +46,20 @@ static const char *cell_text(const struct grid *grid, size_t row, size_t c, char
 struct wish {
     double word, text; /* widest word and widest text of its cells */
     double head_word, head;
+    double head_pair; /* in which the head takes two lines */
 };
 
 /* A longer word is broken rather than given its room, for a type size of 1: some 28 letters. */
 static const double most_word = 16;
+
+static double pair_width(const struct grid *grid, const struct style *style, const char *head) {
+    double best = pdf_text_width(grid->pdf, style, head);
+    for (const char *at = strchr(head, ' '); at; at = strchr(at + 1, ' ')) {
+        const char *first = arena_format(grid->table->arena, "%.*s", (int)(at - head), head);
+        best = fmin(best, fmax(pdf_text_width(grid->pdf, style, first), pdf_text_width(grid->pdf, style, at + 1)));
+    }
+    return best;
+}
 
 static struct wish *wishes_of(const struct grid *grid) {
     static const struct style plain = {.face = TYPE_PLAIN, .size = 1}, bold = {.face = TYPE_BOLD, .size = 1};
@@ -58,6 +68,7 @@ static struct wish *wishes_of(const struct grid *grid) {
     for (size_t c = 0; c < columns; c++) {
         wishes[c].head_word = pdf_word_width(grid->pdf, &bold, grid->heads[c]);
         wishes[c].head = pdf_text_width(grid->pdf, &bold, grid->heads[c]);
+        wishes[c].head_pair = pair_width(grid, &bold, grid->heads[c]);
     }
     for (size_t i = 0; i < grid->table->row_count * columns; i++) {
         char room[FIGURE_ROOM];
@@ -102,19 +113,35 @@ static bool share_out(const double *least, const double *most, double *widths, s
     return true;
 }
 
-/* First only heads are broken into lines, then texts too. */
-static bool widths_at(const struct grid *grid, const struct wish *wishes, double size, double room) {
+/* How far columns may be narrowed. */
+struct narrowing {
+    bool texts; /* texts are broken into lines, not heads alone */
+    bool heads; /* heads of figures more than once */
+};
+
+static bool widths_for(const struct grid *grid, const struct wish *wishes, double size, double room,
+                       struct narrowing narrowing) {
+    struct arena *arena = grid->table->arena;
     size_t count = grid->table->column_count;
-    double *least = ARENA_ARRAY(grid->table->arena, double, count + 1);
-    double *middle = ARENA_ARRAY(grid->table->arena, double, count + 1);
-    double *most = ARENA_ARRAY(grid->table->arena, double, count + 1);
+    double *least = ARENA_ARRAY(arena, double, count + 1), *most = ARENA_ARRAY(arena, double, count + 1);
     for (size_t c = 0; c < count; c++) {
-        double by_hand = grid->table->columns[c].by_hand;
-        least[c] = fmax(by_hand, size * fmax(wishes[c].word, wishes[c].head_word));
-        middle[c] = fmax(by_hand, size * fmax(wishes[c].text, wishes[c].head_word));
-        most[c] = fmax(by_hand, size * fmax(wishes[c].text, wishes[c].head));
+        const struct column *column = &grid->table->columns[c];
+        bool apart = narrowing.heads || column_is_text(column);
+        double head = apart ? wishes[c].head_word : wishes[c].head_pair;
+        double whole = fmax(wishes[c].text, head), broken = fmax(wishes[c].word, head);
+        least[c] = fmax(column->by_hand, size * (narrowing.texts && column_is_text(column) ? broken : whole));
+        most[c] = fmax(column->by_hand, size * (narrowing.texts ? whole : fmax(whole, wishes[c].head)));
     }
-    return share_out(middle, most, grid->widths, count, room) || share_out(least, middle, grid->widths, count, room);
+    return share_out(least, most, grid->widths, count, room);
+}
+
+/* The least narrowing that is enough. */
+static bool widths_at(const struct grid *grid, const struct wish *wishes, double size, double room) {
+    static const struct narrowing narrowings[] = {{false, false}, {true, false}, {false, true}, {true, true}};
+    for (size_t i = 0; i < sizeof narrowings / sizeof *narrowings; i++)
+        if (widths_for(grid, wishes, size, room, narrowings[i]))
+            return true;
+    return false;
 }
 
 static double sum_below(const double *widths, size_t count, double level) {

@@ -89,6 +89,10 @@ void route_draw_lines(struct route_drawing *drawing);
  * the drawing hides too. */
 void route_draw_hangers(struct route_drawing *drawing);
 
+/* Numbers of parts, on a plan for the field.  Those of a trunk stand on its pieces; those of what is tapped in, by
+ * run->id, go with its name. */
+const char **route_number_parts(struct route_drawing *drawing);
+
 /* ---- Sections ---------------------------------------------------------------------------------------------------- */
 
 /* Whether anything is placed that could be drawn. */

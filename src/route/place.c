@@ -128,6 +128,17 @@ static void place_detour(struct motion *motion, const struct detour *detour) {
     motion_step(motion, way, &bend);
 }
 
+static bool covers(struct duct_size face, struct duct_size duct) {
+    return face.width > duct.width - 1e-6 && face.height > duct.height - 1e-6;
+}
+
+/* Turned where it covers the end of the duct only so: a filter of 20 x 24 before duct of 24 x 20. */
+static struct duct_size face_as_hung(struct duct_size face, struct duct_size duct) {
+    struct duct_size turned = {face.shape, face.height, face.width};
+    bool known = size_known(face) && size_known(duct);
+    return known && !covers(face, duct) && covers(turned, duct) ? turned : face;
+}
+
 /* `from` has the unit, whether that has a position, which way what it leaves goes, and whether the run begins free. */
 static void lay_run(struct laying *laying, const struct run *run, struct frame begin, struct placed_run from) {
     if (run->alternate || run->faulty)
@@ -162,6 +173,7 @@ static void lay_run(struct laying *laying, const struct run *run, struct frame b
     placed->end = motion.at;
     placed->free = motion.free;
     placed->length = motion.way;
+    placed->face = face_as_hung(placed->face, motion.size);
     *list_add(laying->arena, &laying->waiting) = run;
 }
 

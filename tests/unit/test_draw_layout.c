@@ -427,6 +427,85 @@ static void test_north_stands_beside_the_title(void **state) {
     assert_true(letters_find(sheet, "N")->box.centre.y < outline(sheet)->points[2].y - 5);
 }
 
+/* Two bands side by side, too thin and too near to each other for a text. */
+static struct figure *two_bands(struct bench *bench, const char *upper, const char *lower) {
+    struct figure *figure = figure_new(bench->arena, "Two bands", NULL);
+    for (int i = 0; i < 2; i++) {
+        double y = i ? -2 : 2;
+        const struct spot corners[4] = {inches(0, y - 1), inches(150, y - 1), inches(150, y + 1), inches(0, y + 1)};
+        figure_polygon(figure, STROKE_CUT, SHADE_NONE, corners, 4);
+        figure_label_band(figure, i ? lower : upper, inches(30, y), inches(60, y), 1 * INCH, LETTER_SMALL);
+    }
+    return figure;
+}
+
+static bool crosses(struct spot a, struct spot b, struct spot c, struct spot d) {
+    double one = (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
+    double other = (b.x - a.x) * (d.y - a.y) - (b.y - a.y) * (d.x - a.x);
+    double from = (d.x - c.x) * (a.y - c.y) - (d.y - c.y) * (a.x - c.x);
+    double to = (d.x - c.x) * (b.y - c.y) - (d.y - c.y) * (b.x - c.x);
+    return one * other < 0 && from * to < 0;
+}
+
+/* How many sides of the bands, which stand first on the sheet, a leader passes. */
+static int sides_passed(const struct sheet *sheet, const struct sheet_stroke *leader) {
+    int passed = 0;
+    for (size_t i = 0; i < 2; i++)
+        for (size_t j = 0; j < 4; j++)
+            passed += crosses(leader->points[0], leader->points[1], sheet->strokes.at[i].points[j],
+                              sheet->strokes.at[i].points[(j + 1) % 4]);
+    return passed;
+}
+
+static void test_a_leader_passes_no_band_but_its_own(void **state) {
+    struct bench *bench = *state;
+    struct figure *figure = two_bands(bench, "a long name of the upper one of two bands",
+                                      "a long name of the lower one, which is as long as that of the upper");
+    const struct sheet *sheet = sheet_lay_out(figure, SHEET_FIT);
+    assert_sheet_clear(sheet);
+    int leaders = 0;
+    for (size_t i = 2; i < sheet->strokes.count; i++)
+        if (sheet->strokes.at[i].stroke == STROKE_THIN) {
+            assert_int_equal(sides_passed(sheet, &sheet->strokes.at[i]), 1);
+            leaders++;
+        }
+    assert_int_equal(leaders, 2);
+}
+
+/* A name as short as the band stands beside it without a leader, on the side away from the other. */
+static void test_a_short_name_stands_beside_its_band(void **state) {
+    struct bench *bench = *state;
+    const struct sheet *sheet = sheet_lay_out(two_bands(bench, "upper", "lower"), SHEET_FIT);
+    assert_sheet_clear(sheet);
+    double upper = letters_find(sheet, "upper")->box.centre.y, lower = letters_find(sheet, "lower")->box.centre.y;
+    assert_true(upper < outline(sheet)->points[2].y && outline(sheet)->points[2].y - upper < 10);
+    assert_true(lower > sheet->strokes.at[1].points[0].y && lower - sheet->strokes.at[1].points[0].y < 10);
+    for (size_t i = 0; i < sheet->strokes.count; i++)
+        assert_true(sheet->strokes.at[i].stroke != STROKE_THIN);
+}
+
+/* Each against a look at every line. */
+static void test_the_grid_counts_the_lines_that_a_leader_passes(void **state) {
+    struct bench *bench = *state;
+    uint64_t seed = 9;
+    for (int trial = 0; trial < 50; trial++) {
+        struct obstacles *all = obstacles_new(bench->arena);
+        struct spot from[40], to[40];
+        for (int i = 0; i < 40; i++) {
+            from[i] = any_spot(&seed);
+            to[i] = any_spot(&seed);
+            obstacles_add_line(all, from[i], to[i]);
+        }
+        for (int i = 0; i < 40; i++) {
+            struct spot a = any_spot(&seed), b = any_spot(&seed);
+            size_t passed = 0;
+            for (int k = 0; k < 40; k++)
+                passed += crosses(a, b, from[k], to[k]);
+            assert_int_equal(obstacles_lines_passed(all, a, b), passed);
+        }
+    }
+}
+
 int main(void) {
 #define TEST(name) cmocka_unit_test_setup_teardown(name, bench_setup, bench_teardown)
     const struct CMUnitTest tests[] = {
@@ -450,6 +529,9 @@ int main(void) {
         TEST(test_bars_are_as_plain_on_any_scale),
         TEST(test_a_sketch_fills_the_page),
         TEST(test_north_stands_beside_the_title),
+        TEST(test_a_leader_passes_no_band_but_its_own),
+        TEST(test_a_short_name_stands_beside_its_band),
+        TEST(test_the_grid_counts_the_lines_that_a_leader_passes),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -10,6 +10,7 @@
 #include "compiled.h"
 #include "cost/takeoff.h"
 #include "draw_bench.h"
+#include "metal/metal.h"
 #include "near.h"
 #include "report/route_figures.h"
 
@@ -234,6 +235,106 @@ static void each_hanger_is_told_on_one_sheet(void **state) {
     compiled_free(&compiled);
 }
 
+/* ---- Bends ------------------------------------------------------------------------------------------------------- */
+
+static bool holds(const struct figure_path *path, struct spot at) {
+    bool inside = false;
+    for (size_t i = 0; i < path->steps.count; i++) {
+        struct spot a = path->steps.at[i].to, b = path->steps.at[(i + 1) % path->steps.count].to;
+        if ((a.y < at.y) != (b.y < at.y) && at.x < a.x + (b.x - a.x) * (at.y - a.y) / (b.y - a.y))
+            inside = !inside;
+    }
+    return inside;
+}
+
+static bool covered_later(const struct figure *figure, size_t line, struct spot at) {
+    for (size_t i = line + 1; i < figure->paths.count; i++)
+        if (figure->paths.at[i].stroke == STROKE_NONE && holds(&figure->paths.at[i], at))
+            return true;
+    return false;
+}
+
+/* How many thick lines have one side covered by what is drawn later, and not the other: half of their width is lost. */
+static size_t lines_half_covered(const struct figure *figure, size_t *lines) {
+    size_t count = 0;
+    for (size_t i = 0; i < figure->paths.count; i++) {
+        const struct figure_path *path = &figure->paths.at[i];
+        if (path->stroke != STROKE_CUT || path->steps.count != 2)
+            continue;
+        struct spot a = path->steps.at[0].to, b = path->steps.at[1].to;
+        double length = hypot(b.x - a.x, b.y - a.y), x = (a.x + b.x) / 2, y = (a.y + b.y) / 2;
+        struct spot aside = {0.01 * INCH * (a.y - b.y) / length, 0.01 * INCH * (b.x - a.x) / length};
+        count += covered_later(figure, i, (struct spot){x + aside.x, y + aside.y}) !=
+                 covered_later(figure, i, (struct spot){x - aside.x, y - aside.y});
+        ++*lines;
+    }
+    return count;
+}
+
+/* Round duct, of whose bends the chords as seen lie over each other: with a fill among their lines 18 of these are
+ * half covered. */
+static void the_sides_of_a_bend_are_drawn_whole(void **state) {
+    (void)state;
+    struct compiled compiled = compiled_text(
+        "job \"Bend\"\nunit fan { blower 500 cfm at 0.30 in.wg, 400 cfm at 0.60 in.wg; supply 12 round; return 14 x "
+        "12; "
+        "at 0 ft, 0 ft, 9 ft; faces west }\n"
+        "run trunk from fan.supply { straight 4 ft; elbow 90 left; straight 3 ft }\n"
+        "outlet out from trunk { airflow 400 cfm; boot; register 14 x 8 }\n"
+        "run back from fan.return { straight 2 ft }\ninlet floor from back { boot; grille 24 x 20 }\n");
+    size_t lines = 0;
+    assert_int_equal(lines_half_covered(drawing_of(&compiled, ROUTE_VIEW, ROUTE_FOR_FIELD), &lines), 0);
+    assert_true(lines > 30);
+    compiled_free(&compiled);
+}
+
+/* ---- Numbers and names ------------------------------------------------------------------------------------------- */
+
+static const struct figure_label *label_of(const struct figure *figure, const char *text) {
+    for (size_t i = 0; i < figure->labels.count; i++)
+        if (strcmp(figure->labels.at[i].text, text) == 0)
+            return &figure->labels.at[i];
+    return NULL;
+}
+
+/* By hand: 13 ft on from 2, 3 ft the elbow goes on for 2 in, turns at a radius of 18 in, and goes on for 2 in more. The
+ * straight from end to end passes 5 in beside its middle. */
+static void numbers_of_a_bend_stand_on_its_duct(void **state) {
+    (void)state;
+    struct compiled compiled = attic();
+    const struct job *job = compiled.job;
+    const struct figure *plan = drawing_of(&compiled, ROUTE_PLAN, ROUTE_FOR_FIELD);
+    const double on = 18 * sin(45 * DEGREE), aside = 18 - 18 * cos(45 * DEGREE);
+    size_t found = 0;
+    for (size_t i = 0; i < job->metal->pieces; i++) {
+        const struct hung_part *hung = &job->metal->hung[i];
+        if (strcmp(hung->use->run->name, "trunk") != 0 || !strstr(hung->part->title, "adius elbow"))
+            continue;
+        const struct figure_label *label = label_of(plan, arena_format(job->arena, "(%zu)", hung->part->number));
+        assert_non_null(label);
+        assert_near(label->from.x, 15 * FOOT + (2 + on) * INCH, 0.1 * INCH);
+        assert_near(label->from.y, 3 * FOOT + aside * INCH, 0.1 * INCH);
+        found++;
+    }
+    assert_int_equal(found, 1);
+    compiled_free(&compiled);
+}
+
+/* The sheets of the trunks have the rest. */
+static void trunks_alone_have_their_names_and_sizes_and_no_more(void **state) {
+    (void)state;
+    struct compiled compiled = attic();
+    const struct job *job = compiled.job;
+    const struct route_sheet sheet = {.unit = job->units.at[0], .overview = true};
+    const struct figure *plan = figure_route(job->arena, job, &sheet, ROUTE_PLAN, ROUTE_FOR_FIELD);
+    assert_int_equal(plan->dimensions.count, 0);
+    assert_non_null(label_of(plan, "trunk, 18 x 12 in"));
+    assert_non_null(label_of(plan, "back, 18 x 14 in"));
+    for (size_t i = 0; i < plan->labels.count; i++)
+        assert_null(strstr(plan->labels.at[i].text, "("));
+    compiled_free(&compiled);
+}
+
 /* ---- On paper ---------------------------------------------------------------------------------------------------- */
 
 static bool is_inside(const struct sheet_stroke *stroke, struct spot at) {
@@ -323,6 +424,9 @@ int main(void) {
         cmocka_unit_test(a_station_is_a_place),
         cmocka_unit_test(hangers_are_drawn_for_the_field_alone),
         cmocka_unit_test(each_hanger_is_told_on_one_sheet),
+        cmocka_unit_test(the_sides_of_a_bend_are_drawn_whole),
+        cmocka_unit_test(numbers_of_a_bend_stand_on_its_duct),
+        cmocka_unit_test(trunks_alone_have_their_names_and_sizes_and_no_more),
         cmocka_unit_test(no_text_stands_on_what_is_drawn),
         cmocka_unit_test(a_trunk_of_many_outlets_fits_a_page),
         cmocka_unit_test(a_long_obstacle_does_not_make_the_ducts_small),

@@ -436,6 +436,27 @@ static void random_fittings_are_placed_where_their_parts_have_them(void **state)
     assert_true(held >= 60);
 }
 
+/* The width of the duct is that which the face had better lie along; one that fits as it is said stays so. */
+static void a_face_lies_the_way_that_covers_its_duct(void **state) {
+    (void)state;
+    static const struct {
+        const char *face;
+        double width, height;
+    } rows[] = {{"20 x 24", 24, 20}, {"24 x 20", 24, 20}, {"24 x 30", 24, 30}, {"12 x 20", 12, 20}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct compiled job = compiled_until(
+            "place",
+            UNIT "; faces north }\nrun trunk from fan.supply { straight 3 ft }\noutlet end from trunk { airflow 400 "
+                 "cfm; register 12 x 8 }\nrun back from fan.return { straight 4 ft }\n"
+                 "inlet floor from back { transition to 24 x 20 over 10 in; grille %s }\n",
+            rows[i].face);
+        struct duct_size face = placed(&job, "floor")->face;
+        if (fabs(face.width - rows[i].width * INCH) > 1e-9 || fabs(face.height - rows[i].height * INCH) > 1e-9)
+            fail_msg("%s: %g x %g", rows[i].face, face.width / INCH, face.height / INCH);
+        compiled_free(&job);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_piece_stands_where_a_rule_would_find_it),
@@ -446,6 +467,7 @@ int main(void) {
         cmocka_unit_test(what_leaves_a_plenum_by_its_sides_is_upright_where_it_is_round),
         cmocka_unit_test(a_front_is_for_what_faces_up_or_down),
         cmocka_unit_test(a_unit_that_faces_elsewhere_turns_everything_and_a_mirror_mirrors_it),
+        cmocka_unit_test(a_face_lies_the_way_that_covers_its_duct),
         cmocka_unit_test(ends_are_placed_where_the_parts_have_them),
         cmocka_unit_test(random_fittings_are_placed_where_their_parts_have_them),
     };

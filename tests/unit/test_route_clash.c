@@ -232,8 +232,9 @@ static char *moved(const char *text, const struct clash *clash) {
 
 static void a_tap_that_is_moved_clears_its_clash_and_makes_no_other(void **state) {
     (void)state;
+    enum { ENOUGH = 5, ROUNDS = 1000 }; /* some one in fifteen has such a tap */
     int cleared = 0;
-    for (int i = 0; i < 80; i++) {
+    for (int i = 0; i < ROUNDS && cleared < ENOUGH; i++) {
         char *text = random_text(12);
         struct compiled job = compiled_text("%s", text);
         for (size_t k = 0; k < job.job->route->clashes.count; k++) {
@@ -252,8 +253,7 @@ static void a_tap_that_is_moved_clears_its_clash_and_makes_no_other(void **state
         compiled_free(&job);
         free(text);
     }
-    print_message("%d taps were moved\n", cleared);
-    assert_true(cleared > 1);
+    assert_true(cleared >= ENOUGH);
 }
 
 /* A duct 8 in high with its middle 9 ft up and half an inch of joint round it: its top is at 9 ft 4-1/2 in.  It must go

@@ -4,6 +4,7 @@
 
 #include "base/constant.h"
 #include "check/checks.h"
+#include "model/directions.h"
 #include "model/entries.h"
 #include "model/lined.h"
 #include "piece/offset.h"
@@ -13,11 +14,10 @@
 /* "9 ft east, 2 ft north, 4 ft up"; of a unit without a position, from its supply collar. */
 static const char *place_words(const struct look *look, struct space at) {
     const double figures[3] = {at.x, at.y, at.z};
-    static const char *const forth[3] = {"east", "north", "up"}, *const back[3] = {"west", "south", "down"};
     const char *words = "";
     for (int i = 0; i < 3; i++)
         words = arena_format(look->job->arena, "%s%s%s %s", words, i ? ", " : "",
-                             check_text(look->job, SHOW_RUN, fabs(figures[i])), figures[i] < 0 ? back[i] : forth[i]);
+                             check_text(look->job, SHOW_RUN, fabs(figures[i])), axis_word(i, figures[i] < 0));
     return words;
 }
 
@@ -81,7 +81,7 @@ static struct loss loss_of(const struct job *job, const struct clash *clash) {
     if (!duct || !section || !(section->flow > 0) || !size_known(duct->size))
         return loss;
     struct duct_size metal = duct_metal(duct);
-    bool across = clash->bend.way == WAY_LEFT || clash->bend.way == WAY_RIGHT;
+    bool across = way_is_level(clash->offset.way);
     struct stream stream = {duct->size, section->flow};
     struct piece_flow flow = {
         .air = &job->air,
@@ -90,8 +90,9 @@ static struct loss loss_of(const struct job *job, const struct clash *clash) {
         .near = stream,
         .far = stream,
     };
-    struct offset_bend bend = angled_offset(across ? metal.width : metal.height, clash->bend.aside, clash->bend.along);
-    angled_offset_loss(&flow, clash->bend.way, &bend, &loss);
+    struct offset_bend bend =
+        angled_offset(across ? metal.width : metal.height, clash->offset.aside, clash->offset.along);
+    angled_offset_loss(&flow, clash->offset.way, &bend, &loss);
     return loss;
 }
 
@@ -123,7 +124,8 @@ static bool is_within_a_line(struct span at) {
 
 /* As it is to be typed: on a line of its own, or with what parts it from the piece behind it. */
 static const char *typed(const struct look *look, const struct clash *clash) {
-    return is_within_a_line(clash->before->at) ? arena_format(look->job->arena, "%s;", clash->offset) : clash->offset;
+    const char *line = offset_line(look->job->arena, look->job->system, &clash->offset);
+    return is_within_a_line(clash->before->at) ? arena_format(look->job->arena, "%s;", line) : line;
 }
 
 static bool stands_in(const struct look *look, const struct piece *piece) {
@@ -154,10 +156,10 @@ static void warn(const struct look *look, const struct clash *clash) {
     if (clash->moved) {
         diagnostic_hint(all, said, "at %s", check_text(look->job, SHOW_RUN, clash->station));
         diagnostic_relate(all, said, clash->moved->from.station_at, "the tap of %s, put there, clears it%s%s",
-                          clash->moved->name, clash->offset ? "; so does " : "",
-                          clash->offset ? typed(look, clash) : "");
+                          clash->moved->name, clash->offset.found ? "; so does " : "",
+                          clash->offset.found ? typed(look, clash) : "");
     }
-    if (clash->offset)
+    if (clash->offset.found)
         tell_offset(look, clash, said);
     else if (!clash->moved)
         diagnostic_hint(all, said, "move one of them: no single offset was found that clears it");

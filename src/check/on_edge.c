@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "check/checks.h"
+#include "model/directions.h"
 #include "model/lined.h"
 #include "route/route.h"
 
@@ -12,10 +13,10 @@ static bool stands_on_edge(const struct frame *frame, struct duct_size size) {
            fabs(frame->up.z) < 0.7;
 }
 
+/* The nearest of north, east, south, west. */
 static const char *compass_word(struct space way) {
-    if (fabs(way.x) >= fabs(way.y))
-        return way.x > 0 ? "east" : "west";
-    return way.y > 0 ? "north" : "south";
+    bool east_west = fabs(way.x) >= fabs(way.y);
+    return east_west ? axis_word(0, way.x <= 0) : axis_word(1, way.y <= 0);
 }
 
 static void say(const struct look *look, const struct placed_piece *from, const struct frame *frame,

@@ -1,4 +1,4 @@
-/* What the shapes of fittings share: sizes as doubles, the way that a bend goes, and the two ports of a piece.
+/* What the shapes of fittings share: sizes as doubles, and the two ports of a piece.
  *
  * A shape is a struct of doubles and a function that builds it: it adds panels and ports to a solid, or says by
  * solid_fault why it cannot be.  The caller closes the solid.
@@ -7,9 +7,7 @@
 #define CLEAT_METAL_SHAPE_H
 
 #include "metal/solid.h"
-
-/* The ways a bend may go, looking away from the unit. */
-enum way { WAY_LEFT, WAY_RIGHT, WAY_UP, WAY_DOWN };
+#include "model/directions.h"
 
 /* A duct's size as doubles: the struct of a shape holds nothing else. */
 struct shape_duct {

@@ -1,6 +1,7 @@
 /* What stands at the top of a file and in the job's own block. */
 #include "base/constant.h"
 #include "model/build.h"
+#include "model/directions.h"
 
 /* The text of `use` has been read in its place already. */
 void take_use(struct build *build, const struct reading *reading) {
@@ -102,7 +103,6 @@ void take_contact(struct build *build, const struct reading *reading) {
 
 /* What has no thickness is nowhere, and nothing can be led round it. */
 static bool obstacle_has_size(struct build *build, const struct obstacle *obstacle, struct span at) {
-    static const char *const axes[] = {"east", "north", "up"};
     int flat = 0, first = -1;
     for (int axis = 0; axis < 3; axis++) {
         if (obstacle->high[axis] - obstacle->low[axis] > 1e-6)
@@ -117,9 +117,10 @@ static bool obstacle_has_size(struct build *build, const struct obstacle *obstac
         error = build_error(build, "value", at, "the obstacle \"%s\" is a point: its two corners are one place",
                             obstacle->title);
     else
-        error = build_error(
-            build, "value", at, "the obstacle \"%s\" has no thickness: both its corners are %s %s", obstacle->title,
-            measure_text(build->job->arena, build->job->system, SHOW_RUN, obstacle->low[first]), axes[first]);
+        error = build_error(build, "value", at, "the obstacle \"%s\" has no thickness: both its corners are %s %s",
+                            obstacle->title,
+                            measure_text(build->job->arena, build->job->system, SHOW_RUN, obstacle->low[first]),
+                            axis_word(first, false));
     diagnostic_hint(build->job->diagnostics, error,
                     "give it two opposite corners, which differ in all of east, north and up");
     return false;

@@ -1,9 +1,6 @@
 /* What may stand in a unit block.  In the order of the manual. */
 #include "model/build.h"
-
-/* The last two for a unit that stands upright. */
-static const char *const compass[] = {"north", "east", "south", "west", "up", "down", NULL};
-static const char *const fronts[] = {"north", "east", "south", "west", NULL};
+#include "model/directions.h"
 
 static const struct row rows[] = {
     {
@@ -157,7 +154,7 @@ static const struct row rows[] = {
                         [COLLAR_AT] = {.kind = SLOT_POINT, .key = "at", .meaning = "where it is"},
                         [COLLAR_FACES] = {.kind = SLOT_CHOICE,
                                           .key = "faces",
-                                          .choices = compass,
+                                          .choices = compass_words,
                                           .meaning = "which way its duct leaves"},
                     },
                 .meaning =
@@ -191,12 +188,14 @@ static const struct row rows[] = {
                 .places = IN_UNIT,
                 .slots =
                     {
-                        [FACES_WAY] =
-                            {.kind = SLOT_CHOICE, .use = SLOT_REQUIRED, .choices = compass, .meaning = "the direction"},
+                        [FACES_WAY] = {.kind = SLOT_CHOICE,
+                                       .use = SLOT_REQUIRED,
+                                       .choices = compass_words,
+                                       .meaning = "the direction"},
                         [FACES_FRONT] =
                             {.kind = SLOT_CHOICE,
                              .key = "front",
-                             .choices = fronts,
+                             .choices = level_words,
                              .meaning = "of one that faces up or down, where one stands to look at its "
                                         "front"},
                     },

@@ -13,9 +13,6 @@
 
 enum { IN_ANY_RUN = IN_RUN | IN_OUTLET | IN_INLET };
 
-/* enum way (metal/shape.h), as the words stand in a form's choices. */
-extern const char *const way_words[];
-
 /* ---- Sense of what was written ----------------------------------------------------------------------------------- */
 
 /* What a figure must lie within, SI, and how that is said: "a turn of 1 to 180 degrees". */

@@ -22,11 +22,16 @@ static const struct sense distance_sense = {
 
 static const struct sense over_sense = OVER_SENSE(example);
 
+static const char *line(struct arena *arena, const char *aside, enum way way, const char *along) {
+    return arena_format(arena, "offset %s %s over %s", aside, way_words[way], along);
+}
+
 /* The line as the job has it, with another length. */
 static const char *line_over(const struct piece *piece, struct arena *arena, const char *length) {
     bool ogee = piece_choice(piece, STYLE, ANGLED) == OGEE;
-    return arena_format(arena, "offset %s %s over %s%s", piece_written(piece, DISTANCE, arena),
-                        way_words[piece_choice(piece, WAY, WAY_LEFT)], length, ogee ? ", ogee" : "");
+    enum way way = (enum way)piece_choice(piece, WAY, WAY_LEFT);
+    return arena_format(arena, "%s%s", line(arena, piece_written(piece, DISTANCE, arena), way, length),
+                        ogee ? ", ogee" : "");
 }
 
 static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
@@ -56,6 +61,11 @@ static double bend_aside(const struct offset_bend *bend) {
 
 static double bend_along(const struct offset_bend *bend) {
     return bend->radius > 0 ? 2 * bend->radius * sin(bend->angle) : bend->between * cos(bend->angle);
+}
+
+const char *offset_line(struct arena *arena, enum measure_system system, const struct offset_told *told) {
+    return line(arena, measure_text(arena, system, SHOW_LINE, told->aside), told->way,
+                measure_text(arena, system, SHOW_LINE, told->along));
 }
 
 void angled_offset_loss(const struct piece_flow *flow, enum way way, const struct offset_bend *bend,

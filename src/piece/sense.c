@@ -4,8 +4,6 @@
 
 #include "piece/common.h"
 
-const char *const way_words[] = {"left", "right", "up", "down", NULL};
-
 /* No side of a duct, face or box in a building is longer; as for ducts elsewhere: common practice, no source. */
 static const double longest_side = 20 * FOOT;
 

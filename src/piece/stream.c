@@ -57,25 +57,25 @@ struct stream air_to(const struct piece_flow *flow) {
 }
 
 double bend_side(struct duct_size size, enum way way) {
-    return way == WAY_LEFT || way == WAY_RIGHT ? size.width : size.height;
+    return way_is_level(way) ? size.width : size.height;
 }
 
 double bend_aspect(struct duct_size size, enum way way) {
     if (size.shape == SHAPE_ROUND || !size_known(size))
         return 1;
-    return way == WAY_LEFT || way == WAY_RIGHT ? size.height / size.width : size.width / size.height;
+    return way_is_level(way) ? size.height / size.width : size.width / size.height;
 }
 
 enum way bend_way(struct duct_size size, enum way way) {
     if (size.shape == SHAPE_ROUND)
         return WAY_LEFT;
-    return way == WAY_LEFT || way == WAY_RIGHT ? WAY_LEFT : WAY_UP;
+    return way_is_level(way) ? WAY_LEFT : WAY_UP;
 }
 
 const char *bend_ways(struct duct_size size, enum way way) {
     if (size.shape == SHAPE_ROUND)
         return "";
-    return way == WAY_LEFT || way == WAY_RIGHT ? ", left or right" : ", up or down";
+    return way_is_level(way) ? ", left or right" : ", up or down";
 }
 
 /* ---- The loss ---------------------------------------------------------------------------------------------------- */

@@ -3,6 +3,7 @@
 
 #include "model/piece.h"
 #include "model/words.h"
+#include "piece/offset.h"
 #include "route/route.h"
 
 static void put_space(struct json *json, json_t *object, const char *key, struct space at) {
@@ -47,7 +48,7 @@ static void write_run(struct json *json, const struct route *route, const struct
     json_end(json);
 }
 
-static void write_clash(struct json *json, const struct clash *clash) {
+static void write_clash(struct json *json, const struct job *job, const struct clash *clash) {
     json_t *object = json_begin(json, NULL);
     put_text(json, object, "run", clash->run->name);
     put_text(json, object, "other", clash->other ? clash->other->name : NULL);
@@ -56,8 +57,9 @@ static void write_clash(struct json *json, const struct clash *clash) {
     put_real(json, object, "apart_m", clash->apart);
     put_real(json, object, "overlap_m", clash->overlap);
     put_real(json, object, "clearance_m", clash->clearance);
-    put_text(json, object, "offset", clash->offset);
-    if (clash->offset)
+    bool found = clash->offset.found;
+    put_text(json, object, "offset", found ? offset_line(json->arena, job->system, &clash->offset) : NULL);
+    if (found)
         put_span(json, put_object(json, object, "before"), clash->before->at);
     put_text(json, object, "with", clash->with ? clash->with->name : NULL);
     put_text(json, object, "moved", clash->moved ? clash->moved->name : NULL);
@@ -76,7 +78,7 @@ void json_route(struct json *json, const struct job *job) {
     json_close(json, ']');
     json_open(json, "clashes", '[');
     for (size_t i = 0; route && i < route->clashes.count; i++)
-        write_clash(json, &route->clashes.at[i]);
+        write_clash(json, job, &route->clashes.at[i]);
     json_close(json, ']');
     json_close(json, '}');
 }

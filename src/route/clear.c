@@ -61,7 +61,7 @@ static void add_trial(const struct clearing *clearing, struct trials *trials, st
         if (!offset_choose(clearing->job->system, duct, trial.way, aside, grade, &trial.choice))
             continue;
         double sign = trial.way == WAY_RIGHT || trial.way == WAY_UP ? 1 : -1;
-        bool across = trial.way == WAY_LEFT || trial.way == WAY_RIGHT;
+        bool across = way_is_level(trial.way);
         trial.grade = grade;
         trial.detour.right = across ? sign * trial.choice.aside : 0;
         trial.detour.up = across ? 0 : sign * trial.choice.aside;
@@ -179,19 +179,9 @@ static void add_trials(const struct clearing *clearing, const struct clash *clas
     }
 }
 
-static const char *length_words(const struct job *job, double length) {
-    return measure_text(job->arena, job->system, SHOW_LINE, length);
-}
-
-static void tell(const struct clearing *clearing, const struct trial *trial, struct clash *clash) {
-    static const char *const words[] = {
-        [WAY_LEFT] = "left", [WAY_RIGHT] = "right", [WAY_UP] = "up", [WAY_DOWN] = "down"};
-    clash->offset =
-        arena_format(clearing->job->arena, "offset %s %s over %s", length_words(clearing->job, trial->choice.aside),
-                     words[trial->way], length_words(clearing->job, trial->choice.along));
-    clash->bend.way = trial->way;
-    clash->bend.aside = trial->choice.aside;
-    clash->bend.along = trial->choice.along;
+static void tell(const struct trial *trial, struct clash *clash) {
+    clash->offset = (struct offset_told){
+        .found = true, .way = trial->way, .aside = trial->choice.aside, .along = trial->choice.along};
     clash->before = trial->detour.run->pieces.at[trial->detour.before];
 }
 
@@ -209,10 +199,9 @@ static void tell_what_it_clears_too(const struct clearing *clearing, struct rout
         bool stays = !laid->runs[other->run->id].run;
         for (size_t k = 0; k < laid->clashes.count && !stays; k++)
             stays = clash_is_same(&laid->clashes.at[k], other);
-        if (other == clash || other->offset || other->moved || stays || !meets_the_same(other, clash))
+        if (other == clash || other->offset.found || other->moved || stays || !meets_the_same(other, clash))
             continue;
         other->offset = clash->offset;
-        other->bend = clash->bend;
         other->before = clash->before;
         other->with = clash->run;
     }
@@ -263,7 +252,7 @@ static void clear(struct clearing *clearing, struct route *route, struct clash *
         struct trial trial = take_smallest(&trials);
         double need = clear_try(clearing, &trial.detour, trial.toward, clash);
         if (!(need > 0)) {
-            tell(clearing, &trial, clash);
+            tell(&trial, clash);
             tell_what_it_clears_too(clearing, route, &trial, clash);
             return;
         }

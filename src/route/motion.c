@@ -128,14 +128,14 @@ void motion_bend(struct motion *motion, enum way way, double angle, double near,
 
 /* The dimension in the plane of a bend. */
 static double *side_of(struct duct_size *size, enum way way) {
-    return way == WAY_LEFT || way == WAY_RIGHT ? &size->width : &size->height;
+    return way_is_level(way) ? &size->width : &size->height;
 }
 
 /* The mitre's plane, from the throat's corner to the heel's. */
 static struct frame mitre_frame(const struct frame *frame, enum way way, struct space throat, struct space heel) {
     struct frame at = *frame;
     struct space across = space_unit(space_sub(throat, heel));
-    if (way == WAY_LEFT || way == WAY_RIGHT)
+    if (way_is_level(way))
         at.right = space_scale(across, way == WAY_RIGHT ? 1 : -1);
     else
         at.up = space_scale(across, way == WAY_UP ? 1 : -1);

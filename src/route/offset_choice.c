@@ -48,7 +48,7 @@ struct choosing {
 };
 
 static struct choosing choosing_of(enum measure_system system, const struct duct *duct, enum way way) {
-    bool metric = system == MEASURE_METRIC, across = way == WAY_LEFT || way == WAY_RIGHT;
+    bool metric = system == MEASURE_METRIC, across = way_is_level(way);
     struct duct_size metal = duct_metal(duct), clear = duct->size;
     double aspect = across ? clear.height / clear.width : clear.width / clear.height;
     return (struct choosing){

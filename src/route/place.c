@@ -19,19 +19,16 @@ struct laying {
 
 /* ---- Where a unit's runs begin ----------------------------------------------------------------------------------- */
 
-static const struct heading {
-    const char *word;
-    struct space way;
-} headings[] = {
-    {"east", {1, 0, 0}},   {"north", {0, 1, 0}}, {"west", {-1, 0, 0}},
-    {"south", {0, -1, 0}}, {"up", {0, 0, 1}},    {"down", {0, 0, -1}},
+static const struct space headings[] = {
+    [COMPASS_NORTH] = {0, 1, 0}, [COMPASS_EAST] = {1, 0, 0}, [COMPASS_SOUTH] = {0, -1, 0},
+    [COMPASS_WEST] = {-1, 0, 0}, [COMPASS_UP] = {0, 0, 1},   [COMPASS_DOWN] = {0, 0, -1},
 };
 
 /* NULL: as `usual`. */
 static struct space heading_of(const char *word, struct space usual) {
-    for (size_t i = 0; word && i < sizeof headings / sizeof headings[0]; i++)
-        if (strcmp(headings[i].word, word) == 0)
-            return headings[i].way;
+    for (size_t i = 0; word && compass_words[i]; i++)
+        if (strcmp(compass_words[i], word) == 0)
+            return headings[i];
     return usual;
 }
 
@@ -123,7 +120,7 @@ static void place_detour(struct motion *motion, const struct detour *detour) {
     motion->piece = NULL;
     enum way way = detour->right > 0 ? WAY_RIGHT : detour->right < 0 ? WAY_LEFT : detour->up > 0 ? WAY_UP : WAY_DOWN;
     double aside = fmax(fabs(detour->right), fabs(detour->up));
-    double side = way == WAY_LEFT || way == WAY_RIGHT ? motion->size.width : motion->size.height;
+    double side = way_is_level(way) ? motion->size.width : motion->size.height;
     struct offset_bend bend = angled_offset(side, aside, detour->along);
     motion_step(motion, way, &bend);
 }

@@ -66,8 +66,9 @@ struct inside {
     double overlap; /* m */
 };
 
-/* An offset that is told. */
+/* An offset that is told: offset_line of piece/offset.h is the line to write. */
 struct offset_told {
+    bool found;
     enum way way;
     double aside, along; /* m */
 };
@@ -84,8 +85,7 @@ struct clash {
     double apart;                  /* m between their outsides; 0: they meet */
     double overlap;                /* m by which one must move at least; 0: they do not meet */
     double clearance;              /* m that was asked for */
-    const char *offset;            /* a line that clears it: "offset 5 in up over 20 in"; NULL: none was found */
-    struct offset_told bend;       /* the same */
+    struct offset_told offset;     /* clears it */
     const struct piece *before;    /* what its line stands before */
     const struct run *with;  /* the run of another clash, which it is told for, and clears this one too; or NULL */
     const struct run *moved; /* a run of the two whose tap, put at `station`, clears it; NULL: none was found */

@@ -13,6 +13,7 @@
 #include "near.h"
 #include "random.h"
 #include "metal/shape_offset.h"
+#include "piece/offset.h"
 #include "model/insulation.h"
 #include "model/lined.h"
 #include "model/piece.h"
@@ -123,12 +124,17 @@ static void clashes_are_those_that_looking_at_everything_finds(void **state) {
 
 /* ---- Cleared ----------------------------------------------------------------------------------------------------- */
 
+/* The line of the offset that is told; "none". */
+static const char *line_of(const struct job *job, const struct clash *clash) {
+    return clash->offset.found ? offset_line(job->arena, job->system, &clash->offset) : "none";
+}
+
 /* The text with a line put before a place. */
-static char *pasted(const char *text, const struct clash *clash) {
+static char *pasted(const struct job *job, const char *text, const struct clash *clash) {
     char *with = NULL;
     size_t length = 0;
     FILE *out = open_memstream(&with, &length);
-    fprintf(out, "%.*s%s\n%s", (int)clash->before->at.begin, text, clash->offset, text + clash->before->at.begin);
+    fprintf(out, "%.*s%s\n%s", (int)clash->before->at.begin, text, line_of(job, clash), text + clash->before->at.begin);
     fclose(out);
     return with;
 }
@@ -162,10 +168,11 @@ static void assert_clears(const struct job *before, const struct clash *clash, c
 /* The turn that a told offset is cut at, and its place: none is steep, and none goes under the floor. */
 static void assert_sound(const struct job *before, const struct clash *clash, const struct job *after) {
     struct duct_size size = duct_metal(clash->before->near);
-    bool across = clash->bend.way == WAY_LEFT || clash->bend.way == WAY_RIGHT;
-    struct offset_bend bend = angled_offset(across ? size.width : size.height, clash->bend.aside, clash->bend.along);
+    bool across = way_is_level(clash->offset.way);
+    struct offset_bend bend =
+        angled_offset(across ? size.width : size.height, clash->offset.aside, clash->offset.along);
     if (!(bend.angle < 60 * DEGREE + 1e-9 && bend.collar > 0.99 * INCH))
-        fail_msg("%s turns by %.3f degrees, with collars of %.3f in", clash->offset, bend.angle / DEGREE,
+        fail_msg("%s turns by %.3f degrees, with collars of %.3f in", line_of(before, clash), bend.angle / DEGREE,
                  bend.collar / INCH);
     for (size_t i = 0; i < after->runs.count; i++) {
         double was = INFINITY, level = INFINITY;
@@ -197,9 +204,9 @@ static void an_offset_that_is_pasted_clears_its_clash_and_makes_no_other(void **
         for (size_t k = 0; k < job.job->route->clashes.count; k++) {
             const struct clash *clash = &job.job->route->clashes.at[k];
             clashes++;
-            if (!clash->offset)
+            if (!clash->offset.found)
                 continue;
-            char *with = pasted(text, clash);
+            char *with = pasted(job.job, text, clash);
             struct compiled after = compiled_until("place", "%s", with);
             if (cleat_error_count(after.cleat)) {
                 cleat_print_diagnostics(after.cleat, stderr, false, false);
@@ -268,7 +275,7 @@ static void the_offset_is_the_smallest(void **state) {
     const struct clash *clash = clash_of(job.job, compiled_run(&job, "trunk"), "beam");
     assert_non_null(clash);
     assert_near(clash->overlap, 3 * INCH, 1e-9);
-    assert_string_equal(clash->offset, "offset 7 in down over 23 in");
+    assert_string_equal(line_of(job.job, clash), "offset 7 in down over 23 in");
     const struct diagnostic *said = compiled_said(&job, "clash", "trunk", 0);
     assert_non_null(said);
     assert_string_equal(said->hint, "offset 7 in down over 23 in;");
@@ -297,8 +304,8 @@ static void an_offset_leaves_the_headroom(void **state) {
             rooms[i].trunk, rooms[i].out);
         const struct clash *clash = clash_of(job.job, compiled_run(&job, "trunk"), "beam");
         assert_non_null(clash);
-        if (!clash->offset || strcmp(clash->offset, rooms[i].offset) != 0)
-            fail_msg("headroom %s, %s: %s", rooms[i].trunk, rooms[i].out, clash->offset ? clash->offset : "none");
+        if (strcmp(line_of(job.job, clash), rooms[i].offset) != 0)
+            fail_msg("headroom %s, %s: %s", rooms[i].trunk, rooms[i].out, line_of(job.job, clash));
         compiled_free(&job);
     }
 }
@@ -320,7 +327,7 @@ static void what_is_joined_need_not_be_passed(void **state) {
     const struct clash *clash = &job.job->route->clashes.at[0];
     assert_int_equal(job.job->route->clashes.count, 1);
     assert_true(clash->overlap < 1 * INCH);
-    assert_string_equal(clash->offset, "offset 3 in right over 12 in");
+    assert_string_equal(line_of(job.job, clash), "offset 3 in right over 12 in");
     const struct diagnostic *said = compiled_said(&job, "clash", "trunk", 0);
     assert_null(strstr(said->related.at[0].message, "it costs")); /* behind the only tap */
     assert_non_null(strstr(said->related.at[0].message, "hours offset"));
@@ -338,7 +345,7 @@ static void it_goes_on_until_nothing_is_met(void **state) {
                       "obstacle \"wall\" from 9 ft, 7 in, 0 ft to 12 ft, 9 in, 20 ft\n"
                       "obstacle \"pipe\" from 9 ft, -10 in, 0 ft to 12 ft, -9 in, 20 ft\n");
     const struct clash *clash = clash_of(job.job, compiled_run(&job, "trunk"), "post");
-    assert_string_equal(clash->offset, "offset 13-1/2 in left over 39 in");
+    assert_string_equal(line_of(job.job, clash), "offset 13-1/2 in left over 39 in");
     compiled_free(&job);
 }
 
@@ -351,7 +358,7 @@ static void an_offset_may_stand_before_all(void **state) {
         "outlet out from trunk at 9 ft left { size 8 round; airflow 400 cfm; straight 2 ft; boot; register 12 x 8 "
         "}\n" RETURN "obstacle \"bar\" from 4 ft 6 in, -3 in, 8 ft 6 in to 4 ft 10 in, 3 in, 9 ft 6 in\n");
     const struct clash *clash = clash_of(job.job, compiled_run(&job, "trunk"), "bar");
-    assert_string_equal(clash->offset, "offset 11-1/2 in left over 29 in");
+    assert_string_equal(line_of(job.job, clash), "offset 11-1/2 in left over 29 in");
     compiled_free(&job);
 }
 
@@ -365,7 +372,7 @@ static void no_offset_is_told_for_taps_in_one_place(void **state) {
         "}\n" RETURN);
     const struct clash *clash = &job.job->route->clashes.at[0];
     assert_int_equal(job.job->route->clashes.count, 1);
-    assert_null(clash->offset);
+    assert_false(clash->offset.found);
     assert_ptr_equal(clash->moved, compiled_run(&job, "one"));
     assert_true(clash->station <= 4 * FOOT + 1e-9); /* as wide as their registers */
     assert_non_null(compiled_said(&job, "tap-fit", "two", 0));
@@ -404,12 +411,12 @@ static void a_run_goes_before_what_is_tapped_into_it(void **state) {
         assert_string_equal(trunk->run->name, "main");
         assert_null(trunk->with);
         assert_ptr_equal(tapped->with, trunk->run);
-        assert_ptr_equal(tapped->offset, trunk->offset);
+        assert_string_equal(line_of(job.job, tapped), line_of(job.job, trunk));
         assert_null(tapped->moved);
         const struct diagnostic *said = compiled_said(&job, "clash", tapped->run->name, 0);
         assert_null(said->hint);
         assert_non_null(strstr(said->related.at[0].message, "the offset that is told for main here"));
-        char *with = pasted(job.text, trunk);
+        char *with = pasted(job.job, job.text, trunk);
         struct compiled after = compiled_text("%s", with);
         assert_int_equal(after.job->route->clashes.count, 0);
         compiled_free(&after);
@@ -435,8 +442,9 @@ static void an_offset_costs_what_is_said_of_it(void **state) {
     struct compiled job = compiled_text(CRAWL MAIN CRAWL_OUTLETS CRAWL_RETURN
                                         "obstacle \"joist\" from -6 ft, 10 ft, 4 ft 4 in to 6 ft, 10 ft 2 in, 5 ft\n");
     const struct clash *clash = &job.job->route->clashes.at[0];
-    assert_string_equal(clash->offset, "offset 5 in down over 19 in"); /* 12 tan 11.25 + 5 / tan 22.5 + 4 = 18.5 */
-    char *with = pasted(job.text, clash), cost[64];
+    assert_string_equal(line_of(job.job, clash),
+                        "offset 5 in down over 19 in"); /* 12 tan 11.25 + 5 / tan 22.5 + 4 = 18.5 */
+    char *with = pasted(job.job, job.text, clash), cost[64];
     struct compiled after = compiled_text("%s", with);
     assert_null(compiled_said(&after, "table-range", NULL, 0));
     assert_null(offset_loss(after.job)->outside);
@@ -460,7 +468,7 @@ static void a_tap_leaves_room_for_less(void **state) {
         "outlet q from main at 13 ft top { airflow 400 cfm; damper; flex 5 ft; boot; register 14 x 8 }\n" CRAWL_RETURN
         "obstacle \"duct\" from -6 ft, 7 ft, 42 in to 6 ft, 8 ft 9 in, 57 in\n");
     const struct clash *clash = &job.job->route->clashes.at[0];
-    assert_string_equal(clash->offset, "offset 15 in down over 34 in");
+    assert_string_equal(line_of(job.job, clash), "offset 15 in down over 34 in");
     compiled_free(&job);
 }
 
@@ -471,7 +479,7 @@ static void no_offset_goes_under_the_floor(void **state) {
                                         "obstacle \"wall\" from -20 ft, 9 ft, 0 ft to 20 ft, 9 ft 6 in, 12 ft\n");
     const struct clash *clash = clash_of(job.job, compiled_run(&job, "main"), "wall");
     assert_non_null(clash);
-    assert_null(clash->offset);
+    assert_false(clash->offset.found);
     compiled_free(&job);
 }
 

@@ -143,4 +143,8 @@ double air_drop(const struct air_unit *unit, const struct drop *drop, bool loade
 void air_budget(struct network *network, const struct air *air, struct diagnostics *diagnostics,
                 enum measure_system system);
 
+/* Whether the governing path, as air_budget left it, takes more than the blower has.  A unit whose blower is not known
+ * has no budget to break. */
+bool air_budget_short(const struct network *network);
+
 #endif

@@ -138,3 +138,7 @@ void air_budget(struct network *network, const struct air *air, struct diagnosti
     double total = supply_loss + back_loss + network->unit_drops;
     network->surplus = network->blower_known ? network->blower_pressure - total : 0;
 }
+
+bool air_budget_short(const struct network *network) {
+    return network->blower_known && network->surplus < 0;
+}

@@ -185,9 +185,9 @@ void check_budget(const struct look *look) {
     for (size_t i = 0; i < job->units.count; i++)
         if (has_budget(job->units.at[i]->network)) {
             look->result->looked_at++;
-            units += job->units.at[i]->network->surplus < 0;
+            units += air_budget_short(job->units.at[i]->network);
         }
     for (size_t i = 0; i < job->units.count; i++)
-        if (has_budget(job->units.at[i]->network) && job->units.at[i]->network->surplus < 0)
+        if (has_budget(job->units.at[i]->network) && air_budget_short(job->units.at[i]->network))
             diagnose_deficit(look, job->units.at[i]->network, units);
 }

@@ -98,7 +98,7 @@ static void larger(struct collector *collector, struct duct *duct) {
             break;
         }
         options->slots = slot + 1;
-        if (fits && collector->bench->network->surplus >= 0)
+        if (fits && !air_budget_short(collector->bench->network))
             break;
     }
 }

@@ -196,7 +196,7 @@ static void put_next(const struct search_ways *search, struct waiting *waiting, 
     for (int i = 0; i < options->count; i++) {
         const struct option *option = &options->at[i];
         double gain = bound_gain(&bound, option);
-        bool helps = network->surplus < 0 ? bound.unknown || gain > NO_GAIN : may_make_room(search->bench, option);
+        bool helps = air_budget_short(network) ? bound.unknown || gain > NO_GAIN : may_make_room(search->bench, option);
         if (barred[i] || !helps)
             continue;
         struct set next = base;

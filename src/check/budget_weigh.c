@@ -85,7 +85,7 @@ static bool has_price(const struct job *job) {
 static bool weigh_retyped(const struct search_ways *search, struct way *way, const struct job *with) {
     const struct job *job = search->bench->look->job;
     const struct network *network = same_network(job, search->bench->network, with);
-    if (!network || network->surplus < 0 || !is_sound(search->bench, with, way))
+    if (!network || air_budget_short(network) || !is_sound(search->bench, with, way))
         return false;
     way->spare = network->surplus;
     way->sheet = network->walls_area - search->bench->walls_area + sheet_of_pieces(&way->changes);

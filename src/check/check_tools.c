@@ -79,7 +79,7 @@ bool check_stands_in(const struct job *job, const struct duct *duct) {
     const struct network *network = duct->run->unit ? duct->run->unit->network : NULL;
     const struct sizing_method *method = sizing_method_used(job);
     bool asks_budget = !(job->friction_rate > 0) && method && method->meets_budget;
-    return network && network->blower_known && network->surplus < 0 && asks_budget && !duct->fixed;
+    return network && air_budget_short(network) && asks_budget && !duct->fixed;
 }
 
 void check_pass_over(const struct look *look, const char *subject) {

@@ -46,7 +46,7 @@ static void look_at_dirty(const struct look *look, const struct network *network
     const struct air_unit *unit = network->unit;
     const struct operation *operation = network->operation;
     enum operating_outcome dirty = operation->has_dirty ? operation->dirty.outcome : OPERATES;
-    if (network->surplus < 0 || (dirty != OPERATES_SHORT_OF && dirty != OPERATES_UNSETTLED))
+    if (air_budget_short(network) || (dirty != OPERATES_SHORT_OF && dirty != OPERATES_UNSETTLED))
         return;
     const char *begin = check_text(look->job, SHOW_FLOW, unit->blower.at[0].flow);
     struct diagnostic *said =
@@ -77,7 +77,7 @@ static void look_at_unit(const struct look *look, const struct network *network)
                    "no airflow was found at which every path of %s closes%s: what it will move is not known",
                    unit->name, open == OPERATES_UNSETTLED ? "" : " when it is balanced");
     /* Where the budget does not come out, that says what will be moved. */
-    if (network->surplus < 0)
+    if (air_budget_short(network))
         check_pass_over(look, unit->name);
     else if (open == OPERATES_SHORT_OF || set == OPERATES_SHORT_OF)
         warn_short_of(look, unit, open == OPERATES_SHORT_OF ? "open or balanced," : "balanced,");
@@ -119,7 +119,7 @@ void check_airflow_short(const struct look *look) {
          * another check. */
         if (!network || !network->operation)
             continue;
-        if (network->surplus < 0) {
+        if (air_budget_short(network)) {
             for (size_t k = 0; k < network->supply_paths.count; k++)
                 check_pass_over(look, network->supply_paths.at[k].end->terminal->name);
             continue;

@@ -37,7 +37,7 @@ void choose_speed(struct job *job, struct network *network, const struct sizing_
         speed->tried = true;
         note_speed(network);
         last = speed;
-        if (network->blower_known && network->surplus >= 0)
+        if (network->blower_known && !air_budget_short(network))
             break;
     }
 }

@@ -4,11 +4,6 @@
 #include "size/limits.h"
 #include "size/sizing.h"
 
-/* Whether the governing path is inside the budget.  A unit whose blower says nothing has no budget to break. */
-static bool fits(const struct network *network) {
-    return !network->blower_known || network->surplus >= 0;
-}
-
 /* The rate, in steps of the grid, at which the governing path is inside the budget and over which it is not, found by
  * halving: `low` fits and `high` does not.  Sizes come in steps, so that the budget's course over the rate has steps
  * too; what is promised is that the rate fits and the next one up does not. */
@@ -17,10 +12,10 @@ static int search(struct sizing *sizing, int low, int high) {
     while (high - low > 1) {
         sized = (low + high) / 2;
         sizing_size(sizing, friction_grid(sized));
-        if (fits(sizing->network))
-            low = sized;
-        else
+        if (air_budget_short(sizing->network))
             high = sized;
+        else
+            low = sized;
     }
     if (sized != low)
         sizing_size(sizing, friction_grid(low));
@@ -31,13 +26,13 @@ static int search(struct sizing *sizing, int low, int high) {
 static double find_rate(struct sizing *sizing) {
     struct network *network = sizing->network;
     sizing_size(sizing, friction_grid(FRICTION_GRID_HIGH));
-    if (fits(network)) {
+    if (!air_budget_short(network)) {
         network->rate_note =
             network->blower_known ? "the upper end of the range" : "the upper end of the range; no budget is known";
         return friction_grid(FRICTION_GRID_HIGH);
     }
     sizing_size(sizing, friction_grid(FRICTION_GRID_LOW));
-    if (!fits(network)) {
+    if (air_budget_short(network)) {
         network->rate_note = "the lower end of the range; the budget is not met";
         return friction_grid(FRICTION_GRID_LOW);
     }

@@ -55,7 +55,7 @@ static double find_bound(struct search *search, const struct network *network) {
 static double search_within(struct search *search, struct sizing *sizing) {
     double cost = search_sizes(search);
     settle(sizing);
-    for (int i = 0; i < MENDS && !isinf(cost) && !isnan(cost) && sizing->network->surplus < 0; i++) {
+    for (int i = 0; i < MENDS && !isinf(cost) && !isnan(cost) && air_budget_short(sizing->network); i++) {
         search->pressure += sizing->network->surplus - 2 * margin;
         cost = search_sizes(search);
         settle(sizing);
@@ -66,7 +66,7 @@ static double search_within(struct search *search, struct sizing *sizing) {
 /* Of sizes that were found within the pressure. */
 static void report(struct search *search, struct size_search *found, const struct network *network) {
     double costs = wall_cost_sum(search->cost, network);
-    found->met = network->blower_known && network->surplus >= 0;
+    found->met = network->blower_known && !air_budget_short(network);
     found->resolution = search->thinned && !isinf(search->pressure) ? search->pressure / (STEPS_LIMIT - 2) : 0;
     found->bound = search->thinned ? fmin(find_bound(search, network), costs) : costs;
 }

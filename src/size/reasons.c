@@ -87,8 +87,7 @@ static void diagnose_limited(const struct sizing *sizing, const struct duct *duc
         why = arena_format(job->arena, "%s keeps it from %s", relief.limit,
                            size_text(job->arena, job->system, relief.size));
     /* Sizes that meet no budget stand in: the budget is the error, and what they lack besides is not warned of. */
-    if (bearable && sizing->network->blower_known && sizing->network->surplus < 0 && !(job->friction_rate > 0) &&
-        sizing->rate > 0)
+    if (bearable && air_budget_short(sizing->network) && !(job->friction_rate > 0) && sizing->rate > 0)
         return;
     struct diagnostic *said =
         diagnose(sizing->said, bearable ? DIAGNOSTIC_WARNING : DIAGNOSTIC_ERROR, "size", duct->at,

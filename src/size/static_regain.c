@@ -109,10 +109,6 @@ static void grow(struct sizing *sizing, struct duct *duct, const struct size_bou
 
 /* ---- The whole --------------------------------------------------------------------------------------------------- */
 
-static bool fits(const struct network *network) {
-    return !network->blower_known || network->surplus >= 0;
-}
-
 static void static_regain(struct job *job, struct network *network, const struct catalogue *catalogue,
                           struct diagnostics *said) {
     struct sizing sizing = sizing_make(job, network, catalogue, velocity_limit);
@@ -124,7 +120,7 @@ static void static_regain(struct job *job, struct network *network, const struct
         share -= SHARE_STEP;
         sizing.share = share / 100.0;
         sizing_size(&sizing, friction_grid(FRICTION_MOST));
-    } while (!fits(network) && share > SHARE_LOW);
+    } while (air_budget_short(network) && share > SHARE_LOW);
     network->regain = regain;
     network->velocity_share = sizing.share;
     sizing.share = 1; /* what a duct may be blamed for is its limits */

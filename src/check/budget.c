@@ -48,18 +48,12 @@ struct cure {
     double loss; /* of the item then, Pa */
 };
 
-/* The standard size after `size`; false: none within the run's limits. */
-static bool next_size(const struct look *look, const struct duct *duct, struct duct_size *size) {
-    struct size_need need = {.diameter = air_equivalent_diameter(*size) * (1 + 1e-6)};
-    return check_larger(look, duct, &need, size);
-}
-
 /* Looks for the size of cure->duct with which the item loses `target` or less.  Without one, the next size is left in
  * `cure` if it is of any help; else cure->size is unknown. */
 static bool try_sizes(const struct look *look, struct spender spender, double target, struct cure *cure) {
     struct cure next = {.loss = spender.item->loss.pressure};
     struct duct_size size = cure->duct->size;
-    for (int i = 0; i < SIZES_TRIED && next_size(look, cure->duct, &size); i++) {
+    for (int i = 0; i < SIZES_TRIED && check_next(look, cure->duct, &size); i++) {
         double loss = air_trial_loss(&look->job->air, spender.section, spender.item, cure->duct, size);
         if (loss <= target) {
             cure->size = size;

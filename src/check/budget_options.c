@@ -85,8 +85,7 @@ static void larger(struct collector *collector, struct duct *duct) {
     int slot = options->slots;
     change.size = collector->bench->sizes[duct->id];
     for (int i = 0; i < SIZES_OF_ONE; i++) {
-        struct size_need need = {.diameter = air_equivalent_diameter(change.size) * (1 + 1e-6)};
-        if (!check_larger(collector->bench->look, duct, &need, &change.size))
+        if (!check_next(collector->bench->look, duct, &change.size))
             break;
         const struct option *option = try_option(collector, &change, slot);
         if (!option)

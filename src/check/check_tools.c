@@ -68,11 +68,21 @@ void check_face(const struct look *look, const struct piece *piece, enum face_us
                     check_text_up(look->job, SHOW_AREA, flow / guide->limit));
 }
 
-bool check_larger(const struct look *look, const struct duct *duct, const struct size_need *need,
-                  struct duct_size *size) {
+static struct size_bounds bounds_of(const struct look *look, const struct duct *duct) {
     struct size_bounds bounds = run_bounds(&look->job->shop, duct->run);
     bounds.keep_height = duct->size.height;
+    return bounds;
+}
+
+bool check_larger(const struct look *look, const struct duct *duct, const struct size_need *need,
+                  struct duct_size *size) {
+    struct size_bounds bounds = bounds_of(look, duct);
     return choose_size(look->job->catalogue, duct->size.shape, need, &bounds, size);
+}
+
+bool check_next(const struct look *look, const struct duct *duct, struct duct_size *size) {
+    struct size_bounds bounds = bounds_of(look, duct);
+    return choose_next(look->job->catalogue, &(struct size_need){0}, &bounds, size);
 }
 
 bool check_stands_in(const struct job *job, const struct duct *duct) {

@@ -39,6 +39,9 @@ void check_face(const struct look *look, const struct piece *piece, enum face_us
 bool check_larger(const struct look *look, const struct duct *duct, const struct size_need *need,
                   struct duct_size *size);
 
+/* Makes `*size` the next standard one that carries more; false: none within the run's limits.  Likewise. */
+bool check_next(const struct look *look, const struct duct *duct, struct duct_size *size);
+
 /* Whether the duct's size only stands in for one: the job leaves it open, and no sizes meet the budget, which is an
  * error.  What such sizes alone make is not warned of. */
 bool check_stands_in(const struct job *job, const struct duct *duct);

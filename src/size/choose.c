@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "air/air.h"
 #include "base/constant.h"
 
 /* A millionth of a metre: sizes nearer than this are one size, whatever unit they were written in. */
@@ -188,6 +189,21 @@ bool choose_size(const struct catalogue *catalogue, enum shape shape, const stru
     }
     if (keep_height(grid, need, bounds, &kept) && size_perimeter(kept) <= dear * size_perimeter(*size) * (1 + 1e-9))
         *size = kept;
+    return true;
+}
+
+/* Relative; sizes whose equivalent diameters differ by less carry the same.  Chosen here, no source: far under the step
+ * between two standard sizes, far over rounding. */
+static const double carries_more = 1 + 1e-6;
+
+bool choose_next(const struct catalogue *catalogue, const struct size_need *need, const struct size_bounds *bounds,
+                 struct duct_size *size) {
+    struct size_need larger = *need;
+    struct duct_size next;
+    larger.diameter = air_equivalent_diameter(*size) * carries_more;
+    if (!choose_size(catalogue, size->shape, &larger, bounds, &next))
+        return false;
+    *size = next;
     return true;
 }
 

@@ -77,17 +77,6 @@ static double velocity_pressure(const struct air *air, const struct section *sec
 
 /* ---- One duct ---------------------------------------------------------------------------------------------------- */
 
-/* The next size that carries more; false: none within the bounds. */
-static bool next_size(const struct sizing *sizing, struct duct *duct, const struct size_bounds *bounds) {
-    struct size_need need = sizing->needs[duct->id];
-    struct duct_size size;
-    need.diameter = air_equivalent_diameter(duct->size) * (1 + 1e-6);
-    if (!choose_size(sizing->catalogue, duct->size.shape, &need, bounds, &size))
-        return false;
-    duct->size = size;
-    return true;
-}
-
 /* No larger than the duct ahead, which may be the collar's: a duct that does not suffice then keeps that size. */
 static void grow(struct sizing *sizing, struct duct *duct, const struct size_bounds *bounds) {
     const struct air *air = &sizing->job->air;
@@ -101,7 +90,8 @@ static void grow(struct sizing *sizing, struct duct *duct, const struct size_bou
     within.area = size_area(duct->upstream->size);
     for (;;) {
         double back = regain * (given - velocity_pressure(air, reach.first));
-        if (back >= ahead + air_section_trial(air, reach.first) || !next_size(sizing, duct, &within))
+        if (back >= ahead + air_section_trial(air, reach.first) ||
+            !choose_next(sizing->catalogue, &sizing->needs[duct->id], &within, &duct->size))
             return;
         duct->reason = SIZE_REGAIN;
     }

@@ -13,15 +13,9 @@ struct placed {
     struct duct_size into;       /* what it is cut into: a box, or that duct */
     double need, wall;           /* the wall that it needs, its edges among it, and the wall that it has */
     double base;                 /* how much wider across the parent its opening is than its run */
-    double toward, away;         /* how far the opening goes from its station, toward the unit and away from it */
+    struct tap_reach reach;      /* of its opening, from its station */
     bool wider;                  /* its hole is wider than the wall */
     const struct placed *before; /* the last tap on the same side, with the farthest reach; NULL: none */
-};
-
-/* Straight duct without a fitting in it, where taps may stand: stations. */
-struct stretch {
-    double low, high;
-    size_t next; /* the piece behind it */
 };
 
 static enum side turned(enum side side) {
@@ -32,23 +26,17 @@ static struct placed place_of(struct run *tapped) {
     struct duct_size size = duct_metal(tapped->first_duct);
     struct tap_opening opening = tap_opening_of(tapped->pieces.at[0], size);
     struct placed placed = {.run = tapped, .parent = tapped->first_section->parent->duct};
-    double along = tap_along(tapped->from.side, size);
     placed.into = tapped_metal(&tapped->from, duct_metal(placed.parent));
     placed.base = opening.across;
     placed.need = tap_needs(tapped, tapped->first_duct->size);
     placed.wall = tap_has(tapped, placed.parent->size);
     placed.wider = tap_is_wider(tapped);
-    placed.toward = along / 2 + opening.upstream;
-    placed.away = along / 2 + opening.downstream;
+    placed.reach = tap_reach_of(tapped);
     return placed;
 }
 
-static double begin(const struct placed *placed) {
-    return placed->run->from.station - placed->toward;
-}
-
-static double reach(const struct placed *placed) {
-    return placed->run->from.station + placed->away;
+static double ends(const struct placed *placed) {
+    return placed->run->from.station + placed->reach.away;
 }
 
 /* ---- What is said ------------------------------------------------------------------------------------------------ */
@@ -158,16 +146,16 @@ static void say_wide(const struct look *look, const struct placed *placed) {
 
 /* "4 in on either side of its middle"; of a shoe "8 in from its middle toward the unit, 4 in away from it". */
 static const char *needs_along(const struct look *look, const struct placed *placed) {
-    const char *toward = check_text_up(look->job, SHOW_LINE, placed->toward);
-    if (placed->toward == placed->away)
+    const char *toward = check_text_up(look->job, SHOW_LINE, placed->reach.toward);
+    if (placed->reach.toward == placed->reach.away)
         return arena_format(look->job->arena, "%s on either side of its middle", toward);
     return arena_format(look->job->arena, "%s from its middle toward the unit, %s away from it", toward,
-                        check_text_up(look->job, SHOW_LINE, placed->away));
+                        check_text_up(look->job, SHOW_LINE, placed->reach.away));
 }
 
-static void say_long(const struct look *look, const struct placed *placed, const struct stretch *stretch) {
+static void say_long(const struct look *look, const struct placed *placed, const struct tappable *stretch) {
     const struct run *tapped = placed->run;
-    double along = placed->toward + placed->away;
+    double along = placed->reach.toward + placed->reach.away;
     bool room = stretch->high - stretch->low >= along - SAME_STATION;
     struct diagnostic *said = check_warn(
         look, tapped->from.station_at, tapped->name,
@@ -175,8 +163,8 @@ static void say_long(const struct look *look, const struct placed *placed, const
         tap_text(look, placed), check_name(look, placed->parent->run), needs_along(look, placed));
     if (room)
         diagnostic_hint(look->job->diagnostics, said, "from %s to %s along the run there is room for it",
-                        check_text_up(look->job, SHOW_RUN, stretch->low + placed->toward),
-                        check_text_down(look->job, SHOW_RUN, stretch->high - placed->away));
+                        check_text_up(look->job, SHOW_RUN, stretch->low + placed->reach.toward),
+                        check_text_down(look->job, SHOW_RUN, stretch->high - placed->reach.away));
     else
         diagnostic_hint(look->job->diagnostics, said, "%s of straight duct there would hold it",
                         check_text_up(look->job, SHOW_LINE, along));
@@ -185,7 +173,7 @@ static void say_long(const struct look *look, const struct placed *placed, const
 
 /* How far the tap's opening is from one before it on the same side, m; less than 0: they overlap. */
 static double apart_from(const struct placed *placed, const struct placed *before) {
-    return begin(placed) - reach(before);
+    return taps_apart(placed->run->from.station, placed->reach, before->run->from.station, before->reach);
 }
 
 /* Two holes that overlap are one, which nothing can be hung from; two with little metal between are a matter of care.
@@ -194,7 +182,7 @@ static void say_near(const struct look *look, const struct placed *placed, const
     const struct run *tapped = placed->run, *other = before->run;
     struct diagnostics *all = look->job->diagnostics;
     bool overlap = apart_from(placed, before) < -SAME_STATION;
-    double need = before->away + placed->toward + tap_edge;
+    double need = before->reach.away + placed->reach.toward + tap_edge;
     double apart = tapped->from.station - other->from.station;
     const char *stand = arena_format(
         look->job->arena, "%s and need %s from middle to middle",
@@ -220,31 +208,15 @@ static void say_near(const struct look *look, const struct placed *placed, const
 
 /* ---- Along one run ----------------------------------------------------------------------------------------------- */
 
-/* The stretch that `into` is part of; a box holds its own taps only.  Pieces behind `stretch` are looked at once. */
-static void find_stretch(const struct run *run, const struct piece *into, struct stretch *stretch) {
-    while (into && stretch->next < run->pieces.count && into->station + into->length > stretch->high + SAME_STATION) {
-        const struct piece *piece = run->pieces.at[stretch->next++];
-        stretch->low = piece->station;
-        stretch->high = piece->station + piece->length;
-        while (!piece->kind->body && piece_takes_taps(piece) && stretch->next < run->pieces.count) {
-            const struct piece *after = run->pieces.at[stretch->next];
-            if (after->kind->body || !piece_takes_taps(after))
-                break;
-            stretch->high += after->length;
-            stretch->next++;
-        }
-    }
-}
-
 /* Gives whether something was said of it. */
-static bool tap_misfits(const struct look *look, const struct placed *placed, const struct stretch *stretch) {
+static bool tap_misfits(const struct look *look, const struct placed *placed, const struct tappable *stretch) {
     const struct placed *before = placed->before;
     bool overlaps = before && apart_from(placed, before) < -SAME_STATION;
     if (overlaps)
         say_near(look, placed, before);
     if (check_over(placed->need, placed->wall))
         say_wide(look, placed);
-    else if (begin(placed) < stretch->low - SAME_STATION || reach(placed) > stretch->high + SAME_STATION)
+    else if (!tappable_holds(stretch, placed->run->from.station, placed->reach))
         say_long(look, placed, stretch);
     else if (before && !overlaps && apart_from(placed, before) < tap_edge - SAME_STATION)
         say_near(look, placed, before);
@@ -253,7 +225,7 @@ static bool tap_misfits(const struct look *look, const struct placed *placed, co
     return true;
 }
 
-static void look_at_tap(const struct look *look, const struct placed *placed, const struct stretch *stretch) {
+static void look_at_tap(const struct look *look, const struct placed *placed, const struct tappable *stretch) {
     struct run *run = placed->run;
     if (!look->trial && (check_stands_in(look->job, placed->parent) || check_stands_in(look->job, run->first_duct))) {
         check_pass_over(look, run->name);
@@ -268,7 +240,7 @@ static void look_at_tap(const struct look *look, const struct placed *placed, co
 /* Taps and pieces both come in order of station: one walk along the run. */
 static void look_at_run(const struct look *look, const struct run *run) {
     struct placed farthest[SIDE_BOTTOM + 1] = {0};
-    struct stretch stretch = {0};
+    struct tappable stretch = {0};
     for (size_t i = 0; i < run->taps.count; i++) {
         struct run *tapped = run->taps.at[i];
         if (tapped->faulty || !tapped->first_duct || !size_known(tapped->first_duct->size))
@@ -278,9 +250,9 @@ static void look_at_run(const struct look *look, const struct run *run) {
             continue;
         struct placed *last = &farthest[tapped->from.side];
         placed.before = last->run ? last : NULL;
-        find_stretch(run, tapped->from.into, &stretch);
+        tappable_find(run, tapped->from.into, &stretch);
         look_at_tap(look, &placed, &stretch);
-        if (!last->run || reach(&placed) > reach(last))
+        if (!last->run || ends(&placed) > ends(last))
             *last = placed;
     }
 }

@@ -63,6 +63,46 @@ struct tap_opening tap_opening_of(const struct piece *tap, struct duct_size run)
     return opening;
 }
 
+struct tap_reach tap_reach_of(const struct run *tapped) {
+    struct duct_size size = tapped->first_duct ? duct_metal(tapped->first_duct) : (struct duct_size){0};
+    struct tap_opening opening = {0};
+    if (tapped->pieces.count)
+        opening = tap_opening_of(tapped->pieces.at[0], size);
+    double half = tap_along(tapped->from.side, size) / 2;
+    return (struct tap_reach){.toward = half + opening.upstream, .away = half + opening.downstream};
+}
+
+double taps_apart(double station, struct tap_reach reach, double before, struct tap_reach before_reach) {
+    return station - reach.toward - (before + before_reach.away);
+}
+
+bool tappable_next(const struct run *run, struct tappable *tappable) {
+    if (tappable->next >= run->pieces.count)
+        return false;
+    const struct piece *piece = run->pieces.at[tappable->next++];
+    tappable->low = piece->station;
+    tappable->high = piece->station + piece->length;
+    tappable->takes = piece_takes_taps(piece);
+    while (!piece->kind->body && tappable->takes && tappable->next < run->pieces.count) {
+        const struct piece *after = run->pieces.at[tappable->next];
+        if (after->kind->body || !piece_takes_taps(after))
+            break;
+        tappable->high += after->length;
+        tappable->next++;
+    }
+    return true;
+}
+
+void tappable_find(const struct run *run, const struct piece *into, struct tappable *tappable) {
+    while (into && into->station + into->length > tappable->high + SAME_STATION && tappable_next(run, tappable))
+        ;
+}
+
+bool tappable_holds(const struct tappable *tappable, double station, struct tap_reach reach) {
+    return station - reach.toward >= tappable->low - SAME_STATION &&
+           station + reach.away <= tappable->high + SAME_STATION;
+}
+
 bool tap_in_piece(const struct piece *piece, double station) {
     return station >= piece->station - SAME_STATION && station <= piece->station + piece->length + SAME_STATION;
 }

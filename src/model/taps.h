@@ -47,6 +47,34 @@ bool tap_has_width(const struct run *tapped, struct duct_size run, struct duct_s
 /* How much larger than the run that it begins the hole of a tap is; nothing for what is no tap or says nothing. */
 struct tap_opening tap_opening_of(const struct piece *tap, struct duct_size run);
 
+/* How far the opening of a tap goes from its station along the parent, m; of what has no size yet, only what the tap
+ * adds. */
+struct tap_reach {
+    double toward, away; /* the unit */
+};
+struct tap_reach tap_reach_of(const struct run *tapped);
+
+/* The metal between two openings on one side of their parent, m; less than 0: they overlap.  `station` is that of the
+ * one farther from the unit. */
+double taps_apart(double station, struct tap_reach reach, double before, struct tap_reach before_reach);
+
+/* Straight duct without a fitting in it, or a box: what one opening may be cut into.  All 0 before the first. */
+struct tappable {
+    double low, high; /* stations, m */
+    bool takes;       /* false: a fitting, which takes no taps */
+    size_t next;      /* index of the piece behind it */
+};
+
+/* The next one of a run, from piece `tappable->next` on; false: there is none. */
+bool tappable_next(const struct run *run, struct tappable *tappable);
+
+/* The one that `into` is part of, from `tappable` on: of taps in the order of their stations all pieces are looked at
+ * once.  NULL: leaves it as it is. */
+void tappable_find(const struct run *run, const struct piece *into, struct tappable *tappable);
+
+/* Whether an opening at that station lies in it. */
+bool tappable_holds(const struct tappable *tappable, double station, struct tap_reach reach);
+
 /* Whether a tap at `station` stands in `piece`, its ends included. */
 bool tap_in_piece(const struct piece *piece, double station);
 

@@ -3,46 +3,32 @@
 
 #include <math.h>
 
-#include "model/lined.h"
 #include "model/taps.h"
-
-/* What a tap takes along its parent on both sides of its station. */
-static void tap_reach(const struct run *tapped, double *toward, double *away) {
-    struct duct_size size = tapped->first_duct ? duct_metal(tapped->first_duct) : (struct duct_size){0};
-    struct tap_opening opening = {0};
-    if (tapped->pieces.count)
-        opening = tap_opening_of(tapped->pieces.at[0], size);
-    *toward = tap_along(tapped->from.side, size) / 2 + opening.upstream;
-    *away = tap_along(tapped->from.side, size) / 2 + opening.downstream;
-}
 
 bool taps_stay(const struct detour *detour) {
     const struct run *run = detour->run;
     double put = run->pieces.at[detour->before]->station;
-    size_t at = detour->before;
+    struct tappable behind = {.next = detour->before};
+    tappable_next(run, &behind);
     for (size_t i = 0; i < run->taps.count; i++) {
-        double station = run->taps.at[i]->from.station, toward, away;
-        tap_reach(run->taps.at[i], &toward, &away);
-        if (station + away <= put)
+        double station = run->taps.at[i]->from.station - detour->along; /* of the pieces behind, as they count now */
+        struct tap_reach reach = tap_reach_of(run->taps.at[i]);
+        if (run->taps.at[i]->from.station + reach.away <= put + SAME_STATION)
             continue;
-        while (at < run->pieces.count &&
-               run->pieces.at[at]->station + detour->along + run->pieces.at[at]->length <= station)
-            at++;
-        if (at == run->pieces.count || !piece_takes_taps(run->pieces.at[at]))
-            return false;
-        double begins = run->pieces.at[at]->station + detour->along;
-        if (station - toward < begins || station + away > begins + run->pieces.at[at]->length)
+        while (behind.high <= station && tappable_next(run, &behind))
+            ;
+        if (!behind.takes || !tappable_holds(&behind, station, reach))
             return false;
     }
     return true;
 }
 
 bool tap_has_room(const struct run *tapped, double station) {
-    double toward, away, other_toward, other_away;
     const struct run *parent = tapped->parent;
-    const struct piece *into = tapped->from.into;
-    tap_reach(tapped, &toward, &away);
-    if (station - toward < into->station || station + away > into->station + into->length)
+    struct tap_reach reach = tap_reach_of(tapped);
+    struct tappable into = {0};
+    tappable_find(parent, tapped->from.into, &into);
+    if (!tappable_holds(&into, station, reach))
         return false;
     for (size_t i = 0; i < parent->taps.count; i++) {
         const struct run *other = parent->taps.at[i];
@@ -51,21 +37,19 @@ bool tap_has_room(const struct run *tapped, double station) {
             continue;
         if ((at < tapped->from.station) != (at < station) || fabs(at - station) < SAME_STATION)
             return false; /* past it: other airflow, other sizes */
-        tap_reach(other, &other_toward, &other_away);
-        if (other->from.side == tapped->from.side && (at < station ? at + other_away + tap_edge > station - toward
-                                                                   : at - other_toward - tap_edge < station + away))
+        struct tap_reach its = tap_reach_of(other);
+        double apart = at < station ? taps_apart(station, reach, at, its) : taps_apart(at, its, station, reach);
+        if (other->from.side == tapped->from.side && apart < tap_edge - SAME_STATION)
             return false;
     }
     return true;
 }
 
 bool taps_share_a_place(const struct run *run, const struct run *other) {
-    double toward, away, other_toward, other_away;
     if (!other || run == other || run->from.kind != PORT_TAP || other->from.kind != PORT_TAP ||
         run->parent != other->parent || run->from.side != other->from.side)
         return false;
-    tap_reach(run, &toward, &away);
-    tap_reach(other, &other_toward, &other_away);
-    double on = other->from.station - run->from.station;
-    return on < 0 ? -on < other_away + toward - SAME_STATION : on < away + other_toward - SAME_STATION;
+    bool before = run->from.station <= other->from.station;
+    const struct run *near = before ? run : other, *far = before ? other : run;
+    return taps_apart(far->from.station, tap_reach_of(far), near->from.station, tap_reach_of(near)) < -SAME_STATION;
 }

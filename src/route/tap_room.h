@@ -4,12 +4,12 @@
 
 #include "route/route.h"
 
-/* Whether every tap that was within one piece is within one again.  Taps are in the order of their stations, and so the
- * pieces that hold them. */
+/* Whether every tap that was within straight duct is within straight duct again.  Taps are in the order of their
+ * stations, and so the pieces that hold them. */
 bool taps_stay(const struct detour *detour);
 
-/* Whether a tap has room at another station (m): between the taps before and behind it, and in the piece that it is cut
- * into. */
+/* Whether a tap has room at another station (m): between the taps before and behind it, and in the straight duct that
+ * it is cut into. */
 bool tap_has_room(const struct run *tapped, double station);
 
 /* Whether both runs are tapped in where only one has room.  `other` may be NULL. */

@@ -30,7 +30,7 @@ struct size_bounds run_bounds(const struct shop *shop, const struct run *run);
 bool choose_size(const struct catalogue *catalogue, enum shape shape, const struct size_need *need,
                  const struct size_bounds *bounds, struct duct_size *size);
 
-/* The next size of the same shape that carries more than `*size`, and is enough for `need`, within the bounds.   False,
+/* The next size of the same shape that carries more than `*size`, and is enough for `need`, within the bounds.  False,
  * and `*size` unchanged: there is none. */
 bool choose_next(const struct catalogue *catalogue, const struct size_need *need, const struct size_bounds *bounds,
                  struct duct_size *size);

@@ -472,6 +472,40 @@ static void a_tap_leaves_room_for_less(void **state) {
     compiled_free(&job);
 }
 
+/* Two straights that follow each other are one for a tap, as the check tap-fit has it. */
+static void taps_may_be_cut_over_a_joint(void **state) {
+    (void)state;
+    static const char job_words[] =
+        "job \"Joint\"\n" UNIT "run trunk from fan.supply { size 12 x 8; straight 10 ft; straight 10 ft; cap }\n"
+        "outlet desk from trunk at %s left { airflow 400 cfm; size 6; straight 6 ft; register 8 x 8 }\n" RETURN
+        "obstacle \"%s\" from %s\n";
+    struct compiled moves =
+        compiled_text(job_words, "9 ft 9 in", "post", "7 ft 6 in, 2 ft, 0 ft to 9 ft 8 in, 3 ft, 20 ft");
+    const struct clash *post = clash_of(moves.job, compiled_run(&moves, "desk"), "post");
+    assert_non_null(post);
+    assert_ptr_equal(post->moved, compiled_run(&moves, "desk"));
+    assert_near(post->station, 10 * FOOT, 1e-9);
+    char *with = moved(moves.text, post);
+    struct compiled after = compiled_text("%s", with);
+    assert_int_equal(after.job->route->clashes.count, 0);
+    assert_null(compiled_said(&after, "tap-fit", "desk", 0));
+    compiled_free(&after);
+    free(with);
+    compiled_free(&moves);
+    struct compiled stays =
+        compiled_text(job_words, "11 ft 6 in", "beam", "5 ft, -5 ft, 9 ft 2 in to 5 ft 6 in, 5 ft, 11 ft");
+    const struct clash *beam = clash_of(stays.job, compiled_run(&stays, "trunk"), "beam");
+    assert_non_null(beam);
+    assert_string_not_equal(line_of(stays.job, beam), "none");
+    with = pasted(stays.job, stays.text, beam);
+    after = compiled_text("%s", with);
+    assert_int_equal(after.job->route->clashes.count, 0);
+    assert_null(compiled_said(&after, "tap-fit", "desk", 0));
+    compiled_free(&after);
+    free(with);
+    compiled_free(&stays);
+}
+
 /* A wall from the floor up: no way down, and up only so steep that it is two elbows. */
 static void no_offset_goes_under_the_floor(void **state) {
     (void)state;
@@ -652,6 +686,7 @@ int main(void) {
         cmocka_unit_test(clashes_are_those_that_looking_at_everything_finds),
         cmocka_unit_test(an_offset_that_is_pasted_clears_its_clash_and_makes_no_other),
         cmocka_unit_test(a_tap_that_is_moved_clears_its_clash_and_makes_no_other),
+        cmocka_unit_test(taps_may_be_cut_over_a_joint),
         cmocka_unit_test(the_offset_is_the_smallest),
         cmocka_unit_test(an_offset_leaves_the_headroom),
         cmocka_unit_test(what_is_joined_need_not_be_passed),

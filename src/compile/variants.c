@@ -8,7 +8,7 @@
 #include "cost/offer.h"
 #include "cost/price.h"
 #include "model/names.h"
-#include "model/piece.h"
+#include "model/model.h"
 #include "model/variant.h"
 #include "size/size.h"
 
@@ -280,17 +280,10 @@ static void ask_length(struct job *job, const struct kind_of_run *kind, const st
         what_if->difference = money_share(changed - base, SHARE_WHOLE / units);
 }
 
-static bool bears_something(const struct run *run) {
-    bool leg = false;
-    for (size_t i = 0; i < LEG_COUNT; i++)
-        leg |= run->legs[i] != NULL;
-    return run->taps.count || run->end || leg;
-}
-
 static void ask_outlet(struct job *job, const struct compiler *compiler) {
     const struct run *outlet = NULL;
     for (size_t i = 0; i < job->runs.count; i++)
-        if (job->runs.at[i]->role == RUN_OUTLET && !bears_something(job->runs.at[i]))
+        if (job->runs.at[i]->role == RUN_OUTLET && !run_bears(job->runs.at[i]))
             outlet = job->runs.at[i];
     if (!outlet)
         return;

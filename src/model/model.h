@@ -38,4 +38,7 @@ struct form_table model_forms(struct arena *arena);
 /* "tap shoe into kilnside at 6 ft, left", "end of back": where a run hangs, for reports. */
 const char *port_text(const struct port *port, enum measure_system system, struct arena *arena);
 
+/* Whether something hangs from a run: a tap, a leg of its split, or what goes on from its end. */
+bool run_bears(const struct run *run);
+
 #endif

@@ -1,4 +1,4 @@
-/* Where a run hangs, in words. */
+/* Where a run hangs, in words, and whether something hangs from it. */
 #include "model/model.h"
 #include "model/words.h"
 
@@ -21,4 +21,9 @@ const char *port_text(const struct port *port, enum measure_system system, struc
     default:
         return "";
     }
+}
+
+bool run_bears(const struct run *run) {
+    bool leg = run->legs[LEG_LEFT] || run->legs[LEG_RIGHT] || run->legs[LEG_STRAIGHT];
+    return run->taps.count > 0 || run->end || leg;
 }

@@ -2,6 +2,7 @@
 #include "size/limits.h"
 
 #include "base/constant.h"
+#include "model/model.h"
 
 /* From memory: residential duct standard ANSI/ACCA 1, and practice. */
 static const struct velocity_guide duct_guides[DUCT_USE_COUNT] = {
@@ -18,13 +19,8 @@ static const struct velocity_guide face_guides[FACE_USE_COUNT] = {
     [FACE_FILTER] = {.name = "a filter", .recommended = 300 * FPM, .limit = 300 * FPM},
 };
 
-static bool others_hang_from(const struct run *run) {
-    bool legs = run->legs[LEG_LEFT] || run->legs[LEG_RIGHT] || run->legs[LEG_STRAIGHT];
-    return run->taps.count > 0 || run->end || legs;
-}
-
 enum duct_use duct_use_of(const struct run *run) {
-    bool trunk = run->role == RUN_DUCT || others_hang_from(run);
+    bool trunk = run->role == RUN_DUCT || run_bears(run);
     if (run->supply)
         return trunk ? USE_SUPPLY_TRUNK : USE_SUPPLY_BRANCH;
     return trunk ? USE_RETURN_TRUNK : USE_RETURN_BRANCH;

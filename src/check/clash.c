@@ -203,7 +203,7 @@ static bool collars_meet(const struct job *job, const struct air_unit *unit) {
     if (!unit->return_position_given || !supply || !back)
         return false;
     struct hull one = mouth_of(supply, unit->supply), other = mouth_of(back, unit->return_);
-    return hull_overlap(&one, &other) > 0.125 * INCH;
+    return hull_overlap(&one, &other) > route_slack;
 }
 
 static void look_at_collars(const struct look *look, const struct air_unit *unit) {

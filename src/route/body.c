@@ -8,9 +8,6 @@
  * source: what a job does not say. */
 static const double beside = 3 * INCH, least = 1 * FOOT;
 
-/* Less than this is touched, not stood in. */
-static const double slack = 0.125 * INCH;
-
 bool route_cabinet_box(const struct job *job, const struct air_unit *unit, struct stretch *box) {
     const struct placed_run *supply = unit->supply_run ? route_of(job, unit->supply_run) : NULL;
     const struct placed_run *back = unit->return_run ? route_of(job, unit->return_run) : NULL;
@@ -61,7 +58,7 @@ static int see(void *context, const struct box *box) {
     struct hull one = hull_of_box(standing->body->box.low, standing->body->box.high);
     struct hull other = hull_of_box(obstacle->low, obstacle->high);
     double overlap = hull_overlap(&one, &other);
-    if (overlap > slack)
+    if (overlap > route_slack)
         *list_add(standing->arena, &standing->route->inside) =
             (struct inside){standing->body->unit, obstacle, hull_meeting(&one, &other), overlap};
     return 1;

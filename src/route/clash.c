@@ -6,9 +6,6 @@
 #include "route/hull.h"
 #include "route/route.h"
 
-/* Nearer by less than this is not worth a word: metal is hung to an eighth of an inch.  Common practice, no source. */
-static const double slack = 0.125 * INCH;
-
 /* So many are found before the search ends: nobody reads more. */
 enum { ENOUGH = 20000 };
 
@@ -172,7 +169,7 @@ static int see(void *context, const struct box *box) {
     struct hull other = hull_of(search->job, b);
     double apart = hull_distance(&search->hull, &other);
     double overlap = apart > 0 ? 0 : hull_overlap(&search->hull, &other);
-    if (apart - overlap < clearance - slack)
+    if (apart - overlap < clearance - route_slack)
         *list_add(search->arena, &search->contacts) = (struct contact){a, b, apart, overlap};
     return search->contacts.count < ENOUGH;
 }

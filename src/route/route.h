@@ -146,6 +146,10 @@ void route_clear(const struct job *job, struct route *route);
 
 /* ---- Rules ------------------------------------------------------------------------------------------------------- */
 
+/* Metal is hung to an eighth of an inch: what is nearer than it may be by less is not worth a word, and what stands in
+ * something by less touches it.  m.  Common practice, no source. */
+extern const double route_slack;
+
 /* Whether duct that goes that way, a vector of length 1, is level. */
 bool route_level(struct space along);
 

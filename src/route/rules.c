@@ -6,6 +6,8 @@
 #include "route/hull.h"
 #include "route/route.h"
 
+const double route_slack = 0.125 * INCH;
+
 double route_cabinet(void) {
     return 4 * FOOT;
 }

@@ -1,5 +1,4 @@
 /* What is wrong with a statement, in the words of the trade. */
-#include <ctype.h>
 #include <string.h>
 
 #include "lang/reader.h"
@@ -27,13 +26,12 @@ void say_hint(struct reader *reader, struct diagnostic *diagnostic, const char *
     va_end(list);
 }
 
-static void hint_example(struct reader *reader, struct diagnostic *diagnostic) {
+void say_example(struct reader *reader, struct diagnostic *diagnostic) {
     bool metric = reader->system == MEASURE_METRIC && reader->form->metric_example;
     say_hint(reader, diagnostic, "for example: %s", metric ? reader->form->metric_example : reader->form->example);
 }
 
-/* What was written there, cut between characters when it is long. */
-static const char *excerpt(const struct reader *reader, struct span at) {
+const char *reader_excerpt(const struct reader *reader, struct span at) {
     size_t length = at.end - at.begin;
     const char *bytes = at.text->bytes + at.begin;
     struct arena *arena = reader->diagnostics->arena;
@@ -45,13 +43,12 @@ static const char *excerpt(const struct reader *reader, struct span at) {
     return arena_format(arena, "%.*s...", (int)length, bytes);
 }
 
-/* A value as it is shown in a message: words in quotes, the rest as written. */
-static const char *shown(const struct reader *reader, const struct value *value) {
+const char *reader_shown(const struct reader *reader, const struct value *value) {
     if (value->kind == VALUE_WORD)
-        return arena_format(reader->diagnostics->arena, "'%s'", excerpt(reader, value->at));
+        return arena_format(reader->diagnostics->arena, "'%s'", reader_excerpt(reader, value->at));
     if (value->kind == VALUE_COMMA)
         return "a comma";
-    return excerpt(reader, value->at);
+    return reader_excerpt(reader, value->at);
 }
 
 /* "left, right, up or down". */
@@ -103,70 +100,6 @@ static const char *nearest_choice(const struct slot *slot, const char *word) {
     return text_nearest(word, slot->choices, count);
 }
 
-/* ---- Quantities -------------------------------------------------------------------------------------------------- */
-
-/* The number alone, as it was written. */
-static const char *number_of(const struct reader *reader, const struct value *value) {
-    const char *text = excerpt(reader, value->at);
-    size_t length = 0;
-    while (isdigit((unsigned char)text[length]) || (text[length] && strchr("-./", text[length])))
-        length++;
-    return arena_copy(reader->diagnostics->arena, text, length);
-}
-
-/* The unit that a bare number in a US job was most likely meant in; NULL when there are several. */
-static const char *likely_unit(const struct reader *reader, enum measure_kind kind) {
-    bool plain =
-        kind == MEASURE_FLOW || kind == MEASURE_PRESSURE || kind == MEASURE_FRICTION || kind == MEASURE_VELOCITY;
-    const char *blank = strchr(measure_words(kind)->example, ' ');
-    return plain && blank && reader->system == MEASURE_US ? blank + 1 : NULL;
-}
-
-void say_wrong_measure(struct reader *reader, enum measure_kind kind, const struct value *value,
-                       const struct quantity *quantity) {
-    const struct measure *measure = quantity->measure ? quantity->measure : reader->shared;
-    struct diagnostic *diagnostic =
-        say(reader, "unit", value->at, "%s is wanted here, %s is %s", measure_words(kind)->name, shown(reader, value),
-            measure_words(measure->kind)->name);
-    if (kind == MEASURE_NUMBER)
-        hint_example(reader, diagnostic);
-    else
-        say_hint(reader, diagnostic, "%s is written like %s", measure_words(kind)->name,
-                 measure_example(kind, reader->system));
-}
-
-void say_no_unit(struct reader *reader, enum measure_kind kind, const struct value *value) {
-    const struct measure_words *words = measure_words(kind);
-    struct diagnostic *diagnostic = say(reader, "unit", value->at, "%s has no unit: %s is written like %s",
-                                        shown(reader, value), words->name, measure_example(kind, reader->system));
-    if (likely_unit(reader, kind))
-        say_hint(reader, diagnostic, "write %s %s", number_of(reader, value), likely_unit(reader, kind));
-    else
-        hint_example(reader, diagnostic);
-}
-
-const char *feet_run_together(const struct reader *reader, const char *word) {
-    size_t length = strlen(word), digits = strspn(word + (length > 2 ? 2 : length), "0123456789-./");
-    if (!digits || strncmp(word, "ft", 2) != 0 || (word[2 + digits] && strcmp(word + 2 + digits, "in") != 0))
-        return NULL;
-    return arena_copy(reader->diagnostics->arena, word + 2, digits);
-}
-
-void say_unknown_unit(struct reader *reader, enum measure_kind kind, const struct value *value,
-                      const struct value *word) {
-    const struct measure_words *words = measure_words(kind);
-    struct diagnostic *diagnostic = say(reader, "unit", word->at, "'%s' is not a unit; %s is written like %s",
-                                        excerpt(reader, word->at), words->name, measure_example(kind, reader->system));
-    const char *nearest = measure_nearest(word->text, kind),
-               *inches = kind == MEASURE_LENGTH ? feet_run_together(reader, word->text) : NULL;
-    if (inches)
-        say_hint(reader, diagnostic, "write %s ft %s in", number_of(reader, value), inches);
-    else if (nearest && value->quantity_count == 1)
-        say_hint(reader, diagnostic, "write %s %s", number_of(reader, value), nearest);
-    else if (nearest)
-        say_hint(reader, diagnostic, "write %s", nearest);
-}
-
 /* ---- Values ------------------------------------------------------------------------------------------------------ */
 
 /* "'over' wants a length behind it, not 'flat'". */
@@ -174,7 +107,7 @@ void say_wrong_value(struct reader *reader, const struct slot *slot, const struc
                      const struct value *value) {
     struct span at = value && value->kind != VALUE_COMMA ? value->at : key ? key->at : reader->statement->word_at;
     const char *behind = key ? key->text : reader->form->word;
-    const char *found = value ? arena_format(reader->diagnostics->arena, ", not %s", shown(reader, value)) : "";
+    const char *found = value ? arena_format(reader->diagnostics->arena, ", not %s", reader_shown(reader, value)) : "";
     if (slot->kind == SLOT_POINT || slot->kind == SLOT_PAIR)
         found = "";
     struct diagnostic *diagnostic =
@@ -186,7 +119,7 @@ void say_wrong_value(struct reader *reader, const struct slot *slot, const struc
     else if (slot->kind == SLOT_TEXT && word)
         say_hint(reader, diagnostic, "put it in quotes: \"%s\"", value->text);
     else
-        hint_example(reader, diagnostic);
+        say_example(reader, diagnostic);
 }
 
 void say_twice(struct reader *reader, const struct slot *slot, const struct value *value) {
@@ -198,7 +131,7 @@ void say_twice(struct reader *reader, const struct slot *slot, const struct valu
 void say_missing(struct reader *reader, const struct slot *slot) {
     struct diagnostic *diagnostic = say(reader, "value", reader->statement->word_at, "'%s' does not say %s",
                                         reader->form->word, slot->meaning ? slot->meaning : wanted(reader, slot));
-    hint_example(reader, diagnostic);
+    say_example(reader, diagnostic);
 }
 
 void say_block(struct reader *reader) {
@@ -207,12 +140,12 @@ void say_block(struct reader *reader) {
         struct span brace = {statement->block_at.text, statement->block_at.begin, statement->block_at.begin + 1};
         struct diagnostic *diagnostic =
             say(reader, "statement", brace, "'%s' takes no block of statements", reader->form->word);
-        hint_example(reader, diagnostic);
+        say_example(reader, diagnostic);
         return;
     }
     struct diagnostic *diagnostic = say(reader, "statement", statement->word_at,
                                         "'%s' wants what belongs to it in { } behind it", reader->form->word);
-    hint_example(reader, diagnostic);
+    say_example(reader, diagnostic);
 }
 
 /* ---- Commas ------------------------------------------------------------------------------------------------------ */
@@ -225,8 +158,8 @@ void say_comma(struct reader *reader, const struct value *comma) {
 
 void say_list_comma(struct reader *reader, const struct value *before, const struct value *value) {
     struct diagnostic *diagnostic =
-        say(reader, "value", value->at, "a comma is missing before %s", shown(reader, value));
-    say_hint(reader, diagnostic, "write %s, %s", excerpt(reader, before->at), excerpt(reader, value->at));
+        say(reader, "value", value->at, "a comma is missing before %s", reader_shown(reader, value));
+    say_hint(reader, diagnostic, "write %s, %s", reader_excerpt(reader, before->at), reader_excerpt(reader, value->at));
 }
 
 /* A comma at the end of a line makes the next line part of the statement. */
@@ -290,21 +223,9 @@ static bool say_nearest_word(struct reader *reader, const struct value *value) {
     const char *nearest = text_nearest(value->text, keys, count);
     if (!nearest)
         return false;
-    struct diagnostic *diagnostic =
-        say(reader, "value", value->at, "'%s' means nothing in '%s'", excerpt(reader, value->at), reader->form->word);
+    struct diagnostic *diagnostic = say(reader, "value", value->at, "'%s' means nothing in '%s'",
+                                        reader_excerpt(reader, value->at), reader->form->word);
     say_hint(reader, diagnostic, "write %s", nearest);
-    return true;
-}
-
-/* 16 ft 6: the inches lack their unit. */
-static bool say_no_inches(struct reader *reader, const struct value *value) {
-    if (value->kind != VALUE_QUANTITY || value->quantity[0].measure || value == reader->statement->values.at ||
-        value[-1].kind != VALUE_QUANTITY)
-        return false;
-    if (!measure_is(value[-1].quantity[0].measure, "ft"))
-        return false;
-    struct diagnostic *diagnostic = say(reader, "unit", value->at, "%s behind feet has no unit", shown(reader, value));
-    say_hint(reader, diagnostic, "write %s %s in", excerpt(reader, value[-1].at), excerpt(reader, value->at));
     return true;
 }
 
@@ -341,8 +262,8 @@ static bool say_order(struct reader *reader, const struct value *value) {
         if (slot->key || reader_argument(reader, slot)->given || !slot_fits(reader, slot, value))
             continue;
         struct diagnostic *diagnostic = say(reader, "value", value->at, "%s stands too far behind in '%s'",
-                                            shown(reader, value), reader->form->word);
-        hint_example(reader, diagnostic);
+                                            reader_shown(reader, value), reader->form->word);
+        say_example(reader, diagnostic);
         return true;
     }
     return false;
@@ -373,8 +294,8 @@ static bool say_key(struct reader *reader, const struct value *value) {
     if (!slot)
         return false;
     struct diagnostic *diagnostic =
-        say(reader, "value", value->at, "the word '%s' is missing before %s", slot->key, shown(reader, value));
-    say_hint(reader, diagnostic, "write %s %s", slot->key, excerpt(reader, value->at));
+        say(reader, "value", value->at, "the word '%s' is missing before %s", slot->key, reader_shown(reader, value));
+    say_hint(reader, diagnostic, "write %s %s", slot->key, reader_excerpt(reader, value->at));
     return true;
 }
 
@@ -397,6 +318,6 @@ void say_leftover(struct reader *reader, const struct value *value) {
         say_order(reader, value) || say_key(reader, value) || say_not_required(reader, value))
         return;
     struct diagnostic *diagnostic =
-        say(reader, "value", value->at, "nothing in '%s' takes %s", reader->form->word, shown(reader, value));
-    hint_example(reader, diagnostic);
+        say(reader, "value", value->at, "nothing in '%s' takes %s", reader->form->word, reader_shown(reader, value));
+    say_example(reader, diagnostic);
 }

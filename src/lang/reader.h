@@ -47,8 +47,25 @@ struct diagnostic *say(struct reader *reader, const char *check, struct span at,
 void say_hint(struct reader *reader, struct diagnostic *diagnostic, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
+/* Hints the form's example. */
+void say_example(struct reader *reader, struct diagnostic *diagnostic);
+
+/* What was written there, cut between characters when it is long. */
+const char *reader_excerpt(const struct reader *reader, struct span at);
+/* A value as it is shown in a message: words in quotes, the rest as written. */
+const char *reader_shown(const struct reader *reader, const struct value *value);
+
 void say_wrong_value(struct reader *reader, const struct slot *slot, const struct value *key,
                      const struct value *value); /* value NULL: there is none */
+void say_twice(struct reader *reader, const struct slot *slot, const struct value *value);
+void say_missing(struct reader *reader, const struct slot *slot);
+void say_comma(struct reader *reader, const struct value *comma);
+void say_list_comma(struct reader *reader, const struct value *before, const struct value *value);
+void say_block(struct reader *reader);
+void say_leftover(struct reader *reader, const struct value *value);
+
+/* ---- say_quantity.c ---------------------------------------------------------------------------------------------- */
+
 void say_wrong_measure(struct reader *reader, enum measure_kind kind, const struct value *value,
                        const struct quantity *quantity);
 void say_no_unit(struct reader *reader, enum measure_kind kind, const struct value *value);
@@ -57,12 +74,10 @@ const char *feet_run_together(const struct reader *reader, const char *word);
 
 void say_unknown_unit(struct reader *reader, enum measure_kind kind, const struct value *value,
                       const struct value *word);
-void say_twice(struct reader *reader, const struct slot *slot, const struct value *value);
-void say_missing(struct reader *reader, const struct slot *slot);
-void say_comma(struct reader *reader, const struct value *comma);
-void say_list_comma(struct reader *reader, const struct value *before, const struct value *value);
-void say_block(struct reader *reader);
-void say_leftover(struct reader *reader, const struct value *value);
+/* 16 ft 6, where the inches lack their unit.  False: it is no such value, and nothing was told. */
+bool say_no_inches(struct reader *reader, const struct value *value);
+
+/* ---- form_find.c ------------------------------------------------------------------------------------------------- */
 
 /* The form that begins with `word`, wherever it may stand, or NULL. */
 const struct form *form_named(const struct form_table *table, const char *word);

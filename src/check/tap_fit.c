@@ -153,18 +153,18 @@ static const char *needs_along(const struct look *look, const struct placed *pla
                         check_text_up(look->job, SHOW_LINE, placed->reach.away));
 }
 
-static void say_long(const struct look *look, const struct placed *placed, const struct tappable *stretch) {
+static void say_long(const struct look *look, const struct placed *placed, const struct tappable *tappable) {
     const struct run *tapped = placed->run;
     double along = placed->reach.toward + placed->reach.away;
-    bool room = stretch->high - stretch->low >= along - SAME_STATION;
+    bool room = tappable->high - tappable->low >= along - SAME_STATION;
     struct diagnostic *said = check_warn(
         look, tapped->from.station_at, tapped->name,
         "the tap of %s, %s, is cut over the end of the straight duct of %s: it needs %s", check_name(look, tapped),
         tap_text(look, placed), check_name(look, placed->parent->run), needs_along(look, placed));
     if (room)
         diagnostic_hint(look->job->diagnostics, said, "from %s to %s along the run there is room for it",
-                        check_text_up(look->job, SHOW_RUN, stretch->low + placed->reach.toward),
-                        check_text_down(look->job, SHOW_RUN, stretch->high - placed->reach.away));
+                        check_text_up(look->job, SHOW_RUN, tappable->low + placed->reach.toward),
+                        check_text_down(look->job, SHOW_RUN, tappable->high - placed->reach.away));
     else
         diagnostic_hint(look->job->diagnostics, said, "%s of straight duct there would hold it",
                         check_text_up(look->job, SHOW_LINE, along));
@@ -209,15 +209,15 @@ static void say_near(const struct look *look, const struct placed *placed, const
 /* ---- Along one run ----------------------------------------------------------------------------------------------- */
 
 /* Gives whether something was said of it. */
-static bool tap_misfits(const struct look *look, const struct placed *placed, const struct tappable *stretch) {
+static bool tap_misfits(const struct look *look, const struct placed *placed, const struct tappable *tappable) {
     const struct placed *before = placed->before;
     bool overlaps = before && apart_from(placed, before) < -SAME_STATION;
     if (overlaps)
         say_near(look, placed, before);
     if (check_over(placed->need, placed->wall))
         say_wide(look, placed);
-    else if (!tappable_holds(stretch, placed->run->from.station, placed->reach))
-        say_long(look, placed, stretch);
+    else if (!tappable_holds(tappable, placed->run->from.station, placed->reach))
+        say_long(look, placed, tappable);
     else if (before && !overlaps && apart_from(placed, before) < tap_edge - SAME_STATION)
         say_near(look, placed, before);
     else
@@ -225,14 +225,14 @@ static bool tap_misfits(const struct look *look, const struct placed *placed, co
     return true;
 }
 
-static void look_at_tap(const struct look *look, const struct placed *placed, const struct tappable *stretch) {
+static void look_at_tap(const struct look *look, const struct placed *placed, const struct tappable *tappable) {
     struct run *run = placed->run;
     if (!look->trial && (check_stands_in(look->job, placed->parent) || check_stands_in(look->job, run->first_duct))) {
         check_pass_over(look, run->name);
         return;
     }
     look->result->looked_at++;
-    bool misfits = tap_misfits(look, placed, stretch);
+    bool misfits = tap_misfits(look, placed, tappable);
     if (!look->trial)
         run->tap_misfits = misfits;
 }
@@ -240,7 +240,7 @@ static void look_at_tap(const struct look *look, const struct placed *placed, co
 /* Taps and pieces both come in order of station: one walk along the run. */
 static void look_at_run(const struct look *look, const struct run *run) {
     struct placed farthest[SIDE_BOTTOM + 1] = {0};
-    struct tappable stretch = {0};
+    struct tappable tappable = {0};
     for (size_t i = 0; i < run->taps.count; i++) {
         struct run *tapped = run->taps.at[i];
         if (tapped->faulty || !tapped->first_duct || !size_known(tapped->first_duct->size))
@@ -250,8 +250,8 @@ static void look_at_run(const struct look *look, const struct run *run) {
             continue;
         struct placed *last = &farthest[tapped->from.side];
         placed.before = last->run ? last : NULL;
-        tappable_find(run, tapped->from.into, &stretch);
-        look_at_tap(look, &placed, &stretch);
+        tappable_find(run, tapped->from.into, &tappable);
+        look_at_tap(look, &placed, &tappable);
         if (!last->run || ends(&placed) > ends(last))
             *last = placed;
     }

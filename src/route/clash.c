@@ -9,7 +9,7 @@
 /* So many are found before the search ends: nobody reads more. */
 enum { ENOUGH = 20000 };
 
-/* A stretch in its route; from `stretches.count` of it on: an obstacle, and behind those a unit's body. */
+/* A stretch in its route; from `stretches.count` of it on: an obstacle, and behind those a unit's cabinet. */
 struct thing {
     const struct route *route;
     size_t index;
@@ -21,7 +21,7 @@ struct contact {
     double apart, overlap;
 };
 
-struct search {
+struct clash_search {
     struct arena *arena;
     const struct job *job;
     struct route *route;       /* whose stretches are held against others */
@@ -45,14 +45,14 @@ static const struct placed_piece *piece_of(struct thing thing) {
 }
 
 /* NULL: it is none. */
-static const struct body *body_of(const struct job *job, struct thing thing) {
+static const struct cabinet *cabinet_of(const struct job *job, struct thing thing) {
     size_t before = thing.route->stretches.count + job->obstacles.count;
-    return thing.index < before ? NULL : &thing.route->bodies.at[thing.index - before];
+    return thing.index < before ? NULL : &thing.route->cabinets.at[thing.index - before];
 }
 
 static const struct obstacle *obstacle_of(const struct job *job, struct thing thing) {
-    const struct body *body = body_of(job, thing);
-    return body ? &body->box : job->obstacles.at[thing.index - thing.route->stretches.count];
+    const struct cabinet *cabinet = cabinet_of(job, thing);
+    return cabinet ? &cabinet->box : job->obstacles.at[thing.index - thing.route->stretches.count];
 }
 
 static struct hull hull_of(const struct job *job, struct thing thing) {
@@ -80,32 +80,32 @@ static bool follows(const struct stretch *a, const struct stretch *b, double cle
 }
 
 /* As it was laid last. */
-static const struct placed_run *placed_of(const struct search *search, const struct run *run) {
+static const struct placed_run *placed_of(const struct clash_search *search, const struct run *run) {
     const struct placed_run *again = &search->route->runs[run->id];
     return again->run ? again : &search->other->runs[run->id];
 }
 
 /* Where along the parent a run begins. */
-static double joins_at(const struct search *search, const struct run *child) {
+static double joins_at(const struct clash_search *search, const struct run *child) {
     return child->from.kind == PORT_TAP ? placed_of(search, child)->tap_station
                                         : placed_of(search, child->parent)->length;
 }
 
 /* `a` is of a run that hangs from the run of `b`. */
-static bool hangs(const struct search *search, const struct stretch *a, const struct stretch *b,
+static bool hangs(const struct clash_search *search, const struct stretch *a, const struct stretch *b,
                   const struct run *child, double clearance) {
     double reach = joined_reach(a, b, clearance), at = joins_at(search, child);
     return a->begins < reach && b->begins < at + reach && b->ends > at - reach;
 }
 
 /* Both hang from one run, and begin near each other. */
-static bool side_by_side(const struct search *search, const struct stretch *a, const struct stretch *b,
+static bool side_by_side(const struct clash_search *search, const struct stretch *a, const struct stretch *b,
                          const struct run *one, const struct run *other, double clearance) {
     double reach = joined_reach(a, b, clearance);
     return a->begins < reach && b->begins < reach && fabs(joins_at(search, one) - joins_at(search, other)) < reach;
 }
 
-static bool are_joined(const struct search *search, struct thing a, struct thing b, double clearance) {
+static bool are_joined(const struct clash_search *search, struct thing a, struct thing b, double clearance) {
     const struct stretch *one = stretch_of(a), *other = stretch_of(b);
     const struct run *run = piece_of(a)->run, *other_run = piece_of(b)->run;
     if (run == other_run)
@@ -119,10 +119,10 @@ static bool are_joined(const struct search *search, struct thing a, struct thing
 }
 
 /* Of the run at a collar of the unit, or tapped in close to it. */
-static bool is_at_collar(const struct search *search, const struct stretch *stretch, const struct run *run,
-                         const struct body *body, double clearance) {
+static bool is_at_collar(const struct clash_search *search, const struct stretch *stretch, const struct run *run,
+                         const struct cabinet *cabinet, double clearance) {
     double reach = joined_reach(stretch, stretch, clearance);
-    if (run->unit != body->unit || stretch->begins >= reach)
+    if (run->unit != cabinet->unit || stretch->begins >= reach)
         return false;
     return !run->parent || (!run->parent->parent && joins_at(search, run) < reach);
 }
@@ -136,11 +136,11 @@ static double clearance_of(struct thing a, struct thing b) {
 }
 
 /* Two units are known beside each other only where both have a position. */
-static bool comparable(const struct search *search, struct thing a, struct thing b) {
+static bool comparable(const struct clash_search *search, struct thing a, struct thing b) {
     const struct placed_piece *one = piece_of(a);
-    const struct body *body = is_obstacle(b) ? body_of(search->job, b) : NULL;
-    if (body)
-        return one->run->unit == body->unit || (one->positioned && body->positioned);
+    const struct cabinet *cabinet = is_obstacle(b) ? cabinet_of(search->job, b) : NULL;
+    if (cabinet)
+        return one->run->unit == cabinet->unit || (one->positioned && cabinet->positioned);
     if (is_obstacle(b))
         return one->positioned;
     const struct placed_piece *other = piece_of(b);
@@ -148,21 +148,21 @@ static bool comparable(const struct search *search, struct thing a, struct thing
 }
 
 /* Whether a pair is looked at: each once, and nothing that was laid again where it was. */
-static bool is_looked_at(const struct search *search, struct thing a, struct thing b) {
+static bool is_looked_at(const struct clash_search *search, struct thing a, struct thing b) {
     if (search->route == search->other)
         return b.index > a.index;
     return is_obstacle(b) || !search->route->runs[piece_of(b)->run->id].run;
 }
 
 static int see(void *context, const struct box *box) {
-    struct search *search = context;
+    struct clash_search *search = context;
     struct thing a = search->at, b = {search->other, box->what};
     if (!is_looked_at(search, a, b) || !comparable(search, a, b))
         return 1;
     double clearance = clearance_of(a, b);
-    const struct body *body = is_obstacle(b) ? body_of(search->job, b) : NULL;
-    bool joined = body ? is_at_collar(search, stretch_of(a), piece_of(a)->run, body, clearance)
-                       : !is_obstacle(b) && are_joined(search, a, b, clearance);
+    const struct cabinet *cabinet = is_obstacle(b) ? cabinet_of(search->job, b) : NULL;
+    bool joined = cabinet ? is_at_collar(search, stretch_of(a), piece_of(a)->run, cabinet, clearance)
+                          : !is_obstacle(b) && are_joined(search, a, b, clearance);
     if (joined)
         return 1;
     search->route->pairs++;
@@ -188,8 +188,8 @@ static struct box box_of(const struct job *job, struct thing thing) {
         box.low[i] -= grown;
         box.high[i] += grown;
     }
-    const struct body *body = is_obstacle(thing) ? body_of(job, thing) : NULL;
-    double apart = body                 ? body->apart
+    const struct cabinet *cabinet = is_obstacle(thing) ? cabinet_of(job, thing) : NULL;
+    double apart = cabinet              ? cabinet->apart
                    : is_obstacle(thing) ? 0
                                         : route_apart(&thing.route->runs[piece_of(thing)->run->id]);
     box.low[0] += apart;
@@ -209,11 +209,11 @@ static struct box_tree *tree_of(struct arena *arena, const struct job *job, cons
 }
 
 struct box_tree *route_tree(struct arena *arena, const struct job *job, const struct route *route) {
-    return tree_of(arena, job, route, route->stretches.count + job->obstacles.count + route->bodies.count);
+    return tree_of(arena, job, route, route->stretches.count + job->obstacles.count + route->cabinets.count);
 }
 
 /* Every stretch of the route against the tree. */
-static void look_round(struct search *search) {
+static void look_round(struct clash_search *search) {
     for (size_t i = 0; i < search->route->stretches.count && !search->route->cut_short; i++) {
         search->at = (struct thing){search->route, i};
         if (piece_of(search->at)->free)
@@ -261,7 +261,7 @@ static struct pair pair_of(const struct job *job, const struct contact *contact)
     return pair;
 }
 
-static void add_clash(struct search *search, const struct pair *pair) {
+static void add_clash(struct clash_search *search, const struct pair *pair) {
     const struct contact *contact = pair->contact;
     bool swapped = piece_of(contact->a)->run->id != pair->run;
     struct thing a = swapped ? contact->b : contact->a, b = swapped ? contact->a : contact->b;
@@ -285,7 +285,7 @@ static void add_clash(struct search *search, const struct pair *pair) {
     }
 }
 
-static void pick(struct search *search) {
+static void pick(struct clash_search *search) {
     struct pair *pairs = ARENA_ARRAY(search->arena, struct pair, search->contacts.count + 1);
     for (size_t i = 0; i < search->contacts.count; i++)
         pairs[i] = pair_of(search->job, &search->contacts.at[i]);
@@ -296,7 +296,7 @@ static void pick(struct search *search) {
 }
 
 void route_clashes(struct arena *arena, const struct job *job, struct route *route) {
-    struct search search = {.arena = arena, .job = job, .route = route, .other = route};
+    struct clash_search search = {.arena = arena, .job = job, .route = route, .other = route};
     search.tree = route_tree(arena, job, route);
     look_round(&search);
     pick(&search);
@@ -304,7 +304,7 @@ void route_clashes(struct arena *arena, const struct job *job, struct route *rou
 
 void route_clashes_again(struct arena *arena, const struct job *job, struct route *again, const struct route *route,
                          const struct box_tree *tree) {
-    struct search search = {.arena = arena, .job = job, .route = again, .other = route, .tree = tree};
+    struct clash_search search = {.arena = arena, .job = job, .route = again, .other = route, .tree = tree};
     look_round(&search);
     search.other = again;
     search.tree = tree_of(arena, job, again, again->stretches.count); /* the rest was looked at */

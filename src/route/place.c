@@ -313,8 +313,8 @@ struct route *route_lay_again(struct arena *arena, const struct job *job, const 
     const struct placed_run *was = &route->runs[detour->run->id];
     struct placed_run from = *was;
     from.free = false; /* what is free from its beginning has no clash to be led round */
-    laying.route->bodies.at = route->bodies.at;
-    laying.route->bodies.count = route->bodies.count;
+    laying.route->cabinets.at = route->cabinets.at;
+    laying.route->cabinets.count = route->cabinets.count;
     struct frame begin = was->begin;
     begin.origin = space_add(begin.origin, detour->shift);
     lay_run(&laying, detour->run, begin, from);
@@ -345,7 +345,7 @@ void route_place(struct job *job) {
         return;
     job->route = route_lay(job->arena, job);
     mark_upright(job, job->route);
-    route_bodies(job->arena, job, job->route);
+    route_cabinets(job->arena, job, job->route);
     route_clashes(job->arena, job, job->route);
     route_clear(job, job->route);
 }

@@ -51,14 +51,14 @@ struct placed_run {
 };
 
 /* What a unit takes up between its collars, as it is drawn; of a unit that air passes straight through. */
-struct body {
+struct cabinet {
     const struct air_unit *unit;
     struct obstacle box;
     bool positioned;
     double apart; /* route_apart() of its runs */
 };
 
-/* An obstacle that stands in a unit's body. */
+/* An obstacle that stands in a unit's cabinet. */
 struct inside {
     const struct air_unit *unit;
     const struct obstacle *obstacle;
@@ -78,7 +78,7 @@ struct offset_told {
 struct clash {
     const struct run *run;
     const struct run *other;         /* NULL: `obstacle` */
-    const struct obstacle *obstacle; /* or a unit's body; NULL: `other` */
+    const struct obstacle *obstacle; /* or a unit's cabinet; NULL: `other` */
     const struct piece *piece, *other_piece;
     size_t stretch, other_stretch; /* in the route where their runs were laid last */
     struct space at;               /* about where */
@@ -107,8 +107,8 @@ struct route {
     LIST(struct placed_piece) pieces; /* by run, in hanging order */
     struct placed_run *runs;          /* by run->id, of the base job */
     LIST(struct clash) clashes;       /* in file order of their runs, then of the others, then of the obstacles */
-    LIST(struct body) bodies;         /* in the order of job->units */
-    LIST(struct inside) inside;       /* by body */
+    LIST(struct cabinet) cabinets;    /* in the order of job->units */
+    LIST(struct inside) inside;       /* by cabinet */
     size_t pairs;                     /* how many stretches were looked at with what is near them */
     bool cut_short;                   /* there were more clashes than anybody reads, and the search ended */
 };
@@ -125,8 +125,8 @@ struct route *route_lay(struct arena *arena, const struct job *job);
 struct route *route_lay_again(struct arena *arena, const struct job *job, const struct route *route,
                               const struct detour *detour);
 
-/* Fills the bodies of a route that is job->route, and what stands in them. */
-void route_bodies(struct arena *arena, const struct job *job, struct route *route);
+/* Fills the cabinets of a route that is job->route, and what stands in them. */
+void route_cabinets(struct arena *arena, const struct job *job, struct route *route);
 
 struct box_tree; /* route/box_tree.h */
 

@@ -31,36 +31,36 @@ static bool is_straight_through(const struct job *job, const struct air_unit *un
            space_distance(back->begin.origin, box->far.origin) < 1 * INCH;
 }
 
-static void add_body(struct arena *arena, const struct job *job, struct route *route, size_t index) {
+static void add_cabinet(struct arena *arena, const struct job *job, struct route *route, size_t index) {
     const struct air_unit *unit = job->units.at[index];
     struct stretch box;
     if (unit->faulty || !route_cabinet_box(job, unit, &box) || !is_straight_through(job, unit, &box))
         return;
     struct hull hull = hull_of_stretch(&box);
-    struct body *body = list_add(arena, &route->bodies);
-    *body = (struct body){.unit = unit, .positioned = unit->position_given};
-    body->apart = route_apart(&(struct placed_run){.positioned = body->positioned, .unit = index});
-    body->box.title = arena_format(job->arena, "body of %s (as drawn)", unit->name);
-    body->box.at = unit->at;
-    hull_bounds(&hull, body->box.low, body->box.high);
+    struct cabinet *cabinet = list_add(arena, &route->cabinets);
+    *cabinet = (struct cabinet){.unit = unit, .positioned = unit->position_given};
+    cabinet->apart = route_apart(&(struct placed_run){.positioned = cabinet->positioned, .unit = index});
+    cabinet->box.title = arena_format(job->arena, "body of %s (as drawn)", unit->name);
+    cabinet->box.at = unit->at;
+    hull_bounds(&hull, cabinet->box.low, cabinet->box.high);
 }
 
 struct standing {
     struct arena *arena;
     const struct job *job;
     struct route *route;
-    const struct body *body;
+    const struct cabinet *cabinet;
 };
 
 static int see(void *context, const struct box *box) {
     struct standing *standing = context;
     const struct obstacle *obstacle = standing->job->obstacles.at[box->what];
-    struct hull one = hull_of_box(standing->body->box.low, standing->body->box.high);
+    struct hull one = hull_of_box(standing->cabinet->box.low, standing->cabinet->box.high);
     struct hull other = hull_of_box(obstacle->low, obstacle->high);
     double overlap = hull_overlap(&one, &other);
     if (overlap > route_slack)
         *list_add(standing->arena, &standing->route->inside) =
-            (struct inside){standing->body->unit, obstacle, hull_meeting(&one, &other), overlap};
+            (struct inside){standing->cabinet->unit, obstacle, hull_meeting(&one, &other), overlap};
     return 1;
 }
 
@@ -73,20 +73,20 @@ static struct box box_of(const struct obstacle *obstacle, size_t what) {
     return box;
 }
 
-void route_bodies(struct arena *arena, const struct job *job, struct route *route) {
+void route_cabinets(struct arena *arena, const struct job *job, struct route *route) {
     for (size_t i = 0; i < job->units.count; i++)
-        add_body(arena, job, route, i);
-    if (!job->obstacles.count || !route->bodies.count)
+        add_cabinet(arena, job, route, i);
+    if (!job->obstacles.count || !route->cabinets.count)
         return;
     struct box *boxes = ARENA_ARRAY(arena, struct box, job->obstacles.count);
     for (size_t i = 0; i < job->obstacles.count; i++)
         boxes[i] = box_of(job->obstacles.at[i], i);
     const struct box_tree *tree = box_tree_new(arena, boxes, job->obstacles.count);
     struct standing standing = {.arena = arena, .job = job, .route = route};
-    for (size_t i = 0; i < route->bodies.count; i++) {
-        standing.body = &route->bodies.at[i];
-        struct box box = box_of(&standing.body->box, i);
-        if (standing.body->positioned)
+    for (size_t i = 0; i < route->cabinets.count; i++) {
+        standing.cabinet = &route->cabinets.at[i];
+        struct box box = box_of(&standing.cabinet->box, i);
+        if (standing.cabinet->positioned)
             box_tree_each(tree, &box, see, &standing);
     }
 }

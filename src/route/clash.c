@@ -9,10 +9,13 @@
 /* So many are found before the search ends: nobody reads more. */
 enum { ENOUGH = 20000 };
 
-/* A stretch in its route; from `stretches.count` of it on: an obstacle, and behind those a unit's cabinet. */
+/* What may meet something; a tree of boxes numbers them in this order. */
+enum thing_kind { THING_STRETCH, THING_OBSTACLE, THING_CABINET };
+
 struct thing {
     const struct route *route;
-    size_t index;
+    enum thing_kind kind;
+    size_t index; /* of its kind: in the route, the job, the route's cabinets */
 };
 
 /* A nearness of a stretch and another thing, before the worst of each pair is picked. */
@@ -32,8 +35,18 @@ struct clash_search {
     LIST(struct contact) contacts;
 };
 
-static bool is_obstacle(struct thing thing) {
-    return thing.index >= thing.route->stretches.count;
+static size_t number_of(const struct job *job, struct thing thing) {
+    size_t before = thing.kind == THING_STRETCH ? 0 : thing.route->stretches.count;
+    return before + (thing.kind == THING_CABINET ? job->obstacles.count : 0) + thing.index;
+}
+
+static struct thing thing_numbered(const struct job *job, const struct route *route, size_t number) {
+    if (number < route->stretches.count)
+        return (struct thing){route, THING_STRETCH, number};
+    number -= route->stretches.count;
+    if (number < job->obstacles.count)
+        return (struct thing){route, THING_OBSTACLE, number};
+    return (struct thing){route, THING_CABINET, number - job->obstacles.count};
 }
 
 static const struct stretch *stretch_of(struct thing thing) {
@@ -44,19 +57,17 @@ static const struct placed_piece *piece_of(struct thing thing) {
     return &thing.route->pieces.at[stretch_of(thing)->piece];
 }
 
-/* NULL: it is none. */
-static const struct cabinet *cabinet_of(const struct job *job, struct thing thing) {
-    size_t before = thing.route->stretches.count + job->obstacles.count;
-    return thing.index < before ? NULL : &thing.route->cabinets.at[thing.index - before];
+static const struct cabinet *cabinet_of(struct thing thing) {
+    return &thing.route->cabinets.at[thing.index];
 }
 
+/* What is in the way and no duct. */
 static const struct obstacle *obstacle_of(const struct job *job, struct thing thing) {
-    const struct cabinet *cabinet = cabinet_of(job, thing);
-    return cabinet ? &cabinet->box : job->obstacles.at[thing.index - thing.route->stretches.count];
+    return thing.kind == THING_CABINET ? &cabinet_of(thing)->box : job->obstacles.at[thing.index];
 }
 
 static struct hull hull_of(const struct job *job, struct thing thing) {
-    if (!is_obstacle(thing))
+    if (thing.kind == THING_STRETCH)
         return hull_of_stretch(stretch_of(thing));
     const struct obstacle *obstacle = obstacle_of(job, thing);
     return hull_of_box(obstacle->low, obstacle->high);
@@ -132,38 +143,47 @@ static bool is_at_collar(const struct clash_search *search, const struct stretch
 /* What two things ask for: the greater of both. */
 static double clearance_of(struct thing a, struct thing b) {
     double own = piece_of(a)->run->settings.clearance;
-    return is_obstacle(b) ? own : fmax(own, piece_of(b)->run->settings.clearance);
+    return b.kind == THING_STRETCH ? fmax(own, piece_of(b)->run->settings.clearance) : own;
 }
 
 /* Two units are known beside each other only where both have a position. */
-static bool comparable(const struct clash_search *search, struct thing a, struct thing b) {
+static bool comparable(struct thing a, struct thing b) {
     const struct placed_piece *one = piece_of(a);
-    const struct cabinet *cabinet = is_obstacle(b) ? cabinet_of(search->job, b) : NULL;
-    if (cabinet)
-        return one->run->unit == cabinet->unit || (one->positioned && cabinet->positioned);
-    if (is_obstacle(b))
+    if (b.kind == THING_OBSTACLE)
         return one->positioned;
-    const struct placed_piece *other = piece_of(b);
-    return one->run->unit == other->run->unit || (one->positioned && other->positioned);
+    bool cabinet = b.kind == THING_CABINET;
+    const struct air_unit *unit = cabinet ? cabinet_of(b)->unit : piece_of(b)->run->unit;
+    bool positioned = cabinet ? cabinet_of(b)->positioned : piece_of(b)->positioned;
+    return one->run->unit == unit || (one->positioned && positioned);
 }
 
 /* Whether a pair is looked at: each once, and nothing that was laid again where it was. */
 static bool is_looked_at(const struct clash_search *search, struct thing a, struct thing b) {
     if (search->route == search->other)
-        return b.index > a.index;
-    return is_obstacle(b) || !search->route->runs[piece_of(b)->run->id].run;
+        return b.kind != THING_STRETCH || b.index > a.index;
+    return b.kind != THING_STRETCH || !search->route->runs[piece_of(b)->run->id].run;
+}
+
+/* What hangs from what, or from the unit's collar, is near it and meets nothing. */
+static bool is_joined(const struct clash_search *search, struct thing a, struct thing b, double clearance) {
+    switch (b.kind) {
+    case THING_STRETCH:
+        return are_joined(search, a, b, clearance);
+    case THING_CABINET:
+        return is_at_collar(search, stretch_of(a), piece_of(a)->run, cabinet_of(b), clearance);
+    case THING_OBSTACLE:
+        break;
+    }
+    return false;
 }
 
 static int see(void *context, const struct box *box) {
     struct clash_search *search = context;
-    struct thing a = search->at, b = {search->other, box->what};
-    if (!is_looked_at(search, a, b) || !comparable(search, a, b))
+    struct thing a = search->at, b = thing_numbered(search->job, search->other, box->what);
+    if (!is_looked_at(search, a, b) || !comparable(a, b))
         return 1;
     double clearance = clearance_of(a, b);
-    const struct cabinet *cabinet = is_obstacle(b) ? cabinet_of(search->job, b) : NULL;
-    bool joined = cabinet ? is_at_collar(search, stretch_of(a), piece_of(a)->run, cabinet, clearance)
-                          : !is_obstacle(b) && are_joined(search, a, b, clearance);
-    if (joined)
+    if (is_joined(search, a, b, clearance))
         return 1;
     search->route->pairs++;
     struct hull other = hull_of(search->job, b);
@@ -179,19 +199,29 @@ double route_apart(const struct placed_run *run) {
     return run->positioned ? 0 : far_apart * (double)(run->unit + 1);
 }
 
+/* How far eastward it stands in the tree. */
+static double apart_of(struct thing thing) {
+    switch (thing.kind) {
+    case THING_STRETCH:
+        return route_apart(&thing.route->runs[piece_of(thing)->run->id]);
+    case THING_CABINET:
+        return cabinet_of(thing)->apart;
+    case THING_OBSTACLE:
+        break;
+    }
+    return 0;
+}
+
 static struct box box_of(const struct job *job, struct thing thing) {
-    struct box box = {.what = thing.index};
+    struct box box = {.what = number_of(job, thing)};
     struct hull hull = hull_of(job, thing);
     hull_bounds(&hull, box.low, box.high);
-    double grown = is_obstacle(thing) ? 0 : piece_of(thing)->run->settings.clearance;
+    double grown = thing.kind == THING_STRETCH ? piece_of(thing)->run->settings.clearance : 0;
     for (int i = 0; i < 3; i++) {
         box.low[i] -= grown;
         box.high[i] += grown;
     }
-    const struct cabinet *cabinet = is_obstacle(thing) ? cabinet_of(job, thing) : NULL;
-    double apart = cabinet              ? cabinet->apart
-                   : is_obstacle(thing) ? 0
-                                        : route_apart(&thing.route->runs[piece_of(thing)->run->id]);
+    double apart = apart_of(thing);
     box.low[0] += apart;
     box.high[0] += apart;
     return box;
@@ -201,8 +231,8 @@ static struct box_tree *tree_of(struct arena *arena, const struct job *job, cons
     size_t count = 0;
     struct box *boxes = ARENA_ARRAY(arena, struct box, all + 1);
     for (size_t i = 0; i < all; i++) {
-        struct thing thing = {route, i};
-        if (is_obstacle(thing) || !piece_of(thing)->free)
+        struct thing thing = thing_numbered(job, route, i);
+        if (thing.kind != THING_STRETCH || !piece_of(thing)->free)
             boxes[count++] = box_of(job, thing);
     }
     return box_tree_new(arena, boxes, count);
@@ -215,7 +245,7 @@ struct box_tree *route_tree(struct arena *arena, const struct job *job, const st
 /* Every stretch of the route against the tree. */
 static void look_round(struct clash_search *search) {
     for (size_t i = 0; i < search->route->stretches.count && !search->route->cut_short; i++) {
-        search->at = (struct thing){search->route, i};
+        search->at = (struct thing){search->route, THING_STRETCH, i};
         if (piece_of(search->at)->free)
             continue;
         struct box box = box_of(search->job, search->at);
@@ -248,8 +278,8 @@ static int by_pair(const void *left, const void *right) {
 
 static struct pair pair_of(const struct job *job, const struct contact *contact) {
     struct pair pair = {.run = piece_of(contact->a)->run->id, .contact = contact};
-    if (is_obstacle(contact->b)) {
-        pair.other = job->runs.count + contact->b.index - contact->b.route->stretches.count;
+    if (contact->b.kind != THING_STRETCH) {
+        pair.other = job->runs.count + number_of(job, contact->b) - contact->b.route->stretches.count;
         return pair;
     }
     pair.other = piece_of(contact->b)->run->id;
@@ -276,7 +306,7 @@ static void add_clash(struct clash_search *search, const struct pair *pair) {
         .overlap = contact->overlap,
         .clearance = clearance_of(a, b),
     };
-    if (is_obstacle(b)) {
+    if (b.kind != THING_STRETCH) {
         clash->obstacle = obstacle_of(search->job, b);
     } else {
         clash->other = piece_of(b)->run;

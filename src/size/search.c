@@ -40,7 +40,7 @@ struct search search_make(const struct sizing *sizing, const struct wall_cost *c
     struct search search = {
         .sizing = sizing, .options = options, .cost = cost, .arena = arena, .pressure = pressure, .taps = true};
     link_sections(&search);
-    for (size_t i = 0; i < sizeof search.work / sizeof search.work[0]; i++)
+    for (size_t i = 0; i < WORK_COUNT; i++)
         search.work[i].at = ARENA_ARRAY(arena, struct step, STEPS_ROOM);
     return search;
 }
@@ -52,8 +52,6 @@ static double own_loss(const struct search *search, const struct section *sectio
 
 /* ---- Up ---------------------------------------------------------------------------------------------------------- */
 
-enum { NEXT = 4, HERE = 5 }; /* of search->work; search_fork has the others */
-
 static struct steps keep_steps(const struct search *search, const struct steps *steps, double cost) {
     struct steps kept = {.count = steps->count, .at = ARENA_ARRAY(search->arena, struct step, steps->count)};
     for (size_t i = 0; i < steps->count; i++)
@@ -61,8 +59,9 @@ static struct steps keep_steps(const struct search *search, const struct steps *
     return kept;
 }
 
-/* What hangs from the end of the first section of a duct that has its size at hand, into work[HERE].  `kept` (NULL: not
- * wanted): what hangs from the start of each section behind it, joints left out, by its place along the duct. */
+/* What hangs from the end of the first section of a duct that has its size at hand, into work[WORK_HERE].  `kept`
+ * (NULL: not wanted): what hangs from the start of each section behind it, joints left out, by its place along the
+ * duct. */
 static void climb_duct(struct search *search, const struct duct *duct, struct steps *kept) {
     struct section **along = search->along[duct->id];
     struct steps *next = NULL;
@@ -70,11 +69,11 @@ static void climb_duct(struct search *search, const struct duct *duct, struct st
     while (along[at + 1])
         at++;
     for (;; at--) {
-        search_fork(search, along[at], next, &search->work[HERE]);
+        search_fork(search, along[at], next, &search->work[WORK_HERE]);
         if (at == 0)
             return;
-        next = &search->work[NEXT];
-        steps_behind(next, &search->work[HERE], own_loss(search, along[at]));
+        next = &search->work[WORK_NEXT];
+        steps_behind(next, &search->work[WORK_HERE], own_loss(search, along[at]));
         if (kept)
             kept[at] = keep_steps(search, next, 0);
     }
@@ -84,7 +83,7 @@ static void climb_option(struct search *search, struct duct *duct, struct option
     duct->size = option->size;
     option->own_loss = own_loss(search, search->along[duct->id][0]);
     climb_duct(search, duct, NULL);
-    option->beyond = keep_steps(search, &search->work[HERE], option->cost);
+    option->beyond = keep_steps(search, &search->work[WORK_HERE], option->cost);
 }
 
 /* A side of the unit, seen as a fork with that one branch. */

@@ -17,18 +17,29 @@ struct fork {
     struct section *branch[LEG_COUNT]; /* each the first of a duct */
 };
 
+/* Steps that are worked with: of the sizes of one fork, then of the climb along a duct. */
+enum search_work {
+    WORK_SHIFTED, /* what the next but one is made into */
+    WORK_SUM,     /* one choice of sizes */
+    WORK_ALL,     /* the choices so far */
+    WORK_GROUP,   /* of those, the ones with which the next section loses the same */
+    WORK_NEXT,    /* what hangs behind a section */
+    WORK_HERE,    /* what hangs from its end */
+    WORK_COUNT,
+};
+
 struct search {
     const struct sizing *sizing;
     struct options *options; /* of each duct, by id */
     const struct wall_cost *cost;
     struct arena *arena;
-    struct fork *forks;      /* of each section, by id */
-    struct section ***along; /* of each duct, by id: its sections, toward the outlets; NULL behind the last */
-    double pressure;         /* Pa that there is for both sides; infinite: not known */
-    bool taps;               /* taps must have room */
-    bool bound;              /* looks for what nothing can cost less than, not for sizes */
-    bool thinned;            /* steps were taken together somewhere */
-    struct steps work[6];    /* STEPS_ROOM each */
+    struct fork *forks;            /* of each section, by id */
+    struct section ***along;       /* of each duct, by id: its sections, toward the outlets; NULL behind the last */
+    double pressure;               /* Pa that there is for both sides; infinite: not known */
+    bool taps;                     /* taps must have room */
+    bool bound;                    /* looks for what nothing can cost less than, not for sizes */
+    bool thinned;                  /* steps were taken together somewhere */
+    struct steps work[WORK_COUNT]; /* STEPS_ROOM each */
 };
 
 struct search search_make(const struct sizing *sizing, const struct wall_cost *cost, struct options *options,
@@ -55,7 +66,7 @@ double search_joint_loss(const struct search *search, const struct section *sect
 void search_trim(struct search *search, struct steps *steps);
 
 /* What hangs from the end of `section`, into `out`, with its duct's size at hand; `next` is that of its fork's next
- * (NULL: none), without its joint. `out` is none of search->work. */
+ * (NULL: none), without its joint. `out` and `next` are none of a fork's. */
 void search_fork(struct search *search, const struct section *section, const struct steps *next, struct steps *out);
 
 /* Gives the ducts behind `section` the sizes that are cheapest with `pressure` left at its end; nothing

@@ -78,8 +78,6 @@ static double branch_loss(const struct search *search, const struct choice *choi
 
 /* ---- Up: what a fork costs --------------------------------------------------------------------------------------- */
 
-enum { SHIFTED, SUM, ALL, GROUP }; /* of search->work; the climb along a duct has the others */
-
 static void swap(struct steps *a, struct steps *b) {
     struct steps kept = *a;
     *a = *b;
@@ -98,7 +96,7 @@ static void add_choice(struct search *search, struct steps *all, const struct st
 
 /* All branches with the sizes laid out, and the next section besides. */
 static void weigh_choice(struct search *search, const struct choice *choice, const struct steps *next) {
-    struct steps *sum = &search->work[SUM], *spare = &search->work[SHIFTED];
+    struct steps *sum = &search->work[WORK_SUM], *spare = &search->work[WORK_SHIFTED];
     const struct fork *fork = choice->fork;
     steps_behind(sum, &option_of(choice, 0)->beyond, branch_loss(search, choice, 0));
     for (int i = 1; i < fork->count; i++) {
@@ -117,7 +115,7 @@ static void weigh_all(struct search *search, struct choice *choice, const struct
     do {
         lay(choice);
         weigh_choice(search, choice, next);
-        add_choice(search, &search->work[ALL], &search->work[SUM], &search->work[SHIFTED]);
+        add_choice(search, &search->work[WORK_ALL], &search->work[WORK_SUM], &search->work[WORK_SHIFTED]);
     } while (next_choice(choice));
 }
 
@@ -136,24 +134,24 @@ static void weigh_tapped(struct search *search, struct choice *choice, const str
         double joint = joints[i];
         if (isinf(joint))
             continue;
-        search->work[GROUP].count = 0;
+        search->work[WORK_GROUP].count = 0;
         for (size_t k = i; k < count; k++) {
             if (joints[k] < joint || joints[k] > joint)
                 continue;
-            steps_behind(&search->work[SUM], &choice->allowed[0][k]->beyond, branches[k]);
-            add_choice(search, &search->work[GROUP], &search->work[SUM], &search->work[SHIFTED]);
+            steps_behind(&search->work[WORK_SUM], &choice->allowed[0][k]->beyond, branches[k]);
+            add_choice(search, &search->work[WORK_GROUP], &search->work[WORK_SUM], &search->work[WORK_SHIFTED]);
             joints[k] = INFINITY;
         }
-        steps_both(&search->work[SUM], &search->work[GROUP], 0, next, joint);
-        search_trim(search, &search->work[SUM]);
-        add_choice(search, &search->work[ALL], &search->work[SUM], &search->work[SHIFTED]);
+        steps_both(&search->work[WORK_SUM], &search->work[WORK_GROUP], 0, next, joint);
+        search_trim(search, &search->work[WORK_SUM]);
+        add_choice(search, &search->work[WORK_ALL], &search->work[WORK_SUM], &search->work[WORK_SHIFTED]);
     }
 }
 
 void search_fork(struct search *search, const struct section *section, const struct steps *next, struct steps *out) {
     const struct fork *fork = &search->forks[section->id];
     struct choice choice = {.fork = fork};
-    search->work[ALL].count = 0;
+    search->work[WORK_ALL].count = 0;
     if (!start_choice(search, &choice)) {
         out->count = 0;
         return;
@@ -163,10 +161,10 @@ void search_fork(struct search *search, const struct section *section, const str
     else if (fork->count)
         weigh_all(search, &choice, next);
     else if (next)
-        steps_behind(&search->work[ALL], next, search_joint_loss(search, fork->next));
+        steps_behind(&search->work[WORK_ALL], next, search_joint_loss(search, fork->next));
     else /* an outlet's air needs nothing more; where the duct is closed it never needed anything */
-        search->work[ALL].at[search->work[ALL].count++] = (struct step){section->terminal ? 0 : -INFINITY, 0};
-    steps_behind(out, &search->work[ALL], 0);
+        search->work[WORK_ALL].at[search->work[WORK_ALL].count++] = (struct step){section->terminal ? 0 : -INFINITY, 0};
+    steps_behind(out, &search->work[WORK_ALL], 0);
 }
 
 /* ---- Down: which sizes those are --------------------------------------------------------------------------------- */

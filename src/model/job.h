@@ -344,6 +344,7 @@ struct acceptance {
 /* How a size came about. */
 enum size_reason {
     SIZE_UNSET,
+    SIZE_CHOSEN,      /* while ducts are sized: enough, and sizing_explain says why it is this one */
     SIZE_DECLARED,    /* by the job */
     SIZE_COLLAR,      /* dictated by the unit's collar */
     SIZE_SPLIT,       /* a leg's share of the split it leaves */

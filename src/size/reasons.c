@@ -142,7 +142,7 @@ void sizing_explain(struct sizing *sizing, double excess) {
             duct->reason = SIZE_SPLIT;
         else if (sizing_dictated(duct))
             duct->reason = duct->reason == SIZE_UNSET ? SIZE_DECLARED : duct->reason;
-        else if (duct->reason == SIZE_FRICTION)
+        else if (duct->reason == SIZE_CHOSEN)
             duct->reason = reason_of(sizing, duct);
         else if (duct->reason != SIZE_LIMITED)
             continue;

@@ -123,7 +123,7 @@ static void choose_one(struct sizing *sizing, struct duct *duct) {
     duct->size.shape = room_shape(duct);
     struct size_bounds bounds = sizing_bounds(sizing, duct);
     bool enough = sizing_choose(sizing, duct, duct->size.shape, &bounds, &duct->size);
-    duct->reason = !enough ? SIZE_LIMITED : is_for_taps(sizing, duct, &bounds) ? SIZE_TAP : SIZE_FRICTION;
+    duct->reason = !enough ? SIZE_LIMITED : is_for_taps(sizing, duct, &bounds) ? SIZE_TAP : SIZE_CHOSEN;
     if (!enough)
         return;
     fit_tap(sizing, duct);

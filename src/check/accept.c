@@ -4,7 +4,8 @@
 #include "check/checks.h"
 #include "model/names.h"
 
-/* Names are suggested for the first few unknown ones only: every suggestion looks at all names. */
+/* Names are suggested for the first few unknown ones only: every suggestion looks at all names.
+ * Chosen here, no source. */
 enum { SUGGESTIONS = 20 };
 
 enum subject_kind { SUBJECT_UNIT, SUBJECT_RUN, SUBJECT_ALTERNATE };

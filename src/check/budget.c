@@ -1,13 +1,15 @@
 /* The budget: one error a unit that asks more of its blower than it has, with what it would take to mend it. */
 #include "check/budget_delivers.h"
+#include "check/budget_options.h"
 #include "check/budget_ways.h"
 #include "check/checks.h"
 #include "model/item_words.h"
 
-/* Pieces that are named. */
+/* Pieces that are named.  Chosen here, no source: after three the rest is small, and nobody reads on. */
 enum { COSTLIEST = 3 };
 
-/* Sizes tried in turn before a piece is given up. */
+/* Sizes tried in turn before a piece is given up.  Chosen here, no source: more than any of the tool's own lists has
+ * sides. */
 enum { SIZES_TRIED = 40 };
 
 /* One item of the governing path. */
@@ -60,7 +62,7 @@ static bool try_sizes(const struct look *look, struct spender spender, double ta
             cure->loss = loss;
             return true;
         }
-        if (i == 0 && loss < next.loss - 1e-3)
+        if (i == 0 && loss < next.loss - NO_GAIN)
             next = (struct cure){NULL, size, loss};
     }
     cure->size = next.size;

@@ -64,6 +64,9 @@ void bound_make(struct bound *bound, const struct options *options, const bool b
     }
 }
 
+/* Pa: what is short by less is met.  Rounding of a sum of shares. */
+static const double met = 1e-9;
+
 double bound_least(const struct bound *bound, double need, int slot) {
     double sum = 0;
     if (bound->unknown)
@@ -76,5 +79,5 @@ double bound_least(const struct bound *bound, double need, int slot) {
         sum += share * step->cost;
         need -= share * step->gain;
     }
-    return need > 1e-9 ? INFINITY : sum;
+    return need > met ? INFINITY : sum;
 }

@@ -6,7 +6,8 @@
 
 #include "base/constant.h"
 
-/* Less than a fifth of what it takes is no register, grille or filter that can be had.  Chosen here, no source. */
+/* Less than a fifth of what it takes is no register, grille or filter that can be had.  Chosen here, no
+ * source. */
 static const double least_left = 0.2;
 
 /* The costliest of a side's other paths. */

@@ -9,7 +9,7 @@
 enum { WATCHED_SUPPLY = 10, WATCHED_RETURN = 3, SLOTS = 24, SIZES_OF_ONE = 8, OPTIONS = 96 };
 enum { WATCHED = WATCHED_SUPPLY + WATCHED_RETURN };
 
-/* Pa that count as nothing gained. */
+/* Pa that count as nothing gained.  Chosen here, no source: far under the last digit that is shown. */
 #define NO_GAIN 1e-3
 
 struct option {

@@ -30,7 +30,7 @@ struct search_ways {
     struct found nearest; /* what was short by the least; spare is under 0 */
     size_t taken_up;
     size_t effort_kept; /* for the search itself */
-    double small;       /* what costs less costs nothing to speak of: one in a hundred of all walls; chosen here */
+    double small; /* what costs less costs nothing to speak of: the share no_cost (budget_search.c) of all walls */
 };
 
 /* Fills options, found and what follows.  Leaves the network with whatever was tried last. */

@@ -115,6 +115,9 @@ bool way_weigh(const struct weighing *weighing, struct way *way) {
 
 /* ---- How they compare -------------------------------------------------------------------------------------------- */
 
+/* Cents, kg or m2: what differs by less costs the same but for rounding. */
+static const double alike = 1e-9;
+
 bool way_goes_before(const struct job *job, const struct way *one, const struct way *other) {
     if (!one->comes_out != !other->comes_out)
         return other->comes_out;
@@ -123,7 +126,7 @@ bool way_goes_before(const struct job *job, const struct way *one, const struct 
     double more = one->priced && other->priced ? (double)(one->more - other->more)
                   : job->worth->priced         ? one->walls - other->walls
                                                : one->sheet - other->sheet;
-    if (fabs(more) > 1e-9)
+    if (fabs(more) > alike)
         return more < 0;
     if (one->changes.count != other->changes.count)
         return one->changes.count < other->changes.count;

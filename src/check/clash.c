@@ -30,7 +30,7 @@ static const char *from_words(const struct clash *clash) {
     return clash->run->unit && clash->run->unit->position_given ? "" : " of the unit's supply collar";
 }
 
-/* Less than this is not said as an overlap: they touch. */
+/* Less than this is not said as an overlap: they touch.  Chosen here, no source: no rule on a site tells it. */
 static const double touching = 1 * MILLIMETRE;
 
 static struct diagnostic *say(const struct look *look, const struct clash *clash) {
@@ -96,9 +96,6 @@ static struct loss loss_of(const struct job *job, const struct clash *clash) {
     return loss;
 }
 
-/* Less than this is shown as nothing, Pa. */
-static const double nothing = 0.1;
-
 /* What comes with an offset that one should know before it is pasted. */
 static const char *with_it(const struct look *look, const struct clash *clash) {
     struct loss loss = loss_of(look->job, clash);
@@ -106,7 +103,7 @@ static const char *with_it(const struct look *look, const struct clash *clash) {
     const char *cost = "", *outside = "";
     if (loss.outside)
         outside = arena_format(arena, ", an estimate (the end of the range: %s)", loss.outside);
-    if (loss.pressure > nothing)
+    if (loss.pressure > SHOWN_AS_NOTHING)
         cost = arena_format(arena, "; it costs %s%s", check_text(look->job, SHOW_PRESSURE, loss.pressure), outside);
     return arena_format(
         arena, "%s%s%s", cost,
@@ -185,7 +182,7 @@ static void warn_inside(const struct look *look, const struct inside *inside) {
 
 /* ---- Collars ----------------------------------------------------------------------------------------------------- */
 
-/* The mouth of a collar: a slice of its duct, 1 in thick. */
+/* The mouth of a collar: a slice of its duct, 1 in thick.  Chosen here, no source: about what a joint takes. */
 static struct hull mouth_of(const struct placed_run *placed, struct duct_size collar) {
     struct duct_size size = size_known(collar) ? collar : duct_metal(placed->run->first_duct);
     const double half = 0.5 * INCH;

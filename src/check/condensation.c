@@ -22,11 +22,15 @@ static const struct heat_section *worst_of(const struct run *run) {
     return worst;
 }
 
+/* K: no insulation keeps what is in air more moist than that warm enough.  Chosen here, no source: nobody measures
+ * less. */
+static const double least_apart = 0.1;
+
 /* With so much more insulation the surface is as warm as the dew point: Rout (around - air) / (around - dew) in all. */
 static void hint_insulation(const struct look *look, struct diagnostic *said, const struct run *run,
                             const struct heat_section *at) {
     double around = at->air[HEAT_SUMMER].around;
-    if (around - at->dew_point < 0.1) /* no insulation keeps what is in air so moist warm enough */
+    if (around - at->dew_point < least_apart)
         return;
     double outside = heat_film_outside(run->settings.location);
     double wall = outside * (around - at->coldest_air) / (around - at->dew_point);

@@ -4,12 +4,15 @@
 #include "check/checks.h"
 #include "route/route.h"
 
+/* The sine of 30 degrees: duct that climbs more steeply is a riser.  Chosen here, no source. */
+static const double riser = 0.5;
+
 /* What goes up or down somewhere stands where it does: a riser is not raised. */
 static bool rises(const struct route *route, const struct placed_run *placed) {
     for (size_t i = placed->first; i < placed->first + placed->count; i++) {
         const struct placed_piece *piece = &route->pieces.at[i];
         /* a boot that turns up at the end, and what is in it, is no riser */
-        if (!piece->free && piece->piece->length > 0 && fabs(piece->near.along.z) > 0.5)
+        if (!piece->free && piece->piece->length > 0 && fabs(piece->near.along.z) > riser)
             return true;
     }
     return false;

@@ -3,7 +3,8 @@
 #include "check/checks.h"
 #include "model/words.h"
 
-/* R-6 in metric units is 1.06: what is short by less than a fiftieth is short by rounding. */
+/* R-6 in metric units is 1.06: what is short by less than a fiftieth is short by rounding.
+ * Chosen here, no source. */
 static const double close_enough = 0.98;
 
 /* The least that any piece of a run has; under 0: none of them has a wall. */

@@ -7,10 +7,13 @@
 #include "model/lined.h"
 #include "route/route.h"
 
-/* Leaned over by less than half of a right angle it still lies on its side. */
+/* The cosine of half a right angle, nearly: leaned over by less, duct still lies on its side.  Chosen here, no source.
+ */
+static const double half_over = 0.7;
+
 static bool stands_on_edge(const struct frame *frame, struct duct_size size) {
     return size_known(size) && size.shape != SHAPE_ROUND && fabs(size.width - size.height) > 1e-6 &&
-           fabs(frame->up.z) < 0.7;
+           fabs(frame->up.z) < half_over;
 }
 
 /* The nearest of north, east, south, west. */

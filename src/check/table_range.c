@@ -4,9 +4,6 @@
 #include "check/checks.h"
 #include "model/item_words.h"
 
-/* Less than this is shown as nothing, Pa. */
-static const double nothing = 0.1;
-
 /* The run that a warning about `item` is about: the one tapped in, when it is air that passes its tap. */
 static const struct run *subject_of(const struct section *section, const struct item *item) {
     return item->role == ITEM_PAST ? item->tapped : section->run;
@@ -46,7 +43,7 @@ static void look_at_item(const struct look *look, const struct section *section,
     if (!loss->reference_name)
         return;
     look->result->looked_at++;
-    if (!loss->outside || fabs(loss->pressure) < nothing || (is_tap(item) && subject->tap_misfits))
+    if (!loss->outside || fabs(loss->pressure) < SHOWN_AS_NOTHING || (is_tap(item) && subject->tap_misfits))
         return;
     if (is_tap(item) && tap_stands_in(look, subject)) {
         check_pass_over(look, subject->name);

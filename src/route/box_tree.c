@@ -6,7 +6,9 @@
 #include <stdint.h>
 #include <stdlib.h>
 
-enum { LEAF = 4, DEEPEST = 64 }; /* boxes in a leaf; levels of the tree at most */
+/* Boxes in a leaf; levels of the tree at most.  Chosen here, no source: a few boxes are looked at as
+ * fast as a level is gone down; more levels than memory can hold. */
+enum { LEAF = 4, DEEPEST = 64 };
 
 /* A node holds boxes `first` to `first + count`; its halves are nodes 2 i + 1 and 2 i + 2. */
 struct box_tree {

@@ -24,11 +24,15 @@ bool route_cabinet_box(const struct job *job, const struct air_unit *unit, struc
     return true;
 }
 
+/* Collars that look opposite ways to within 2.5 degrees (its cosine), and stand in line to within an inch, are those of
+ * a unit that is passed straight through.  Chosen here, no source: as a job would measure it. */
+static const double opposite = 0.999, in_line = 1 * INCH;
+
 /* Only of a unit that is passed straight through is it known, nearly, what lies between its collars. */
 static bool is_straight_through(const struct job *job, const struct air_unit *unit, const struct stretch *box) {
     const struct placed_run *back = unit->return_run ? route_of(job, unit->return_run) : NULL;
-    return back && space_dot(back->begin.along, box->near.along) < -0.999 &&
-           space_distance(back->begin.origin, box->far.origin) < 1 * INCH;
+    return back && space_dot(back->begin.along, box->near.along) < -opposite &&
+           space_distance(back->begin.origin, box->far.origin) < in_line;
 }
 
 static void add_cabinet(struct arena *arena, const struct job *job, struct route *route, size_t index) {

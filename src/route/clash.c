@@ -6,7 +6,7 @@
 #include "route/hull.h"
 #include "route/route.h"
 
-/* So many are found before the search ends: nobody reads more. */
+/* So many are found before the search ends: nobody reads more.  Chosen here, no source. */
 enum { ENOUGH = 20000 };
 
 /* What may meet something; a tree of boxes numbers them in this order. */
@@ -195,7 +195,7 @@ static int see(void *context, const struct box *box) {
 }
 
 double route_apart(const struct placed_run *run) {
-    static const double far_apart = 1e5; /* m: farther than any building reaches */
+    static const double far_apart = 1e5; /* m, chosen here: farther than any building reaches */
     return run->positioned ? 0 : far_apart * (double)(run->unit + 1);
 }
 

@@ -83,7 +83,7 @@ static void go_on(const struct clearing *clearing, struct trials *trials, const 
 }
 
 /* Before what begins a leg of a split: the size of the leg is the split's business no longer, and may come out another.
- * As dear as one that is longer than a sheet. */
+ * As dear as one that is longer than a sheet (offset_choice.c).  Chosen here: no source. */
 enum { AT_LEG = 100 };
 
 static double dearness(const struct trial *trial) {

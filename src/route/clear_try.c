@@ -13,8 +13,9 @@ enum { BAD = 16, LAID_AT_LEAST = 100 };
 /* What does not clear goes on by this at least, m: less than any step.  Chosen here: no source. */
 static const double least_more = 1 * MILLIMETRE;
 
-/* Lower, or deeper in what is met, by less is rounding, m. */
-static const double drop = 1e-6, deeper = 1e-5;
+/* Lower, or deeper in what is met, by less is rounding, m; what has gone less far has not moved.
+ * Chosen here: no source. */
+static const double drop = 1e-6, deeper = 1e-5, gone = 1e-6;
 
 /* ---- How far aside ----------------------------------------------------------------------------------------------- */
 
@@ -66,7 +67,7 @@ static bool has_moved(const struct clearing *clearing, const struct route *laid,
     size_t now = laid->stretches.at[stretch].piece;
     size_t was = clearing->route->runs[run->id].first + now - laid->runs[run->id].first;
     return stretch >= laid->pieces.at[now].first &&
-           space_distance(laid->pieces.at[now].near.origin, clearing->route->pieces.at[was].near.origin) > 1e-6;
+           space_distance(laid->pieces.at[now].near.origin, clearing->route->pieces.at[was].near.origin) > gone;
 }
 
 /* How much farther that way it must go for this clash; infinite: that does not help. */

@@ -66,6 +66,10 @@ static struct frame return_frame(const struct air_unit *unit) {
 
 /* ---- Its top up -------------------------------------------------------------------------------------------------- */
 
+/* Leaned over by more than 135 degrees it came out upside down, by less it stands on its edge: halfway between.  Chosen
+ * here, no source. */
+static const double upside_down = 0.75 * PI;
+
 /* What comes to go level behind duct that went `before` has its top up again: its axes are rolled half round where they
  * came out upside down; of one that is round, or square, as far as it takes.  What stands on its edge stays so: the
  * words of its size are those of its sides. */
@@ -74,7 +78,7 @@ static struct frame topped(const struct frame *frame, struct space before, struc
         return *frame;
     double lean = atan2(frame->right.z, frame->up.z), half = round(lean / PI), quarters = round(lean / (PI / 2));
     bool square = size_known(size) && fabs(size.width - size.height) < 1e-6;
-    double roll = !square                     ? (fabs(lean) > 0.75 * PI ? half * PI : 0)
+    double roll = !square                     ? (fabs(lean) > upside_down ? half * PI : 0)
                   : size.shape == SHAPE_ROUND ? lean
                                               : quarters * PI / 2;
     return frame_rolled(frame, roll);

@@ -9,12 +9,14 @@
 #include "size/limits.h"
 #include "size/search.h"
 
-/* What rounding may hide, Pa: nothing that a gauge could show.  The search has so much more than the budget, so that
- * sizes that use it to the last digit are not passed over; what then falls short is searched again with so much less.
+/* What rounding may hide, Pa: nothing that a gauge could show.  Chosen here, no source.  The search has so much more
+ * than the budget, so that sizes that use it to the last digit are not passed over; what then falls short is searched
+ * again with so much less.
  */
 static const double margin = 1e-6;
 
-/* Searches again with less pressure when the sizes, as they are settled, need more than the search saw. */
+/* Searches again with less pressure when the sizes, as they are settled, need more than the search saw.  Chosen here,
+ * no source: each takes away what the one before lacked, which is no more than rounding. */
 enum { MENDS = 4 };
 
 static void settle(struct sizing *sizing) {

@@ -23,7 +23,7 @@ struct options {
 };
 
 /* At most so many sizes of a duct; of a leg of a split, whose loss depends on the other legs', so many with one other
- * leg and with two. */
+ * leg and with two.  Chosen here, no source: so that all combinations at a split are a few hundred. */
 enum { OPTIONS_LIMIT = 48, OPTIONS_LEG = 20, OPTIONS_CROSS = 8 };
 
 /* Fills options of each duct, by id: sizes and costs.  `sizing` has its needs; counts in `search` what is weighed and

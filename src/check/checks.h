@@ -58,8 +58,8 @@ const char *check_size_text(const struct job *job, struct duct_size size);
 /* The same in both systems: "14 ft (4.27 m)". */
 const char *check_both(struct arena *arena, enum measure_use use, double si);
 
-/* Pa that are shown as nothing in either system of units: under half of 0.001 in. w.g.  What is estimated about less is
- * no matter.  Chosen here, no source. */
+/* Pa: less is shown as nothing or as the last digit, 0.001 in. w.g. or 0.1 Pa, and no matter.  Chosen here, no source.
+ */
 #define SHOWN_AS_NOTHING 0.1
 
 /* Whether `value` is over `limit` by more than rounding. */

@@ -71,16 +71,15 @@ static struct diagnostic *tell_wide(const struct look *look, const struct placed
     return said;
 }
 
-/* More than so many times as wide as it is high, a run costs more than it saves.  Chosen here, as the check aspect. */
-static const double flattest = 4;
-
-/* Of the same area, with `across` of it on the wall, in whole units as sold; unknown: it would be too flat. */
+/* Of the same area, with `across` of it on the wall, in whole units as sold; unknown: it would be flatter than the shop
+ * allows, which the check aspect holds it to. */
 static struct duct_size flatter(const struct look *look, const struct placed *placed, double across) {
     double unit = look->job->system == MEASURE_METRIC ? 10 * MILLIMETRE : INCH;
     struct duct_size size = placed->run->first_duct->size;
     across = floor(across / unit + 1e-6) * unit;
-    double along = across > 0 ? ceil(size_area(size) / across / unit - 1e-6) * unit : INFINITY;
-    if (size.shape != SHAPE_RECTANGULAR || check_over(along, flattest * across))
+    double limit = look->job->shop.aspect_limit,
+           along = across > 0 ? ceil(size_area(size) / across / unit - 1e-6) * unit : INFINITY;
+    if (size.shape != SHAPE_RECTANGULAR || !(across > 0) || (limit > 0 && check_over(along, limit * across)))
         return (struct duct_size){0};
     bool flat = side_is_flat(placed->run->from.side);
     return (struct duct_size){SHAPE_RECTANGULAR, flat ? across : along, flat ? along : across};

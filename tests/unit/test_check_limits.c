@@ -305,6 +305,28 @@ static void a_tap_wider_than_its_wall_is_an_error_and_its_hint_makes_room(void *
     assert_string_equal(cone.hint, "tap straight");
 }
 
+/* A run that is to go flatter goes no flatter than the shop allows: the check aspect would warn of it. */
+static void a_flatter_tap_is_told_within_the_shops_aspect(void **state) {
+    (void)state;
+    const struct {
+        const char *trunk, *tap, *aspect, *hint;
+    } shops[] = {
+        {"20 x 8", "20 x 9", "4", "size 26 x 7"}, /* 3.7 to 1 */
+        {"20 x 8", "20 x 9", "3", "transition to 20 x 10 over 4 in"},
+        {"12 x 8", "20 x 14", "4", "transition to 12 x 15 over 14 in"},
+        {"12 x 8", "20 x 14", "6", "size 40 x 7"}, /* 5.7 to 1 */
+    };
+    for (size_t i = 0; i < sizeof shops / sizeof *shops; i++) {
+        struct compiled plain = tapped(shops[i].trunk, shops[i].tap, "left");
+        struct compiled job = compiled_text("shop \"S\" { aspect %s }\n%s", shops[i].aspect, plain.text);
+        const struct diagnostic *said = compiled_said(&job, "tap-fit", "kiln", 0);
+        assert_non_null(said);
+        assert_string_equal(said->hint, shops[i].hint);
+        compiled_free(&job);
+        compiled_free(&plain);
+    }
+}
+
 /* Two round taps of 8 in on a trunk of `trunk`, at two places; the second is a `tap`.  What is said of it: a note where
  * nothing is. */
 static enum diagnostic_level second_tap_said(const char *trunk, const char *first, const char *second,
@@ -673,6 +695,7 @@ int main(void) {
         cmocka_unit_test(a_shoe_reaches_toward_the_unit_and_a_cone_both_ways),
         cmocka_unit_test(a_shoe_stands_off_from_the_tap_before_it),
         cmocka_unit_test(a_tap_wider_than_its_wall_is_an_error_and_its_hint_makes_room),
+        cmocka_unit_test(a_flatter_tap_is_told_within_the_shops_aspect),
         cmocka_unit_test(a_cone_takes_an_inch_more_across_and_a_shoe_does_not),
         cmocka_unit_test(taps_on_one_side_stand_beside_each_other),
         cmocka_unit_test(a_tap_is_not_cut_over_the_end_of_its_duct),

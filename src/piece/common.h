@@ -104,10 +104,6 @@ struct stream air_to(const struct piece_flow *flow);
 /* Tells the trace what share of all the air and of its area a branch has: q and f. */
 void stream_shares(struct trace *trace, struct stream branch, struct stream common);
 
-/* The dimension in the plane of a bend that goes `way`, m, and the other over it. */
-double bend_side(struct duct_size size, enum way way);
-double bend_aspect(struct duct_size size, enum way way);
-
 /* ---- The metal --------------------------------------------------------------------------------------------------- */
 
 /* What a bought thing is called: the words of its schedule, without a length. */
@@ -125,14 +121,6 @@ struct tap_size tap_size_of(const struct run *tapped);
 /* The opening of a tapped run in its parent, whose wall begins at `start`, m along the parent. */
 struct wall_opening tap_wall_opening(const struct run *tapped, double start);
 
-/* ---- What the shop makes ----------------------------------------------------------------------------------------- */
-
-/* A bend is laid out once for both ways that it may be hung: to the right it is one to the left rolled half round, down
- * is up, and a round one goes any way. */
-enum way bend_way(struct duct_size size, enum way way);
-/* ", left or right": those ways, for the title of a part; "" when any. */
-const char *bend_ways(struct duct_size size, enum way way);
-
 /* ---- The loss ---------------------------------------------------------------------------------------------------- */
 
 /* Adds the coefficient on the velocity pressure of that stream to the loss; the last call says what it is on. */
@@ -149,8 +137,6 @@ struct coefficient change_coefficient(struct trace *trace, struct duct_size from
  * the side that grows alone.  On the smaller end; 0 where the sides do not go opposite ways. */
 double growing_side(struct trace *trace, struct duct_size from, struct duct_size to, double length);
 
-/* What a radius elbow in the duct is multiplied by, at the Reynolds number there. */
-struct coefficient bend_reynolds(const struct piece_flow *flow, double radius);
 /* Marks the loss, already set, as one with that factor in its coefficient. */
 void loss_mark_reynolds(struct loss *loss, struct coefficient factor);
 

@@ -2,6 +2,7 @@
 #include "metal/shape_elbow.h"
 #include "metal/shape_vane.h"
 #include "model/lined.h"
+#include "piece/bend.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 #include "piece/vanes.h"
@@ -87,156 +88,34 @@ static void prepare(struct piece *piece, struct diagnostics *diagnostics) {
                     "a square elbow is not made of so many pieces: expected one or the other");
 }
 
-/* The radius of the centre line over the side that is clear, of an elbow that is made with `radius` over that of its
- * metal: the metal and what its lining leaves clear have one centre line. */
-static double clear_radius(struct trace *trace, const struct piece *piece, struct duct_size clear, enum way way,
-                           double radius) {
-    double side = bend_side(clear, way), lining = piece_lining(piece), ratio = radius * (side + 2 * lining) / side;
-    if (lining > 0)
-        TRACE(trace, TRACE_NUMBER, "Radius of its centre line over the side that is clear", "R",
-              "R0 x (W + 2 x lining) / W", ratio, SOURCE_NONE, trace_number("R0", radius),
-              trace_of(TRACE_LENGTH, "W", side), trace_of(TRACE_LENGTH, "lining", lining));
-    else
-        trace_read(trace, "Radius of its centre line over the side that bends", "R", ratio, SOURCE_NONE, NULL);
-    return ratio;
-}
-
-static void square_loss(const struct piece_flow *flow, struct loss *loss, double angle, enum way way) {
-    struct duct_size size = flow->far.size;
-    if (!piece_given(flow->piece, VANES)) {
-        loss_set(flow, loss, fitting_mitre(flow->trace, angle, bend_aspect(size, way)), flow->far, "duct",
-                 SOURCE_IDELCHIK_MITRE);
-        return;
-    }
-    bool as_tested = fabs(angle - 90 * DEGREE) < 1e-6;
-    loss_set(flow, loss, fitting_vaned_mitre(flow->trace, angle), flow->far, "duct",
-             as_tested ? SOURCE_VANED_ELBOW : SOURCE_NEAREST_BEND);
-}
-
-/* The coefficient is called `name`.  False: the vanes make it no better than it is `plain`. */
-static bool with_vanes(const struct piece_flow *flow, struct loss *loss, double angle, double plain, const char *name) {
-    trace_as(flow->trace, "Cvaned");
-    struct coefficient vaned = fitting_vaned_mitre(flow->trace, angle);
-    trace_as(flow->trace, name);
-    TRACE_COEFFICIENT(flow->trace, "The smoother of both", "min(Cplain, Cvaned)", fmin(plain, vaned.value),
-                      SOURCE_NEAREST_BEND, trace_number("Cplain", plain), trace_number("Cvaned", vaned.value));
-    if (vaned.value < plain)
-        loss_set(flow, loss, vaned, flow->far, "duct", SOURCE_NEAREST_BEND);
-    return vaned.value < plain;
-}
-
-/* Rectangular; flat oval by the same relation, as the nearest.  Vanes: no relation; never worse than a square elbow
- * with vanes, never better than the smoother of the two. */
-static void radius_loss(const struct piece_flow *flow, struct loss *loss, double angle, enum way way, double radius) {
-    struct duct_size size = flow->far.size;
-    bool vanes = piece_given(flow->piece, VANES);
-    const char *name = trace_as(flow->trace, "C0");
-    struct coefficient elbow = fitting_radius_elbow(flow->trace, angle, radius, bend_aspect(size, way));
-    struct coefficient factor = bend_reynolds(flow, radius);
-    trace_as(flow->trace, vanes ? "Cplain" : name);
-    TRACE_COEFFICIENT(flow->trace, "Elbow at that Reynolds number", "C0 x KRe", elbow.value * factor.value,
-                      SOURCE_ELBOW_REYNOLDS, trace_number("C0", elbow.value), trace_number("KRe", factor.value));
-    elbow.value *= factor.value;
-    if (vanes && with_vanes(flow, loss, angle, elbow.value, name))
-        return;
-    bool nearest = vanes || size.shape == SHAPE_OVAL;
-    loss_set(flow, loss, elbow, flow->far, "duct", nearest ? SOURCE_NEAREST_BEND : SOURCE_IDELCHIK_BEND);
-    loss_mark_reynolds(loss, factor);
-}
-
-/* The correction is for the smooth part; a mitre's loss hardly depends on the Reynolds number (common practice, no
- * source). */
-static void gored_loss(const struct piece_flow *flow, struct loss *loss, double angle, double radius) {
-    int pieces = (int)piece_number(flow->piece, PIECES, usual_pieces);
-    struct coefficient factor = bend_reynolds(flow, radius);
-    struct coefficient elbow = fitting_gored_elbow(flow->trace, angle, radius, pieces, factor.value);
-    loss_set(flow, loss, elbow, flow->far, "duct", SOURCE_GORED_ELBOW);
-    loss_mark_reynolds(loss, factor);
-}
-
-/* Of an elbow that changes size: the bend is that of its smaller end, where the air is fastest. */
-struct ends {
-    struct stream fast;
-    double radius, length; /* of that bend, over its side; of the arc along the centre line, m */
-};
-
-/* The throat is one arc, and the radius counts over the side of the metal at the near end. */
-static struct ends ends_of(const struct piece_flow *flow, double angle, enum way way, double radius) {
-    double near = bend_side(flow->near.size, way), far = bend_side(flow->far.size, way);
-    bool narrows = size_area(flow->far.size) < size_area(flow->near.size);
-    double lining = piece_lining(flow->piece), side = narrows ? far : near;
-    double throat = (radius - 0.5) * (near + 2 * lining) + lining; /* of the air */
-    TRACE(flow->trace, TRACE_LENGTH, "Radius of its throat", "Rt", "(R0 - 0.5) x (W + 2 x lining) + lining", throat,
-          SOURCE_NONE, trace_number("R0", radius), trace_of(TRACE_LENGTH, "W", near),
-          trace_of(TRACE_LENGTH, "lining", lining));
-    TRACE(flow->trace, TRACE_NUMBER, "Radius of the centre line over the smaller end's side", "R", "(Rt + W / 2) / W",
-          (throat + side / 2) / side, SOURCE_NONE, trace_of(TRACE_LENGTH, "Rt", throat),
-          trace_of(TRACE_LENGTH, "W", side));
-    TRACE(flow->trace, TRACE_LENGTH, "Its arc", "L", "a x pi / 180 x (Rt + (W1 + W2) / 4)",
-          angle * (throat + (near + far) / 4), SOURCE_NONE, trace_of(TRACE_ANGLE, "a", angle),
-          trace_of(TRACE_LENGTH, "Rt", throat), trace_of(TRACE_LENGTH, "W1", near), trace_of(TRACE_LENGTH, "W2", far));
-    return (struct ends){
-        .fast = narrows ? flow->far : flow->near,
-        .radius = (throat + side / 2) / side,
-        .length = angle * (throat + (near + far) / 4),
-    };
-}
-
-/* Nearest relation: the elbow in duct of its smaller end, and the change of size over its arc; a square one has no arc
- * to change in. */
-static void changing_loss(const struct piece_flow *flow, struct loss *loss, double angle, enum way way, double radius) {
-    struct ends ends = ends_of(flow, angle, way, radius);
-    struct piece_flow bend = *flow;
-    bool square = piece_given(flow->piece, SQUARE);
-    struct duct_size from = air_from(flow).size, to = air_to(flow).size;
-    double length = square ? 0 : ends.length;
-    const char *name = trace_as(flow->trace, "Cchange");
-    struct coefficient change = change_coefficient(flow->trace, from, to, length);
-    trace_as(flow->trace, "Cgrowing");
-    double cone = change.value, growing = growing_side(flow->trace, from, to, length);
-    change.value = fmax(cone, growing);
-    trace_as(flow->trace, "Cbend");
-    bend.far = ends.fast;
-    if (square)
-        square_loss(&bend, loss, angle, way);
-    else
-        radius_loss(&bend, loss, angle, way, ends.radius);
-    trace_as(flow->trace, name);
-    loss->reference_name = "smaller end";
-    TRACE_COEFFICIENT(flow->trace, "The bend, and its change of size or the side that grows",
-                      growing > 0 ? "Cbend + max(Cchange, Cgrowing)" : "Cbend + Cchange",
-                      loss->coefficient + change.value, SOURCE_NEAREST_BEND, trace_number("Cbend", loss->coefficient),
-                      trace_number("Cchange", cone), trace_number("Cgrowing", growing));
-    loss_also(loss, change, SOURCE_NEAREST_BEND);
-    loss_add_friction(loss,
-                      stream_friction(flow, flow->near, length / 2) + stream_friction(flow, flow->far, length / 2));
-}
-
 static void loss(const struct piece_flow *flow, struct loss *loss) {
     const struct piece *piece = flow->piece;
-    double angle = piece_number(piece, ANGLE, 90 * DEGREE);
-    enum way way = (enum way)piece_choice(piece, WAY, WAY_LEFT);
-    bool round = flow->far.size.shape == SHAPE_ROUND;
-    double radius = piece_number(piece, RADIUS, round ? usual_round_radius : usual_radius);
+    bool round = flow->far.size.shape == SHAPE_ROUND, square = piece_given(piece, SQUARE);
+    struct bend bend = {
+        .angle = piece_number(piece, ANGLE, 90 * DEGREE),
+        .way = (enum way)piece_choice(piece, WAY, WAY_LEFT),
+        .radius = piece_number(piece, RADIUS, round ? usual_round_radius : usual_radius),
+        .vanes = piece_given(piece, VANES),
+    };
     if (stream_still(flow->far) || stream_still(flow->near))
         return;
     if (resizes(piece)) {
-        changing_loss(flow, loss, angle, way, piece_number(piece, RADIUS, usual_radius));
+        bend_changing_loss(flow, &bend, piece_lining(piece), square, loss);
         return;
     }
-    if (piece_given(piece, SQUARE)) {
-        square_loss(flow, loss, angle, way);
+    if (square) {
+        bend_square_loss(flow, &bend, loss);
         return;
     }
-    radius = clear_radius(flow->trace, piece, flow->far.size, way, radius);
+    bend.radius = bend_clear_radius(flow->trace, flow->far.size, bend.way, piece_lining(piece), bend.radius);
     if (round)
-        gored_loss(flow, loss, angle, radius);
+        bend_gored_loss(flow, &bend, (int)piece_number(piece, PIECES, usual_pieces), loss);
     else
-        radius_loss(flow, loss, angle, way, radius);
+        bend_radius_loss(flow, &bend, loss);
     /* The relations leave out the friction along the arc. */
-    double side = bend_side(flow->far.size, way), arc = angle * radius * side;
+    double side = bend_side(flow->far.size, bend.way), arc = bend.angle * bend.radius * side;
     TRACE(flow->trace, TRACE_LENGTH, "Its arc", "L", "a x pi / 180 x R x W", arc, SOURCE_NONE,
-          trace_of(TRACE_ANGLE, "a", angle), trace_number("R", radius), trace_of(TRACE_LENGTH, "W", side));
+          trace_of(TRACE_ANGLE, "a", bend.angle), trace_number("R", bend.radius), trace_of(TRACE_LENGTH, "W", side));
     loss_add_friction(loss, stream_friction(flow, flow->far, arc));
 }
 
@@ -248,7 +127,7 @@ static double centre_line(const struct piece *piece, struct duct_size size) {
     double side = bend_side(size, way), radius = piece_number(piece, RADIUS, round ? usual_round_radius : usual_radius);
     if (piece_given(piece, SQUARE))
         return (side + 2 * piece_lining(piece)) * tan(fmin(angle, 90 * DEGREE) / 2);
-    return angle * side * clear_radius(NULL, piece, size, way, radius);
+    return angle * side * bend_clear_radius(NULL, size, way, piece_lining(piece), radius);
 }
 
 /* With one decimal at least, as it is written: "1.0", "1.25". */
@@ -363,18 +242,6 @@ static double bend_depth(const struct elbowing *elbow) {
     return elbow->way == WAY_LEFT ? elbow->near.height : elbow->near.width;
 }
 
-/* They run with the throat, in one ratio. */
-static void make_bend_vanes(const struct elbowing *elbow, double throat) {
-    double radii[BEND_VANES];
-    double width = fmin(bend_side(elbow->near, elbow->way), bend_side(elbow->far, elbow->way));
-    size_t count = bend_vanes(throat, width, radii);
-    struct order in = part_of(elbow);
-    for (size_t i = 0; i < count; i++)
-        make_vane(elbow->making, &in, (struct vane){radii[i], elbow->angle, bend_depth(elbow)},
-                  arena_format(making_scratch(elbow->making), "in the elbow, %s from its throat",
-                               length_words(elbow, radii[i] - throat)));
-}
-
 static void make_radius(const struct elbowing *elbow) {
     double ratio = piece_number(elbow->piece, RADIUS, usual_radius);
     struct radius_elbow shape = {
@@ -394,8 +261,15 @@ static void make_radius(const struct elbowing *elbow) {
                           .size = &shape,
                           .size_bytes = sizeof shape,
                       });
+    struct bend_passage passage = {
+        .throat = shape.throat,
+        .width = fmin(bend_side(elbow->near, elbow->way), bend_side(elbow->far, elbow->way)),
+        .angle = elbow->angle,
+        .depth = bend_depth(elbow),
+    };
+    struct order in = part_of(elbow);
     if (piece_given(elbow->piece, VANES))
-        make_bend_vanes(elbow, shape.throat);
+        make_bend_vanes(elbow->making, &in, passage);
 }
 
 /* Between two rails as long as the mitre. */
@@ -497,11 +371,6 @@ static void place(const struct piece *piece, struct motion *motion) {
 
 /* ---- What would be easier ---------------------------------------------------------------------------------------- */
 
-/* Single vanes of 2 in radius, 1-1/2 in apart along the diagonal of a square elbow of w x h: so many w h of sheet
- * (90 degrees of each is 3.14 in, and the diagonal is 1.41 w).  From memory: SMACNA, HVAC Duct Construction Standards,
- * small single vanes. */
-static const double vanes_sheet = 1.41 * 3.14 / 1.5;
-
 /* Vanes in a square throat; else a wider radius, as far as it still pays. */
 static bool easier(const struct piece *piece, struct piece *other, double *sheet, struct arena *arena) {
     static const double wide = 1.5;
@@ -518,7 +387,7 @@ static bool easier(const struct piece *piece, struct piece *other, double *sheet
         argument[RADIUS].number = wide;
     *other = *piece;
     other->reading.argument = argument;
-    *sheet = square && piece->far ? vanes_sheet * size_area(piece->far->size) : 0;
+    *sheet = square && piece->far ? mitre_vanes_sheet(piece->far->size) : 0;
     return true;
 }
 

@@ -1,6 +1,7 @@
 /* Flexible duct. */
 #include "metal/metal.h"
 #include "model/words.h"
+#include "piece/bend.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 

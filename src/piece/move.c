@@ -1,6 +1,7 @@
 /* Far ends that stand aside of the near one: what says so, in four slots, and what it costs. */
 #include <math.h>
 
+#include "piece/bend.h"
 #include "piece/common.h"
 
 static const struct sense move_sense = {

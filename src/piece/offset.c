@@ -2,6 +2,7 @@
 #include "piece/offset.h"
 
 #include "model/lined.h"
+#include "piece/bend.h"
 #include "piece/common.h"
 #include "piece/kinds.h"
 

@@ -13,20 +13,6 @@ double stream_pressure(const struct air *air, struct stream stream) {
     return stream_still(stream) ? 0 : air_velocity_pressure(air, stream.flow / size_area(stream.size));
 }
 
-static double stream_reynolds(const struct piece_flow *flow, struct stream stream) {
-    if (stream_still(stream))
-        return 0;
-    const struct air *air = flow->air;
-    double velocity = stream.flow / size_area(stream.size), diameter = size_hydraulic_diameter(stream.size);
-    double reynolds = air->density * velocity * diameter / air->viscosity;
-    TRACE(flow->trace, TRACE_LENGTH, "Hydraulic diameter", "Dh", "4 x A / P", diameter, SOURCE_NONE,
-          trace_of(TRACE_AREA, "A", size_area(stream.size)), trace_of(TRACE_LENGTH, "P", size_perimeter(stream.size)));
-    TRACE(flow->trace, TRACE_NUMBER, "Reynolds number on it", "Re", "V x Dh / nu", reynolds, SOURCE_SUTHERLAND,
-          trace_of(TRACE_VELOCITY, "V", velocity), trace_of(TRACE_LENGTH, "Dh", diameter),
-          trace_of(TRACE_VISCOSITY, "nu", air->viscosity / air->density));
-    return reynolds;
-}
-
 double stream_friction(const struct piece_flow *flow, struct stream stream, double length) {
     if (stream_still(stream) || !(length > 0))
         return 0;
@@ -54,28 +40,6 @@ struct stream air_from(const struct piece_flow *flow) {
 
 struct stream air_to(const struct piece_flow *flow) {
     return flow->supply ? flow->far : flow->near;
-}
-
-double bend_side(struct duct_size size, enum way way) {
-    return way_is_level(way) ? size.width : size.height;
-}
-
-double bend_aspect(struct duct_size size, enum way way) {
-    if (size.shape == SHAPE_ROUND || !size_known(size))
-        return 1;
-    return way_is_level(way) ? size.height / size.width : size.width / size.height;
-}
-
-enum way bend_way(struct duct_size size, enum way way) {
-    if (size.shape == SHAPE_ROUND)
-        return WAY_LEFT;
-    return way_is_level(way) ? WAY_LEFT : WAY_UP;
-}
-
-const char *bend_ways(struct duct_size size, enum way way) {
-    if (size.shape == SHAPE_ROUND)
-        return "";
-    return way_is_level(way) ? ", left or right" : ", up or down";
 }
 
 /* ---- The loss ---------------------------------------------------------------------------------------------------- */
@@ -124,10 +88,6 @@ double growing_side(struct trace *trace, struct duct_size from, struct duct_size
         TRACE(trace, TRACE_ANGLE, "Angle it opens by", "d", "2 x atan(g / (2 x L))", angle, SOURCE_NONE,
               trace_of(TRACE_LENGTH, "g", growth), trace_of(TRACE_LENGTH, "L", length));
     return fitting_diffuser(trace, ratio, angle).value;
-}
-
-struct coefficient bend_reynolds(const struct piece_flow *flow, double radius) {
-    return fitting_elbow_reynolds(flow->trace, stream_reynolds(flow, flow->far), radius);
 }
 
 void loss_mark_reynolds(struct loss *loss, struct coefficient factor) {

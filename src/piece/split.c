@@ -204,14 +204,13 @@ static struct order part_of(const struct junction *junction) {
     };
 }
 
-/* `shape` has the name, the builder and the size. */
-static void make_junction(const struct junction *junction, struct order shape, double length) {
-    struct order part = part_of(junction);
-    part.title = shape.title;
-    part.shape = shape.shape;
-    part.build = shape.build;
-    part.size = shape.size;
-    part.size_bytes = shape.size_bytes;
+/* `part` has the name, the builder and the size, and whether a change comes behind it. */
+static void make_junction(const struct junction *junction, struct order part, double length) {
+    struct order ends = part_of(junction);
+    part.near = ends.near;
+    part.far = ends.far;
+    part.station = ends.station;
+    part.about = ends.about;
     part.length = length;
     make_part(junction->making, &part);
 }

@@ -71,6 +71,24 @@ static void two_ends_that_meet_are_made_for_one_joint(void **state) {
     compiled_free(&job);
 }
 
+/* A round tee whose straight leg is smaller ends where the change begins, in the trunk: the leg's own joint is behind
+ * that. */
+static void a_tee_meets_the_change_behind_it_and_not_its_straight_leg(void **state) {
+    (void)state;
+    struct compiled job =
+        job_of("12", "run trunk from fan.supply { joint crimp; straight 4 ft; split tee }\n"
+                     "run on from trunk.straight { joint raw; size 10; straight 4 ft }\n"
+                     "outlet a from trunk.left { size 8; airflow 100 cfm; straight 4 ft; register 30 x 20 }\n"
+                     "outlet b from on { airflow 300 cfm; register 30 x 20 }\n");
+    const struct part *tee = part_of(&job, "trunk", 1), *change = part_of(&job, "trunk", 2);
+    assert_string_equal(tee->shape, "tee with a collar");
+    assert_string_equal(change->shape, "transition");
+    assert_int_equal(change->joints[0], JOINT_CRIMP);
+    assert_near(allowed_at(tee, "straight leg"), 1.5 * INCH, 1e-9); /* what is crimped */
+    assert_near(allowed_at(change, "away from the unit"), 0, 1e-9);
+    compiled_free(&job);
+}
+
 static void each_leg_of_a_split_is_made_for_its_own_joint(void **state) {
     (void)state;
     struct compiled job = job_of("20 x 8", "run trunk from fan.supply { straight 4 ft; split wye }\n"
@@ -350,6 +368,7 @@ static void sizes_that_differ_by_rounding_are_one_part(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(two_ends_that_meet_are_made_for_one_joint),
+        cmocka_unit_test(a_tee_meets_the_change_behind_it_and_not_its_straight_leg),
         cmocka_unit_test(each_leg_of_a_split_is_made_for_its_own_joint),
         cmocka_unit_test(a_declared_gauge_is_held_against_both_ends),
         cmocka_unit_test(a_notch_is_as_deep_and_wide_as_the_shop_says),

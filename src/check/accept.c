@@ -151,7 +151,7 @@ static void add_passed_over(struct acceptor *acceptor) {
     }
 }
 
-/* Whether the sizes of the thing only stand in for those that it is to have: what is not warned of now may be then. */
+/* Whether the thing's sizes are placeholders: a warning may come once it has its real sizes. */
 static bool is_open(const struct job *job, const struct name *subject) {
     if (subject->kind == SUBJECT_UNIT) {
         const struct network *network = ((const struct air_unit *)subject->thing)->network;

@@ -1,4 +1,4 @@
-/* What changes must cost at the least that gain so much: the linear relaxation of a knapsack with one choice a thing.
+/* A lower bound of what changes cost that gain so much: the linear relaxation of a knapsack with one choice a thing.
  *
  * Of each thing the options on the lower hull of cost over gain count, each as a step from the one before it; the steps
  * of all things in the order of their cost a pascal, the last in part (from memory: Sinha and Zoltners, the

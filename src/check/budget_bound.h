@@ -1,4 +1,4 @@
-/* What changes must cost at the least that gain so much. */
+/* A lower bound of what changes cost that gain so much. */
 #ifndef CLEAT_CHECK_BUDGET_BOUND_H
 #define CLEAT_CHECK_BUDGET_BOUND_H
 
@@ -26,8 +26,8 @@ double bound_gain(const struct bound *bound, const struct option *option);
 void bound_make(struct bound *bound, const struct options *options, const bool barred[OPTIONS],
                 const struct network *network, double margin);
 
-/* The least that options of the slots behind `slot` cost that gain `need` Pa; infinite: they do not; 0 where a path is
- * not watched. */
+/* The least cost of options of slots behind `slot` that gain `need` Pa; infinite: they cannot; 0 where a path is not
+ * watched. */
 double bound_least(const struct bound *bound, double need, int slot);
 
 #endif

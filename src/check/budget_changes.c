@@ -157,7 +157,7 @@ bool bench_grows(const struct bench *bench) {
 
 /* ---- A piece ----------------------------------------------------------------------------------------------------- */
 
-/* Taps may divide it: it is then in several sections of its run, which stand one behind another. */
+/* Taps may divide a piece: it then stands in several consecutive sections of its run. */
 static void exchange(struct bench *bench, const struct change *change, const struct piece *piece,
                      const struct piece *other) {
     struct network *network = bench->network;
@@ -173,7 +173,7 @@ static void exchange(struct bench *bench, const struct change *change, const str
 
 /* ---- All of them ------------------------------------------------------------------------------------------------- */
 
-/* A section whose items are exchanged for longer ones gets its own back before its pieces are. */
+/* A section with exchanged items gets its own items back first, then their pieces. */
 void bench_take_back(struct bench *bench) {
     struct network *network = bench->network;
     narrow_collar(&bench->widened[false]);
@@ -204,10 +204,10 @@ static void make(struct bench *bench, const struct change *change) {
     }
 }
 
-/* Pieces are exchanged first: then the section on the collar has them in both its lists. */
+/* Pieces are exchanged first, so that both item lists of a section on a collar have them. */
 double bench_make(struct bench *bench, const struct changes *changes) {
     const struct job *job = bench->look->job;
-    struct changes wanted = *changes; /* it may be what stands */
+    struct changes wanted = *changes; /* a copy: the caller may pass bench->made */
     bench_take_back(bench);
     for (size_t i = 0; i < wanted.count; i++)
         if (wanted.at[i].kind == CHANGE_PIECE)

@@ -56,7 +56,7 @@ struct bench {
 
 void bench_set_up(struct bench *bench, const struct look *look, struct network *network);
 
-/* Makes these and no others, and computes everything again.  What is left over then, Pa. */
+/* Makes these and no others, and computes everything again.  Gives the surplus, Pa. */
 double bench_make(struct bench *bench, const struct changes *changes);
 
 /* Pa that all paths together are short by. */
@@ -65,7 +65,7 @@ double bench_shortage(const struct bench *bench);
 /* Takes all back; losses and budget stay those of what was made. */
 void bench_take_back(struct bench *bench);
 
-/* Likewise, and all that is not dictated is sized anew, as it would be with those lines in the job; `rate` without the
+/* The same, but with all ducts that nothing dictates sized anew, as if those lines were in the job; `rate` without the
  * friction rate that the job asks for.  Fills what the walls take more.  Takes as long as sizing, and leaves the
  * network as it was. */
 struct resized {

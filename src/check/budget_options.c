@@ -21,7 +21,7 @@ int options_watched(const struct options *options, const struct path *path) {
 
 /* ---- The paths that are watched ---------------------------------------------------------------------------------- */
 
-/* The `most` that are shortest by most, the governing one first. */
+/* The `most` paths that are short by the most, the governing one first. */
 static void watch(struct options *options, const struct path *paths, size_t count, int most) {
     int first = options->watched;
     for (size_t i = 0; i < count; i++) {
@@ -78,7 +78,7 @@ static const struct option *try_option(struct collector *collector, const struct
     return option;
 }
 
-/* The sizes that are larger, until one is enough alone, or the next gains no more on the way. */
+/* Larger sizes, until one is enough alone or the next gains nothing more. */
 static void larger(struct collector *collector, struct duct *duct) {
     struct options *options = collector->options;
     struct change change = {.kind = CHANGE_SIZE, .at = duct->at, .duct = duct};
@@ -90,7 +90,7 @@ static void larger(struct collector *collector, struct duct *duct) {
         const struct option *option = try_option(collector, &change, slot);
         if (!option)
             break;
-        /* Where the duct it is cut into may become larger too, it may fit together with that. */
+        /* A tap that does not fit alone may fit when its trunk becomes larger too. */
         bool fits = bench_tap_fits(duct->run->first_duct);
         if (!fits && !(duct->upstream && bench_changeable(duct->upstream))) {
             options->count--;
@@ -108,7 +108,7 @@ static void easier(struct collector *collector, struct section *section, const s
     struct piece *other = ARENA_NEW(arena, struct piece);
     struct change change = {.kind = CHANGE_PIECE, .section = section, .piece = piece, .other = other};
     change.at = piece->at;
-    /* Sized by its friction it would be smaller as pipe, and gain nothing. */
+    /* Pipe in place of flexible duct would be sized smaller for the same friction, and gain nothing. */
     if ((piece->kind->traits & PIECE_FLEXIBLE) && !section->duct->fixed)
         return;
     for (int i = 0; i < collector->options->count; i++) /* divided by taps, it is met again */
@@ -137,7 +137,7 @@ static void speeds(struct collector *collector) {
 
 /* ---- All of them ------------------------------------------------------------------------------------------------- */
 
-/* A trial gives a section on a collar other items for a while: none is made while they are looked through. */
+/* A trial may replace the items of a section on a collar, so it is taken back before they are looked through. */
 static void along(struct collector *collector, struct section *end) {
     for (struct section *at = end; at && !collector->passed[at->id]; at = at->parent) {
         collector->passed[at->id] = true;

@@ -92,7 +92,7 @@ static double cost_of(const struct search_ways *search, const struct changes *ch
     return sum;
 }
 
-/* Leaves out what is not needed; false: they break a rule. */
+/* Takes out changes that are not needed; false: the rest breaks a rule. */
 static bool make_least(struct search_ways *search, struct found *found) {
     for (size_t i = 0; found->changes.count > 1 && i < found->changes.count && effort_may(search->effort);) {
         struct changes less = found->changes;
@@ -165,7 +165,7 @@ static bool is_barred(const struct set *set, int option) {
     return set->barred[option / 8] >> (option % 8) & 1;
 }
 
-/* Of options that are for another set, and those of things that are changed already. */
+/* Options that belong to other sets, or to things that are changed already. */
 static void bar(const struct options *options, const struct set *set, bool barred[OPTIONS]) {
     for (int i = 0; i < options->count; i++) {
         barred[i] = is_barred(set, i);
@@ -174,7 +174,7 @@ static void bar(const struct options *options, const struct set *set, bool barre
     }
 }
 
-/* A tap or a change of size that has no room finds it by the size of the duct before it or behind it. */
+/* A tap or a change of size without room may get it from another size of the duct before or behind it. */
 static bool may_make_room(const struct bench *bench, const struct option *option) {
     const struct duct *duct = option->change.duct;
     for (size_t i = 0; duct && i < bench->made.count; i++) {
@@ -214,7 +214,7 @@ static void put_next(const struct search_ways *search, struct waiting *waiting, 
     }
 }
 
-/* What costs more than the last that is wanted is not among them. */
+/* A set that costs more than the last one wanted cannot be among the results. */
 static bool is_settled(const struct search_ways *search, const struct waiting *waiting) {
     return !waiting->sets.count ||
            (search->count == search->wanted && waiting->sets.at[0].least >= search->found[search->count - 1].cost);
@@ -237,7 +237,7 @@ static void best_first(struct search_ways *search) {
         double spare = bench_make(search->bench, &changes);
         if (settle(search, &changes, spare) || set.count >= CHANGES_TOGETHER)
             continue;
-        if (spare >= 0) /* it broke a rule: that is another state of the network by now */
+        if (spare >= 0) /* it broke a rule; the network has changed since */
             bench_make(search->bench, &changes);
         put_next(search, &waiting, &set);
     }
@@ -273,7 +273,7 @@ static bool best_next(struct search_ways *search, const struct changes *made, bo
     return most > 0;
 }
 
-/* Something that is enough, or comes near: before the search, which may run out of time. */
+/* A quick first result, enough or near it, in case the search runs out of time. */
 static void one_after_another(struct search_ways *search, bool for_cost) {
     struct changes made = {0};
     bench_make(search->bench, &made);

@@ -31,7 +31,7 @@ void choose_speed(struct job *job, struct network *network, const struct sizing_
     const struct blower_speed *last = NULL;
     for (struct blower_speed *speed = next_speed(unit, NULL); speed; speed = next_speed(unit, last)) {
         unit_speed(unit, speed);
-        /* What is said of the ducts is said once, of the speed that is taken. */
+        /* Faults of the ducts are told once, for the speed that is taken. */
         method->size(job, network, job->catalogue, NULL);
         air_budget(network, &job->air, NULL, job->system);
         speed->tried = true;

@@ -59,8 +59,8 @@ struct shop_list {
 #define SHOP_LIST(list)                                                                                                \
     { &(list).at, &(list).count, &(list).room }
 
-/* Leaves in the shop the list that is used, so that a report can show it: as the shop gives it, cut at the limit, or
- * the tool's own when the shop gives none. */
+/* Puts the list that is used into the shop, for the reports: the shop's own, cut at the limit, or the tool's when it
+ * gives none. */
 static void settle_list(struct job *job, enum shape shape, struct shop_list list) {
     bool metric = job->system == MEASURE_METRIC;
     const struct standard_list *own = metric ? &lists_metric[shape] : &lists_us[shape];

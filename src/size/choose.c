@@ -100,7 +100,7 @@ static bool narrowest(const struct size_grid *grid, size_t row, const struct siz
     return false;
 }
 
-/* A kept height may cost this much more sheet than the best choice.  Chosen here: no source. */
+/* A kept height may take this many times the sheet of the best choice.  Chosen here: no source. */
 static const double dear = 1.2;
 
 static bool keep_height(const struct size_grid *grid, const struct size_need *need, const struct size_bounds *bounds,
@@ -117,8 +117,9 @@ static bool keep_height(const struct size_grid *grid, const struct size_need *ne
     return false;
 }
 
-/* Down the rows the least width that is enough only falls, and the least that the aspect allows, or that is flat
- * enough, only rises: one walk along each finds the narrowest of every row. */
+/* From row to row, as the height grows, the least width that is enough only falls; the least width that the aspect
+ * ratio allows, or that is flat enough, only rises.  So two indices that never turn back find the narrowest of every
+ * row. */
 static bool least_perimeter(const struct size_grid *grid, const struct size_need *need,
                             const struct size_bounds *bounds, struct duct_size *size) {
     size_t enough = grid->columns, slim = 0, best[2] = {0, 0};

@@ -17,7 +17,7 @@ struct size_bounds {
     double height, width; /* m, greatest */
     double aspect;        /* greatest long over short side */
     double area;          /* m2, greatest */
-    double keep_height;   /* m, taken as the height when a size of that height will do and is not much dearer */
+    double keep_height;   /* m, taken as the height when a size of that height will do with at most 20 % more sheet */
 };
 
 /* What the settings of a run and its shop allow. */

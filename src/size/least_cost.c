@@ -25,7 +25,7 @@ static void settle(struct sizing *sizing) {
     sizing->network->rounds++;
 }
 
-/* Pa for ducts and faces of both sides; infinite: nobody knows. */
+/* Pa for the ducts and faces of both sides; infinite: the blower is not known. */
 static double pressure_at_hand(const struct network *network) {
     return network->blower_known ? network->blower_pressure - network->unit_drops + margin : INFINITY;
 }
@@ -43,7 +43,7 @@ static struct duct_size *sizes_at_hand(const struct network *network, struct are
     return sizes;
 }
 
-/* What the steps that were taken together can have cost at most; leaves the sizes as they are. */
+/* A lower bound of the cost, where taking steps together may have missed something cheaper; restores the sizes. */
 static double find_bound(struct search *search, const struct network *network) {
     const struct duct_size *sizes = sizes_at_hand(network, search->arena);
     double bound = search_bound(search);
@@ -52,8 +52,7 @@ static double find_bound(struct search *search, const struct network *network) {
     return bound;
 }
 
-/* The losses of the search are those of the budget, so that one is enough; what is left
- * over is no more than rounding. */
+/* The search and the budget compute the same losses, so one search is enough but for rounding. */
 static double search_within(struct search *search, struct sizing *sizing) {
     double cost = search_sizes(search);
     settle(sizing);
@@ -65,7 +64,7 @@ static double search_within(struct search *search, struct sizing *sizing) {
     return cost;
 }
 
-/* Of sizes that were found within the pressure. */
+/* Fills `found` when sizes within the pressure were found. */
 static void report(struct search *search, struct size_search *found, const struct network *network) {
     double costs = wall_cost_sum(search->cost, network);
     found->met = network->blower_known && !air_budget_short(network);
@@ -73,8 +72,8 @@ static void report(struct search *search, struct size_search *found, const struc
     found->bound = search->thinned ? fmin(find_bound(search, network), costs) : costs;
 }
 
-/* Nothing is enough: what the best lack is kept for the error, and the ducts get the sizes of the lowest usual friction
- * rate, which are fit to be looked at, rather than the largest there are. */
+/* No sizes meet the budget: keeps by how much the best are short, for the error, and sizes the ducts at the lowest
+ * usual friction rate: a plausible drawing, not one of the largest sizes there are. */
 static void give_up(struct sizing *sizing, struct size_search *found, bool known) {
     if (known)
         found->short_by = fmax(0, -sizing->network->surplus);

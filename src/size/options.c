@@ -56,7 +56,7 @@ static size_t keep_front(struct candidate *candidates, size_t count, size_t limi
     return kept;
 }
 
-/* The one of least area: no duct before it in the run can be too small for it. */
+/* The size of least area: whatever the duct before it in the run, this one is not larger. */
 static size_t least_area(const struct candidate *candidates, size_t count) {
     size_t least = 0;
     for (size_t i = 1; i < count; i++)
@@ -132,7 +132,8 @@ static size_t limit_of(const struct duct *duct) {
     return legs < 2 ? OPTIONS_LIMIT : legs == 2 ? OPTIONS_LEG : OPTIONS_CROSS;
 }
 
-/* The sizes that its limits allow; none is enough: the one that carries most, and what follows in the run no larger. */
+/* The sizes within its limits.  If none is enough: only the one that carries most, and nothing larger behind it in the
+ * run. */
 static void find_free(const struct sorting *sorting, struct duct *duct) {
     const struct sizing *sizing = sorting->sizing;
     const struct duct *upstream = sizing_chosen_upstream(duct);
@@ -148,7 +149,7 @@ static void find_free(const struct sorting *sorting, struct duct *duct) {
     take_sizes(sorting, duct, count, limit_of(duct));
 }
 
-/* One size for each of the duct that it leaves. */
+/* A leg: one size for each size of the duct that it leaves. */
 static void find_leg(const struct sorting *sorting, struct duct *duct) {
     const struct options *upstream = &sorting->all[duct->upstream->id];
     size_t count = 0;

@@ -19,7 +19,8 @@ struct options {
     size_t count;
     struct option *at;
     bool limited; /* no size within the limits is enough: the one that carries most */
-    bool fits;    /* of a tapped run: some size of it fits some size of what it is tapped into, so that it must */
+    bool fits; /* of a tapped run: some size of it has room on some size of its trunk, so that the chosen sizes must fit
+                  too */
 };
 
 /* At most so many sizes of a duct; of a leg of a split, whose loss depends on the other legs', so many with one other
@@ -31,7 +32,7 @@ enum { OPTIONS_LIMIT = 48, OPTIONS_LEG = 20, OPTIONS_CROSS = 8 };
 struct options *options_make(const struct sizing *sizing, const struct wall_cost *cost, struct arena *arena,
                              struct size_search *search);
 
-/* Whether a duct may have that size where the duct it leaves has the size at hand.  `taps`: taps must have room. */
+/* Whether a duct may have that size, given the current size of the duct it leaves.  `taps`: taps must have room. */
 bool options_allow(const struct sizing *sizing, const struct options *options, const struct duct *duct,
                    struct duct_size size, bool taps);
 

@@ -23,7 +23,7 @@ static const char *asked_words(const struct sizing *sizing, const struct duct *d
     return arena_format(arena, "%s and %s", measure_text(arena, system, SHOW_FRICTION, sizing->rate), speed);
 }
 
-/* Within no standard size, although the smallest would carry the air. */
+/* Even the smallest standard size is over the limits, although it would carry the air. */
 static void diagnose_tight(const struct sizing *sizing, const struct duct *duct) {
     struct job *job = sizing->job;
     const char *size = size_text(job->arena, job->system, duct->size);
@@ -36,14 +36,14 @@ static void diagnose_tight(const struct sizing *sizing, const struct duct *duct)
         diagnostic_relate(sizing->said, said, duct->run->settings.limit_at, "the limit");
 }
 
-/* The first limit that, lifted, leaves a size that will do. */
+/* The first limit without which some size will do. */
 static bool find_relief(const struct sizing *sizing, const struct duct *duct, struct relief *relief) {
     struct size_bounds bounds = sizing_bounds(sizing, duct);
     struct wish wish = {.sizing = sizing, .duct = duct, .shape = duct->size.shape, .need = sizing->needs[duct->id]};
     return relief_find(&wish, &bounds, relief);
 }
 
-/* The least standard side there is; one that a limit of height or width lies below leaves nothing to choose from. */
+/* A limit of height or width below the least standard side leaves nothing to choose from. */
 static bool diagnose_no_side(const struct sizing *sizing, const struct duct *duct) {
     struct size_bounds bounds = sizing_bounds(sizing, duct);
     double height = relief_least_side(sizing->catalogue, duct->size.shape, true);
@@ -86,7 +86,8 @@ static void diagnose_limited(const struct sizing *sizing, const struct duct *duc
     if (relieved)
         why = arena_format(job->arena, "%s keeps it from %s", relief.limit,
                            size_text(job->arena, job->system, relief.size));
-    /* Sizes that meet no budget stand in: the budget is the error, and what they lack besides is not warned of. */
+    /* Where the budget is not met, sizes are placeholders: the budget is the error, and their other shortcomings are
+     * not told. */
     if (bearable && air_budget_short(sizing->network) && !(job->friction_rate > 0) && sizing->rate > 0)
         return;
     struct diagnostic *said =
@@ -100,8 +101,8 @@ static void diagnose_limited(const struct sizing *sizing, const struct duct *duc
         diagnostic_relate(sizing->said, said, duct->run->settings.limit_at, "the limit");
 }
 
-/* Whether the size would be the same if the height upstream, or the velocity, did not matter.  It is no other for what
- * is tapped in. */
+/* Whether the size would be the same if the height upstream, or the velocity, did not matter.  Taps did not change it.
+ */
 static enum size_reason reason_of(const struct sizing *sizing, const struct duct *duct) {
     const struct catalogue *catalogue = sizing->catalogue;
     const struct size_grid *grid = duct->size.shape == SHAPE_OVAL ? &catalogue->oval : &catalogue->rectangular;
@@ -121,8 +122,7 @@ static enum size_reason reason_of(const struct sizing *sizing, const struct duct
     return same ? SIZE_FRICTION : SIZE_VELOCITY;
 }
 
-/* A size would do after all: a method held the duct to more than its limits, and what they allow was not enough for
- * that. */
+/* Some size would do: the method asked for more than the limits do, and only that was not met. */
 static bool is_bearable(const struct sizing *sizing, const struct duct *duct) {
     struct size_bounds bounds = sizing_bounds(sizing, duct);
     struct duct_size size;

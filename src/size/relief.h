@@ -19,7 +19,7 @@ struct relief {
     struct duct_size size; /* what would do */
 };
 
-/* The first limit of `bounds` that, lifted, leaves a size that will do; false: lifting all does not. */
+/* The first limit of `bounds` without which some size will do; false: none will even without all limits. */
 bool relief_find(const struct wish *wish, const struct size_bounds *bounds, struct relief *relief);
 
 /* The least standard height (or width) of a duct of that shape, clear, m. */

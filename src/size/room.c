@@ -11,7 +11,7 @@ enum shape room_shape(const struct duct *duct) {
     return sizing_dictated(duct) ? duct->size.shape : duct->run->settings.shape;
 }
 
-/* What is tapped into a box leaves that, and not the duct. */
+/* A run tapped into a box is cut into the box, and not into the duct. */
 static bool leaves_box(const struct run *tapped) {
     return size_known(tapped_size(&tapped->from, (struct duct_size){0}));
 }
@@ -34,7 +34,7 @@ static struct size_need sides_for(const struct run *tapped, const struct duct *t
     return (struct size_need){.width = clear};
 }
 
-/* Whether its limits let a trunk have those sides besides what it needs; takes them then. */
+/* Adds those sides to the needs of a trunk if its limits allow; gives whether they do. */
 static bool ask(const struct sizing *sizing, const struct duct *trunk, const struct size_need *sides) {
     struct size_bounds bounds = run_bounds(&sizing->job->shop, trunk->run);
     struct size_need need = sizing->needs[trunk->id];
@@ -52,7 +52,7 @@ static bool ask_wall(const struct sizing *sizing, const struct run *tapped, doub
     return ask(sizing, trunk, &sides);
 }
 
-/* A trunk that cannot have the wall that a run's tap takes: the widest it can have that a flatter run does with. */
+/* A trunk that cannot have the wall a tap needs: asks for the widest wall it can have, if a flatter run fits that. */
 static void ask_less(const struct sizing *sizing, const struct run *tapped, struct duct_size chosen) {
     const struct size_grid *grid = &sizing->catalogue->rectangular;
     const struct duct *trunk = tapped->first_duct->upstream;
@@ -97,7 +97,7 @@ void room_ask(const struct sizing *sizing) {
 
 /* ---- What gives way ---------------------------------------------------------------------------------------------- */
 
-/* Round by the tool's own default alone, and nothing in the run that is made round only. */
+/* Whether the run is round only by the tool's default, and has no piece that is only made round. */
 static bool shape_is_free(const struct sizing *sizing, const struct duct *duct) {
     const struct run *run = duct->run;
     return room_shape(duct) == SHAPE_ROUND && !run->settings.shape_set && !sizing->job->shop.runout_shape_set &&
@@ -137,7 +137,7 @@ bool room_flatter(const struct sizing *sizing, const struct duct *duct, struct d
 
 /* ---- Why there is no room ---------------------------------------------------------------------------------------- */
 
-/* What the shop does not have, no limit keeps it from. */
+/* Not a limit's doing when even without limits the shop has no such size. */
 static const struct relief no_larger = {.limit = "the largest standard size there is", .hint = "add sizes to the shop"};
 
 /* What limits do not keep from its sides: a trunk that had to go flatter itself; or the search over all sizes found

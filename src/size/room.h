@@ -5,11 +5,11 @@
 #include "size/sizing.h"
 
 /* Adds to the needs of chosen trunks the sides that their taps take, as far as the limits allow, and to what stands
- * before them in the run likewise.  One way from the outlets to the unit: what is tapped in does not depend on what it
- * is tapped into, but where that cannot be large enough. */
+ * before them in the run likewise.  One pass from the outlets to the unit is enough: a tapped run depends on its trunk
+ * only where the trunk cannot be large enough. */
 void room_ask(const struct sizing *sizing);
 
-/* The shape that sizing begins with: a run's own, whatever a round before made of it. */
+/* The shape that sizing begins with: the run's own, whatever shape an earlier round gave the duct. */
 enum shape room_shape(const struct duct *duct);
 
 /* The size of a tapped duct, `chosen` without regard to it, that needs no more than `wall` (m of metal) of what it is

@@ -86,7 +86,7 @@ static void climb_option(struct search *search, struct duct *duct, struct option
     option->beyond = keep_steps(search, &search->work[WORK_HERE], option->cost);
 }
 
-/* A side of the unit, seen as a fork with that one branch. */
+/* One side of the unit, as a fork with a single branch. */
 static struct duct *root_of(const struct search *search, bool supply) {
     const struct network *network = search->sizing->network;
     for (size_t i = 0; i < network->sections.count; i++)
@@ -95,7 +95,7 @@ static struct duct *root_of(const struct search *search, bool supply) {
     return NULL;
 }
 
-/* What a whole side costs; a side that is not there needs nothing. */
+/* The staircase of a whole side; a missing side needs nothing. */
 static struct steps climb_side(struct search *search, bool supply) {
     struct duct *root = root_of(search, supply);
     struct steps all = {.at = ARENA_ARRAY(search->arena, struct step, STEPS_ROOM)};
@@ -116,7 +116,7 @@ static struct steps climb_side(struct search *search, bool supply) {
         all = sum;
         sum = spare;
     }
-    /* No outlet at all needs nothing of the budget. */
+    /* Without outlets nothing is needed of the budget. */
     for (size_t i = 0; i < all.count; i++)
         all.at[i].need = fmax(all.at[i].need, 0);
     return all;
@@ -142,7 +142,7 @@ struct shares {
     double supply, back; /* Pa */
 };
 
-/* NAN: some side cannot be had, whatever the pressure. */
+/* NAN: a side has no sizes at all, whatever the pressure. */
 static double climb(struct search *search, struct shares *shares) {
     const struct network *network = search->sizing->network;
     for (size_t i = network->ducts.count; i-- > 0;) {
@@ -191,7 +191,7 @@ static void descend_duct(struct search *search, struct visit visit, visit_list *
     }
 }
 
-/* The cheapest size of the first duct of a side with `pressure`, else that which needs least. */
+/* The cheapest size of a side's first duct within `pressure`, else the size that needs least. */
 static void descend_side(struct search *search, bool supply, double pressure) {
     struct duct *root = root_of(search, supply);
     visit_list waiting = {0};
@@ -225,7 +225,8 @@ static void descend_side(struct search *search, bool supply, double pressure) {
 double search_sizes(struct search *search) {
     struct shares shares = {0};
     double cost = climb(search, &shares);
-    if (isnan(cost) || isinf(cost)) { /* a tap without room is a warning, a path without pressure an error */
+    if (isnan(cost) ||
+        isinf(cost)) { /* first without room for taps: that is only a warning, too little pressure is an error */
         search->taps = false;
         cost = climb(search, &shares);
     }

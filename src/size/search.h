@@ -1,9 +1,9 @@
 /* The search for the cheapest sizes of a whole network within a pressure.
  *
  * From the outlets toward the unit, each duct learns, for each size it may have, what all that hangs from it costs at
- * the least for the pressure that is left behind it: a staircase (steps.h).  Losses are those of air/, with the sizes
- * of both ducts at a junction, of what is tapped in there and of all legs of a split, so that nothing has to be guessed
- * and mended.  From the unit outward the sizes are then read off.
+ * the least for the pressure that is left behind it: a staircase (steps.h).  Losses come from air/ with the real sizes
+ * on both sides of each junction, of its taps and of all legs of a split, so nothing is guessed and corrected
+ * afterwards.  From the unit outward the sizes are then read off.
  */
 #ifndef CLEAT_SIZE_SEARCH_H
 #define CLEAT_SIZE_SEARCH_H
@@ -19,7 +19,7 @@ struct fork {
 
 /* Steps that are worked with: of the sizes of one fork, then of the climb along a duct. */
 enum search_work {
-    WORK_SHIFTED, /* what the next but one is made into */
+    WORK_SHIFTED, /* scratch: the next result, before it is swapped in */
     WORK_SUM,     /* one choice of sizes */
     WORK_ALL,     /* the choices so far */
     WORK_GROUP,   /* of those, the ones with which the next section loses the same */
@@ -34,10 +34,10 @@ struct search {
     const struct wall_cost *cost;
     struct arena *arena;
     struct fork *forks;            /* of each section, by id */
-    struct section ***along;       /* of each duct, by id: its sections, toward the outlets; NULL behind the last */
+    struct section ***along;       /* of each duct, by id: its sections toward the outlets, ended by NULL */
     double pressure;               /* Pa that there is for both sides; infinite: not known */
     bool taps;                     /* taps must have room */
-    bool bound;                    /* looks for what nothing can cost less than, not for sizes */
+    bool bound;                    /* looks for a lower bound of the cost, not for sizes */
     bool thinned;                  /* steps were taken together somewhere */
     struct steps work[WORK_COUNT]; /* STEPS_ROOM each */
 };
@@ -50,19 +50,19 @@ struct search search_make(const struct sizing *sizing, const struct wall_cost *c
  * were given. */
 double search_sizes(struct search *search);
 
-/* What no sizes within the pressure can cost less than; infinite: there are none.  Leaves the ducts with sizes that
- * mean nothing. */
+/* A lower bound of the cost of all sizes within the pressure; infinite: there are none.  Leaves the ducts with sizes
+ * that mean nothing. */
 double search_bound(struct search *search);
 
 /* ---- What search.c and search_fork.c share ----------------------------------------------------------------------- */
 
-/* Pressures that differ by less are one: a sum taken in another order.  Pa. */
+/* Pa.  Pressures closer than this are equal: the same sum in another order. */
 #define SEARCH_ROUNDING 1e-9
 
 /* Pa that `section` loses to the duct that it leaves, or to what is tapped in ahead of it, with the sizes at hand. */
 double search_joint_loss(const struct search *search, const struct section *section);
 
-/* Cuts and thins. */
+/* Drops the steps beyond the pressure and takes neighbours together where there are too many. */
 void search_trim(struct search *search, struct steps *steps);
 
 /* What hangs from the end of `section`, into `out`, with its duct's size at hand; `next` is that of its fork's next

@@ -5,7 +5,7 @@
 
 #include "size/search.h"
 
-/* The air of an item depends on the duct ahead, or on what is tapped in. */
+/* Whether the item's loss depends on another duct: the one ahead, or one that is tapped in. */
 static bool is_joint(const struct item *item) {
     return item->role != ITEM_PIECE || piece_resizes(item->piece);
 }
@@ -86,7 +86,7 @@ static void swap(struct steps *a, struct steps *b) {
 
 /* Adds `steps` to those of *all, by way of *spare. */
 static void add_choice(struct search *search, struct steps *all, const struct steps *steps, struct steps *spare) {
-    /* Most sizes are of no use: what their least need buys already is as cheap as they ever get. */
+    /* Most choices are no use: at their least need, something already found is as cheap as they ever get. */
     if (!steps->count || steps_cost(all, steps->at[0].need) <= steps->at[steps->count - 1].cost)
         return;
     steps_either(spare, all, steps);
@@ -119,8 +119,8 @@ static void weigh_all(struct search *search, struct choice *choice, const struct
     } while (next_choice(choice));
 }
 
-/* Of one branch: sizes with which the next section loses the same are weighed first, so that its steps are gone through
- * once for all of them.  A tap's size matters to the air that goes on in a few steps only. */
+/* A single branch: its sizes are grouped by the joint loss they cause in the next section, so that the steps of that
+ * section are merged once for each group.  A tap's size changes that loss in a few steps only. */
 static void weigh_tapped(struct search *search, struct choice *choice, const struct steps *next) {
     const struct fork *fork = choice->fork;
     size_t count = choice->count[0];

@@ -45,7 +45,7 @@ struct duct *sizing_chosen_upstream(const struct duct *duct) {
     return upstream && upstream->run == duct->run && !sizing_dictated(upstream) ? upstream : NULL;
 }
 
-/* A run never grows away from the unit: what a later stretch needs, every stretch before it in the run must have. */
+/* A run never grows away from the unit: each stretch needs at least what the stretches behind it need. */
 static void carry_needs_back(struct sizing *sizing) {
     for (size_t i = sizing->network->ducts.count; i-- > 0;) {
         const struct duct *duct = sizing->network->ducts.at[i];
@@ -66,7 +66,7 @@ static struct duct_size nearest_round(const struct catalogue *catalogue, double 
 /* A leg leaves a split with its share of the width, by flow, at the split's height. */
 struct duct_size sizing_leg_size(const struct catalogue *catalogue, const struct duct *leg) {
     struct duct_size split = leg->upstream->size;
-    /* Of the air at the split: its duct may have carried more, and lost it to taps. */
+    /* The air at the split itself: taps before it may have taken some of what its duct carried. */
     const struct section *first = leg->run->first_section;
     double whole = first->parent->flow, share = whole > 0 ? first->flow / whole : 1;
     const struct size_grid *grid = split.shape == SHAPE_OVAL ? &catalogue->oval : &catalogue->rectangular;
@@ -102,14 +102,14 @@ bool sizing_choose(const struct sizing *sizing, const struct duct *duct, enum sh
            choose_size(sizing->catalogue, shape, &air, bounds, size);
 }
 
-/* Whether it would be another size, were nothing tapped in. */
+/* Whether it would have another size if nothing were tapped into it. */
 static bool is_for_taps(const struct sizing *sizing, const struct duct *duct, const struct size_bounds *bounds) {
     const struct size_need air = sizing_need_of_air(sizing, duct);
     struct duct_size size;
     return choose_size(sizing->catalogue, duct->size.shape, &air, bounds, &size) && !size_equal(size, duct->size);
 }
 
-/* A run that what it is tapped into has no room for goes flatter, if it can. */
+/* A tapped run that is too large for the wall of its trunk goes flatter, if it can. */
 static void fit_tap(const struct sizing *sizing, struct duct *duct) {
     const struct duct *trunk = duct->upstream;
     if (!duct_is_tapped(duct) || !trunk || !size_known(trunk->size) ||
@@ -158,7 +158,7 @@ void sizing_size(struct sizing *sizing, double rate) {
     for (size_t i = 0; i < network->ducts.count; i++)
         changed |= size_one(sizing, network->ducts.at[i]);
     network->rounds++;
-    /* Sizes that stand as they were lose what they lost. */
+    /* Unchanged sizes: the losses still hold. */
     if (!changed)
         return;
     air_losses(network, &sizing->job->air);

@@ -17,8 +17,8 @@ struct sizing {
     const bool *leads_on; /* of each section, by id: air is taken off behind it; static regain's own, else NULL */
     double share;         /* of that velocity, what may be used; 1 from sizing_make */
 
-    /* Makes a duct that is large enough by now larger, where the method wants it so, and says
-     * why; NULL: it never does. */
+    /* Enlarges a duct that is already large enough, where the method wants more, and sets the reason; NULL: it never
+     * does. */
     void (*grow)(struct sizing *sizing, struct duct *duct, const struct size_bounds *bounds);
 };
 
@@ -26,8 +26,8 @@ struct sizing {
 struct sizing sizing_make(struct job *job, struct network *network, const struct catalogue *catalogue,
                           double (*velocity)(const struct run *run));
 
-/* Sizes for `rate` (0: by velocity alone) every duct that nothing else dictates, with room for what is tapped in; then
- * losses and budget.  One round; what it gives does not depend on the rounds before. */
+/* One round: sizes for `rate` (0: by velocity alone) every duct that nothing else dictates, with room for its taps;
+ * then losses and budget.  The result does not depend on earlier rounds. */
 void sizing_size(struct sizing *sizing, double rate);
 
 /* Once the sizes stand: why each is what it is; diagnoses those that the limits keep too small.  `excess` is the
@@ -37,12 +37,12 @@ void sizing_explain(struct sizing *sizing, double excess); /* reasons.c */
 /* ---- What methods and reasons.c share with sizing.c ----------------------------------------------------------------
  */
 
-/* The size of a duct, of that shape, within bounds: with room for its taps, or where none is within them without.
+/* The size of a duct, of that shape, within bounds: with room for its taps if there is one, else without.
  * False, and the size, as choose_size. */
 bool sizing_choose(const struct sizing *sizing, const struct duct *duct, enum shape shape,
                    const struct size_bounds *bounds, struct duct_size *size);
 
-/* What it needs, were nothing tapped in. */
+/* What it would need if nothing were tapped into it. */
 struct size_need sizing_need_of_air(const struct sizing *sizing, const struct duct *duct);
 
 /* Fills rate and needs of the air, and no sizes. */

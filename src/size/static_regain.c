@@ -77,12 +77,13 @@ static double velocity_pressure(const struct air *air, const struct section *sec
 
 /* ---- One duct ---------------------------------------------------------------------------------------------------- */
 
-/* No larger than the duct ahead, which may be the collar's: a duct that does not suffice then keeps that size. */
+/* Never larger than the duct ahead (which may be the collar): where even that size does not regain enough, the duct
+ * keeps it. */
 static void grow(struct sizing *sizing, struct duct *duct, const struct size_bounds *bounds) {
     const struct air *air = &sizing->job->air;
     struct size_bounds within = *bounds;
     struct reach reach;
-    /* Behind the last take-off nothing asks for the pressure back. */
+    /* Behind the last take-off no outlet needs the pressure regained. */
     if (!duct->run->supply || !(duct->flow > 0) || !find_reach(sizing, duct, &reach) ||
         !sizing->leads_on[reach.first->id])
         return;
@@ -113,7 +114,7 @@ static void static_regain(struct job *job, struct network *network, const struct
     } while (air_budget_short(network) && share > SHARE_LOW);
     network->regain = regain;
     network->velocity_share = sizing.share;
-    sizing.share = 1; /* what a duct may be blamed for is its limits */
+    sizing.share = 1; /* errors about a duct are about its limits, not about the share */
     sizing_find_needs(&sizing, friction_grid(FRICTION_MOST));
     sizing_explain(&sizing, 0);
     job->source_used[SOURCE_FRICTION_RANGE] = job->source_used[SOURCE_STATIC_REGAIN] = true;

@@ -20,7 +20,7 @@ struct steps {
  * Chosen here, no source: the resolution is then a two-hundredth of the pressure at most, 0.5 % of the budget. */
 enum { STEPS_LIMIT = 192, STEPS_ROOM = 2 * STEPS_LIMIT + 4 };
 
-/* The least cost with `pressure` Pa; infinite when that is not enough for anything. */
+/* The least cost with `pressure` Pa; infinite when no step needs so little. */
 double steps_cost(const struct steps *steps, double pressure);
 
 /* Into `out`, which has room for both together and is neither: */

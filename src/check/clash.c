@@ -119,7 +119,7 @@ static bool is_within_a_line(struct span at) {
     return i > 0 && at.text->bytes[i - 1] != '\n';
 }
 
-/* As it is to be typed: on a line of its own, or with what parts it from the piece behind it. */
+/* As it is to be typed: alone on its line, or with a semicolon before the piece behind it. */
 static const char *typed(const struct look *look, const struct clash *clash) {
     const char *line = offset_line(look->job->arena, look->job->system, &clash->offset);
     return is_within_a_line(clash->before->at) ? arena_format(look->job->arena, "%s;", line) : line;

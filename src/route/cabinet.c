@@ -4,8 +4,8 @@
 #include "route/hull.h"
 #include "route/route.h"
 
-/* A cabinet stands out so much round the greater of its collars, and is no smaller than the least.  Chosen here, no
- * source: what a job does not say. */
+/* A cabinet is drawn so much larger than the greater of its collars on each side, and `least` at least.  Chosen here,
+ * no source: a job does not say how large a unit is. */
 static const double beside = 3 * INCH, least = 1 * FOOT;
 
 bool route_cabinet_box(const struct job *job, const struct air_unit *unit, struct stretch *box) {
@@ -28,7 +28,7 @@ bool route_cabinet_box(const struct job *job, const struct air_unit *unit, struc
  * a unit that is passed straight through.  Chosen here, no source: as a job would measure it. */
 static const double opposite = 0.999, in_line = 1 * INCH;
 
-/* Only of a unit that is passed straight through is it known, nearly, what lies between its collars. */
+/* Only for a unit that air passes straight through is it nearly known what lies between its collars. */
 static bool is_straight_through(const struct job *job, const struct air_unit *unit, const struct stretch *box) {
     const struct placed_run *back = unit->return_run ? route_of(job, unit->return_run) : NULL;
     return back && space_dot(back->begin.along, box->near.along) < -opposite &&

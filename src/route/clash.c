@@ -18,7 +18,7 @@ struct thing {
     size_t index; /* of its kind: in the route, the job, the route's cabinets */
 };
 
-/* A nearness of a stretch and another thing, before the worst of each pair is picked. */
+/* A stretch too near to another thing, before the worst of each pair is picked. */
 struct contact {
     struct thing a, b;
     double apart, overlap;
@@ -27,8 +27,9 @@ struct contact {
 struct clash_search {
     struct arena *arena;
     const struct job *job;
-    struct route *route;       /* whose stretches are held against others */
-    const struct route *other; /* whose stretches are in the tree: the same, or what the route was laid again from */
+    struct route *route; /* whose stretches are compared with others */
+    const struct route
+        *other; /* whose stretches are in the tree: the same route, or the one that `route` is a changed copy of */
     const struct box_tree *tree;
     struct thing at; /* the stretch at hand */
     struct hull hull;
@@ -61,7 +62,7 @@ static const struct cabinet *cabinet_of(struct thing thing) {
     return &thing.route->cabinets.at[thing.index];
 }
 
-/* What is in the way and no duct. */
+/* An obstacle or a cabinet, as an obstacle. */
 static const struct obstacle *obstacle_of(const struct job *job, struct thing thing) {
     return thing.kind == THING_CABINET ? &cabinet_of(thing)->box : job->obstacles.at[thing.index];
 }
@@ -79,18 +80,18 @@ static double greatest_side(const struct stretch *stretch) {
     return fmax(fmax(stretch->from.width, stretch->from.height), fmax(stretch->to.width, stretch->to.height));
 }
 
-/* So far along the way from where two are joined they may be near each other. */
+/* How far from their joint two joined stretches may be near each other, along the way. */
 static double joined_reach(const struct stretch *a, const struct stretch *b, double clearance) {
     return fmax(greatest_side(a), greatest_side(b)) + a->around + b->around + clearance;
 }
 
-/* Of one run: neighbours, and what is as near along the way as a duct is wide. */
+/* Two stretches of one run: neighbours, or nearer along the way than a duct is wide. */
 static bool follows(const struct stretch *a, const struct stretch *b, double clearance) {
     double between = fmax(b->begins - a->ends, a->begins - b->ends);
     return between < joined_reach(a, b, clearance);
 }
 
-/* As it was laid last. */
+/* The run as it was laid last. */
 static const struct placed_run *placed_of(const struct clash_search *search, const struct run *run) {
     const struct placed_run *again = &search->route->runs[run->id];
     return again->run ? again : &search->other->runs[run->id];
@@ -102,7 +103,7 @@ static double joins_at(const struct clash_search *search, const struct run *chil
                                         : placed_of(search, child->parent)->length;
 }
 
-/* `a` is of a run that hangs from the run of `b`. */
+/* The run of `a`, `child`, hangs from the run of `b`: whether both are near where it does. */
 static bool hangs(const struct clash_search *search, const struct stretch *a, const struct stretch *b,
                   const struct run *child, double clearance) {
     double reach = joined_reach(a, b, clearance), at = joins_at(search, child);
@@ -129,7 +130,7 @@ static bool are_joined(const struct clash_search *search, struct thing a, struct
            side_by_side(search, one, other, run, other_run, clearance);
 }
 
-/* Of the run at a collar of the unit, or tapped in close to it. */
+/* Whether the stretch begins at a collar of the unit, or is tapped in close to one. */
 static bool is_at_collar(const struct clash_search *search, const struct stretch *stretch, const struct run *run,
                          const struct cabinet *cabinet, double clearance) {
     double reach = joined_reach(stretch, stretch, clearance);
@@ -146,7 +147,7 @@ static double clearance_of(struct thing a, struct thing b) {
     return b.kind == THING_STRETCH ? fmax(own, piece_of(b)->run->settings.clearance) : own;
 }
 
-/* Two units are known beside each other only where both have a position. */
+/* Runs of two units can only be compared where both units have a position. */
 static bool comparable(struct thing a, struct thing b) {
     const struct placed_piece *one = piece_of(a);
     if (b.kind == THING_OBSTACLE)
@@ -157,14 +158,14 @@ static bool comparable(struct thing a, struct thing b) {
     return one->run->unit == unit || (one->positioned && positioned);
 }
 
-/* Whether a pair is looked at: each once, and nothing that was laid again where it was. */
+/* Whether a pair is looked at: each pair once, and nothing at the place it had before it was laid again. */
 static bool is_looked_at(const struct clash_search *search, struct thing a, struct thing b) {
     if (search->route == search->other)
         return b.kind != THING_STRETCH || b.index > a.index;
     return b.kind != THING_STRETCH || !search->route->runs[piece_of(b)->run->id].run;
 }
 
-/* What hangs from what, or from the unit's collar, is near it and meets nothing. */
+/* Whether the two are near each other because one hangs from the other. */
 static bool is_joined(const struct clash_search *search, struct thing a, struct thing b, double clearance) {
     switch (b.kind) {
     case THING_STRETCH:
@@ -242,7 +243,7 @@ struct box_tree *route_tree(struct arena *arena, const struct job *job, const st
     return tree_of(arena, job, route, route->stretches.count + job->obstacles.count + route->cabinets.count);
 }
 
-/* Every stretch of the route against the tree. */
+/* Compares every stretch of the route with the tree. */
 static void look_round(struct clash_search *search) {
     for (size_t i = 0; i < search->route->stretches.count && !search->route->cut_short; i++) {
         search->at = (struct thing){search->route, THING_STRETCH, i};
@@ -256,7 +257,7 @@ static void look_round(struct clash_search *search) {
 
 /* ---- The worst of each pair -------------------------------------------------------------------------------------- */
 
-/* Who meets whom, without regard to where: obstacles behind runs. */
+/* Which two meet, wherever: runs are numbered first, then obstacles. */
 struct pair {
     size_t run, other;
     const struct contact *contact;
@@ -337,7 +338,7 @@ void route_clashes_again(struct arena *arena, const struct job *job, struct rout
     struct clash_search search = {.arena = arena, .job = job, .route = again, .other = route, .tree = tree};
     look_round(&search);
     search.other = again;
-    search.tree = tree_of(arena, job, again, again->stretches.count); /* the rest was looked at */
+    search.tree = tree_of(arena, job, again, again->stretches.count); /* the pairs with the others are done */
     look_round(&search);
     pick(&search);
 }

@@ -1,7 +1,7 @@
 /* The smallest gentle offset that clears a clash, makes no other and none worse, and leaves the headroom: every one
  * that is told has been tried, by laying what hangs behind it again.
  *
- * An offset takes its length from nothing: what stands behind it is hung so much farther on.  What is tapped in keeps
+ * An offset adds its length to the run: what stands behind it moves on by so much.  What is tapped in keeps
  * its stations, which count the length of the offset too, and so stays where it was along the way. */
 #include <math.h>
 #include <stdint.h>
@@ -14,9 +14,8 @@
 #include "route/offset_choice.h"
 #include "route/tap_room.h"
 
-/* So many clashes are looked at, so many places before each on either side, so far up the runs that it hangs from; so
- * often each is tried, and so many stretches are laid again in all: a job with more is not one that a line mends.
- * Chosen here: no source. */
+/* Limits: clashes looked at; places before each, on either side; ways; parents looked through; trials of each clash;
+ * stretches laid again in all.  A job with more is not mended by one line. Chosen here: no source. */
 enum { HINTED = 12, PLACES = 24, WAYS = 4, PARENTS = 8, TRIED = 60, LAID_AGAIN = 60000 };
 struct trial {
     struct detour detour;
@@ -24,11 +23,11 @@ struct trial {
     struct space toward; /* of length 1 */
     int grade;           /* of the choice */
     struct offset_choice choice;
-    bool follows;  /* it is what another is when it is made steeper, which has gone farther aside already */
-    size_t before; /* how far back it stands: places count from the clash */
+    bool follows;  /* a steeper form of another trial, whose distance aside has been raised already */
+    size_t before; /* how many places before the clash it stands */
 };
 
-/* Those of one clash that are not yet tried. */
+/* The trials of one clash that are not made yet. */
 struct trials {
     struct trial at[4 * PLACES * WAYS + 2 * TRIED];
     size_t count;
@@ -40,7 +39,7 @@ static const struct placed_piece *placed_at(const struct route *route, const str
     return &route->pieces.at[route->runs[run->id].first + piece + (run->connect != NULL ? 1 : 0)];
 }
 
-/* What an offset may stand before: what is written, and has duct of one size before it. */
+/* Whether an offset may stand before the piece: it is written in the job, and has plain duct before it. */
 static bool takes_offset(const struct piece *piece) {
     return !piece->implied && !(piece->kind->traits & (PIECE_TAP | PIECE_FLEXIBLE)) && !piece->kind->face;
 }
@@ -73,7 +72,7 @@ static void add_trial(const struct clearing *clearing, struct trials *trials, st
     }
 }
 
-/* What does not clear is tried farther aside, and steeper, which leaves what follows more room. */
+/* An offset that does not clear is tried farther aside, and steeper, which leaves more room behind it. */
 static void go_on(const struct clearing *clearing, struct trials *trials, const struct trial *trial, double need) {
     struct trial next = *trial;
     if (!trial->follows)
@@ -82,7 +81,7 @@ static void go_on(const struct clearing *clearing, struct trials *trials, const 
     add_trial(clearing, trials, next, trial->choice.aside, trial->grade + 1);
 }
 
-/* Before what begins a leg of a split: the size of the leg is the split's business no longer, and may come out another.
+/* An offset before the first piece of a split's leg: the split then no longer sets the leg's size, which may change.
  * As dear as one that is longer than a sheet (offset_choice.c).  Chosen here: no source. */
 enum { AT_LEG = 100 };
 
@@ -91,7 +90,7 @@ static double dearness(const struct trial *trial) {
     return trial->choice.aside * trial->choice.dear * (at_leg ? AT_LEG : 1);
 }
 
-/* The smallest first, others as if they were larger; of several the nearest to the clash. */
+/* The smallest first, with dearer kinds counted as larger; among equals the nearest to the clash. */
 static bool goes_before(const struct trial *a, const struct trial *b) {
     double one = dearness(a), other = dearness(b);
     if (fabs(one - other) > 1e-9)
@@ -125,7 +124,8 @@ static size_t bearer_of(const struct run *parent, const struct port *from) {
     return from->kind == PORT_TAP ? index_of(parent, from->into) : parent->pieces.count;
 }
 
-/* What of `run` the other side of the clash stands on or hangs from; a number past all pieces: nothing. */
+/* The index of the piece of `run` that the other side of the clash is, or hangs from; the count of pieces: it hangs
+ * from the end; SIZE_MAX: neither. */
 static size_t other_on(const struct run *run, const struct run *other, const struct piece *piece) {
     if (other == run)
         return index_of(run, piece);
@@ -157,8 +157,8 @@ static void add_ways(const struct clearing *clearing, const struct clash *clash,
     }
 }
 
-/* From all places before one side of the clash that do not move the other too, in its run and in those that it hangs
- * from. */
+/* From all places, in the run of one side of the clash and in its parents, where an offset does not move the other side
+ * too. */
 static void add_trials(const struct clearing *clearing, const struct clash *clash, bool swapped,
                        struct trials *trials) {
     const struct run *run = swapped ? clash->other : clash->run, *other = swapped ? clash->run : clash->other;
@@ -189,7 +189,7 @@ static bool meets_the_same(const struct clash *a, const struct clash *b) {
     return a->obstacle ? a->obstacle == b->obstacle : a->other == b->other;
 }
 
-/* What hangs from where the offset stands, and is no longer in what it clears, needs none of its own. */
+/* Other clashes with the same thing, of runs that the offset moves, which it clears as well. */
 static void tell_what_it_clears_too(const struct clearing *clearing, struct route *route, const struct trial *trial,
                                     struct clash *clash) {
     struct route *laid = route_lay_again(clearing->arena, clearing->job, route, &trial->detour);
@@ -210,7 +210,7 @@ static void tell_what_it_clears_too(const struct clearing *clearing, struct rout
 
 /* ---- A tap put elsewhere ----------------------------------------------------------------------------------------- */
 
-/* So many steps to either side are tried, each of so much, m: what a tap can be moved without a word to anybody. Chosen
+/* Steps tried to either side, and their length, m: as far as a tap can be moved without asking anybody. Chosen
  * here: no source. */
 enum { STEPS = 8 };
 static const double step_inches = 3 * INCH, step_metric = 50 * MILLIMETRE;
@@ -268,7 +268,7 @@ static size_t depth_of(const struct run *run) {
     return depth;
 }
 
-/* What hangs from a run comes behind it: an offset of the run may clear both. */
+/* Runs before what hangs from them: an offset of the run may clear both. */
 struct turn {
     size_t depth, index;
 };

@@ -1,4 +1,4 @@
-/* What a detour would bring: laid again, and held against what was there. */
+/* What a detour would bring: the route laid again with it, and compared with what was there. */
 #include "route/clear_try.h"
 
 #include <math.h>
@@ -6,11 +6,11 @@
 #include "base/constant.h"
 #include "route/hull.h"
 
-/* What makes more new clashes is not looked at further; each look counts for so many stretches at least.  Chosen here:
+/* A trial with more new clashes is given up; each trial counts as so many stretches at least.  Chosen here:
  * no source. */
 enum { BAD = 16, LAID_AT_LEAST = 100 };
 
-/* What does not clear goes on by this at least, m: less than any step.  Chosen here: no source. */
+/* The least that a trial asks to go farther, m: less than any step.  Chosen here: no source. */
 static const double least_more = 1 * MILLIMETRE;
 
 /* Lower, or deeper in what is met, by less is rounding, m; what has gone less far has not moved.
@@ -25,7 +25,7 @@ static double beyond(const struct stretch *stretch, const struct hull *other, st
     return space_dot(hull_support(other, way), way) - space_dot(hull_support(&hull, space_scale(way, -1)), way);
 }
 
-/* Where a run lies now. */
+/* The route that has the run's current place. */
 static const struct route *route_with(const struct clearing *clearing, const struct route *laid,
                                       const struct run *run) {
     return laid && laid->runs[run->id].run ? laid : clearing->route;
@@ -36,7 +36,7 @@ static const struct stretch *stretch_at(const struct clearing *clearing, const s
     return &route_with(clearing, laid, run)->stretches.at[index];
 }
 
-/* What `clash` has at its other side, if it has not moved. */
+/* The other side of `clash`, at its current place. */
 static struct hull hull_met(const struct clearing *clearing, const struct route *laid, const struct clash *clash,
                             bool swapped) {
     if (!clash->other)
@@ -59,7 +59,7 @@ bool clash_is_same(const struct clash *a, const struct clash *b) {
     return a->run == b->run && a->other == b->other && a->obstacle == b->obstacle;
 }
 
-/* Whether what is there has gone somewhere else; what is in the offset itself has not: it does not go as a whole. */
+/* Whether the stretch has moved as a whole; those of the offset itself have not. */
 static bool has_moved(const struct clearing *clearing, const struct route *laid, const struct run *run,
                       size_t stretch) {
     if (!laid->runs[run->id].run)
@@ -107,7 +107,7 @@ double clear_try(struct clearing *clearing, const struct detour *detour, struct 
     clearing->laid += laid->stretches.count + LAID_AT_LEAST;
     route_clashes_again(clearing->arena, clearing->job, laid, route, clearing->tree);
     double need = laid->cut_short || hangs_too_low(clearing, laid) ? INFINITY : 0;
-    size_t known = 0, bad = 0; /* both lists are in one order */
+    size_t known = 0, bad = 0; /* both lists are in the same order */
     for (size_t i = 0; i < laid->clashes.count && isfinite(need); i++) {
         const struct clash *now = &laid->clashes.at[i];
         size_t at = known;

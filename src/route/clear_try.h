@@ -5,14 +5,14 @@
 #include "route/route.h"
 
 struct clearing {
-    struct arena *arena; /* of what is tried: cleared behind each */
+    struct arena *arena; /* of one trial: cleared after each */
     const struct job *job;
     const struct route *route;
     const struct box_tree *tree; /* of the route */
     size_t laid;                 /* stretches laid again so far */
 };
 
-/* Of the same two things. */
+/* Whether both clashes are of the same two things. */
 bool clash_is_same(const struct clash *a, const struct clash *b);
 
 /* How much farther `way` one side of a clash must go to be clear of the other, m: the other side where `swapped`.  The

@@ -39,7 +39,7 @@ void motion_step(struct motion *motion, enum way way, const struct offset_bend *
 /* A leg of a split: where it begins, in the axes of the piece's near end. */
 void motion_leg(struct motion *motion, enum leg leg, const struct frame *at);
 
-/* A body that the motion does not go through: from a section here to one at `far`, in the axes of where it stands. */
+/* Fills a body beside the motion's way: from a section to one at `far`, in the axes of where the motion stands. */
 void motion_fill(struct motion *motion, const struct frame *near, struct duct_size from, const struct frame *far,
                  struct duct_size to);
 
@@ -49,7 +49,7 @@ void motion_turn(struct motion *motion, const struct frame *to, struct duct_size
 /* How the face of the run lies in its duct's axes, where that is not as it is written. */
 void motion_face(struct motion *motion, struct duct_size face);
 
-/* From here on it is led where there is room. */
+/* From here on the run is free (struct placed_piece): flexible duct, led where there is room. */
 void motion_free(struct motion *motion);
 
 /* ---- For the pass ------------------------------------------------------------------------------------------------ */

@@ -14,21 +14,21 @@
 static const double turns[OFFSET_GRADES] = {22.5 * DEGREE, 30 * DEGREE, 45 * DEGREE, 60 * DEGREE, 22.5 * DEGREE};
 static const double most_turn = 60 * DEGREE;
 
-/* A steeper one is told where it goes aside less than half, a quarter as far; one that its table does not know, or that
- * is longer than a sheet of 10 ft, where there is no other.  Chosen here: no source. */
+/* A steeper offset is told only where it goes aside less than half (steepest: a quarter) as far as a gentle one; one
+ * outside its loss table, or longer than a sheet of 10 ft, only where there is no other.  Chosen here: no source. */
 static const double usual_turn = 30 * DEGREE, steep_turn = 45 * DEGREE, usual_sheet = 10 * FOOT;
 enum { STEEP = 2, STEEPEST = 4, LONG = 100, UNKNOWN = 1000 };
 
-/* It goes aside by so many steps more, at most, to come into the table.  Chosen here: no source. */
+/* Steps that it may go farther aside, at most, to come into the table.  Chosen here: no source. */
 enum { MORE = 30 };
 
-/* So much over the least length leaves an offset a straight at its ends (offset_collar) that the shop can make a joint
- * on: a crimp takes more of it. */
+/* Added to the least length, so that the straight at its ends (offset_collar) is long enough for a joint; a crimp takes
+ * more of it. */
 static double spare(enum shape shape) {
     return (shape == SHAPE_RECTANGULAR ? 4 : 8) * INCH;
 }
 
-/* To lengths that one would write: half inches aside and whole ones on, or centimetres. */
+/* Rounded up to lengths that one would write: half inches aside and whole inches along, or centimetres. */
 static double up_to(double length, double step) {
     return ceil(length / step - 1e-6) * step;
 }
@@ -41,7 +41,7 @@ static double dearness(const struct offset_choice *choice, double side, double a
     return angle > steep_turn + 1e-9 ? STEEPEST : angle > usual_turn + 1e-9 ? STEEP : 1;
 }
 
-/* What does not change with how far it goes. */
+/* What does not depend on how far aside it goes. */
 struct choosing {
     double side, aspect; /* m, of the metal in the plane of the offset; of what the air passes, as of a bend */
     double spare, whole; /* m; the step of its length */

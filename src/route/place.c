@@ -70,9 +70,9 @@ static struct frame return_frame(const struct air_unit *unit) {
  * here, no source. */
 static const double upside_down = 0.75 * PI;
 
-/* What comes to go level behind duct that went `before` has its top up again: its axes are rolled half round where they
- * came out upside down; of one that is round, or square, as far as it takes.  What stands on its edge stays so: the
- * words of its size are those of its sides. */
+/* Duct that turns level, out of duct that went `before`, has its top up again.  Its axes are rolled half round where
+ * they came out upside down; round or square duct is rolled by whatever it takes.  Other duct on its edge stays so: its
+ * width and height are those of its sides. */
 static struct frame topped(const struct frame *frame, struct space before, struct duct_size size) {
     if (!route_level(frame->along) || route_level(before))
         return *frame;
@@ -119,7 +119,7 @@ static void place_piece(struct laying *laying, struct motion *motion, const stru
     placed->positioned = motion->run->positioned;
 }
 
-/* What the job does not have is no piece: its stretches are the next piece's. */
+/* An offset that the job does not have is no piece: its stretches count as the next piece's. */
 static void place_detour(struct motion *motion, const struct detour *detour) {
     motion->piece = NULL;
     enum way way = detour->right > 0 ? WAY_RIGHT : detour->right < 0 ? WAY_LEFT : detour->up > 0 ? WAY_UP : WAY_DOWN;
@@ -133,14 +133,15 @@ static bool covers(struct duct_size face, struct duct_size duct) {
     return face.width > duct.width - 1e-6 && face.height > duct.height - 1e-6;
 }
 
-/* Turned where it covers the end of the duct only so: a filter of 20 x 24 before duct of 24 x 20. */
+/* Turned where only that covers the end of the duct: a filter of 20 x 24 before duct of 24 x 20. */
 static struct duct_size face_as_hung(struct duct_size face, struct duct_size duct) {
     struct duct_size turned = {face.shape, face.height, face.width};
     bool known = size_known(face) && size_known(duct);
     return known && !covers(face, duct) && covers(turned, duct) ? turned : face;
 }
 
-/* `from` has the unit, whether that has a position, which way what it leaves goes, and whether the run begins free. */
+/* `from` gives the unit, whether it has a position, the way of the duct that the run leaves, and whether the run begins
+ * free. */
 static void lay_run(struct laying *laying, const struct run *run, struct frame begin, struct placed_run from) {
     if (run->alternate || run->faulty)
         return;
@@ -205,7 +206,7 @@ static struct frame side_frame(const struct frame *at, enum side side, double ou
     return frame;
 }
 
-/* By how much the stations behind a detour are more than those of the job. */
+/* How much a detour adds to the job's station of a piece. */
 static double shift_at(const struct laying *laying, const struct run *run, size_t piece) {
     const struct detour *detour = laying->detour;
     return detour && detour->run == run && piece >= detour->before ? detour->along : 0;
@@ -316,7 +317,7 @@ struct route *route_lay_again(struct arena *arena, const struct job *job, const 
     struct laying laying = begin_laying(arena, job, detour);
     const struct placed_run *was = &route->runs[detour->run->id];
     struct placed_run from = *was;
-    from.free = false; /* what is free from its beginning has no clash to be led round */
+    from.free = false; /* a run that is free from its beginning has no clash */
     laying.route->cabinets.at = route->cabinets.at;
     laying.route->cabinets.count = route->cabinets.count;
     struct frame begin = was->begin;

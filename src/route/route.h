@@ -83,22 +83,22 @@ struct clash {
     size_t stretch, other_stretch; /* in the route where their runs were laid last */
     struct space at;               /* about where */
     double apart;                  /* m between their outsides; 0: they meet */
-    double overlap;                /* m by which one must move at least; 0: they do not meet */
+    double overlap;                /* m that one must move by, at least; 0: they do not meet */
     double clearance;              /* m that was asked for */
     struct offset_told offset;     /* clears it */
     const struct piece *before;    /* what its line stands before */
-    const struct run *with;  /* the run of another clash, which it is told for, and clears this one too; or NULL */
-    const struct run *moved; /* a run of the two whose tap, put at `station`, clears it; NULL: none was found */
+    const struct run *with;  /* the offset is told for another clash, of this run, and clears this one too; or NULL */
+    const struct run *moved; /* the run whose tap, moved to `station`, clears it; NULL: none was found */
     double station;          /* m */
 };
 
-/* Places a length of duct aside that the job does not have, or a tap farther on, to see whether that would help. */
+/* A change to try: an offset put into a run, or a tap moved along its parent. */
 struct detour {
     const struct run *run;
     size_t before;      /* index of the piece that it is put before */
     double right, up;   /* m aside */
     double along;       /* m on */
-    struct space shift; /* m, of a tap: with no piece before which anything is put */
+    struct space shift; /* m, of a moved tap; `before` is then past all pieces */
     double on;          /* m, likewise: along the parent */
 };
 
@@ -109,7 +109,7 @@ struct route {
     LIST(struct clash) clashes;       /* in file order of their runs, then of the others, then of the obstacles */
     LIST(struct cabinet) cabinets;    /* in the order of job->units */
     LIST(struct inside) inside;       /* by cabinet */
-    size_t pairs;                     /* how many stretches were looked at with what is near them */
+    size_t pairs;                     /* pairs of near things that were measured */
     bool cut_short;                   /* there were more clashes than anybody reads, and the search ended */
 };
 
@@ -121,7 +121,7 @@ void route_place(struct job *job);
 /* Places every piece.  From `arena`. */
 struct route *route_lay(struct arena *arena, const struct job *job);
 
-/* Places the run of a detour, and what hangs from it, again; the other runs have no place in what it gives. */
+/* Places the run of a detour, and what hangs from it, again; other runs have no place in the result. */
 struct route *route_lay_again(struct arena *arena, const struct job *job, const struct route *route,
                               const struct detour *detour);
 
@@ -136,7 +136,7 @@ struct box_tree *route_tree(struct arena *arena, const struct job *job, const st
 /* Finds the clashes of a route that is laid, without their offsets. */
 void route_clashes(struct arena *arena, const struct job *job, struct route *route);
 
-/* The same of what was laid again, with itself and with those runs of `route` that were not. */
+/* The same for runs that were laid again, among themselves and with the runs of `route` that were not. */
 void route_clashes_again(struct arena *arena, const struct job *job, struct route *again, const struct route *route,
                          const struct box_tree *tree);
 
@@ -146,8 +146,8 @@ void route_clear(const struct job *job, struct route *route);
 
 /* ---- Rules ------------------------------------------------------------------------------------------------------- */
 
-/* Metal is hung to an eighth of an inch: what is nearer than it may be by less is not worth a word, and what stands in
- * something by less touches it.  m.  Common practice, no source. */
+/* Metal is hung to an eighth of an inch: being too near by less than this is not told, and overlapping by less counts
+ * as touching.  m.  Common practice, no source. */
 extern const double route_slack;
 
 /* Whether duct that goes that way, a vector of length 1, is level. */

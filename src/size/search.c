@@ -225,8 +225,8 @@ static void descend_side(struct search *search, bool supply, double pressure) {
 double search_sizes(struct search *search) {
     struct shares shares = {0};
     double cost = climb(search, &shares);
-    if (isnan(cost) ||
-        isinf(cost)) { /* first without room for taps: that is only a warning, too little pressure is an error */
+    /* Then without room for taps: that is only a warning, too little pressure is an error. */
+    if (isnan(cost) || isinf(cost)) {
         search->taps = false;
         cost = climb(search, &shares);
     }

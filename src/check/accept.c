@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "check/checks.h"
+#include "model/called.h"
 #include "model/names.h"
 
 /* Names are suggested for the first few unknown ones only: every suggestion looks at all names.
@@ -42,14 +43,7 @@ static void add_subjects(struct acceptor *acceptor) {
 static const char *nearest_subject(struct acceptor *acceptor, const char *name) {
     if (acceptor->suggested++ >= SUGGESTIONS)
         return NULL;
-    const struct job *job = acceptor->job;
-    const char **all = ARENA_ARRAY(job->arena, const char *, job->units.count + job->runs.count + 1);
-    size_t count = 0;
-    for (size_t i = 0; i < job->units.count; i++)
-        all[count++] = job->units.at[i]->name;
-    for (size_t i = 0; i < job->runs.count; i++)
-        all[count++] = job->runs.at[i]->name;
-    return text_nearest(name, all, count);
+    return job_nearest_name(acceptor->job, name);
 }
 
 static void diagnose_check(const struct job *job, const struct acceptance *acceptance) {
@@ -70,19 +64,10 @@ static void diagnose_check(const struct job *job, const struct acceptance *accep
         diagnostic_hint(job->diagnostics, said, "the checks are %s", list);
 }
 
-static bool is_check(const char *name) {
-    size_t count;
-    const struct check *all = checks(&count);
-    for (size_t i = 0; i < count; i++)
-        if (strcmp(all[i].name, name) == 0)
-            return true;
-    return false;
-}
-
 /* Whether the acceptance names a check and a thing; diagnosed when not. */
 static bool makes_sense(struct acceptor *acceptor, const struct acceptance *acceptance) {
     const struct job *job = acceptor->job;
-    if (!is_check(acceptance->check)) {
+    if (!check_named(acceptance->check)) {
         diagnose_check(job, acceptance);
         return false;
     }

@@ -1,7 +1,6 @@
 /* The customer's packet, the bid: its table of sections, and what several sections need. */
 #include "report/bid.h"
 
-#include <string.h>
 #include <strings.h>
 
 #include "report/expected.h"
@@ -76,13 +75,6 @@ void bid_unit_heading(const struct job *job, struct document *document, const st
 
 const char *bid_room(const struct run *run) {
     return run->room && *run->room ? run->room : run->name;
-}
-
-const struct run *bid_run_called(const struct job *job, const char *name) {
-    for (size_t i = 0; name && i < job->runs.count; i++)
-        if (strcmp(job->runs.at[i]->name, name) == 0)
-            return job->runs.at[i];
-    return NULL;
 }
 
 const char *bid_plain_name(const struct run *run) {

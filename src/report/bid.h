@@ -110,9 +110,6 @@ const char *bid_message(const struct bid_names *names, struct arena *arena, cons
 /* What was accepted, with runs called so; NULL: as the job's file names them. */
 void bid_accepted_as(const struct job *job, struct document *document, const struct bid_names *names);
 
-/* NULL: no run is called so.  Looks through all: for few names. */
-const struct run *bid_run_called(const struct job *job, const char *name);
-
 /* "Glaze room (glaze)"; where the two are the same word, once. */
 const char *bid_terminal(const struct document *document, const struct run *run);
 

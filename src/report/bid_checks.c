@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "check/check.h"
+#include "model/called.h"
 #include "size/limits.h"
 #include "size/size.h"
 #include "size/wall_cost.h"
@@ -205,7 +206,7 @@ void bid_accepted_as(const struct job *job, struct document *document, const str
         const struct diagnostic *diagnostic = all->all.at[i];
         if (!diagnostic->accepted_because)
             continue;
-        const struct run *run = bid_run_called(job, diagnostic->subject);
+        const struct run *run = job_run_called(job, diagnostic->subject);
         document_fact(
             document,
             arena_format(document->arena, "%s, %s", run ? bid_plain_name(run) : diagnostic->subject, diagnostic->check),

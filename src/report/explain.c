@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "air/air.h"
+#include "model/called.h"
 #include "report/bid.h"
 #include "report/packet.h"
 #include "report/report.h"
@@ -73,12 +74,8 @@ static const struct air_unit *unit_named(const struct job *job, const char *name
 }
 
 static const struct run *run_named(const struct job *job, const char *name) {
-    for (size_t i = 0; i < job->runs.count; i++) {
-        const struct run *run = job->runs.at[i];
-        if (strcmp(run->name, name) == 0 && run->unit && run->unit->network)
-            return run;
-    }
-    return NULL;
+    const struct run *run = job_run_called(job, name);
+    return run && run->unit && run->unit->network ? run : NULL;
 }
 
 static bool has_run(const struct alternate *alternate, const char *name) {
@@ -97,25 +94,10 @@ size_t report_alternate_of(const struct job *job, const char *name, size_t first
     return 0;
 }
 
-static const char *nearest_name(const struct job *job, const char *name) {
-    size_t count = 0, room = job->units.count + job->runs.count;
-    for (size_t i = 0; i < job->alternates.count; i++)
-        room += job->alternates.at[i]->runs.count;
-    const char **names = ARENA_ARRAY(job->arena, const char *, room + 1);
-    for (size_t i = 0; i < job->units.count; i++)
-        names[count++] = job->units.at[i]->name;
-    for (size_t i = 0; i < job->runs.count; i++)
-        names[count++] = job->runs.at[i]->name;
-    for (size_t i = 0; i < job->alternates.count; i++)
-        for (size_t k = 0; k < job->alternates.at[i]->runs.count; k++)
-            names[count++] = job->alternates.at[i]->runs.at[k]->name;
-    return text_nearest(name, names, count);
-}
-
 const char *report_cannot_explain(const struct job *job, const char *name) {
     if (unit_named(job, name) || run_named(job, name) || report_alternate_of(job, name, 1))
         return NULL;
-    const char *nearest = nearest_name(job, name);
+    const char *nearest = job_nearest_name(job, name);
     return nearest ? arena_format(job->arena, "no unit, run, outlet or inlet is called '%s'; did you mean %s?", name,
                                   nearest)
                    : arena_format(job->arena, "no unit, run, outlet or inlet is called '%s'", name);

@@ -13,7 +13,7 @@ static bool is_tap(const struct item *item) {
     return item->role == ITEM_BRANCH || item->role == ITEM_PAST;
 }
 
-/* A tap larger than what it is cut into is what lies outside most often: said as the trade would. */
+/* What lies outside a table most often is a tap larger than its trunk: that is said in the trade's words. */
 static const char *tap_words(const struct look *look, const struct run *tapped) {
     const struct duct *parent = tapped->first_section->parent->duct;
     struct duct_size size = tapped->first_duct->size, into = tapped_size(&tapped->from, parent->size);

@@ -183,7 +183,7 @@ static const struct slot *each_slot(const struct reader *reader, const struct sl
     return slot < reader->form->slots + SLOT_LIMIT && slot->kind ? slot : NULL;
 }
 
-/* A number or size where another kind of number is still wanted, or wanted again in a list. */
+/* A number or size where a slot still takes a number of another kind, or takes more in a list. */
 static bool say_other_number(struct reader *reader, const struct value *value) {
     if (value->quantity_count == 0)
         return false;
@@ -204,7 +204,7 @@ static bool say_other_number(struct reader *reader, const struct value *value) {
     return false;
 }
 
-/* A word near to a choice that is still open, or to a key. */
+/* A word spelled nearly like a choice or a key that is not given yet. */
 static bool say_nearest_word(struct reader *reader, const struct value *value) {
     const char *keys[SLOT_LIMIT];
     size_t count = 0;
@@ -255,7 +255,7 @@ static bool say_second_choice(struct reader *reader, const struct value *value) 
     return false;
 }
 
-/* The right thing too late: bare values stay in order. */
+/* A value that fits a slot already passed: bare values stay in order. */
 static bool say_order(struct reader *reader, const struct value *value) {
     for (size_t i = 0; i < reader->bare; i++) {
         const struct slot *slot = &reader->form->slots[i];
@@ -299,7 +299,7 @@ static bool say_key(struct reader *reader, const struct value *value) {
     return true;
 }
 
-/* Something else than what must come. */
+/* A required slot that was not given, in whose place this value stands. */
 static bool say_not_required(struct reader *reader, const struct value *value) {
     for (const struct slot *slot = NULL; (slot = each_slot(reader, slot));) {
         if (slot->key || !(slot->use & SLOT_REQUIRED) || reader_argument(reader, slot)->given)

@@ -326,7 +326,7 @@ static bool read_member(struct reader *reader, const struct slot *slot, const st
         reader->next++;
         value = reader_value(reader, 0);
     }
-    bool number = value_is(value, VALUE_QUANTITY) && slot_takes_numbers(slot); /* whose measure is looked at later */
+    bool number = value_is(value, VALUE_QUANTITY) && slot_takes_numbers(slot); /* its measure is checked later */
     if (!value || (!number && !slot_fits(reader, slot, value))) {
         say_wrong_value(reader, slot, key, value);
         return false;

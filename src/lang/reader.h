@@ -12,7 +12,7 @@ struct reader {
     enum measure_system system;
     struct diagnostics *diagnostics;
     size_t next;                  /* the value that is read next */
-    size_t bare;                  /* bare slots before this one are behind us */
+    size_t bare;                  /* bare slots before this one are passed: no value fills them any more */
     const struct measure *shared; /* the unit behind the last of several numbers; NULL: none */
 };
 

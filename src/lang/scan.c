@@ -97,7 +97,7 @@ bool scan_newline(struct scan *scan, struct span *at, char next) {
     return true;
 }
 
-/* Deeper blocks than are allowed fall flat into the deepest. */
+/* Blocks deeper than allowed become part of the deepest one. */
 int scan_open(struct scan *scan) {
     if (scan->depth < NESTING_LIMIT)
         return push(scan, scan->at);

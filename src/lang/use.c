@@ -92,7 +92,7 @@ static void check_lines(struct use *use, const struct text *text) {
     }
 }
 
-/* More than one bad byte in so many: this is something else than text. */
+/* More than one bad byte in so many: this is no text. */
 enum { TEXT_BAD_SHARE = 16 };
 
 /* Takes the bytes as a text; NULL when they are none, which has been diagnosed. */

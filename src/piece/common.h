@@ -22,7 +22,7 @@ struct sense {
     const char *hint; /* a line that can be typed in */
 };
 
-/* Limits that are more than zero say so with this as the lowest: a hundredth of a millimetre. */
+/* The `low` of a figure that must be more than zero: a hundredth of a millimetre. */
 #define MORE_THAN_NOTHING 1e-5
 
 /* An error about `at`; marks the reading as faulty. */
@@ -70,8 +70,8 @@ const char *piece_move_words(const struct piece *piece, int first, enum measure_
 /* The same as it is written in a line: ", left 4 in, up 2 in". */
 const char *piece_move_line(const struct piece *piece, int first, enum measure_system system, struct arena *arena);
 
-/* A moved end: the step `aside` in the length is taken as two mitres of the angle that its sides lean by, for nothing
- * is cut at an angle there.  On the duct's velocity pressure, in a duct of `size`; 0 when it is not moved. */
+/* A moved end: its step aside counts as two mitres of the angle that its sides lean by, the nearest relation, though no
+ * end is cut at an angle.  On the duct's velocity pressure, in a duct of `size`; 0 when it is not moved. */
 struct coefficient move_coefficient(struct trace *trace, struct move move, double length, struct duct_size size);
 
 /* ---- What was written -------------------------------------------------------------------------------------------- */

@@ -120,7 +120,7 @@ static void draw_edge(const struct route_drawing *drawing, const struct beside *
     if (!(length > 0))
         return;
     struct spot out = {other_side * (b.y - a.y) / length, -other_side * (b.x - a.x) / length};
-    struct line_part hidden[sizeof beside->outlines / sizeof *beside->outlines + 1];
+    struct line_part hidden[sizeof beside->outlines / sizeof *beside->outlines + 1] = {{1, 1}};
     for (size_t i = 0; i < beside->count; i++)
         hidden[i] = covered(beside, i, a, b, out);
     qsort(hidden, beside->count, sizeof *hidden, by_beginning);

@@ -57,12 +57,12 @@ const char *feet_run_together(const struct reader *reader, const char *word);
 
 void say_unknown_unit(struct reader *reader, enum measure_kind kind, const struct value *value,
                       const struct value *word);
-void say_twice(struct reader *reader, const struct slot *slot, const struct value *value);
 void say_missing(struct reader *reader, const struct slot *slot);
 void say_comma(struct reader *reader, const struct value *comma);
 void say_list_comma(struct reader *reader, const struct value *before, const struct value *value);
 void say_block(struct reader *reader);
 void say_leftover(struct reader *reader, const struct value *value);
+void say_twice(struct reader *reader, const struct slot *slot, const struct value *value); /* form_twice.c */
 
 /* The form that begins with `word`, wherever it may stand, or NULL. */
 const struct form *form_named(const struct form_table *table, const char *word);

@@ -90,12 +90,17 @@ struct clash {
     const struct run *with;  /* the run of another clash, which it is told for, and clears this one too; or NULL */
     const struct run *moved; /* a run of the two whose tap, put at `station`, clears it; NULL: none was found */
     double station;          /* m */
+    bool keeps;              /* of one that `with` tells of: that run's tap, put at its station, does not clear this */
+    const struct piece *shortened; /* the last straight of a run of the two, which clears it at `length`; or NULL */
+    double length;                 /* m */
 };
 
-/* Places a length of duct aside that the job does not have, or a tap farther on, to see whether that would help. */
+/* Places a length of duct aside that the job does not have, or a tap farther on, or the last straight of a run shorter,
+ * to see whether that would help. */
 struct detour {
     const struct run *run;
-    size_t before;      /* index of the piece that it is put before */
+    size_t before;      /* index of the piece that it is put before; of one that is made shorter, its own */
+    double less;        /* m that this is shorter; 0: none is */
     double right, up;   /* m aside */
     double along;       /* m on */
     struct space shift; /* m, of a tap: with no piece before which anything is put */

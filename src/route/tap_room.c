@@ -59,6 +59,17 @@ bool tap_has_room(const struct run *tapped, double station) {
     return true;
 }
 
+double taps_reach_along(const struct run *run, const struct piece *into) {
+    double reach = 0, toward, away;
+    for (size_t i = 0; i < run->taps.count; i++) {
+        if (run->taps.at[i]->from.into != into)
+            continue;
+        tap_reach(run->taps.at[i], &toward, &away);
+        reach = fmax(reach, run->taps.at[i]->from.station + away - into->station);
+    }
+    return reach;
+}
+
 bool taps_share_a_place(const struct run *run, const struct run *other) {
     double toward, away, other_toward, other_away;
     if (!other || run == other || run->from.kind != PORT_TAP || other->from.kind != PORT_TAP ||

@@ -10,6 +10,7 @@
 #include "piece/offset.h"
 #include "route/hull.h"
 #include "route/route.h"
+#include "size/size.h"
 
 /* "9 ft east, 2 ft north, 4 ft up"; of a unit without a position, from its supply collar. */
 static const char *place_words(const struct look *look, struct space at) {
@@ -96,6 +97,39 @@ static struct loss loss_of(const struct job *job, const struct clash *clash) {
     return loss;
 }
 
+/* What is left of the blower's pressure on the costliest path through a section, Pa. */
+static double left_over(const struct look *look, const struct section *through) {
+    const struct network *network = through->run->unit->network;
+    bool *behind = ARENA_ARRAY(look->job->arena, bool, network->sections.count + 1);
+    for (size_t i = 0; i < network->sections.count; i++) {
+        const struct section *section = network->sections.at[i];
+        behind[section->id] = section == through || (section->parent && behind[section->parent->id]);
+    }
+    double least = INFINITY;
+    for (size_t i = 0; i < network->supply_paths.count; i++)
+        if (behind[network->supply_paths.at[i].end->id])
+            least = fmin(least, network->supply_paths.at[i].surplus);
+    for (size_t i = 0; i < network->return_paths.count; i++)
+        if (behind[network->return_paths.at[i].end->id])
+            least = fmin(least, network->return_paths.at[i].surplus);
+    return least;
+}
+
+/* Sizes follow the blower: what takes more than is left of it changes them, and some methods look at every loss. */
+static const char *sized_anew(const struct look *look, const struct clash *clash, double loss) {
+    const struct job *job = look->job;
+    const struct section *section = section_before(clash->before);
+    const struct sizing_method *method = sizing_method_used(job);
+    bool known = section && section->run->unit->network->blower_known;
+    double left = known ? left_over(look, section) : INFINITY;
+    bool follows = method && method->meets_budget && !(job->friction_rate > 0);
+    if (loss > left)
+        return arena_format(job->arena, ", more than the %s left over there%s",
+                            check_text_down(job, SHOW_PRESSURE, fmax(left, 0)),
+                            follows ? ": ducts are then sized anew, and what depends on sizes is checked anew" : "");
+    return method && method->follows_losses ? ": ducts may then be sized anew" : "";
+}
+
 /* What comes with an offset that one should know before it is pasted. */
 static const char *with_it(const struct look *look, const struct clash *clash) {
     struct loss loss = loss_of(look->job, clash);
@@ -104,7 +138,8 @@ static const char *with_it(const struct look *look, const struct clash *clash) {
     if (loss.outside)
         outside = arena_format(arena, ", an estimate (the end of the range: %s)", loss.outside);
     if (loss.pressure > SHOWN_AS_NOTHING)
-        cost = arena_format(arena, "; it costs %s%s", check_text(look->job, SHOW_PRESSURE, loss.pressure), outside);
+        cost = arena_format(arena, "; it costs %s%s%s", check_text(look->job, SHOW_PRESSURE, loss.pressure), outside,
+                            sized_anew(look, clash, loss.pressure));
     return arena_format(
         arena, "%s%s%s", cost,
         clash->before->near && clash->before->near->leg_start ? "; the leg is then sized anew" : "",
@@ -130,14 +165,42 @@ static bool stands_in(const struct look *look, const struct piece *piece) {
                      (piece->far && check_stands_in(look->job, piece->far)));
 }
 
+/* The hint that a clash has before its offset; NULL: none. */
+static const char *hint_before_offset(const struct look *look, const struct clash *clash) {
+    struct arena *arena = look->job->arena;
+    if (clash->shortened)
+        return arena_format(arena, "%s %s", clash->shortened->kind->form.word,
+                            check_text(look->job, SHOW_RUN, clash->length));
+    return clash->moved ? arena_format(arena, "at %s", check_text(look->job, SHOW_RUN, clash->station)) : NULL;
+}
+
+/* The clash that an offset is told for which clears `clash` too. */
+static const struct clash *told_with(const struct look *look, const struct clash *clash) {
+    const struct route *route = look->job->route;
+    for (size_t i = 0; i < route->clashes.count; i++) {
+        const struct clash *other = &route->clashes.at[i];
+        if (other->run == clash->with && other->before == clash->before && !other->with)
+            return other;
+    }
+    return NULL;
+}
+
+static void tell_offset_of_other(const struct look *look, const struct clash *clash, struct diagnostic *said) {
+    const struct clash *other = told_with(look, clash);
+    const char *hint = other && clash->keeps ? hint_before_offset(look, other) : NULL;
+    const char *lacks = hint ? arena_format(look->job->arena, "; its other hint, `%s`, does not", hint) : "";
+    diagnostic_relate(look->job->diagnostics, said, clash->before->at,
+                      "the offset that is told for %s here, `%s`, clears this too%s", clash->with->name,
+                      typed(look, clash), lacks);
+}
+
 static void tell_offset(const struct look *look, const struct clash *clash, struct diagnostic *said) {
     struct diagnostics *all = look->job->diagnostics;
     if (clash->with) {
-        diagnostic_relate(all, said, clash->before->at, "the offset that is told for %s here, `%s`, clears this too",
-                          clash->with->name, typed(look, clash));
+        tell_offset_of_other(look, clash, said);
         return;
     }
-    if (!clash->moved)
+    if (!clash->moved && !clash->shortened)
         diagnostic_hint(all, said, "%s", typed(look, clash));
     diagnostic_relate(all, said, clash->before->at, "the offset clears it when %s%s",
                       is_within_a_line(clash->before->at) ? "it is typed in this line, before this piece"
@@ -145,20 +208,35 @@ static void tell_offset(const struct look *look, const struct clash *clash, stru
                       with_it(look, clash));
 }
 
+/* A straight made shorter, or a tap put elsewhere. */
+static void tell_before_offset(const struct look *look, const struct clash *clash, struct diagnostic *said) {
+    struct diagnostics *all = look->job->diagnostics;
+    const char *so_does = clash->offset.found ? arena_format(look->job->arena, "; so does %s", typed(look, clash)) : "";
+    diagnostic_hint(all, said, "%s", hint_before_offset(look, clash));
+    if (clash->shortened)
+        diagnostic_relate(all, said, clash->shortened->at, "this piece, so long, ends before it%s%s",
+                          clash->shortened->run->role == RUN_DUCT
+                              ? ""
+                              : arena_format(look->job->arena, ", and what %s ends in comes %s nearer",
+                                             clash->shortened->run->name,
+                                             check_text(look->job, SHOW_RUN, clash->shortened->length - clash->length)),
+                          so_does);
+    else
+        diagnostic_relate(all, said, clash->moved->from.station_at, "the tap of %s, put there, clears it%s",
+                          clash->moved->name, so_does);
+}
+
 static void warn(const struct look *look, const struct clash *clash) {
     if (stands_in(look, clash->piece) || stands_in(look, clash->other_piece))
         return;
     struct diagnostics *all = look->job->diagnostics;
     struct diagnostic *said = say(look, clash);
-    if (clash->moved) {
-        diagnostic_hint(all, said, "at %s", check_text(look->job, SHOW_RUN, clash->station));
-        diagnostic_relate(all, said, clash->moved->from.station_at, "the tap of %s, put there, clears it%s%s",
-                          clash->moved->name, clash->offset.found ? "; so does " : "",
-                          clash->offset.found ? typed(look, clash) : "");
-    }
+    bool before = clash->shortened || clash->moved;
+    if (before)
+        tell_before_offset(look, clash, said);
     if (clash->offset.found)
         tell_offset(look, clash, said);
-    else if (!clash->moved)
+    else if (!before)
         diagnostic_hint(all, said, "move one of them: no single offset was found that clears it");
     if (clash->obstacle)
         diagnostic_relate(all, said, clash->obstacle->at, "what is in the way");

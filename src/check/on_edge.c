@@ -46,6 +46,8 @@ static void look_at(const struct look *look, const struct placed_run *placed) {
     for (size_t i = placed->first; i < placed->first + placed->count && !all[i].free; i++) {
         const struct placed_piece *piece = &all[i];
         struct duct_size size = duct_metal(piece->piece->near);
+        if (!route_level(piece->near.along))
+            from = NULL; /* duct that goes up or down stands on no edge */
         if (from && piece->piece->length > 0 && stands_on_edge(&piece->near, size)) {
             say(look, from, &piece->near, size);
             return;

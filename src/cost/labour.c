@@ -214,7 +214,7 @@ static void need_rates(struct hour_list *list) {
         struct diagnostic *error =
             price_error(list->price, job, "price", job->shop.at.text ? job->shop.at : job->at,
                         "there are %s hours in the job, and no rate for them", labour_choices[kind]);
-        diagnostic_hint(job->diagnostics, error, "%s", labour_rows[kind].example);
+        price_hint(job, error, labour_rows[kind].example);
     }
 }
 

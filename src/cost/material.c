@@ -29,7 +29,7 @@ static void say_missing(struct price_list *list, const struct bill_line *line) {
     name->thing = list;
     struct diagnostic *error =
         price_error(list->price, job, "price", price_place(job), "'%s' has no price: %s", line->item->key, line->title);
-    diagnostic_hint(job->diagnostics, error, "%s", line->item->example);
+    price_hint(job, error, line->item->example);
 }
 
 /* Once a statement, however many lines it prices. */
@@ -63,7 +63,7 @@ static void say_misfit(struct price_list *list, const struct shop_entry *entry, 
                   arena_format(arena, "'%s' is %s, and '%s' is not", argument[PRICE_ITEM].text,
                                bill_measure_words(line->item->measure), argument[PRICE_PER].text));
     if (error)
-        diagnostic_hint(list->job->diagnostics, error, "%s", line->item->example);
+        price_hint(list->job, error, line->item->example);
 }
 
 static void say_no_contents(struct price_list *list, const struct shop_entry *entry, const struct bill_line *line) {
@@ -160,7 +160,7 @@ static void price_sheet(struct price_list *list, struct priced_line *priced) {
     name->thing = list;
     struct diagnostic *error = price_error(list->price, job, "price", sheet->at.text ? sheet->at : price_place(job),
                                            "a sheet that the job needs has no price: %s", priced->line->title);
-    diagnostic_hint(job->diagnostics, error, "%s", priced->line->example);
+    price_hint(job, error, priced->line->example);
 }
 
 static void sum_line(struct price *price, const struct priced_line *priced) {

@@ -2,6 +2,7 @@
 #include "cost/price.h"
 
 #include <stdarg.h>
+#include <string.h>
 
 struct diagnostic *price_error(struct price *price, struct job *job, const char *check, struct span at,
                                const char *format, ...) {
@@ -11,6 +12,14 @@ struct diagnostic *price_error(struct price *price, struct job *job, const char 
     va_end(list);
     price->complete = false;
     return diagnose(job->diagnostics, DIAGNOSTIC_ERROR, check, at, "%s", message);
+}
+
+void price_hint(const struct job *job, struct diagnostic *error, const char *example) {
+    const char *per = strstr(example, " per "), *amount = per;
+    while (amount && amount > example && amount[-1] != ' ')
+        amount--;
+    if (amount)
+        diagnostic_hint(job->diagnostics, error, "%.*s...%s", (int)(amount - example), example, per);
 }
 
 void cost_price(struct job *job) {

@@ -74,4 +74,8 @@ void price_labour(struct price *price, struct job *job);
 struct diagnostic *price_error(struct price *price, struct job *job, const char *check, struct span at,
                                const char *format, ...) __attribute__((format(printf, 5, 6)));
 
+/* As a hint a line that states a price, "price strap 0.21 per foot": its form, with "..." for an amount that the shop
+ * alone knows. */
+void price_hint(const struct job *job, struct diagnostic *error, const char *example);
+
 #endif

@@ -70,6 +70,7 @@ struct form {
     struct slot slots[SLOT_LIMIT];
     const char *meaning; /* one line for help and docs */
     const char *example; /* a line that can be typed in */
+    bool divides;        /* what it has behind its first value may be said in two statements, each with that value */
     const char
         *metric_example; /* likewise in a metric job, where `example` has lengths without a unit; NULL: as `example` */
 };

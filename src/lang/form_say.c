@@ -122,12 +122,6 @@ void say_wrong_value(struct reader *reader, const struct slot *slot, const struc
         say_example(reader, diagnostic);
 }
 
-void say_twice(struct reader *reader, const struct slot *slot, const struct value *value) {
-    struct diagnostic *diagnostic = say(reader, "value", value->at, "'%s' is given twice", value->text);
-    if (diagnostic)
-        diagnostic_relate(reader->diagnostics, diagnostic, reader_argument(reader, slot)->at, "first given here");
-}
-
 void say_missing(struct reader *reader, const struct slot *slot) {
     struct diagnostic *diagnostic = say(reader, "value", reader->statement->word_at, "'%s' does not say %s",
                                         reader->form->word, slot->meaning ? slot->meaning : wanted(reader, slot));

@@ -57,7 +57,7 @@ const char *reader_shown(const struct reader *reader, const struct value *value)
 
 void say_wrong_value(struct reader *reader, const struct slot *slot, const struct value *key,
                      const struct value *value); /* value NULL: there is none */
-void say_twice(struct reader *reader, const struct slot *slot, const struct value *value);
+void say_twice(struct reader *reader, const struct slot *slot, const struct value *value); /* form_twice.c */
 void say_missing(struct reader *reader, const struct slot *slot);
 void say_comma(struct reader *reader, const struct value *comma);
 void say_list_comma(struct reader *reader, const struct value *before, const struct value *value);

@@ -1,4 +1,4 @@
-/* A tap and the wall that it sits on, for shape_tap.c; shape_tap.h has what others ask. */
+/* A tap and the wall that it sits on, for shape_tap.c and for its place in space; shape_tap.h has what others ask. */
 #ifndef CLEAT_METAL_SHAPE_TAP_WALL_H
 #define CLEAT_METAL_SHAPE_TAP_WALL_H
 

@@ -88,6 +88,7 @@ static const struct row rows[] =
                         },
                     .meaning = "how long a thing takes; per piece when it does not say",
                     .example = "hours elbow, shop 0.6 h, field 0.4 h",
+                    .divides = true,
                 },
             .take = take_hours,
             .says = SAYS_HOURS,

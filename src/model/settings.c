@@ -299,13 +299,34 @@ static bool has_trait(const struct run *run, unsigned trait) {
     return false;
 }
 
+/* The shape of a run that goes as it began: on a collar that it says nothing against it is the collar's. */
+static enum shape shape_throughout(const struct run *run) {
+    const struct air_unit *unit = run->from.unit;
+    if (run->from.kind != PORT_UNIT || !unit || run->own.shape_set)
+        return run->settings.shape;
+    struct duct_size collar = run->from.supply ? unit->supply : unit->return_;
+    return size_known(collar) ? collar.shape : run->settings.shape;
+}
+
+/* The shape of a run at its end: that behind its last change of size. */
+static enum shape shape_at_end(const struct run *run) {
+    for (size_t i = run->pieces.count; i-- > 0;) {
+        const struct piece *piece = run->pieces.at[i];
+        if (!piece_resizes(piece))
+            continue;
+        struct duct_size to = piece->kind->resize ? piece->kind->resize(piece) : (struct duct_size){0};
+        return size_known(to) ? to.shape : run->settings.shape;
+    }
+    return shape_throughout(run);
+}
+
 /* The shape of a run that nobody gave one. */
 static enum shape default_shape(const struct run *run, const struct shop *shop) {
     switch (run->from.kind) {
     case PORT_TAP:
         return shop->runout_shape;
     case PORT_END:
-        return run->role == RUN_DUCT || run_is_face(run) ? run->from.run->settings.shape : shop->runout_shape;
+        return shape_at_end(run->from.run);
     default:
         return shop->trunk_shape;
     }

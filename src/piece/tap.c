@@ -1,4 +1,5 @@
 /* Taps: what joins a run to the side of another. */
+#include "metal/shape_tap_wall.h"
 #include "model/lined.h"
 #include "piece/common.h"
 #include "model/taps.h"
@@ -113,12 +114,29 @@ static void make(const struct piece *piece, struct making *making) {
                       });
 }
 
-/* From the wall, or the plane that touches a round one. */
+/* From the wall, or the plane that touches a round one: what spreads as wide there as its opening. */
+static void place_spread(const struct tap_size *tap, struct motion *motion) {
+    struct frame wise = tap_parent_wise(tap), base = tap_base_frame(tap);
+    struct profile run = tap_run_wise(tap), wide = tap_spread(run, tap->base);
+    if (tap->style == TAP_SHOE)
+        wide.radius = 0;
+    double slope = tap->length - tap->collar;
+    base.origin.y = 0;
+    wise = frame_moved(&wise, 0, slope, 0);
+    motion_fill(motion, &base, profile_size(wide), &wise, profile_size(run));
+    struct frame shoulder = frame_moved(&frame_near, 0, slope, 0);
+    motion_turn(motion, &shoulder, profile_size(tap->run));
+}
+
 static void place(const struct piece *piece, struct motion *motion) {
     const struct run *run = piece->run;
     if (!piece->far || !run->first_section || !run->first_section->parent || !size_known(piece->far->size))
         return;
-    motion_on(motion, tap_size_of(run).length);
+    struct tap_size tap = tap_size_of(run);
+    bool spreads = tap.style == TAP_SHOE || tap.style == TAP_CONICAL;
+    if (spreads)
+        place_spread(&tap, motion);
+    motion_body(motion, spreads ? tap.collar : tap.length, profile_size(tap.run));
 }
 
 const struct piece_kind piece_tap = {

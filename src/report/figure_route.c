@@ -1,6 +1,7 @@
 /* Plan, elevation and view of the ducts of a unit, with what is written on them. */
 #include <math.h>
 
+#include "base/constant.h"
 #include "model/piece.h"
 #include "report/bid.h"
 #include "report/route_figures.h"
@@ -84,13 +85,12 @@ static double seen_length(const struct route_drawing *drawing, const struct plac
     return hypot(a.x - b.x, a.y - b.y);
 }
 
-/* "trunk, 18 x 10 in, 720 cfm" on the first size of a run, the size alone on the others; on an elevation how high its
- * bottom hangs, what stands out round it included, as headroom is checked. */
-static const char *duct_words(const struct route_drawing *drawing, const struct placed_piece *placed) {
+/* "trunk, 18 x 10 in, 720 cfm" on the first size of a run that is told, the size alone on the others; on an elevation
+ * how high its bottom hangs, what stands out round it included, as headroom is checked. */
+static const char *duct_words(const struct route_drawing *drawing, const struct placed_piece *placed, bool first) {
     const struct duct *duct = placed->piece->near;
     const struct run *run = placed->run;
     const char *size = size_text(drawing->arena, drawing->job->system, duct->size);
-    bool first = duct == run->first_duct || (duct->upstream && duct->upstream->run == run && duct->upstream->leg_start);
     if (first && drawing->view == ROUTE_PLAN && drawing->sheet->overview)
         return arena_format(drawing->arena, "%s, %s", run->name, size);
     if (drawing->view == ROUTE_VIEW || !route_told_on_sheet(drawing->sheet, run))
@@ -119,25 +119,40 @@ static double seen_half(const struct route_drawing *drawing, const struct placed
            2;
 }
 
-/* On the longest straight of each size of the trunks. */
+/* The part of a straight's middle line that a name may stand on: that which is seen. */
+static void seen_line(const struct route_drawing *drawing, const struct placed_piece *placed, struct spot line[2]) {
+    struct spot from = route_spot(drawing, placed->near.origin), to = route_spot(drawing, placed->far.origin);
+    struct line_part seen = drawing->seen[placed->first];
+    line[0] = (struct spot){from.x + (to.x - from.x) * seen.from, from.y + (to.y - from.y) * seen.from};
+    line[1] = (struct spot){from.x + (to.x - from.x) * seen.to, from.y + (to.y - from.y) * seen.to};
+}
+
+/* On the longest straight of each size of the trunks, where that is seen. */
 static void name_ducts(struct route_drawing *drawing, const struct placed_run *placed) {
     const struct route *route = drawing->job->route;
     size_t i = placed->first, end = placed->first + placed->count;
+    bool first = true;
     while (i < end) {
         const struct duct *duct = route->pieces.at[i].piece->near;
         const struct placed_piece *longest = NULL;
-        double most = 0;
+        struct spot line[2], best[2] = {{0, 0}, {0, 0}};
+        double most = 0.001 * MILLIMETRE;
         for (; i < end && route->pieces.at[i].piece->near == duct; i++) {
-            double length = is_straight(&route->pieces.at[i]) ? seen_length(drawing, &route->pieces.at[i]) : 0;
-            if (length > most) {
-                most = length;
-                longest = &route->pieces.at[i];
-            }
+            if (!is_straight(&route->pieces.at[i]))
+                continue;
+            seen_line(drawing, &route->pieces.at[i], line);
+            double length = hypot(line[1].x - line[0].x, line[1].y - line[0].y);
+            if (length <= most)
+                continue;
+            most = length;
+            longest = &route->pieces.at[i];
+            best[0] = line[0];
+            best[1] = line[1];
         }
-        const char *words = longest && duct ? duct_words(drawing, longest) : NULL;
+        const char *words = longest && duct ? duct_words(drawing, longest, first) : NULL;
         if (words)
-            figure_label_band(drawing->figure, words, route_spot(drawing, longest->near.origin),
-                              route_spot(drawing, longest->far.origin), seen_half(drawing, longest), LETTER_SMALL);
+            figure_label_band(drawing->figure, words, best[0], best[1], seen_half(drawing, longest), LETTER_SMALL);
+        first = first && !words;
     }
 }
 
@@ -191,12 +206,25 @@ static bool knows_north(const struct route_drawing *drawing) {
     return drawing->view == ROUTE_PLAN && (unit->position_given || unit->faces);
 }
 
+/* Whether most of the middle line of each of a run's pieces is seen, so far along it. */
+static bool is_seen_for(const struct route_drawing *drawing, const struct placed_run *placed, double length) {
+    const struct placed_piece *pieces = drawing->job->route->pieces.at;
+    for (size_t i = placed->first; i < placed->first + placed->count && pieces[i].begins < length; i++) {
+        const struct line_part *seen = &drawing->seen[pieces[i].first];
+        if (pieces[i].count > 0 && seen->to - seen->from < 0.5)
+            return false;
+    }
+    return true;
+}
+
 /* Into the first duct of a supply, out of that of a return. */
 static void draw_air(struct route_drawing *drawing, const struct run *run) {
     const struct placed_run *placed = run ? route_of(drawing->job, run) : NULL;
     if (!placed || drawing->sheet->trunk || !placed->count)
         return;
     double length = fmin(placed->length, 0.6);
+    if (!is_seen_for(drawing, placed, length))
+        return;
     struct spot a = route_spot(drawing, placed->begin.origin);
     struct spot b = route_spot(drawing, frame_point(&placed->begin, 0, length, 0));
     figure_arrow(drawing->figure, run->supply ? a : b, run->supply ? b : a);
@@ -267,6 +295,7 @@ struct figure *figure_route(struct arena *arena, const struct job *job, const st
     struct route_drawing drawing = {.arena = arena, .job = job, .sheet = sheet, .view = view, .detail = detail};
     const char *what = sheet->trunk ? sheet->trunk->title : sheet->unit->title;
     set_axes(&drawing);
+    drawing.seen = ARENA_ARRAY(arena, struct line_part, job->route->stretches.count + 1);
     drawing.figure = figure_new(arena, title_of(&drawing), view == ROUTE_PLAN ? what : NULL);
     drawing.figure->metric = job->system == MEASURE_METRIC;
     drawing.figure->sketch = view == ROUTE_VIEW;

@@ -2,7 +2,6 @@
 #include <stdlib.h>
 
 #include "base/constant.h"
-#include "report/figure_outline.h"
 #include "report/route_figures.h"
 #include "route/hull.h"
 
@@ -33,7 +32,7 @@ static size_t section_points(const struct frame *frame, struct duct_size size, s
 
 /* ---- Outlines ---------------------------------------------------------------------------------------------------- */
 
-static struct outline outline_of(const struct route_drawing *drawing, const struct stretch *stretch) {
+struct outline route_outline(const struct route_drawing *drawing, const struct stretch *stretch) {
     struct outline outline = {0};
     struct space points[CORNERS];
     for (int end = 0; end < 2; end++) {
@@ -70,7 +69,7 @@ struct beside {
 static void add_beside(const struct route_drawing *drawing, struct beside *beside, size_t index, bool joined) {
     if (beside->count >= sizeof beside->outlines / sizeof *beside->outlines)
         return;
-    beside->outlines[beside->count] = outline_of(drawing, &drawing->job->route->stretches.at[index]);
+    beside->outlines[beside->count] = route_outline(drawing, &drawing->job->route->stretches.at[index]);
     beside->joined[beside->count++] = joined;
 }
 
@@ -120,7 +119,7 @@ static void draw_edge(const struct route_drawing *drawing, const struct beside *
     if (!(length > 0))
         return;
     struct spot out = {other_side * (b.y - a.y) / length, -other_side * (b.x - a.x) / length};
-    struct line_part hidden[sizeof beside->outlines / sizeof *beside->outlines + 1];
+    struct line_part hidden[sizeof beside->outlines / sizeof *beside->outlines + 1] = {{1, 1}};
     for (size_t i = 0; i < beside->count; i++)
         hidden[i] = covered(beside, i, a, b, out);
     qsort(hidden, beside->count, sizeof *hidden, by_beginning);
@@ -201,7 +200,7 @@ static void draw_riser(const struct route_drawing *drawing, const struct route_d
 }
 
 static void draw_stretch_lines(const struct route_drawing *drawing, const struct route_drawn *group, size_t count) {
-    struct outline outline = outline_of(drawing, group->stretch);
+    struct outline outline = route_outline(drawing, group->stretch);
     struct beside beside;
     if (outline.count < 3)
         return;
@@ -218,7 +217,7 @@ static void draw_stretch_lines(const struct route_drawing *drawing, const struct
  */
 static void draw_group(const struct route_drawing *drawing, const struct route_drawn *group, size_t count) {
     for (size_t i = 0; i < count; i++) {
-        struct outline outline = outline_of(drawing, group[i].stretch);
+        struct outline outline = route_outline(drawing, group[i].stretch);
         if (outline.count >= 3)
             fill(drawing, &outline);
     }
@@ -245,103 +244,6 @@ static void draw_face(const struct route_drawing *drawing, const struct run *run
         return;
     for (size_t line = 0; line < (run->supply ? 2U : 1U); line++)
         figure_line(drawing->figure, STROKE_NET, corners[line], corners[line + 2]);
-}
-
-/* ---- Units and obstacles ----------------------------------------------------------------------------------------- */
-
-static void draw_box(const struct route_drawing *drawing, const struct hull *hull, enum stroke stroke,
-                     enum shade shade) {
-    struct outline outline = {0};
-    for (int end = 0; end < 2; end++)
-        for (int i = 0; i < 4; i++) {
-            const struct hull_end *at = &hull->ends[end];
-            struct space corner = space_add(
-                at->middle, space_add(space_scale(at->right, i == 0 || i == 3 ? -at->half_width : at->half_width),
-                                      space_scale(at->up, i < 2 ? -at->half_height : at->half_height)));
-            outline_add(&outline, route_spot(drawing, corner), end);
-        }
-    outline_enclose(&outline);
-    struct spot corners[OUTLINE_CORNERS];
-    for (size_t i = 0; i < outline.count; i++)
-        corners[i] = outline.corners[i].at;
-    figure_polygon(drawing->figure, stroke, shade, corners, outline.count);
-}
-
-static void draw_unit(const struct route_drawing *drawing) {
-    const struct air_unit *unit = drawing->sheet->unit;
-    struct stretch box;
-    if (!route_cabinet_box(drawing->job, unit, &box))
-        return;
-    struct hull hull = hull_of_stretch(&box);
-    draw_box(drawing, &hull, STROKE_CUT, SHADE_LIGHT);
-    struct space middle = space_between(box.near.origin, box.far.origin, 0.5);
-    figure_label(drawing->figure, unit->name, route_spot(drawing, middle), TOWARD_HERE, LETTER_PLAIN);
-}
-
-/* Slanting lines across a box as seen. */
-static void hatch(const struct route_drawing *drawing, struct spot low, struct spot high) {
-    double width = high.x - low.x, height = high.y - low.y, apart = fmax(fmax(width, height) / 6, 3 * INCH);
-    int lines = (int)ceil((width + height) / apart - 0.5);
-    for (int i = 0; i < lines; i++) {
-        double c = (i + 0.5) * apart;
-        struct spot from = {low.x + fmin(c, width), low.y + fmax(c - width, 0)};
-        struct spot to = {low.x + fmax(c - height, 0), low.y + fmin(c, height)};
-        figure_line(drawing->figure, STROKE_HIDDEN, from, to);
-    }
-}
-
-/* An obstacle that takes up more of a drawing than this share of either of its sides is hatched so widely that a label
- * may stand in it.  By look. */
-static const double much_of_drawing = 0.25;
-
-/* On the longest edge of the last path, the uppermost of several. */
-static void name_last(const struct route_drawing *drawing, const char *name) {
-    const struct figure_path *path = &drawing->figure->paths.at[drawing->figure->paths.count - 1];
-    struct spot from = {0}, to = {0};
-    double most = 0, highest = -INFINITY;
-    for (size_t i = 0; i < path->steps.count; i++) {
-        struct spot a = path->steps.at[i].to, b = path->steps.at[(i + 1) % path->steps.count].to;
-        double length = hypot(b.x - a.x, b.y - a.y), height = (a.y + b.y) / 2;
-        if (length < most - 1e-6 || (length < most + 1e-6 && height < highest))
-            continue;
-        most = length;
-        highest = height;
-        from = a;
-        to = b;
-    }
-    figure_label_line(drawing->figure, name, from, to, LETTER_SMALL);
-}
-
-static void draw_obstacle(const struct route_drawing *drawing, const struct obstacle *obstacle,
-                          const struct route_part *part) {
-    double least[3], most[3];
-    route_part_of(part, obstacle, least, most);
-    struct hull hull = hull_of_box(least, most);
-    struct spot a = route_spot(drawing, (struct space){least[0], least[1], least[2]});
-    struct spot b = route_spot(drawing, (struct space){most[0], most[1], most[2]});
-    struct spot low = {fmin(a.x, b.x), fmin(a.y, b.y)}, high = {fmax(a.x, b.x), fmax(a.y, b.y)};
-    if (drawing->view != ROUTE_VIEW)
-        hatch(drawing, low, high);
-    draw_box(drawing, &hull, STROKE_HIDDEN, SHADE_NONE);
-    if (fmin(high.x - low.x, high.y - low.y) < much_of_drawing * part->size)
-        figure_keep_inside(drawing->figure);
-    name_last(drawing, obstacle->title);
-}
-
-static void draw_obstacles(struct route_drawing *drawing, const struct route_drawn *drawn, size_t count) {
-    const struct job *job = drawing->job;
-    size_t near, most;
-    struct route_part part = route_part_drawn(drawn, count);
-    bool *shown = route_obstacles_shown(drawing, drawn, count, &near, &most);
-    for (size_t i = 0; i < job->obstacles.count; i++)
-        if (shown[i]) {
-            draw_obstacle(drawing, job->obstacles.at[i], &part);
-            drawing->obstacles_cut = drawing->obstacles_cut || route_part_cuts(&part, job->obstacles.at[i]);
-        }
-    if (near > most)
-        figure_note(
-            drawing->figure,
-            arena_format(drawing->arena, "Of %zu obstacles about these ducts the %zu nearest are drawn.", near, most));
 }
 
 /* ---- All --------------------------------------------------------------------------------------------------------- */
@@ -372,7 +274,7 @@ void route_draw_lines(struct route_drawing *drawing) {
     size_t count = 0;
     struct route_drawn *drawn = stretches_of(drawing, &count);
     if (!drawing->sheet->trunk)
-        draw_unit(drawing);
+        route_draw_unit(drawing, drawn, count);
     for (size_t i = 0, next; i < count; i = next) {
         for (next = i + 1; next < count && drawn[next].stretch->piece == drawn[i].stretch->piece;)
             next++;
@@ -383,5 +285,5 @@ void route_draw_lines(struct route_drawing *drawing) {
             route_of(job, job->runs.at[i]))
             draw_face(drawing, job->runs.at[i]);
     if (drawing->sheet->unit->position_given)
-        draw_obstacles(drawing, drawn, count);
+        route_draw_obstacles(drawing, drawn, count);
 }

@@ -130,6 +130,33 @@ static void put_in_order(const struct ordering *ordering, size_t count, struct r
     }
 }
 
+/* ---- What is seen ------------------------------------------------------------------------------------------------ */
+
+/* Takes what `front` covers of it from the middle line of what is behind it. */
+static void hide(const struct route_drawing *drawing, const struct route_drawn *front,
+                 const struct route_drawn *behind) {
+    struct line_part *seen = &drawing->seen[behind->index];
+    struct outline outline = route_outline(drawing, front->stretch);
+    struct line_part covered = {1, 0};
+    if (front->stretch->piece != behind->stretch->piece && outline.count >= 3)
+        covered = outline_covers(&outline, route_spot(drawing, behind->stretch->near.origin),
+                                 route_spot(drawing, behind->stretch->far.origin));
+    if (!(covered.to > covered.from) || covered.from >= seen->to || covered.to <= seen->from)
+        return;
+    if (covered.from - seen->from > seen->to - covered.to)
+        seen->to = covered.from;
+    else
+        seen->from = fmin(covered.to, seen->to);
+}
+
+static void find_seen(const struct ordering *ordering, size_t count) {
+    const struct route_drawn *drawn = ordering->drawn;
+    for (size_t i = 0; i < count; i++)
+        ordering->drawing->seen[drawn[i].index] = (struct line_part){0, 1};
+    for (size_t i = 0; i < ordering->pairs.count; i++)
+        hide(ordering->drawing, &drawn[ordering->pairs.at[i].front], &drawn[ordering->pairs.at[i].behind]);
+}
+
 struct route_drawn *route_in_order(const struct route_drawing *drawing, const struct route_drawn *drawn, size_t count) {
     struct route_drawn *ordered = ARENA_ARRAY(drawing->arena, struct route_drawn, count + 1);
     if (count == 0)
@@ -137,6 +164,7 @@ struct route_drawn *route_in_order(const struct route_drawing *drawing, const st
     struct ordering ordering = {.drawing = drawing, .drawn = drawn};
     ordering.hulls = ARENA_ARRAY(drawing->arena, struct hull, count);
     find_pairs(&ordering, count);
+    find_seen(&ordering, count);
     if (ordering.pairs.count)
         qsort(ordering.pairs.at, ordering.pairs.count, sizeof *ordering.pairs.at, by_front);
     put_in_order(&ordering, count, ordered);

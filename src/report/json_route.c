@@ -65,6 +65,9 @@ static void write_clash(struct json *json, const struct job *job, const struct c
     put_text(json, object, "moved", clash->moved ? clash->moved->name : NULL);
     if (clash->moved)
         put_real(json, object, "station_m", clash->station);
+    put_text(json, object, "shortened", clash->shortened ? clash->shortened->run->name : NULL);
+    if (clash->shortened)
+        put_real(json, object, "length_m", clash->length);
     json_end(json);
 }
 

@@ -4,6 +4,7 @@
 
 #include "draw/figure.h"
 #include "report/document.h"
+#include "report/figure_outline.h"
 #include "route/route.h"
 
 /* What one drawing shows: a unit, or of a large one its trunks alone, or one trunk with what hangs from it. */
@@ -52,6 +53,8 @@ struct route_drawing {
     struct space right, up, eye; /* the view's axes; `eye` looks at the viewer */
     bool obstacles_cut;          /* of an obstacle not all is drawn */
     bool numbered;               /* numbers of parts stand on it */
+    struct line_part *seen;      /* by index in route->stretches: what of its middle line nothing hides, or the longest
+                                    of several parts; filled by route_in_order */
 };
 
 /* A stretch on the drawing. */
@@ -81,9 +84,14 @@ void route_part_of(const struct route_part *part, const struct obstacle *obstacl
 bool route_part_cuts(const struct route_part *part, const struct obstacle *obstacle);
 
 struct spot route_spot(const struct route_drawing *drawing, struct space at);
+struct outline route_outline(const struct route_drawing *drawing, const struct stretch *stretch);
 /* The unit, then its runs from the farthest stretch to the nearest, each hiding what is behind it; over all the
  * obstacles near them. */
 void route_draw_lines(struct route_drawing *drawing);
+
+/* Parts of that: the unit, named where no duct hides it; and the obstacles. */
+void route_draw_unit(const struct route_drawing *drawing, const struct route_drawn *drawn, size_t count);
+void route_draw_obstacles(struct route_drawing *drawing, const struct route_drawn *drawn, size_t count);
 
 /* A bar across the duct at the station of each hanger of the take-off, and in the key what they are made of; of what
  * the drawing hides too. */

@@ -12,11 +12,16 @@
 #include "model/taps.h"
 #include "route/clear_try.h"
 #include "route/offset_choice.h"
+#include "route/shorter.h"
 #include "route/tap_room.h"
 
 /* Limits: clashes looked at; places before each, on either side; ways; parents looked through; trials of each clash;
  * stretches laid again in all.  A job with more is not mended by one line. Chosen here: no source. */
 enum { HINTED = 12, PLACES = 24, WAYS = 4, PARENTS = 8, TRIED = 60, LAID_AGAIN = 60000 };
+
+/* What goes farther aside is another route, m.  Chosen here: no source. */
+static const double most_aside = 10 * FOOT;
+
 struct trial {
     struct detour detour;
     enum way way;
@@ -51,6 +56,15 @@ static struct space way_in(const struct frame *frame, enum way way) {
                      (double)(way == WAY_UP) - (double)(way == WAY_DOWN));
 }
 
+/* The straight duct of a run, m: no offset is longer. */
+static double straight_of(const struct run *run) {
+    double length = 0;
+    for (size_t i = 0; i < run->pieces.count; i++)
+        if (run->pieces.at[i]->kind->traits & PIECE_LENGTH)
+            length += run->pieces.at[i]->length;
+    return length;
+}
+
 /* Adds the trial with the first grade from `grade` on that goes aside by `aside` at least and can be hung there. */
 static void add_trial(const struct clearing *clearing, struct trials *trials, struct trial trial, double aside,
                       int grade) {
@@ -65,6 +79,8 @@ static void add_trial(const struct clearing *clearing, struct trials *trials, st
         trial.detour.right = across ? sign * trial.choice.aside : 0;
         trial.detour.up = across ? 0 : sign * trial.choice.aside;
         trial.detour.along = trial.choice.along;
+        if (trial.choice.aside > most_aside + 1e-9 || trial.choice.along > straight_of(detour->run))
+            return; /* nor is a steeper one told in its stead */
         if (!taps_stay(detour))
             continue;
         trials->at[trials->count++] = trial;
@@ -208,6 +224,45 @@ static void tell_what_it_clears_too(const struct clearing *clearing, struct rout
     arena_clear(clearing->arena);
 }
 
+/* A tap that is put at another station. */
+static struct detour tap_moved(const struct clearing *clearing, const struct run *tapped, double station) {
+    const struct placed_piece *into =
+        placed_at(clearing->route, tapped->parent, index_of(tapped->parent, tapped->from.into));
+    double on = station - tapped->from.station;
+    return (struct detour){.run = tapped, .before = SIZE_MAX, .on = on, .shift = space_scale(into->near.along, on)};
+}
+
+/* The detour that a clash has for its hint besides an offset; false: it has none. */
+static bool hinted(const struct clearing *clearing, const struct clash *clash, struct detour *detour) {
+    if (clash->shortened) {
+        const struct run *run = clash->shortened->run;
+        *detour = (struct detour){
+            .run = run, .before = index_of(run, clash->shortened), .less = clash->shortened->length - clash->length};
+        return true;
+    }
+    if (clash->moved)
+        *detour = tap_moved(clearing, clash->moved, clash->station);
+    return clash->moved != NULL;
+}
+
+/* What an offset clears too, the hint that is told before it may leave as it is. */
+static void tell_what_the_hint_leaves(const struct clearing *clearing, struct route *route, const struct clash *clash) {
+    struct detour detour;
+    if (!hinted(clearing, clash, &detour))
+        return;
+    struct route *laid = route_lay_again(clearing->arena, clearing->job, route, &detour);
+    route_clashes_again(clearing->arena, clearing->job, laid, route, clearing->tree);
+    for (size_t i = 0; i < route->clashes.count; i++) {
+        struct clash *other = &route->clashes.at[i];
+        if (other->with != clash->run || other->before != clash->before)
+            continue;
+        other->keeps = !laid->runs[other->run->id].run && !(other->other && laid->runs[other->other->id].run);
+        for (size_t k = 0; k < laid->clashes.count; k++)
+            other->keeps = other->keeps || clash_is_same(&laid->clashes.at[k], other);
+    }
+    arena_clear(clearing->arena);
+}
+
 /* ---- A tap put elsewhere ----------------------------------------------------------------------------------------- */
 
 /* Steps tried to either side, and their length, m: as far as a tap can be moved without asking anybody. Chosen
@@ -220,19 +275,13 @@ static bool move_tap(struct clearing *clearing, struct clash *clash, const struc
         return false;
     bool metric = clearing->job->system == MEASURE_METRIC;
     double step = metric ? step_metric : step_inches, from = tapped->from.station;
-    const struct placed_piece *into =
-        placed_at(clearing->route, tapped->parent, index_of(tapped->parent, tapped->from.into));
     for (int i = 2; i <= 2 * STEPS + 1 && clearing->laid < LAID_AGAIN; i++) {
         int steps = i % 2 ? -(i / 2) : i / 2;
         double station = (round(from / step) + steps) * step;
         if (!tap_has_room(tapped, station))
             continue;
-        struct trial trial = {.toward = into->near.along,
-                              .detour = {.run = tapped,
-                                         .before = SIZE_MAX,
-                                         .on = station - from,
-                                         .shift = space_scale(into->near.along, station - from)}};
-        if (clear_try(clearing, &trial.detour, trial.toward, clash) > 0)
+        struct detour detour = tap_moved(clearing, tapped, station);
+        if (clear_try(clearing, &detour, space_unit(detour.shift), clash) > 0)
             continue;
         clash->moved = tapped;
         clash->station = station;
@@ -254,6 +303,7 @@ static void clear(struct clearing *clearing, struct route *route, struct clash *
         if (!(need > 0)) {
             tell(&trial, clash);
             tell_what_it_clears_too(clearing, route, &trial, clash);
+            tell_what_the_hint_leaves(clearing, route, clash);
             return;
         }
         if (isfinite(need))
@@ -280,8 +330,17 @@ static int by_depth(const void *left, const void *right) {
     return (a->index > b->index) - (a->index < b->index);
 }
 
+/* A run that only taps leave is as long as they ask: shorter it is the better for it. */
+static bool only_taps_leave(const struct piece *shortened) {
+    return shortened && shortened->run->role == RUN_DUCT;
+}
+
 static void clear_one(struct clearing *clearing, struct route *route, struct clash *clash) {
-    if (!move_tap(clearing, clash, clash->run))
+    if (!clear_by_shortening(clearing, clash, clash->run))
+        clear_by_shortening(clearing, clash, clash->other);
+    if (only_taps_leave(clash->shortened))
+        return;
+    if (!clash->shortened && !move_tap(clearing, clash, clash->run))
         move_tap(clearing, clash, clash->other);
     if (!taps_share_a_place(clash->run, clash->other))
         clear(clearing, route, clash);

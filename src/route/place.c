@@ -94,7 +94,7 @@ static struct duct_size first_size(const struct run *run) {
     return duct_metal(run->first_duct);
 }
 
-static void place_piece(struct laying *laying, struct motion *motion, const struct piece *piece) {
+static void place_piece(struct laying *laying, struct motion *motion, const struct piece *piece, double less) {
     struct route *route = laying->route;
     size_t index = route->pieces.count, first = route->stretches.count;
     *list_add(laying->arena, &route->pieces) = (struct placed_piece){
@@ -106,7 +106,7 @@ static void place_piece(struct laying *laying, struct motion *motion, const stru
     if (piece->kind->place)
         piece->kind->place(piece, motion);
     else
-        motion_on(motion, piece->length);
+        motion_on(motion, piece->length - less);
     if (piece->far && size_known(piece->far->size))
         motion->size = duct_metal(piece->far);
     bool first_of_tap = piece->kind->traits & PIECE_TAP;
@@ -160,16 +160,17 @@ static void lay_run(struct laying *laying, const struct run *run, struct frame b
                             .size = first_size(run),
                             .free = from.free};
     if (run->connect)
-        place_piece(laying, &motion, run->connect);
+        place_piece(laying, &motion, run->connect, 0);
     for (size_t i = 0; i < run->pieces.count; i++) {
-        if (detour && detour->before == i) {
+        bool at_detour = detour && detour->before == i;
+        if (at_detour && !(detour->less > 0)) {
             size_t before = laying->route->stretches.count;
             motion.size = run->pieces.at[i]->near ? duct_metal(run->pieces.at[i]->near) : motion.size;
             place_detour(&motion, detour);
             for (size_t k = before; k < laying->route->stretches.count; k++)
                 laying->route->stretches.at[k].piece++;
         }
-        place_piece(laying, &motion, run->pieces.at[i]);
+        place_piece(laying, &motion, run->pieces.at[i], at_detour ? detour->less : 0);
     }
     placed->count = laying->route->pieces.count - placed->first;
     placed->end = motion.at;

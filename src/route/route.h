@@ -90,12 +90,17 @@ struct clash {
     const struct run *with;  /* the offset is told for another clash, of this run, and clears this one too; or NULL */
     const struct run *moved; /* the run whose tap, moved to `station`, clears it; NULL: none was found */
     double station;          /* m */
+    bool keeps;              /* of one that `with` tells of: that run's tap, put at its station, does not clear this */
+    const struct piece *shortened; /* the last straight of a run of the two, which clears it at `length`; or NULL */
+    double length;                 /* m */
 };
 
-/* A change to try: an offset put into a run, or a tap moved along its parent. */
+/* A change to try: an offset put into a run, a tap moved along its parent, or the last straight of a run made shorter.
+ */
 struct detour {
     const struct run *run;
-    size_t before;      /* index of the piece that it is put before */
+    size_t before;      /* index of the piece that it is put before; of one that is made shorter, its own */
+    double less;        /* m that this is shorter; 0: none is */
     double right, up;   /* m aside */
     double along;       /* m on */
     struct space shift; /* m, of a moved tap; `before` is then past all pieces */

@@ -45,6 +45,17 @@ bool tap_has_room(const struct run *tapped, double station) {
     return true;
 }
 
+double taps_reach_along(const struct run *run, const struct piece *into) {
+    double reach = 0;
+    for (size_t i = 0; i < run->taps.count; i++) {
+        if (run->taps.at[i]->from.into != into)
+            continue;
+        double ends = run->taps.at[i]->from.station + tap_reach_of(run->taps.at[i]).away;
+        reach = fmax(reach, ends - into->station);
+    }
+    return reach;
+}
+
 bool taps_share_a_place(const struct run *run, const struct run *other) {
     if (!other || run == other || run->from.kind != PORT_TAP || other->from.kind != PORT_TAP ||
         run->parent != other->parent || run->from.side != other->from.side)

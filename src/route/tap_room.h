@@ -12,6 +12,9 @@ bool taps_stay(const struct detour *detour);
  * it is cut into. */
 bool tap_has_room(const struct run *tapped, double station);
 
+/* How much of a piece its taps need, m from its beginning; 0: it has none. */
+double taps_reach_along(const struct run *run, const struct piece *into);
+
 /* Whether both runs are tapped in where only one has room.  `other` may be NULL. */
 bool taps_share_a_place(const struct run *run, const struct run *other);
 

@@ -110,6 +110,7 @@ static void least_cost(struct job *job, struct network *network, const struct ca
 const struct sizing_method sizing_least_cost = {
     .name = "least-cost",
     .meets_budget = true,
+    .follows_losses = true,
     .compared = &sizing_equal_friction,
     .words = "Of all standard sizes within the limits of height, width, aspect ratio, velocity and friction (0.15 in. "
              "w.g./100 ft, 1.2 Pa/m), each run no larger away from the unit and each tap with room on its wall, those "

@@ -7,9 +7,10 @@
 struct catalogue; /* size/catalogue.h */
 
 struct sizing_method {
-    const char *name;  /* as written behind `sizing` */
-    const char *words; /* how the bid explains it, one sentence */
-    bool meets_budget; /* it chooses sizes so that the governing path meets the budget, where a job gives no rate */
+    const char *name;    /* as written behind `sizing` */
+    const char *words;   /* how the bid explains it, one sentence */
+    bool meets_budget;   /* it chooses sizes so that the governing path meets the budget, where a job gives no rate */
+    bool follows_losses; /* what any fitting loses may move its sizes, though the budget has room for it */
     const struct sizing_method *compared; /* whose price is told beside it, in a priced job; NULL: none is */
     /* Fills ducts, losses, budget, rate, rounds.  Ducts for which no standard size fits are told to `said`; NULL:
      * nothing is. */

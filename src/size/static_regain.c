@@ -123,6 +123,7 @@ static void static_regain(struct job *job, struct network *network, const struct
 const struct sizing_method sizing_static_regain = {
     .name = "static-regain",
     .meets_budget = true,
+    .follows_losses = true,
     .words =
         "Behind each take-off of the supply side a duct is the smallest standard size in which the pressure regained "
         "from the air's slowing down pays its way to the next take-off, as far as it need not be larger than the duct "

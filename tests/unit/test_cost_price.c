@@ -15,7 +15,7 @@
 /* ---- A take-off made by hand ------------------------------------------------------------------------------------- */
 
 static const struct bill_item strap_item = {
-    .key = "strap", .group = BILL_HANGING, .measure = BILL_LENGTH, .example = "price strap 0.21 per foot"};
+    .key = "strap", .group = BILL_HANGING, .measure = BILL_LENGTH, .example = "price strap ... per foot"};
 static const struct bill_item face_item = {
     .key = "register", .group = BILL_FACES, .measure = BILL_EACH, .example = "price register 14.20 per each"};
 static const struct bill_item paste_item = {
@@ -226,16 +226,16 @@ struct wrong {
 static void what_has_no_price_or_does_not_fit_is_told_with_a_line_to_type(void **state) {
     (void)state;
     static const struct wrong wrongs[] = {
-        {"", "'strap' has no price: strap", "price strap 0.21 per foot"},
+        {"", "'strap' has no price: strap", "price strap ... per foot"},
         {"price strap 3 per gallon\n", "'strap' is measured by length, and 'gallon' is not",
-         "price strap 0.21 per foot"},
+         "price strap ... per foot"},
         {"price strap 3 per rol of 10 ft\n", "nothing is sold per 'rol'", "write per roll"},
         {"price strap 3 per roll\n", "how much is in a roll is not said, and 'strap' is measured by length",
          "per roll of 25 ft"},
         {"price strap 3 per roll of 500\n", "'strap' is measured by length, and 'roll' is not",
-         "price strap 0.21 per foot"},
+         "price strap ... per foot"},
         {"price strap 3 per foot of 2 ft\n", "'strap' is measured by length, and 'foot' is not",
-         "price strap 0.21 per foot"},
+         "price strap ... per foot"},
         {"price strap 0.00001 per foot\n", "this is finer than prices are counted: expected at most four decimals",
          NULL},
         {"price strap 1 per foot\nmarkup 5 %\nmargin 5 %\n", "there is a markup and a margin: expected one of them",
@@ -335,7 +335,7 @@ static void work_without_hours_and_hours_without_rate_are_told(void **state) {
         compiled_text("job \"Hours\"\nshop \"S\" {\n" BENCH_PRICES BENCH_HOURS "rate shop 38 per hour\n}\n" BENCH_JOB);
     const struct diagnostic *said = compiled_said(&compiled, "price", NULL, 0);
     assert_string_equal(said->message, "there are field hours in the job, and no rate for them");
-    assert_string_equal(said->hint, "rate field 44 per hour");
+    assert_string_equal(said->hint, "rate field ... per hour");
     compiled_free(&compiled);
 }
 

@@ -71,6 +71,30 @@ static void shapes(void **state) {
     bench_free(bench);
 }
 
+/* From a plain end: as before, of a run and of an outlet or inlet alike, and as it is there. */
+static void what_goes_on_from_an_end_keeps_its_shape(void **state) {
+    (void)state;
+    struct bench *bench = bench_clean(
+        "job \"T\" { revision 1 }\nunit AHU { airflow 400 cfm; supply 18 x 12; return 16 }\n"
+        "run trunk from AHU.supply { straight 10 ft }\n"
+        "run on from trunk { straight 5 ft }\n"
+        "outlet a from on { airflow 100 cfm; straight 2 ft; boot; register 8 x 4 }\n"
+        "run branch from trunk at 2 ft left { straight 4 ft }\n"
+        "outlet b from branch { airflow 100 cfm; straight 2 ft; boot; register 8 x 4 }\n"
+        "run changed from trunk at 4 ft right { straight 4 ft; transition to 8 x 6 over 12 in; straight 2 ft }\n"
+        "outlet c from changed { airflow 100 cfm; straight 2 ft; register 8 x 4 }\n"
+        "run other from trunk at 6 ft right { straight 4 ft }\n"
+        "outlet d from other { airflow 100 cfm; shape oval; straight 2 ft; boot; register 8 x 4 }\n"
+        "run back from AHU.return { straight 4 ft }\n"
+        "inlet hall from back { straight 2 ft; boot; grille 20 x 14 }\n");
+    assert_int_equal(settings_of(bench, "a")->shape, SHAPE_RECTANGULAR);
+    assert_int_equal(settings_of(bench, "b")->shape, SHAPE_ROUND);
+    assert_int_equal(settings_of(bench, "c")->shape, SHAPE_RECTANGULAR); /* as it has become */
+    assert_int_equal(settings_of(bench, "d")->shape, SHAPE_OVAL);        /* its own word */
+    assert_int_equal(settings_of(bench, "hall")->shape, SHAPE_ROUND);    /* as the collar is */
+    bench_free(bench);
+}
+
 static void a_size_stays_with_its_run_but_tells_its_shape(void **state) {
     (void)state;
     struct bench *bench = bench_clean("job \"T\" { revision 1 }\nunit AHU { airflow 100 cfm }\n"
@@ -108,6 +132,7 @@ int main(void) {
         cmocka_unit_test(what_hangs_from_a_run_takes_its_fabric),
         cmocka_unit_test(the_space_of_a_run_is_that_of_its_ends_but_not_of_its_taps),
         cmocka_unit_test(shapes),
+        cmocka_unit_test(what_goes_on_from_an_end_keeps_its_shape),
         cmocka_unit_test(a_size_stays_with_its_run_but_tells_its_shape),
         cmocka_unit_test(the_job_is_heard_before_the_shop),
     };

@@ -47,6 +47,7 @@ static void what_is_tapped_in_behind_a_trunk_is_hidden_by_it(void **state) {
     drawing.up = space_unit((struct space){-1, 1, 2});
     drawing.eye = space_cross(drawing.right, drawing.up);
     size_t count = job->route->stretches.count;
+    drawing.seen = ARENA_ARRAY(job->arena, struct line_part, count);
     struct route_drawn *drawn = ARENA_ARRAY(job->arena, struct route_drawn, count);
     for (size_t i = 0; i < count; i++)
         drawn[i] = (struct route_drawn){.stretch = &job->route->stretches.at[i], .index = i};
@@ -335,6 +336,40 @@ static void trunks_alone_have_their_names_and_sizes_and_no_more(void **state) {
     compiled_free(&compiled);
 }
 
+/* The name of a riser does not stand on the one that is drawn before it, nor that of the unit; and from another side
+ * both are seen. */
+static void a_name_stands_on_what_is_seen(void **state) {
+    (void)state;
+    struct compiled compiled =
+        compiled_text("job \"Closet\"\nunit F { blower 900 cfm at 0.50 in.wg, 800 cfm at 0.70 in.wg; supply 18 x 16; "
+                      "return 18 x 14 at "
+                      "%s; at 0 ft, 0 ft, 5 ft; faces up, front south }\n"
+                      "run trunk from F.supply { straight 4 ft; elbow 90 down; straight 16 ft; cap }\n"
+                      "outlet bed from trunk at 9 ft left { airflow 800 cfm; straight 5 ft; boot; register 14 x 8 }\n"
+                      "run back from F.return { straight 2 ft; elbow 90 up; straight 8 ft }\n"
+                      "inlet hall from back { filter 24 x 24 x 2 }\n",
+                      "2 ft, 0 ft, 1 ft faces east");
+    const struct figure *side = drawing_of(&compiled, ROUTE_ELEVATION, ROUTE_FOR_CUSTOMER);
+    const struct figure_label *trunk = NULL, *back = NULL, *unit = NULL;
+    for (size_t i = 0; i < side->labels.count; i++) {
+        const struct figure_label *label = &side->labels.at[i];
+        trunk = strncmp(label->text, "trunk", 5) == 0 ? label : trunk;
+        back = strncmp(label->text, "back", 4) == 0 ? label : back;
+        unit = strcmp(label->text, "F") == 0 ? label : unit;
+    }
+    assert_non_null(trunk);
+    assert_non_null(back);
+    assert_non_null(unit);
+    /* seen from the east, x is north: the level straight of the trunk lies past its elbow, the riser of the return
+     * before both collars */
+    assert_true(fmin(trunk->from.x, trunk->to.x) > 9 * INCH);
+    assert_near(back->from.x, 0, 1e-6);
+    assert_true(fmin(fabs(unit->from.x), fabs(unit->to.x)) > 8.9 * INCH);
+    assert_int_equal(side->arrows.count, 0); /* the return leaves toward the viewer, behind its own riser */
+    assert_int_equal(drawing_of(&compiled, ROUTE_VIEW, ROUTE_FOR_CUSTOMER)->arrows.count, 2);
+    compiled_free(&compiled);
+}
+
 /* ---- On paper ---------------------------------------------------------------------------------------------------- */
 
 static bool is_inside(const struct sheet_stroke *stroke, struct spot at) {
@@ -426,6 +461,7 @@ int main(void) {
         cmocka_unit_test(each_hanger_is_told_on_one_sheet),
         cmocka_unit_test(the_sides_of_a_bend_are_drawn_whole),
         cmocka_unit_test(numbers_of_a_bend_stand_on_its_duct),
+        cmocka_unit_test(a_name_stands_on_what_is_seen),
         cmocka_unit_test(trunks_alone_have_their_names_and_sizes_and_no_more),
         cmocka_unit_test(no_text_stands_on_what_is_drawn),
         cmocka_unit_test(a_trunk_of_many_outlets_fits_a_page),

@@ -263,6 +263,150 @@ static void a_tap_that_is_moved_clears_its_clash_and_makes_no_other(void **state
     assert_true(cleared >= ENOUGH);
 }
 
+static char *shortened(const char *text, const struct clash *clash) {
+    char *with = NULL;
+    size_t length = 0;
+    struct span at = clash->shortened->at;
+    FILE *out = open_memstream(&with, &length);
+    fprintf(out, "%.*sstraight %.9f in%s", (int)at.begin, text, clash->length / INCH, text + at.end);
+    fclose(out);
+    return with;
+}
+
+static void a_straight_that_is_made_shorter_clears_its_clash_and_makes_no_other(void **state) {
+    (void)state;
+    enum { ENOUGH = 5, ROUNDS = 1000 };
+    int cleared = 0;
+    for (int i = 0; i < ROUNDS && cleared < ENOUGH; i++) {
+        char *text = random_text(12);
+        struct compiled job = compiled_until("place", "%s", text);
+        for (size_t k = 0; k < job.job->route->clashes.count; k++) {
+            const struct clash *clash = &job.job->route->clashes.at[k];
+            if (!clash->shortened)
+                continue;
+            char *with = shortened(text, clash);
+            struct compiled after = compiled_until("place", "%s", with);
+            assert_int_equal(cleat_error_count(after.cleat), 0);
+            assert_clears(job.job, clash, after.job);
+            assert_true(clash->length < clash->shortened->length && clash->length > 1 * FOOT - 1e-9);
+            compiled_free(&after);
+            free(with);
+            cleared++;
+        }
+        compiled_free(&job);
+        free(text);
+    }
+    assert_true(cleared >= ENOUGH);
+}
+
+#define CAPPED                                                                                                         \
+    "job \"Capped\" { place basement 72 F; clearance 1 in }\n"                                                         \
+    "unit U { blower 1400 cfm at 0.50 in.wg, 1200 cfm at 0.70 in.wg; supply 20 x 12; return 20 x 16; at 0 ft, 0 ft, "  \
+    "7 ft; faces east }\n"                                                                                             \
+    "run trunk from U.supply { straight 26 ft; straight 12 ft; cap }\n"                                                \
+    "outlet c from trunk at 20 ft left { airflow 600 cfm; size 10; damper; straight 6 ft; boot; register 14 x 10 }\n"  \
+    "run back from U.return { straight 4 ft }\ninlet hall from back { boot straight; filter 24 x 30 x 2 }\n"
+
+/* A trunk 38 ft long and a wall at 37 ft: 13 in shorter it keeps 1 in from it, and its last tap needs 5 in and a half
+ * behind its middle. */
+static void a_trunk_that_runs_past_its_end_into_a_wall_is_made_shorter(void **state) {
+    (void)state;
+    static const struct {
+        int inches; /* of the last tap */
+        const char *wall, *hint;
+    } trunks[] = {
+        {32 * 12, "37 ft", "straight 10 ft 11 in"},
+        {36 * 12 + 6, "37 ft", "straight 10 ft 11 in"}, /* 5 in of tap: to 36 ft 11 in */
+        {36 * 12 + 7, "37 ft", NULL},
+        {32 * 12, "20 ft", NULL}, /* not the last */
+    };
+    for (size_t i = 0; i < sizeof trunks / sizeof trunks[0]; i++) {
+        struct compiled job = compiled_text(
+            CAPPED "outlet d from trunk at %d in right { airflow 600 cfm; size 10; damper; straight 6 ft; "
+                   "boot; register 14 x 10 }\n"
+                   "obstacle \"wall\" from %s, -3 ft, 0 ft to 37 ft 6 in, 3 ft, 9 ft\n",
+            trunks[i].inches, trunks[i].wall);
+        const struct diagnostic *said = compiled_said(&job, "clash", "trunk", 0);
+        const struct clash *clash = &job.job->route->clashes.at[0];
+        assert_non_null(said);
+        if (!trunks[i].hint) {
+            assert_null(clash->shortened);
+        } else {
+            assert_string_equal(said->hint, trunks[i].hint);
+            assert_false(clash->offset.found);
+            assert_string_equal(said->related.at[0].message, "this piece, so long, ends before it");
+            char *with = shortened(job.text, clash);
+            struct compiled after = compiled_text("%s", with);
+            assert_null(compiled_said(&after, "clash", NULL, 0));
+            assert_null(compiled_said(&after, "tap-fit", NULL, 0));
+            compiled_free(&after);
+            free(with);
+        }
+        compiled_free(&job);
+    }
+}
+
+/* What a hint relies on is named where another is told too. */
+static void a_note_names_the_remedy_that_it_relies_on(void **state) {
+    (void)state;
+    static const char job_words[] =
+        "job \"Runouts\" { place basement 72 F }\n"
+        "unit U { blower 1400 cfm at 0.50 in.wg, 1200 cfm at 0.70 in.wg; supply 20 x 12; return 20 x 16; at 0 ft, 0 "
+        "ft, "
+        "7 ft; faces east }\n"
+        "run trunk from U.supply {\n connector 4 in\n straight 24 ft\n cap\n}\n"
+        "outlet a from trunk at 8 ft left { airflow 600 cfm; size 9; damper; straight 6 ft; boot; register 14 x 8 }\n"
+        "outlet c from trunk at 20 ft left { airflow 600 cfm; size 9; damper; straight 6 ft; boot; register 14 x 8 }\n"
+        "run back from U.return { straight 5 ft }\ninlet hall from back { boot straight; filter 24 x 30 x 2 }\n"
+        "obstacle \"pipe\" from 7 ft 4 in, 3 ft, 7 ft 2 in to 20 ft, 3 ft 4 in, 7 ft 5 in\n";
+    struct compiled job = compiled_text(job_words);
+    assert_int_equal(job.job->route->clashes.count, 2);
+    assert_true(job.job->route->clashes.at[1].keeps);
+    assert_string_equal(compiled_said(&job, "clash", "a", 0)->hint, "at 6 ft 9 in");
+    const struct diagnostic *said = compiled_said(&job, "clash", "c", 0);
+    assert_string_equal(said->related.at[0].message,
+                        "the offset that is told for a here, `offset 3 in down over 12 in`, clears this too; its other "
+                        "hint, `at 6 ft 9 in`, does not");
+    char *with = moved(job.text, &job.job->route->clashes.at[0]);
+    struct compiled after = compiled_text("%s", with);
+    assert_null(compiled_said(&after, "clash", "a", 0));
+    assert_non_null(compiled_said(&after, "clash", "c", 0));
+    compiled_free(&after);
+    free(with);
+    compiled_free(&job);
+}
+
+/* So far aside is another route; and what has no straight duct for it takes no offset. */
+static void no_offset_is_told_that_is_longer_than_its_run(void **state) {
+    (void)state;
+    struct compiled job =
+        compiled_text(CAPPED "outlet d from trunk at 32 ft right { airflow 600 cfm; size 10; damper; straight 6 ft; "
+                             "boot; register 14 x 10 }\n"
+                             "obstacle \"huge\" from -999 ft, -999 ft, -999 ft to 999 ft, 999 ft, 999 ft\n");
+    assert_true(job.job->route->clashes.count > 4);
+    for (size_t i = 0; i < job.job->route->clashes.count; i++)
+        assert_false(job.job->route->clashes.at[i].offset.found);
+    compiled_free(&job);
+    int told = 0;
+    for (int i = 0; i < 60; i++) {
+        char *text = random_text(6);
+        job = compiled_until("place", "%s", text);
+        for (size_t k = 0; k < job.job->route->clashes.count; k++) {
+            const struct clash *clash = &job.job->route->clashes.at[k];
+            double straight = 0;
+            for (size_t n = 0; clash->offset.found && n < clash->before->run->pieces.count; n++)
+                if (strcmp(clash->before->run->pieces.at[n]->kind->form.word, "straight") == 0)
+                    straight += clash->before->run->pieces.at[n]->length;
+            assert_true(!clash->offset.found ||
+                        (clash->offset.along < straight && clash->offset.aside < 10 * FOOT + 1e-9));
+            told += clash->offset.found;
+        }
+        compiled_free(&job);
+        free(text);
+    }
+    assert_true(told > 5);
+}
+
 /* A duct 8 in high with its middle 9 ft up and half an inch of joint round it: its top is at 9 ft 4-1/2 in.  It must go
  * 4-1/2 + 3 in down to pass a beam whose bottom is at 9 ft 1-1/2 in with a clearance of 4 in, and less than that up or
  * aside in no way.  22-1/2 degrees take 8 tan 11.25 + 7 / tan 22.5 + 4 = 22.5 in. */
@@ -329,8 +473,10 @@ static void what_is_joined_need_not_be_passed(void **state) {
     assert_true(clash->overlap < 1 * INCH);
     assert_string_equal(line_of(job.job, clash), "offset 3 in right over 12 in");
     const struct diagnostic *said = compiled_said(&job, "clash", "trunk", 0);
-    assert_null(strstr(said->related.at[0].message, "it costs")); /* behind the only tap */
-    assert_non_null(strstr(said->related.at[0].message, "hours offset"));
+    assert_ptr_equal(clash->shortened->run, compiled_run(&job, "desk"));
+    assert_non_null(strstr(said->related.at[0].message, "what desk ends in comes 1 in nearer; so does offset 3 in"));
+    assert_null(strstr(said->related.at[1].message, "it costs")); /* behind the only tap */
+    assert_non_null(strstr(said->related.at[1].message, "hours offset"));
     compiled_free(&job);
 }
 
@@ -455,6 +601,49 @@ static void an_offset_costs_what_is_said_of_it(void **state) {
     compiled_free(&after);
     free(with);
     compiled_free(&job);
+}
+
+/* What takes more than is left over changes the sizes: said, and so it is. */
+static void an_offset_that_costs_more_than_is_left_says_that_ducts_are_sized_anew(void **state) {
+    (void)state;
+    static const char job_words[] =
+        "job \"Tight\" { place basement 72 F%s }\n"
+        "unit U { blower 1400 cfm at .32 in.wg, 1200 cfm at %s in.wg, 1000 cfm at .60 in.wg; drop \"coil\" 0.20 in.wg "
+        "at 1200 cfm; supply 20 x 12; return 20 x 16; at 0 ft, 0 ft, 7 ft; faces east }\n"
+        "run trunk from U.supply {\n connector 4 in\n straight 24 ft\n transition to 14 x 10 over 18 in, flat top\n "
+        "straight 12 ft\n cap\n}\n"
+        "outlet a from trunk at 8 ft left { airflow 300 cfm; damper; straight 6 ft; boot elbow; register 14 x 8 }\n"
+        "outlet b from trunk at 14 ft right { airflow 300 cfm; damper; straight 6 ft; boot elbow; register 14 x 8 }\n"
+        "outlet c from trunk at 20 ft left { airflow 300 cfm; damper; straight 6 ft; boot elbow; register 14 x 8 }\n"
+        "outlet d from trunk at 32 ft right { airflow 300 cfm; damper; straight 6 ft; boot elbow; register 14 x 8 }\n"
+        "run back from U.return { straight 5 ft; elbow 90 up, vanes; straight 6 ft }\n"
+        "inlet hall from back { boot straight over 10 in; filter 24 x 30 x 2, 0.10 in.wg at 1200 cfm }\n"
+        "obstacle \"beam\" from 5 ft, -10 ft, 6 ft 10 in to 5 ft 6 in, 10 ft, 8 ft 4 in\n";
+    static const struct {
+        const char *pressure, *settings, *words;
+        bool changes;
+    } jobs[] = {
+        {".454", "", "left over there: ducts are then sized anew", true},
+        {".500", "", "it costs 0.007 in. w.g.", false},
+        {".500", "; sizing least-cost", ": ducts may then be sized anew", true},
+    };
+    for (size_t i = 0; i < sizeof jobs / sizeof jobs[0]; i++) {
+        struct compiled job = compiled_text(job_words, jobs[i].settings, jobs[i].pressure);
+        const char *said = compiled_said(&job, "clash", "trunk", 0)->related.at[0].message;
+        if (!strstr(said, jobs[i].words) || (strstr(said, "sized anew") != NULL) != jobs[i].changes)
+            fail_msg("%s: %s", jobs[i].words, said);
+        char *with = pasted(job.job, job.text, &job.job->route->clashes.at[0]);
+        struct compiled after = compiled_until("place", "%s", with);
+        bool other = false;
+        for (size_t r = 0; r < job.job->runs.count; r++)
+            other =
+                other || !size_equal(job.job->runs.at[r]->first_duct->size, after.job->runs.at[r]->first_duct->size);
+        assert_true(jobs[i].changes || !other);
+        assert_true(i > 0 || other);
+        compiled_free(&after);
+        free(with);
+        compiled_free(&job);
+    }
 }
 
 /* The first tap leaves room for 12 tan 15 + 15 / tan 30 + 4 = 33.2 in, and not for the 42.6 that 22-1/2 degrees take.
@@ -687,6 +876,11 @@ int main(void) {
         cmocka_unit_test(an_offset_that_is_pasted_clears_its_clash_and_makes_no_other),
         cmocka_unit_test(a_tap_that_is_moved_clears_its_clash_and_makes_no_other),
         cmocka_unit_test(taps_may_be_cut_over_a_joint),
+        cmocka_unit_test(a_straight_that_is_made_shorter_clears_its_clash_and_makes_no_other),
+        cmocka_unit_test(a_trunk_that_runs_past_its_end_into_a_wall_is_made_shorter),
+        cmocka_unit_test(a_note_names_the_remedy_that_it_relies_on),
+        cmocka_unit_test(no_offset_is_told_that_is_longer_than_its_run),
+        cmocka_unit_test(an_offset_that_costs_more_than_is_left_says_that_ducts_are_sized_anew),
         cmocka_unit_test(the_offset_is_the_smallest),
         cmocka_unit_test(an_offset_leaves_the_headroom),
         cmocka_unit_test(what_is_joined_need_not_be_passed),

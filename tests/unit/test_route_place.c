@@ -11,7 +11,9 @@
 #include "base/constant.h"
 #include "compiled.h"
 #include "metal/metal.h"
+#include "near.h"
 #include "random.h"
+#include "route/hull.h"
 #include "route/route.h"
 
 static void assert_space(struct space found, double x, double y, double z, double unit) {
@@ -248,6 +250,27 @@ static void what_leaves_a_plenum_by_its_sides_is_upright_where_it_is_round(void 
     compiled_free(&flat);
 }
 
+/* Duct that goes up or down again has no edge to stand on. */
+static void a_trunk_that_lies_flat_and_goes_up_again_is_not_on_edge(void **state) {
+    (void)state;
+    static const char job_words[] =
+        "job \"Flat\"\n"
+        "unit F { blower 900 cfm at 0.50 in.wg, 800 cfm at 0.70 in.wg; supply 18 x 16; return 18 x 14; at 0 ft, 0 ft, "
+        "5 "
+        "ft; faces up, front south }\n"
+        "run trunk from F.supply { straight 3 ft; elbow 90 %s; straight 12 ft; elbow 90 %s; straight 10 ft; elbow 90 "
+        "down; straight 2 ft; cap }\n"
+        "outlet a from trunk at 8 ft left { airflow 800 cfm; damper; straight 3 ft; boot; register 20 x 8 }\n"
+        "run back from F.return { straight 2 ft }\ninlet hall from back { boot straight; filter 24 x 24 x 2 }\n";
+    static const char *const turns[][2] = {{"down", "up"}, {"down", "down"}, {"up", "up"}, {"left", "left"}};
+    for (size_t i = 0; i < sizeof turns / sizeof turns[0]; i++) {
+        struct compiled job = compiled_text(job_words, turns[i][0], turns[i][1]);
+        bool edge = strcmp(turns[i][0], "left") == 0;
+        assert_int_equal(compiled_said(&job, "on-edge", "trunk", 0) != NULL, edge);
+        compiled_free(&job);
+    }
+}
+
 static void a_front_is_for_what_faces_up_or_down(void **state) {
     (void)state;
     struct compiled job = furnace("north, front south", "up");
@@ -436,6 +459,89 @@ static void random_fittings_are_placed_where_their_parts_have_them(void **state)
     assert_true(held >= 60);
 }
 
+/* The side of a furnace is where its return collar stands, and the collar is within it. */
+static void a_cabinet_reaches_its_return_collar(void **state) {
+    (void)state;
+    static const struct {
+        const char *back, *faces;
+        double low[3], high[3]; /* in, from the supply collar: east, north, up */
+    } cabinets[] = {
+        /* 18 x 16 and 3 in more all round; the collar 18 wide and 14 high, 4 ft below */
+        {"2 ft, 0 ft, 1 ft faces east", "up, front south", {-12, -12, -58}, {24, 12, 0}},
+        {"-10 in, 0 ft, 1 ft faces west", "up, front south", {-10, -12, -58}, {12, 12, 0}},
+        {"0 ft, 1 ft, 1 ft faces north", "up, front south", {-12, -11, -58}, {12, 12, 0}},
+        {"9 ft, 0 ft, 1 ft faces east", "up, front south", {-12, -11, -48}, {12, 11, 0}}, /* too far */
+        {"0 ft, 0 ft, 1 ft faces down", "up, front south", {-12, -11, -48}, {12, 11, 0}},
+    };
+    for (size_t i = 0; i < sizeof cabinets / sizeof cabinets[0]; i++) {
+        struct compiled job = compiled_text(
+            "job \"Furnace\"\nunit fan { blower 1000 cfm at 0.6 in.wg, 800 cfm at 0.8 in.wg; supply 18 x 16; return 18 "
+            "x "
+            "14 at %s; at 0 ft, 0 ft, 5 ft; faces %s }\nrun trunk from fan.supply { straight 4 ft; cap }\n"
+            "outlet a from trunk at 2 ft left { airflow 800 cfm; straight 3 ft; boot; register 10 x 8 }\n" RETURN,
+            cabinets[i].back, cabinets[i].faces);
+        struct stretch box;
+        double low[3], high[3], up = 5 * FOOT;
+        assert_true(route_cabinet_box(job.job, job.job->units.at[0], &box));
+        struct hull hull = hull_of_stretch(&box);
+        hull_bounds(&hull, low, high);
+        for (int axis = 0; axis < 3; axis++) {
+            assert_near(low[axis] - (axis == 2 ? up : 0), cabinets[i].low[axis] * INCH, 1e-6);
+            assert_near(high[axis] - (axis == 2 ? up : 0), cabinets[i].high[axis] * INCH, 1e-6);
+        }
+        compiled_free(&job);
+    }
+}
+
+/* ---- Taps -------------------------------------------------------------------------------------------------------- */
+
+/* A tap is as wide as its run; a shoe and a cone are wider at the wall, and no more than their opening. */
+static void a_tap_is_as_wide_as_it_is_made(void **state) {
+    (void)state;
+    struct compiled job = compiled_text(
+        "job \"Taps\"\nunit fan { blower 1000 cfm at 0.6 in.wg, 800 cfm at 0.8 in.wg; supply 20 x 16; return 20 x 14; "
+        "at "
+        "0 ft, 0 ft, 9 ft; faces east }\nrun trunk from fan.supply { size 20 x 16; straight 20 ft; cap }\n"
+        "outlet a from trunk at 4 ft left { airflow 200 cfm; size 9; straight 3 ft; boot; register 10 x 8 }\n"
+        "outlet b from trunk at 8 ft right { airflow 200 cfm; size 12 x 6; tap shoe; straight 3 ft; boot; register 10 "
+        "x "
+        "8 }\n"
+        "outlet c from trunk at 12 ft left { airflow 200 cfm; size 8; tap conical; straight 3 ft; boot; register 10 x "
+        "8 "
+        "}\n"
+        "outlet d from trunk at 16 ft top { airflow 200 cfm; size 12 x 6; tap shoe; straight 3 ft; boot; register 10 x "
+        "8 }\n" RETURN);
+    static const struct {
+        const char *run;
+        double low, high, across, out; /* in: toward the unit and away from it; across; of the wall from the middle */
+    } taps[] = {{"a", 4.5, 4.5, 4.5, 10}, {"b", 6 + 4, 6, 3, 10}, {"c", 4.5, 4.5, 4.5, 10}, {"d", 3 + 4, 3, 6, 8}};
+    for (size_t i = 0; i < sizeof taps / sizeof taps[0]; i++) {
+        const struct run *run = compiled_run(&job, taps[i].run);
+        const struct placed_piece *tap = placed_piece(job.job, run->pieces.at[0]);
+        double low[3] = {INFINITY, INFINITY, INFINITY}, high[3] = {-INFINITY, -INFINITY, -INFINITY};
+        for (size_t k = tap->first; k < tap->first + tap->count; k++) {
+            struct stretch bare = job.job->route->stretches.at[k];
+            double least[3], most[3];
+            bare.around = 0;
+            struct hull hull = hull_of_stretch(&bare);
+            hull_bounds(&hull, least, most);
+            for (int axis = 0; axis < 3; axis++) {
+                low[axis] = fmin(low[axis], least[axis]);
+                high[axis] = fmax(high[axis], most[axis]);
+            }
+        }
+        bool top = run->from.side == SIDE_TOP;
+        int across = top ? 1 : 2;
+        double middle = top ? 0 : 9 * FOOT, out = top ? low[2] - 9 * FOOT : fmin(fabs(low[1]), fabs(high[1]));
+        assert_near(low[0], run->from.station - taps[i].low * INCH, 1e-6);
+        assert_near(high[0], run->from.station + taps[i].high * INCH, 1e-6);
+        assert_near(low[across], middle - taps[i].across * INCH, 1e-6);
+        assert_near(high[across], middle + taps[i].across * INCH, 1e-6);
+        assert_near(out, taps[i].out * INCH, 1e-6);
+    }
+    compiled_free(&job);
+}
+
 /* The width of the duct is that which the face had better lie along; one that fits as it is said stays so. */
 static void a_face_lies_the_way_that_covers_its_duct(void **state) {
     (void)state;
@@ -465,6 +571,9 @@ int main(void) {
         cmocka_unit_test(four_elbows_of_a_square_come_back_to_where_they_began),
         cmocka_unit_test(a_trunk_from_a_furnace_has_its_top_up),
         cmocka_unit_test(what_leaves_a_plenum_by_its_sides_is_upright_where_it_is_round),
+        cmocka_unit_test(a_trunk_that_lies_flat_and_goes_up_again_is_not_on_edge),
+        cmocka_unit_test(a_tap_is_as_wide_as_it_is_made),
+        cmocka_unit_test(a_cabinet_reaches_its_return_collar),
         cmocka_unit_test(a_front_is_for_what_faces_up_or_down),
         cmocka_unit_test(a_unit_that_faces_elsewhere_turns_everything_and_a_mirror_mirrors_it),
         cmocka_unit_test(a_face_lies_the_way_that_covers_its_duct),

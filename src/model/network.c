@@ -8,7 +8,7 @@
 #include <string.h>
 
 #include "model/lined.h"
-#include "model/settings.h"
+#include "model/inherit.h"
 #include "model/taps.h"
 
 /* The place in the run that is being walked. */

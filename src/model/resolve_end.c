@@ -1,6 +1,6 @@
 /* What stands at the end of a run: its terminal, its legs, the cap that closes it. */
 #include "model/resolve.h"
-#include "model/settings.h"
+#include "model/inherit.h"
 #include "model/words.h"
 
 bool run_is_face(const struct run *run) {

@@ -3,7 +3,7 @@
 
 #include <assert.h>
 
-#include "model/settings.h"
+#include "model/inherit.h"
 
 enum colour { WHITE, GREY, BLACK }; /* not seen, on the way at hand, done */
 

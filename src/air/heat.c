@@ -219,7 +219,7 @@ static void heat_network(struct job *job, struct network *network) {
     job->source_used[SOURCE_LINING_VALUE] |= known && has_own_value(network);
 }
 
-void air_heat(struct job *job) {
+void heat_fill(struct job *job) {
     for (size_t u = 0; u < job->units.count && !job->incomplete; u++)
         if (job->units.at[u]->network)
             heat_network(job, job->units.at[u]->network);

@@ -46,12 +46,12 @@ const char *leakage_class_words(const struct section *section, const struct piec
     return arena_format(arena, "%s, seal %c", shapes[section->duct->size.shape], seals[leakage_seal(section->run)]);
 }
 
-double air_leakage_flow(double leakage_class_, double surface, double pressure) {
+double leakage_flow(double leakage_class_, double surface, double pressure) {
     double per_hundred = leakage_class_ * pow(fabs(pressure) / INCH_OF_WATER, LEAKAGE_EXPONENT);
     return per_hundred * CFM * surface / (100 * FOOT * FOOT);
 }
 
-double air_leakage_limit(void) {
+double leakage_usual_limit(void) {
     return usual_limit;
 }
 
@@ -98,14 +98,14 @@ static void leak_section(struct leakage *leakage, const struct network *network,
     at->lost[0] = sum.lost[0];
     at->lost[1] = sum.lost[1];
     at->static_pressure = static_pressure(network, air, section, sum.lost);
-    at->leaks = air_leakage_flow(at->leakage_class, at->surface, at->static_pressure);
+    at->leaks = leakage_flow(at->leakage_class, at->surface, at->static_pressure);
     leakage->surface += at->surface;
     *(section->run->supply ? &leakage->supply : &leakage->back) += at->leaks;
     if (section->run->settings.location != LOCATION_CONDITIONED)
         leakage->outside += at->leaks;
-    *sealed += air_leakage_flow(1, sum.sealed, at->static_pressure);
+    *sealed += leakage_flow(1, sum.sealed, at->static_pressure);
     for (size_t t = 0; t < leakage->tests; t++)
-        leakage->test[t].allowed += air_leakage_flow(1, sum.classes, leakage->test[t].pressure);
+        leakage->test[t].allowed += leakage_flow(1, sum.classes, leakage->test[t].pressure);
 }
 
 /* ---- The whole --------------------------------------------------------------------------------------------------- */
@@ -140,7 +140,7 @@ static void leak_network(struct job *job, struct network *network) {
     job->source_used[SOURCE_LEAKAGE] |= leakage->surface > 0;
 }
 
-void air_leakage(struct job *job) {
+void leakage_fill(struct job *job) {
     for (size_t u = 0; u < job->units.count && !job->incomplete; u++)
         if (job->units.at[u]->network)
             leak_network(job, job->units.at[u]->network);

@@ -48,12 +48,12 @@ enum seal_class leakage_seal(const struct run *run);
 #define LEAKAGE_EXPONENT 0.65
 
 /* Q = CL P^0.65 a hundred square feet: m3/s through `surface` m2 at `pressure` Pa. */
-double air_leakage_flow(double leakage_class, double surface, double pressure);
+double leakage_flow(double leakage_class, double surface, double pressure);
 
 /* The share of the airflow that may leak where the job says nothing. */
-double air_leakage_limit(void);
+double leakage_usual_limit(void);
 
 /* Fills network->leakage of every unit.  After air_start_up; O(items). */
-void air_leakage(struct job *job);
+void leakage_fill(struct job *job);
 
 #endif

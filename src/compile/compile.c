@@ -48,8 +48,8 @@ static const struct pass {
     {"operate", air_operate},     /* what will really flow */
     {"start-up", air_start_up},   /* what a gauge reads at start-up */
     {"make", metal_make},         /* parts, blanks, and what is bought */
-    {"heat", air_heat},           /* what passes through the walls, of which "make" knows the surface */
-    {"leakage", air_leakage},     /* what leaks, likewise */
+    {"heat", heat_fill},           /* what passes through the walls, of which "make" knows the surface */
+    {"leakage", leakage_fill},     /* what leaks, likewise */
     {"place", route_place},       /* where everything is in space */
     {"nest", metal_nest},         /* how blanks lie on sheets */
     {"takeoff", cost_takeoff},    /* everything bought, counted */

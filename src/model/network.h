@@ -185,8 +185,8 @@ struct network {
     double system_pressure;      /* Pa that the governing path takes at the design airflow */
     struct operation *operation; /* what will really flow; filled by air_operate; NULL: nothing to compute it with */
 
-    struct heat *heat;       /* what passes through the walls; filled by air_heat; NULL before */
-    struct leakage *leakage; /* what leaks; filled by air_leakage; NULL before */
+    struct heat *heat;       /* what passes through the walls; filled by heat_fill; NULL before */
+    struct leakage *leakage; /* what leaks; filled by leakage_fill; NULL before */
 };
 
 #endif

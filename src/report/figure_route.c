@@ -3,14 +3,14 @@
 
 #include "model/piece.h"
 #include "report/bid.h"
-#include "report/route_figures.h"
+#include "report/figure_route.h"
 
 /* Scales beyond which a few feet of duct fill a page and tell no more: half an inch to the foot.  By look. */
 static const double largest_inch = 24, largest_metric = 20;
 
 /* ---- Views ------------------------------------------------------------------------------------------------------- */
 
-bool route_on_sheet(const struct route_sheet *sheet, const struct run *run) {
+bool figure_route_on_sheet(const struct route_sheet *sheet, const struct run *run) {
     if (run->unit != sheet->unit || run->alternate)
         return false;
     if (sheet->overview)
@@ -18,7 +18,7 @@ bool route_on_sheet(const struct route_sheet *sheet, const struct run *run) {
     return !sheet->trunk || run == sheet->trunk || (run->role != RUN_DUCT && run->parent == sheet->trunk);
 }
 
-size_t route_terminals(const struct run *run) {
+size_t figure_route_terminals(const struct run *run) {
     size_t count = run->end && run->end->role != RUN_DUCT;
     for (size_t i = 0; i < run->taps.count; i++)
         count += run->taps.at[i]->role != RUN_DUCT;
@@ -27,10 +27,10 @@ size_t route_terminals(const struct run *run) {
     return count;
 }
 
-bool route_told_on_sheet(const struct route_sheet *sheet, const struct run *run) {
-    if (!route_on_sheet(sheet, run))
+bool figure_route_told_on_sheet(const struct route_sheet *sheet, const struct run *run) {
+    if (!figure_route_on_sheet(sheet, run))
         return false;
-    size_t terminals = sheet->overview ? route_terminals(run) : 0;
+    size_t terminals = sheet->overview ? figure_route_terminals(run) : 0;
     return terminals == 0 || terminals > ROUTE_TAPPED_MOST;
 }
 
@@ -42,7 +42,7 @@ static bool bounds_of(const struct route_drawing *drawing, struct space *low, st
     for (size_t i = 0; i < route->pieces.count; i++) {
         const struct placed_piece *piece = &route->pieces.at[i];
         const struct space *ends[] = {&piece->near.origin, &piece->far.origin};
-        for (int end = 0; end < 2 && route_on_sheet(drawing->sheet, piece->run); end++) {
+        for (int end = 0; end < 2 && figure_route_on_sheet(drawing->sheet, piece->run); end++) {
             *low = (struct space){fmin(low->x, ends[end]->x), fmin(low->y, ends[end]->y), fmin(low->z, ends[end]->z)};
             *high =
                 (struct space){fmax(high->x, ends[end]->x), fmax(high->y, ends[end]->y), fmax(high->z, ends[end]->z)};
@@ -80,7 +80,7 @@ static bool is_straight(const struct placed_piece *placed) {
 }
 
 static double seen_length(const struct route_drawing *drawing, const struct placed_piece *placed) {
-    struct spot a = route_spot(drawing, placed->near.origin), b = route_spot(drawing, placed->far.origin);
+    struct spot a = figure_route_spot(drawing, placed->near.origin), b = figure_route_spot(drawing, placed->far.origin);
     return hypot(a.x - b.x, a.y - b.y);
 }
 
@@ -93,7 +93,7 @@ static const char *duct_words(const struct route_drawing *drawing, const struct 
     bool first = duct == run->first_duct || (duct->upstream && duct->upstream->run == run && duct->upstream->leg_start);
     if (first && drawing->view == ROUTE_PLAN && drawing->sheet->overview)
         return arena_format(drawing->arena, "%s, %s", run->name, size);
-    if (drawing->view == ROUTE_VIEW || !route_told_on_sheet(drawing->sheet, run))
+    if (drawing->view == ROUTE_VIEW || !figure_route_told_on_sheet(drawing->sheet, run))
         return first ? run->name : NULL;
     if (drawing->view == ROUTE_ELEVATION) {
         const struct stretch *stretch = &drawing->job->route->stretches.at[placed->first];
@@ -110,10 +110,11 @@ static const char *duct_words(const struct route_drawing *drawing, const struct 
 /* Half of what it covers across its way. */
 static double seen_half(const struct route_drawing *drawing, const struct placed_piece *placed) {
     const struct stretch *stretch = &drawing->job->route->stretches.at[placed->first];
-    struct spot a = route_spot(drawing, placed->near.origin), b = route_spot(drawing, placed->far.origin);
+    struct spot a = figure_route_spot(drawing, placed->near.origin), b = figure_route_spot(drawing, placed->far.origin);
     double length = hypot(b.x - a.x, b.y - a.y);
     struct spot across = {(a.y - b.y) / length, (b.x - a.x) / length};
-    struct spot right = route_spot(drawing, stretch->near.right), up = route_spot(drawing, stretch->near.up);
+    struct spot right = figure_route_spot(drawing, stretch->near.right),
+                up = figure_route_spot(drawing, stretch->near.up);
     return (stretch->from.width * fabs(right.x * across.x + right.y * across.y) +
             stretch->from.height * fabs(up.x * across.x + up.y * across.y)) /
            2;
@@ -136,8 +137,9 @@ static void name_ducts(struct route_drawing *drawing, const struct placed_run *p
         }
         const char *words = longest && duct ? duct_words(drawing, longest) : NULL;
         if (words)
-            figure_label_band(drawing->figure, words, route_spot(drawing, longest->near.origin),
-                              route_spot(drawing, longest->far.origin), seen_half(drawing, longest), LETTER_SMALL);
+            figure_label_band(drawing->figure, words, figure_route_spot(drawing, longest->near.origin),
+                              figure_route_spot(drawing, longest->far.origin), seen_half(drawing, longest),
+                              LETTER_SMALL);
     }
 }
 
@@ -160,8 +162,8 @@ static void measure_straights(struct route_drawing *drawing, const struct placed
         double side = piece->piece->near ? piece->piece->near->size.width / 2 : 0;
         const char *about = is_estimated(piece->piece) ? "about " : "";
         figure_dimension(
-            drawing->figure, route_spot(drawing, frame_point(&piece->near, side, 0, 0)),
-            route_spot(drawing, frame_point(&piece->far, side, 0, 0)), FIGURE_RIGHT_OF_LINE,
+            drawing->figure, figure_route_spot(drawing, frame_point(&piece->near, side, 0, 0)),
+            figure_route_spot(drawing, frame_point(&piece->far, side, 0, 0)), FIGURE_RIGHT_OF_LINE,
             arena_format(drawing->arena, "%s%s", about, quantity_text(drawing, SHOW_RUN, piece->piece->length)));
     }
 }
@@ -180,7 +182,7 @@ static void name_terminal(struct route_drawing *drawing, const struct run *run, 
     }
     if (numbers)
         words = arena_format(drawing->arena, "%s %s", words, numbers);
-    figure_label(drawing->figure, words, route_spot(drawing, route_face(placed)),
+    figure_label(drawing->figure, words, figure_route_spot(drawing, route_face(placed)),
                  TOWARD_RIGHT | TOWARD_LEFT | TOWARD_UP | TOWARD_DOWN, LETTER_SMALL);
 }
 
@@ -197,8 +199,8 @@ static void draw_air(struct route_drawing *drawing, const struct run *run) {
     if (!placed || drawing->sheet->trunk || !placed->count)
         return;
     double length = fmin(placed->length, 0.6);
-    struct spot a = route_spot(drawing, placed->begin.origin);
-    struct spot b = route_spot(drawing, frame_point(&placed->begin, 0, length, 0));
+    struct spot a = figure_route_spot(drawing, placed->begin.origin);
+    struct spot b = figure_route_spot(drawing, frame_point(&placed->begin, 0, length, 0));
     figure_arrow(drawing->figure, run->supply ? a : b, run->supply ? b : a);
 }
 
@@ -220,7 +222,7 @@ static const char *title_of(const struct route_drawing *drawing) {
 static bool has_free(const struct route_drawing *drawing) {
     const struct route *route = drawing->job->route;
     for (size_t i = 0; i < route->pieces.count; i++)
-        if (route->pieces.at[i].free && route_on_sheet(drawing->sheet, route->pieces.at[i].run))
+        if (route->pieces.at[i].free && figure_route_on_sheet(drawing->sheet, route->pieces.at[i].run))
             return true;
     return false;
 }
@@ -277,15 +279,15 @@ struct figure *figure_route(struct arena *arena, const struct job *job, const st
     drawing.figure->key[STROKE_CUT] = "duct";
     drawing.figure->key[STROKE_NET] = "joint, crossing line";
     drawing.figure->key[STROKE_HIDDEN] = "flexible duct, obstacle";
-    route_draw_lines(&drawing);
+    figure_route_lines(&drawing);
     if (detail == ROUTE_FOR_FIELD && view != ROUTE_VIEW)
-        route_draw_hangers(&drawing);
+        figure_route_hangers(&drawing);
     draw_air(&drawing, sheet->unit->supply_run);
     draw_air(&drawing, sheet->unit->return_run);
-    const char **numbers = route_number_parts(&drawing);
+    const char **numbers = figure_route_numbers(&drawing);
     for (size_t i = 0; i < job->runs.count; i++) {
         const struct placed_run *placed = route_of(job, job->runs.at[i]);
-        if (!placed || !route_on_sheet(sheet, job->runs.at[i]))
+        if (!placed || !figure_route_on_sheet(sheet, job->runs.at[i]))
             continue;
         if (job->runs.at[i]->role != RUN_DUCT) {
             if (view != ROUTE_ELEVATION)

@@ -3,13 +3,13 @@
 
 #include "base/constant.h"
 #include "report/figure_outline.h"
-#include "report/route_figures.h"
+#include "report/figure_route.h"
 #include "route/hull.h"
 
 /* A round section is drawn with so many corners. */
 enum { CORNERS = OUTLINE_CORNERS / 2 };
 
-struct spot route_spot(const struct route_drawing *drawing, struct space at) {
+struct spot figure_route_spot(const struct route_drawing *drawing, struct space at) {
     return (struct spot){space_dot(at, drawing->right), space_dot(at, drawing->up)};
 }
 
@@ -39,7 +39,7 @@ static struct outline outline_of(const struct route_drawing *drawing, const stru
     for (int end = 0; end < 2; end++) {
         size_t count = section_points(end ? &stretch->far : &stretch->near, end ? stretch->to : stretch->from, points);
         for (size_t i = 0; i < count; i++)
-            outline_add(&outline, route_spot(drawing, points[i]), end);
+            outline_add(&outline, figure_route_spot(drawing, points[i]), end);
     }
     outline_enclose(&outline);
     return outline;
@@ -169,7 +169,8 @@ static void draw_corners(const struct route_drawing *drawing, const struct stret
             beside->outlines[i].count = 0;
     for (int i = 0; i < 4; i++)
         if (sees_side(drawing, near, far, i) && sees_side(drawing, near, far, (i + 3) % 4))
-            draw_edge(drawing, beside, route_spot(drawing, near[i]), route_spot(drawing, far[i]), STROKE_NET);
+            draw_edge(drawing, beside, figure_route_spot(drawing, near[i]), figure_route_spot(drawing, far[i]),
+                      STROKE_NET);
 }
 
 /* The rim of a piece's end that looks at the viewer: what goes on from there is nearer, and covers it. */
@@ -182,8 +183,8 @@ static void draw_rim(const struct route_drawing *drawing, const struct route_dra
         return;
     size_t count = section_points(far ? &stretch->far : &stretch->near, far ? stretch->to : stretch->from, points);
     for (size_t i = 0; i < count; i++)
-        figure_line(drawing->figure, piece->free ? STROKE_HIDDEN : STROKE_NET, route_spot(drawing, points[i]),
-                    route_spot(drawing, points[(i + 1) % count]));
+        figure_line(drawing->figure, piece->free ? STROKE_HIDDEN : STROKE_NET, figure_route_spot(drawing, points[i]),
+                    figure_route_spot(drawing, points[(i + 1) % count]));
 }
 
 /* A duct that comes at the viewer: crossed when it brings air, with one line when it takes it. */
@@ -195,8 +196,8 @@ static void draw_riser(const struct route_drawing *drawing, const struct route_d
         width = height = fmin(width, height) * sqrt(0.5);
     for (int line = 0; line < (piece->run->supply ? 2 : 1); line++) {
         double x = line ? -width : width;
-        figure_line(drawing->figure, STROKE_NET, route_spot(drawing, frame_point(frame, -x, 0, -height)),
-                    route_spot(drawing, frame_point(frame, x, 0, height)));
+        figure_line(drawing->figure, STROKE_NET, figure_route_spot(drawing, frame_point(frame, -x, 0, -height)),
+                    figure_route_spot(drawing, frame_point(frame, x, 0, height)));
     }
 }
 
@@ -238,7 +239,7 @@ static void draw_face(const struct route_drawing *drawing, const struct run *run
     size_t count = section_points(&placed->end, face, points);
     struct spot corners[CORNERS];
     for (size_t i = 0; i < count; i++)
-        corners[i] = route_spot(drawing, points[i]);
+        corners[i] = figure_route_spot(drawing, points[i]);
     figure_polygon(drawing->figure, STROKE_CUT, SHADE_LIGHT, corners, count);
     figure_keep_inside(drawing->figure);
     if (fabs(space_dot(placed->end.along, drawing->eye)) < 0.3 || count != 4)
@@ -258,7 +259,7 @@ static void draw_box(const struct route_drawing *drawing, const struct hull *hul
             struct space corner = space_add(
                 at->middle, space_add(space_scale(at->right, i == 0 || i == 3 ? -at->half_width : at->half_width),
                                       space_scale(at->up, i < 2 ? -at->half_height : at->half_height)));
-            outline_add(&outline, route_spot(drawing, corner), end);
+            outline_add(&outline, figure_route_spot(drawing, corner), end);
         }
     outline_enclose(&outline);
     struct spot corners[OUTLINE_CORNERS];
@@ -275,7 +276,7 @@ static void draw_unit(const struct route_drawing *drawing) {
     struct hull hull = hull_of_stretch(&box);
     draw_box(drawing, &hull, STROKE_CUT, SHADE_LIGHT);
     struct space middle = space_between(box.near.origin, box.far.origin, 0.5);
-    figure_label(drawing->figure, unit->name, route_spot(drawing, middle), TOWARD_HERE, LETTER_PLAIN);
+    figure_label(drawing->figure, unit->name, figure_route_spot(drawing, middle), TOWARD_HERE, LETTER_PLAIN);
 }
 
 /* Slanting lines across a box as seen. */
@@ -315,10 +316,10 @@ static void name_last(const struct route_drawing *drawing, const char *name) {
 static void draw_obstacle(const struct route_drawing *drawing, const struct obstacle *obstacle,
                           const struct route_part *part) {
     double least[3], most[3];
-    route_part_of(part, obstacle, least, most);
+    figure_route_part_of(part, obstacle, least, most);
     struct hull hull = hull_of_box(least, most);
-    struct spot a = route_spot(drawing, (struct space){least[0], least[1], least[2]});
-    struct spot b = route_spot(drawing, (struct space){most[0], most[1], most[2]});
+    struct spot a = figure_route_spot(drawing, (struct space){least[0], least[1], least[2]});
+    struct spot b = figure_route_spot(drawing, (struct space){most[0], most[1], most[2]});
     struct spot low = {fmin(a.x, b.x), fmin(a.y, b.y)}, high = {fmax(a.x, b.x), fmax(a.y, b.y)};
     if (drawing->view != ROUTE_VIEW)
         hatch(drawing, low, high);
@@ -331,12 +332,12 @@ static void draw_obstacle(const struct route_drawing *drawing, const struct obst
 static void draw_obstacles(struct route_drawing *drawing, const struct route_drawn *drawn, size_t count) {
     const struct job *job = drawing->job;
     size_t near, most;
-    struct route_part part = route_part_drawn(drawn, count);
-    bool *shown = route_obstacles_shown(drawing, drawn, count, &near, &most);
+    struct route_part part = figure_route_part(drawn, count);
+    bool *shown = figure_route_obstacles(drawing, drawn, count, &near, &most);
     for (size_t i = 0; i < job->obstacles.count; i++)
         if (shown[i]) {
             draw_obstacle(drawing, job->obstacles.at[i], &part);
-            drawing->obstacles_cut = drawing->obstacles_cut || route_part_cuts(&part, job->obstacles.at[i]);
+            drawing->obstacles_cut = drawing->obstacles_cut || figure_route_part_cuts(&part, job->obstacles.at[i]);
         }
     if (near > most)
         figure_note(
@@ -358,16 +359,16 @@ static struct route_drawn *stretches_of(const struct route_drawing *drawing, siz
     struct route_drawn *drawn = ARENA_ARRAY(drawing->arena, struct route_drawn, route->stretches.count + 1);
     for (size_t i = 0; i < route->stretches.count; i++) {
         const struct stretch *stretch = &route->stretches.at[i];
-        if (!route_on_sheet(drawing->sheet, route->pieces.at[stretch->piece].run))
+        if (!figure_route_on_sheet(drawing->sheet, route->pieces.at[stretch->piece].run))
             continue;
         struct space middle = space_between(stretch->near.origin, stretch->far.origin, 0.5);
         drawn[(*count)++] = (struct route_drawn){stretch, space_dot(middle, drawing->eye), i};
     }
     qsort(drawn, *count, sizeof *drawn, by_depth);
-    return route_in_order(drawing, drawn, *count);
+    return figure_route_in_order(drawing, drawn, *count);
 }
 
-void route_draw_lines(struct route_drawing *drawing) {
+void figure_route_lines(struct route_drawing *drawing) {
     const struct job *job = drawing->job;
     size_t count = 0;
     struct route_drawn *drawn = stretches_of(drawing, &count);
@@ -379,7 +380,7 @@ void route_draw_lines(struct route_drawing *drawing) {
         draw_group(drawing, &drawn[i], next - i);
     }
     for (size_t i = 0; i < job->runs.count; i++)
-        if (job->runs.at[i]->role != RUN_DUCT && route_on_sheet(drawing->sheet, job->runs.at[i]) &&
+        if (job->runs.at[i]->role != RUN_DUCT && figure_route_on_sheet(drawing->sheet, job->runs.at[i]) &&
             route_of(job, job->runs.at[i]))
             draw_face(drawing, job->runs.at[i]);
     if (drawing->sheet->unit->position_given)

@@ -4,7 +4,7 @@
 #include <stdlib.h>
 
 #include "base/constant.h"
-#include "report/route_figures.h"
+#include "report/figure_route.h"
 #include "route/box_tree.h"
 #include "route/hull.h"
 
@@ -130,7 +130,8 @@ static void put_in_order(const struct ordering *ordering, size_t count, struct r
     }
 }
 
-struct route_drawn *route_in_order(const struct route_drawing *drawing, const struct route_drawn *drawn, size_t count) {
+struct route_drawn *figure_route_in_order(const struct route_drawing *drawing, const struct route_drawn *drawn,
+                                          size_t count) {
     struct route_drawn *ordered = ARENA_ARRAY(drawing->arena, struct route_drawn, count + 1);
     if (count == 0)
         return ordered;

@@ -56,6 +56,12 @@ double operating_flow(const struct operating_point *point, const struct path *pa
     return point->sections ? point->sections[path->end->id] : 0;
 }
 
+const struct damper_setting *operation_settings(const struct operation *operation, bool supply) {
+    if (!operation)
+        return NULL;
+    return supply ? operation->supply_settings : operation->return_settings;
+}
+
 const struct operating_point *operation_left(const struct operation *operation) {
     return operation->set.sections ? &operation->set : &operation->open;
 }

@@ -64,6 +64,9 @@ void air_operate(struct job *job);
 /* m3/s that a terminal takes at the point, or gives; 0: none were found. */
 double operating_flow(const struct operating_point *point, const struct path *path);
 
+/* How the dampers of a side have to stand, in the order of its paths; NULL without an operation. */
+const struct damper_setting *operation_settings(const struct operation *operation, bool supply);
+
 /* As the system will be left: balanced, if that is known. */
 const struct operating_point *operation_left(const struct operation *operation);
 

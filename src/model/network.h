@@ -189,4 +189,13 @@ struct network {
     struct leakage *leakage; /* what leaks; filled by leakage_fill; NULL before */
 };
 
+/* One side of it: the supply, or the return. */
+struct network_side {
+    const struct path *paths; /* in file order of their terminals */
+    size_t count;
+    const struct path *governing; /* the costliest; NULL: none, or air_budget has not been */
+    double flow;                  /* m3/s, the sum of its terminals */
+};
+struct network_side network_side(const struct network *network, bool supply); /* model/network_side.c */
+
 #endif

@@ -200,17 +200,16 @@ static void end_row(const struct document *document, union cell *cells, const st
 
 static void end_table(struct document *document, const struct network *network, bool supply) {
     const struct operation *operation = network->operation;
-    const struct path *paths = supply ? network->supply_paths.at : network->return_paths.at;
-    const struct damper_setting *settings = supply ? operation->supply_settings : operation->return_settings;
-    size_t count = supply ? network->supply_paths.count : network->return_paths.count;
+    const struct damper_setting *settings = operation_settings(operation, supply);
+    struct network_side side = network_side(network, supply);
     struct table *table = document_table(document, supply ? supply_columns : return_columns,
                                          operation->has_dirty ? END_COLUMNS : END_DIRTY);
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < side.count; i++) {
         union cell row[END_COLUMNS];
         for (size_t k = 0; k < END_COLUMNS; k++)
             row[k].figure = NAN;
         row[END_DAMPER].text = NULL;
-        end_row(document, row, operation, &paths[i], &settings[i]);
+        end_row(document, row, operation, &side.paths[i], &settings[i]);
         union cell *cells = document_row(document, &table);
         for (size_t k = 0; k < (operation->has_dirty ? END_COLUMNS : END_DIRTY); k++)
             cells[k] = row[k];

@@ -123,10 +123,9 @@ void explain_speeds(struct working *working, const struct network *network) {
 static void explain_terminals(struct working *working, const struct network *network,
                               const struct operating_point *point, bool supply) {
     struct working_sum sum = {0};
-    const struct path *paths = supply ? network->supply_paths.at : network->return_paths.at;
-    size_t count = supply ? network->supply_paths.count : network->return_paths.count;
-    for (size_t i = 0; i < count; i++)
-        *list_add(working->arena, &sum.terms) = operating_flow(point, &paths[i]);
+    struct network_side side = network_side(network, supply);
+    for (size_t i = 0; i < side.count; i++)
+        *list_add(working->arena, &sum.terms) = operating_flow(point, &side.paths[i]);
     work_sum(working, supply ? "What its outlets take there" : "What its inlets give there", "Q", working->units->flow,
              &sum);
 }

@@ -98,8 +98,9 @@ static void explain_way(struct working *working, const struct path *path) {
 
 static void explain_left(struct working *working, const struct network *network, const struct path *path) {
     const struct working_units *units = working->units;
-    const struct path *other = path->end->run->supply ? network->governing_return : network->governing_supply;
-    const struct path *worst = path->end->run->supply ? network->governing_supply : network->governing_return;
+    bool supply = path->end->run->supply;
+    const struct path *other = network_side(network, !supply).governing;
+    const struct path *worst = network_side(network, supply).governing;
     struct working_sum total = {0};
     *list_add(working->arena, &total.terms) = path->loss;
     *list_add(working->arena, &total.terms) = other ? other->loss : 0;
@@ -141,8 +142,7 @@ static void explain_really(struct working *working, const struct network *networ
     work_given(working, "What will flow, found by trial over the whole system", SOURCE_OPERATING_POINT,
                "%s with dampers open, %s balanced", working_text(working, flow, operating_flow(&operation->open, path)),
                working_text(working, flow, operating_flow(&operation->set, path)));
-    const struct damper_setting *settings =
-        path->end->run->supply ? operation->supply_settings : operation->return_settings;
+    const struct damper_setting *settings = operation_settings(operation, path->end->run->supply);
     if (settings)
         explain_setting(working, path, &settings[index]);
 }

@@ -54,12 +54,10 @@ static void balance_row(struct document *document, struct table **table, const s
 
 static void balance_side(struct document *document, struct table **table, const struct network *network, bool supply) {
     const struct operation *operation = network->operation;
-    size_t count = supply ? network->supply_paths.count : network->return_paths.count;
-    for (size_t i = 0; i < count; i++)
-        balance_row(document, table, operation, supply ? &network->supply_paths.at[i] : &network->return_paths.at[i],
-                    !operation ? NULL
-                    : supply   ? &operation->supply_settings[i]
-                               : &operation->return_settings[i]);
+    const struct damper_setting *settings = operation_settings(operation, supply);
+    struct network_side side = network_side(network, supply);
+    for (size_t i = 0; i < side.count; i++)
+        balance_row(document, table, operation, &side.paths[i], settings ? &settings[i] : NULL);
 }
 
 void field_balance(const struct job *job, struct document *document) {

@@ -263,6 +263,15 @@ double air_fitting_loss(const struct air_flows *flows, const struct section *sec
     return flows->at[section->id] < 0 && !air_divides(item) ? -pressure : pressure;
 }
 
+double air_item_loss(const struct air_flows *flows, const struct section *section, const struct item *item) {
+    struct wall wall = air_item_wall(section, item);
+    double loss = air_fitting_loss(flows, section, item, wall.roughness), flow = flows->at[section->id];
+    if (!(item->piece->kind->traits & PIECE_LENGTH))
+        return loss;
+    double rate = air_friction_rate(flows->air, fabs(flow), section->duct->equivalent_diameter, wall.roughness);
+    return loss + copysign(rate * wall.factor * item->length, flow);
+}
+
 /* Whether the spans tell all of the friction. */
 static bool spans_tell(const struct air_flows *flows, const struct section *section, const struct wall_spans *spans,
                        double friction) {

@@ -24,7 +24,10 @@ struct wall air_item_wall(const struct section *section, const struct item *item
 double air_fitting_loss(const struct air_flows *flows, const struct section *section, const struct item *item,
                         double roughness);
 
-/* How the same goes with the item's own airflow: it takes nothing; with the square, but for the friction of the
+/* The same of the whole item, with the friction of a length of duct. */
+double air_item_loss(const struct air_flows *flows, const struct section *section, const struct item *item);
+
+/* How air_fitting_loss goes with the item's own airflow: it takes nothing; with the square, but for the friction of the
  * `spans`; as it says when it is asked. */
 enum air_course { AIR_NOTHING, AIR_SQUARE, AIR_OTHER };
 enum air_course air_course_of(const struct air_flows *flows, const struct section *section, const struct item *item,

@@ -129,7 +129,7 @@ double air_total_pressure(const struct network *network, bool supply, double los
 /* Fills network->blower_curve, system_curve and system_pressure.  (air/curves.c) */
 void air_curves(struct network *network, const struct air *air, struct arena *arena);
 
-/* Marks in job->source_used what the final losses rest on; once, after sizing. */
+/* Marks in job->source_used what the final losses rest on; once, after sizing.  (air/sources.c) */
 void air_sources(struct job *job);
 
 /* Pa that one of the unit's drops takes at `flow`; `loaded`: with the filter full of dust, where it says what it takes

@@ -74,7 +74,6 @@ double heat_least_insulation(const struct settings *settings, bool *cited);
 #define MAGNUS_PRESSURE 611.2 /* Pa */
 #define MAGNUS_SLOPE 17.62
 #define MAGNUS_OFFSET 243.12 /* K */
-#define ZERO_CELSIUS 273.15  /* K */
 
 /* Pressure of saturated vapour over water, Pa, at `temperature` K (230..370). */
 double heat_saturation_pressure(double temperature);

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "air/heat.h"
+#include "base/constant.h"
 
 double heat_saturation_pressure(double temperature) {
     double t = temperature - ZERO_CELSIUS;

@@ -7,11 +7,12 @@
 #include "base/constant.h"
 #include "model/built_for.h"
 
-/* SOURCE_LEAKAGE: by shape and seal class C, B, A.  Flat oval as rectangular, the leakier. */
-static const double classes[SHAPE_COUNT][3] = {
-    [SHAPE_RECTANGULAR] = {24, 12, 6},
-    [SHAPE_ROUND] = {12, 6, 3},
-    [SHAPE_OVAL] = {24, 12, 6},
+/* SOURCE_LEAKAGE: by shape and seal class.  Flat oval as rectangular, the leakier. */
+enum { SEALS = SEAL_A + 1 };
+static const double classes[SHAPE_COUNT][SEALS] = {
+    [SHAPE_RECTANGULAR] = {[SEAL_C] = 24, [SEAL_B] = 12, [SEAL_A] = 6},
+    [SHAPE_ROUND] = {[SEAL_C] = 12, [SEAL_B] = 6, [SEAL_A] = 3},
+    [SHAPE_OVAL] = {[SEAL_C] = 24, [SEAL_B] = 12, [SEAL_A] = 6},
 };
 static const double flexible = 12, board = 6;
 
@@ -19,7 +20,7 @@ static const double flexible = 12, board = 6;
 static const double usual_limit = 0.05;
 
 double leakage_class(enum shape shape, enum seal_class seal) {
-    return classes[shape][seal - SEAL_C];
+    return classes[shape][seal];
 }
 
 enum seal_class leakage_seal(const struct run *run) {

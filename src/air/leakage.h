@@ -34,14 +34,14 @@ struct leakage {
     struct leakage_test test[LEAKAGE_TESTS];
 };
 
-/* The class of duct of that kind: cfm per 100 ft2 at 1 in. w.g. */
+/* The class of duct of that kind: cfm per 100 ft2 at 1 in. w.g.; `seal` is not SEAL_NONE. */
 double leakage_class(enum shape shape, enum seal_class seal);
 double leakage_class_of(const struct section *section, const struct piece *piece, enum seal_class seal);
 
 /* What the table has that class for: "flexible duct, whatever its seal", "round duct, seal A". */
 const char *leakage_class_words(const struct section *section, const struct piece *piece, struct arena *arena);
 
-/* The seal class of a run; C where it says none, as in the take-off. */
+/* The seal class of a run; C where it says none, as seal_connection (cost/sealing.c) counts its sealant. */
 enum seal_class leakage_seal(const struct run *run);
 
 /* SOURCE_LEAKAGE. */

@@ -201,7 +201,7 @@ static void settle_sides(struct balance *balance) {
 /* ---- Round by round ---------------------------------------------------------------------------------------------- */
 
 /* What the terminals that keep to it take of their design; `off` the most that one is off it. */
-static double share_of(const struct balance *balance, const struct balance_side *side, double *off) {
+static double common_share(const struct balance *balance, const struct balance_side *side, double *off) {
     double takes = 0, design = 0;
     for (size_t i = 0; i < side->count; i++) {
         const struct section *end = side->at[i].path->end;
@@ -219,7 +219,7 @@ static double share_of(const struct balance *balance, const struct balance_side 
 
 /* What the others can be brought down to is decided by the one that takes least, also when it has no damper. */
 static void bind_least(const struct balance *balance, const struct balance_side *side) {
-    double off = 0, share = share_of(balance, side, &off);
+    double off = 0, share = common_share(balance, side, &off);
     for (size_t i = 0; i < side->count; i++) {
         struct branch *branch = &side->at[i];
         const struct section *end = branch->path->end;
@@ -236,7 +236,7 @@ static double want_alike(struct balance *balance, double *off) {
     for (int k = 0; k < SIDES; k++) {
         const struct balance_side *side = &balance->sides[k];
         bind_least(balance, side);
-        shares[k] = share_of(balance, side, off);
+        shares[k] = common_share(balance, side, off);
         for (size_t i = 0; i < side->count; i++)
             if (!side->at[i].free)
                 model->flow[side->at[i].path->end->id] = shares[k] * side->at[i].path->end->flow;
@@ -270,7 +270,7 @@ static bool repeat(struct balance *balance, struct operation *operation) {
 static void name_undamped(const struct balance *balance, const struct operation *operation) {
     for (int k = 0; k < SIDES; k++) {
         const struct balance_side *side = &balance->sides[k];
-        double off = 0, share = k == SIDE_SUPPLY_AIR ? operation->share : share_of(balance, side, &off);
+        double off = 0, share = k == SIDE_SUPPLY_AIR ? operation->share : common_share(balance, side, &off);
         for (size_t i = 0; i < side->count; i++) {
             const struct branch *branch = &side->at[i];
             double takes = balance->model->flow[branch->path->end->id], wanted = share * branch->path->end->flow;

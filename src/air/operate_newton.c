@@ -22,7 +22,7 @@ struct line {
 };
 
 /* What is added to the airflow of a section, from the pressure at its near end: `per_pressure p - at`. */
-struct share {
+struct response {
     double at, per_pressure;
 };
 
@@ -30,7 +30,7 @@ struct solver {
     struct flow_model *model;
     double fixed;       /* m3/s; 0: the blower's curve decides */
     struct line *lines; /* by section id, like the following */
-    struct share *shares;
+    struct response *responses;
     double *step, *before, *path;
     double closure;      /* Pa, at the airflows at hand */
     double supply, back; /* Pa, mean of the greatest and least path of each side */
@@ -104,8 +104,8 @@ static bool eliminate(struct junction *junction) {
     return true;
 }
 
-/* Leaves the children's shares; gives their line at the far end of the parent.  False: more pressure would bring less
- * air. */
+/* Leaves the children's responses; gives their line at the far end of the parent.  False: more pressure would bring
+ * less air. */
 static bool join(struct solver *solver, uint32_t parent, bool coupled) {
     struct junction junction;
     gather(solver, parent, &junction, coupled);
@@ -114,11 +114,11 @@ static bool join(struct solver *solver, uint32_t parent, bool coupled) {
     int n = junction.count;
     double at = 0, per_pressure = 0;
     for (int i = 0; i < n; i++) {
-        struct share share = {.at = junction.m[i][n + 1] / junction.m[i][i],
-                              .per_pressure = junction.m[i][n] / junction.m[i][i]};
-        solver->shares[junction.id[i]] = share;
-        at += share.at;
-        per_pressure += share.per_pressure;
+        struct response response = {.at = junction.m[i][n + 1] / junction.m[i][i],
+                                    .per_pressure = junction.m[i][n] / junction.m[i][i]};
+        solver->responses[junction.id[i]] = response;
+        at += response.at;
+        per_pressure += response.per_pressure;
     }
     solver->lines[parent] = (struct line){at / per_pressure, 1 / per_pressure};
     return per_pressure > 0 && isfinite(at / per_pressure);
@@ -164,7 +164,7 @@ static void sweep_out(struct solver *solver, double root) {
             continue;
         double pressure = solver->lines[i].at + solver->lines[i].per_flow * solver->step[i];
         for (uint32_t id = model->sections[i].child; id != NO_SECTION; id = model->sections[id].next)
-            solver->step[id] = solver->shares[id].per_pressure * pressure - solver->shares[id].at;
+            solver->step[id] = solver->responses[id].per_pressure * pressure - solver->responses[id].at;
     }
 }
 
@@ -235,7 +235,7 @@ static void scale_to(struct flow_model *model, double flow) {
 bool flow_solve(struct flow_model *model, struct arena *arena, double fixed, struct operating_point *point) {
     struct solver solver = {.model = model, .fixed = fixed};
     solver.lines = ARENA_ARRAY(arena, struct line, model->count);
-    solver.shares = ARENA_ARRAY(arena, struct share, model->count);
+    solver.responses = ARENA_ARRAY(arena, struct response, model->count);
     solver.step = ARENA_ARRAY(arena, double, model->count);
     solver.before = ARENA_ARRAY(arena, double, model->count);
     solver.path = ARENA_ARRAY(arena, double, model->count);

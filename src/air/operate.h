@@ -34,6 +34,10 @@ struct flow_section {
 
 #define NO_SECTION UINT32_MAX
 
+/* Runs over the ids of all that hangs from the section `parent`, in the order of the sections. */
+#define EACH_CHILD(model, parent, id)                                                                                  \
+    for (uint32_t id = (model)->sections[parent].child; id != NO_SECTION; id = (model)->sections[id].next)
+
 /* A section hands its air on to another run, to a tapped run and its own next section, or to the legs of a split. */
 enum { CHILDREN_MOST = LEG_COUNT + 1 };
 
@@ -56,6 +60,12 @@ struct flow_model {
 /* From `arena`.  False when a side has no terminal with air. */
 bool flow_model_make(struct flow_model *model, struct arena *arena, const struct network *network,
                      const struct air *air);
+
+/* Fills the ids of what hangs from `parent`; gives how many they are. */
+int flow_children(const struct flow_model *model, uint32_t parent, uint32_t child[CHILDREN_MOST]);
+
+/* Whether a terminal takes its air there. */
+bool flow_is_end(const struct flow_model *model, size_t id);
 
 /* Filters clean, or with their dust.  Leaves model->flow at the design. */
 void flow_model_load(struct flow_model *model, bool loaded);

@@ -35,6 +35,17 @@ static void link_children(struct flow_model *model) {
     }
 }
 
+int flow_children(const struct flow_model *model, uint32_t parent, uint32_t child[CHILDREN_MOST]) {
+    int count = 0;
+    EACH_CHILD(model, parent, id)
+        child[count++] = id;
+    return count;
+}
+
+bool flow_is_end(const struct flow_model *model, size_t id) {
+    return model->sections[id].carries && model->sections[id].child == NO_SECTION;
+}
+
 static uint32_t collar_of(const struct flow_model *model, bool supply) {
     for (size_t i = 0; i < model->count; i++) {
         const struct section *section = model->network->sections.at[i];
@@ -165,7 +176,7 @@ bool flow_model_make(struct flow_model *model, struct arena *arena, const struct
 
 void flow_sum(struct flow_model *model) {
     for (size_t i = 0; i < model->count; i++)
-        if (model->sections[i].child != NO_SECTION || !model->sections[i].carries)
+        if (!flow_is_end(model, i))
             model->flow[i] = 0;
     for (size_t i = model->count; i-- > 0;)
         if (model->sections[i].parent != NO_SECTION)
@@ -246,7 +257,7 @@ static void others_slope(struct flow_model *model, uint32_t id) {
 static void junction_column(struct flow_model *model, uint32_t parent, uint32_t nudged, int column) {
     double by = nudge_of(model, nudged), flow = model->flow[nudged], whole = model->flow[parent];
     nudge(model, nudged, by);
-    for (uint32_t id = model->sections[parent].child; id != NO_SECTION; id = model->sections[id].next)
+    EACH_CHILD(model, parent, id)
         model->junction[id][column] = (junctions_loss(model, id) - model->of_junctions[id]) / by;
     model->flow[nudged] = flow;
     model->flow[parent] = whole;
@@ -256,28 +267,25 @@ static void junction_column(struct flow_model *model, uint32_t parent, uint32_t 
  * their slopes add up to twice the loss, which gives the column of the largest from the others.  (The friction in a
  * split's legs goes with a little less than the square: the step is then not quite Newton's, its end is the same.) */
 static void junction_slopes(struct flow_model *model, uint32_t parent) {
-    uint32_t largest = model->sections[parent].child;
-    int column = 0, of_largest = 0;
-    for (uint32_t id = largest; id != NO_SECTION; id = model->sections[id].next, column++)
-        if (model->flow[id] > model->flow[largest]) {
-            largest = id;
-            of_largest = column;
-        }
-    column = 0;
-    for (uint32_t id = model->sections[parent].child; id != NO_SECTION; id = model->sections[id].next, column++)
-        if (id != largest)
-            junction_column(model, parent, id, column);
-    for (uint32_t id = model->sections[parent].child; id != NO_SECTION; id = model->sections[id].next) {
-        double rest = 2 * model->of_junctions[id];
-        column = 0;
-        for (uint32_t by = model->sections[parent].child; by != NO_SECTION; by = model->sections[by].next, column++)
-            rest -= by == largest ? 0 : model->junction[id][column] * model->flow[by];
-        model->junction[id][of_largest] = model->flow[largest] > 0 ? rest / model->flow[largest] : 0;
+    uint32_t child[CHILDREN_MOST];
+    int count = flow_children(model, parent, child), largest = 0;
+    for (int k = 1; k < count; k++)
+        if (model->flow[child[k]] > model->flow[child[largest]])
+            largest = k;
+    for (int k = 0; k < count; k++)
+        if (k != largest)
+            junction_column(model, parent, child[k], k);
+    double most = model->flow[child[largest]];
+    for (int i = 0; i < count; i++) {
+        double rest = 2 * model->of_junctions[child[i]];
+        for (int k = 0; k < count; k++)
+            rest -= k == largest ? 0 : model->junction[child[i]][k] * model->flow[child[k]];
+        model->junction[child[i]][largest] = most > 0 ? rest / most : 0;
     }
 }
 
 static bool has_junctions(const struct flow_model *model, uint32_t parent) {
-    for (uint32_t id = model->sections[parent].child; id != NO_SECTION; id = model->sections[id].next)
+    EACH_CHILD(model, parent, id)
         if (model->sections[id].junction_count)
             return true;
     return false;
@@ -301,7 +309,7 @@ struct flow_range flow_side(const struct flow_model *model, bool supply, double 
         if (!at->carries || model->network->sections.at[i]->run->supply != supply)
             continue;
         path[i] = model->loss[i] + (at->parent != NO_SECTION ? path[at->parent] : 0);
-        if (at->child != NO_SECTION)
+        if (!flow_is_end(model, i))
             continue;
         range.least = fmin(range.least, path[i]);
         range.most = fmax(range.most, path[i]);

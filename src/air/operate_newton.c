@@ -61,10 +61,7 @@ struct junction {
 
 static void gather(const struct solver *solver, uint32_t parent, struct junction *junction, bool coupled) {
     const struct flow_model *model = solver->model;
-    junction->count = 0;
-    for (uint32_t id = model->sections[parent].child; id != NO_SECTION; id = model->sections[id].next)
-        junction->id[junction->count++] = id;
-    int n = junction->count;
+    int n = junction->count = flow_children(model, parent, junction->id);
     for (int i = 0; i < n; i++) {
         uint32_t id = junction->id[i];
         double own = solver->lines[id].per_flow + model->slope[id];
@@ -163,7 +160,7 @@ static void sweep_out(struct solver *solver, double root) {
         if (!model->sections[i].carries)
             continue;
         double pressure = solver->lines[i].at + solver->lines[i].per_flow * solver->step[i];
-        for (uint32_t id = model->sections[i].child; id != NO_SECTION; id = model->sections[id].next)
+        EACH_CHILD(model, i, id)
             solver->step[id] = solver->responses[id].per_pressure * pressure - solver->responses[id].at;
     }
 }
@@ -173,7 +170,7 @@ static void sweep_out(struct solver *solver, double root) {
 static void take_step(struct solver *solver, double part) {
     struct flow_model *model = solver->model;
     for (size_t i = 0; i < model->count; i++)
-        if (model->sections[i].carries && model->sections[i].child == NO_SECTION)
+        if (flow_is_end(model, i))
             model->flow[i] = solver->before[i] + part * solver->step[i];
     flow_sum(model);
 }
@@ -217,7 +214,7 @@ static void describe(const struct solver *solver, struct operating_point *point)
     point->closure = solver->closure;
     point->backward = 0;
     for (size_t i = 0; i < model->count; i++)
-        if (model->sections[i].carries && model->sections[i].child == NO_SECTION && model->flow[i] < 0)
+        if (flow_is_end(model, i) && model->flow[i] < 0)
             point->backward++;
 }
 
@@ -226,7 +223,7 @@ static void scale_to(struct flow_model *model, double flow) {
     for (size_t i = 0; i < model->count; i++) {
         bool supply = model->network->sections.at[i]->run->supply;
         double whole = model->flow[supply ? model->supply : model->back];
-        if (model->sections[i].carries && model->sections[i].child == NO_SECTION && whole > 0)
+        if (flow_is_end(model, i) && whole > 0)
             model->flow[i] *= flow / whole;
     }
     flow_sum(model);

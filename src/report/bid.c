@@ -4,7 +4,7 @@
 #include <string.h>
 #include <strings.h>
 
-#include "report/expected.h"
+#include "report/what_flows.h"
 #include "report/packet.h"
 #include "report/figure_route.h"
 #include "report/system_figures.h"
@@ -40,7 +40,7 @@ static const struct packet_section sections[] = {
     {.heading = "Blower and system", .write = system_blower, .wanted = system_has_path},
     {.heading = "Plan", .write = figure_route_plan, .wanted = figure_route_wanted},
     {.heading = "Pressure budget", .write = bid_budget},
-    {.heading = "What will really flow", .write = report_expected, .wanted = report_has_expected},
+    {.heading = "What will really flow", .write = report_what_flows, .wanted = report_knows_what_flows},
     {.heading = "Pressure losses of every run", .write = bid_losses},
     {.heading = "Heat and leakage", .write = bid_heat, .wanted = system_has_network},
     {.heading = "How the sizes were chosen", .write = bid_sizing},

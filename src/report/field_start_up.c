@@ -2,7 +2,7 @@
 #include "air/operation.h"
 #include "model/item_words.h"
 #include "report/bid.h"
-#include "report/expected.h"
+#include "report/what_flows.h"
 #include "report/field.h"
 #include "report/system_figures.h"
 

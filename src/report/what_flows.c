@@ -1,5 +1,5 @@
 /* What will really flow: where the blower's curve and the ducts meet, and how the dampers have to stand. */
-#include "report/expected.h"
+#include "report/what_flows.h"
 
 #include <math.h>
 
@@ -8,7 +8,7 @@
 #include "report/drawings.h"
 #include "report/figures.h"
 
-bool report_has_expected(const struct job *job) {
+bool report_knows_what_flows(const struct job *job) {
     for (size_t i = 0; i < job->units.count; i++)
         if (job->units.at[i]->network && job->units.at[i]->network->operation)
             return true;
@@ -302,7 +302,7 @@ static void expected_unit(const struct job *job, struct document *document, cons
     backward_note(document, network);
 }
 
-void report_expected(const struct job *job, struct document *document) {
+void report_what_flows(const struct job *job, struct document *document) {
     document_paragraph(
         document, "What the system will do once it hangs, computed with the sizes above, all rooms at one pressure and "
                   "their doors open. A room that is shut tight takes less.");

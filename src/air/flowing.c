@@ -4,7 +4,7 @@
 #include <assert.h>
 #include <math.h>
 
-/* By what the damper of each path is set to, over how it stands in the losses at the design. */
+/* How much more each damper's coefficient is, balanced, than in the design's losses. */
 static void add_blades(const struct path *paths, size_t count, const struct damper_setting *settings, double *blade) {
     for (size_t i = 0; i < count; i++) {
         const struct section *section = settings[i].section;

@@ -28,8 +28,8 @@ double heat_item_insulation(const struct run *run, const struct piece *piece) {
 
 /* ---- Surface ----------------------------------------------------------------------------------------------------- */
 
-/* What of a piece belongs to the item: of duct that taps divide its part, of a split that of one leg; a box is that of
- * the air that comes to it. */
+/* The share of a piece that belongs to the item: of duct divided by taps, its part; of a split, one leg; a box
+ * belongs to the item with all its air. */
 static double share_of(const struct section *section, const struct item *item) {
     const struct piece *piece = item->piece;
     if (item->skips_near)
@@ -46,7 +46,7 @@ static double length_of(const struct section *section, const struct piece *piece
     return piece->kind->centre_line ? piece->kind->centre_line(piece, section->duct->size) : piece->length;
 }
 
-/* Round it: of a box its own, of what changes the size the mean of both ends. */
+/* The girth of a piece: a box has its own, and one that changes the size takes the mean of both ends. */
 static double girth_of(const struct section *section, const struct item *item) {
     const struct piece *piece = item->piece;
     struct duct_size body = piece->kind->body ? piece->kind->body(piece) : (struct duct_size){0};

@@ -18,7 +18,7 @@ struct leakage_test {
     double allowed;  /* m3/s */
 };
 
-/* At most: the pressure of residential codes, and what the ducts are built for. */
+/* At most two: at the pressure of residential codes, and at that which the ducts are built for. */
 enum { LEAKAGE_TESTS = 2 };
 
 struct leakage {
@@ -38,7 +38,7 @@ struct leakage {
 double leakage_class(enum shape shape, enum seal_class seal);
 double leakage_class_of(const struct section *section, const struct piece *piece, enum seal_class seal);
 
-/* What the table has that class for: "flexible duct, whatever its seal", "round duct, seal A". */
+/* The row of the table that the class is from: "round duct, seal A". */
 const char *leakage_class_words(const struct section *section, const struct piece *piece, struct arena *arena);
 
 /* The seal class of a run; C where it says none, as seal_connection (cost/sealing.c) counts its sealant. */
@@ -47,7 +47,7 @@ enum seal_class leakage_seal(const struct run *run);
 /* SOURCE_LEAKAGE. */
 #define LEAKAGE_EXPONENT 0.65
 
-/* Q = CL P^0.65 a hundred square feet: m3/s through `surface` m2 at `pressure` Pa. */
+/* Q = CL P^0.65 for every hundred square feet: m3/s through `surface` m2 at `pressure` Pa. */
 double leakage_flow(double leakage_class, double surface, double pressure);
 
 /* The share of the airflow that may leak where the job says nothing. */

@@ -1,4 +1,4 @@
-/* The pressure that every item of a network takes, and what the sections' air meets on its way to or from the unit. */
+/* The pressure loss of every item of a network, and the sums along the sections toward the unit. */
 #include "air/losses.h"
 
 #include "air/trace.h"
@@ -58,7 +58,7 @@ static struct stream stream_before(const struct view *view, const struct section
     return before;
 }
 
-/* The other legs of the split that `section` leaves: their air together, the size of the one with the most. */
+/* The other legs of the split that `section` leaves: all their air, with the size of the largest flow. */
 static struct stream other_legs(const struct view *view, const struct piece *split, const struct section *section) {
     struct stream other = {0};
     double most = -1;
@@ -68,7 +68,7 @@ static struct stream other_legs(const struct view *view, const struct piece *spl
             continue;
         const struct section *first = run->first_section;
         other.flow += flow_in(view, first);
-        /* By the design, so that the relation does not change hands as the air shifts. */
+        /* By the design's flows, so that the legs do not swap roles as the air shifts. */
         if (first->flow > most)
             other.size = size_of(view, first->duct);
         most = fmax(most, first->flow);
@@ -102,8 +102,7 @@ static void set_junction(const struct view *view, struct piece_flow *flow, const
     }
 }
 
-/* What divides knows no backward air: such a stream is none.  Any other piece is asked as
- * if the air went as designed. */
+/* Junction relations have no reverse flow: clamp to 0.  Any other piece is computed as if the air went as designed. */
 static void set_forward(struct piece_flow *flow, bool divides) {
     struct stream *streams[] = {&flow->near, &flow->far, &flow->common, &flow->branch, &flow->through};
     for (size_t i = 0; i < sizeof streams / sizeof streams[0]; i++)
@@ -163,7 +162,7 @@ static struct reach reach_of(const struct view *view, const struct section *sect
     return reach;
 }
 
-/* Friction along `length` of a section's duct.  Its own rate holds unless the piece has another wall. */
+/* Friction along `length` of a section's duct: at the section's rate, unless the piece has another wall. */
 static double length_friction(const struct view *view, const struct section *section, const struct reach *reach,
                               struct wall wall, double length) {
     if (wall.roughness == reach->wall.roughness && wall.factor == reach->wall.factor)
@@ -281,7 +280,7 @@ static bool spans_tell(const struct air_flows *flows, const struct section *sect
     return spans->count <= WALL_SPANS && fabs(sum - friction) <= 1e-12 * friction;
 }
 
-/* A piece that names no coefficient and takes nothing has nothing to take. */
+/* No coefficient and no loss at the design: the piece never takes anything. */
 enum air_course air_course_of(const struct air_flows *flows, const struct section *section, const struct item *item,
                               struct wall_spans *spans) {
     *spans = (struct wall_spans){.count = 0};
@@ -303,7 +302,7 @@ double air_square_loss(const struct air_flows *flows, const struct section *sect
 
 /* ---- At sizes on trial ------------------------------------------------------------------------------------------- */
 
-/* The sizes at hand, whatever the section's duct had when its figures were last settled. */
+/* With the duct's present size, even if it changed since air_losses. */
 static struct view view_at_hand(const struct air *air, const struct section *section) {
     return (struct view){.air = air, .changed = section->duct, .size = section->duct->size};
 }

@@ -3,8 +3,8 @@
 
 #include <math.h>
 
-/* An airflow within this share of an end of the blower's points is that end; a first guess need be no nearer to the
- * share than this.  Chosen here, no source. */
+/* `end_slack`: an airflow so near to an end of the blower's points counts as that end.  `guess_within`: the first
+ * guess of the common share is precise enough then.  Both relative; chosen here, no source. */
 static const double end_slack = 1e-6, guess_within = 0.02;
 
 /* ---- One point --------------------------------------------------------------------------------------------------- */
@@ -16,7 +16,7 @@ static enum operating_outcome outcome_of(const struct flow_model *model, double 
     return flow < unit->blower.at[0].flow * (1 - end_slack) ? OPERATES_SHORT_OF : OPERATES;
 }
 
-/* Beyond its points nothing is known of the blower: the figures are those of the last point on the way. */
+/* Beyond its points nothing is known of the blower: use the nearest point. */
 static bool hold_at_end(struct flow_model *model, struct arena *arena, struct operating_point *point) {
     const struct air_unit *unit = model->network->unit;
     double end = unit->blower.at[point->outcome == OPERATES_BEYOND ? unit->blower.count - 1 : 0].flow;
@@ -75,7 +75,7 @@ static bool has_loaded_drop(const struct air_unit *unit) {
     return false;
 }
 
-/* With the dampers as they were left, and dust in the filters, where that makes a difference. */
+/* Balanced, with the filters full of dust, if that makes a difference. */
 static void load_filters(struct flow_model *model, struct job *job, struct operation *operation) {
     double clean = 0, dirty = 0;
     for (size_t i = 0; i < model->count; i++)

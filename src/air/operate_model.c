@@ -1,4 +1,4 @@
-/* The network as Newton's method sees it: what each section takes of its own air, and of that beside it. */
+/* The network as Newton's method sees it: the loss of each section by its own airflow and by its neighbours'. */
 #include "air/operate.h"
 
 #include <assert.h>
@@ -6,7 +6,7 @@
 
 /* ---- Who hangs from whom ----------------------------------------------------------------------------------------- */
 
-/* Children stand behind their parents: from the back, what a terminal hangs from carries air. */
+/* Children come after their parents, so one sweep from the back marks all that a terminal with air hangs from. */
 static void mark_carrying(struct flow_model *model) {
     for (size_t i = model->count; i-- > 0;) {
         const struct section *section = model->network->sections.at[i];
@@ -17,8 +17,8 @@ static void mark_carrying(struct flow_model *model) {
     }
 }
 
-/* From the back, so that each list of children comes out in the order of the sections.  What model_network makes has no
- * more children than there is room for. */
+/* From the back, so that each list of children is in the order of the sections.  model_network makes no more than
+ * CHILDREN_MOST of a section. */
 static void link_children(struct flow_model *model) {
     for (size_t i = 0; i < model->count; i++)
         model->sections[i].parent = model->sections[i].child = model->sections[i].next = NO_SECTION;
@@ -61,7 +61,7 @@ static struct air_flows flows_of(const struct flow_model *model) {
     return (struct air_flows){.air = model->air, .at = model->flow, .loaded = model->loaded};
 }
 
-/* Spans of a section while they are gathered: more than these are asked for piece by piece. */
+/* Spans of a section while they are gathered.  Pieces that find no room are computed one by one. */
 enum { SPANS_MOST = 24 };
 struct gathering {
     struct flow_span spans[SPANS_MOST];
@@ -79,8 +79,7 @@ static void add_span(struct gathering *gathering, double diameter, double roughn
     gathering->spans[gathering->count++] = (struct flow_span){diameter, roughness, length};
 }
 
-/* Whether what one more piece may have still finds room; a duct's own walls, of which there are
- * few, keep half of it. */
+/* Whether the spans of one more piece fit.  Half of the room is kept for the duct's own walls, which are few. */
 static bool has_room(const struct gathering *gathering) {
     return gathering->count + WALL_SPANS <= SPANS_MOST / 2;
 }
@@ -201,7 +200,7 @@ static double junctions_loss(const struct flow_model *model, uint32_t id) {
     return items_loss(model, id, model->sections[id].junctions, model->sections[id].junction_count);
 }
 
-/* Of what is known in closed form: friction, and what goes with the square; with its slope. */
+/* The part known in closed form, friction and what goes with the square; and its slope. */
 static double plain_loss(struct flow_model *model, uint32_t id) {
     const struct flow_section *at = &model->sections[id];
     double flow = model->flow[id], size = fabs(flow), square = at->square + at->blade * at->per_blade;
@@ -228,8 +227,8 @@ void flow_evaluate(struct flow_model *model) {
 
 /* ---- Slopes ------------------------------------------------------------------------------------------------------ */
 
-/* Another airflow, to see what it does to a loss: a millionth more, which leaves ten digits of the slope; of air that
- * all but stands still, of a thousandth of its design.  Chosen here, no source. */
+/* The step of a difference quotient: a millionth of the airflow, which leaves ten digits of the slope, but at least
+ * a millionth of a thousandth of the design's.  Chosen here, no source. */
 static const double nudged_by = 1e-6, still = 1e-3;
 
 static double nudge_of(const struct flow_model *model, uint32_t id) {
@@ -253,7 +252,7 @@ static void others_slope(struct flow_model *model, uint32_t id) {
         model->flow[parent] = whole;
 }
 
-/* How the junctions of all that leaves `parent` change with the air of one of them. */
+/* How the junction losses of all children of `parent` change with the air of one child. */
 static void junction_column(struct flow_model *model, uint32_t parent, uint32_t nudged, int column) {
     double by = nudge_of(model, nudged), flow = model->flow[nudged], whole = model->flow[parent];
     nudge(model, nudged, by);
@@ -336,8 +335,8 @@ double flow_blower(const struct flow_model *model, double flow, double *slope) {
     *slope = air_blower_slope(unit->blower.at, count, within) * model->air->density_ratio;
     if (flow == within)
         return pressure;
-    /* Falling at least enough that it comes to an end: a tenth of the pressure over as much air as there is.  Chosen
-     * here. */
+    /* Falling at least a tenth of the pressure when the airflow doubles, so that the line crosses 0 somewhere.
+     * Chosen here. */
     const double falls = 0.1, least_air = 0.01;
     *slope = fmin(*slope, -falls * pressure / fmax(within, least_air * unit->blower.at[count - 1].flow));
     return pressure + *slope * (flow - within);

@@ -13,7 +13,7 @@
 /* Steps until it is given up, and how often one is halved. */
 enum { STEPS_MOST = 60, HALVINGS_MOST = 12 };
 
-/* Every path is to close within 1e-9 in. w.g.; we go on to less while that is to be had. */
+/* Every path has to close within 1e-9 in. w.g.; we go on to 1e-12 while steps still help. */
 static const double closes = 1e-9 * INCH_OF_WATER, closes_well = 1e-12 * INCH_OF_WATER;
 
 /* A subtree's pressure at the far end of a section is `at + per_flow x` (what is added to its airflow). */
@@ -21,7 +21,7 @@ struct line {
     double at, per_flow;
 };
 
-/* What is added to the airflow of a section, from the pressure at its near end: `per_pressure p - at`. */
+/* How the airflow of a section answers a pressure p at its near end: it grows by `per_pressure p - at`. */
 struct response {
     double at, per_pressure;
 };
@@ -67,8 +67,7 @@ static void gather(const struct solver *solver, uint32_t parent, struct junction
         double own = solver->lines[id].per_flow + model->slope[id];
         for (int j = 0; j < n; j++)
             junction->m[i][j] = coupled ? model->junction[id][j] : 0;
-        /* Air that stands still resists nothing: a little, a nanopascal at the design airflow, keeps the step finite.
-         * Chosen here. */
+        /* Still air has no resistance: a nanopascal at the design airflow keeps the step finite.  Chosen here. */
         const double tiny = 1e-9;
         double little = tiny / fmax(model->network->sections.at[id]->flow, tiny);
         junction->m[i][i] += fabs(own) > little ? own : little;
@@ -101,8 +100,7 @@ static bool eliminate(struct junction *junction) {
     return true;
 }
 
-/* Leaves the children's responses; gives their line at the far end of the parent.  False: more pressure would bring
- * less air. */
+/* Fills the children's responses, and the parent's line.  False: more pressure would bring less air. */
 static bool join(struct solver *solver, uint32_t parent, bool coupled) {
     struct junction junction;
     gather(solver, parent, &junction, coupled);
@@ -127,7 +125,7 @@ static void sweep_in(struct solver *solver) {
         solver->lines[i] = (struct line){0, 0};
         if (!model->sections[i].carries || model->sections[i].child == NO_SECTION)
             continue;
-        /* Where the junctions' own slopes make no sense here, they are left out: a shorter step, the same end. */
+        /* Where the junctions' slopes give no sensible line they are left out: a shorter step to the same solution. */
         if (!join(solver, (uint32_t)i, true))
             join(solver, (uint32_t)i, false);
     }
@@ -147,7 +145,8 @@ static double root_step(const struct solver *solver) {
         takes += solver->lines[id].at + model->loss[id];
         slope += solver->lines[id].per_flow + model->slope[id];
     }
-    /* On a rising part of a blower's curve the slope may come out wrong; the trees' own still leads down. */
+    /* On a rising part of a blower's curve the sum may have the wrong sign; the slope of the ducts alone has the
+     * right one. */
     if (!(slope > 0))
         slope += blower_slope;
     return (has - takes) / slope;
@@ -175,7 +174,7 @@ static void take_step(struct solver *solver, double part) {
     flow_sum(model);
 }
 
-/* A whole step, or as much of it as makes the worst path close better; false: none does. */
+/* Takes a whole step, or halves it until the worst path closes better; false: no part of it helps. */
 static bool improve(struct solver *solver) {
     struct flow_model *model = solver->model;
     flow_slopes(model);
@@ -191,7 +190,7 @@ static bool improve(struct solver *solver) {
             solver->closure = closure;
             return true;
         }
-        /* Good enough, and as good as the digits let it be. */
+        /* Good enough, and rounding allows no better. */
         if (solver->closure <= closes)
             break;
     }
@@ -218,7 +217,7 @@ static void describe(const struct solver *solver, struct operating_point *point)
             point->backward++;
 }
 
-/* Each side on its own, so that both have the unit's airflow to the last digit that they can. */
+/* Scales each side by itself, so that both have the unit's airflow but for rounding. */
 static void scale_to(struct flow_model *model, double flow) {
     for (size_t i = 0; i < model->count; i++) {
         bool supply = model->network->sections.at[i]->run->supply;

@@ -6,7 +6,7 @@
 
 enum operating_outcome {
     OPERATES,          /* every path closes, inside the blower's points */
-    OPERATES_NO_CURVE, /* fewer than two points: nothing says what the blower does at another airflow */
+    OPERATES_NO_CURVE, /* fewer than two points: the blower is known at no other airflow */
     /* More air than at the last point: the figures are those of that point, and less than will flow. */
     OPERATES_BEYOND,
     /* Less air than at the first point: the figures are those of that point, and more than will flow. */
@@ -19,7 +19,7 @@ enum operating_outcome {
 struct operating_point {
     enum operating_outcome outcome;
     double flow; /* m3/s through the unit */
-    /* Pa, of the blower at that airflow, in the air of the job; beyond its points: what the ducts take. */
+    /* Pa, of the blower at that airflow in the job's air; beyond its points: what the ducts take */
     double pressure;
     double drops;           /* Pa, of it in the unit */
     double supply, back;    /* Pa, total pressure over the room at the supply collar, under it at the return collar */

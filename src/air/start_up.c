@@ -42,7 +42,7 @@ struct straight {
     double flowing; /* Pa lost likewise of what will really flow; 0: that is not known */
 };
 
-/* A gauge is put into made duct, not into flexible duct, which no hole is made in. */
+/* Gauges go into sheet metal or board: no hole is made in flexible duct. */
 static bool takes_gauge(const struct item *item) {
     unsigned traits = item->piece ? item->piece->kind->traits : 0;
     return item->role == ITEM_PIECE && (traits & PIECE_LENGTH) && !(traits & PIECE_FLEXIBLE) && item->length > 0;
@@ -92,7 +92,7 @@ static void add_in_run(struct network *network, const struct air *air, struct ar
     point->operating = flowing_static(flowing, at->section, at->flowing, at->section->duct->area);
 }
 
-/* From the run's last section back to its first; what lies behind the last tap has no air. */
+/* From the run's last section back to its first.  Behind the last tap there may be no air. */
 static void add_run(struct job *job, struct network *network, const struct flowing *flowing, const struct run *run) {
     struct straight first = {0}, last = {0};
     for (const struct section *section = run->last_section; section && section->run == run; section = section->parent) {

@@ -24,7 +24,7 @@ static const char *words_of(const struct job *job, const struct diagnostic *said
     return arena_format(job->arena, "%s: %s", said->check, said->message);
 }
 
-/* What is warned of, and was not without the change.  What is said of `accept` lines was said of the job itself. */
+/* Warnings that the job does not have without the change.  Those about `accept` lines belong to the job itself. */
 static void new_warnings(struct job *job, const struct job *changed, const struct names *known,
                          struct alternate *alternate) {
     for (size_t i = 0; i < changed->diagnostics->all.count; i++) {
@@ -75,9 +75,9 @@ static double begins_at(const struct duct *duct) {
     return 0;
 }
 
-/* Airflow that differs by less is the same, as a share: what is printed does not tell them apart. */
+/* Airflows that differ by a smaller share than this are the same: they print alike. */
 static const double same_flow = 0.002;
-/* Stations that differ by less are one, m: sums taken in another order.  Chosen here. */
+/* Stations nearer than this are one, m: they differ by rounding.  Chosen here. */
 static const double same_place = 1e-6;
 
 static bool same_size(struct duct_size a, struct duct_size b) {

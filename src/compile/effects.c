@@ -10,7 +10,7 @@
 #include "model/piece.h"
 #include "model/variant.h"
 
-/* What the nest takes however small the job is, in runs.  By measurement. */
+/* What the nest of the smallest job costs, counted in runs compiled.  By measurement. */
 enum { NEST_RUNS = 80 };
 
 struct asking {
@@ -23,7 +23,7 @@ struct asking {
 
 /* ---- What is warned of ------------------------------------------------------------------------------------------- */
 
-/* Figures in a message change with every change: a warning is known by what it is about. */
+/* The figures in a message differ with each change, so a warning is recognised by its check and subject. */
 static const char *key_of(struct arena *arena, const struct diagnostic *said) {
     return arena_format(arena, "%s %s", said->check, said->subject ? said->subject : said->message);
 }

@@ -1,11 +1,11 @@
-/* The job compiled anew with a change: each alternate, and the questions of what one foot or one outlet more costs. */
+/* The job compiled anew with a change: with each alternate, and with one foot or one outlet more. */
 #ifndef CLEAT_COMPILE_VARIANTS_H
 #define CLEAT_COMPILE_VARIANTS_H
 
 #include "model/variant.h"
 
-/* What may be spent on all questions of estimates together, in runs compiled: whole, each time with as many more as the
- * nest of the smallest job takes; and through the sizes alone. */
+/* What may be spent on all questions of estimates together, counted in runs compiled: `whole` through all passes,
+ * where each job counts some more runs for its nest; `sizes` through sizing only. */
 struct effort {
     size_t whole, sizes;
 };

@@ -54,7 +54,7 @@ static bool price_of(const struct job *job, money *price) {
     return true;
 }
 
-/* So many units longer, so that whole packages even out; the price of one is that part of the difference. */
+/* The run is made so many units longer, to even out whole packages; one unit costs that part of the difference. */
 enum { LONGER_FEET = 10, LONGER_METRES = 3 };
 
 static void ask_length(struct job *job, const struct kind_of_run *kind, const struct compiler *compiler) {

@@ -134,7 +134,7 @@ static void relate_terminals(struct job *job, struct diagnostic *diagnostic, con
     }
 }
 
-/* Said only when nothing else is wrong: what is missing may be what could not be read. */
+/* Only if there are no errors: what seems to be missing may be in a statement that could not be read. */
 static bool may_compare(const struct job *job) {
     return !job->diagnostics->error_count;
 }
@@ -196,7 +196,7 @@ static void require_terminals(struct job *job, const struct network *network) {
                         end_of(network->unit->supply_run), measure_words(MEASURE_FLOW)->example, face);
 }
 
-/* A blower that does not know the declared airflow is an error, which tells of the sum as well. */
+/* Outside the blower's points the declared airflow is an error of its own, which tells of the sum as well. */
 static bool blower_knows(const struct air_unit *unit) {
     size_t count = unit->blower.count;
     return !count || (unit->airflow >= unit->blower.at[0].flow * (1 - 1e-6) &&
@@ -218,7 +218,7 @@ static void balance_unit(struct job *job, struct network *network) {
     relate_terminals(job, warning, network->supply_paths.at, network->supply_paths.count);
 }
 
-/* Children stand behind their parents: one sweep from the back sums every section toward the unit. */
+/* Children come after their parents, so one sweep from the back sums every section toward the unit. */
 static void sum_sections(struct network *network) {
     for (size_t i = 0; i < network->sections.count; i++) {
         struct section *section = network->sections.at[i];

@@ -117,8 +117,8 @@ static bool check_moisture(struct build *build, const struct reading *reading) {
     return true;
 }
 
-/* A heated space may be somewhat warmer in winter than it is in summer; under the sky and the roof none is.  Chosen
- * here, no source. */
+/* A heated space may be this much warmer in winter than in summer; outdoors and in an attic none is.  Chosen here,
+ * no source. */
 static const double heated_more = 10 * RANKINE;
 
 /* Figures that changed places would turn gains into losses. */

@@ -5,7 +5,7 @@
 #include "report/bid.h"
 #include "report/figure_route.h"
 
-/* Scales beyond which a few feet of duct fill a page and tell no more: half an inch to the foot.  By look. */
+/* The largest scale, half an inch to the foot: beyond it a few feet of duct fill a page and show no more.  By look. */
 static const double largest_inch = 24, largest_metric = 20;
 
 /* ---- Views ------------------------------------------------------------------------------------------------------- */

@@ -10,7 +10,7 @@
 
 /* Bodies may be in each other by so much, m, and are parted all the same: pieces that are joined.  By look. */
 static const double joined = 1 * INCH;
-/* A plane that the viewer nearly looks along parts nothing on the drawing, and drawings with more pairs than this are
+/* A plane seen nearly from its edge separates nothing on the drawing; and a drawing with more pairs than this is
  * black all over.  By look. */
 static const double edge_on = 0.02;
 enum { PAIRS_MOST = 200000 };
@@ -101,7 +101,7 @@ static int by_front(const void *left, const void *right) {
     return (a->behind > b->behind) - (a->behind < b->behind);
 }
 
-/* From the farthest on: before each all that has to be behind it.  What goes round in a circle is left as it comes. */
+/* Farthest first, and before each piece all that has to be behind it.  A cycle is cut where it is met. */
 static void put_in_order(const struct ordering *ordering, size_t count, struct route_drawn *ordered) {
     struct arena *arena = ordering->drawing->arena;
     const struct pair *pairs = ordering->pairs.at;

@@ -28,7 +28,7 @@ static const struct column point_columns[POINT_COLUMNS] = {
     [POINT_SUPPLY] = {.head = "Supply side", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .bare = true},
 };
 
-/* The blower's points say no more than that it moves at least, or at most, so much. */
+/* Beyond its points we only know that the blower moves at least, or at most, so much. */
 static const char *bound_words(const struct document *document, const char *when, enum operating_outcome outcome) {
     if (outcome == OPERATES_BEYOND)
         return arena_format(document->arena, "%s: more than", when);

@@ -34,13 +34,13 @@ double flowing_loss(const struct flowing *flowing, const struct section *section
 void flowing_fill(struct flowing *flowing, const struct network *network, const struct air *air, struct arena *arena) {
     const struct operation *operation = network->operation;
     *flowing = (struct flowing){.point = NULL};
-    if (!operation || !operation->set.sections || operation->set.outcome == OPERATES_NO_CURVE)
+    if (!operation || !operation->balanced.sections || operation->balanced.outcome == OPERATES_NO_CURVE)
         return;
     double *blade = ARENA_ARRAY(arena, double, network->sections.count);
     add_blades(network->supply_paths.at, network->supply_paths.count, operation->supply_settings, blade);
     add_blades(network->return_paths.at, network->return_paths.count, operation->return_settings, blade);
-    flowing->point = &operation->set;
-    flowing->flows = (struct air_flows){.air = air, .at = operation->set.sections};
+    flowing->point = &operation->balanced;
+    flowing->flows = (struct air_flows){.air = air, .at = operation->balanced.sections};
     flowing->blade = blade;
     flowing->lost = ARENA_ARRAY(arena, double, network->sections.count);
     for (size_t i = 0; i < network->sections.count; i++) {

@@ -63,7 +63,7 @@ const struct damper_setting *operation_settings(const struct operation *operatio
 }
 
 const struct operating_point *operation_left(const struct operation *operation) {
-    return operation->set.sections ? &operation->set : &operation->open;
+    return operation->balanced.sections ? &operation->balanced : &operation->dampers_open;
 }
 
 /* ---- One unit ---------------------------------------------------------------------------------------------------- */
@@ -83,13 +83,13 @@ static void load_filters(struct flow_model *model, struct job *job, struct opera
     flow_model_load(model, true);
     for (size_t i = 0; i < model->count; i++)
         dirty += model->sections[i].square;
-    operation->has_dirty = dirty != clean || has_loaded_drop(model->network->unit);
-    if (!operation->has_dirty)
+    operation->dirty_known = dirty != clean || has_loaded_drop(model->network->unit);
+    if (!operation->dirty_known)
         return;
     for (size_t i = 0; i < model->count; i++)
-        model->flow[i] = operation->set.sections[i];
-    flow_settle(model, job->scratch, &operation->dirty);
-    keep(model, job->arena, &operation->dirty);
+        model->flow[i] = operation->balanced.sections[i];
+    flow_settle(model, job->scratch, &operation->balanced_dirty);
+    keep(model, job->arena, &operation->balanced_dirty);
 }
 
 static void operate_unit(struct job *job, struct network *network) {
@@ -101,11 +101,11 @@ static void operate_unit(struct job *job, struct network *network) {
     operation->supply_settings = ARENA_ARRAY(job->arena, struct damper_setting, network->supply_paths.count);
     operation->return_settings = ARENA_ARRAY(job->arena, struct damper_setting, network->return_paths.count);
     flow_start(&model, flow_common_share(&model, job->scratch, 1, guess_within));
-    flow_settle(&model, job->scratch, &operation->open);
-    keep(&model, job->arena, &operation->open);
+    flow_settle(&model, job->scratch, &operation->dampers_open);
+    keep(&model, job->arena, &operation->dampers_open);
     flow_balance(&model, job->scratch, operation);
-    keep(&model, job->arena, &operation->set);
-    if (operation->set.sections)
+    keep(&model, job->arena, &operation->balanced);
+    if (operation->balanced.sections)
         load_filters(&model, job, operation);
     network->operation = operation;
     job->source_used[SOURCE_OPERATING_POINT] = true;

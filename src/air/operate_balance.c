@@ -263,7 +263,7 @@ static bool repeat(struct balance *balance, struct operation *operation) {
         }
         flow_sum(model);
         settle_sides(balance);
-        if (!flow_settle(model, balance->arena, &operation->set))
+        if (!flow_settle(model, balance->arena, &operation->balanced))
             return false;
     }
     return true;
@@ -292,10 +292,10 @@ void flow_balance(struct flow_model *model, struct arena *arena, struct operatio
     balance.sides[SIDE_RETURN_AIR] =
         side_of(arena, network->return_paths.at, operation->return_settings, network->return_paths.count);
     open_all(&balance);
-    double start = network->supply_flow > 0 ? operation->open.flow / network->supply_flow : 1;
+    double start = network->supply_flow > 0 ? operation->dampers_open.flow / network->supply_flow : 1;
     flow_start(model, flow_common_share(model, arena, start > 0 ? start : 1, share_within));
     settle_sides(&balance);
-    bool found = flow_settle(model, arena, &operation->set) && repeat(&balance, operation);
+    bool found = flow_settle(model, arena, &operation->balanced) && repeat(&balance, operation);
     name_undamped(&balance, operation);
     if (found)
         return;

@@ -49,11 +49,11 @@ struct damper_setting {
 
 /* Filled by air_operate; in network->operation. */
 struct operation {
-    struct operating_point open;  /* dampers as the job has them: wide open where it does not say */
-    struct operating_point set;   /* balanced: every terminal with a damper takes the same share of its design */
-    struct operating_point dirty; /* as set, with the filters full of dust */
-    bool has_dirty;               /* some filter says what it takes then */
-    double share;                 /* what those terminals take, of their design; 0: no balance */
+    struct operating_point dampers_open;   /* as the job has them: wide open where it does not say */
+    struct operating_point balanced;       /* every terminal with a damper takes the same share of its design */
+    struct operating_point balanced_dirty; /* the same with the filters full of dust; only if `dirty_known` */
+    bool dirty_known;                      /* some filter says what it takes then */
+    double share;                          /* what those terminals take balanced, of their design; 0: no balance */
     struct damper_setting *supply_settings, *return_settings; /* one a path, in the order of the paths */
 };
 

@@ -48,7 +48,7 @@ static const struct path *kept_short(const struct network_side *side, const stru
         const struct path *path = &side->paths[i];
         if (!path->damper || !settings[i].declared)
             continue;
-        double share = operating_flow(&operation->open, path) / path->end->flow;
+        double share = operating_flow(&operation->dampers_open, path) / path->end->flow;
         if (settings[i].blade < settings[i].declared_blade && share < least) {
             shortest = path;
             least = share;
@@ -71,18 +71,18 @@ static void look_at_flow(const struct look *look, const struct network_side *sid
     const struct operating_point *left = operation_left(operation);
     struct diagnostics *all = look->job->diagnostics;
     if (takes_more(side, left, path)) {
-        struct diagnostic *said = say_takes(look, path, left, left == &operation->set ? "balanced" : "open",
+        struct diagnostic *said = say_takes(look, path, left, left == &operation->balanced ? "balanced" : "open",
                                             ", and it has no volume damper of its own");
         diagnostic_hint(all, said, "damper volume");
         return;
     }
     const struct damper_setting *settings = operation_settings(operation, path->end->run->supply);
-    const struct path *other = is_known(&operation->open) ? kept_short(side, settings, operation) : NULL;
-    if (!other || !takes_more(side, &operation->open, path))
+    const struct path *other = is_known(&operation->dampers_open) ? kept_short(side, settings, operation) : NULL;
+    if (!other || !takes_more(side, &operation->dampers_open, path))
         return;
     const struct run *kept = other->end->terminal;
     struct diagnostic *said = say_takes(
-        look, path, &operation->open, "as the job sets its dampers",
+        look, path, &operation->dampers_open, "as the job sets its dampers",
         arena_format(look->job->arena, ": that of %s is farther closed than balancing asks", check_name(look, kept)));
     diagnostic_hint(all, said, "damper volume, without `open`, in %s", kept->name);
     diagnostic_relate(all, said, other->damper->at, "the damper that keeps %s short of air", kept->name);

@@ -167,13 +167,13 @@ void explain_operation(struct working *working, const struct network *network) {
     const struct operation *operation = network->operation;
     struct curve curve = curve_of(network->unit);
     struct blower_span span;
-    if (!operation || !operation->open.sections)
+    if (!operation || !operation->dampers_open.sections)
         return;
     if (network->blower_known && air_blower_span(NULL, curve.at, curve.count, network->unit->airflow, &span))
         curve.worked = span.first + 1;
     document_heading(working->document, 2, "Where blower and ducts meet");
-    explain_point(working, network, &curve, &operation->open, "Dampers as the job has them", false);
-    explain_point(working, network, &curve, &operation->set, "Balanced", false);
-    if (operation->has_dirty)
-        explain_point(working, network, &curve, &operation->dirty, "Balanced, filters full of dust", true);
+    explain_point(working, network, &curve, &operation->dampers_open, "Dampers as the job has them", false);
+    explain_point(working, network, &curve, &operation->balanced, "Balanced", false);
+    if (operation->dirty_known)
+        explain_point(working, network, &curve, &operation->balanced_dirty, "Balanced, filters full of dust", true);
 }

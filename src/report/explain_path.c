@@ -136,12 +136,13 @@ static void explain_setting(struct working *working, const struct path *path, co
 static void explain_really(struct working *working, const struct network *network, const struct path *path,
                            size_t index) {
     const struct operation *operation = network->operation;
-    if (!operation || !operation->open.sections)
+    if (!operation || !operation->dampers_open.sections)
         return;
     const struct working_unit flow = working->units->flow;
     work_given(working, "What will flow, found by trial over the whole system", SOURCE_OPERATING_POINT,
-               "%s with dampers open, %s balanced", working_text(working, flow, operating_flow(&operation->open, path)),
-               working_text(working, flow, operating_flow(&operation->set, path)));
+               "%s with dampers open, %s balanced",
+               working_text(working, flow, operating_flow(&operation->dampers_open, path)),
+               working_text(working, flow, operating_flow(&operation->balanced, path)));
     const struct damper_setting *settings = operation_settings(operation, path->end->run->supply);
     if (settings)
         explain_setting(working, path, &settings[index]);

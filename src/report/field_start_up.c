@@ -44,10 +44,10 @@ static void balance_row(struct document *document, struct table **table, const s
     cells[BALANCE_FACE].text = run->face ? piece_words(run->face, document->system, document->arena) : NULL;
     cells[BALANCE_FLOW].figure = path->end->flow;
     cells[BALANCE_DAMPER].text = path->damper ? path->damper->run->name : "none";
-    if (operation && operation->open.sections)
-        cells[BALANCE_OPEN].figure = operating_flow(&operation->open, path);
-    if (operation && operation->set.sections)
-        cells[BALANCE_SET].figure = operating_flow(&operation->set, path);
+    if (operation && operation->dampers_open.sections)
+        cells[BALANCE_OPEN].figure = operating_flow(&operation->dampers_open, path);
+    if (operation && operation->balanced.sections)
+        cells[BALANCE_SET].figure = operating_flow(&operation->balanced, path);
     if (operation)
         cells[BALANCE_START].text = report_damper_words(document, setting);
 }

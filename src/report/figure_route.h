@@ -62,12 +62,13 @@ struct route_drawn {
 };
 
 /* What comes by depth, in the order in which each hides what is behind it. */
-struct route_drawn *figure_route_in_order(const struct route_drawing *drawing, const struct route_drawn *drawn, size_t count);
+struct route_drawn *figure_route_in_order(const struct route_drawing *drawing, const struct route_drawn *drawn,
+                                          size_t count);
 
 /* Which of the job's obstacles are drawn: those about the ducts, the nearest `most` at the most; `near` is how many
  * there are. */
 bool *figure_route_obstacles(const struct route_drawing *drawing, const struct route_drawn *drawn, size_t count,
-                            size_t *near, size_t *most);
+                             size_t *near, size_t *most);
 
 /* The room about the ducts of a sheet that obstacles are drawn in. */
 struct route_part {
@@ -77,7 +78,8 @@ struct route_part {
 
 struct route_part figure_route_part(const struct route_drawn *drawn, size_t count);
 /* What is drawn of an obstacle, and whether that is not all of it. */
-void figure_route_part_of(const struct route_part *part, const struct obstacle *obstacle, double low[3], double high[3]);
+void figure_route_part_of(const struct route_part *part, const struct obstacle *obstacle, double low[3],
+                          double high[3]);
 bool figure_route_part_cuts(const struct route_part *part, const struct obstacle *obstacle);
 
 struct spot figure_route_spot(const struct route_drawing *drawing, struct space at);
@@ -93,7 +95,8 @@ void figure_route_hangers(struct route_drawing *drawing);
  * run->id, go with its name. */
 const char **figure_route_numbers(struct route_drawing *drawing);
 
-/* ---- Sections (figure_route_papers.c) ------------------------------------------------------------------------------ */
+/* ---- Sections (figure_route_papers.c) -----------------------------------------------------------------------------
+ */
 
 /* Whether anything is placed that could be drawn. */
 bool figure_route_wanted(const struct job *job);

@@ -36,7 +36,7 @@ struct flow_section {
 
 /* Runs over the ids of all that hangs from the section `parent`, in the order of the sections. */
 #define EACH_CHILD(model, parent, id)                                                                                  \
-    for (uint32_t id = (model)->sections[parent].child; id != NO_SECTION; id = (model)->sections[id].next)
+    for (uint32_t id = (model)->sections[parent].child; (id) != NO_SECTION; (id) = (model)->sections[id].next)
 
 /* A section hands its air on to another run, to a tapped run and its own next section, or to the legs of a split. */
 enum { CHILDREN_MOST = LEG_COUNT + 1 };

@@ -10,7 +10,7 @@
 #include "model/piece.h"
 #include "model/variant.h"
 
-/* What the nest takes however small the job is, in runs.  By measurement. */
+/* What the nest of the smallest job costs, counted in runs compiled.  By measurement. */
 enum { NEST_RUNS = 80 };
 
 struct asking {
@@ -23,7 +23,7 @@ struct asking {
 
 /* ---- What is warned of ------------------------------------------------------------------------------------------- */
 
-/* Figures in a message change with every change: a warning is known by what it is about. */
+/* The figures in a message differ with each change, so a warning is recognised by its check and subject. */
 static const char *key_of(struct arena *arena, const struct diagnostic *said) {
     return arena_format(arena, "%s %s", said->check, said->subject ? said->subject : said->message);
 }
@@ -101,12 +101,10 @@ static const struct path *tightest(const struct network *network, const struct s
         passes[i] = at == section || (at->parent && passes[at->parent->id]);
     }
     const struct path *tight = NULL;
-    bool supply = section->run->supply;
-    const struct path *paths = supply ? network->supply_paths.at : network->return_paths.at;
-    size_t count = supply ? network->supply_paths.count : network->return_paths.count;
-    for (size_t i = 0; i < count; i++)
-        if (passes[paths[i].end->id] && (!tight || paths[i].surplus < tight->surplus))
-            tight = &paths[i];
+    struct network_side side = network_side(network, section->run->supply);
+    for (size_t i = 0; i < side.count; i++)
+        if (passes[side.paths[i].end->id] && (!tight || side.paths[i].surplus < tight->surplus))
+            tight = &side.paths[i];
     return tight;
 }
 
@@ -138,10 +136,11 @@ static void compare_path(const struct asking *asking, const struct standing *sta
     if (!path || path == then->governing_supply || path == then->governing_return)
         return;
     bool supply = standing->section->run->supply;
-    size_t index = (size_t)(path - (supply ? then->supply_paths.at : then->return_paths.at));
-    if (index >= (supply ? now->supply_paths.count : now->return_paths.count))
+    struct network_side before = network_side(then, supply), after = network_side(now, supply);
+    size_t index = (size_t)(path - before.paths);
+    if (index >= after.count)
         return;
-    const struct path *same = supply ? &now->supply_paths.at[index] : &now->return_paths.at[index];
+    const struct path *same = &after.paths[index];
     effect->path = left_of(path->surplus, same->surplus);
     effect->terminal = path->end->terminal->name; /* as the text has it, which outlasts both jobs */
     effect->room = path->end->terminal->room;

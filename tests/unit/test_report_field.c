@@ -321,8 +321,8 @@ static void what_waits_is_said_of_every_estimate(void **state) {
         "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 20 x 14 }\n");
     char *text = packet_text(compiled.job, "field");
     assert_int_equal(times(text, "| nothing that is cut"), 1); /* the drop: every size is given */
-    assert_int_equal(times(text, "| all of one; part 1, for the opening"), 1);
-    assert_int_equal(times(text, "| part 5 "), 1);
+    assert_int_equal(times(text, "| all of one; part 2, for the opening"), 1);
+    assert_int_equal(times(text, "| part 7 "), 1);
     free(text);
     compiled_free(&compiled);
 }

@@ -22,6 +22,7 @@ struct stretch {
     double from, to;     /* m along the run */
     bool soft_start;     /* begins behind canvas or flexible duct */
     bool behind_upright; /* begins behind duct that goes up or down */
+    bool ends_upright;   /* ends where duct goes up or down */
     bool face;           /* ends at a face, which is fastened to the building */
     bool goes_on;        /* ends where another run goes on, of no flexible duct */
     bool hung;           /* `last` is a hanger, of this run or the one it goes on from */

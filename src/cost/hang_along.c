@@ -19,7 +19,7 @@ void keep_clear(const struct hanging *hanging, struct stretch *stretch, const st
     if (tapped->faulty || !tapped->from.into || !is_passed(tapped, hung_size(tapped->from.into)))
         return;
     tap_reach(tapped, &toward, &away);
-    struct kept_clear clear = {station - toward - hanging->rules.tap_clear, station + away + hanging->rules.tap_clear};
+    struct kept_clear clear = {station - toward - hanging->rules.clear, station + away + hanging->rules.clear};
     while (stretch->clear.count && stretch->clear.at[stretch->clear.count - 1].high > clear.low) {
         const struct kept_clear *before = &stretch->clear.at[--stretch->clear.count];
         clear = (struct kept_clear){fmin(clear.low, before->low), fmax(clear.high, before->high)};

@@ -34,9 +34,9 @@ static const double hung_once = 2 * FOOT;
 static const double riser_spacing = 12 * FOOT;
 static const double riser_borne = 4 * FOOT;
 
-/* From the edge of a tap's opening to the middle of a strap: room for half a strap, the flange of the collar and its
- * screws.  Chosen here, no source. */
-static const double tap_clear = 3 * INCH;
+/* From the edge of a tap's opening, or the joint from which duct goes up or down, to the middle of a strap: room for
+ * half a strap, the flange of a collar and its screws.  Chosen here, no source. */
+static const double strap_clear = 3 * INCH;
 
 /* Flexible duct: SOURCE_FLEX_HANGERS. */
 static const double flex_spacing = 4 * FOOT, flex_sag = 2 * INCH;
@@ -47,7 +47,7 @@ struct hanging_rules hanging_rules_of(const struct job *job) {
         .spacing = job->shop.hang_every,
         .near_turn = measure_chosen(job->system, near_turn),
         .near_branch = measure_chosen(job->system, near_branch),
-        .tap_clear = measure_chosen(job->system, tap_clear),
+        .clear = measure_chosen(job->system, strap_clear),
         .wide_side = measure_chosen(job->system, wide_side),
         .wide_spacing = measure_chosen(job->system, wide_spacing),
         .riser = measure_chosen(job->system, riser_spacing),
@@ -108,15 +108,17 @@ static void window_branches(struct hanging *hanging, struct stretch *stretch) {
     }
 }
 
-/* On the level: what bears the duct beyond one that goes up or down does not count. */
+/* On the level: what bears the duct beyond one that goes up or down does not count, and where it goes so behind the
+ * elbow the straps are off the joint there. */
 static void window_turns(const struct hanging *hanging, struct stretch *stretch) {
     const struct run *run = stretch->run;
+    double least = stretch->behind_upright ? stretch->from : -INFINITY;
+    double most = stretch->ends_upright ? fmax(stretch->from, stretch->to - hanging->rules.clear) : INFINITY;
     for (size_t i = stretch->first; i < stretch->end; i++) {
         const struct piece *piece = run->pieces.at[i];
-        double low = piece->station - hanging->rules.near_turn;
         if (piece->kind->traits & PIECE_TURNS)
-            add_window(hanging, stretch, stretch->behind_upright ? fmax(low, stretch->from) : low,
-                       piece->station + hanging->rules.near_turn, HUNG_TURN);
+            add_window(hanging, stretch, fmax(least, piece->station - hanging->rules.near_turn),
+                       fmin(most, piece->station + hanging->rules.near_turn), HUNG_TURN);
     }
 }
 
@@ -147,6 +149,14 @@ static double spacing_of(const struct stretch *stretch, const struct hanging_rul
 
 static bool is_soft(const struct piece *piece) {
     return piece->kind->traits & (PIECE_FLEXIBLE | PIECE_SOFT);
+}
+
+static bool goes_upright(const struct stretch *stretch) {
+    const struct run *run = stretch->run;
+    const struct run *end = run->end && !run->end->faulty && run->end->pieces.count ? run->end : NULL;
+    if (stretch->end < run->pieces.count)
+        return run->pieces.at[stretch->end]->upright;
+    return end && end->pieces.at[0]->upright;
 }
 
 /* The building bears its end: a face, a boot on one, or a run that goes on with one. */
@@ -252,6 +262,7 @@ static struct run_end hang_stretch(struct hanging *hanging, const struct run *ru
     stretch.to = last->station + last->length;
     stretch.soft_start = at.soft;
     stretch.behind_upright = at.upright;
+    stretch.ends_upright = !riser && goes_upright(&stretch);
     stretch.hung = at.hung;
     stretch.last = stretch.from - at.since;
     if (!riser)

@@ -74,7 +74,7 @@ void field_hangers(const struct job *job, struct document *document) {
                     bid_figure(document, SHOW_RUN, rules.spacing),
                     bid_figure(document, SHOW_RUN, fmin(rules.spacing, rules.wide_spacing)),
                     bid_figure(document, SHOW_SIZE, rules.wide_side), bid_figure(document, SHOW_RUN, rules.near_turn),
-                    bid_figure(document, SHOW_RUN, rules.near_branch), bid_figure(document, SHOW_CUT, rules.tap_clear));
+                    bid_figure(document, SHOW_RUN, rules.near_branch), bid_figure(document, SHOW_CUT, rules.clear));
     document_bullet(document,
                     "Upright metal duct: a support at each floor, at most %s apart, under angles that are screwed to "
                     "two of its sides; it hangs from nothing. Up to %s of it is borne by what it is joined to.",

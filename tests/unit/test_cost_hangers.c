@@ -207,8 +207,8 @@ static void a_riser_stands_on_supports(void **state) {
                 {18, HUNG_TURN}, {28, HUNG_APART});
     FACED_HANGS("up", "straight 12 ft; cap", {6, HUNG_RISER});
     FACED_HANGS("down", "straight 6 ft; straight 6.5 ft; cap", {3.125, HUNG_RISER}, {9.375, HUNG_RISER});
-    FACED_HANGS("east", "straight 6 ft; elbow 90 up; straight 5 ft; elbow 90 down; straight 6 ft; cap", {6, HUNG_TURN},
-                {8.5, HUNG_RISER}, {13, HUNG_TURN});
+    FACED_HANGS("east", "straight 6 ft; elbow 90 up; straight 5 ft; elbow 90 down; straight 6 ft; cap",
+                {5.75, HUNG_TURN}, {8.5, HUNG_RISER}, {13, HUNG_TURN});
     FACED_HANGS("east", "straight 6 ft; elbow 45 up; straight 5 ft; elbow 45 down; straight 1 ft; cap",
                 {7, HUNG_BRANCH}, {12, HUNG_TURN});
     for (int i = 0; i < 2; i++)
@@ -216,8 +216,8 @@ static void a_riser_stands_on_supports(void **state) {
                     {16, HUNG_APART});
 }
 
-/* However short: the level duct on either side has its own near the elbow.  Canvas bears nothing, but what is level
- * behind the riser does. */
+/* However short: the level duct on either side has its own near the elbow, 3 in off its joint.  Canvas bears nothing,
+ * but what is level behind the riser does. */
 static void upright_duct_never_hangs(void **state) {
     (void)state;
     const double canvas = 4.0 / 12;
@@ -225,9 +225,9 @@ static void upright_duct_never_hangs(void **state) {
                 {canvas + 16, HUNG_APART});
     FACED_HANGS("up", "connector 4 in; straight 4 ft; cap", {canvas + 2, HUNG_RISER});
     faced_hangs("up", "straight 4 ft; cap", NULL, 0);
-    FACED_HANGS("east", "straight 10 ft; elbow 90 down; straight 2 ft; cap", {7, HUNG_BRANCH}, {10, HUNG_TURN});
-    FACED_HANGS("east", "straight 6 ft; elbow 90 up; straight 3 ft; elbow 90 down; straight 6 ft; cap", {6, HUNG_TURN},
-                {11, HUNG_TURN});
+    FACED_HANGS("east", "straight 10 ft; elbow 90 down; straight 2 ft; cap", {7, HUNG_BRANCH}, {9.75, HUNG_TURN});
+    FACED_HANGS("east", "straight 6 ft; elbow 90 up; straight 3 ft; elbow 90 down; straight 6 ft; cap",
+                {5.75, HUNG_TURN}, {11, HUNG_TURN});
 }
 
 /* Of a job whose trunk has taps at the given stations, in inches, on the given sides: whether its hangers keep clear of

@@ -166,11 +166,24 @@ static void compare_pressure(const struct asking *asking, const struct estimate 
         compare_path(asking, &standing, now, effect);
 }
 
+/* Why it has no price; NULL: not known. */
+static const char *unpriced_of(const struct job *job, struct arena *arena) {
+    for (size_t i = 0; job->price && i < job->price->lines.count; i++)
+        if (!job->price->lines.at[i].priced)
+            return arena_format(arena, "the shop has no price for %s", job->price->lines.at[i].line->item->key);
+    for (size_t i = 0; i < job->diagnostics->all.count; i++)
+        if (job->diagnostics->all.at[i]->level == DIAGNOSTIC_ERROR)
+            return arena_format(arena, "%s", job->diagnostics->all.at[i]->message);
+    return NULL;
+}
+
 static void compare_price(const struct asking *asking, const struct job *after, struct effect *effect) {
     const struct price *then = asking->before->price, *now = after->price;
     effect->priced = then && now && then->complete && now->complete && !after->diagnostics->error_count;
     if (effect->priced)
         effect->difference = now->build_up.unrounded - then->build_up.unrounded;
+    else if (cost_is_priced(asking->job))
+        effect->unpriced = unpriced_of(then && then->complete ? after : asking->before, asking->job->arena);
 }
 
 /* ---- Asking ------------------------------------------------------------------------------------------------------ */

@@ -63,6 +63,15 @@ struct tap_opening tap_opening_of(const struct piece *tap, struct duct_size run)
     return opening;
 }
 
+void tap_reach(const struct run *tapped, double *toward, double *away) {
+    struct duct_size size = tapped->first_duct ? duct_metal(tapped->first_duct) : (struct duct_size){0};
+    struct tap_opening opening = {0};
+    if (tapped->pieces.count)
+        opening = tap_opening_of(tapped->pieces.at[0], size);
+    *toward = tap_along(tapped->from.side, size) / 2 + opening.upstream;
+    *away = tap_along(tapped->from.side, size) / 2 + opening.downstream;
+}
+
 bool tap_in_piece(const struct piece *piece, double station) {
     return station >= piece->station - SAME_STATION && station <= piece->station + piece->length + SAME_STATION;
 }

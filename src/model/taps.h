@@ -47,6 +47,9 @@ bool tap_has_width(const struct run *tapped, struct duct_size run, struct duct_s
 /* How much larger than the run that it begins the hole of a tap is; nothing for what is no tap or says nothing. */
 struct tap_opening tap_opening_of(const struct piece *tap, struct duct_size run);
 
+/* What a tap takes along its parent on both sides of its station, its base among it, m. */
+void tap_reach(const struct run *tapped, double *toward, double *away);
+
 /* Whether a tap at `station` stands in `piece`, its ends included. */
 bool tap_in_piece(const struct piece *piece, double station);
 

@@ -200,7 +200,6 @@ static struct order part_of(const struct junction *junction) {
         .near = junction->main,
         .far = one_larger ? junction->one : junction->other,
         .station = junction->piece->station,
-        .about = piece_argument(junction->piece, OVER)->about,
     };
 }
 
@@ -291,7 +290,6 @@ static void make_reducer(const struct junction *j, const struct collar_tee *tee,
                              .far = j->other,
                              .station = j->piece->station + begins,
                              .length = length,
-                             .about = piece_argument(j->piece, OVER)->about,
                          });
 }
 

@@ -6,16 +6,6 @@
 #include "model/lined.h"
 #include "model/taps.h"
 
-/* What a tap takes along its parent on both sides of its station. */
-static void tap_reach(const struct run *tapped, double *toward, double *away) {
-    struct duct_size size = tapped->first_duct ? duct_metal(tapped->first_duct) : (struct duct_size){0};
-    struct tap_opening opening = {0};
-    if (tapped->pieces.count)
-        opening = tap_opening_of(tapped->pieces.at[0], size);
-    *toward = tap_along(tapped->from.side, size) / 2 + opening.upstream;
-    *away = tap_along(tapped->from.side, size) / 2 + opening.downstream;
-}
-
 bool taps_stay(const struct detour *detour) {
     const struct run *run = detour->run;
     double put = run->pieces.at[detour->before]->station;

@@ -17,8 +17,8 @@ double air_velocity_pressure(const struct air *air, double velocity);
 
 /* ---- Friction (air/friction.c) ----------------------------------------------------------------------------------- */
 
-/* Reynolds numbers: under 2300 flow in a pipe is laminar, over 4000 it is turbulent (from memory: F. M. White, Fluid
- * Mechanics). Between the two nothing is certain: the straight line is chosen here: no source. */
+/* Reynolds numbers: pipe flow is laminar under 2300 and turbulent over 4000 (from memory: F.  M.  White, Fluid
+ * Mechanics).  Between the two a straight line is drawn: chosen here, no source. */
 #define AIR_LAMINAR_BELOW 2300.0
 #define AIR_TURBULENT_ABOVE 4000.0
 /* f Re of laminar flow: Hagen and Poiseuille, exact. */
@@ -51,7 +51,7 @@ double air_friction_rate(const struct air *air, double flow, double diameter, do
 double air_friction_slope(const struct air *air, double flow, double diameter, double roughness, double *slope);
 /* Correction of flexible duct that is not pulled straight: `stretch` is installed over extended length (1 = taut). */
 double air_flex_factor(double diameter, double stretch);
-/* How many percent short of its length it is pulled that has that factor. */
+/* The inverse: by how many percent a duct with that factor falls short of its full length. */
 double air_flex_percent_short(double diameter, double factor);
 /* Roughness of a material, m. */
 double air_roughness(enum material material);
@@ -61,8 +61,8 @@ double air_flex_roughness(void);
 
 /* ---- Blower (air/blower.c) --------------------------------------------------------------------------------------- */
 
-/* Between which two points `flow` lies, and the curve's slopes there (`trace`: how they come about, as m0 and m1; NULL:
- * nobody asks); false: there are less than two. */
+/* Between which two points `flow` lies, and the curve's slopes there.  `trace` is told how they come about, as m0
+ * and m1; NULL: nobody asks.  False: there are fewer than two points. */
 struct blower_span {
     size_t first;    /* index of the one before */
     double width;    /* m3/s between the two */
@@ -97,44 +97,44 @@ void air_losses(struct network *network, const struct air *air);
 double air_trial_loss(const struct air *air, const struct section *section, const struct item *item,
                       const struct duct *duct, struct duct_size size);
 
-/* The loss of an item as it was settled last, and how it comes about (air/trace.h). */
+/* The loss of an item as air_losses left it, and how it comes about (air/trace.h). */
 struct loss air_traced_loss(const struct air *air, const struct section *section, const struct item *item,
                             struct trace *trace);
 
-/* What an item, or all items, of `section` would lose, Pa, with the sizes that the ducts have at hand, whatever
- * air_losses settled last.  Changes nothing. */
+/* What an item, or all items, of `section` would lose, Pa, with the ducts' present sizes, even if air_losses has not
+ * run since they changed.  Changes nothing. */
 double air_item_trial(const struct air *air, const struct section *section, const struct item *item);
 double air_section_trial(const struct air *air, const struct section *section);
 
-/* Length, m, of the section's own duct that has the wall friction of the item, with the sizes at hand: of a bend, its
- * arc.  0 without. */
+/* Length, m, of the section's own duct with the same wall friction as the item, at the present sizes: of a bend, its
+ * arc.  0: it has no friction. */
 double air_rubbed_length(const struct air *air, const struct section *section, const struct item *item);
 
-/* Fills every duct's equivalents, wall, roughness and, at the size at hand, friction multiplier from what it is mostly
- * made of.  air_set and air_losses do it first.  O(items).  (air/wall.c) */
+/* Fills every duct's equivalents, wall and roughness, and its friction multiplier at the present size, from what it
+ * is mostly made of.  air_set and air_losses call it first.  O(items).  (air/wall.c) */
 void air_walls(struct network *network);
 
-/* The diameter, m, in which this duct would lose `rate` Pa/m, with its own wall: a flexible duct's friction factor
- * depends on the diameter that is looked for, so rate / duct->friction_multiplier will not do.  (air/wall.c) */
+/* The diameter, m, at which this duct loses `rate` Pa/m, with its own wall.  The multiplier of flexible duct depends
+ * on the diameter sought, so dividing the rate by duct->friction_multiplier will not do.  (air/wall.c) */
 double air_duct_diameter(const struct air *air, const struct duct *duct, double rate);
 
-/* Fills what is read and set at start-up: test points, dampers' start positions, the curves of blower and system. After
- * the last sizing; O(items).  (air/start_up.c, air/curves.c) */
+/* Fills what is read at start-up: test points, and the curves of blower and system.  After the last sizing and
+ * air_operate; O(items).  (air/start_up.c, air/curves.c) */
 void air_start_up(struct job *job);
 
-/* Pa of total pressure against the room where `lost` Pa has been lost between there and
- * the unit, as start_up.c tells. */
+/* Total pressure against the room, Pa, at a place with `lost` Pa of losses between it and the unit; start_up.c
+ * derives it. */
 double air_total_pressure(const struct network *network, bool supply, double lost);
 
 /* Fills network->blower_curve, system_curve and system_pressure.  (air/curves.c) */
 void air_curves(struct network *network, const struct air *air, struct arena *arena);
 
-/* Marks in job->source_used what the final losses rest on; once, after sizing. */
+/* Marks in job->source_used the sources of the final losses; once, after sizing.  (air/sources.c) */
 void air_sources(struct job *job);
 
-/* Pa that one of the unit's drops takes at `flow`; `loaded`: with the filter full of dust, where it says what it takes
- * then.  With the square of the airflow, that of turbulent flow (common practice, no source), and with the density,
- * since makers give drops for standard air.  (air/budget.c) */
+/* Pa that one of the unit's drops takes at `flow`; `loaded`: with the filter full of dust, if the job gives that
+ * figure.  It goes with the square of the airflow, as turbulent flow does (common practice, no source), and with the
+ * density, since makers give drops for standard air.  (air/budget.c) */
 double air_drop(const struct air_unit *unit, const struct drop *drop, bool loaded, double flow, const struct air *air);
 
 /* Reads the blower and the unit's drops, brought from standard air to `air`, sums the paths, finds the governing ones

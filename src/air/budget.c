@@ -48,7 +48,7 @@ static void read_blower(struct network *network, const struct air *air, struct d
     network->blower_pressure = 0;
     network->blower_known = unit->airflow > 0 && air_blower_at(unit->blower.at, unit->blower.count, unit->airflow, air,
                                                                &network->blower_pressure);
-    /* Without airflow there is nothing to read, and that has been diagnosed. */
+    /* Without airflow there is nothing to read off the curve; its absence has been diagnosed. */
     if (network->blower_known || !diagnostics || unit->airflow <= 0)
         return;
     if (unit->blower.count == 0)
@@ -93,8 +93,8 @@ static const struct piece *damper_in(const struct section *section) {
     return NULL;
 }
 
-/* The first volume damper from the terminal toward the unit, as long as all the air is that terminal's.  Without air
- * nothing tells whose a section is, and only the terminal's own is looked at. */
+/* The first volume damper from the terminal toward the unit that only this terminal's air passes.  Without air we
+ * cannot tell which sections serve it alone, so only its own is searched. */
 static const struct piece *damper_of(const struct section *end) {
     const struct piece *damper = NULL;
     for (const struct section *at = end; at && !damper; at = at->parent) {

@@ -18,11 +18,14 @@ static void add_blower(struct network *network, const struct air *air, struct ar
     }
 }
 
-/* p = p_design (Q / Q_design)^2, turbulent flow: from no air to the blower's last point, or
- * a quarter past the design. */
+/* How far past the design airflow the system's curve goes at least, so that the design point is not at its end.  Chosen
+ * here, no source. */
+static const double past_design = 1.25;
+
+/* p = p_design (Q / Q_design)^2, turbulent flow: from no air to the blower's last point, or to `past_design`. */
 static void add_system(struct network *network, struct arena *arena) {
     const struct air_unit *unit = network->unit;
-    double most = 1.25 * unit->airflow;
+    double most = past_design * unit->airflow;
     if (unit->blower.count && unit->blower.at[unit->blower.count - 1].flow > most)
         most = unit->blower.at[unit->blower.count - 1].flow;
     for (size_t i = 0; i < CURVE_POINTS; i++) {

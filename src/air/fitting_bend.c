@@ -144,9 +144,9 @@ struct coefficient fitting_mitre(struct trace *trace, double angle, double aspec
     return (struct coefficient){.value = value, .outside = outside};
 }
 
-/* How near the second stands to the first is left out of account: of two at 90 degrees, in one plane and back, Idelchik
- * has up to 1.8 times this where they stand 1 to 3 sides apart, and less where nearer (diagram 6-11, from memory); of
- * gentle ones nothing is at hand. */
+/* The distance between the two is ignored.  For two 90-degree elbows in one plane, there and back, Idelchik gives up
+ * to 1.8 times this at 1 to 3 sides apart, and less when nearer (diagram 6-11, from memory); we have nothing for
+ * gentle angles. */
 struct coefficient fitting_two_mitres(struct trace *trace, double angle, double aspect) {
     const char *name = trace_as(trace, "Cmitre");
     struct coefficient mitre = fitting_mitre(trace, angle, aspect);

@@ -7,7 +7,7 @@
 #include "air/trace.h"
 #include "base/constant.h"
 
-/* Degrees at which a diffuser lets the air go, and at which it is as good as abrupt. */
+/* Degrees at which the air leaves a diffuser's walls, and at which the diffuser is as good as abrupt. */
 #define DIFFUSER_HOLDS 45.0
 #define DIFFUSER_ABRUPT 60.0
 

@@ -28,7 +28,7 @@ static double within(double value, double low, double high, const char *range, c
 static struct junction junction(struct trace *trace, double angle, double flow, double area) {
     struct junction j = {0};
     j.flow = within(flow, 0, 1, "branch airflow 0 to 1 of the whole", &j.outside);
-    /* Under a hundredth of the area a branch is no longer a branch; the relations would divide by nothing. */
+    /* A branch is taken to have at least a hundredth of the area, so that the relations do not divide by 0. */
     j.area = within(area, 0.01, 1, "branch area 0.01 to 1 of the whole", &j.outside);
     j.angle = within(angle, PI / 12, right_angle, "branch angle 15 to 90 degrees", &j.outside);
     j.velocity = j.flow / j.area;
@@ -65,9 +65,9 @@ static bool is_square(double angle) {
 
 /* ---- Air that divides -------------------------------------------------------------------------------------------- */
 
-/* A factor that falls with the branch's share of the air; where the handbook's value jumps as the air shifts, a
- * straight line over the next `width` of that share, so that the operating point is somewhere.  Its widths are chosen
- * here: no source. */
+/* A factor that falls with the branch's share of the air.  Where the handbook's value jumps as the share changes, a
+ * straight line joins both over the next `width` of share; across a jump Newton's method may find no operating
+ * point.  The widths are chosen here, no source. */
 struct falling {
     double start, slope, until, width, behind;
 };

@@ -66,7 +66,7 @@ static struct heat_air *air_in(const struct warming *warming, const struct secti
     return &warming->heat->sections[section->id].air[warming->season];
 }
 
-/* From its `in` to its `out`; not known where the space is not, unless no wall parts them. */
+/* Computes `out` from `in`.  Unknown if the space's temperature is, unless the section has no wall. */
 static void pass_through(const struct warming *warming, const struct section *section) {
     struct heat_air *air = air_in(warming, section);
     double conductance = warming->heat->sections[section->id].conductance;
@@ -92,8 +92,8 @@ static void warm_supply(const struct warming *warming) {
     }
 }
 
-/* Airs that meet mix: the sum of flow x temperature is kept in `in` until the last of them has come, which is when the
- * sweep from the back reaches the section.  One that is not known spoils it (NAN). */
+/* Streams that meet mix.  `in` holds the sum of flow x temperature until the sweep from the back reaches the
+ * section: by then all have been added.  An unknown one makes the sum unknown (NAN). */
 static void warm_return(const struct warming *warming) {
     const struct network *network = warming->network;
     double room = heat_room(network->unit, warming->season);
@@ -219,7 +219,7 @@ static void heat_network(struct job *job, struct network *network) {
     job->source_used[SOURCE_LINING_VALUE] |= known && has_own_value(network);
 }
 
-void air_heat(struct job *job) {
+void heat_fill(struct job *job) {
     for (size_t u = 0; u < job->units.count && !job->incomplete; u++)
         if (job->units.at[u]->network)
             heat_network(job, job->units.at[u]->network);

@@ -74,12 +74,11 @@ double heat_least_insulation(const struct settings *settings, bool *cited);
 #define MAGNUS_PRESSURE 611.2 /* Pa */
 #define MAGNUS_SLOPE 17.62
 #define MAGNUS_OFFSET 243.12 /* K */
-#define ZERO_CELSIUS 273.15  /* K */
 
 /* Pressure of saturated vapour over water, Pa, at `temperature` K (230..370). */
-double air_saturation_pressure(double temperature);
+double heat_saturation_pressure(double temperature);
 /* K; `humidity` over 0, at most 1. */
-double air_dew_point(double temperature, double humidity);
+double heat_dew_point_of(double temperature, double humidity);
 
 /* The dew point in such a place in summer, K; 0: the job does not tell it.  `temperature` K there; 0: not known. */
 double heat_dew_point(const struct settings *settings, double temperature);
@@ -98,6 +97,6 @@ double heat_room(const struct air_unit *unit, enum heat_season season);
 double heat_after(double in, double around, double conductance, double capacity);
 
 /* Fills network->heat of every unit.  After the last sizing; O(items). */
-void air_heat(struct job *job);
+void heat_fill(struct job *job);
 
 #endif

@@ -2,9 +2,6 @@
 #include "air/heat.h"
 #include "base/constant.h"
 
-/* One R of the trade: h ft2 F/btu. */
-static const double r_one = FOOT * FOOT * HOUR * RANKINE / BTU;
-
 /* SOURCE_FILMS: 0.17 inside, where air moves, and 0.68 outside, where it is still: 0.85 together; outdoors 0.25. */
 static const double inside = 0.17, still = 0.68, outdoors = 0.25;
 
@@ -12,11 +9,11 @@ static const double inside = 0.17, still = 0.68, outdoors = 0.25;
 static const double lining_conductivity = 0.25, board = 4.3;
 
 double heat_film_inside(void) {
-    return inside * r_one;
+    return inside * R_VALUE;
 }
 
 double heat_film_outside(enum location location) {
-    return (location == LOCATION_OUTDOORS ? outdoors : still) * r_one;
+    return (location == LOCATION_OUTDOORS ? outdoors : still) * R_VALUE;
 }
 
 double heat_item_insulation(const struct run *run, const struct piece *piece) {
@@ -24,15 +21,15 @@ double heat_item_insulation(const struct run *run, const struct piece *piece) {
     double around = piece_insulation(piece, run);
     if (piece->kind->traits & PIECE_FLEXIBLE)
         return around;
-    double lining = settings->lining / INCH / lining_conductivity * r_one;
-    double material = settings->material == MATERIAL_FIBROUS_BOARD ? board * r_one : 0;
+    double lining = settings->lining / INCH / lining_conductivity * R_VALUE;
+    double material = settings->material == MATERIAL_FIBROUS_BOARD ? board * R_VALUE : 0;
     return around + lining + material;
 }
 
 /* ---- Surface ----------------------------------------------------------------------------------------------------- */
 
-/* What of a piece belongs to the item: of duct that taps divide its part, of a split that of one leg; a box is that of
- * the air that comes to it. */
+/* The share of a piece that belongs to the item: of duct divided by taps, its part; of a split, one leg; a box
+ * belongs to the item with all its air. */
 static double share_of(const struct section *section, const struct item *item) {
     const struct piece *piece = item->piece;
     if (item->skips_near)
@@ -49,7 +46,7 @@ static double length_of(const struct section *section, const struct piece *piece
     return piece->kind->centre_line ? piece->kind->centre_line(piece, section->duct->size) : piece->length;
 }
 
-/* Round it: of a box its own, of what changes the size the mean of both ends. */
+/* The girth of a piece: a box has its own, and one that changes the size takes the mean of both ends. */
 static double girth_of(const struct section *section, const struct item *item) {
     const struct piece *piece = item->piece;
     struct duct_size body = piece->kind->body ? piece->kind->body(piece) : (struct duct_size){0};
@@ -82,5 +79,5 @@ static const double least[LOCATION_COUNT] = {
 
 double heat_least_insulation(const struct settings *settings, bool *cited) {
     *cited = !settings->location_minimum_set;
-    return *cited ? least[settings->location] * r_one : settings->location_minimum;
+    return *cited ? least[settings->location] * R_VALUE : settings->location_minimum;
 }

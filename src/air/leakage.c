@@ -7,11 +7,12 @@
 #include "base/constant.h"
 #include "model/built_for.h"
 
-/* SOURCE_LEAKAGE: by shape and seal class C, B, A.  Flat oval as rectangular, the leakier. */
-static const double classes[SHAPE_COUNT][3] = {
-    [SHAPE_RECTANGULAR] = {24, 12, 6},
-    [SHAPE_ROUND] = {12, 6, 3},
-    [SHAPE_OVAL] = {24, 12, 6},
+/* SOURCE_LEAKAGE: by shape and seal class.  Flat oval as rectangular, the leakier. */
+enum { SEALS = SEAL_A + 1 };
+static const double classes[SHAPE_COUNT][SEALS] = {
+    [SHAPE_RECTANGULAR] = {[SEAL_C] = 24, [SEAL_B] = 12, [SEAL_A] = 6},
+    [SHAPE_ROUND] = {[SEAL_C] = 12, [SEAL_B] = 6, [SEAL_A] = 3},
+    [SHAPE_OVAL] = {[SEAL_C] = 24, [SEAL_B] = 12, [SEAL_A] = 6},
 };
 static const double flexible = 12, board = 6;
 
@@ -19,7 +20,7 @@ static const double flexible = 12, board = 6;
 static const double usual_limit = 0.05;
 
 double leakage_class(enum shape shape, enum seal_class seal) {
-    return classes[shape][seal - SEAL_C];
+    return classes[shape][seal];
 }
 
 enum seal_class leakage_seal(const struct run *run) {
@@ -46,12 +47,12 @@ const char *leakage_class_words(const struct section *section, const struct piec
     return arena_format(arena, "%s, seal %c", shapes[section->duct->size.shape], seals[leakage_seal(section->run)]);
 }
 
-double air_leakage_flow(double leakage_class_, double surface, double pressure) {
+double leakage_flow(double leakage_class_, double surface, double pressure) {
     double per_hundred = leakage_class_ * pow(fabs(pressure) / INCH_OF_WATER, LEAKAGE_EXPONENT);
     return per_hundred * CFM * surface / (100 * FOOT * FOOT);
 }
 
-double air_leakage_limit(void) {
+double leakage_usual_limit(void) {
     return usual_limit;
 }
 
@@ -98,14 +99,14 @@ static void leak_section(struct leakage *leakage, const struct network *network,
     at->lost[0] = sum.lost[0];
     at->lost[1] = sum.lost[1];
     at->static_pressure = static_pressure(network, air, section, sum.lost);
-    at->leaks = air_leakage_flow(at->leakage_class, at->surface, at->static_pressure);
+    at->leaks = leakage_flow(at->leakage_class, at->surface, at->static_pressure);
     leakage->surface += at->surface;
     *(section->run->supply ? &leakage->supply : &leakage->back) += at->leaks;
     if (section->run->settings.location != LOCATION_CONDITIONED)
         leakage->outside += at->leaks;
-    *sealed += air_leakage_flow(1, sum.sealed, at->static_pressure);
+    *sealed += leakage_flow(1, sum.sealed, at->static_pressure);
     for (size_t t = 0; t < leakage->tests; t++)
-        leakage->test[t].allowed += air_leakage_flow(1, sum.classes, leakage->test[t].pressure);
+        leakage->test[t].allowed += leakage_flow(1, sum.classes, leakage->test[t].pressure);
 }
 
 /* ---- The whole --------------------------------------------------------------------------------------------------- */
@@ -140,7 +141,7 @@ static void leak_network(struct job *job, struct network *network) {
     job->source_used[SOURCE_LEAKAGE] |= leakage->surface > 0;
 }
 
-void air_leakage(struct job *job) {
+void leakage_fill(struct job *job) {
     for (size_t u = 0; u < job->units.count && !job->incomplete; u++)
         if (job->units.at[u]->network)
             leak_network(job, job->units.at[u]->network);

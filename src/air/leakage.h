@@ -18,7 +18,7 @@ struct leakage_test {
     double allowed;  /* m3/s */
 };
 
-/* At most: the pressure of residential codes, and what the ducts are built for. */
+/* At most two: at the pressure of residential codes, and at that which the ducts are built for. */
 enum { LEAKAGE_TESTS = 2 };
 
 struct leakage {
@@ -34,26 +34,26 @@ struct leakage {
     struct leakage_test test[LEAKAGE_TESTS];
 };
 
-/* The class of duct of that kind: cfm per 100 ft2 at 1 in. w.g. */
+/* The class of duct of that kind: cfm per 100 ft2 at 1 in. w.g.; `seal` is not SEAL_NONE. */
 double leakage_class(enum shape shape, enum seal_class seal);
 double leakage_class_of(const struct section *section, const struct piece *piece, enum seal_class seal);
 
-/* What the table has that class for: "flexible duct, whatever its seal", "round duct, seal A". */
+/* The row of the table that the class is from: "round duct, seal A". */
 const char *leakage_class_words(const struct section *section, const struct piece *piece, struct arena *arena);
 
-/* The seal class of a run; C where it says none, as in the take-off. */
+/* The seal class of a run; C where it says none, as seal_connection (cost/sealing.c) counts its sealant. */
 enum seal_class leakage_seal(const struct run *run);
 
 /* SOURCE_LEAKAGE. */
 #define LEAKAGE_EXPONENT 0.65
 
-/* Q = CL P^0.65 a hundred square feet: m3/s through `surface` m2 at `pressure` Pa. */
-double air_leakage_flow(double leakage_class, double surface, double pressure);
+/* Q = CL P^0.65 for every hundred square feet: m3/s through `surface` m2 at `pressure` Pa. */
+double leakage_flow(double leakage_class, double surface, double pressure);
 
 /* The share of the airflow that may leak where the job says nothing. */
-double air_leakage_limit(void);
+double leakage_usual_limit(void);
 
 /* Fills network->leakage of every unit.  After air_start_up; O(items). */
-void air_leakage(struct job *job);
+void leakage_fill(struct job *job);
 
 #endif

@@ -1,4 +1,4 @@
-/* The pressure that every item of a network takes, and what the sections' air meets on its way to or from the unit. */
+/* The pressure loss of every item of a network, and the sums along the sections toward the unit. */
 #include "air/losses.h"
 
 #include "air/trace.h"
@@ -6,7 +6,6 @@
 
 #include <math.h>
 
-#include "base/constant.h"
 #include "model/taps.h"
 
 /* The network as it was designed, or with one duct of another size, or with other airflows. */
@@ -59,7 +58,7 @@ static struct stream stream_before(const struct view *view, const struct section
     return before;
 }
 
-/* The other legs of the split that `section` leaves: their air together, the size of the one with the most. */
+/* The other legs of the split that `section` leaves: all their air, with the size of the largest flow. */
 static struct stream other_legs(const struct view *view, const struct piece *split, const struct section *section) {
     struct stream other = {0};
     double most = -1;
@@ -69,7 +68,7 @@ static struct stream other_legs(const struct view *view, const struct piece *spl
             continue;
         const struct section *first = run->first_section;
         other.flow += flow_in(view, first);
-        /* By the design, so that the relation does not change hands as the air shifts. */
+        /* By the design's flows, so that the legs do not swap roles as the air shifts. */
         if (first->flow > most)
             other.size = size_of(view, first->duct);
         most = fmax(most, first->flow);
@@ -103,8 +102,7 @@ static void set_junction(const struct view *view, struct piece_flow *flow, const
     }
 }
 
-/* What divides knows no backward air: such a stream is none.  Any other piece is asked as
- * if the air went as designed. */
+/* Junction relations have no reverse flow: clamp to 0.  Any other piece is computed as if the air went as designed. */
 static void set_forward(struct piece_flow *flow, bool divides) {
     struct stream *streams[] = {&flow->near, &flow->far, &flow->common, &flow->branch, &flow->through};
     for (size_t i = 0; i < sizeof streams / sizeof streams[0]; i++)
@@ -164,7 +162,7 @@ static struct reach reach_of(const struct view *view, const struct section *sect
     return reach;
 }
 
-/* Friction along `length` of a section's duct.  Its own rate holds unless the piece has another wall. */
+/* Friction along `length` of a section's duct: at the section's rate, unless the piece has another wall. */
 static double length_friction(const struct view *view, const struct section *section, const struct reach *reach,
                               struct wall wall, double length) {
     if (wall.roughness == reach->wall.roughness && wall.factor == reach->wall.factor)
@@ -263,6 +261,15 @@ double air_fitting_loss(const struct air_flows *flows, const struct section *sec
     return flows->at[section->id] < 0 && !air_divides(item) ? -pressure : pressure;
 }
 
+double air_item_loss(const struct air_flows *flows, const struct section *section, const struct item *item) {
+    struct wall wall = air_item_wall(section, item);
+    double loss = air_fitting_loss(flows, section, item, wall.roughness), flow = flows->at[section->id];
+    if (!(item->piece->kind->traits & PIECE_LENGTH))
+        return loss;
+    double rate = air_friction_rate(flows->air, fabs(flow), section->duct->equivalent_diameter, wall.roughness);
+    return loss + copysign(rate * wall.factor * item->length, flow);
+}
+
 /* Whether the spans tell all of the friction. */
 static bool spans_tell(const struct air_flows *flows, const struct section *section, const struct wall_spans *spans,
                        double friction) {
@@ -273,7 +280,7 @@ static bool spans_tell(const struct air_flows *flows, const struct section *sect
     return spans->count <= WALL_SPANS && fabs(sum - friction) <= 1e-12 * friction;
 }
 
-/* A piece that names no coefficient and takes nothing has nothing to take. */
+/* No coefficient and no loss at the design: the piece never takes anything. */
 enum air_course air_course_of(const struct air_flows *flows, const struct section *section, const struct item *item,
                               struct wall_spans *spans) {
     *spans = (struct wall_spans){.count = 0};
@@ -295,7 +302,7 @@ double air_square_loss(const struct air_flows *flows, const struct section *sect
 
 /* ---- At sizes on trial ------------------------------------------------------------------------------------------- */
 
-/* The sizes at hand, whatever the section's duct had when its figures were last settled. */
+/* With the duct's present size, even if it changed since air_losses. */
 static struct view view_at_hand(const struct air *air, const struct section *section) {
     return (struct view){.air = air, .changed = section->duct, .size = section->duct->size};
 }
@@ -326,51 +333,4 @@ double air_rubbed_length(const struct air *air, const struct section *section, c
         return 0;
     struct reach reach = reach_of(&view, section);
     return reach.friction_rate > 0 ? item_loss(&view, section, item, &reach).friction / reach.friction_rate : 0;
-}
-
-/* ---- Sources ----------------------------------------------------------------------------------------------------- */
-
-static void friction_sources(const struct section *section, const struct air *air, bool *used) {
-    /* Re = rho V D / mu, of the round equivalent at the same flow. */
-    double diameter = section->duct->equivalent_diameter;
-    double reynolds = 4 * air->density * section->flow / (PI * diameter * air->viscosity);
-    used[SOURCE_DARCY] = used[SOURCE_ROUGHNESS] = true;
-    used[reynolds < AIR_TURBULENT_ABOVE ? SOURCE_LAMINAR : SOURCE_COLEBROOK] = true;
-    if (section->duct->size.shape == SHAPE_RECTANGULAR)
-        used[SOURCE_HUEBSCHER] = true;
-    if (section->duct->size.shape == SHAPE_OVAL)
-        used[SOURCE_HEYT_DIAZ] = true;
-}
-
-static void section_sources(const struct section *section, const struct air *air, bool *used) {
-    double diameter = section->duct->equivalent_diameter;
-    for (size_t i = 0; i < section->items.count; i++) {
-        const struct item *item = &section->items.at[i];
-        used[item->loss.source] = used[item->loss.factor_source] = true;
-        if (item->loss.friction > 0)
-            friction_sources(section, air, used);
-        if (item->loss.friction > 0 && wall_of_piece(item->piece, diameter, wall_of_run(section->run)).factor != 1)
-            used[SOURCE_FLEX_COMPRESSION] = true;
-    }
-}
-
-static void unit_sources(const struct air_unit *unit, bool *used) {
-    used[SOURCE_STANDARD_AIR] = used[SOURCE_SUTHERLAND] = used[SOURCE_INCH_OF_WATER] = true;
-    used[SOURCE_BLOWER_CURVE] |= unit->blower.count > 1;
-    used[SOURCE_DECLARED_DROP] |= unit->drops.count > 0;
-}
-
-void air_sources(struct job *job) {
-    bool *used = job->source_used;
-    if (job->altitude != 0)
-        used[SOURCE_ATMOSPHERE] = used[SOURCE_IDEAL_GAS] = used[SOURCE_RATED_AIR] = true;
-    for (size_t u = 0; u < job->units.count; u++) {
-        const struct network *network = job->units.at[u]->network;
-        if (!network)
-            continue;
-        unit_sources(job->units.at[u], used);
-        for (size_t i = 0; i < network->sections.count; i++)
-            section_sources(network->sections.at[i], &job->air, used);
-    }
-    used[SOURCE_NONE] = false;
 }

@@ -3,8 +3,8 @@
 
 #include <math.h>
 
-/* An airflow within this share of an end of the blower's points is that end; a first guess need be no nearer to the
- * share than this.  Chosen here, no source. */
+/* `end_slack`: an airflow so near to an end of the blower's points counts as that end.  `guess_within`: the first
+ * guess of the common share is precise enough then.  Both relative; chosen here, no source. */
 static const double end_slack = 1e-6, guess_within = 0.02;
 
 /* ---- One point --------------------------------------------------------------------------------------------------- */
@@ -16,7 +16,7 @@ static enum operating_outcome outcome_of(const struct flow_model *model, double 
     return flow < unit->blower.at[0].flow * (1 - end_slack) ? OPERATES_SHORT_OF : OPERATES;
 }
 
-/* Beyond its points nothing is known of the blower: the figures are those of the last point on the way. */
+/* Beyond its points nothing is known of the blower: use the nearest point. */
 static bool hold_at_end(struct flow_model *model, struct arena *arena, struct operating_point *point) {
     const struct air_unit *unit = model->network->unit;
     double end = unit->blower.at[point->outcome == OPERATES_BEYOND ? unit->blower.count - 1 : 0].flow;
@@ -56,8 +56,14 @@ double operating_flow(const struct operating_point *point, const struct path *pa
     return point->sections ? point->sections[path->end->id] : 0;
 }
 
+const struct damper_setting *operation_settings(const struct operation *operation, bool supply) {
+    if (!operation)
+        return NULL;
+    return supply ? operation->supply_settings : operation->return_settings;
+}
+
 const struct operating_point *operation_left(const struct operation *operation) {
-    return operation->set.sections ? &operation->set : &operation->open;
+    return operation->balanced.sections ? &operation->balanced : &operation->dampers_open;
 }
 
 /* ---- One unit ---------------------------------------------------------------------------------------------------- */
@@ -69,7 +75,7 @@ static bool has_loaded_drop(const struct air_unit *unit) {
     return false;
 }
 
-/* With the dampers as they were left, and dust in the filters, where that makes a difference. */
+/* Balanced, with the filters full of dust, if that makes a difference. */
 static void load_filters(struct flow_model *model, struct job *job, struct operation *operation) {
     double clean = 0, dirty = 0;
     for (size_t i = 0; i < model->count; i++)
@@ -77,13 +83,13 @@ static void load_filters(struct flow_model *model, struct job *job, struct opera
     flow_model_load(model, true);
     for (size_t i = 0; i < model->count; i++)
         dirty += model->sections[i].square;
-    operation->has_dirty = dirty != clean || has_loaded_drop(model->network->unit);
-    if (!operation->has_dirty)
+    operation->dirty_known = dirty != clean || has_loaded_drop(model->network->unit);
+    if (!operation->dirty_known)
         return;
     for (size_t i = 0; i < model->count; i++)
-        model->flow[i] = operation->set.sections[i];
-    flow_settle(model, job->scratch, &operation->dirty);
-    keep(model, job->arena, &operation->dirty);
+        model->flow[i] = operation->balanced.sections[i];
+    flow_settle(model, job->scratch, &operation->balanced_dirty);
+    keep(model, job->arena, &operation->balanced_dirty);
 }
 
 static void operate_unit(struct job *job, struct network *network) {
@@ -95,11 +101,11 @@ static void operate_unit(struct job *job, struct network *network) {
     operation->supply_settings = ARENA_ARRAY(job->arena, struct damper_setting, network->supply_paths.count);
     operation->return_settings = ARENA_ARRAY(job->arena, struct damper_setting, network->return_paths.count);
     flow_start(&model, flow_common_share(&model, job->scratch, 1, guess_within));
-    flow_settle(&model, job->scratch, &operation->open);
-    keep(&model, job->arena, &operation->open);
+    flow_settle(&model, job->scratch, &operation->dampers_open);
+    keep(&model, job->arena, &operation->dampers_open);
     flow_balance(&model, job->scratch, operation);
-    keep(&model, job->arena, &operation->set);
-    if (operation->set.sections)
+    keep(&model, job->arena, &operation->balanced);
+    if (operation->balanced.sections)
         load_filters(&model, job, operation);
     network->operation = operation;
     job->source_used[SOURCE_OPERATING_POINT] = true;

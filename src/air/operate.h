@@ -18,7 +18,7 @@ struct flow_span {
 /* What one section takes, sorted by how it is computed. */
 struct flow_section {
     bool carries;     /* some terminal is behind it; others carry no air */
-    double square;    /* Pa for the square of 1 m3/s, of all that goes with the square of the airflow */
+    double square;    /* Pa per (m3/s)^2, of all that goes with the square of the airflow */
     double blade;     /* a damper's blade: its coefficient over (or under) that which it has in the job */
     double roughness; /* m, of the run's wall */
     double per_blade; /* Pa for the square of 1 m3/s that a coefficient of 1 takes */
@@ -33,6 +33,10 @@ struct flow_section {
 };
 
 #define NO_SECTION UINT32_MAX
+
+/* Runs over the ids of all that hangs from the section `parent`, in the order of the sections. */
+#define EACH_CHILD(model, parent, id)                                                                                  \
+    for (uint32_t id = (model)->sections[parent].child; (id) != NO_SECTION; (id) = (model)->sections[id].next)
 
 /* A section hands its air on to another run, to a tapped run and its own next section, or to the legs of a split. */
 enum { CHILDREN_MOST = LEG_COUNT + 1 };
@@ -57,6 +61,12 @@ struct flow_model {
 bool flow_model_make(struct flow_model *model, struct arena *arena, const struct network *network,
                      const struct air *air);
 
+/* Fills the ids of what hangs from `parent`; gives how many they are. */
+int flow_children(const struct flow_model *model, uint32_t parent, uint32_t child[CHILDREN_MOST]);
+
+/* Whether a terminal takes its air there. */
+bool flow_is_end(const struct flow_model *model, size_t id);
+
 /* Filters clean, or with their dust.  Leaves model->flow at the design. */
 void flow_model_load(struct flow_model *model, bool loaded);
 
@@ -66,7 +76,7 @@ void flow_sum(struct flow_model *model);
 /* Fills loss at model->flow, and slope of what is known in closed form.  O(items). */
 void flow_evaluate(struct flow_model *model);
 
-/* Once after each flow_evaluate: adds to slope what had to be tried, and fills junction.  O(items). */
+/* Once after each flow_evaluate: adds the slopes found by difference quotients, and fills junction.  O(items). */
 void flow_slopes(struct flow_model *model);
 
 /* Pa that each path of a side takes from its terminal to the collar, by section id of its end; and the greatest and
@@ -79,8 +89,8 @@ struct flow_range flow_side(const struct flow_model *model, bool supply, double 
 /* Pa of the unit's own drops at `flow`, and its slope. */
 double flow_unit_drops(const struct flow_model *model, double flow, double *slope);
 
-/* Blower pressure at `flow` in the air at hand, and its slope; outside its points the curve goes on as a straight line,
- * which only leads the steps back. */
+/* Blower pressure at `flow` in the job's air, and its slope.  Outside its points the curve goes on as a straight
+ * line, only to lead Newton's steps back. */
 double flow_blower(const struct flow_model *model, double flow, double *slope);
 
 /* ---- Newton's method on the trees (operate_newton.c) ------------------------------------------------------------- */
@@ -95,11 +105,11 @@ bool flow_settle(struct flow_model *model, struct arena *arena, struct operating
 
 /* ---- Dampers (operate_balance.c) --------------------------------------------------------------------------------- */
 
-/* Starts model->flow with `share` of the design at every terminal, the return's scaled to the supply's. */
+/* Sets model->flow to `share` of the design at every terminal, the return scaled to the supply. */
 void flow_start(struct flow_model *model, double share);
 
-/* The share of its design that every terminal would take if dampers kept all paths alike, within that part of itself;
- * looked for from `share` on. */
+/* The share of its design that every terminal would take if dampers made all paths cost the same; to a relative
+ * precision of `within`, starting from `share`. */
 double flow_common_share(struct flow_model *model, struct arena *arena, double share, double within);
 
 /* Sets the blades in the model and in `operation`, and solves. */

@@ -1,5 +1,5 @@
-/* How the dampers have to stand.  Proportional balance: the least favoured path of each side stays open, and every
- * other one is closed until it takes as much at its share of the airflow as that one does.
+/* How the dampers have to stand.  Proportional balance: the costliest path of each side stays open, and every other
+ * damper is closed until its path costs as much as that one at the same share of its design airflow.
  */
 #include <math.h>
 
@@ -9,21 +9,23 @@
 
 /* All tolerances of this file are chosen here, no source. */
 
-/* Rounds of a balance in which some terminals cannot be set, and how near to one share the others then have to be. */
+/* If some terminals cannot be set the balance is repeated: at most so many rounds, until the others are within
+ * `alike` of one share. */
 enum { ROUNDS_MOST = 12 };
 static const double alike = 1e-5;
 
 /* A damper that would take less than this, in coefficients of its blade, is as good as open. */
 static const double hardly = 0.005;
 
-/* A terminal without a damper that takes no more than this over the share of the others needs none. */
+/* A terminal without a damper needs none if it takes no more than this over the others' share. */
 static const double near_enough = 0.01;
 
-/* A path without a damper that has more to spare than this share of the costliest is not that path. */
+/* A path without a damper is not the costliest if it has more to spare than this share of the costliest's loss. */
 static const double spare_rounding = 1e-9;
 
-/* The share at which the balance begins: how near it is found, in so many rounds, each by so many halvings to so near;
- * what a system takes at the least, Pa, and shares that tell a power apart. */
+/* Limits of the search for the share at which the balance begins.  `share_within` and COURSE_ROUNDS: its relative
+ * precision and rounds; `share_met` and HALVINGS: likewise of each round's bisection; `takes_least`, Pa, keeps
+ * logarithms finite; `shares_apart`: two shares nearer than this, as a logarithm, give no exponent. */
 enum { COURSE_ROUNDS = 20, HALVINGS = 60 };
 static const double share_within = 1e-6, share_met = 1e-8, takes_least = 1e-6, shares_apart = 1e-6;
 
@@ -39,12 +41,12 @@ void flow_start(struct flow_model *model, double share) {
     flow_sum(model);
 }
 
-/* What a system takes at some share of the design: it goes all but with the square of the airflow. */
+/* What a system takes at some share of the design.  Its exponent is nearly 2. */
 struct course {
     double share, takes, power;
 };
 
-/* The share at which the blower gives what the system takes, to more digits than the steps that follow need. */
+/* The share at which the blower gives what the system takes, by bisection. */
 static double meets(const struct flow_model *model, double design, const struct course *course) {
     double low = 0, high = course->share, slope;
     while (high < 1e3 &&
@@ -60,7 +62,7 @@ static double meets(const struct flow_model *model, double design, const struct 
     return (low + high) / 2;
 }
 
-/* Each round sees by the one before with which power the system goes. */
+/* Each round takes the exponent from the losses of the last two. */
 double flow_common_share(struct flow_model *model, struct arena *arena, double share, double within) {
     double *path = ARENA_ARRAY(arena, double, model->count);
     double design = model->network->supply_flow;
@@ -183,7 +185,8 @@ static void settle(const struct balance *balance, struct branch *branch, double 
     set_blade(balance, branch, reached ? branch->wide + more : fitting_damper(NULL, blade, is_round(branch)).value);
 }
 
-/* With the dampers wide open and the airflows as wanted: what every path has to spare, its damper takes. */
+/* Computes losses with the dampers wide open at the wanted airflows; each path's damper then takes up what it has to
+ * spare. */
 static void settle_sides(struct balance *balance) {
     struct flow_model *model = balance->model;
     open_all(balance);
@@ -200,8 +203,9 @@ static void settle_sides(struct balance *balance) {
 
 /* ---- Round by round ---------------------------------------------------------------------------------------------- */
 
-/* What the terminals that keep to it take of their design; `off` the most that one is off it. */
-static double share_of(const struct balance *balance, const struct balance_side *side, double *off) {
+/* The share of their design that the terminals with a share to keep take together; `off`: the greatest deviation
+ * from it. */
+static double common_share(const struct balance *balance, const struct balance_side *side, double *off) {
     double takes = 0, design = 0;
     for (size_t i = 0; i < side->count; i++) {
         const struct section *end = side->at[i].path->end;
@@ -217,9 +221,9 @@ static double share_of(const struct balance *balance, const struct balance_side 
     return share;
 }
 
-/* What the others can be brought down to is decided by the one that takes least, also when it has no damper. */
+/* The terminal that takes least decides what the others can be brought down to, even if it has no damper. */
 static void bind_least(const struct balance *balance, const struct balance_side *side) {
-    double off = 0, share = share_of(balance, side, &off);
+    double off = 0, share = common_share(balance, side, &off);
     for (size_t i = 0; i < side->count; i++) {
         struct branch *branch = &side->at[i];
         const struct section *end = branch->path->end;
@@ -236,7 +240,7 @@ static double want_alike(struct balance *balance, double *off) {
     for (int k = 0; k < SIDES; k++) {
         const struct balance_side *side = &balance->sides[k];
         bind_least(balance, side);
-        shares[k] = share_of(balance, side, off);
+        shares[k] = common_share(balance, side, off);
         for (size_t i = 0; i < side->count; i++)
             if (!side->at[i].free)
                 model->flow[side->at[i].path->end->id] = shares[k] * side->at[i].path->end->flow;
@@ -244,8 +248,7 @@ static double want_alike(struct balance *balance, double *off) {
     return shares[SIDE_SUPPLY_AIR];
 }
 
-/* Some terminals take what they take: the others share what is left, and the dampers are set
- * for that, again and again. */
+/* Some terminals cannot be set.  The others share what is left, and their dampers are set for that, round by round. */
 static bool repeat(struct balance *balance, struct operation *operation) {
     struct flow_model *model = balance->model;
     double *found = ARENA_ARRAY(balance->arena, double, model->count), off = 0;
@@ -260,7 +263,7 @@ static bool repeat(struct balance *balance, struct operation *operation) {
         }
         flow_sum(model);
         settle_sides(balance);
-        if (!flow_settle(model, balance->arena, &operation->set))
+        if (!flow_settle(model, balance->arena, &operation->balanced))
             return false;
     }
     return true;
@@ -270,7 +273,7 @@ static bool repeat(struct balance *balance, struct operation *operation) {
 static void name_undamped(const struct balance *balance, const struct operation *operation) {
     for (int k = 0; k < SIDES; k++) {
         const struct balance_side *side = &balance->sides[k];
-        double off = 0, share = k == SIDE_SUPPLY_AIR ? operation->share : share_of(balance, side, &off);
+        double off = 0, share = k == SIDE_SUPPLY_AIR ? operation->share : common_share(balance, side, &off);
         for (size_t i = 0; i < side->count; i++) {
             const struct branch *branch = &side->at[i];
             double takes = balance->model->flow[branch->path->end->id], wanted = share * branch->path->end->flow;
@@ -289,10 +292,10 @@ void flow_balance(struct flow_model *model, struct arena *arena, struct operatio
     balance.sides[SIDE_RETURN_AIR] =
         side_of(arena, network->return_paths.at, operation->return_settings, network->return_paths.count);
     open_all(&balance);
-    double start = network->supply_flow > 0 ? operation->open.flow / network->supply_flow : 1;
+    double start = network->supply_flow > 0 ? operation->dampers_open.flow / network->supply_flow : 1;
     flow_start(model, flow_common_share(model, arena, start > 0 ? start : 1, share_within));
     settle_sides(&balance);
-    bool found = flow_settle(model, arena, &operation->set) && repeat(&balance, operation);
+    bool found = flow_settle(model, arena, &operation->balanced) && repeat(&balance, operation);
     name_undamped(&balance, operation);
     if (found)
         return;

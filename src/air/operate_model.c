@@ -1,4 +1,4 @@
-/* The network as Newton's method sees it: what each section takes of its own air, and of that beside it. */
+/* The network as Newton's method sees it: the loss of each section by its own airflow and by its neighbours'. */
 #include "air/operate.h"
 
 #include <assert.h>
@@ -6,7 +6,7 @@
 
 /* ---- Who hangs from whom ----------------------------------------------------------------------------------------- */
 
-/* Children stand behind their parents: from the back, what a terminal hangs from carries air. */
+/* Children come after their parents, so one sweep from the back marks all that a terminal with air hangs from. */
 static void mark_carrying(struct flow_model *model) {
     for (size_t i = model->count; i-- > 0;) {
         const struct section *section = model->network->sections.at[i];
@@ -17,8 +17,8 @@ static void mark_carrying(struct flow_model *model) {
     }
 }
 
-/* From the back, so that each list of children comes out in the order of the sections.  What model_network makes has no
- * more children than there is room for. */
+/* From the back, so that each list of children is in the order of the sections.  model_network makes no more than
+ * CHILDREN_MOST of a section. */
 static void link_children(struct flow_model *model) {
     for (size_t i = 0; i < model->count; i++)
         model->sections[i].parent = model->sections[i].child = model->sections[i].next = NO_SECTION;
@@ -33,6 +33,17 @@ static void link_children(struct flow_model *model) {
         parent->children++;
         assert(parent->children <= CHILDREN_MOST);
     }
+}
+
+int flow_children(const struct flow_model *model, uint32_t parent, uint32_t child[CHILDREN_MOST]) {
+    int count = 0;
+    EACH_CHILD(model, parent, id)
+        child[count++] = id;
+    return count;
+}
+
+bool flow_is_end(const struct flow_model *model, size_t id) {
+    return model->sections[id].carries && model->sections[id].child == NO_SECTION;
 }
 
 static uint32_t collar_of(const struct flow_model *model, bool supply) {
@@ -50,7 +61,7 @@ static struct air_flows flows_of(const struct flow_model *model) {
     return (struct air_flows){.air = model->air, .at = model->flow, .loaded = model->loaded};
 }
 
-/* Spans of a section while they are gathered: more than these are asked for piece by piece. */
+/* Spans of a section while they are gathered.  Pieces that find no room are computed one by one. */
 enum { SPANS_MOST = 24 };
 struct gathering {
     struct flow_span spans[SPANS_MOST];
@@ -68,8 +79,7 @@ static void add_span(struct gathering *gathering, double diameter, double roughn
     gathering->spans[gathering->count++] = (struct flow_span){diameter, roughness, length};
 }
 
-/* Whether what one more piece may have still finds room; a duct's own walls, of which there are
- * few, keep half of it. */
+/* Whether the spans of one more piece fit.  Half of the room is kept for the duct's own walls, which are few. */
 static bool has_room(const struct gathering *gathering) {
     return gathering->count + WALL_SPANS <= SPANS_MOST / 2;
 }
@@ -165,7 +175,7 @@ bool flow_model_make(struct flow_model *model, struct arena *arena, const struct
 
 void flow_sum(struct flow_model *model) {
     for (size_t i = 0; i < model->count; i++)
-        if (model->sections[i].child != NO_SECTION || !model->sections[i].carries)
+        if (!flow_is_end(model, i))
             model->flow[i] = 0;
     for (size_t i = model->count; i-- > 0;)
         if (model->sections[i].parent != NO_SECTION)
@@ -190,7 +200,7 @@ static double junctions_loss(const struct flow_model *model, uint32_t id) {
     return items_loss(model, id, model->sections[id].junctions, model->sections[id].junction_count);
 }
 
-/* Of what is known in closed form: friction, and what goes with the square; with its slope. */
+/* The part known in closed form, friction and what goes with the square; and its slope. */
 static double plain_loss(struct flow_model *model, uint32_t id) {
     const struct flow_section *at = &model->sections[id];
     double flow = model->flow[id], size = fabs(flow), square = at->square + at->blade * at->per_blade;
@@ -217,8 +227,8 @@ void flow_evaluate(struct flow_model *model) {
 
 /* ---- Slopes ------------------------------------------------------------------------------------------------------ */
 
-/* Another airflow, to see what it does to a loss: a millionth more, which leaves ten digits of the slope; of air that
- * all but stands still, of a thousandth of its design.  Chosen here, no source. */
+/* The step of a difference quotient: a millionth of the airflow, which leaves ten digits of the slope, but at least
+ * a millionth of a thousandth of the design's.  Chosen here, no source. */
 static const double nudged_by = 1e-6, still = 1e-3;
 
 static double nudge_of(const struct flow_model *model, uint32_t id) {
@@ -242,11 +252,11 @@ static void others_slope(struct flow_model *model, uint32_t id) {
         model->flow[parent] = whole;
 }
 
-/* How the junctions of all that leaves `parent` change with the air of one of them. */
+/* How the junction losses of all children of `parent` change with the air of one child. */
 static void junction_column(struct flow_model *model, uint32_t parent, uint32_t nudged, int column) {
     double by = nudge_of(model, nudged), flow = model->flow[nudged], whole = model->flow[parent];
     nudge(model, nudged, by);
-    for (uint32_t id = model->sections[parent].child; id != NO_SECTION; id = model->sections[id].next)
+    EACH_CHILD(model, parent, id)
         model->junction[id][column] = (junctions_loss(model, id) - model->of_junctions[id]) / by;
     model->flow[nudged] = flow;
     model->flow[parent] = whole;
@@ -256,28 +266,25 @@ static void junction_column(struct flow_model *model, uint32_t parent, uint32_t 
  * their slopes add up to twice the loss, which gives the column of the largest from the others.  (The friction in a
  * split's legs goes with a little less than the square: the step is then not quite Newton's, its end is the same.) */
 static void junction_slopes(struct flow_model *model, uint32_t parent) {
-    uint32_t largest = model->sections[parent].child;
-    int column = 0, of_largest = 0;
-    for (uint32_t id = largest; id != NO_SECTION; id = model->sections[id].next, column++)
-        if (model->flow[id] > model->flow[largest]) {
-            largest = id;
-            of_largest = column;
-        }
-    column = 0;
-    for (uint32_t id = model->sections[parent].child; id != NO_SECTION; id = model->sections[id].next, column++)
-        if (id != largest)
-            junction_column(model, parent, id, column);
-    for (uint32_t id = model->sections[parent].child; id != NO_SECTION; id = model->sections[id].next) {
-        double rest = 2 * model->of_junctions[id];
-        column = 0;
-        for (uint32_t by = model->sections[parent].child; by != NO_SECTION; by = model->sections[by].next, column++)
-            rest -= by == largest ? 0 : model->junction[id][column] * model->flow[by];
-        model->junction[id][of_largest] = model->flow[largest] > 0 ? rest / model->flow[largest] : 0;
+    uint32_t child[CHILDREN_MOST];
+    int count = flow_children(model, parent, child), largest = 0;
+    for (int k = 1; k < count; k++)
+        if (model->flow[child[k]] > model->flow[child[largest]])
+            largest = k;
+    for (int k = 0; k < count; k++)
+        if (k != largest)
+            junction_column(model, parent, child[k], k);
+    double most = model->flow[child[largest]];
+    for (int i = 0; i < count; i++) {
+        double rest = 2 * model->of_junctions[child[i]];
+        for (int k = 0; k < count; k++)
+            rest -= k == largest ? 0 : model->junction[child[i]][k] * model->flow[child[k]];
+        model->junction[child[i]][largest] = most > 0 ? rest / most : 0;
     }
 }
 
 static bool has_junctions(const struct flow_model *model, uint32_t parent) {
-    for (uint32_t id = model->sections[parent].child; id != NO_SECTION; id = model->sections[id].next)
+    EACH_CHILD(model, parent, id)
         if (model->sections[id].junction_count)
             return true;
     return false;
@@ -301,7 +308,7 @@ struct flow_range flow_side(const struct flow_model *model, bool supply, double 
         if (!at->carries || model->network->sections.at[i]->run->supply != supply)
             continue;
         path[i] = model->loss[i] + (at->parent != NO_SECTION ? path[at->parent] : 0);
-        if (at->child != NO_SECTION)
+        if (!flow_is_end(model, i))
             continue;
         range.least = fmin(range.least, path[i]);
         range.most = fmax(range.most, path[i]);
@@ -328,8 +335,8 @@ double flow_blower(const struct flow_model *model, double flow, double *slope) {
     *slope = air_blower_slope(unit->blower.at, count, within) * model->air->density_ratio;
     if (flow == within)
         return pressure;
-    /* Falling at least enough that it comes to an end: a tenth of the pressure over as much air as there is.  Chosen
-     * here. */
+    /* Falling at least a tenth of the pressure when the airflow doubles, so that the line crosses 0 somewhere.
+     * Chosen here. */
     const double falls = 0.1, least_air = 0.01;
     *slope = fmin(*slope, -falls * pressure / fmax(within, least_air * unit->blower.at[count - 1].flow));
     return pressure + *slope * (flow - within);

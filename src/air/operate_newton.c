@@ -13,7 +13,7 @@
 /* Steps until it is given up, and how often one is halved. */
 enum { STEPS_MOST = 60, HALVINGS_MOST = 12 };
 
-/* Every path is to close within 1e-9 in. w.g.; we go on to less while that is to be had. */
+/* Every path has to close within 1e-9 in. w.g.; we go on to 1e-12 while steps still help. */
 static const double closes = 1e-9 * INCH_OF_WATER, closes_well = 1e-12 * INCH_OF_WATER;
 
 /* A subtree's pressure at the far end of a section is `at + per_flow x` (what is added to its airflow). */
@@ -21,8 +21,8 @@ struct line {
     double at, per_flow;
 };
 
-/* What is added to the airflow of a section, from the pressure at its near end: `per_pressure p - at`. */
-struct share {
+/* How the airflow of a section answers a pressure p at its near end: it grows by `per_pressure p - at`. */
+struct response {
     double at, per_pressure;
 };
 
@@ -30,7 +30,7 @@ struct solver {
     struct flow_model *model;
     double fixed;       /* m3/s; 0: the blower's curve decides */
     struct line *lines; /* by section id, like the following */
-    struct share *shares;
+    struct response *responses;
     double *step, *before, *path;
     double closure;      /* Pa, at the airflows at hand */
     double supply, back; /* Pa, mean of the greatest and least path of each side */
@@ -61,17 +61,13 @@ struct junction {
 
 static void gather(const struct solver *solver, uint32_t parent, struct junction *junction, bool coupled) {
     const struct flow_model *model = solver->model;
-    junction->count = 0;
-    for (uint32_t id = model->sections[parent].child; id != NO_SECTION; id = model->sections[id].next)
-        junction->id[junction->count++] = id;
-    int n = junction->count;
+    int n = junction->count = flow_children(model, parent, junction->id);
     for (int i = 0; i < n; i++) {
         uint32_t id = junction->id[i];
         double own = solver->lines[id].per_flow + model->slope[id];
         for (int j = 0; j < n; j++)
             junction->m[i][j] = coupled ? model->junction[id][j] : 0;
-        /* Air that stands still resists nothing: a little, a nanopascal at the design airflow, keeps the step finite.
-         * Chosen here. */
+        /* Still air has no resistance: a nanopascal at the design airflow keeps the step finite.  Chosen here. */
         const double tiny = 1e-9;
         double little = tiny / fmax(model->network->sections.at[id]->flow, tiny);
         junction->m[i][i] += fabs(own) > little ? own : little;
@@ -104,8 +100,7 @@ static bool eliminate(struct junction *junction) {
     return true;
 }
 
-/* Leaves the children's shares; gives their line at the far end of the parent.  False: more pressure would bring less
- * air. */
+/* Fills the children's responses, and the parent's line.  False: more pressure would bring less air. */
 static bool join(struct solver *solver, uint32_t parent, bool coupled) {
     struct junction junction;
     gather(solver, parent, &junction, coupled);
@@ -114,11 +109,11 @@ static bool join(struct solver *solver, uint32_t parent, bool coupled) {
     int n = junction.count;
     double at = 0, per_pressure = 0;
     for (int i = 0; i < n; i++) {
-        struct share share = {.at = junction.m[i][n + 1] / junction.m[i][i],
-                              .per_pressure = junction.m[i][n] / junction.m[i][i]};
-        solver->shares[junction.id[i]] = share;
-        at += share.at;
-        per_pressure += share.per_pressure;
+        struct response response = {.at = junction.m[i][n + 1] / junction.m[i][i],
+                                    .per_pressure = junction.m[i][n] / junction.m[i][i]};
+        solver->responses[junction.id[i]] = response;
+        at += response.at;
+        per_pressure += response.per_pressure;
     }
     solver->lines[parent] = (struct line){at / per_pressure, 1 / per_pressure};
     return per_pressure > 0 && isfinite(at / per_pressure);
@@ -130,7 +125,7 @@ static void sweep_in(struct solver *solver) {
         solver->lines[i] = (struct line){0, 0};
         if (!model->sections[i].carries || model->sections[i].child == NO_SECTION)
             continue;
-        /* Where the junctions' own slopes make no sense here, they are left out: a shorter step, the same end. */
+        /* Where the junctions' slopes give no sensible line they are left out: a shorter step to the same solution. */
         if (!join(solver, (uint32_t)i, true))
             join(solver, (uint32_t)i, false);
     }
@@ -150,7 +145,8 @@ static double root_step(const struct solver *solver) {
         takes += solver->lines[id].at + model->loss[id];
         slope += solver->lines[id].per_flow + model->slope[id];
     }
-    /* On a rising part of a blower's curve the slope may come out wrong; the trees' own still leads down. */
+    /* On a rising part of a blower's curve the sum may have the wrong sign; the slope of the ducts alone has the
+     * right one. */
     if (!(slope > 0))
         slope += blower_slope;
     return (has - takes) / slope;
@@ -163,8 +159,8 @@ static void sweep_out(struct solver *solver, double root) {
         if (!model->sections[i].carries)
             continue;
         double pressure = solver->lines[i].at + solver->lines[i].per_flow * solver->step[i];
-        for (uint32_t id = model->sections[i].child; id != NO_SECTION; id = model->sections[id].next)
-            solver->step[id] = solver->shares[id].per_pressure * pressure - solver->shares[id].at;
+        EACH_CHILD(model, i, id)
+            solver->step[id] = solver->responses[id].per_pressure * pressure - solver->responses[id].at;
     }
 }
 
@@ -173,12 +169,12 @@ static void sweep_out(struct solver *solver, double root) {
 static void take_step(struct solver *solver, double part) {
     struct flow_model *model = solver->model;
     for (size_t i = 0; i < model->count; i++)
-        if (model->sections[i].carries && model->sections[i].child == NO_SECTION)
+        if (flow_is_end(model, i))
             model->flow[i] = solver->before[i] + part * solver->step[i];
     flow_sum(model);
 }
 
-/* A whole step, or as much of it as makes the worst path close better; false: none does. */
+/* Takes a whole step, or halves it until the worst path closes better; false: no part of it helps. */
 static bool improve(struct solver *solver) {
     struct flow_model *model = solver->model;
     flow_slopes(model);
@@ -194,7 +190,7 @@ static bool improve(struct solver *solver) {
             solver->closure = closure;
             return true;
         }
-        /* Good enough, and as good as the digits let it be. */
+        /* Good enough, and rounding allows no better. */
         if (solver->closure <= closes)
             break;
     }
@@ -217,16 +213,16 @@ static void describe(const struct solver *solver, struct operating_point *point)
     point->closure = solver->closure;
     point->backward = 0;
     for (size_t i = 0; i < model->count; i++)
-        if (model->sections[i].carries && model->sections[i].child == NO_SECTION && model->flow[i] < 0)
+        if (flow_is_end(model, i) && model->flow[i] < 0)
             point->backward++;
 }
 
-/* Each side on its own, so that both have the unit's airflow to the last digit that they can. */
+/* Scales each side by itself, so that both have the unit's airflow but for rounding. */
 static void scale_to(struct flow_model *model, double flow) {
     for (size_t i = 0; i < model->count; i++) {
         bool supply = model->network->sections.at[i]->run->supply;
         double whole = model->flow[supply ? model->supply : model->back];
-        if (model->sections[i].carries && model->sections[i].child == NO_SECTION && whole > 0)
+        if (flow_is_end(model, i) && whole > 0)
             model->flow[i] *= flow / whole;
     }
     flow_sum(model);
@@ -235,7 +231,7 @@ static void scale_to(struct flow_model *model, double flow) {
 bool flow_solve(struct flow_model *model, struct arena *arena, double fixed, struct operating_point *point) {
     struct solver solver = {.model = model, .fixed = fixed};
     solver.lines = ARENA_ARRAY(arena, struct line, model->count);
-    solver.shares = ARENA_ARRAY(arena, struct share, model->count);
+    solver.responses = ARENA_ARRAY(arena, struct response, model->count);
     solver.step = ARENA_ARRAY(arena, double, model->count);
     solver.before = ARENA_ARRAY(arena, double, model->count);
     solver.path = ARENA_ARRAY(arena, double, model->count);

@@ -6,7 +6,7 @@
 
 enum operating_outcome {
     OPERATES,          /* every path closes, inside the blower's points */
-    OPERATES_NO_CURVE, /* fewer than two points: nothing says what the blower does at another airflow */
+    OPERATES_NO_CURVE, /* fewer than two points: the blower is known at no other airflow */
     /* More air than at the last point: the figures are those of that point, and less than will flow. */
     OPERATES_BEYOND,
     /* Less air than at the first point: the figures are those of that point, and more than will flow. */
@@ -19,7 +19,7 @@ enum operating_outcome {
 struct operating_point {
     enum operating_outcome outcome;
     double flow; /* m3/s through the unit */
-    /* Pa, of the blower at that airflow, in the air of the job; beyond its points: what the ducts take. */
+    /* Pa, of the blower at that airflow in the job's air; beyond its points: what the ducts take */
     double pressure;
     double drops;           /* Pa, of it in the unit */
     double supply, back;    /* Pa, total pressure over the room at the supply collar, under it at the return collar */
@@ -49,11 +49,11 @@ struct damper_setting {
 
 /* Filled by air_operate; in network->operation. */
 struct operation {
-    struct operating_point open;  /* dampers as the job has them: wide open where it does not say */
-    struct operating_point set;   /* balanced: every terminal with a damper takes the same share of its design */
-    struct operating_point dirty; /* as set, with the filters full of dust */
-    bool has_dirty;               /* some filter says what it takes then */
-    double share;                 /* what those terminals take, of their design; 0: no balance */
+    struct operating_point dampers_open;   /* as the job has them: wide open where it does not say */
+    struct operating_point balanced;       /* every terminal with a damper takes the same share of its design */
+    struct operating_point balanced_dirty; /* the same with the filters full of dust; only if `dirty_known` */
+    bool dirty_known;                      /* some filter says what it takes then */
+    double share;                          /* what those terminals take balanced, of their design; 0: no balance */
     struct damper_setting *supply_settings, *return_settings; /* one a path, in the order of the paths */
 };
 
@@ -63,6 +63,9 @@ void air_operate(struct job *job);
 
 /* m3/s that a terminal takes at the point, or gives; 0: none were found. */
 double operating_flow(const struct operating_point *point, const struct path *path);
+
+/* How the dampers of a side have to stand, in the order of its paths; NULL without an operation. */
+const struct damper_setting *operation_settings(const struct operation *operation, bool supply);
 
 /* As the system will be left: balanced, if that is known. */
 const struct operating_point *operation_left(const struct operation *operation);

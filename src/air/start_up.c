@@ -7,87 +7,10 @@
  * will really flow, balanced, where that is known.  Static pressure is total less velocity pressure, on both sides
  * (Bernoulli's equation; any textbook of fluid mechanics).
  */
-#include <assert.h>
 #include <math.h>
 
 #include "air/air.h"
-#include "air/fitting.h"
-#include "air/losses.h"
-#include "air/operation.h"
-#include "base/constant.h"
-
-/* ---- What will really flow --------------------------------------------------------------------------------------- */
-
-/* The balanced operating point, and what is lost on the way there. */
-struct running {
-    const struct operating_point *point; /* NULL: none is known */
-    struct air_flows flows;
-    double *lost;        /* Pa between the unit and the end of each section, by id */
-    const double *blade; /* of each section, by id: what its damper's coefficient is over that of the design */
-};
-
-/* By what the damper of each path is set to, over how it stands in the losses at the design. */
-static void add_blades(const struct path *paths, size_t count, const struct damper_setting *settings, double *blade) {
-    for (size_t i = 0; i < count; i++) {
-        const struct section *section = settings[i].section;
-        for (size_t k = 0; section && paths[i].damper && k < section->items.count; k++) {
-            const struct item *item = &section->items.at[k];
-            /* One that was never set has none. */
-            if (settings[i].coefficient > 0 && paths[i].damper && item->piece == paths[i].damper &&
-                item->role == ITEM_PIECE)
-                blade[section->id] = settings[i].coefficient - item->loss.coefficient;
-        }
-    }
-}
-
-/* As the design's losses are, but for the airflow and the blade. */
-static double running_loss(const struct running *running, const struct section *section, const struct item *item) {
-    double flow = running->flows.at[section->id], loss = 0;
-    assert(item->piece); /* every item is of one */
-    if (section->velocity <= 0)
-        return 0;
-    if (item->piece->kind->traits & PIECE_LENGTH) {
-        struct wall wall = air_item_wall(section, item);
-        double rate =
-            air_friction_rate(running->flows.air, fabs(flow), section->duct->equivalent_diameter, wall.roughness);
-        loss = copysign(rate * wall.factor * item->length, flow);
-    }
-    if ((item->piece->kind->traits & PIECE_BALANCES) && item->role == ITEM_PIECE)
-        loss += copysign(
-            running->blade[section->id] * air_velocity_pressure(running->flows.air, flow / section->duct->area), flow);
-    return loss + air_fitting_loss(&running->flows, section, item, air_item_wall(section, item).roughness);
-}
-
-static void run_network(struct running *running, const struct network *network, const struct air *air,
-                        struct arena *arena) {
-    const struct operation *operation = network->operation;
-    *running = (struct running){.point = NULL};
-    if (!operation || !operation->set.sections || operation->set.outcome == OPERATES_NO_CURVE)
-        return;
-    double *blade = ARENA_ARRAY(arena, double, network->sections.count);
-    add_blades(network->supply_paths.at, network->supply_paths.count, operation->supply_settings, blade);
-    add_blades(network->return_paths.at, network->return_paths.count, operation->return_settings, blade);
-    running->point = &operation->set;
-    running->flows = (struct air_flows){.air = air, .at = operation->set.sections};
-    running->blade = blade;
-    running->lost = ARENA_ARRAY(arena, double, network->sections.count);
-    for (size_t i = 0; i < network->sections.count; i++) {
-        const struct section *section = network->sections.at[i];
-        double lost = section->parent ? running->lost[section->parent->id] : 0;
-        for (size_t k = 0; k < section->items.count; k++)
-            lost += running_loss(running, section, &section->items.at[k]);
-        running->lost[i] = lost;
-    }
-}
-
-/* Static pressure against the room where `lost` has been lost between there and the unit; not a number: it is not
- * known. */
-static double running_static(const struct running *running, const struct section *section, double lost, double area) {
-    if (!running->point)
-        return NAN;
-    double total = section->run->supply ? running->point->supply - lost : lost - running->point->back;
-    return total - air_velocity_pressure(running->flows.air, running->flows.at[section->id] / area);
-}
+#include "air/flowing.h"
 
 /* ---- Test points ------------------------------------------------------------------------------------------------- */
 
@@ -116,16 +39,16 @@ struct straight {
     const struct section *section;
     double lost;    /* Pa of total pressure between the unit and there */
     double station; /* m along the run */
-    double running; /* Pa lost likewise of what will really flow; 0: that is not known */
+    double flowing; /* Pa lost likewise of what will really flow; 0: that is not known */
 };
 
-/* A gauge is put into made duct, not into flexible duct, which no hole is made in. */
+/* Gauges go into sheet metal or board: no hole is made in flexible duct. */
 static bool takes_gauge(const struct item *item) {
     unsigned traits = item->piece ? item->piece->kind->traits : 0;
     return item->role == ITEM_PIECE && (traits & PIECE_LENGTH) && !(traits & PIECE_FLEXIBLE) && item->length > 0;
 }
 
-static void add_filter(struct network *network, struct arena *arena, const struct running *running,
+static void add_filter(struct network *network, struct arena *arena, const struct flowing *flowing,
                        const struct section *section, const struct item *item) {
     if (item->role != ITEM_PIECE || !item->piece || !(item->piece->kind->traits & PIECE_FILTER))
         return;
@@ -134,49 +57,49 @@ static void add_filter(struct network *network, struct arena *arena, const struc
     point->station = item->piece->station;
     point->piece = item->piece;
     point->total = point->expected = item->loss.pressure;
-    if (running->point)
-        point->operating = running_loss(running, section, item);
+    if (flowing->point)
+        point->operating = flowing_loss(flowing, section, item);
 }
 
 /* The first and the last straight of one section; none: `section` stays NULL.  Its loss is friction, even along it. */
-static void look_at(const struct running *running, const struct section *section, struct straight *first,
+static void look_at(const struct flowing *flowing, const struct section *section, struct straight *first,
                     struct straight *last) {
-    double flowing = running->point && section->parent ? running->lost[section->parent->id] : 0;
+    double lost_flowing = flowing->point && section->parent ? flowing->lost[section->parent->id] : 0;
     double lost = section->parent ? section->parent->loss_to_unit : 0, station = section->station;
     for (size_t i = 0; i < section->items.count; i++) {
         const struct item *item = &section->items.at[i];
         double near = item->role == ITEM_PIECE && item->piece ? fmax(station, item->piece->station) : station;
         double loss = item->loss.pressure;
         station = near + item->length;
-        double flowing_loss = running->point ? running_loss(running, section, item) : 0;
+        double loss_flowing = flowing->point ? flowing_loss(flowing, section, item) : 0;
         lost += loss;
-        flowing += flowing_loss;
+        lost_flowing += loss_flowing;
         if (!takes_gauge(item))
             continue;
-        *last = (struct straight){section, lost - loss / 2, near + item->length / 2, flowing - flowing_loss / 2};
+        *last = (struct straight){section, lost - loss / 2, near + item->length / 2, lost_flowing - loss_flowing / 2};
         if (!first->section)
             *first = *last;
     }
 }
 
 static void add_in_run(struct network *network, const struct air *air, struct arena *arena,
-                       const struct running *running, const struct straight *at, enum test_kind kind) {
+                       const struct flowing *flowing, const struct straight *at, enum test_kind kind) {
     struct test_point *point = add_point(network, arena, kind, at->section->run->supply);
     point->run = at->section->run;
     point->station = at->station;
     set_pressure(point, air_total_pressure(network, point->supply, at->lost),
                  air_velocity_pressure(air, at->section->velocity));
-    point->operating = running_static(running, at->section, at->running, at->section->duct->area);
+    point->operating = flowing_static(flowing, at->section, at->flowing, at->section->duct->area);
 }
 
-/* From the run's last section back to its first; what lies behind the last tap has no air. */
-static void add_run(struct job *job, struct network *network, const struct running *running, const struct run *run) {
+/* From the run's last section back to its first.  Behind the last tap there may be no air. */
+static void add_run(struct job *job, struct network *network, const struct flowing *flowing, const struct run *run) {
     struct straight first = {0}, last = {0};
     for (const struct section *section = run->last_section; section && section->run == run; section = section->parent) {
         struct straight own_first = {0}, own_last = {0};
         if (section->velocity <= 0)
             continue;
-        look_at(running, section, &own_first, &own_last);
+        look_at(flowing, section, &own_first, &own_last);
         if (own_first.section)
             first = own_first;
         if (!last.section)
@@ -184,20 +107,20 @@ static void add_run(struct job *job, struct network *network, const struct runni
     }
     if (!first.section)
         return;
-    add_in_run(network, &job->air, job->arena, running, &first, TEST_RUN_START);
+    add_in_run(network, &job->air, job->arena, flowing, &first, TEST_RUN_START);
     if (last.station > first.station)
-        add_in_run(network, &job->air, job->arena, running, &last, TEST_RUN_END);
+        add_in_run(network, &job->air, job->arena, flowing, &last, TEST_RUN_END);
 }
 
-static void add_runs(struct job *job, struct network *network, const struct running *running, bool supply) {
+static void add_runs(struct job *job, struct network *network, const struct flowing *flowing, bool supply) {
     for (size_t s = 0; s < network->sections.count; s++) {
         const struct section *section = network->sections.at[s];
         if (section->run->supply != supply)
             continue;
         if (section->run->role == RUN_DUCT && section == section->run->first_section)
-            add_run(job, network, running, section->run);
+            add_run(job, network, flowing, section->run);
         for (size_t i = 0; i < section->items.count; i++)
-            add_filter(network, job->arena, running, section, &section->items.at[i]);
+            add_filter(network, job->arena, flowing, section, &section->items.at[i]);
     }
 }
 
@@ -217,7 +140,7 @@ static double collar_area(const struct section *section) {
 }
 
 /* NULL: there is no such collar. */
-static const struct test_point *add_collar(struct job *job, struct network *network, const struct running *running,
+static const struct test_point *add_collar(struct job *job, struct network *network, const struct flowing *flowing,
                                            const struct section *section) {
     if (!section)
         return NULL;
@@ -226,23 +149,23 @@ static const struct test_point *add_collar(struct job *job, struct network *netw
     point->run = section->run;
     set_pressure(point, air_total_pressure(network, point->supply, 0),
                  air_velocity_pressure(&job->air, section->flow / area));
-    point->operating = running_static(running, section, 0, area);
+    point->operating = flowing_static(flowing, section, 0, area);
     return point;
 }
 
-static void add_unit(struct job *job, struct network *network, const struct running *running) {
+static void add_unit(struct job *job, struct network *network, const struct flowing *flowing) {
     const struct air_unit *unit = network->unit;
-    const struct test_point *point = add_collar(job, network, running, at_collar(unit->return_run));
+    const struct test_point *point = add_collar(job, network, flowing, at_collar(unit->return_run));
     struct test_point behind = point ? *point : (struct test_point){.expected = 0}; /* the list may move */
     bool both = point != NULL;
     for (size_t i = 0; i < unit->drops.count; i++) {
         struct test_point *drop = add_point(network, job->arena, TEST_DROP, false);
         drop->drop = &unit->drops.at[i];
         drop->total = drop->expected = unit->drops.at[i].actual;
-        if (running->point)
-            drop->operating = air_drop(unit, &unit->drops.at[i], false, running->point->flow, &job->air);
+        if (flowing->point)
+            drop->operating = air_drop(unit, &unit->drops.at[i], false, flowing->point->flow, &job->air);
     }
-    point = add_collar(job, network, running, at_collar(unit->supply_run));
+    point = add_collar(job, network, flowing, at_collar(unit->supply_run));
     if (!both || !point)
         return;
     struct test_point before = *point;
@@ -257,13 +180,13 @@ void air_start_up(struct job *job) {
         return;
     for (size_t u = 0; u < job->units.count; u++) {
         struct network *network = job->units.at[u]->network;
-        struct running running;
+        struct flowing flowing;
         if (!network)
             continue;
-        run_network(&running, network, &job->air, job->arena);
-        add_runs(job, network, &running, false);
-        add_unit(job, network, &running);
-        add_runs(job, network, &running, true);
+        flowing_fill(&flowing, network, &job->air, job->arena);
+        add_runs(job, network, &flowing, false);
+        add_unit(job, network, &flowing);
+        add_runs(job, network, &flowing, true);
         air_curves(network, &job->air, job->arena);
     }
 }

@@ -5,8 +5,8 @@
 
 #include "air/trace.h"
 
-/* Between which of the points `x` lies: the second of them; 0: before the first, or on it; `count`: on the last, or
- * behind it. */
+/* Index of the second of the two points that `x` lies between; 0: before the first, or not a number; `count`: on the
+ * last, or behind it. */
 static size_t point_behind(struct table table, double x) {
     if (!(x >= table.points[0].x))
         return 0;
@@ -19,7 +19,7 @@ static size_t point_behind(struct table table, double x) {
 }
 
 double table_at(struct table table, double x, bool *outside) {
-    /* Ends count as inside even when a size in metres has lost a digit on the way to its ratio. */
+    /* Ends count as inside despite the rounding of a ratio of sizes in metres. */
     const double slack = 1e-9;
     size_t i = point_behind(table, x);
     if (i == 0) {

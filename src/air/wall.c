@@ -32,7 +32,7 @@ static void settle_size(struct duct *duct) {
 
 /* ---- What a duct is mostly made of ------------------------------------------------------------------------------- */
 
-/* Settles what the duct that `section` is the last of is mostly made of; gives the section ahead of that duct. */
+/* Finds what a duct is mostly made of, from its last section; gives the section before the duct. */
 static struct section *settle_wall(struct section *section) {
     struct duct *duct = section->duct;
     const struct piece *own = NULL;

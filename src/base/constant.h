@@ -24,5 +24,10 @@
 #define INCH_PER_100_FEET (INCH_OF_WATER / (100 * FOOT)) /* Pa/m; inch of water in 100 ft */
 #define BTU 1055.05585262                                /* J; the International Table btu */
 #define BTU_HOUR (BTU / HOUR)                            /* W */
+#define R_VALUE (FOOT * FOOT * RANKINE / BTU_HOUR)       /* m2 K/W; one R of the trade, h ft2 F/btu; 0.1761102 */
+
+/* Exact, by definition: where the scales of temperature begin. */
+#define ZERO_CELSIUS 273.15                /* K */
+#define ZERO_FAHRENHEIT (459.67 * RANKINE) /* K */
 
 #endif

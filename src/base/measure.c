@@ -18,10 +18,7 @@
 #define DAY (24 * HOUR)
 #define SQUARE_INCH (INCH * INCH)
 #define SQUARE_FOOT (FOOT * FOOT)
-#define TON (12000 * BTU_HOUR)                     /* W; SP 811: ton of refrigeration, 12 000 btu/h */
-#define ZERO_C 273.15                              /* K, exact */
-#define ZERO_F (459.67 * RANKINE)                  /* K, exact */
-#define R_VALUE (SQUARE_FOOT * RANKINE / BTU_HOUR) /* one h ft2 F/btu in m2 K/W; SP 811: 0.1761102 */
+#define TON (12000 * BTU_HOUR) /* W; SP 811: ton of refrigeration, 12 000 btu/h */
 
 /* One spelling of a unit a row, the usual one of each unit first. */
 #define UNIT(spelling, of_kind, si, from)                                                                              \
@@ -94,12 +91,12 @@ static const struct measure measures[] = {
     UNIT("m2", MEASURE_AREA, 1, EXACT),
     UNIT("m²", MEASURE_AREA, 1, EXACT),
 
-    DEGREES_OF_HEAT("F", RANKINE, ZERO_F),
-    DEGREES_OF_HEAT("degF", RANKINE, ZERO_F),
-    DEGREES_OF_HEAT("°F", RANKINE, ZERO_F),
-    DEGREES_OF_HEAT("C", 1, ZERO_C),
-    DEGREES_OF_HEAT("degC", 1, ZERO_C),
-    DEGREES_OF_HEAT("°C", 1, ZERO_C),
+    DEGREES_OF_HEAT("F", RANKINE, ZERO_FAHRENHEIT),
+    DEGREES_OF_HEAT("degF", RANKINE, ZERO_FAHRENHEIT),
+    DEGREES_OF_HEAT("°F", RANKINE, ZERO_FAHRENHEIT),
+    DEGREES_OF_HEAT("C", 1, ZERO_CELSIUS),
+    DEGREES_OF_HEAT("degC", 1, ZERO_CELSIUS),
+    DEGREES_OF_HEAT("°C", 1, ZERO_CELSIUS),
     DEGREES_OF_HEAT("K", 1, 0),
 
     UNIT("R", MEASURE_RESISTANCE, R_VALUE, SP811), /* written R-8 */
@@ -170,7 +167,8 @@ static const struct measure_show shows[][MEASURE_USE_COUNT] =
                 [SHOW_COOLING] = {.unit = "ton", .decimals = 2, .trimmed = true, .factor = TON},
                 [SHOW_HEAT] = {.unit = "btu/h", .decimals = 0, .factor = BTU_HOUR},
                 [SHOW_DENSITY] = {.unit = "lb/ft3", .decimals = 4, .factor = POUND / (FOOT * SQUARE_FOOT)},
-                [SHOW_TEMPERATURE] = {.unit = "F", .decimals = 1, .trimmed = true, .factor = RANKINE, .offset = ZERO_F},
+                [SHOW_TEMPERATURE] =
+                    {.unit = "F", .decimals = 1, .trimmed = true, .factor = RANKINE, .offset = ZERO_FAHRENHEIT},
                 [SHOW_ALTITUDE] = {.unit = "ft", .decimals = 0, .factor = FOOT},
                 [SHOW_RESISTANCE] = {.unit = "h ft2 F/btu", .decimals = 1, .factor = R_VALUE},
                 [SHOW_CUT] =
@@ -191,7 +189,7 @@ static const struct measure_show shows[][MEASURE_USE_COUNT] =
                 [SHOW_COOLING] = {.unit = "kW", .decimals = 2, .factor = 1000},
                 [SHOW_HEAT] = {.unit = "kW", .decimals = 2, .factor = 1000},
                 [SHOW_DENSITY] = {.unit = "kg/m3", .decimals = 3, .factor = 1},
-                [SHOW_TEMPERATURE] = {.unit = "C", .decimals = 1, .trimmed = true, .factor = 1, .offset = ZERO_C},
+                [SHOW_TEMPERATURE] = {.unit = "C", .decimals = 1, .trimmed = true, .factor = 1, .offset = ZERO_CELSIUS},
                 [SHOW_ALTITUDE] = {.unit = "m", .decimals = 0, .factor = 1},
                 [SHOW_RESISTANCE] = {.unit = "m2K/W", .decimals = 2, .factor = 1},
                 [SHOW_CUT] = {.unit = "mm", .decimals = 1, .trimmed = true, .parts = 2, .factor = MILLIMETRE},

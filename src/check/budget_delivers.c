@@ -16,7 +16,7 @@ static const struct operating_point *point_of(const struct network *network) {
 }
 
 static const char *how_words(const struct network *network, const struct operating_point *point) {
-    return point == &network->operation->set ? "as sized and balanced" : "as sized, dampers open,";
+    return point == &network->operation->balanced ? "as sized and balanced" : "as sized, dampers open,";
 }
 
 const char *delivers_words(const struct look *look, const struct network *network) {
@@ -31,7 +31,7 @@ const char *delivers_words(const struct look *look, const struct network *networ
 
 static void say_unknown(const struct look *look, const struct network *network, struct diagnostic *said) {
     const struct operation *operation = network->operation;
-    if (operation && operation->open.outcome == OPERATES_NO_CURVE)
+    if (operation && operation->dampers_open.outcome == OPERATES_NO_CURVE)
         diagnostic_relate(look->job->diagnostics, said, network->unit->blower_at,
                           "what it will deliver is not known: one point of a blower does not say what it moves against "
                           "more; give another, with less air");

@@ -59,11 +59,10 @@ static bool freer(const struct bench *bench, const struct section *end, const st
 /* A face stands at the end of one path: with less there, that path or the next costliest governs. */
 bool face_that_mends(const struct bench *bench, bool supply, struct change *change) {
     const struct network *network = bench->network;
-    const struct path *path = supply ? network->governing_supply : network->governing_return;
-    const struct path *paths = supply ? network->supply_paths.at : network->return_paths.at;
-    size_t count = supply ? network->supply_paths.count : network->return_paths.count;
+    struct network_side side = network_side(network, supply);
+    const struct path *path = side.governing;
     double deficit = -network->surplus;
-    if (!path || path->loss - second_of(paths, count, path) < deficit)
+    if (!path || path->loss - second_of(side.paths, side.count, path) < deficit)
         return false;
     const struct section *end = path->end;
     for (size_t i = end->items.count; i-- > 0;) {

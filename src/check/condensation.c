@@ -6,9 +6,6 @@
 #include "check/checks.h"
 #include "model/words.h"
 
-/* R-values are sold in wholes, near enough. */
-static const double r_one = FOOT * FOOT * HOUR * RANKINE / BTU;
-
 /* The section of a run whose surface is farthest under the dew point, or least over it; NULL: none of them is known. */
 static const struct heat_section *worst_of(const struct run *run) {
     const struct heat *heat = run->unit && run->unit->network ? run->unit->network->heat : NULL;
@@ -35,8 +32,9 @@ static void hint_insulation(const struct look *look, struct diagnostic *said, co
     double outside = heat_film_outside(run->settings.location);
     double wall = outside * (around - at->coldest_air) / (around - at->dew_point);
     double needed = wall - heat_film_inside() - outside;
+    /* R-values are sold in wholes, near enough. */
     diagnostic_hint(look->job->diagnostics, said, "R-%.0f all round it, its jacket closed, would do",
-                    ceil(needed / r_one - 1e-9));
+                    ceil(needed / R_VALUE - 1e-9));
 }
 
 static bool is_wet(const struct heat_section *worst) {

@@ -31,5 +31,5 @@ void check_leakage(const struct look *look) {
 
 const char *leakage_limit(struct arena *arena) {
     return arena_format(arena, "the share of the airflow that the unit declares; else %g %%",
-                        air_leakage_limit() * 100);
+                        leakage_usual_limit() * 100);
 }

@@ -45,7 +45,7 @@ static void relate_filters(const struct look *look, struct diagnostic *said, con
 static void look_at_dirty(const struct look *look, const struct network *network) {
     const struct air_unit *unit = network->unit;
     const struct operation *operation = network->operation;
-    enum operating_outcome dirty = operation->has_dirty ? operation->dirty.outcome : OPERATES;
+    enum operating_outcome dirty = operation->dirty_known ? operation->balanced_dirty.outcome : OPERATES;
     if (air_budget_short(network) || (dirty != OPERATES_SHORT_OF && dirty != OPERATES_UNSETTLED))
         return;
     const char *begin = check_text(look->job, SHOW_FLOW, unit->blower.at[0].flow);
@@ -68,7 +68,7 @@ static void look_at_dirty(const struct look *look, const struct network *network
 static void look_at_unit(const struct look *look, const struct network *network) {
     const struct air_unit *unit = network->unit;
     const struct operation *operation = network->operation;
-    enum operating_outcome open = operation->open.outcome, set = operation->set.outcome;
+    enum operating_outcome open = operation->dampers_open.outcome, set = operation->balanced.outcome;
     if (open == OPERATES_NO_CURVE || !network->blower_known)
         return;
     look->result->looked_at++;

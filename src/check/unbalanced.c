@@ -11,27 +11,6 @@ static const double spread = 0.05 * INCH_OF_WATER;
  * of balancing, no source. */
 static const double most_share = 1.10;
 
-/* One side of a unit. */
-struct half {
-    const struct path *paths, *governing;
-    const struct damper_setting *settings;
-    size_t count;
-    double design; /* m3/s */
-};
-
-static struct half half_of(const struct network *network, bool supply) {
-    const struct operation *operation = network->operation;
-    return (struct half){
-        .paths = supply ? network->supply_paths.at : network->return_paths.at,
-        .governing = supply ? network->governing_supply : network->governing_return,
-        .settings = !operation ? NULL
-                    : supply   ? operation->supply_settings
-                               : operation->return_settings,
-        .count = supply ? network->supply_paths.count : network->return_paths.count,
-        .design = supply ? network->supply_flow : network->return_flow,
-    };
-}
-
 /* ---- By what is lost --------------------------------------------------------------------------------------------- */
 
 static void look_at_loss(const struct look *look, const struct path *path, const struct path *governing) {
@@ -55,21 +34,22 @@ static bool is_known(const struct operating_point *point) {
 }
 
 /* Whether the path takes more than its part: that the unit moves more than its design is not the path's. */
-static bool takes_more(const struct half *side, const struct operating_point *point, const struct path *path) {
-    double part = side->design > 0 ? fmax(point->flow / side->design, 1) : 1;
+static bool takes_more(const struct network_side *side, const struct operating_point *point, const struct path *path) {
+    double part = side->flow > 0 ? fmax(point->flow / side->flow, 1) : 1;
     return check_over(operating_flow(point, path), most_share * part * path->end->flow);
 }
 
 /* The path that the job's own setting of a damper keeps shortest of air; NULL: none. */
-static const struct path *kept_short(const struct half *side, const struct operation *operation) {
+static const struct path *kept_short(const struct network_side *side, const struct damper_setting *settings,
+                                     const struct operation *operation) {
     const struct path *shortest = NULL;
     double least = 1;
     for (size_t i = 0; i < side->count; i++) {
         const struct path *path = &side->paths[i];
-        if (!path->damper || !side->settings[i].declared)
+        if (!path->damper || !settings[i].declared)
             continue;
-        double share = operating_flow(&operation->open, path) / path->end->flow;
-        if (side->settings[i].blade < side->settings[i].declared_blade && share < least) {
+        double share = operating_flow(&operation->dampers_open, path) / path->end->flow;
+        if (settings[i].blade < settings[i].declared_blade && share < least) {
             shortest = path;
             least = share;
         }
@@ -86,22 +66,23 @@ static struct diagnostic *say_takes(const struct look *look, const struct path *
                       check_text(look->job, SHOW_FLOW, design), why);
 }
 
-static void look_at_flow(const struct look *look, const struct half *side, const struct path *path,
+static void look_at_flow(const struct look *look, const struct network_side *side, const struct path *path,
                          const struct operation *operation) {
     const struct operating_point *left = operation_left(operation);
     struct diagnostics *all = look->job->diagnostics;
     if (takes_more(side, left, path)) {
-        struct diagnostic *said = say_takes(look, path, left, left == &operation->set ? "balanced" : "open",
+        struct diagnostic *said = say_takes(look, path, left, left == &operation->balanced ? "balanced" : "open",
                                             ", and it has no volume damper of its own");
         diagnostic_hint(all, said, "damper volume");
         return;
     }
-    const struct path *other = is_known(&operation->open) ? kept_short(side, operation) : NULL;
-    if (!other || !takes_more(side, &operation->open, path))
+    const struct damper_setting *settings = operation_settings(operation, path->end->run->supply);
+    const struct path *other = is_known(&operation->dampers_open) ? kept_short(side, settings, operation) : NULL;
+    if (!other || !takes_more(side, &operation->dampers_open, path))
         return;
     const struct run *kept = other->end->terminal;
     struct diagnostic *said = say_takes(
-        look, path, &operation->open, "as the job sets its dampers",
+        look, path, &operation->dampers_open, "as the job sets its dampers",
         arena_format(look->job->arena, ": that of %s is farther closed than balancing asks", check_name(look, kept)));
     diagnostic_hint(all, said, "damper volume, without `open`, in %s", kept->name);
     diagnostic_relate(all, said, other->damper->at, "the damper that keeps %s short of air", kept->name);
@@ -110,7 +91,7 @@ static void look_at_flow(const struct look *look, const struct half *side, const
 /* ---- Every path -------------------------------------------------------------------------------------------------- */
 
 static void look_at_side(const struct look *look, const struct network *network, bool supply) {
-    struct half side = half_of(network, supply);
+    struct network_side side = network_side(network, supply);
     const struct operation *operation = network->operation;
     for (size_t i = 0; side.governing && i < side.count; i++) {
         const struct path *path = &side.paths[i];

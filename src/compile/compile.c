@@ -31,7 +31,7 @@ static void resolve(struct job *job) {
 }
 
 /* Each takes what those above it filled, and fills its own part; what is faulty has been reported and is skipped.  The
- * alternates come behind the table: the whole of it runs again for each (run_passes, variants.c).  One row a line,
+ * alternates come behind the table: the whole of it runs again for each (run_passes, alternates.c).  One row a line,
  * which the formatter would fill like text. */
 /* clang-format off */
 static const struct pass {
@@ -48,8 +48,8 @@ static const struct pass {
     {"operate", air_operate},     /* what will really flow */
     {"start-up", air_start_up},   /* what a gauge reads at start-up */
     {"make", metal_make},         /* parts, blanks, and what is bought */
-    {"heat", air_heat},           /* what passes through the walls, of which "make" knows the surface */
-    {"leakage", air_leakage},     /* what leaks, likewise */
+    {"heat", heat_fill},           /* what passes through the walls, of which "make" knows the surface */
+    {"leakage", leakage_fill},     /* what leaks, likewise */
     {"place", route_place},       /* where everything is in space */
     {"nest", metal_nest},         /* how blanks lie on sheets */
     {"takeoff", cost_takeoff},    /* everything bought, counted */
@@ -159,7 +159,7 @@ void driver_effects(struct cleat *cleat) {
 
 const struct job *driver_with_alternate(struct cleat *cleat, size_t alternate) {
     struct compiler compiler = compiler_of(cleat);
-    return variants_with(&cleat->job, alternate, &compiler);
+    return variants_with(&cleat->job, (struct variant){.alternate = alternate}, &compiler);
 }
 
 /* All of the table, and what is asked of the job itself and not of its variants: the checks count what the comparison

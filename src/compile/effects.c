@@ -10,7 +10,7 @@
 #include "model/piece.h"
 #include "model/variant.h"
 
-/* What the nest takes however small the job is, in runs.  By measurement. */
+/* What the nest of the smallest job costs, counted in runs compiled.  By measurement. */
 enum { NEST_RUNS = 80 };
 
 struct asking {
@@ -23,7 +23,7 @@ struct asking {
 
 /* ---- What is warned of ------------------------------------------------------------------------------------------- */
 
-/* Figures in a message change with every change: a warning is known by what it is about. */
+/* The figures in a message differ with each change, so a warning is recognised by its check and subject. */
 static const char *key_of(struct arena *arena, const struct diagnostic *said) {
     return arena_format(arena, "%s %s", said->check, said->subject ? said->subject : said->message);
 }
@@ -101,12 +101,10 @@ static const struct path *tightest(const struct network *network, const struct s
         passes[i] = at == section || (at->parent && passes[at->parent->id]);
     }
     const struct path *tight = NULL;
-    bool supply = section->run->supply;
-    const struct path *paths = supply ? network->supply_paths.at : network->return_paths.at;
-    size_t count = supply ? network->supply_paths.count : network->return_paths.count;
-    for (size_t i = 0; i < count; i++)
-        if (passes[paths[i].end->id] && (!tight || paths[i].surplus < tight->surplus))
-            tight = &paths[i];
+    struct network_side side = network_side(network, section->run->supply);
+    for (size_t i = 0; i < side.count; i++)
+        if (passes[side.paths[i].end->id] && (!tight || side.paths[i].surplus < tight->surplus))
+            tight = &side.paths[i];
     return tight;
 }
 
@@ -138,10 +136,11 @@ static void compare_path(const struct asking *asking, const struct standing *sta
     if (!path || path == then->governing_supply || path == then->governing_return)
         return;
     bool supply = standing->section->run->supply;
-    size_t index = (size_t)(path - (supply ? then->supply_paths.at : then->return_paths.at));
-    if (index >= (supply ? now->supply_paths.count : now->return_paths.count))
+    struct network_side before = network_side(then, supply), after = network_side(now, supply);
+    size_t index = (size_t)(path - before.paths);
+    if (index >= after.count)
         return;
-    const struct path *same = supply ? &now->supply_paths.at[index] : &now->return_paths.at[index];
+    const struct path *same = &after.paths[index];
     effect->path = left_of(path->surplus, same->surplus);
     effect->terminal = path->end->terminal->name; /* as the text has it, which outlasts both jobs */
     effect->room = path->end->terminal->room;
@@ -167,11 +166,24 @@ static void compare_pressure(const struct asking *asking, const struct estimate 
         compare_path(asking, &standing, now, effect);
 }
 
+/* Why it has no price; NULL: not known. */
+static const char *unpriced_of(const struct job *job, struct arena *arena) {
+    for (size_t i = 0; job->price && i < job->price->lines.count; i++)
+        if (!job->price->lines.at[i].priced)
+            return arena_format(arena, "the shop has no price for %s", job->price->lines.at[i].line->item->key);
+    for (size_t i = 0; i < job->diagnostics->all.count; i++)
+        if (job->diagnostics->all.at[i]->level == DIAGNOSTIC_ERROR)
+            return arena_format(arena, "%s", job->diagnostics->all.at[i]->message);
+    return NULL;
+}
+
 static void compare_price(const struct asking *asking, const struct job *after, struct effect *effect) {
     const struct price *then = asking->before->price, *now = after->price;
     effect->priced = then && now && then->complete && now->complete && !after->diagnostics->error_count;
     if (effect->priced)
         effect->difference = now->build_up.unrounded - then->build_up.unrounded;
+    else if (cost_is_priced(asking->job))
+        effect->unpriced = unpriced_of(then && then->complete ? after : asking->before, asking->job->arena);
 }
 
 /* ---- Asking ------------------------------------------------------------------------------------------------------ */

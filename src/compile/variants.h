@@ -1,11 +1,11 @@
-/* The job compiled anew with a change: each alternate, and the questions of what one foot or one outlet more costs. */
+/* The job compiled anew with a change: with each alternate, and with one foot or one outlet more. */
 #ifndef CLEAT_COMPILE_VARIANTS_H
 #define CLEAT_COMPILE_VARIANTS_H
 
 #include "model/variant.h"
 
-/* What may be spent on all questions of estimates together, in runs compiled: whole, each time with as many more as the
- * nest of the smallest job takes; and through the sizes alone. */
+/* What may be spent on all questions of estimates together, counted in runs compiled: `whole` through all passes,
+ * where each job counts some more runs for its nest; `sizes` through sizing only. */
 struct effort {
     size_t whole, sizes;
 };
@@ -22,17 +22,21 @@ struct compiler {
 struct job *variants_compile(const struct job *job, struct variant change, void (*passes)(struct job *),
                              struct arena *arena);
 
+/* The same with all passes, in compiler->spare: good until the next change is compiled there. */
+const struct job *variants_with(const struct job *job, struct variant change, const struct compiler *compiler);
+
+/* ---- Alternates (alternates.c) ----------------------------------------------------------------------------------- */
+
 /* Compiles the job with each of its alternates, one at a time, and fills their offers.  Errors that come of an
  * alternate are errors of the job and name it; warnings become notes.  Nothing is done for a job with errors. */
 void variants_alternates(struct job *job, const struct compiler *compiler);
+
+/* ---- Questions (what_ifs.c) -------------------------------------------------------------------------------------- */
 
 /* Of a job whose sizing method is compared with another (least-cost with equal-friction), is priced and has no errors:
  * fills job->price->compared, and warns where the other is cheaper, since least-cost has the least of walls and not of
  * whole sheets, boxes and hours.  Before the checks, which count and accept the warning. */
 void variants_compared(struct job *job, const struct compiler *compiler);
-
-/* The job compiled with one of its alternates, counted from 1.  Good until the next change is. */
-const struct job *variants_with(const struct job *job, size_t alternate, const struct compiler *compiler);
 
 /* Fills job->price->what_ifs, when the job is priced and has no errors; once. */
 void variants_what_ifs(struct job *job, const struct compiler *compiler);

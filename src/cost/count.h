@@ -9,8 +9,8 @@
 void list_connections(struct takeoff *takeoff, const struct job *job); /* connections.c */
 void hang_ducts(struct takeoff *takeoff, const struct job *job);       /* hangers.c */
 
-/* Of flexible duct and of risers, m: hangers.c. */
-extern const double flex_hanger_width, riser_borne;
+/* Of flexible duct, m: hangers.c. */
+extern const double flex_hanger_width;
 
 /* ---- The items: one function a row of the table ------------------------------------------------------------------ */
 

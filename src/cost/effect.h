@@ -35,8 +35,9 @@ struct effect {
                            EFFECT_STEPS; of a length along duct */
     const char *speed;  /* the blower speed that is taken in place of the job's; NULL: the same */
     bool priced;        /* both jobs have a price, and the changed one no errors */
-    money difference;   /* of the prices before rounding */
-    size_t resized;     /* stretches that get another size; `sizes` has the first EFFECT_SIZES_NAMED */
+    const char *unpriced; /* why it has none; NULL: it has, or is not asked what it costs */
+    money difference;     /* of the prices before rounding */
+    size_t resized;       /* stretches that get another size; `sizes` has the first EFFECT_SIZES_NAMED */
     LIST(struct effect_size) sizes;
     size_t warned;               /* warnings that the job alone does not raise; of those the first are kept */
     LIST(const char *) warnings; /* as said */

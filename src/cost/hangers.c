@@ -4,15 +4,14 @@
  * spacing; one within 2 ft of each elbow and 4 ft of each branch; ends that nothing else bears within half the spacing
  * of one.  A run that goes on from the end of another counts on from its last hanger.  Each of these is a window that
  * holds a hanger; each hanger goes as far along as the nearest end of an open window and the spacing allow, which makes
- * them as few as can be.  What would then have none has one at its middle, where it is long enough and no hanger of the
- * duct that it is joined to is near.
+ * them as few as can be (hang_along.c).  What would then have none has one at its middle, where it is long enough and
+ * no hanger of the duct that it is joined to is near.
  *
- * What goes up or down hangs from nothing: a riser stands on supports, each of which bears its share. */
-#include <stdlib.h>
-
-#include "cost/count.h"
+ * What goes up or down hangs from nothing.  It ends a stretch, so that the level duct on either side has the hanger
+ * that an elbow asks for.  A riser stands on supports, each of which bears its share; a short one is borne by what it
+ * is joined to. */
+#include "cost/hang.h"
 #include "model/lined.h"
-#include "model/insulation.h"
 #include "model/piece.h"
 
 /* ---- Rules ------------------------------------------------------------------------------------------------------- */
@@ -33,7 +32,11 @@ static const double hung_once = 2 * FOOT;
 /* Risers stand on a support at each floor, and at least every 12 ft: SOURCE_RISERS.  One so short is borne by what it
  * is joined to: common practice, no source. */
 static const double riser_spacing = 12 * FOOT;
-const double riser_borne = 4 * FOOT;
+static const double riser_borne = 4 * FOOT;
+
+/* From the edge of a tap's opening, or the joint from which duct goes up or down, to the middle of a strap: room for
+ * half a strap, the flange of a collar and its screws.  Chosen here, no source. */
+static const double strap_clear = 3 * INCH;
 
 /* Flexible duct: SOURCE_FLEX_HANGERS. */
 static const double flex_spacing = 4 * FOOT, flex_sag = 2 * INCH;
@@ -44,105 +47,19 @@ struct hanging_rules hanging_rules_of(const struct job *job) {
         .spacing = job->shop.hang_every,
         .near_turn = measure_chosen(job->system, near_turn),
         .near_branch = measure_chosen(job->system, near_branch),
+        .clear = measure_chosen(job->system, strap_clear),
         .wide_side = measure_chosen(job->system, wide_side),
         .wide_spacing = measure_chosen(job->system, wide_spacing),
         .riser = measure_chosen(job->system, riser_spacing),
+        .riser_borne = measure_chosen(job->system, riser_borne),
         .flexible = measure_chosen(job->system, flex_spacing),
         .flexible_sag = measure_chosen(job->system, flex_sag),
     };
 }
 
-/* The pair of straps of one hanger, by half the girth of the duct and the spacing.  SOURCE_HANGER_STRAPS. */
-enum { STRAP_ROWS = 4, STRAP_SPACINGS = 4 };
-static const double strap_spacings[STRAP_SPACINGS] = {4 * FOOT, 5 * FOOT, 8 * FOOT, 10 * FOOT};
-static const struct strap_row {
-    double half_girth; /* m, at most */
-    struct {
-        double width;
-        int gauge;
-    } at[STRAP_SPACINGS];
-} strap_rows[STRAP_ROWS] = {
-    {30 * INCH, {{1 * INCH, 22}, {1 * INCH, 22}, {1 * INCH, 22}, {1 * INCH, 22}}},
-    {72 * INCH, {{1 * INCH, 22}, {1 * INCH, 22}, {1 * INCH, 20}, {1 * INCH, 18}}},
-    {96 * INCH, {{1 * INCH, 22}, {1 * INCH, 20}, {1 * INCH, 18}, {1 * INCH, 16}}},
-    {120 * INCH, {{1 * INCH, 20}, {1 * INCH, 18}, {1 * INCH, 16}, {1.5 * INCH, 16}}},
-};
-
-/* What a strap has beyond the height and the drop: turned under the duct and fastened above, 2 in each; what a band
- * laps over itself.  Common practice, no source. */
-static const double strap_ends = 4 * INCH, band_lap = 2 * INCH;
-
-/* ---- One hanger -------------------------------------------------------------------------------------------------- */
-
-static void choose_strap(struct hanger *hanger, double spacing) {
-    double half = size_perimeter(hanger->size) / 2;
-    int row = 0, column = 0;
-    while (row + 1 < STRAP_ROWS && half > strap_rows[row].half_girth + 1e-9)
-        row++;
-    while (column + 1 < STRAP_SPACINGS && spacing > strap_spacings[column] + 1e-9)
-        column++;
-    hanger->strap_width = strap_rows[row].at[column].width;
-    hanger->strap_gauge = strap_rows[row].at[column].gauge;
-}
-
-static void hang_metal(struct hanger *hanger, const struct job *job, double spacing) {
-    double below = job->shop.hang_below;
-    choose_strap(hanger, spacing);
-    if (hanger->size.shape == SHAPE_ROUND) {
-        hanger->kind = HANGER_BAND;
-        hanger->strap = PI * hanger->size.width + band_lap + below + strap_ends / 2;
-    } else {
-        hanger->kind = HANGER_STRAPS;
-        hanger->strap = 2 * (below + hanger->size.height + strap_ends);
-    }
-}
-
-/* Half round the duct with its insulation, and up on both sides. */
-static void hang_flex(struct hanger *hanger, const struct piece *piece, const struct job *job) {
-    double across = hanger->size.width + 2 * insulation_thickness(piece_insulation(piece, hanger->run));
-    hanger->kind = HANGER_SADDLE;
-    hanger->strap_width = flex_hanger_width;
-    hanger->strap = PI * across / 2 + 2 * (job->shop.hang_below + across / 2) + strap_ends;
-}
-
 /* ---- Stretches --------------------------------------------------------------------------------------------------- */
 
-/* A hanger stands in it. */
-struct window {
-    double low, high; /* m along the run */
-    enum hanger_reason reason;
-};
-
-/* Pieces first .. end - 1 of a run, which bear each other. */
-struct stretch {
-    const struct run *run;
-    size_t first, end;
-    double from, to; /* m along the run */
-    bool soft_start; /* begins behind canvas or flexible duct */
-    bool face;       /* ends at a face, which is fastened to the building */
-    bool goes_on;    /* ends where another run goes on, of no flexible duct */
-    bool hung;       /* `last` is a hanger, of this run or the one it goes on from */
-    double last;     /* m along the run: the support before; less than `from` when the run before has it */
-    double spacing;  /* m */
-    LIST(struct window) windows;
-};
-
-/* How a run ends, for the one that goes on from it. */
-struct run_end {
-    bool soft;    /* with flexible duct or canvas */
-    bool hung;    /* `since` is counted from a hanger */
-    double since; /* m from its last support */
-};
-
-struct hanging {
-    struct hanging_rules rules;
-    struct takeoff *takeoff;
-    const struct job *job;
-    struct arena *arena;
-    size_t tap; /* of the run: the first that no stretch before has passed */
-};
-
-static struct duct_size size_of(const struct piece *piece) {
+struct duct_size hung_size(const struct piece *piece) {
     if (piece->far && size_known(piece->far->size))
         return duct_metal(piece->far);
     return duct_metal(piece->near);
@@ -183,58 +100,25 @@ static void window_branches(struct hanging *hanging, struct stretch *stretch) {
         double station = run->taps.at[hanging->tap]->from.station;
         if (station > stretch->to + 1e-9)
             return;
-        if (station > stretch->from - 1e-9)
-            add_window(hanging, stretch, station - hanging->rules.near_branch, station + hanging->rules.near_branch,
-                       HUNG_BRANCH);
+        if (station < stretch->from - 1e-9)
+            continue;
+        add_window(hanging, stretch, station - hanging->rules.near_branch, station + hanging->rules.near_branch,
+                   HUNG_BRANCH);
+        keep_clear(hanging, stretch, run->taps.at[hanging->tap]);
     }
 }
 
+/* On the level: what bears the duct beyond one that goes up or down does not count, and where it goes so behind the
+ * elbow the straps are off the joint there. */
 static void window_turns(const struct hanging *hanging, struct stretch *stretch) {
     const struct run *run = stretch->run;
+    double least = stretch->behind_upright ? stretch->from : -INFINITY;
+    double most = stretch->ends_upright ? fmax(stretch->from, stretch->to - hanging->rules.clear) : INFINITY;
     for (size_t i = stretch->first; i < stretch->end; i++) {
         const struct piece *piece = run->pieces.at[i];
         if (piece->kind->traits & PIECE_TURNS)
-            add_window(hanging, stretch, piece->station - hanging->rules.near_turn,
-                       piece->station + hanging->rules.near_turn, HUNG_TURN);
-    }
-}
-
-static int by_high(const void *left, const void *right) {
-    const struct window *a = left, *b = right;
-    if (a->high != b->high)
-        return a->high > b->high ? 1 : -1;
-    if (a->low != b->low)
-        return a->low > b->low ? 1 : -1;
-    return (a->reason > b->reason) - (a->reason < b->reason);
-}
-
-/* Hangers come by station, so that the piece each is at is found on the way. */
-static void add_hanger(const struct hanging *hanging, const struct stretch *stretch, size_t *piece, double station,
-                       enum hanger_reason reason) {
-    const struct run *run = stretch->run;
-    while (*piece + 1 < stretch->end && run->pieces.at[*piece + 1]->station <= station + 1e-9)
-        ++*piece;
-    struct hanger hanger = {.run = run, .station = station, .reason = reason, .size = size_of(run->pieces.at[*piece])};
-    hang_metal(&hanger, hanging->job, stretch->spacing);
-    *list_add(hanging->takeoff->arena, &hanging->takeoff->hangers) = hanger;
-}
-
-static void place(const struct hanging *hanging, struct stretch *stretch) {
-    if (stretch->windows.count)
-        qsort(stretch->windows.at, stretch->windows.count, sizeof *stretch->windows.at, by_high);
-    size_t open = 0, piece = stretch->first;
-    for (;;) {
-        while (open < stretch->windows.count && stretch->hung && stretch->windows.at[open].low <= stretch->last + 1e-9)
-            open++;
-        /* Not before its own beginning, where it hangs closer than the run before. */
-        double reach = fmax(stretch->last + stretch->spacing, stretch->from);
-        bool done = open == stretch->windows.count;
-        if (done && reach > stretch->to - 1e-9)
-            return;
-        bool apart = done || reach < stretch->windows.at[open].high + 1e-9;
-        stretch->last = apart ? reach : stretch->windows.at[open].high;
-        stretch->hung = true;
-        add_hanger(hanging, stretch, &piece, stretch->last, apart ? HUNG_APART : stretch->windows.at[open].reason);
+            add_window(hanging, stretch, fmax(least, piece->station - hanging->rules.near_turn),
+                       fmin(most, piece->station + hanging->rules.near_turn), HUNG_TURN);
     }
 }
 
@@ -248,18 +132,15 @@ static bool is_borne_beside(const struct hanging *hanging, const struct stretch 
 }
 
 static void hang_once(const struct hanging *hanging, struct stretch *stretch) {
-    size_t piece = stretch->first;
     if (stretch->to - stretch->from < hung_once + 1e-9 || is_borne_beside(hanging, stretch))
         return;
-    stretch->last = (stretch->from + stretch->to) / 2;
-    stretch->hung = true;
-    add_hanger(hanging, stretch, &piece, stretch->last, HUNG_ALONE);
+    hang_middle(hanging, stretch);
 }
 
 static double spacing_of(const struct stretch *stretch, const struct hanging_rules *rules) {
     double spacing = rules->spacing;
     for (size_t i = stretch->first; i < stretch->end; i++) {
-        struct duct_size size = size_of(stretch->run->pieces.at[i]);
+        struct duct_size size = hung_size(stretch->run->pieces.at[i]);
         if (fmax(size.width, size.height) > rules->wide_side - 1e-9)
             spacing = fmin(spacing, rules->wide_spacing);
     }
@@ -268,6 +149,14 @@ static double spacing_of(const struct stretch *stretch, const struct hanging_rul
 
 static bool is_soft(const struct piece *piece) {
     return piece->kind->traits & (PIECE_FLEXIBLE | PIECE_SOFT);
+}
+
+static bool goes_upright(const struct stretch *stretch) {
+    const struct run *run = stretch->run;
+    const struct run *end = run->end && !run->end->faulty && run->end->pieces.count ? run->end : NULL;
+    if (stretch->end < run->pieces.count)
+        return run->pieces.at[stretch->end]->upright;
+    return end && end->pieces.at[0]->upright;
 }
 
 /* The building bears its end: a face, a boot on one, or a run that goes on with one. */
@@ -281,13 +170,8 @@ static void find_end(struct stretch *stretch) {
     stretch->goes_on = next && !is_soft(next);
 }
 
-/* From the support before it, `since` m toward the unit. */
-static void hang_stretch(struct hanging *hanging, struct stretch *stretch, double since) {
-    const struct piece *last = stretch->run->pieces.at[stretch->end - 1];
-    stretch->from = stretch->run->pieces.at[stretch->first]->station;
-    stretch->to = last->station + last->length;
-    stretch->last = stretch->from - since;
-    if (!size_known(size_of(last)))
+static void hang_level(struct hanging *hanging, struct stretch *stretch) {
+    if (!size_known(hung_size(stretch->run->pieces.at[stretch->end - 1])))
         return;
     find_end(stretch);
     stretch->spacing = spacing_of(stretch, &hanging->rules);
@@ -297,7 +181,7 @@ static void hang_stretch(struct hanging *hanging, struct stretch *stretch, doubl
         window_start(hanging, stretch);
         window_end(hanging, stretch);
         size_t before = hanging->takeoff->hangers.count;
-        place(hanging, stretch);
+        hang_along(hanging, stretch);
         if (hanging->takeoff->hangers.count == before)
             hang_once(hanging, stretch);
     }
@@ -307,7 +191,7 @@ static void hang_stretch(struct hanging *hanging, struct stretch *stretch, doubl
 
 /* Its two ends are borne by their collars. */
 static void hang_flexible(const struct hanging *hanging, const struct piece *piece) {
-    if (!size_known(size_of(piece)))
+    if (!size_known(hung_size(piece)))
         return;
     double spacing = hanging->rules.flexible;
     size_t spaces = (size_t)whole_ones(piece->length / spacing);
@@ -315,29 +199,32 @@ static void hang_flexible(const struct hanging *hanging, const struct piece *pie
         struct hanger hanger = {
             .run = piece->run,
             .station = piece->station + piece->length * (double)i / (double)spaces,
-            .size = size_of(piece),
+            .size = hung_size(piece),
         };
         hang_flex(&hanger, piece, hanging->job);
         *list_add(hanging->takeoff->arena, &hanging->takeoff->hangers) = hanger;
     }
 }
 
-/* The end of the riser that begins at piece `first`, and whether it is one that needs supports. */
-static size_t riser_end(const struct run *run, size_t first, bool *borne) {
-    double length = 0;
-    size_t end = first;
-    for (; end < run->pieces.count && run->pieces.at[end]->upright && !is_soft(run->pieces.at[end]); end++)
-        length += run->pieces.at[end]->length;
-    *borne = !(length > riser_borne + 1e-9);
-    return end;
+/* Behind the last piece of the duct that goes up or down from piece `first` on. */
+static size_t riser_end(const struct run *run, size_t first) {
+    while (first < run->pieces.count && run->pieces.at[first]->upright && !is_soft(run->pieces.at[first]))
+        first++;
+    return first;
+}
+
+/* Whether it is so short that what it is joined to bears it: canvas and flexible duct do not. */
+static bool is_riser_borne(const struct hanging *hanging, struct stretch *stretch) {
+    const struct run *run = stretch->run;
+    find_end(stretch);
+    bool behind = stretch->end < run->pieces.count && !is_soft(run->pieces.at[stretch->end]);
+    bool joined = !stretch->soft_start || behind || stretch->face || stretch->goes_on;
+    return stretch->to - stretch->from < (joined ? hanging->rules.riser_borne + 1e-9 : self_borne);
 }
 
 /* As few supports as the spacing asks for, each in the middle of an equal share: floors are where the building has
  * them. */
-static void hang_riser(const struct hanging *hanging, struct stretch *stretch) {
-    const struct piece *last = stretch->run->pieces.at[stretch->end - 1];
-    stretch->from = stretch->run->pieces.at[stretch->first]->station;
-    stretch->to = last->station + last->length;
+static void stand_riser(const struct hanging *hanging, struct stretch *stretch) {
     double length = stretch->to - stretch->from;
     size_t piece = stretch->first, shares = (size_t)whole_ones(length / hanging->rules.riser);
     for (size_t i = 0; i < shares; i++) {
@@ -349,7 +236,7 @@ static void hang_riser(const struct hanging *hanging, struct stretch *stretch) {
             .station = station,
             .kind = HANGER_RISER,
             .reason = HUNG_RISER,
-            .size = size_of(stretch->run->pieces.at[piece]),
+            .size = hung_size(stretch->run->pieces.at[piece]),
         };
         stretch->last = station;
         stretch->hung = true;
@@ -358,40 +245,48 @@ static void hang_riser(const struct hanging *hanging, struct stretch *stretch) {
 
 /* Where the stretch from piece `first` on ends: before what is soft, and before or behind a riser. */
 static size_t stretch_end(const struct run *run, size_t first, bool *riser) {
-    bool borne;
-    size_t end = first, up = riser_end(run, first, &borne);
-    *riser = up > first && !borne;
-    if (*riser)
-        return up;
-    while (end < run->pieces.count && !is_soft(run->pieces.at[end])) {
-        up = riser_end(run, end, &borne);
-        if (up > end && !borne)
-            break;
-        end = up > end ? up : end + 1;
-    }
+    size_t end = riser_end(run, first);
+    *riser = end > first;
+    while (!*riser && end < run->pieces.count && !run->pieces.at[end]->upright && !is_soft(run->pieces.at[end]))
+        end++;
     return end;
+}
+
+/* The stretch from piece `first` on; `next` is what comes behind it. */
+static struct run_end hang_stretch(struct hanging *hanging, const struct run *run, size_t first, struct run_end at,
+                                   size_t *next) {
+    bool riser;
+    struct stretch stretch = {.run = run, .first = first, .end = stretch_end(run, first, &riser)};
+    const struct piece *last = run->pieces.at[stretch.end - 1];
+    stretch.from = run->pieces.at[first]->station;
+    stretch.to = last->station + last->length;
+    stretch.soft_start = at.soft;
+    stretch.behind_upright = at.upright;
+    stretch.ends_upright = !riser && goes_upright(&stretch);
+    stretch.hung = at.hung;
+    stretch.last = stretch.from - at.since;
+    if (!riser)
+        hang_level(hanging, &stretch);
+    else if (!is_riser_borne(hanging, &stretch))
+        stand_riser(hanging, &stretch);
+    *next = stretch.end;
+    arena_clear(hanging->arena);
+    return (struct run_end){.upright = riser, .hung = stretch.hung, .since = stretch.to - stretch.last};
 }
 
 static struct run_end hang_run(struct hanging *hanging, const struct run *run, struct run_end before) {
     struct run_end at = before;
     hanging->tap = 0;
     for (size_t i = 0; i < run->pieces.count;) {
-        if (is_soft(run->pieces.at[i])) {
-            if (run->pieces.at[i]->kind->traits & PIECE_FLEXIBLE)
-                hang_flexible(hanging, run->pieces.at[i]);
-            at = (struct run_end){.soft = true};
-            i++;
+        const struct piece *piece = run->pieces.at[i];
+        if (!is_soft(piece)) {
+            at = hang_stretch(hanging, run, i, at, &i);
             continue;
         }
-        struct stretch stretch = {.run = run, .first = i, .soft_start = at.soft, .hung = at.hung};
-        bool riser;
-        i = stretch.end = stretch_end(run, i, &riser);
-        if (riser)
-            hang_riser(hanging, &stretch);
-        else
-            hang_stretch(hanging, &stretch, at.since);
-        at = (struct run_end){.hung = stretch.hung, .since = stretch.to - stretch.last};
-        arena_clear(hanging->arena);
+        if (piece->kind->traits & PIECE_FLEXIBLE)
+            hang_flexible(hanging, piece);
+        at = (struct run_end){.soft = true};
+        i++;
     }
     return at;
 }

@@ -95,7 +95,7 @@ void count_riser_supports(struct takeoff *takeoff, const struct job *job) {
                                "one for at most %s of upright duct longer than %s: angles on two sides of it, on a "
                                "floor or a frame",
                                words_of_length(takeoff, job, hanging_rules_of(job).riser),
-                               words_of_length(takeoff, job, riser_borne));
+                               words_of_length(takeoff, job, hanging_rules_of(job).riser_borne));
 }
 
 /* One at the upper end of each strap; of a saddle both ends go up.  A riser's support has one in each angle.  A face is

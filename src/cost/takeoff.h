@@ -160,8 +160,10 @@ void cost_takeoff(struct job *job);
 struct hanging_rules {
     double spacing;                 /* of metal duct, at most: the shop's, else SOURCE_HANGERS */
     double near_turn, near_branch;  /* one hanger so near, at least */
+    double clear;                   /* none nearer to a tap's opening, or a joint from which it goes up or down */
     double wide_side, wide_spacing; /* duct with such a side is hung so near */
     double riser;                   /* one support for so much upright duct, at most: SOURCE_RISERS */
+    double riser_borne;             /* so much of it is borne by what it is joined to */
     double flexible, flexible_sag;  /* of flexible duct, at most: SOURCE_FLEX_HANGERS */
 };
 struct hanging_rules hanging_rules_of(const struct job *job);

@@ -18,7 +18,8 @@ struct row {
     struct spot along, out;         /* unit vectors: along the dimension line, and away from the drawing */
     struct spot line_from, line_to; /* the dimension line */
     double length;
-    bool inside; /* text and heads stand between the ends */
+    bool inside;  /* text and heads stand between the ends */
+    bool between; /* the text does, the heads stand outside */
     struct sheet_letters letters;
 };
 
@@ -68,12 +69,12 @@ static double first_level(const struct layout *layout, const struct row *row, en
     return level + first_row;
 }
 
-/* Moves the dimension line `level` out, and its text with it: between the ends, beyond the second, or the first. */
+/* Moves the dimension line `level` out, and its text with it: between the ends, or beyond the second, or the first. */
 static void set_level(struct row *row, double level, bool before) {
     row->line_from = moved(row->from, row->out, level - dot(row->out, row->from));
     row->line_to = moved(row->to, row->out, level - dot(row->out, row->to));
     double half = row->letters.box.half_width, at = row->length / 2;
-    if (!row->inside)
+    if (!row->inside && !row->between)
         at = before ? -head - tail - gap - half : row->length + head + tail + gap + half;
     row->letters.box.centre = moved(row->line_from, row->along, at);
     row->letters.box.along = readable(row->along);
@@ -101,7 +102,7 @@ static bool find_row(struct layout *layout, struct row *row, enum figure_side si
         if (is_free(layout, row))
             return true;
         set_level(row, level + i * row_step, true);
-        if (!row->inside && is_free(layout, row))
+        if (!row->inside && !row->between && is_free(layout, row))
             return true;
     }
     return false;
@@ -139,6 +140,7 @@ static void lay_dimension(struct layout *layout, const struct figure_dimension *
     set_directions(&row, dimension->side);
     row.letters = letters_of(layout, dimension->text, LETTER_PLAIN, text_wrap);
     row.inside = row.length > 2 * (row.letters.box.half_width + head + gap + 2);
+    row.between = !row.inside && row.length > 2 * (row.letters.box.half_width + gap);
     if (find_row(layout, &row, dimension->side))
         draw(layout, &row);
     else

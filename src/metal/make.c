@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "metal/making.h"
+#include "metal/waits.h"
 
 /* ---- The pass at one piece --------------------------------------------------------------------------------------- */
 
@@ -43,7 +44,6 @@ static void add_use(const struct making *making, struct part *part, const struct
         .piece = making->piece,
         .station = order->station,
         .length = order->length,
-        .about = order->about,
         .note = making_kept(making, order->note),
     };
     making->metal->area += part->area;
@@ -151,5 +151,6 @@ void metal_make(struct job *job) {
         make_tree(making, job->units.at[i]->return_run);
     }
     list_hung(job->arena, job->metal);
+    metal_waits(job);
     making_sort_strips(job->metal);
 }

@@ -15,8 +15,8 @@ struct part_use {
     const struct piece *piece; /* NULL: a tap's hole, or what the run's settings ask */
     double station;            /* m along the run where it begins */
     double length;             /* m along the run, as made */
-    bool about;                /* rests on a dimension that is only an estimate: measure before cutting */
-    const char *note;          /* what is to be done there that the pattern does not show; NULL: nothing */
+    bool about;       /* rests on a dimension that is only an estimate: measure before cutting.  By metal/waits.c */
+    const char *note; /* what is to be done there that the pattern does not show; NULL: nothing */
 };
 
 /* A strip cut to length: an S, a drive, a vane rail. */
@@ -115,11 +115,10 @@ struct order {
     struct duct_size near, far; /* for gauge and joints */
     double station, length;     /* m, along the run */
     double finished_length;     /* m, of a joint of straight duct; 0: it is none */
-    bool about;
-    const char *note;    /* as of struct part_use */
-    bool changes_behind; /* a change of size is made behind it, before the straight leg of its split begins */
-    const char *line;    /* what to type in instead where its shape cannot be; NULL: the shape's own hint */
-    const char *ready;   /* what it is bought as where the run is not of sheet metal: "boot"; NULL: "ready_made" */
+    const char *note;           /* as of struct part_use */
+    bool changes_behind;        /* a change of size is made behind it, before the straight leg of its split begins */
+    const char *line;           /* what to type in instead where its shape cannot be; NULL: the shape's own hint */
+    const char *ready; /* what it is bought as where the run is not of sheet metal: "boot"; NULL: "ready_made" */
 };
 
 /* Something that is bought. */

@@ -8,7 +8,7 @@
 
 /* An opening in the wall of a duct or box, for what is tapped into it. */
 struct wall_opening {
-    double side;               /* an enum side (model/job.h): left, right, top, bottom */
+    double side;               /* an enum side (model/run.h): left, right, top, bottom */
     double station;            /* m from the near end to its middle */
     struct shape_duct section; /* its width and height as its run has them: on the top and bottom the width is across
                                   the duct, on the left and right along it */

@@ -77,38 +77,40 @@ static struct run *terminal_of(const struct path *path) {
     return path->end->terminal;
 }
 
-/* Face area of an inlet's last grille or filter, m2; 0: not known. */
-static double face_area(const struct run *inlet) {
+double model_face_area(const struct run *inlet) {
     return inlet->face ? size_area(inlet->face->kind->face(inlet->face)) : 0;
 }
 
-/* Inlets that are given no airflow share `rest` by their face areas; equally, when one of these is not known. */
-static void share_rest(struct job *job, struct network *network, double rest) {
-    double area = 0;
-    size_t sharing = 0;
-    bool known = true;
+struct inlet_rest model_inlet_rest(const struct network *network) {
+    struct inlet_rest rest = {.areas_known = true};
     for (size_t i = 0; i < network->return_paths.count; i++) {
         const struct run *inlet = terminal_of(&network->return_paths.at[i]);
-        if (inlet->airflow_given)
+        if (inlet->airflow_given) {
+            rest.given += inlet->airflow;
             continue;
-        sharing++;
-        area += face_area(inlet);
-        known &= face_area(inlet) > 0;
+        }
+        rest.sharing++;
+        rest.area += model_face_area(inlet);
+        rest.areas_known &= model_face_area(inlet) > 0;
     }
+    rest.flow = network->supply_flow - rest.given;
+    return rest;
+}
+
+static void share_rest(struct job *job, struct network *network, const struct inlet_rest *rest) {
     for (size_t i = 0; i < network->return_paths.count; i++) {
         struct run *inlet = terminal_of(&network->return_paths.at[i]);
         if (!inlet->airflow_given)
-            inlet->airflow = rest * (known ? face_area(inlet) / area : 1.0 / (double)sharing);
+            inlet->airflow =
+                rest->flow * (rest->areas_known ? model_face_area(inlet) / rest->area : 1.0 / (double)rest->sharing);
     }
-    job->source_used[SOURCE_SUPPLY_RETURN] |= sharing > 0;
+    job->source_used[SOURCE_SUPPLY_RETURN] = true;
 }
 
-static double sum_of(const struct path *paths, size_t count, bool *all_given) {
+static double sum_of(const struct path *paths, size_t count) {
     double sum = 0;
-    for (size_t i = 0; i < count; i++) {
-        sum += paths[i].end->terminal->airflow;
-        *all_given &= paths[i].end->terminal->airflow_given;
-    }
+    for (size_t i = 0; i < count; i++)
+        sum += terminal_of(&paths[i])->airflow;
     return sum;
 }
 
@@ -132,7 +134,7 @@ static void relate_terminals(struct job *job, struct diagnostic *diagnostic, con
     }
 }
 
-/* Said only when nothing else is wrong: what is missing may be what could not be read. */
+/* Only if there are no errors: what seems to be missing may be in a statement that could not be read. */
 static bool may_compare(const struct job *job) {
     return !job->diagnostics->error_count;
 }
@@ -162,13 +164,11 @@ static void warn_supply_return(struct job *job, const struct network *network, d
 
 /* The return side: what its inlets give, what the others share, and whether that is what the outlets take. */
 static void balance_return(struct job *job, struct network *network) {
-    bool all_given = true;
-    double given = sum_of(network->return_paths.at, network->return_paths.count, &all_given);
-    double rest = network->supply_flow - given;
-    if (all_given)
-        warn_supply_return(job, network, given);
-    else if (rest > 1e-9 * network->supply_flow)
-        share_rest(job, network, rest);
+    struct inlet_rest rest = model_inlet_rest(network);
+    if (!rest.sharing)
+        warn_supply_return(job, network, rest.given);
+    else if (rest.flow > 1e-9 * network->supply_flow)
+        share_rest(job, network, &rest);
     else
         nothing_left(job, network);
 }
@@ -196,7 +196,7 @@ static void require_terminals(struct job *job, const struct network *network) {
                         end_of(network->unit->supply_run), measure_words(MEASURE_FLOW)->example, face);
 }
 
-/* A blower that does not know the declared airflow is an error, which tells of the sum as well. */
+/* Outside the blower's points the declared airflow is an error of its own, which tells of the sum as well. */
 static bool blower_knows(const struct air_unit *unit) {
     size_t count = unit->blower.count;
     return !count || (unit->airflow >= unit->blower.at[0].flow * (1 - 1e-6) &&
@@ -218,7 +218,7 @@ static void balance_unit(struct job *job, struct network *network) {
     relate_terminals(job, warning, network->supply_paths.at, network->supply_paths.count);
 }
 
-/* Children stand behind their parents: one sweep from the back sums every section toward the unit. */
+/* Children come after their parents, so one sweep from the back sums every section toward the unit. */
 static void sum_sections(struct network *network) {
     for (size_t i = 0; i < network->sections.count; i++) {
         struct section *section = network->sections.at[i];
@@ -233,15 +233,14 @@ static void sum_sections(struct network *network) {
 }
 
 static void unit_airflow(struct job *job, struct network *network) {
-    bool all_given = true;
     check_temperatures(job, network->unit);
     for (size_t i = 0; i < network->supply_paths.count; i++)
         outlet_flow(job, terminal_of(&network->supply_paths.at[i]));
-    network->supply_flow = sum_of(network->supply_paths.at, network->supply_paths.count, &all_given);
+    network->supply_flow = sum_of(network->supply_paths.at, network->supply_paths.count);
     require_terminals(job, network);
     balance_return(job, network);
     balance_unit(job, network);
-    network->return_flow = sum_of(network->return_paths.at, network->return_paths.count, &all_given);
+    network->return_flow = sum_of(network->return_paths.at, network->return_paths.count);
     sum_sections(network);
 }
 

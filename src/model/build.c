@@ -123,7 +123,7 @@ void take_number(struct build *build, const struct reading *reading) {
 
 /* ---- Statements -------------------------------------------------------------------------------------------------- */
 
-/* No figure that is not a number, or too great to compute with, gets past here. */
+/* Rejects figures that are not finite or too great to compute with. */
 static bool figures_sane(struct build *build, const struct reading *reading) {
     const double most = 1e15;
     for (size_t i = 0; i < SLOT_LIMIT && reading->form->slots[i].kind != SLOT_NONE; i++)
@@ -185,7 +185,7 @@ static void take_row(struct build *build, const struct row *row, size_t index, c
     build_read(build, &reading, &row->form, statement);
     if (!reading.faulty)
         note_repeat(build, row, index, statement);
-    /* What has a block is taken all the same, so that the block is read and its name is known. */
+    /* A faulty statement with a block is taken all the same, so that its block is read and its name is known. */
     if (!reading.faulty || row->form.block != BLOCK_NONE)
         row->take(build, &reading);
 }
@@ -280,7 +280,7 @@ static void string_forms(struct build *build) {
     build->seen = ARENA_ARRAY(arena, struct seen, build->table.count);
 }
 
-/* Said only when nothing else is wrong: what is missing may be what could not be read. */
+/* Only if there are no errors: what seems to be missing may be in a statement that could not be read. */
 static void require_job(struct job *job) {
     if (job->title || job->diagnostics->error_count)
         return;

@@ -6,7 +6,7 @@ static void read_port(struct build *build, struct run *run, const struct reading
     const struct argument *from = &reading->argument[RUN_FROM], *at = &reading->argument[RUN_AT];
     const struct argument *side = &reading->argument[RUN_SIDE];
     struct port *port = &run->from;
-    /* Of a statement that is faulty nothing more is asked: its port may not be what was meant. */
+    /* The port of a faulty statement is ignored: it may not be what was meant. */
     port->name = from->given && !reading->faulty ? from->text : NULL;
     port->leg_name = from->given ? from->leg : NULL;
     port->at = from->given ? from->at : run->at;

@@ -265,7 +265,7 @@ static void keep_connection(struct job *job, struct shop_connection connection) 
     job->shop.connections.at[i] = connection;
 }
 
-/* Sheet that a seam takes none of does not hold; only a lap has no pocket. */
+/* A seam that takes no sheet does not hold; only a lap has no pocket. */
 static bool seam_holds(struct build *build, const struct reading *reading) {
     const struct argument *pocket = &reading->argument[SEAM_POCKET], *flange = &reading->argument[SEAM_FLANGE];
     enum seam_kind kind = (enum seam_kind)reading->argument[SEAM_KIND].choice;
@@ -309,7 +309,7 @@ void take_connection(struct build *build, const struct reading *reading) {
                                     });
 }
 
-/* No stack of more light sheets can be notched by hand: common practice, no source. */
+/* More light sheets in one stack cannot be notched by hand: common practice, no source. */
 void take_stack(struct build *build, const struct reading *reading) {
     build_whole(build, &reading->argument[0], "a stack of sheets", 1, 20, &build->job->shop.stack);
 }
@@ -334,7 +334,7 @@ void take_grain(struct build *build, const struct reading *reading) {
     build->job->shop.grain = reading->argument[0].choice == GRAIN_LENGTHWISE;
 }
 
-/* A quarter of the round has the same ordinates as the next one, so they are counted by quarters. */
+/* All quarters of a circle have the same ordinates, so they are counted by quarters. */
 void take_stations(struct build *build, const struct reading *reading) {
     const struct argument *value = &reading->argument[0];
     int stations;

@@ -36,7 +36,7 @@ static bool is_along(const struct build *build, const struct form *form, size_t 
     return slot == RUN_AT && form->slots[RUN_FROM].kind == SLOT_PORT;
 }
 
-/* NULL: nothing is asked of such a thing.  What job and shop say of everything is not measured at the place. */
+/* NULL: no estimate of it is varied.  Settings of the job and the shop are not measured on site. */
 static const struct step *step_for(const struct build *build, const struct form *form, size_t slot) {
     if (build->place == IN_JOB || build->place == IN_SHOP)
         return NULL;

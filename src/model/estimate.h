@@ -5,6 +5,7 @@
 #include "model/job.h"
 
 struct effect; /* cost/effect.h */
+struct waits;  /* metal/waits.h */
 
 struct estimate {
     const struct statement *statement; /* it stands in */
@@ -15,6 +16,7 @@ struct estimate {
     enum measure_use use;              /* how it is shown; of an angle, as `slot` says: MEASURE_USE_COUNT */
     double value;                      /* as given, SI; of a size its width */
     double step;                       /* what it is moved by, SI; 0: nothing is asked of it */
+    struct waits *waits;               /* by metal_make: what waits for its statement; NULL: nothing is made */
     struct effect *effect;             /* filled when somebody asks (compile/effects.h); NULL: it has not been */
 };
 

@@ -3,13 +3,10 @@
 
 #include "base/constant.h"
 
-/* A resistance of R-1 in SI: m2 K/W.  From its units. */
-static const double r_one = FOOT * FOOT * HOUR * RANKINE / BTU;
-
 static const double thickness_of_r_one = 0.375 * INCH, pressed_to = 0.75;
 
 double insulation_thickness(double resistance) {
-    return resistance / r_one * thickness_of_r_one;
+    return resistance / R_VALUE * thickness_of_r_one;
 }
 
 double insulation_hung(double resistance) {

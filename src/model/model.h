@@ -32,6 +32,20 @@ bool model_load_air(const struct air_unit *unit, double *supply, double *room);
  * its outlets that differ. */
 void model_airflow(struct job *job);
 
+/* What inlets that are given no airflow divide among them: by the areas of their faces; equally where one of these is
+ * not known.  Common practice, no source. */
+struct inlet_rest {
+    double given;     /* m3/s, what the others take */
+    double flow;      /* m3/s, what they leave of the outlets' */
+    double area;      /* m2 of face of those that divide it */
+    size_t sharing;   /* how many they are */
+    bool areas_known; /* of all of them */
+};
+struct inlet_rest model_inlet_rest(const struct network *network);
+
+/* Face area of an inlet's last grille or filter, m2; 0: not known. */
+double model_face_area(const struct run *inlet);
+
 /* All statements that are not pieces, for lookup and for the language's documentation. */
 struct form_table model_forms(struct arena *arena);
 

@@ -8,7 +8,7 @@
 #include <string.h>
 
 #include "model/lined.h"
-#include "model/settings.h"
+#include "model/inherit.h"
 #include "model/taps.h"
 
 /* The place in the run that is being walked. */
@@ -23,7 +23,7 @@ struct weave {
     LIST(struct item) items; /* of that section, until it is closed: then it keeps just what it has */
     double station;
     size_t tap;      /* the next of run->taps */
-    bool size_taken; /* the run's own size is that of a duct behind us: one behind a later transition follows from its
+    bool size_taken; /* the run's own size has been used for a duct: those behind later transitions are sized by their
                         air */
     LIST(struct run *) waiting;
 };
@@ -143,8 +143,8 @@ static bool goes_on(const struct run *run, size_t place) {
     return run->end && !run_is_face(run->end);
 }
 
-/* A piece with a body of its own (a plenum box).  What is tapped into it leaves from the body, so that only the air
- * that goes on pays for its far end: an item behind the taps. */
+/* A piece with a body of its own (a plenum box).  Its taps leave from the body, so only the air that goes on meets
+ * its far end: an item of its own behind the taps. */
 static void pass_body(struct weave *weave, const struct piece *piece, size_t place) {
     struct section *before = weave->section;
     bool follows = goes_on(weave->run, place);
@@ -216,7 +216,8 @@ static bool changes_itself(const struct run *run) {
     return false;
 }
 
-/* Whether the run says something else than its collar.  A shape alone is for what lies behind its first transition. */
+/* Whether the run asks for another size than its collar.  A shape alone is meant for what follows its first
+ * transition. */
 static bool differs_from_collar(const struct run *run, struct duct_size collar) {
     const struct settings *settings = &run->settings;
     if (size_known(settings->size))
@@ -243,8 +244,8 @@ static void start_at_unit(struct weave *weave) {
     enter_section(weave, run->first_section);
     if (!size_known(collar))
         return;
-    /* A collar is metal: a lined run that fits it is smaller inside, one that does not
-     * begins lined behind the change. */
+    /* A collar is metal.  A lined run that fits it is smaller inside; one that does not fit begins behind the
+     * change. */
     struct duct_size inside = size_around(collar, -first->lining);
     bool differs = run->connect && differs_from_collar(run, inside);
     if (differs)
@@ -321,7 +322,7 @@ static void wait_for(struct weave *weave, struct run *run) {
         *list_add(weave->arena, &weave->waiting) = run;
 }
 
-/* What hangs from the end of the run at hand, then its taps: pushed so that the first tap is taken up first. */
+/* Pushes what hangs from the run's end, then its taps in reverse, so that the first tap is popped first. */
 static void push_hanging(struct weave *weave) {
     struct run *run = weave->run;
     for (int leg = LEG_COUNT; leg-- > 0;)

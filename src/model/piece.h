@@ -6,8 +6,8 @@
 
 #include "model/job.h"
 
-/* Lengths of wall that a loss asks the friction of: noted, so that the friction at another airflow need not be asked
- * again. */
+/* Lengths of wall whose friction is part of a loss: kept, so that the friction at another airflow is computed
+ * without the piece. */
 enum { WALL_SPANS = 4 };
 struct wall_spans {
     int count; /* over WALL_SPANS: there were more than are kept */

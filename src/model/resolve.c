@@ -15,7 +15,7 @@ struct diagnostic *run_error(struct resolve *resolve, struct run *run, const cha
     return diagnose(resolve->job->diagnostics, DIAGNOSTIC_ERROR, check, at, "%s", message);
 }
 
-/* What is missing is said only when nothing else is wrong: it may be what could not be read. */
+/* Only if there are no errors: what seems to be missing may be in a statement that could not be read. */
 static void check_missing(struct resolve *resolve) {
     struct job *job = resolve->job;
     struct diagnostics *all = job->diagnostics;

@@ -1,6 +1,6 @@
 /* What stands at the end of a run: its terminal, its legs, the cap that closes it. */
 #include "model/resolve.h"
-#include "model/settings.h"
+#include "model/inherit.h"
 #include "model/words.h"
 
 bool run_is_face(const struct run *run) {
@@ -34,7 +34,7 @@ static void check_face(struct resolve *resolve, const struct run *run) {
                              name_of(resolve, run), missing->word));
 }
 
-/* What hangs from a leg or an end may be what could not be read: not to be missed while there are errors. */
+/* While there are errors nothing is reported missing: it may be in a statement that could not be read. */
 static void warn_dead_end(struct resolve *resolve, const struct run *run, const char *hint, const char *message) {
     if (!resolve->job->diagnostics->error_count)
         run_warning(resolve, run, "dead-end", hint, message);

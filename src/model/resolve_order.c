@@ -3,7 +3,7 @@
 
 #include <assert.h>
 
-#include "model/settings.h"
+#include "model/inherit.h"
 
 enum colour { WHITE, GREY, BLACK }; /* not seen, on the way at hand, done */
 
@@ -13,7 +13,7 @@ struct walk {
     LIST(struct run *) way; /* from a run toward its unit */
 };
 
-/* Something else was said of one of them already: the loop is its consequence, and all are taken out. */
+/* If a member has an error already the loop follows from that: all become faulty without another message. */
 static bool spoken_of(struct run *const *members, size_t count) {
     bool faulty = false;
     for (size_t i = 0; i < count; i++)
@@ -23,7 +23,7 @@ static bool spoken_of(struct run *const *members, size_t count) {
     return faulty;
 }
 
-/* The first collar that nothing hangs from: what the run was most likely meant to. */
+/* The first free collar: most likely where the run was meant to hang. */
 static void hint_collar(struct resolve *resolve, struct diagnostic *error) {
     struct job *job = resolve->job;
     for (size_t i = 0; i < job->units.count; i++) {

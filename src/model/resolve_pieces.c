@@ -5,7 +5,7 @@
 #include <stdlib.h>
 
 #include "base/constant.h"
-#include "model/settings.h"
+#include "model/inherit.h"
 #include "model/taps.h"
 
 /* ---- Implied pieces ---------------------------------------------------------------------------------------------- */

@@ -14,8 +14,8 @@ struct variant {
     const struct estimate *moved; /* of the job itself: it is its step more; NULL: none */
 };
 
-/* A job that has been told of nothing but the texts that `job` was read from, to be compiled with `variant`.  It lives
- * in `arena`, with diagnostics of its own, and has the scratch memory of `job`. */
+/* A new job from the same syntax tree as `job`, to be compiled with `variant`.  It lives in `arena`, has diagnostics
+ * of its own, and uses the scratch memory of `job`. */
 struct job *variant_new(const struct job *job, const struct variant *variant, struct arena *arena);
 
 /* Makes the change in a job that has just been built (the end of model_build). */

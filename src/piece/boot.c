@@ -158,7 +158,6 @@ static void make(const struct piece *piece, struct making *making) {
         .far = face,
         .station = piece->station,
         .length = piece_number(piece, OVER, usual_length(piece)),
-        .about = piece_argument(piece, OVER)->about,
         .ready = "boot",
     };
     if (style_of(piece) == STRAIGHT) {

@@ -183,7 +183,6 @@ static void make(const struct piece *piece, struct making *making) {
                           .far = metal_body(piece),
                           .station = piece->station,
                           .length = piece->length,
-                          .about = box.openings.about || piece_argument(piece, SIZE)->about,
                           .note = openings_note(&box.openings, making_scratch(making), "box"),
                       });
     make_collar(piece, making, box.size, box.size->near, 0);

@@ -234,7 +234,6 @@ static void make(const struct piece *piece, struct making *making) {
                           .far = size,
                           .station = piece->station,
                           .length = along,
-                          .about = piece_argument(piece, OVER)->about || piece_argument(piece, DISTANCE)->about,
                           .note = arena_format(making_scratch(making), "hung to go %s", way_words[hung]),
                       });
 }

@@ -49,7 +49,6 @@ void openings_add(struct openings *openings, struct arena *arena, const struct r
         return;
     }
     openings->at[openings->count++] = *opening;
-    openings->about |= tapped->from.station_about;
     openings->sides |= 1u << side;
     openings->reach[side] = opening->station + opening_along(opening) / 2;
     openings->angle[side] = half_angle(opening);

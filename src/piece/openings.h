@@ -15,7 +15,6 @@ struct openings {
     /* By side: how far the openings there reach along the duct, m, and half the angle that the last of them takes of a
      * round wall. */
     double reach[OPENING_SIDES], angle[OPENING_SIDES];
-    bool about;                  /* one of them stands where the job says only about */
     LIST(const char *) left_out; /* the runs of those that have no room */
 };
 

@@ -200,7 +200,6 @@ static struct order part_of(const struct junction *junction) {
         .near = junction->main,
         .far = one_larger ? junction->one : junction->other,
         .station = junction->piece->station,
-        .about = piece_argument(junction->piece, OVER)->about,
     };
 }
 
@@ -210,7 +209,6 @@ static void make_junction(const struct junction *junction, struct order part, do
     part.near = ends.near;
     part.far = ends.far;
     part.station = ends.station;
-    part.about = ends.about;
     part.length = length;
     make_part(junction->making, &part);
 }
@@ -290,7 +288,6 @@ static void make_reducer(const struct junction *j, const struct collar_tee *tee,
                              .far = j->other,
                              .station = j->piece->station + begins,
                              .length = length,
-                             .about = piece_argument(j->piece, OVER)->about,
                          });
 }
 

@@ -198,27 +198,24 @@ static struct cut_joint cut_joint(const struct dividing *dividing, const struct 
     return cut;
 }
 
-static void make_joint(struct dividing *dividing, const struct joint *joint, bool last) {
+static void make_joint(struct dividing *dividing, const struct joint *joint) {
     struct cut_joint cut = cut_joint(dividing, joint);
     dividing->tap += taps_within(dividing, dividing->piece->station + joint->station + joint->length - opening_reach);
-    make_part(dividing->making,
-              &(struct order){
-                  .title = joint_title(dividing, joint->length, cut.openings.count),
-                  .shape = "straight joint",
-                  .build = shape_straight,
-                  .size = cut.shape,
-                  .size_bytes = sizeof *cut.shape + cut.openings.count * sizeof(struct wall_opening),
-                  .near = dividing->size,
-                  .far = dividing->size,
-                  .station = dividing->piece->station + joint->station,
-                  .length = joint->length,
-                  .finished_length = joint->length,
-                  .about = cut.openings.about || (last && piece_argument(dividing->piece, LENGTH)->about),
-                  .note = openings_note(&cut.openings, making_scratch(dividing->making), "joint"),
-              });
+    make_part(dividing->making, &(struct order){
+                                    .title = joint_title(dividing, joint->length, cut.openings.count),
+                                    .shape = "straight joint",
+                                    .build = shape_straight,
+                                    .size = cut.shape,
+                                    .size_bytes = sizeof *cut.shape + cut.openings.count * sizeof(struct wall_opening),
+                                    .near = dividing->size,
+                                    .far = dividing->size,
+                                    .station = dividing->piece->station + joint->station,
+                                    .length = joint->length,
+                                    .finished_length = joint->length,
+                                    .note = openings_note(&cut.openings, making_scratch(dividing->making), "joint"),
+                                });
 }
 
-/* An estimated length changes its last joint only. */
 static void make(const struct piece *piece, struct making *making) {
     struct dividing dividing = {.making = making, .piece = piece};
     if (!piece->near || !size_known(piece->near->size))
@@ -237,7 +234,7 @@ static void make(const struct piece *piece, struct making *making) {
     struct joint_list list = metal_joints(making_scratch(making), piece->length, greatest,
                                           greatest_last(&dividing, greatest), zones, zone_count);
     for (size_t i = 0; i < list.joints.count; i++)
-        make_joint(&dividing, &list.joints.at[i], i + 1 == list.joints.count);
+        make_joint(&dividing, &list.joints.at[i]);
 }
 
 const struct piece_kind piece_straight = {

@@ -302,7 +302,6 @@ static void make(const struct piece *piece, struct making *making) {
                           .far = far,
                           .station = piece->station,
                           .length = shape.length,
-                          .about = piece_argument(piece, OVER)->about,
                       });
 }
 

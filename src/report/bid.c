@@ -3,9 +3,9 @@
 
 #include <strings.h>
 
-#include "report/expected.h"
+#include "report/what_flows.h"
 #include "report/packet.h"
-#include "report/route_figures.h"
+#include "report/figure_route.h"
 #include "report/system_figures.h"
 
 static bool has_alternates(const struct job *job) {
@@ -37,9 +37,9 @@ static const struct packet_section sections[] = {
     {.heading = "Return inlets", .write = bid_returns},
     {.heading = "Ducts", .write = bid_ducts},
     {.heading = "Blower and system", .write = system_blower, .wanted = system_has_path},
-    {.heading = "Plan", .write = route_plan, .wanted = route_wanted},
+    {.heading = "Plan", .write = figure_route_plan, .wanted = figure_route_wanted},
     {.heading = "Pressure budget", .write = bid_budget},
-    {.heading = "What will really flow", .write = report_expected, .wanted = report_has_expected},
+    {.heading = "What will really flow", .write = report_what_flows, .wanted = report_knows_what_flows},
     {.heading = "Pressure losses of every run", .write = bid_losses},
     {.heading = "Heat and leakage", .write = bid_heat, .wanted = system_has_network},
     {.heading = "How the sizes were chosen", .write = bid_sizing},

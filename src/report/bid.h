@@ -73,8 +73,8 @@ size_t bid_estimates(const struct job *job);
 /* The statement that it stands in, as it is written, on one line and without comments. */
 const char *bid_estimate_words(struct arena *arena, const struct estimate *estimate);
 
-/* Each such statement as it is written, with the name of the run it stands in. */
-typedef void estimate_visitor(void *context, const char *where, const char *words);
+/* Each such statement as it is written, with the first estimate in it. */
+typedef void estimate_visitor(void *context, const struct estimate *estimate, const char *words);
 void bid_each_estimate(const struct job *job, struct arena *arena, estimate_visitor *visit, void *context);
 
 /* Whether the paper carries a price; and the one line of the first page about it. */

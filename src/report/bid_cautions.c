@@ -1,4 +1,4 @@
-/* Where the work can hurt someone, or the law has a word: in place, and once more in one list. */
+/* Where the work can hurt someone or the law applies: said in place, and once more in one list. */
 #include "report/bid.h"
 
 static const struct {

@@ -157,7 +157,7 @@ static const char *looks_at(const char *name) {
     return NULL;
 }
 
-/* What is said of the job's own `accept` lines is between the tool and who writes the job: no customer's matter. */
+/* Warnings about `accept` lines are for the writer of the job, not for the customer. */
 static bool is_open_warning(const struct diagnostic *diagnostic) {
     return diagnostic->level == DIAGNOSTIC_WARNING && !diagnostic->accepted_because &&
            strcmp(diagnostic->check, "accept") != 0;

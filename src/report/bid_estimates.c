@@ -41,7 +41,7 @@ size_t bid_estimates(const struct job *job) {
 void bid_each_estimate(const struct job *job, struct arena *arena, estimate_visitor *visit, void *context) {
     for (size_t i = 0; i < job->estimates.count; i++)
         if (is_first(job, i))
-            visit(context, job->estimates.at[i]->where, bid_estimate_words(arena, job->estimates.at[i]));
+            visit(context, job->estimates.at[i], bid_estimate_words(arena, job->estimates.at[i]));
 }
 
 struct listing {
@@ -71,7 +71,8 @@ static const char *plain_words(struct arena *arena, const char *words) {
     return rest ? arena_format(arena, "%.*s%s", (int)(about - words), words, rest) : words;
 }
 
-static void list_one(void *context, const char *where, const char *words) {
+static void list_one(void *context, const struct estimate *estimate, const char *words) {
+    const char *where = estimate->where;
     const struct listing *listing = context;
     struct document *document = listing->document;
     const struct name *known = names_find(&listing->runs, where);

@@ -30,7 +30,7 @@ void bid_price_line(const struct job *job, struct document *document) {
 
 /* ---- Price ------------------------------------------------------------------------------------------------------- */
 
-/* What tax the price holds, without what it comes to where that would tell a cost. */
+/* The taxes in the price; without their amount where that would reveal a cost. */
 static void tax_said(const struct job *job, struct document *document) {
     const struct price *price = job->price;
     const percentage *tax = price->terms.tax;

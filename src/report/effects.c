@@ -96,7 +96,7 @@ static void say_short(const struct document *document, const struct estimate *es
                                            estimate->value + effect->short_after * estimate->step)));
 }
 
-static const char *else_words(const struct document *document, const struct estimate *estimate) {
+static const char *else_words(const struct document *document, const struct estimate *estimate, bool priced) {
     const struct effect *effect = estimate->effect;
     const char *words = NULL;
     if (effect->fault)
@@ -107,6 +107,8 @@ static const char *else_words(const struct document *document, const struct esti
         say(document, &words, arena_format(document->arena, "%s goes on speed %s", effect->unit->name, effect->speed));
     say_sizes(document, effect, &words);
     say_warnings(document, effect, &words);
+    if (priced && effect->unpriced)
+        say(document, &words, arena_format(document->arena, "no price is known: %s", effect->unpriced));
     return words ? words : effect->depth == EFFECT_WHOLE ? "nothing" : "no size";
 }
 
@@ -140,7 +142,7 @@ static void effect_row(const struct document *document, struct table *table, con
         cells[EFFECT_CHANGE].text = change ? change : "none";
     }
     cells[EFFECT_LEFT].figure = known ? effect->governing.left : NAN;
-    cells[EFFECT_ELSE].text = else_words(document, estimate);
+    cells[EFFECT_ELSE].text = else_words(document, estimate, priced);
     if (priced)
         cells[EFFECT_PRICE].text = price_words(document, effect);
 }

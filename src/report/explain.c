@@ -46,13 +46,12 @@ static void explain_sections(struct working *working, const struct run *run) {
 
 static void explain_terminal(struct working *working, const struct run *run) {
     const struct network *network = run->unit->network;
-    const struct path *paths = run->supply ? network->supply_paths.at : network->return_paths.at;
-    size_t count = run->supply ? network->supply_paths.count : network->return_paths.count;
-    for (size_t i = 0; i < count; i++) {
-        if (paths[i].end->terminal != run)
+    struct network_side side = network_side(network, run->supply);
+    for (size_t i = 0; i < side.count; i++) {
+        if (side.paths[i].end->terminal != run)
             continue;
-        explain_path(working, network, &paths[i], i);
-        explain_arrival(working, &paths[i], i);
+        explain_path(working, network, &side.paths[i], i);
+        explain_arrival(working, &side.paths[i], i);
     }
 }
 

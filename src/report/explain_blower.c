@@ -123,10 +123,9 @@ void explain_speeds(struct working *working, const struct network *network) {
 static void explain_terminals(struct working *working, const struct network *network,
                               const struct operating_point *point, bool supply) {
     struct working_sum sum = {0};
-    const struct path *paths = supply ? network->supply_paths.at : network->return_paths.at;
-    size_t count = supply ? network->supply_paths.count : network->return_paths.count;
-    for (size_t i = 0; i < count; i++)
-        *list_add(working->arena, &sum.terms) = operating_flow(point, &paths[i]);
+    struct network_side side = network_side(network, supply);
+    for (size_t i = 0; i < side.count; i++)
+        *list_add(working->arena, &sum.terms) = operating_flow(point, &side.paths[i]);
     work_sum(working, supply ? "What its outlets take there" : "What its inlets give there", "Q", working->units->flow,
              &sum);
 }
@@ -168,13 +167,13 @@ void explain_operation(struct working *working, const struct network *network) {
     const struct operation *operation = network->operation;
     struct curve curve = curve_of(network->unit);
     struct blower_span span;
-    if (!operation || !operation->open.sections)
+    if (!operation || !operation->dampers_open.sections)
         return;
     if (network->blower_known && air_blower_span(NULL, curve.at, curve.count, network->unit->airflow, &span))
         curve.worked = span.first + 1;
     document_heading(working->document, 2, "Where blower and ducts meet");
-    explain_point(working, network, &curve, &operation->open, "Dampers as the job has them", false);
-    explain_point(working, network, &curve, &operation->set, "Balanced", false);
-    if (operation->has_dirty)
-        explain_point(working, network, &curve, &operation->dirty, "Balanced, filters full of dust", true);
+    explain_point(working, network, &curve, &operation->dampers_open, "Dampers as the job has them", false);
+    explain_point(working, network, &curve, &operation->balanced, "Balanced", false);
+    if (operation->dirty_known)
+        explain_point(working, network, &curve, &operation->balanced_dirty, "Balanced, filters full of dust", true);
 }

@@ -56,7 +56,7 @@ void explain_section_leak(struct working *working, const struct section *section
     if (!(section->flow > 0) || !network->leakage)
         return;
     const struct leakage_section *at = &network->leakage->sections[section->id];
-    const struct path *worst = section->run->supply ? network->governing_supply : network->governing_return;
+    const struct path *worst = network_side(network, section->run->supply).governing;
     if (!(at->surface > 0) || !worst)
         return;
     explain_class(working, section, at);

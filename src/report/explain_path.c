@@ -42,32 +42,19 @@ static void explain_load(struct working *working, const struct run *outlet) {
          working_value(working, units->difference, outlet->difference));
 }
 
-static double face_area(const struct run *run) {
-    return run->face && run->face->kind->face ? size_area(run->face->kind->face(run->face)) : 0;
-}
-
 /* What other inlets leave, shared by face areas; equally where one of these is not known. */
 static void explain_share(struct working *working, const struct run *inlet) {
-    const struct network *network = inlet->unit->network;
     const struct working_units *units = working->units;
-    double rest = network->supply_flow, area = 0;
-    size_t sharing = 0;
-    bool known = true;
-    for (size_t i = 0; i < network->return_paths.count; i++) {
-        const struct run *other = network->return_paths.at[i].end->terminal;
-        rest -= other->airflow_given ? other->airflow : 0;
-        area += other->airflow_given ? 0 : face_area(other);
-        sharing += !other->airflow_given;
-        known &= other->airflow_given || face_area(other) > 0;
-    }
-    const char *left = working_value(working, units->flow, rest);
-    if (known)
+    struct inlet_rest rest = model_inlet_rest(inlet->unit->network);
+    const char *left = working_value(working, units->flow, rest.flow);
+    if (rest.areas_known)
         work(working, "Its share of what the outlets take, by the area of its face", SOURCE_SUPPLY_RETURN, units->flow,
              inlet->airflow, "Q = Qrest x A / Aall = %s x %s / %s", left,
-             working_value(working, units->area, face_area(inlet)), working_value(working, units->area, area));
+             working_value(working, units->area, model_face_area(inlet)),
+             working_value(working, units->area, rest.area));
     else
         work(working, "Its equal share of what the outlets take", SOURCE_SUPPLY_RETURN, units->flow, inlet->airflow,
-             "Q = Qrest / n = %s / %zu", left, sharing);
+             "Q = Qrest / n = %s / %zu", left, rest.sharing);
 }
 
 void explain_airflow(struct working *working, const struct run *terminal) {
@@ -111,8 +98,9 @@ static void explain_way(struct working *working, const struct path *path) {
 
 static void explain_left(struct working *working, const struct network *network, const struct path *path) {
     const struct working_units *units = working->units;
-    const struct path *other = path->end->run->supply ? network->governing_return : network->governing_supply;
-    const struct path *worst = path->end->run->supply ? network->governing_supply : network->governing_return;
+    bool supply = path->end->run->supply;
+    const struct path *other = network_side(network, !supply).governing;
+    const struct path *worst = network_side(network, supply).governing;
     struct working_sum total = {0};
     *list_add(working->arena, &total.terms) = path->loss;
     *list_add(working->arena, &total.terms) = other ? other->loss : 0;
@@ -148,14 +136,14 @@ static void explain_setting(struct working *working, const struct path *path, co
 static void explain_really(struct working *working, const struct network *network, const struct path *path,
                            size_t index) {
     const struct operation *operation = network->operation;
-    if (!operation || !operation->open.sections)
+    if (!operation || !operation->dampers_open.sections)
         return;
     const struct working_unit flow = working->units->flow;
     work_given(working, "What will flow, found by trial over the whole system", SOURCE_OPERATING_POINT,
-               "%s with dampers open, %s balanced", working_text(working, flow, operating_flow(&operation->open, path)),
-               working_text(working, flow, operating_flow(&operation->set, path)));
-    const struct damper_setting *settings =
-        path->end->run->supply ? operation->supply_settings : operation->return_settings;
+               "%s with dampers open, %s balanced",
+               working_text(working, flow, operating_flow(&operation->dampers_open, path)),
+               working_text(working, flow, operating_flow(&operation->balanced, path)));
+    const struct damper_setting *settings = operation_settings(operation, path->end->run->supply);
     if (settings)
         explain_setting(working, path, &settings[index]);
 }

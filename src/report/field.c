@@ -6,7 +6,7 @@
 #include "report/basis.h"
 #include "report/bid.h"
 #include "report/packet.h"
-#include "report/route_figures.h"
+#include "report/figure_route.h"
 #include "report/system_figures.h"
 
 static bool has_parts(const struct job *job) {
@@ -26,7 +26,7 @@ static const struct packet_section sections[] = {
     {.heading = "Before anyone goes in", .write = field_cautions},
     {.heading = "To be measured first", .write = field_verify, .wanted = has_estimates},
     {.heading = "The system at a glance", .write = system_tree, .wanted = system_has_network},
-    {.heading = "Drawings", .write = route_drawings, .wanted = route_wanted},
+    {.heading = "Drawings", .write = figure_route_drawings, .wanted = figure_route_wanted},
     {.heading = "Hanging order", .write = field_order, .wanted = has_parts},
     {.heading = "Bought things and where they go", .write = field_bought, .wanted = has_bought},
     {.heading = "Hangers", .write = field_hangers},

@@ -69,16 +69,16 @@ void field_hangers(const struct job *job, struct document *document) {
     }
     const struct hanging_rules rules = hanging_rules_of(job);
     document_bullet(document,
-                    "Metal duct: hangers at most %s apart, %s where a side is %s or more; one within %s of each elbow "
-                    "and %s of each branch.",
+                    "Level metal duct: hangers at most %s apart, %s where a side is %s or more; one within %s of each "
+                    "elbow and %s of each branch; no strap nearer than %s to the opening of a tap that it would pass.",
                     bid_figure(document, SHOW_RUN, rules.spacing),
                     bid_figure(document, SHOW_RUN, fmin(rules.spacing, rules.wide_spacing)),
                     bid_figure(document, SHOW_SIZE, rules.wide_side), bid_figure(document, SHOW_RUN, rules.near_turn),
-                    bid_figure(document, SHOW_RUN, rules.near_branch));
+                    bid_figure(document, SHOW_RUN, rules.near_branch), bid_figure(document, SHOW_CUT, rules.clear));
     document_bullet(document,
                     "Upright metal duct: a support at each floor, at most %s apart, under angles that are screwed to "
-                    "two of its sides; it hangs from nothing.",
-                    bid_figure(document, SHOW_RUN, rules.riser));
+                    "two of its sides; it hangs from nothing. Up to %s of it is borne by what it is joined to.",
+                    bid_figure(document, SHOW_RUN, rules.riser), bid_figure(document, SHOW_RUN, rules.riser_borne));
     document_bullet(document,
                     "Flexible duct: supports at most %s apart, with no more sag than %s between two; pulled tight, no "
                     "bend sharper than one diameter, and straight for one diameter before a bend.",

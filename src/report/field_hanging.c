@@ -5,6 +5,7 @@
 #include "metal/metal.h"
 #include "model/built_for.h"
 #include "model/item_words.h"
+#include "model/model.h"
 #include "model/words.h"
 #include "report/bid.h"
 #include "report/field.h"
@@ -30,10 +31,19 @@ static bool goes_with(const struct hung_part *a, const struct hung_part *b) {
            (a->use->note == b->use->note || (a->use->note && b->use->note && strcmp(a->use->note, b->use->note) == 0));
 }
 
+/* Adds a clause to a note; either may be NULL. */
+static const char *noted(struct document *document, const char *note, const char *more) {
+    return note && more ? arena_format(document->arena, "%s; %s", note, more) : more ? more : note;
+}
+
+/* Of a tap where in its trunk it is cut. */
 static const char *hang_note(struct document *document, const struct part_use *use) {
-    if (!use->about)
-        return use->note;
-    return use->note ? arena_format(document->arena, "measure first; %s", use->note) : "measure first";
+    const char *note = use->about ? "measure first" : NULL;
+    if (use->piece->kind->traits & PIECE_TAP)
+        note = noted(
+            document, note,
+            arena_format(document->arena, "into %s", port_text(&use->run->from, document->system, document->arena)));
+    return noted(document, note, use->note);
 }
 
 void field_order(const struct job *job, struct document *document) {

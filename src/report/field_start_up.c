@@ -2,7 +2,7 @@
 #include "air/operation.h"
 #include "model/item_words.h"
 #include "report/bid.h"
-#include "report/expected.h"
+#include "report/what_flows.h"
 #include "report/field.h"
 #include "report/system_figures.h"
 
@@ -44,22 +44,20 @@ static void balance_row(struct document *document, struct table **table, const s
     cells[BALANCE_FACE].text = run->face ? piece_words(run->face, document->system, document->arena) : NULL;
     cells[BALANCE_FLOW].figure = path->end->flow;
     cells[BALANCE_DAMPER].text = path->damper ? path->damper->run->name : "none";
-    if (operation && operation->open.sections)
-        cells[BALANCE_OPEN].figure = operating_flow(&operation->open, path);
-    if (operation && operation->set.sections)
-        cells[BALANCE_SET].figure = operating_flow(&operation->set, path);
+    if (operation && operation->dampers_open.sections)
+        cells[BALANCE_OPEN].figure = operating_flow(&operation->dampers_open, path);
+    if (operation && operation->balanced.sections)
+        cells[BALANCE_SET].figure = operating_flow(&operation->balanced, path);
     if (operation)
         cells[BALANCE_START].text = report_damper_words(document, setting);
 }
 
 static void balance_side(struct document *document, struct table **table, const struct network *network, bool supply) {
     const struct operation *operation = network->operation;
-    size_t count = supply ? network->supply_paths.count : network->return_paths.count;
-    for (size_t i = 0; i < count; i++)
-        balance_row(document, table, operation, supply ? &network->supply_paths.at[i] : &network->return_paths.at[i],
-                    !operation ? NULL
-                    : supply   ? &operation->supply_settings[i]
-                               : &operation->return_settings[i]);
+    const struct damper_setting *settings = operation_settings(operation, supply);
+    struct network_side side = network_side(network, supply);
+    for (size_t i = 0; i < side.count; i++)
+        balance_row(document, table, operation, &side.paths[i], settings ? &settings[i] : NULL);
 }
 
 void field_balance(const struct job *job, struct document *document) {

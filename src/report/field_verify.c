@@ -1,8 +1,6 @@
 /* What is measured before anything is cut: each estimate, a blank for what was found, and what waits for it. */
-#include <stdlib.h>
-#include <string.h>
-
-#include "metal/metal.h"
+#include "metal/waits.h"
+#include "model/estimate.h"
 #include "report/bid.h"
 #include "report/effects.h"
 #include "report/field.h"
@@ -17,95 +15,64 @@ static const struct column verify_columns[VERIFY_COLUMNS] = {
 };
 
 /* More than this are not named. */
-enum { PARTS_NAMED = 8 };
-
-/* The parts of a run that rest on an estimate. */
-struct waiting {
-    const char *parts; /* "4, 9", or NULL */
-    size_t count, last;
-};
+enum { NAMED = 8 };
 
 struct verifying {
-    const struct job *job;
     struct document *document;
     struct table *table;
-    struct waiting *waiting;    /* by run id */
-    const struct run **by_name; /* sorted */
 };
 
-static void add_part(struct arena *arena, struct waiting *waiting, size_t number) {
-    if (waiting->last == number)
-        return;
-    waiting->last = number;
-    if (++waiting->count <= PARTS_NAMED)
-        waiting->parts = waiting->parts ? arena_format(arena, "%s, %zu", waiting->parts, number)
-                                        : arena_format(arena, "%zu", number);
+/* "all of trunk, b". */
+static const char *whole_words(struct arena *arena, const struct waits *waits) {
+    const char *words = NULL;
+    for (size_t i = 0; i < waits->whole.count && i < NAMED; i++)
+        words = words ? arena_format(arena, "%s, %s", words, waits->whole.at[i]->name)
+                      : arena_format(arena, "all of %s", waits->whole.at[i]->name);
+    return waits->whole.count > NAMED ? arena_format(arena, "%s and %zu runs more", words, waits->whole.count - NAMED)
+                                      : words;
 }
 
-static struct waiting *find_waiting(const struct job *job, struct arena *arena) {
-    struct waiting *waiting = ARENA_ARRAY(arena, struct waiting, job->runs.count + 1);
-    for (size_t p = 0; job->metal && p < job->metal->parts.count; p++) {
-        const struct part *part = job->metal->parts.at[p];
-        for (size_t u = 0; u < part->uses.count; u++)
-            if (part->uses.at[u].about)
-                add_part(arena, &waiting[part->uses.at[u].run->id], part->number);
-    }
-    return waiting;
+/* "parts 4, 9". */
+static const char *parts_words(struct arena *arena, const size_t *numbers, size_t count) {
+    const char *words = NULL;
+    for (size_t i = 0; i < count && i < NAMED; i++)
+        words = words ? arena_format(arena, "%s, %zu", words, numbers[i])
+                      : arena_format(arena, "part%s %zu", count > 1 ? "s" : "", numbers[i]);
+    return count > NAMED ? arena_format(arena, "%s and %zu more", words, count - NAMED) : words;
 }
 
-static int by_name(const void *a, const void *b) {
-    return strcmp((*(const struct run *const *)a)->name, (*(const struct run *const *)b)->name);
+static const char *with(struct arena *arena, const char *words, const char *more) {
+    return words && more ? arena_format(arena, "%s; %s", words, more) : more ? more : words;
 }
 
-static const struct run **sort_runs(const struct job *job, struct arena *arena) {
-    const struct run **runs = ARENA_ARRAY(arena, const struct run *, job->runs.count + 1);
-    for (size_t i = 0; i < job->runs.count; i++)
-        runs[i] = job->runs.at[i];
-    if (job->runs.count)
-        qsort(runs, job->runs.count, sizeof *runs, by_name);
-    return runs;
+static const char *waits_words(struct arena *arena, const struct estimate *estimate) {
+    const struct waits *waits = estimate->waits;
+    if (!waits)
+        return "not known";
+    if (!waits->made)
+        return arena_format(arena, "nothing yet: it is of alternate %s", estimate->alternate->name);
+    const char *openings = parts_words(arena, waits->openings.at, waits->openings.count);
+    if (openings)
+        openings = arena_format(arena, "%s, for the opening%s", openings, waits->openings.count > 1 ? "s" : "");
+    const char *words = with(arena, whole_words(arena, waits), parts_words(arena, waits->parts.at, waits->parts.count));
+    words = with(arena, words, openings);
+    return words ? words : "nothing that is cut";
 }
 
-static const struct run *run_called(const struct verifying *verifying, const char *name) {
-    struct run key = {.name = name};
-    const struct run *wanted = &key, **found = NULL;
-    if (verifying->job->runs.count)
-        found = bsearch(&wanted, verifying->by_name, verifying->job->runs.count, sizeof *found, by_name);
-    return found ? *found : NULL;
-}
-
-/* Where a tap stands only about, it is its parent's opening that waits. */
-static const char *waits_words(const struct verifying *verifying, const char *name) {
-    const struct run *run = run_called(verifying, name);
-    if (!run)
-        return NULL; /* of an alternate: nothing is made for it yet */
-    const struct run *cut = run->from.station_about && run->parent ? run->parent : run;
-    const struct waiting *waiting = &verifying->waiting[cut->id];
-    if (!waiting->count)
-        return "nothing that is cut";
-    const char *more = waiting->count > PARTS_NAMED
-                           ? arena_format(verifying->document->arena, " and %zu more", waiting->count - PARTS_NAMED)
-                           : "";
-    return arena_format(verifying->document->arena, "part%s %s%s", waiting->count == 1 ? "" : "s", waiting->parts,
-                        more);
-}
-
-static void verify_one(void *context, const char *where, const char *words) {
+static void verify_one(void *context, const struct estimate *estimate, const char *words) {
     struct verifying *verifying = context;
     union cell *cells = table_row(verifying->table);
-    cells[VERIFY_RUN].text = where;
+    cells[VERIFY_RUN].text = estimate->where;
     cells[VERIFY_WORDS].text = words;
-    cells[VERIFY_WAITS].text = waits_words(verifying, where);
+    cells[VERIFY_WAITS].text = waits_words(verifying->document->arena, estimate);
 }
 
 void field_verify(const struct job *job, struct document *document) {
     document_paragraph(document,
                        "These are estimates. Write down what is found and tell the shop before the parts that wait "
                        "for it are cut; the job is then put right and sized again.");
-    struct verifying verifying = {.job = job, .document = document};
-    verifying.waiting = find_waiting(job, document->keep);
-    verifying.by_name = sort_runs(job, document->keep);
-    verifying.table = document_table(document, verify_columns, VERIFY_COLUMNS);
+    struct verifying verifying = {.document = document,
+                                  .table = document_table(document, verify_columns, VERIFY_COLUMNS)};
     bid_each_estimate(job, document->arena, verify_one, &verifying);
     effects_write(job, document);
 }

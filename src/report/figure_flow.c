@@ -40,16 +40,17 @@ static void mark(const struct flow_chart *chart, double y, double share) {
 static const char *row_words(const struct flow_chart *chart, const struct path *path) {
     const struct operation *operation = chart->network->operation;
     struct arena *arena = chart->figure->arena;
-    return arena_format(arena, "%s, %.0f %%",
-                        measure_text(arena, chart->job->system, SHOW_FLOW, operating_flow(&operation->open, path)),
-                        100 * share_of(&operation->open, path));
+    return arena_format(
+        arena, "%s, %.0f %%",
+        measure_text(arena, chart->job->system, SHOW_FLOW, operating_flow(&operation->dampers_open, path)),
+        100 * share_of(&operation->dampers_open, path));
 }
 
 static void row(const struct flow_chart *chart, const struct path *path, double y) {
     const struct operation *operation = chart->network->operation;
-    bar(chart, y, share_of(&operation->open, path));
-    if (operation->set.sections)
-        mark(chart, y, share_of(&operation->set, path));
+    bar(chart, y, share_of(&operation->dampers_open, path));
+    if (operation->balanced.sections)
+        mark(chart, y, share_of(&operation->balanced, path));
     figure_label(chart->figure, bid_room(path->end->terminal), (struct spot){0, y}, TOWARD_LEFT, LETTER_PLAIN);
     figure_label(chart->figure, row_words(chart, path), (struct spot){width, y}, TOWARD_RIGHT, LETTER_SMALL);
 }
@@ -83,13 +84,13 @@ struct figure *figure_flow(struct arena *arena, const struct job *job, const str
     chart.figure->key[STROKE_CENTRE] = "the design airflow";
     chart.figure->key[STROKE_NET] = "dampers open (bars, and the figures behind them)";
     for (size_t i = from; i < from + count; i++)
-        chart.full = fmax(chart.full, ceil(2 * share_of(&operation->open, &network->supply_paths.at[i])) / 2);
+        chart.full = fmax(chart.full, ceil(2 * share_of(&operation->dampers_open, &network->supply_paths.at[i])) / 2);
     chart.full = fmin(chart.full, 3);
     keep_margins(&chart, -row_step * ((double)count - 0.4));
     scale(&chart, -row_step * ((double)count - 0.4));
     for (size_t i = 0; i < count; i++)
         row(&chart, &network->supply_paths.at[from + i], -row_step * (double)i);
-    if (operation->set.sections)
+    if (operation->balanced.sections)
         figure_note(chart.figure, "Dark marks: balanced.");
     return chart.figure;
 }

@@ -4,8 +4,8 @@
 #include <math.h>
 #include <string.h>
 
-/* An outline that turns by more than this is at a corner; by less, but more than a curve does, unless it
- * follows a curved edge. */
+/* An outline that turns by more than this has a corner.  If it turns by less, but by more than curve_turn, it has
+ * one unless it follows a curved edge. */
 static const double corner_turn = 0.8; /* rad */
 
 /* A story stick of `distances`, sorted here, those that read the same once; what would stand at
@@ -48,7 +48,7 @@ static double turn_at(const struct flat *points, size_t count, size_t i) {
     return fabs(atan2(flat_cross(in, out), flat_dot(in, out)));
 }
 
-/* Whether the point stands an allowance away from a curved edge, between its ends. */
+/* Whether the point lies beside a curved edge at the distance of its allowance. */
 static bool follows_curve(const struct blank *blank, struct flat at) {
     static const double mitred = 1.1; /* chords moved out meet a little farther out */
     for (size_t i = 0; i < blank->edges.count; i++) {

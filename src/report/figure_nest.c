@@ -80,7 +80,7 @@ static void draw_region(struct drawing *drawing, const struct nest_node *node, e
     figure_polygon(drawing->figure, stroke, shade, corners, 4);
 }
 
-/* Not where its number would stand among too many lines: those are in the list of cuts. */
+/* A cut gets no number where too many lines crowd: the list of cuts has it. */
 static bool has_room(const struct drawing *drawing, const struct nest_node *node) {
     const struct nest_node *first = &drawing->layout->nodes.at[node->first];
     const struct nest_node *second = &drawing->layout->nodes.at[node->second];

@@ -39,7 +39,7 @@ static void add_return(struct arena *arena, const struct job *job, struct pressu
             add_item(arena, job, line, at, &at->items.at[i], pressure);
 }
 
-/* What in the unit stands before its blower and what behind it nobody says: the sum is the same. */
+/* The job does not say which parts of the unit stand before its blower: the sum is the same. */
 static void add_unit(struct arena *arena, struct pressure_line *line, double *pressure) {
     const struct air_unit *unit = line->network->unit;
     for (size_t i = 0; i < unit->drops.count; i++)

@@ -4,14 +4,14 @@
 #include "base/constant.h"
 #include "model/piece.h"
 #include "report/bid.h"
-#include "report/route_figures.h"
+#include "report/figure_route.h"
 
-/* Scales beyond which a few feet of duct fill a page and tell no more: half an inch to the foot.  By look. */
+/* The largest scale, half an inch to the foot: beyond it a few feet of duct fill a page and show no more.  By look. */
 static const double largest_inch = 24, largest_metric = 20;
 
 /* ---- Views ------------------------------------------------------------------------------------------------------- */
 
-bool route_on_sheet(const struct route_sheet *sheet, const struct run *run) {
+bool figure_route_on_sheet(const struct route_sheet *sheet, const struct run *run) {
     if (run->unit != sheet->unit || run->alternate)
         return false;
     if (sheet->overview)
@@ -19,7 +19,7 @@ bool route_on_sheet(const struct route_sheet *sheet, const struct run *run) {
     return !sheet->trunk || run == sheet->trunk || (run->role != RUN_DUCT && run->parent == sheet->trunk);
 }
 
-size_t route_terminals(const struct run *run) {
+size_t figure_route_terminals(const struct run *run) {
     size_t count = run->end && run->end->role != RUN_DUCT;
     for (size_t i = 0; i < run->taps.count; i++)
         count += run->taps.at[i]->role != RUN_DUCT;
@@ -28,10 +28,10 @@ size_t route_terminals(const struct run *run) {
     return count;
 }
 
-bool route_told_on_sheet(const struct route_sheet *sheet, const struct run *run) {
-    if (!route_on_sheet(sheet, run))
+bool figure_route_told_on_sheet(const struct route_sheet *sheet, const struct run *run) {
+    if (!figure_route_on_sheet(sheet, run))
         return false;
-    size_t terminals = sheet->overview ? route_terminals(run) : 0;
+    size_t terminals = sheet->overview ? figure_route_terminals(run) : 0;
     return terminals == 0 || terminals > ROUTE_TAPPED_MOST;
 }
 
@@ -43,7 +43,7 @@ static bool bounds_of(const struct route_drawing *drawing, struct space *low, st
     for (size_t i = 0; i < route->pieces.count; i++) {
         const struct placed_piece *piece = &route->pieces.at[i];
         const struct space *ends[] = {&piece->near.origin, &piece->far.origin};
-        for (int end = 0; end < 2 && route_on_sheet(drawing->sheet, piece->run); end++) {
+        for (int end = 0; end < 2 && figure_route_on_sheet(drawing->sheet, piece->run); end++) {
             *low = (struct space){fmin(low->x, ends[end]->x), fmin(low->y, ends[end]->y), fmin(low->z, ends[end]->z)};
             *high =
                 (struct space){fmax(high->x, ends[end]->x), fmax(high->y, ends[end]->y), fmax(high->z, ends[end]->z)};
@@ -81,7 +81,7 @@ static bool is_straight(const struct placed_piece *placed) {
 }
 
 static double seen_length(const struct route_drawing *drawing, const struct placed_piece *placed) {
-    struct spot a = route_spot(drawing, placed->near.origin), b = route_spot(drawing, placed->far.origin);
+    struct spot a = figure_route_spot(drawing, placed->near.origin), b = figure_route_spot(drawing, placed->far.origin);
     return hypot(a.x - b.x, a.y - b.y);
 }
 
@@ -93,7 +93,7 @@ static const char *duct_words(const struct route_drawing *drawing, const struct 
     const char *size = size_text(drawing->arena, drawing->job->system, duct->size);
     if (first && drawing->view == ROUTE_PLAN && drawing->sheet->overview)
         return arena_format(drawing->arena, "%s, %s", run->name, size);
-    if (drawing->view == ROUTE_VIEW || !route_told_on_sheet(drawing->sheet, run))
+    if (drawing->view == ROUTE_VIEW || !figure_route_told_on_sheet(drawing->sheet, run))
         return first ? run->name : NULL;
     if (drawing->view == ROUTE_ELEVATION) {
         const struct stretch *stretch = &drawing->job->route->stretches.at[placed->first];
@@ -110,10 +110,11 @@ static const char *duct_words(const struct route_drawing *drawing, const struct 
 /* Half of what it covers across its way. */
 static double seen_half(const struct route_drawing *drawing, const struct placed_piece *placed) {
     const struct stretch *stretch = &drawing->job->route->stretches.at[placed->first];
-    struct spot a = route_spot(drawing, placed->near.origin), b = route_spot(drawing, placed->far.origin);
+    struct spot a = figure_route_spot(drawing, placed->near.origin), b = figure_route_spot(drawing, placed->far.origin);
     double length = hypot(b.x - a.x, b.y - a.y);
     struct spot across = {(a.y - b.y) / length, (b.x - a.x) / length};
-    struct spot right = route_spot(drawing, stretch->near.right), up = route_spot(drawing, stretch->near.up);
+    struct spot right = figure_route_spot(drawing, stretch->near.right),
+                up = figure_route_spot(drawing, stretch->near.up);
     return (stretch->from.width * fabs(right.x * across.x + right.y * across.y) +
             stretch->from.height * fabs(up.x * across.x + up.y * across.y)) /
            2;
@@ -121,7 +122,8 @@ static double seen_half(const struct route_drawing *drawing, const struct placed
 
 /* The part of a straight's middle line that a name may stand on: that which is seen. */
 static void seen_line(const struct route_drawing *drawing, const struct placed_piece *placed, struct spot line[2]) {
-    struct spot from = route_spot(drawing, placed->near.origin), to = route_spot(drawing, placed->far.origin);
+    struct spot from = figure_route_spot(drawing, placed->near.origin),
+                to = figure_route_spot(drawing, placed->far.origin);
     struct line_part seen = drawing->seen[placed->first];
     line[0] = (struct spot){from.x + (to.x - from.x) * seen.from, from.y + (to.y - from.y) * seen.from};
     line[1] = (struct spot){from.x + (to.x - from.x) * seen.to, from.y + (to.y - from.y) * seen.to};
@@ -175,8 +177,8 @@ static void measure_straights(struct route_drawing *drawing, const struct placed
         double side = piece->piece->near ? piece->piece->near->size.width / 2 : 0;
         const char *about = is_estimated(piece->piece) ? "about " : "";
         figure_dimension(
-            drawing->figure, route_spot(drawing, frame_point(&piece->near, side, 0, 0)),
-            route_spot(drawing, frame_point(&piece->far, side, 0, 0)), FIGURE_RIGHT_OF_LINE,
+            drawing->figure, figure_route_spot(drawing, frame_point(&piece->near, side, 0, 0)),
+            figure_route_spot(drawing, frame_point(&piece->far, side, 0, 0)), FIGURE_RIGHT_OF_LINE,
             arena_format(drawing->arena, "%s%s", about, quantity_text(drawing, SHOW_RUN, piece->piece->length)));
     }
 }
@@ -195,7 +197,7 @@ static void name_terminal(struct route_drawing *drawing, const struct run *run, 
     }
     if (numbers)
         words = arena_format(drawing->arena, "%s %s", words, numbers);
-    figure_label(drawing->figure, words, route_spot(drawing, route_face(placed)),
+    figure_label(drawing->figure, words, figure_route_spot(drawing, route_face(placed)),
                  TOWARD_RIGHT | TOWARD_LEFT | TOWARD_UP | TOWARD_DOWN, LETTER_SMALL);
 }
 
@@ -225,8 +227,8 @@ static void draw_air(struct route_drawing *drawing, const struct run *run) {
     double length = fmin(placed->length, 0.6);
     if (!is_seen_for(drawing, placed, length))
         return;
-    struct spot a = route_spot(drawing, placed->begin.origin);
-    struct spot b = route_spot(drawing, frame_point(&placed->begin, 0, length, 0));
+    struct spot a = figure_route_spot(drawing, placed->begin.origin);
+    struct spot b = figure_route_spot(drawing, frame_point(&placed->begin, 0, length, 0));
     figure_arrow(drawing->figure, run->supply ? a : b, run->supply ? b : a);
 }
 
@@ -248,7 +250,7 @@ static const char *title_of(const struct route_drawing *drawing) {
 static bool has_free(const struct route_drawing *drawing) {
     const struct route *route = drawing->job->route;
     for (size_t i = 0; i < route->pieces.count; i++)
-        if (route->pieces.at[i].free && route_on_sheet(drawing->sheet, route->pieces.at[i].run))
+        if (route->pieces.at[i].free && figure_route_on_sheet(drawing->sheet, route->pieces.at[i].run))
             return true;
     return false;
 }
@@ -306,15 +308,15 @@ struct figure *figure_route(struct arena *arena, const struct job *job, const st
     drawing.figure->key[STROKE_CUT] = "duct";
     drawing.figure->key[STROKE_NET] = "joint, crossing line";
     drawing.figure->key[STROKE_HIDDEN] = "flexible duct, obstacle";
-    route_draw_lines(&drawing);
+    figure_route_lines(&drawing);
     if (detail == ROUTE_FOR_FIELD && view != ROUTE_VIEW)
-        route_draw_hangers(&drawing);
+        figure_route_hangers(&drawing);
     draw_air(&drawing, sheet->unit->supply_run);
     draw_air(&drawing, sheet->unit->return_run);
-    const char **numbers = route_number_parts(&drawing);
+    const char **numbers = figure_route_numbers(&drawing);
     for (size_t i = 0; i < job->runs.count; i++) {
         const struct placed_run *placed = route_of(job, job->runs.at[i]);
-        if (!placed || !route_on_sheet(sheet, job->runs.at[i]))
+        if (!placed || !figure_route_on_sheet(sheet, job->runs.at[i]))
             continue;
         if (job->runs.at[i]->role != RUN_DUCT) {
             if (view != ROUTE_ELEVATION)

@@ -1,6 +1,6 @@
 /* Boxes on the drawing of a route: its unit, and the obstacles about it. */
 #include "base/constant.h"
-#include "report/route_figures.h"
+#include "report/figure_route.h"
 #include "route/hull.h"
 
 /* Less than this is no length on paper, m. */
@@ -15,7 +15,7 @@ static void draw_box(const struct route_drawing *drawing, const struct hull *hul
             struct space corner = space_add(
                 at->middle, space_add(space_scale(at->right, i == 0 || i == 3 ? -at->half_width : at->half_width),
                                       space_scale(at->up, i < 2 ? -at->half_height : at->half_height)));
-            outline_add(&outline, route_spot(drawing, corner), end);
+            outline_add(&outline, figure_route_spot(drawing, corner), end);
         }
     outline_enclose(&outline);
     struct spot corners[OUTLINE_CORNERS];
@@ -61,9 +61,9 @@ static void name_last(const struct route_drawing *drawing, const char *name) {
 /* Whether any duct is drawn over it, which a spot of the unit is behind. */
 static bool is_behind_duct(const struct route_drawing *drawing, struct space at, const struct route_drawn *drawn,
                            size_t count) {
-    struct spot spot = route_spot(drawing, at), beside = {spot.x + a_hair, spot.y};
+    struct spot spot = figure_route_spot(drawing, at), beside = {spot.x + a_hair, spot.y};
     for (size_t i = 0; i < count; i++) {
-        struct outline outline = route_outline(drawing, drawn[i].stretch);
+        struct outline outline = figure_route_outline(drawing, drawn[i].stretch);
         struct line_part part = outline.count < 3 ? (struct line_part){1, 0} : outline_covers(&outline, spot, beside);
         if (part.to > part.from)
             return true;
@@ -71,7 +71,7 @@ static bool is_behind_duct(const struct route_drawing *drawing, struct space at,
     return false;
 }
 
-void route_draw_unit(const struct route_drawing *drawing, const struct route_drawn *drawn, size_t count) {
+void figure_route_unit(const struct route_drawing *drawing, const struct route_drawn *drawn, size_t count) {
     const struct air_unit *unit = drawing->sheet->unit;
     struct stretch box;
     if (!route_cabinet_box(drawing->job, unit, &box))
@@ -82,16 +82,16 @@ void route_draw_unit(const struct route_drawing *drawing, const struct route_dra
     if (is_behind_duct(drawing, middle, drawn, count))
         name_last(drawing, unit->name);
     else
-        figure_label(drawing->figure, unit->name, route_spot(drawing, middle), TOWARD_HERE, LETTER_PLAIN);
+        figure_label(drawing->figure, unit->name, figure_route_spot(drawing, middle), TOWARD_HERE, LETTER_PLAIN);
 }
 
 static void draw_obstacle(const struct route_drawing *drawing, const struct obstacle *obstacle,
                           const struct route_part *part) {
     double least[3], most[3];
-    route_part_of(part, obstacle, least, most);
+    figure_route_part_of(part, obstacle, least, most);
     struct hull hull = hull_of_box(least, most);
-    struct spot a = route_spot(drawing, (struct space){least[0], least[1], least[2]});
-    struct spot b = route_spot(drawing, (struct space){most[0], most[1], most[2]});
+    struct spot a = figure_route_spot(drawing, (struct space){least[0], least[1], least[2]});
+    struct spot b = figure_route_spot(drawing, (struct space){most[0], most[1], most[2]});
     struct spot low = {fmin(a.x, b.x), fmin(a.y, b.y)}, high = {fmax(a.x, b.x), fmax(a.y, b.y)};
     if (drawing->view != ROUTE_VIEW)
         hatch(drawing, low, high);
@@ -101,15 +101,15 @@ static void draw_obstacle(const struct route_drawing *drawing, const struct obst
     name_last(drawing, obstacle->title);
 }
 
-void route_draw_obstacles(struct route_drawing *drawing, const struct route_drawn *drawn, size_t count) {
+void figure_route_draw_obstacles(struct route_drawing *drawing, const struct route_drawn *drawn, size_t count) {
     const struct job *job = drawing->job;
     size_t near, most;
-    struct route_part part = route_part_drawn(drawn, count);
-    bool *shown = route_obstacles_shown(drawing, drawn, count, &near, &most);
+    struct route_part part = figure_route_part(drawn, count);
+    bool *shown = figure_route_obstacles(drawing, drawn, count, &near, &most);
     for (size_t i = 0; i < job->obstacles.count; i++)
         if (shown[i]) {
             draw_obstacle(drawing, job->obstacles.at[i], &part);
-            drawing->obstacles_cut = drawing->obstacles_cut || route_part_cuts(&part, job->obstacles.at[i]);
+            drawing->obstacles_cut = drawing->obstacles_cut || figure_route_part_cuts(&part, job->obstacles.at[i]);
         }
     if (near > most)
         figure_note(

@@ -4,7 +4,7 @@
 
 #include "cost/takeoff.h"
 #include "report/field.h"
-#include "report/route_figures.h"
+#include "report/figure_route.h"
 
 /* ---- Bars -------------------------------------------------------------------------------------------------------- */
 
@@ -34,7 +34,7 @@ static void draw_hanger(struct route_drawing *drawing, const struct hanger *hang
     if (!route_at(drawing->job, hanger->run, hanger->station, &point) || !size_known(point.size))
         return;
     struct seen_way seen = across(drawing, &point);
-    figure_bar(drawing->figure, route_spot(drawing, point.frame.origin), seen.way, seen.half);
+    figure_bar(drawing->figure, figure_route_spot(drawing, point.frame.origin), seen.way, seen.half);
 }
 
 /* ---- What they are ----------------------------------------------------------------------------------------------- */
@@ -80,11 +80,11 @@ static const char *key_of(const struct route_drawing *drawing, hanger_list *told
 /* More on a sheet than this make its ducts black.  By look. */
 enum { HANGERS_MOST = 150 };
 
-void route_draw_hangers(struct route_drawing *drawing) {
+void figure_route_hangers(struct route_drawing *drawing) {
     const struct takeoff *takeoff = drawing->job->takeoff;
     hanger_list all = {0}, told = {0};
     for (size_t i = 0; takeoff && i < takeoff->hangers.count; i++)
-        if (route_told_on_sheet(drawing->sheet, takeoff->hangers.at[i].run))
+        if (figure_route_told_on_sheet(drawing->sheet, takeoff->hangers.at[i].run))
             *list_add(drawing->arena, &all) = &takeoff->hangers.at[i];
     if (all.count > HANGERS_MOST) {
         figure_note(drawing->figure, arena_format(drawing->arena,

@@ -2,13 +2,13 @@
 #include <stdlib.h>
 
 #include "base/constant.h"
-#include "report/route_figures.h"
+#include "report/figure_route.h"
 #include "route/hull.h"
 
 /* A round section is drawn with so many corners. */
 enum { CORNERS = OUTLINE_CORNERS / 2 };
 
-struct spot route_spot(const struct route_drawing *drawing, struct space at) {
+struct spot figure_route_spot(const struct route_drawing *drawing, struct space at) {
     return (struct spot){space_dot(at, drawing->right), space_dot(at, drawing->up)};
 }
 
@@ -32,13 +32,13 @@ static size_t section_points(const struct frame *frame, struct duct_size size, s
 
 /* ---- Outlines ---------------------------------------------------------------------------------------------------- */
 
-struct outline route_outline(const struct route_drawing *drawing, const struct stretch *stretch) {
+struct outline figure_route_outline(const struct route_drawing *drawing, const struct stretch *stretch) {
     struct outline outline = {0};
     struct space points[CORNERS];
     for (int end = 0; end < 2; end++) {
         size_t count = section_points(end ? &stretch->far : &stretch->near, end ? stretch->to : stretch->from, points);
         for (size_t i = 0; i < count; i++)
-            outline_add(&outline, route_spot(drawing, points[i]), end);
+            outline_add(&outline, figure_route_spot(drawing, points[i]), end);
     }
     outline_enclose(&outline);
     return outline;
@@ -69,7 +69,7 @@ struct beside {
 static void add_beside(const struct route_drawing *drawing, struct beside *beside, size_t index, bool joined) {
     if (beside->count >= sizeof beside->outlines / sizeof *beside->outlines)
         return;
-    beside->outlines[beside->count] = route_outline(drawing, &drawing->job->route->stretches.at[index]);
+    beside->outlines[beside->count] = figure_route_outline(drawing, &drawing->job->route->stretches.at[index]);
     beside->joined[beside->count++] = joined;
 }
 
@@ -168,7 +168,8 @@ static void draw_corners(const struct route_drawing *drawing, const struct stret
             beside->outlines[i].count = 0;
     for (int i = 0; i < 4; i++)
         if (sees_side(drawing, near, far, i) && sees_side(drawing, near, far, (i + 3) % 4))
-            draw_edge(drawing, beside, route_spot(drawing, near[i]), route_spot(drawing, far[i]), STROKE_NET);
+            draw_edge(drawing, beside, figure_route_spot(drawing, near[i]), figure_route_spot(drawing, far[i]),
+                      STROKE_NET);
 }
 
 /* The rim of a piece's end that looks at the viewer: what goes on from there is nearer, and covers it. */
@@ -181,8 +182,8 @@ static void draw_rim(const struct route_drawing *drawing, const struct route_dra
         return;
     size_t count = section_points(far ? &stretch->far : &stretch->near, far ? stretch->to : stretch->from, points);
     for (size_t i = 0; i < count; i++)
-        figure_line(drawing->figure, piece->free ? STROKE_HIDDEN : STROKE_NET, route_spot(drawing, points[i]),
-                    route_spot(drawing, points[(i + 1) % count]));
+        figure_line(drawing->figure, piece->free ? STROKE_HIDDEN : STROKE_NET, figure_route_spot(drawing, points[i]),
+                    figure_route_spot(drawing, points[(i + 1) % count]));
 }
 
 /* A duct that comes at the viewer: crossed when it brings air, with one line when it takes it. */
@@ -194,13 +195,13 @@ static void draw_riser(const struct route_drawing *drawing, const struct route_d
         width = height = fmin(width, height) * sqrt(0.5);
     for (int line = 0; line < (piece->run->supply ? 2 : 1); line++) {
         double x = line ? -width : width;
-        figure_line(drawing->figure, STROKE_NET, route_spot(drawing, frame_point(frame, -x, 0, -height)),
-                    route_spot(drawing, frame_point(frame, x, 0, height)));
+        figure_line(drawing->figure, STROKE_NET, figure_route_spot(drawing, frame_point(frame, -x, 0, -height)),
+                    figure_route_spot(drawing, frame_point(frame, x, 0, height)));
     }
 }
 
 static void draw_stretch_lines(const struct route_drawing *drawing, const struct route_drawn *group, size_t count) {
-    struct outline outline = route_outline(drawing, group->stretch);
+    struct outline outline = figure_route_outline(drawing, group->stretch);
     struct beside beside;
     if (outline.count < 3)
         return;
@@ -217,7 +218,7 @@ static void draw_stretch_lines(const struct route_drawing *drawing, const struct
  */
 static void draw_group(const struct route_drawing *drawing, const struct route_drawn *group, size_t count) {
     for (size_t i = 0; i < count; i++) {
-        struct outline outline = route_outline(drawing, group[i].stretch);
+        struct outline outline = figure_route_outline(drawing, group[i].stretch);
         if (outline.count >= 3)
             fill(drawing, &outline);
     }
@@ -237,7 +238,7 @@ static void draw_face(const struct route_drawing *drawing, const struct run *run
     size_t count = section_points(&placed->end, face, points);
     struct spot corners[CORNERS];
     for (size_t i = 0; i < count; i++)
-        corners[i] = route_spot(drawing, points[i]);
+        corners[i] = figure_route_spot(drawing, points[i]);
     figure_polygon(drawing->figure, STROKE_CUT, SHADE_LIGHT, corners, count);
     figure_keep_inside(drawing->figure);
     if (fabs(space_dot(placed->end.along, drawing->eye)) < 0.3 || count != 4)
@@ -260,30 +261,30 @@ static struct route_drawn *stretches_of(const struct route_drawing *drawing, siz
     struct route_drawn *drawn = ARENA_ARRAY(drawing->arena, struct route_drawn, route->stretches.count + 1);
     for (size_t i = 0; i < route->stretches.count; i++) {
         const struct stretch *stretch = &route->stretches.at[i];
-        if (!route_on_sheet(drawing->sheet, route->pieces.at[stretch->piece].run))
+        if (!figure_route_on_sheet(drawing->sheet, route->pieces.at[stretch->piece].run))
             continue;
         struct space middle = space_between(stretch->near.origin, stretch->far.origin, 0.5);
         drawn[(*count)++] = (struct route_drawn){stretch, space_dot(middle, drawing->eye), i};
     }
     qsort(drawn, *count, sizeof *drawn, by_depth);
-    return route_in_order(drawing, drawn, *count);
+    return figure_route_in_order(drawing, drawn, *count);
 }
 
-void route_draw_lines(struct route_drawing *drawing) {
+void figure_route_lines(struct route_drawing *drawing) {
     const struct job *job = drawing->job;
     size_t count = 0;
     struct route_drawn *drawn = stretches_of(drawing, &count);
     if (!drawing->sheet->trunk)
-        route_draw_unit(drawing, drawn, count);
+        figure_route_unit(drawing, drawn, count);
     for (size_t i = 0, next; i < count; i = next) {
         for (next = i + 1; next < count && drawn[next].stretch->piece == drawn[i].stretch->piece;)
             next++;
         draw_group(drawing, &drawn[i], next - i);
     }
     for (size_t i = 0; i < job->runs.count; i++)
-        if (job->runs.at[i]->role != RUN_DUCT && route_on_sheet(drawing->sheet, job->runs.at[i]) &&
+        if (job->runs.at[i]->role != RUN_DUCT && figure_route_on_sheet(drawing->sheet, job->runs.at[i]) &&
             route_of(job, job->runs.at[i]))
             draw_face(drawing, job->runs.at[i]);
     if (drawing->sheet->unit->position_given)
-        route_draw_obstacles(drawing, drawn, count);
+        figure_route_draw_obstacles(drawing, drawn, count);
 }

@@ -3,7 +3,7 @@
 
 #include "base/constant.h"
 #include "metal/metal.h"
-#include "report/route_figures.h"
+#include "report/figure_route.h"
 
 /* The numbers of the parts that each piece of the job is made of, as words, each once. */
 struct numbers {
@@ -29,7 +29,7 @@ static struct numbers *numbers_of(const struct route_drawing *drawing, size_t *c
     struct numbers *all = ARENA_ARRAY(drawing->arena, struct numbers, (metal ? metal->pieces : 0) + 1);
     for (size_t i = 0; metal && i < metal->pieces; i++) {
         const struct piece *piece = metal->hung[i].use->piece;
-        if (piece && piece->run && !piece->run->alternate && route_told_on_sheet(drawing->sheet, piece->run))
+        if (piece && piece->run && !piece->run->alternate && figure_route_told_on_sheet(drawing->sheet, piece->run))
             all[(*count)++] = (struct numbers){piece, metal->hung[i].part->number};
     }
     qsort(all, *count, sizeof *all, by_piece);
@@ -77,7 +77,7 @@ static const char *number_words(const struct route_drawing *drawing, const struc
     return arena_format(drawing->arena, "(%s)", words);
 }
 
-const char **route_number_parts(struct route_drawing *drawing) {
+const char **figure_route_numbers(struct route_drawing *drawing) {
     const char **terminals = ARENA_ARRAY(drawing->arena, const char *, drawing->job->runs.count + 1);
     if (drawing->detail != ROUTE_FOR_FIELD || drawing->view != ROUTE_PLAN || drawing->sheet->overview)
         return terminals;
@@ -96,8 +96,8 @@ const char **route_number_parts(struct route_drawing *drawing) {
             terminals[run->id] = words;
         else
             figure_label(drawing->figure, words,
-                         route_spot(drawing, place_of_numbers(drawing, placed, all[i].piece, &from)), TOWARD_HERE,
-                         LETTER_SMALL);
+                         figure_route_spot(drawing, place_of_numbers(drawing, placed, all[i].piece, &from)),
+                         TOWARD_HERE, LETTER_SMALL);
     }
     return terminals;
 }

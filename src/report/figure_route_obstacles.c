@@ -4,7 +4,7 @@
 #include <stdlib.h>
 
 #include "base/constant.h"
-#include "report/route_figures.h"
+#include "report/figure_route.h"
 #include "route/box_tree.h"
 #include "route/hull.h"
 
@@ -76,13 +76,13 @@ static int by_distance(const void *left, const void *right) {
     return (a->index > b->index) - (a->index < b->index);
 }
 
-bool *route_obstacles_shown(const struct route_drawing *drawing, const struct route_drawn *drawn, size_t count,
-                            size_t *near, size_t *most) {
+bool *figure_route_obstacles(const struct route_drawing *drawing, const struct route_drawn *drawn, size_t count,
+                             size_t *near, size_t *most) {
     const struct job *job = drawing->job;
     bool *shown = ARENA_ARRAY(drawing->arena, bool, job->obstacles.count + 1);
     struct near_one *all = ARENA_ARRAY(drawing->arena, struct near_one, job->obstacles.count + 1);
     const struct box_tree *ducts = tree_of(drawing->arena, drawn, count);
-    double reach = fmin(beside_ducts, fmax(beside_least, beside_share * route_part_drawn(drawn, count).size));
+    double reach = fmin(beside_ducts, fmax(beside_least, beside_share * figure_route_part(drawn, count).size));
     *near = 0;
     *most = OBSTACLES_MOST;
     for (size_t i = 0; count && i < job->obstacles.count; i++) {
@@ -98,7 +98,7 @@ bool *route_obstacles_shown(const struct route_drawing *drawing, const struct ro
 
 /* ---- How much of one --------------------------------------------------------------------------------------------- */
 
-struct route_part route_part_drawn(const struct route_drawn *drawn, size_t count) {
+struct route_part figure_route_part(const struct route_drawn *drawn, size_t count) {
     struct route_part part = {.low = {INFINITY, INFINITY, INFINITY}, .high = {-INFINITY, -INFINITY, -INFINITY}};
     for (size_t i = 0; i < count; i++) {
         double low[3], high[3];
@@ -120,7 +120,8 @@ struct route_part route_part_drawn(const struct route_drawn *drawn, size_t count
 }
 
 /* Of what stands wholly beyond its beginning: it is near all the same. */
-void route_part_of(const struct route_part *part, const struct obstacle *obstacle, double low[3], double high[3]) {
+void figure_route_part_of(const struct route_part *part, const struct obstacle *obstacle, double low[3],
+                          double high[3]) {
     for (int axis = 0; axis < 3; axis++) {
         double from = obstacle->low[axis], to = obstacle->high[axis];
         low[axis] = fmin(fmax(from, part->low[axis]), fmax(from, to - least_beyond));
@@ -128,9 +129,9 @@ void route_part_of(const struct route_part *part, const struct obstacle *obstacl
     }
 }
 
-bool route_part_cuts(const struct route_part *part, const struct obstacle *obstacle) {
+bool figure_route_part_cuts(const struct route_part *part, const struct obstacle *obstacle) {
     double low[3], high[3];
-    route_part_of(part, obstacle, low, high);
+    figure_route_part_of(part, obstacle, low, high);
     for (int axis = 0; axis < 3; axis++)
         if (obstacle->low[axis] < low[axis] || obstacle->high[axis] > high[axis])
             return true;

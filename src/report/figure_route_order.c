@@ -4,13 +4,13 @@
 #include <stdlib.h>
 
 #include "base/constant.h"
-#include "report/route_figures.h"
+#include "report/figure_route.h"
 #include "route/box_tree.h"
 #include "route/hull.h"
 
 /* Bodies may be in each other by so much, m, and are parted all the same: pieces that are joined.  By look. */
 static const double joined = 1 * INCH;
-/* A plane that the viewer nearly looks along parts nothing on the drawing, and drawings with more pairs than this are
+/* A plane seen nearly from its edge separates nothing on the drawing; and a drawing with more pairs than this is
  * black all over.  By look. */
 static const double edge_on = 0.02;
 enum { PAIRS_MOST = 200000 };
@@ -101,7 +101,7 @@ static int by_front(const void *left, const void *right) {
     return (a->behind > b->behind) - (a->behind < b->behind);
 }
 
-/* From the farthest on: before each all that has to be behind it.  What goes round in a circle is left as it comes. */
+/* Farthest first, and before each piece all that has to be behind it.  A cycle is cut where it is met. */
 static void put_in_order(const struct ordering *ordering, size_t count, struct route_drawn *ordered) {
     struct arena *arena = ordering->drawing->arena;
     const struct pair *pairs = ordering->pairs.at;
@@ -136,11 +136,11 @@ static void put_in_order(const struct ordering *ordering, size_t count, struct r
 static void hide(const struct route_drawing *drawing, const struct route_drawn *front,
                  const struct route_drawn *behind) {
     struct line_part *seen = &drawing->seen[behind->index];
-    struct outline outline = route_outline(drawing, front->stretch);
+    struct outline outline = figure_route_outline(drawing, front->stretch);
     struct line_part covered = {1, 0};
     if (front->stretch->piece != behind->stretch->piece && outline.count >= 3)
-        covered = outline_covers(&outline, route_spot(drawing, behind->stretch->near.origin),
-                                 route_spot(drawing, behind->stretch->far.origin));
+        covered = outline_covers(&outline, figure_route_spot(drawing, behind->stretch->near.origin),
+                                 figure_route_spot(drawing, behind->stretch->far.origin));
     if (!(covered.to > covered.from) || covered.from >= seen->to || covered.to <= seen->from)
         return;
     if (covered.from - seen->from > seen->to - covered.to)
@@ -157,7 +157,8 @@ static void find_seen(const struct ordering *ordering, size_t count) {
         hide(ordering->drawing, &drawn[ordering->pairs.at[i].front], &drawn[ordering->pairs.at[i].behind]);
 }
 
-struct route_drawn *route_in_order(const struct route_drawing *drawing, const struct route_drawn *drawn, size_t count) {
+struct route_drawn *figure_route_in_order(const struct route_drawing *drawing, const struct route_drawn *drawn,
+                                          size_t count) {
     struct route_drawn *ordered = ARENA_ARRAY(drawing->arena, struct route_drawn, count + 1);
     if (count == 0)
         return ordered;

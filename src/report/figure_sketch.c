@@ -7,8 +7,8 @@
 /* A choice of look. */
 const struct space sketch_toward_eye = {0.46, -0.72, 0.52};
 
-/* Nearer to a facet than this share of the part's size a line lies on it, and is not hidden by it; nor by chords that
- * stand for a curve which it lies on. */
+/* A line nearer to a facet than this share of the part's size lies on it and is not hidden by it; likewise by the
+ * chords of a curve that it lies on. */
 static const double on_it = 2e-5, on_chord = 4;
 
 /* A place as seen: x to the right, y up, depth toward the eye. */
@@ -195,7 +195,7 @@ static bool in_opening(const struct sketch *sketch, const struct facet *facet, d
     return false;
 }
 
-/* Where the line passes sides of the facet, as shares of the line; its ends among them. */
+/* Where the line crosses the sides of the facet, as shares of the line, both ends of the line included. */
 static void find_crossings(struct sketch *sketch, const struct facet *facet, struct seen from, struct seen to,
                            struct hidden *hidden) {
     double dx = to.x - from.x, dy = to.y - from.y;

@@ -7,8 +7,8 @@
 /* Two places nearer than this are one. */
 static const double same_place = 1e-4; /* m */
 
-/* A centre farther from the blank than so many times its size cannot be reached with a trammel on the bench: the arc is
- * then given by points. */
+/* An arc whose centre is farther away than so many times the blank's size is given by points: no trammel on the
+ * bench reaches it. */
 static const double reach_most = 1.5;
 
 /* A panel's rulings as they lie on the blank. */

@@ -53,6 +53,7 @@ static void put_effect(struct json *json, json_t *object, const struct effect *e
         put_whole(json, object, "difference_cents", effect->difference);
     else
         put_null(json, object, "difference_cents");
+    put_text(json, object, "unpriced", effect->unpriced);
     put_count(json, object, "resized", effect->resized);
     put_sizes(json, object, effect);
     put_count(json, object, "warned", effect->warned);

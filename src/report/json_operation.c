@@ -61,10 +61,10 @@ static void write_terminal(struct json *json, const struct operation *operation,
     json_t *object = json_begin(json, NULL);
     put_text(json, object, "terminal", path->end->terminal ? path->end->terminal->name : NULL);
     put_real(json, object, "design_m3_s", path->end->flow);
-    put_flow(json, object, "open_m3_s", &operation->open, path);
-    put_flow(json, object, "set_m3_s", &operation->set, path);
-    if (operation->has_dirty)
-        put_flow(json, object, "dirty_m3_s", &operation->dirty, path);
+    put_flow(json, object, "open_m3_s", &operation->dampers_open, path);
+    put_flow(json, object, "set_m3_s", &operation->balanced, path);
+    if (operation->dirty_known)
+        put_flow(json, object, "dirty_m3_s", &operation->balanced_dirty, path);
     put_text(json, object, "setting", setting_names[setting->kind]);
     bool set = setting->section && setting->kind != SETTING_NONE;
     if (set)
@@ -82,10 +82,10 @@ void json_operation(struct json *json, const struct network *network) {
         return;
     size_t count = network->sections.count;
     json_open(json, "operation", '{');
-    write_point(json, "open", &operation->open, count);
-    write_point(json, "set", &operation->set, count);
-    if (operation->has_dirty)
-        write_point(json, "dirty", &operation->dirty, count);
+    write_point(json, "open", &operation->dampers_open, count);
+    write_point(json, "set", &operation->balanced, count);
+    if (operation->dirty_known)
+        write_point(json, "dirty", &operation->balanced_dirty, count);
     json_open(json, "supply", '[');
     for (size_t i = 0; i < network->supply_paths.count; i++)
         write_terminal(json, operation, &network->supply_paths.at[i], &operation->supply_settings[i]);

@@ -80,7 +80,7 @@ static void dump_building(struct json *json) {
         json->failed = true;
 }
 
-/* Words are given back now and then, not at each object: an arena costs more than an object. */
+/* Texts are freed now and then, not after each object: clearing the arena costs more than an object. */
 enum { WORDS_KEPT = 1 << 20 };
 
 void json_end(struct json *json) {
@@ -139,7 +139,7 @@ void put_count(struct json *json, json_t *object, const char *key, size_t count)
 }
 
 void put_whole(struct json *json, json_t *object, const char *key, int64_t number) {
-    /* no amount is over a million million thousand, which a double holds exactly, but an integer it stays */
+    /* amounts are under 1e15 and would be exact as doubles, but they are written as integers */
     put(json, object, key, json_integer(number));
 }
 

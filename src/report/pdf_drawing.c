@@ -53,7 +53,8 @@ static bool ends_group(const struct document *part, size_t index) {
     return !next || next->kind != DRAWING || !next->figure->follows;
 }
 
-/* What has a page with others of its own before it is not made small for the end of one. */
+/* The room at the end of a page: a drawing of a group is shrunk less for it, since its group can share the next page.
+ */
 static double most_smaller_of(const struct document *part, size_t index) {
     const struct figure *figure = part->blocks.at[index]->figure;
     if (figure->sketch)
@@ -87,7 +88,7 @@ bool pdf_fit_drawing(struct pdf *pdf, const struct document *part, size_t index,
 /* A view that is left over, and behind it a plan, an elevation and a view. */
 enum { TOGETHER_MOST = 4 };
 
-/* A page that is filled so far by drawings that go with each other may end there.  By look. */
+/* A page filled to this share by drawings of one group may end there.  By look. */
 static const double filled = 0.7;
 
 /* The words under a drawing. */

@@ -171,8 +171,7 @@ static void end_line(struct wrapping *wrapping, struct text_line line) {
         *list_add(wrapping->pdf->scratch, &wrapping->lines) = line;
 }
 
-/* A letter more on a line is let through for a hair's breadth: widths were added up in another order when the column
- * was made. */
+/* A line may be too wide by this much: the column's width was summed in another order. */
 static const double hair = 0.01; /* pt */
 
 size_t pdf_wrap(struct pdf *pdf, const struct style *style, const char *text, double room, double lead,

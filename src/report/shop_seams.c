@@ -138,7 +138,7 @@ struct bought_piece {
     const char *title;
 };
 
-/* By address, which serves to find one and is seen nowhere; the titles of one piece by themselves. */
+/* By address, only to find them again: the order is not printed.  Titles of one piece by their text. */
 static int by_piece(const void *a, const void *b) {
     const struct bought_piece *one = a, *other = b;
     uintptr_t at = (uintptr_t)one->piece, than = (uintptr_t)other->piece;

@@ -1,4 +1,4 @@
-/* The rows of the tree, by a stack of its own: jobs may be deeper than the machine's. */
+/* The rows of the tree, with an explicit stack: a job may be deeper than recursion allows. */
 #include "report/figure_tree.h"
 
 #include <stdlib.h>

@@ -10,8 +10,6 @@
 #include "base/constant.h"
 
 #define POUND_FOOT3 (POUND / (FOOT * FOOT * FOOT))
-#define ZERO_F (459.67 * RANKINE)
-#define R_VALUE (FOOT * FOOT * HOUR * RANKINE / BTU)
 
 const struct working_unit working_plain = {"", 1, 0};
 
@@ -29,7 +27,7 @@ static const struct working_units systems[] =
                 .density = {"lb/ft3", POUND_FOOT3, 0},
                 .viscosity = {"lb/(ft s)", POUND / FOOT, 0},
                 .kinematic = {"ft2/s", FOOT *FOOT, 0},
-                .temperature = {"F", RANKINE, ZERO_F},
+                .temperature = {"F", RANKINE, ZERO_FAHRENHEIT},
                 .difference = {"F", RANKINE, 0},
                 .resistance = {"h ft2 F/btu", R_VALUE, 0},
                 .conductance = {"btu/(h F)", BTU_HOUR / RANKINE, 0},

@@ -40,8 +40,8 @@ static struct worst worst_of(const struct job *job) {
         worst.outlets += network ? network->supply_paths.count : 0;
         if (!network || !network->operation)
             continue;
-        look_at(&worst, &network->operation->open);
-        look_at(&worst, &network->operation->set);
+        look_at(&worst, &network->operation->dampers_open);
+        look_at(&worst, &network->operation->balanced);
     }
     return worst;
 }

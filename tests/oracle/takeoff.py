@@ -141,20 +141,20 @@ def is_upright(placed):
 
 
 def risers(data, run):
-    """From where to where it goes up or down for more than 4 ft, by the route: what is placed comes in the order of the pieces."""
+    """From where to where it goes up or down, by the route: what is placed comes in the order of the pieces."""
     placed = [p for r in data["route"]["runs"] if r["run"] == run["name"] for p in r["pieces"]]
     found, begin, end = [], None, None
     for piece in run["pieces"] + [None]:
         at = 0
         while piece and at < len(placed) and placed[at]["kind"] != piece["kind"]:
             at += 1
-        upright = piece is not None and at < len(placed) and is_upright(placed[at])
+        upright = piece is not None and piece["kind"] not in ("flex", "connector") and at < len(placed) and is_upright(placed[at])
         placed = placed[at + 1:] if piece and at < len(placed) else placed
         if upright:
             begin = piece["station_m"] if begin is None else begin
             end = piece["station_m"] + piece["length_m"]
         elif begin is not None:
-            found += [(begin, end)] if end - begin > 4 * FOOT + SAME else []
+            found += [(begin, end)]
             begin = None
     return found
 
@@ -163,7 +163,7 @@ def riser_faults(data, run, upright):
     supports = stations(data, run, ("riser",))
     for begin, end in upright:
         at = [s for s in supports if begin <= s <= end]
-        if not at or any(b - a > 12 * FOOT + SAME for a, b in zip(at, at[1:])) or max(at[0] - begin, end - at[-1]) > 6 * FOOT + SAME:
+        if end - begin > 4 * FOOT + SAME and (not at or any(b - a > 12 * FOOT + SAME for a, b in zip(at, at[1:])) or max(at[0] - begin, end - at[-1]) > 6 * FOOT + SAME):
             yield f"{run['name']}: the riser from {begin / FOOT:.1f} ft on lacks a support"
         if any(begin + SAME < s < end - SAME for s in stations(data, run)):
             yield f"{run['name']}: a riser hangs"
@@ -196,8 +196,13 @@ def hanger_faults(data):
             stands = any(begin - SAME <= tap["from"]["station_m"] <= end + SAME for begin, end in upright)
             if not stands and not any(abs(s - tap["from"]["station_m"]) <= 4 * FOOT + SAME for s in metal):
                 yield f"{run['name']}: no hanger within 4 ft of the tap of {tap['name']}"
+            across = next((d for unit in data["units"] for d in unit["ducts"] if d["run"] == tap["name"]), None)
+            half = across["height_m" if tap["from"]["side"] in ("top", "bottom") else "width_m"] / 2 if across else 0
+            if tap["from"]["side"] != "top" and any(abs(s - tap["from"]["station_m"]) < half for s in metal):
+                yield f"{run['name']}: a strap across the opening of {tap['name']}"
         soft = any(p["kind"] in ("flex", "connector") for p in run["pieces"])
-        if any(b - a > data["shop"]["hang_every_m"] + SAME for a, b in zip(metal, metal[1:])) and not soft and not upright:
+        tall = any(end - begin > 4 * FOOT + SAME for begin, end in upright)
+        if any(b - a > data["shop"]["hang_every_m"] + SAME for a, b in zip(metal, metal[1:])) and not soft and not tall:
             yield f"{run['name']}: hangers too far apart"
 
 

@@ -85,7 +85,7 @@ static inline const struct operation *operation_of(const struct compiled *compil
 }
 
 static inline double flow_of_named(const struct compiled *compiled, const char *name) {
-    return operation_of(compiled)->open.sections[compiled_run(compiled, name)->last_section->id];
+    return operation_of(compiled)->dampers_open.sections[compiled_run(compiled, name)->last_section->id];
 }
 
 #endif

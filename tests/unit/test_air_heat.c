@@ -212,20 +212,20 @@ static void saturated_vapour_has_the_published_pressure(void **state) {
     (void)state;
     static const double published[][2] = {{0, 611.2}, {10, 1228.0}, {20, 2338.8}, {30, 4246.0}, {40, 7383.5}};
     for (size_t i = 0; i < sizeof published / sizeof published[0]; i++)
-        assert_near(air_saturation_pressure(273.15 + published[i][0]) / published[i][1], 1, 0.003);
+        assert_near(heat_saturation_pressure(273.15 + published[i][0]) / published[i][1], 1, 0.003);
 }
 
 /* 75 F at 50 %: 55.1 to 55.2 F by two published sets of constants.  From memory, psychrometric chart: 80 F at 50 % 59.7
  * F, 70 F at 50 % 50.5 F, 95 F at 40 % 67 F (to the width of a line: half a degree). */
 static void dew_points_are_the_published_ones(void **state) {
     (void)state;
-    assert_near(fahrenheit(air_dew_point(kelvin(75), 0.5)), 55.15, 0.1);
-    assert_near(fahrenheit(air_dew_point(kelvin(80), 0.5)), 59.7, 0.2);
-    assert_near(fahrenheit(air_dew_point(kelvin(70), 0.5)), 50.5, 0.2);
-    assert_near(fahrenheit(air_dew_point(kelvin(95), 0.4)), 67.0, 0.6);
-    assert_near(air_dew_point(kelvin(75), 1), kelvin(75), 1e-9);
+    assert_near(fahrenheit(heat_dew_point_of(kelvin(75), 0.5)), 55.15, 0.1);
+    assert_near(fahrenheit(heat_dew_point_of(kelvin(80), 0.5)), 59.7, 0.2);
+    assert_near(fahrenheit(heat_dew_point_of(kelvin(70), 0.5)), 50.5, 0.2);
+    assert_near(fahrenheit(heat_dew_point_of(kelvin(95), 0.4)), 67.0, 0.6);
+    assert_near(heat_dew_point_of(kelvin(75), 1), kelvin(75), 1e-9);
     for (double t = 250; t < 330; t += 7)
-        assert_near(air_saturation_pressure(air_dew_point(t, 0.37)) / air_saturation_pressure(t), 0.37, 1e-9);
+        assert_near(heat_saturation_pressure(heat_dew_point_of(t, 0.37)) / heat_saturation_pressure(t), 0.37, 1e-9);
 }
 
 int main(void) {

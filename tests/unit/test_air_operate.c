@@ -75,13 +75,13 @@ static void a_system_of_seven_outlets_flows_as_scipy_says(void **state) {
     assert_int_equal(hand.network.sections.count, 13);
     const struct operation *operation = hand_operate(&hand);
     assert_non_null(operation);
-    assert_int_equal(operation->open.outcome, OPERATES);
-    assert_near(operation->open.flow, wanted.total, 1e-6 * wanted.total);
-    assert_near(operation->open.pressure, wanted.pressure, 1e-6 * wanted.pressure);
+    assert_int_equal(operation->dampers_open.outcome, OPERATES);
+    assert_near(operation->dampers_open.flow, wanted.total, 1e-6 * wanted.total);
+    assert_near(operation->dampers_open.pressure, wanted.pressure, 1e-6 * wanted.pressure);
     for (size_t i = 0; i < hand.network.sections.count; i++)
-        assert_near(operation->open.sections[i], wanted.flow[i], 1e-6 * wanted.flow[i]);
-    assert_true(operation->open.closure <= CLOSES);
-    assert_true(operation->open.steps <= 12);
+        assert_near(operation->dampers_open.sections[i], wanted.flow[i], 1e-6 * wanted.flow[i]);
+    assert_true(operation->dampers_open.closure <= CLOSES);
+    assert_true(operation->dampers_open.steps <= 12);
     hand_end(&hand);
 }
 
@@ -165,13 +165,13 @@ static void every_path_closes_and_no_air_is_lost(void **state) {
         struct plan plan = random_plan();
         struct compiled compiled = compile_plan(&plan);
         const struct operation *operation = operation_of(&compiled);
-        if (operation->open.outcome != OPERATES)
-            fail_msg("outcome %d of:\n%s", operation->open.outcome, compiled.text);
-        assert_continuous(compiled_network(&compiled), &operation->open);
-        assert_closes(&compiled, &operation->open);
-        assert_true(operation->open.closure <= CLOSES && operation->open.steps <= 12);
-        assert_true(operation->set.outcome == OPERATES && operation->set.closure <= CLOSES);
-        assert_continuous(compiled_network(&compiled), &operation->set);
+        if (operation->dampers_open.outcome != OPERATES)
+            fail_msg("outcome %d of:\n%s", operation->dampers_open.outcome, compiled.text);
+        assert_continuous(compiled_network(&compiled), &operation->dampers_open);
+        assert_closes(&compiled, &operation->dampers_open);
+        assert_true(operation->dampers_open.closure <= CLOSES && operation->dampers_open.steps <= 12);
+        assert_true(operation->balanced.outcome == OPERATES && operation->balanced.closure <= CLOSES);
+        assert_continuous(compiled_network(&compiled), &operation->balanced);
         compiled_free(&compiled);
     }
 }
@@ -237,11 +237,11 @@ static void without_friction_all_airflows_go_with_the_blowers(void **state) {
         trunk.pressure = 10;
         hand_add(&hand, &trunk);
         const struct operation *operation = hand_operate(&hand);
-        assert_int_equal(operation->open.outcome, OPERATES);
+        assert_int_equal(operation->dampers_open.outcome, OPERATES);
         for (size_t i = 0; i < hand.network.sections.count; i++) {
             if (round)
-                assert_near(operation->open.sections[i], scale * flows[i], 1e-9);
-            flows[i] = operation->open.sections[i];
+                assert_near(operation->dampers_open.sections[i], scale * flows[i], 1e-9);
+            flows[i] = operation->dampers_open.sections[i];
         }
         hand_end(&hand);
     }
@@ -260,8 +260,8 @@ static void set_dampers_give_every_outlet_one_share(void **state) {
         size_t open = 0;
         for (size_t i = 0; i < network->supply_paths.count; i++) {
             const struct damper_setting *setting = &operation->supply_settings[i];
-            double share =
-                operating_flow(&operation->set, &network->supply_paths.at[i]) / network->supply_paths.at[i].end->flow;
+            double share = operating_flow(&operation->balanced, &network->supply_paths.at[i]) /
+                           network->supply_paths.at[i].end->flow;
             open += setting->kind == SETTING_OPEN;
             blades += setting->kind == SETTING_BLADE;
             if (setting->kind == SETTING_BLADE)
@@ -294,7 +294,7 @@ static void the_settings_can_be_typed_in(void **state) {
         /* Blades to a whole degree: within a few percent. */
         for (int i = 0; i < plan.outlets; i++)
             assert_near(flow_of_outlet(&again, i),
-                        operating_flow(&operation->set, &compiled_network(&found)->supply_paths.at[i]),
+                        operating_flow(&operation->balanced, &compiled_network(&found)->supply_paths.at[i]),
                         0.06 * plan.flow[i] * CFM);
         compiled_free(&found);
         compiled_free(&again);

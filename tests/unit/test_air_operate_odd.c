@@ -21,8 +21,8 @@ static void one_outlet(void **state) {
     struct compiled compiled;
     const struct operation *operation =
         operation_with(&compiled, "blower 200 cfm at 0.6 in.wg, 400 cfm at 0.4 in.wg, 900 cfm at 0.01 in.wg", ONE);
-    assert_int_equal(operation->open.outcome, OPERATES);
-    assert_closes(&compiled, &operation->open);
+    assert_int_equal(operation->dampers_open.outcome, OPERATES);
+    assert_closes(&compiled, &operation->dampers_open);
     compiled_free(&compiled);
 }
 
@@ -38,11 +38,11 @@ static void one_path_by_hand(void **state) {
                    "inlet b from u.return { grille 30 x 20, 0.05 in.wg at 400 cfm }\n");
     const struct operation *operation = operation_of(&compiled);
     double c = 0.15 / (400 * 400), hand = (-0.001 + sqrt(0.001 * 0.001 + 4 * c * 0.8)) / (2 * c);
-    assert_int_equal(operation->open.outcome, OPERATES);
+    assert_int_equal(operation->dampers_open.outcome, OPERATES);
     assert_near(hand, 1600.0 / 3, 1e-9); /* 0.8 - 0.5333 = 0.15 (4/3)^2 */
-    assert_near(operation->open.flow / CFM, hand, 1e-6 * hand);
-    assert_near(operation->open.pressure / INCH_OF_WATER, 0.8 - 0.001 * hand, 1e-6);
-    assert_near(operation->open.supply / INCH_OF_WATER, 0.04 * (hand / 400) * (hand / 400), 1e-6);
+    assert_near(operation->dampers_open.flow / CFM, hand, 1e-6 * hand);
+    assert_near(operation->dampers_open.pressure / INCH_OF_WATER, 0.8 - 0.001 * hand, 1e-6);
+    assert_near(operation->dampers_open.supply / INCH_OF_WATER, 0.04 * (hand / 400) * (hand / 400), 1e-6);
     compiled_free(&compiled);
 }
 
@@ -55,9 +55,9 @@ static void taps_at_one_station_and_a_run_that_leads_nowhere(void **state) {
                        "outlet a from t at 6 ft left { airflow 200 cfm; damper; straight 5 ft; register 10 x 6 }\n"
                        "outlet b from t at 6 ft right { airflow 200 cfm; straight 9 ft; register 10 x 6 }\n"
                        "run dead from t at 9 ft left { straight 4 ft; cap }\n" TAIL);
-    assert_int_equal(operation->open.outcome, OPERATES);
-    assert_near(operation->open.sections[compiled_run(&compiled, "dead")->last_section->id], 0, 0);
-    assert_continuous(compiled_network(&compiled), &operation->open);
+    assert_int_equal(operation->dampers_open.outcome, OPERATES);
+    assert_near(operation->dampers_open.sections[compiled_run(&compiled, "dead")->last_section->id], 0, 0);
+    assert_continuous(compiled_network(&compiled), &operation->dampers_open);
     compiled_free(&compiled);
 }
 
@@ -72,8 +72,8 @@ static void steep_flat_and_humped_blowers(void **state) {
     for (size_t i = 0; i < sizeof curves / sizeof curves[0]; i++) {
         struct compiled compiled;
         const struct operation *operation = operation_with(&compiled, curves[i], ONE);
-        assert_int_equal(operation->open.outcome, OPERATES);
-        assert_closes(&compiled, &operation->open);
+        assert_int_equal(operation->dampers_open.outcome, OPERATES);
+        assert_closes(&compiled, &operation->dampers_open);
         compiled_free(&compiled);
     }
 }
@@ -83,14 +83,14 @@ static void beyond_its_points_a_blower_is_not_guessed_at(void **state) {
     struct compiled compiled;
     const struct operation *operation =
         operation_with(&compiled, "blower 300 cfm at 2.4 in.wg, 410 cfm at 2 in.wg", ONE);
-    assert_int_equal(operation->open.outcome, OPERATES_BEYOND);
-    assert_near(operation->open.flow, 410 * CFM, 1e-9);
-    assert_true(operation->open.pressure < 2 * INCH_OF_WATER);
+    assert_int_equal(operation->dampers_open.outcome, OPERATES_BEYOND);
+    assert_near(operation->dampers_open.flow, 410 * CFM, 1e-9);
+    assert_true(operation->dampers_open.pressure < 2 * INCH_OF_WATER);
     compiled_free(&compiled);
     operation = operation_with(&compiled, "blower 400 cfm at 0.02 in.wg, 900 cfm at 0.01 in.wg", ONE);
-    assert_int_equal(operation->open.outcome, OPERATES_SHORT_OF);
-    assert_near(operation->open.flow, 400 * CFM, 1e-9);
-    assert_true(operation->open.pressure > 0.02 * INCH_OF_WATER);
+    assert_int_equal(operation->dampers_open.outcome, OPERATES_SHORT_OF);
+    assert_near(operation->dampers_open.flow, 400 * CFM, 1e-9);
+    assert_true(operation->dampers_open.pressure > 0.02 * INCH_OF_WATER);
     compiled_free(&compiled);
 }
 
@@ -98,8 +98,8 @@ static void one_point_is_no_curve(void **state) {
     (void)state;
     struct compiled compiled;
     const struct operation *operation = operation_with(&compiled, "blower 400 cfm at 0.5 in.wg", ONE);
-    assert_int_equal(operation->open.outcome, OPERATES_NO_CURVE);
-    assert_near(operation->open.flow, 400 * CFM, 1e-9);
+    assert_int_equal(operation->dampers_open.outcome, OPERATES_NO_CURVE);
+    assert_near(operation->dampers_open.flow, 400 * CFM, 1e-9);
     compiled_free(&compiled);
 }
 
@@ -114,11 +114,11 @@ static void air_that_is_drawn_in_is_counted(void **state) {
                        "outlet a from t { airflow 380 cfm; register 30 x 30, 0.001 in.wg at 400 cfm }\n"
                        "outlet b from t at 3 ft left { airflow 20 cfm; straight 2 ft; register 10 x 6, 0.001 in.wg at "
                        "20 cfm }\n" TAIL);
-    assert_int_equal(operation->open.outcome, OPERATES);
-    assert_int_equal(operation->open.backward, 1);
+    assert_int_equal(operation->dampers_open.outcome, OPERATES);
+    assert_int_equal(operation->dampers_open.backward, 1);
     assert_true(flow_of_named(&compiled, "b") < 0);
-    assert_continuous(compiled_network(&compiled), &operation->open);
-    assert_true(operation->open.closure <= CLOSES);
+    assert_continuous(compiled_network(&compiled), &operation->dampers_open);
+    assert_true(operation->dampers_open.closure <= CLOSES);
     compiled_free(&compiled);
 }
 
@@ -147,8 +147,8 @@ static void what_does_not_settle_is_not_made_up(void **state) {
     trunk.flow = 0.4;
     hand_add(&hand, &trunk);
     const struct operation *operation = hand_operate(&hand);
-    assert_int_equal(operation->open.outcome, OPERATES_UNSETTLED);
-    assert_null(operation->open.sections);
+    assert_int_equal(operation->dampers_open.outcome, OPERATES_UNSETTLED);
+    assert_null(operation->dampers_open.sections);
     hand_end(&hand);
 }
 

@@ -213,6 +213,27 @@ static void a_faulty_job_is_not_asked(void **state) {
     compiled_free(&wanting);
 }
 
+/* A riser of 4 ft needs no support; one foot more does, and that has no price. */
+static void what_has_no_price_then_is_said(void **state) {
+    (void)state;
+    char shop[] = BENCH_SHOP;
+    char *price = strstr(shop, "price riser_support"), *next = strstr(price, "price flex_strap");
+    memmove(price, next, strlen(next) + 1);
+    struct compiled base = compiled_text(
+        "job \"Riser\"\n%s"
+        "unit fan { blower 460 cfm at 0.50 in.wg, 400 cfm at 0.60 in.wg; supply 14 x 14; return 14 x 8; faces up }\n"
+        "run trunk from fan.supply { straight about 4 ft; elbow 90 left; straight 12 ft; cap }\n"
+        "outlet desk from trunk at 9 ft left { airflow 400 cfm; damper; flex 6 ft; boot; register 12 x 8 }\n"
+        "run back from fan.return { straight 4 ft }\ninlet floor from back { boot; grille 24 x 12 }\n",
+        shop);
+    ask(&base);
+    const struct effect *effect = effect_of(&base, 0);
+    assert_null(effect->fault);
+    assert_false(effect->priced);
+    assert_string_equal(effect->unpriced, "the shop has no price for riser_support");
+    compiled_free(&base);
+}
+
 /* Once asked, they are not asked again: not one thing more is taken from the arena. */
 static void each_is_asked_once(void **state) {
     (void)state;
@@ -299,6 +320,7 @@ int main(void) {
         cmocka_unit_test(a_size_that_jumps_is_named),
         cmocka_unit_test(one_in_an_alternate_is_held_against_the_job_with_it),
         cmocka_unit_test(what_cannot_be_built_then_is_said),
+        cmocka_unit_test(what_has_no_price_then_is_said),
         cmocka_unit_test(a_faulty_job_is_not_asked),
         cmocka_unit_test(each_is_asked_once),
         cmocka_unit_test(the_step_is_of_the_thing),

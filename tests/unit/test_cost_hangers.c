@@ -5,6 +5,7 @@
 #include <setjmp.h>
 #include <cmocka.h>
 
+#include "model/taps.h"
 #include "near.h"
 #include "takeoff_line.h"
 
@@ -199,7 +200,7 @@ static void faced_hangs(const char *faces, const char *pieces, const struct want
     } while (0)
 
 /* 16 ft ask for two supports, each in the middle of 8 ft; the level duct behind it counts on from the upper one and has
- * one near the elbow.  A riser of 4 ft is borne by what it is joined to, and hangs as if it lay level. */
+ * one near the elbow.  A riser of 4 ft is borne by what it is joined to. */
 static void a_riser_stands_on_supports(void **state) {
     (void)state;
     FACED_HANGS("up", "straight 16 ft; elbow 90 left; straight 12 ft; cap", {4, HUNG_RISER}, {12, HUNG_RISER},
@@ -207,12 +208,130 @@ static void a_riser_stands_on_supports(void **state) {
     FACED_HANGS("up", "straight 12 ft; cap", {6, HUNG_RISER});
     FACED_HANGS("down", "straight 6 ft; straight 6.5 ft; cap", {3.125, HUNG_RISER}, {9.375, HUNG_RISER});
     FACED_HANGS("east", "straight 6 ft; elbow 90 up; straight 5 ft; elbow 90 down; straight 6 ft; cap",
-                {6, HUNG_BRANCH}, {8.5, HUNG_RISER}, {13, HUNG_TURN});
+                {5.75, HUNG_TURN}, {8.5, HUNG_RISER}, {13, HUNG_TURN});
     FACED_HANGS("east", "straight 6 ft; elbow 45 up; straight 5 ft; elbow 45 down; straight 1 ft; cap",
                 {7, HUNG_BRANCH}, {12, HUNG_TURN});
     for (int i = 0; i < 2; i++)
         FACED_HANGS(i ? "up" : "east", "straight 4 ft; elbow 90 left; straight 12 ft; cap", {6, HUNG_TURN},
                     {16, HUNG_APART});
+}
+
+/* However short: the level duct on either side has its own near the elbow, 3 in off its joint.  Canvas bears nothing,
+ * but what is level behind the riser does. */
+static void upright_duct_never_hangs(void **state) {
+    (void)state;
+    const double canvas = 4.0 / 12;
+    FACED_HANGS("up", "connector 4 in; straight 4 ft; elbow 90 left; straight 16 ft; cap", {canvas + 6, HUNG_TURN},
+                {canvas + 16, HUNG_APART});
+    FACED_HANGS("up", "connector 4 in; straight 4 ft; cap", {canvas + 2, HUNG_RISER});
+    faced_hangs("up", "straight 4 ft; cap", NULL, 0);
+    FACED_HANGS("east", "straight 10 ft; elbow 90 down; straight 2 ft; cap", {7, HUNG_BRANCH}, {9.75, HUNG_TURN});
+    FACED_HANGS("east", "straight 6 ft; elbow 90 up; straight 3 ft; elbow 90 down; straight 6 ft; cap",
+                {5.75, HUNG_TURN}, {11, HUNG_TURN});
+}
+
+/* Of a job whose trunk has taps at the given stations, in inches, on the given sides: whether its hangers keep clear of
+ * them, the spacing, and the distance from branches. */
+static void keeps_clear(const char *shop, const char *pieces, const char *const *taps, size_t count) {
+    const char *text = "", *flow = count == 1 ? "400" : "200";
+    struct arena *arena = arena_new(NULL);
+    for (size_t i = 0; i < count; i++)
+        text = arena_format(arena,
+                            "%soutlet tap%zu from trunk at %s { size 10 x 8; airflow %s cfm; boot straight over 8 in; "
+                            "register 12 x 6 }\n",
+                            text, i, taps[i], flow);
+    struct compiled job =
+        compiled_text("shop \"s\" { %s }\njob \"t\" {}\n"
+                      "unit fan { airflow 400 cfm; blower 460 cfm at 0.2 in.wg, 400 cfm at 0.4 in.wg\n"
+                      "    supply 16 x 12; return 20 x 14 }\n"
+                      "run trunk from fan.supply { %s }\n%s"
+                      "run back from fan.return { straight 4 ft }\n"
+                      "inlet hall from back { grille 20 x 14 }\n",
+                      shop, pieces, text);
+    const struct takeoff *takeoff = job.job->takeoff;
+    const struct run *trunk = compiled_run(&job, "trunk");
+    assert_non_null(takeoff);
+    assert_int_equal(trunk->taps.count, count);
+    double last = 0;
+    for (size_t h = 0; h < takeoff->hangers.count; h++) {
+        const struct hanger *hanger = &takeoff->hangers.at[h];
+        if (hanger->run != trunk)
+            continue;
+        assert_true(hanger->station - last < job.job->shop.hang_every + 1e-9);
+        last = hanger->station;
+        for (size_t i = 0; i < count; i++) {
+            double on = hanger->station - trunk->taps.at[i]->from.station;
+            struct tap_reach reach = tap_reach_of(trunk->taps.at[i]);
+            assert_true(reach.toward > 2 * INCH && reach.away > 2 * INCH);
+            if (on > -reach.toward - 3 * INCH + 1e-9 && on < reach.away + 3 * INCH - 1e-9)
+                fail_msg("%s, %s: one at %g ft", taps[i], pieces, hanger->station / FOOT);
+        }
+    }
+    assert_true(last > 0);
+    compiled_free(&job);
+    arena_free(arena);
+}
+
+static void hangers_keep_clear_of_taps(void **state) {
+    (void)state;
+    static const char *const sides[] = {"left", "right", "bottom"};
+    for (int inches = 18; inches <= 126; inches += 3) {
+        char text[2][40];
+        for (int i = 0; i < 2; i++)
+            snprintf(text[i], sizeof text[i], "%d in %s", inches + 14 * i, sides[(inches / 3 + i) % 3]);
+        const char *const taps[] = {text[0], text[1]};
+        keeps_clear("hang every 5 ft", "straight 14 ft; cap", taps, 1);
+        keeps_clear("", "straight 14 ft; cap", taps, 1);
+        keeps_clear("hang every 5 ft", "straight 14 ft; cap", taps, 2);
+    }
+}
+
+/* What a tap with a collar of 10 in along the trunk takes from its station toward the unit and away from it, with what
+ * is kept clear, ft. */
+static double clear_of(const struct run *tapped, bool beyond) {
+    struct tap_reach reach = tap_reach_of(tapped);
+    return ((beyond ? reach.away : reach.toward) + 3 * INCH) / FOOT;
+}
+
+/* 10 ft would be at the tap.  Toward the unit; a tap on top is no straps' way, but a band's. */
+static void a_hanger_moves_off_a_tap_toward_the_unit(void **state) {
+    (void)state;
+    static const struct {
+        const char *size, *side;
+        bool moves;
+    } ways[] = {{"16 x 12", "left", true}, {"16 x 12", "bottom", true}, {"16 x 12", "top", false}, {"16", "top", true}};
+    for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++) {
+        struct compiled job = compiled_text(
+            "job \"t\" {}\nunit fan { airflow 400 cfm; blower 460 cfm at 0.2 in.wg, 400 cfm at 0.4 in.wg\n"
+            "    supply %s; return 20 x 14 }\nrun trunk from fan.supply { straight 14 ft; cap }\n"
+            "outlet one from trunk at 10 ft %s { size 6; airflow 400 cfm; tap straight; boot straight over 8 in\n"
+            "    register 12 x 6 }\n"
+            "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 20 x 14 }\n",
+            ways[i].size, ways[i].side);
+        const struct hanger *hanger = &job.job->takeoff->hangers.at[0];
+        double back = ways[i].moves ? clear_of(compiled_run(&job, "one"), false) : 0;
+        assert_true(!ways[i].moves || back > 5.9 / 12);
+        assert_near(hanger->station, (10 - back) * FOOT, 1e-9);
+        compiled_free(&job);
+    }
+}
+
+/* The 2 ft behind the elbow are all opening: the first stands beyond it. */
+static void a_tap_at_an_elbow_has_one_beyond(void **state) {
+    (void)state;
+    struct compiled job = compiled_text(
+        "job \"t\" {}\nunit fan { airflow 400 cfm; blower 460 cfm at 0.2 in.wg, 400 cfm at 0.4 in.wg\n"
+        "    supply 24 x 12; return 20 x 14; faces up }\n"
+        "run trunk from fan.supply { straight 5 ft; elbow 90 left; straight 12 ft; cap }\n"
+        "outlet one from trunk at 6 ft left { size 20 x 8; airflow 400 cfm; tap straight; boot straight over 8 in\n"
+        "    register 12 x 6 }\n"
+        "run back from fan.return { straight 1 ft }\ninlet hall from back { grille 20 x 14 }\n");
+    const struct takeoff *takeoff = job.job->takeoff;
+    double beyond = 6 + clear_of(compiled_run(&job, "one"), true);
+    assert_int_equal(takeoff->hangers.at[0].kind, HANGER_RISER);
+    assert_true(beyond > 7);
+    assert_near(takeoff->hangers.at[1].station, beyond * FOOT, 1e-9);
+    compiled_free(&job);
 }
 
 /* The straps of the trunk's first hanger. */
@@ -343,6 +462,10 @@ int main(void) {
         cmocka_unit_test(duct_behind_canvas_bears_itself),
         cmocka_unit_test(runs_that_go_on_keep_the_distance),
         cmocka_unit_test(a_wider_run_hangs_from_its_beginning),
+        cmocka_unit_test(upright_duct_never_hangs),
+        cmocka_unit_test(hangers_keep_clear_of_taps),
+        cmocka_unit_test(a_hanger_moves_off_a_tap_toward_the_unit),
+        cmocka_unit_test(a_tap_at_an_elbow_has_one_beyond),
         cmocka_unit_test(a_riser_stands_on_supports),
         cmocka_unit_test(straps_are_by_girth_and_spacing),
         cmocka_unit_test(wide_duct_hangs_closer),

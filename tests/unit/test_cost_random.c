@@ -6,6 +6,7 @@
 #include <setjmp.h>
 #include <cmocka.h>
 
+#include "model/taps.h"
 #include "near.h"
 #include "random.h"
 #include "takeoff_line.h"
@@ -153,8 +154,29 @@ static int needs_of(const struct trunk *trunk, struct need needs[PIECES + TAPS +
     return kept;
 }
 
-/* The fewest, found from the far end: each as near the unit as the needs behind it and the spacing allow. */
-static int fewest(const struct need *needs, int count, double length) {
+/* Where none may stand for the openings of taps on the sides and below, with 3 in kept clear, in order. */
+static int openings_of(const struct compiled *job, struct need *openings) {
+    const struct run *trunk = compiled_run(job, "a_trunk");
+    for (size_t i = 0; i < trunk->taps.count; i++) {
+        double station = trunk->taps.at[i]->from.station;
+        struct tap_reach reach = tap_reach_of(trunk->taps.at[i]);
+        openings[i] = (struct need){(station - reach.toward) / FOOT - 0.25, (station + reach.away) / FOOT + 0.25};
+    }
+    return (int)trunk->taps.count;
+}
+
+/* There, or where no opening is next away from the unit. */
+static double beyond_openings(const struct need *openings, int count, double at) {
+    for (int moves = 0; moves < count; moves++)
+        for (int i = 0; i < count; i++)
+            if (openings[i].low < at - 1e-9 && at < openings[i].high - 1e-9)
+                at = openings[i].high;
+    return at;
+}
+
+/* The fewest, found from the far end: each as near the unit as the needs behind it, the spacing and the openings
+ * allow. */
+static int fewest(const struct need *needs, int count, double length, const struct need *openings, int opening_count) {
     double last = length;
     int hangers = 0;
     bool open[PIECES + TAPS + 1];
@@ -170,7 +192,7 @@ static int fewest(const struct need *needs, int count, double length) {
             }
         if (!needed)
             return hangers;
-        last = fmax(low, 0);
+        last = beyond_openings(openings, opening_count, fmax(low, 0));
         hangers++;
         for (int i = 0; i < count; i++)
             open[i] = open[i] && !(needs[i].low <= last + 1e-9 && last <= needs[i].high + 1e-9);
@@ -184,8 +206,9 @@ static void hangers_are_where_they_must_be_and_no_more(void **state) {
         struct compiled job = compile_trunk(&trunk, false);
         struct supports supports = supports_of(&job, "a_trunk");
         struct need needs[PIECES + TAPS + 1];
+        struct need openings[TAPS + 1];
         double length, last = 0;
-        int count = needs_of(&trunk, needs, &length);
+        int count = needs_of(&trunk, needs, &length), opening_count = openings_of(&job, openings);
         for (int i = 0; i < count; i++)
             assert_true(near_one(&supports, (needs[i].low + needs[i].high) / 2, (needs[i].high - needs[i].low) / 2));
         for (int i = 0; i < supports.count; i++) {
@@ -193,7 +216,9 @@ static void hangers_are_where_they_must_be_and_no_more(void **state) {
             last = supports.at[i];
         }
         assert_true(length - last < 10 + 1e-6);
-        int few = fewest(needs, count, length), least = few == 0 && length > 2 ? 1 : few;
+        for (int i = 0; i < supports.count; i++)
+            assert_near(beyond_openings(openings, opening_count, supports.at[i]), supports.at[i], 1e-6);
+        int few = fewest(needs, count, length, openings, opening_count), least = few == 0 && length > 2 ? 1 : few;
         if (supports.count != least) {
             for (int i = 0; i < count; i++)
                 print_message("need %g..%g\n", needs[i].low, needs[i].high);

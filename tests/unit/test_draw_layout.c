@@ -212,6 +212,24 @@ static void test_a_dimension_stands_between_its_ends_when_it_has_room(void **sta
     assert_near(small.along.y, -1, 1e-12); /* read from the right */
 }
 
+/* 18 pt of it have room for a digit, but not for two heads beside it: these stand outside. */
+static void test_a_short_dimension_has_its_text_between_its_ends(void **state) {
+    struct bench *bench = *state;
+    double ratio = 6;
+    const struct sheet *sheet = NULL;
+    for (int i = 0; i < 2; i++, ratio = sheet->ratio) {
+        struct figure *figure = figure_new(bench->arena, "Blank", NULL);
+        add_blank(figure, 40, 20);
+        figure_dimension(figure, inches(40, 0), inches(40, 18 * ratio / 72), FIGURE_RIGHT, "4");
+        sheet = sheet_lay_out(figure, SHEET_FIT);
+        assert_sheet_clear(sheet);
+    }
+    const struct spot *corners = outline(sheet)->points;
+    struct sheet_box text = letters_find(sheet, "4")->box;
+    assert_near(text.centre.y, corners[1].y - 9, 1e-6);
+    assert_true(2 * text.half_width < 18 && 2 * text.half_width > 18 - 2 * 8);
+}
+
 static void test_short_dimensions_stand_nearer_than_long_ones(void **state) {
     struct bench *bench = *state;
     struct figure *figure = figure_new(bench->arena, "Blank", NULL);
@@ -515,6 +533,7 @@ int main(void) {
         TEST(test_dense_figures_have_no_text_on_a_text_or_a_line),
         TEST(test_labels_of_one_place_all_find_room),
         TEST(test_a_dimension_stands_between_its_ends_when_it_has_room),
+        TEST(test_a_short_dimension_has_its_text_between_its_ends),
         TEST(test_short_dimensions_stand_nearer_than_long_ones),
         TEST(test_marks_keep_their_order_and_their_distance),
         TEST(test_too_many_marks_are_numbered_and_listed),

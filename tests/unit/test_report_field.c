@@ -298,9 +298,40 @@ static void the_offer_comes_before_the_record(void **state) {
     compiled_free(&compiled);
 }
 
+static void the_hanging_order_says_where_each_tap_is_cut_in(void **state) {
+    (void)state;
+    struct compiled compiled = a_house();
+    char *order = section_of(packet_text(compiled.job, "field"), "Hanging order");
+    assert_int_equal(times(order, "into trunk at "), 3);
+    assert_int_equal(times(order, "| into trunk at 4 ft, left "), 1);
+    assert_int_equal(times(order, "| into trunk at 12 ft, left "), 1);
+    assert_int_equal(times(order, "| into trunk at about 22 ft, left "), 1);
+    free(order);
+    compiled_free(&compiled);
+}
+
+/* A figure of which nothing follows for the metal has words too. */
+static void what_waits_is_said_of_every_estimate(void **state) {
+    (void)state;
+    struct compiled compiled = compiled_text(
+        "job \"t\" {}\nunit fan { airflow 400 cfm; blower 460 cfm at 0.2 in.wg, 400 cfm at 0.4 in.wg; supply 12 x 8\n"
+        "    drop \"coil\" about 0.05 in.wg; return 20 x 14 }\nrun trunk from fan.supply { straight 12 ft; cap }\n"
+        "outlet one from trunk at 6 ft left { airflow 400 cfm; size about 7; straight about 6 ft; boot; register 12 x "
+        "6 }\n"
+        "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 20 x 14 }\n");
+    char *text = packet_text(compiled.job, "field");
+    assert_int_equal(times(text, "| nothing that is cut"), 1); /* the drop: every size is given */
+    assert_int_equal(times(text, "| all of one; part 2, for the opening"), 1);
+    assert_int_equal(times(text, "| part 7 "), 1);
+    free(text);
+    compiled_free(&compiled);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_first_page_gives_way_to_code_and_warns),
+        cmocka_unit_test(the_hanging_order_says_where_each_tap_is_cut_in),
+        cmocka_unit_test(what_waits_is_said_of_every_estimate),
         cmocka_unit_test(every_part_is_hung_once_in_order),
         cmocka_unit_test(every_bought_thing_has_its_place),
         cmocka_unit_test(every_hanger_is_named),

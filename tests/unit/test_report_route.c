@@ -12,7 +12,7 @@
 #include "draw_bench.h"
 #include "metal/metal.h"
 #include "near.h"
-#include "report/route_figures.h"
+#include "report/figure_route.h"
 
 /* ---- What hides what --------------------------------------------------------------------------------------------- */
 
@@ -51,7 +51,7 @@ static void what_is_tapped_in_behind_a_trunk_is_hidden_by_it(void **state) {
     struct route_drawn *drawn = ARENA_ARRAY(job->arena, struct route_drawn, count);
     for (size_t i = 0; i < count; i++)
         drawn[i] = (struct route_drawn){.stretch = &job->route->stretches.at[i], .index = i};
-    drawn = route_in_order(&drawing, drawn, count);
+    drawn = figure_route_in_order(&drawing, drawn, count);
     size_t trunk = place_of(job, drawn, count, "trunk");
     assert_true(place_of(job, drawn, count, "behind_first") < trunk);
     assert_true(place_of(job, drawn, count, "behind_last") < trunk);
@@ -92,7 +92,7 @@ static void of_many_obstacles_the_nearest_are_drawn(void **state) {
     struct route_drawn *drawn = ARENA_ARRAY(job->arena, struct route_drawn, count);
     for (size_t i = 0; i < count; i++)
         drawn[i] = (struct route_drawn){.stretch = &job->route->stretches.at[i], .index = i};
-    const bool *shown = route_obstacles_shown(&drawing, drawn, count, &near, &most);
+    const bool *shown = figure_route_obstacles(&drawing, drawn, count, &near, &most);
     assert_int_equal(near, 60);
     assert_in_range(most, 10, 59);
     for (size_t i = 0; i < 60; i++)
@@ -227,7 +227,7 @@ static void each_hanger_is_told_on_one_sheet(void **state) {
     size_t drawn = 0;
     for (size_t i = 0; i <= job->runs.count; i++) {
         const struct run *trunk = i < job->runs.count ? job->runs.at[i] : NULL;
-        if (trunk && (trunk->role != RUN_DUCT || route_terminals(trunk) == 0))
+        if (trunk && (trunk->role != RUN_DUCT || figure_route_terminals(trunk) == 0))
             continue;
         const struct route_sheet sheet = {.unit = job->units.at[0], .trunk = trunk, .overview = !trunk};
         drawn += figure_route(job->arena, job, &sheet, ROUTE_PLAN, ROUTE_FOR_FIELD)->bars.count;

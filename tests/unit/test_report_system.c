@@ -115,6 +115,25 @@ static void long_names_and_many_rows_stay_in_their_columns(void **state) {
     drawn_close(&drawn);
 }
 
+/* Where each run hangs is shown whole. */
+static void a_place_is_not_cut_short(void **state) {
+    (void)state;
+    struct drawn drawn;
+    drawn.compiled = compiled_text(
+        "job \"t\" {}\nunit fan { airflow 400 cfm; blower 460 cfm at 0.2 in.wg, 400 cfm at 0.4 in.wg; supply 12 x 8\n"
+        "    return 20 x 14 }\nrun trunk from fan.supply { straight 18 ft; cap }\n"
+        "outlet one from trunk at 12 ft 10.5 in bottom { airflow 400 cfm; size 7; straight 6 ft; boot; register 12 x 6 "
+        "}\n"
+        "run back from fan.return { straight 4 ft }\ninlet hall from back { grille 20 x 14 }\n");
+    drawn_ready(&drawn);
+    assert_all_clear(&drawn);
+    const struct tree *tree = tree_of(drawn.job->arena, drawn.job->units.at[0]->network);
+    const struct sheet *sheet = sheet_lay_out(figure_tree(drawn.job->arena, drawn.job, tree, 0), SHEET_FIT);
+    assert_true(letters_shown(sheet, "12 ft 10-1/2 in, bottom"));
+    assert_false(letters_shown(sheet, "…"));
+    drawn_close(&drawn);
+}
+
 /* ---- The tree ---------------------------------------------------------------------------------------------------- */
 
 static void every_run_stands_once_below_what_it_hangs_from(void **state) {
@@ -242,6 +261,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(no_text_meets_a_line_or_a_text),
         cmocka_unit_test(long_names_and_many_rows_stay_in_their_columns),
+        cmocka_unit_test(a_place_is_not_cut_short),
         cmocka_unit_test(every_run_stands_once_below_what_it_hangs_from),
         cmocka_unit_test(sizes_and_taps_come_as_they_are_hung),
         cmocka_unit_test(the_costliest_path_is_marked_from_end_to_end),

@@ -1,6 +1,6 @@
 /* The sections that show where the ducts run. */
 #include "report/bid.h"
-#include "report/route_figures.h"
+#include "report/figure_route.h"
 #include "report/system_figures.h"
 
 /* More outlets and inlets than this do not go on one drawing with what is written on it; more drawings than this nobody
@@ -19,7 +19,7 @@ static bool is_placed(const struct job *job, const struct run *run) {
     return run && !run->faulty && route_of(job, run);
 }
 
-bool route_wanted(const struct job *job) {
+bool figure_route_wanted(const struct job *job) {
     for (size_t i = 0; job->route && i < job->units.count; i++)
         if (is_placed(job, job->units.at[i]->supply_run) || is_placed(job, job->units.at[i]->return_run))
             return true;
@@ -58,7 +58,7 @@ static void add_trunks(const struct job *job, struct arena *arena, route_sheet_l
     add_sheet(arena, sheets, all, (struct route_sheet){.unit = unit, .overview = true});
     for (size_t i = 0; i < job->runs.count; i++) {
         const struct run *run = job->runs.at[i];
-        size_t terminals = is_trunk(job, run, unit) ? route_terminals(run) : 0;
+        size_t terminals = is_trunk(job, run, unit) ? figure_route_terminals(run) : 0;
         if (terminals > ROUTE_TAPPED_MOST)
             (*all)++;
         else if (terminals > 0)
@@ -112,7 +112,7 @@ static void draw_all(const struct job *job, struct document *document, enum rout
         document_paragraph(document, "What of so large a job is not on these drawings is in its data (-o FILE.json).");
 }
 
-void route_plan(const struct job *job, struct document *document) {
+void figure_route_plan(const struct job *job, struct document *document) {
     document_paragraph(document,
                        "Where the ducts are meant to run, as far as the job says. What the building turns out to hold "
                        "is measured before work begins, and the drawing gives way to it.");
@@ -146,7 +146,7 @@ static void list_faces(const struct job *job, struct document *document) {
     }
 }
 
-void route_drawings(const struct job *job, struct document *document) {
+void figure_route_drawings(const struct job *job, struct document *document) {
     document_paragraph(document,
                        "Levels and places are of the middle of the duct or face, from the point that the job counts "
                        "from (from the supply collar of a unit without a position). Measure before hanging; never cut "

@@ -1,5 +1,5 @@
 /* What will really flow: where the blower's curve and the ducts meet, and how the dampers have to stand. */
-#include "report/expected.h"
+#include "report/what_flows.h"
 
 #include <math.h>
 
@@ -8,7 +8,7 @@
 #include "report/drawings.h"
 #include "report/figures.h"
 
-bool report_has_expected(const struct job *job) {
+bool report_knows_what_flows(const struct job *job) {
     for (size_t i = 0; i < job->units.count; i++)
         if (job->units.at[i]->network && job->units.at[i]->network->operation)
             return true;
@@ -28,7 +28,7 @@ static const struct column point_columns[POINT_COLUMNS] = {
     [POINT_SUPPLY] = {.head = "Supply side", .kind = COLUMN_FIGURE, .use = SHOW_PRESSURE, .bare = true},
 };
 
-/* The blower's points say no more than that it moves at least, or at most, so much. */
+/* Beyond its points we only know that the blower moves at least, or at most, so much. */
 static const char *bound_words(const struct document *document, const char *when, enum operating_outcome outcome) {
     if (outcome == OPERATES_BEYOND)
         return arena_format(document->arena, "%s: more than", when);
@@ -56,17 +56,17 @@ static void unit_points(const struct job *job, struct document *document, const 
         document, "Where the blower's curve meets what the ducts take (pressures: %s; the design is %s):",
         measure_show(job->system, SHOW_PRESSURE)->unit, bid_figure(document, SHOW_FLOW, network->supply_flow));
     struct table *table = document_table(document, point_columns, POINT_COLUMNS);
-    point_row(document, table, "Dampers open", &operation->open);
-    point_row(document, table, "Balanced", &operation->set);
-    if (operation->has_dirty)
-        point_row(document, table, "Balanced, filters full of dust", &operation->dirty);
+    point_row(document, table, "Dampers open", &operation->dampers_open);
+    point_row(document, table, "Balanced", &operation->balanced);
+    if (operation->dirty_known)
+        point_row(document, table, "Balanced, filters full of dust", &operation->balanced_dirty);
 }
 
 /* Why there is less to be said than one would want. */
 static void outcome_note(struct document *document, const struct network *network) {
     const struct air_unit *unit = network->unit;
     const struct blower_point *points = unit->blower.at;
-    switch (network->operation->open.outcome) {
+    switch (network->operation->dampers_open.outcome) {
     case OPERATES_NO_CURVE:
         document_paragraph(document,
                            "The blower of %s is known at one point only, so that nothing tells what it will "
@@ -185,34 +185,33 @@ static void end_row(const struct document *document, union cell *cells, const st
     cells[END_NAME].text = path->end->terminal->name;
     cells[END_ROOM].text = bid_room(path->end->terminal);
     cells[END_DESIGN].figure = design;
-    if (operation->open.sections) {
-        cells[END_OPEN].figure = operating_flow(&operation->open, path);
+    if (operation->dampers_open.sections) {
+        cells[END_OPEN].figure = operating_flow(&operation->dampers_open, path);
         cells[END_OPEN_SHARE].figure = 100 * cells[END_OPEN].figure / design;
     }
-    if (operation->set.sections) {
-        cells[END_SET].figure = operating_flow(&operation->set, path);
+    if (operation->balanced.sections) {
+        cells[END_SET].figure = operating_flow(&operation->balanced, path);
         cells[END_SET_SHARE].figure = 100 * cells[END_SET].figure / design;
     }
     cells[END_DAMPER].text = report_damper_words(document, setting);
-    if (operation->has_dirty && operation->dirty.sections)
-        cells[END_DIRTY].figure = operating_flow(&operation->dirty, path);
+    if (operation->dirty_known && operation->balanced_dirty.sections)
+        cells[END_DIRTY].figure = operating_flow(&operation->balanced_dirty, path);
 }
 
 static void end_table(struct document *document, const struct network *network, bool supply) {
     const struct operation *operation = network->operation;
-    const struct path *paths = supply ? network->supply_paths.at : network->return_paths.at;
-    const struct damper_setting *settings = supply ? operation->supply_settings : operation->return_settings;
-    size_t count = supply ? network->supply_paths.count : network->return_paths.count;
+    const struct damper_setting *settings = operation_settings(operation, supply);
+    struct network_side side = network_side(network, supply);
     struct table *table = document_table(document, supply ? supply_columns : return_columns,
-                                         operation->has_dirty ? END_COLUMNS : END_DIRTY);
-    for (size_t i = 0; i < count; i++) {
+                                         operation->dirty_known ? END_COLUMNS : END_DIRTY);
+    for (size_t i = 0; i < side.count; i++) {
         union cell row[END_COLUMNS];
         for (size_t k = 0; k < END_COLUMNS; k++)
             row[k].figure = NAN;
         row[END_DAMPER].text = NULL;
-        end_row(document, row, operation, &paths[i], &settings[i]);
+        end_row(document, row, operation, &side.paths[i], &settings[i]);
         union cell *cells = document_row(document, &table);
-        for (size_t k = 0; k < (operation->has_dirty ? END_COLUMNS : END_DIRTY); k++)
+        for (size_t k = 0; k < (operation->dirty_known ? END_COLUMNS : END_DIRTY); k++)
             cells[k] = row[k];
     }
 }
@@ -228,7 +227,7 @@ static bool any_damper(const struct network *network) {
 
 static void how_to_balance(struct document *document, const struct network *network) {
     const struct operation *operation = network->operation;
-    if (!operation->set.sections || !(operation->share > 0))
+    if (!operation->balanced.sections || !(operation->share > 0))
         return;
     if (!any_damper(network)) {
         document_paragraph(document, "No outlet has a damper of its own, so that nothing can be balanced.");
@@ -240,10 +239,10 @@ static void how_to_balance(struct document *document, const struct network *netw
         "path stays wide open. A blade open 90 degrees is wide open; the angles are from a table of "
         "blades, and are where to begin: what is measured at the register decides.",
         100 * operation->share,
-        operation->set.outcome == OPERATES_BEYOND     ? ", and more"
-        : operation->set.outcome == OPERATES_SHORT_OF ? " at the most"
-                                                      : "");
-    if (operation->share > 1.1 && operation->set.outcome != OPERATES_NO_CURVE)
+        operation->balanced.outcome == OPERATES_BEYOND     ? ", and more"
+        : operation->balanced.outcome == OPERATES_SHORT_OF ? " at the most"
+                                                           : "");
+    if (operation->share > 1.1 && operation->balanced.outcome != OPERATES_NO_CURVE)
         document_paragraph(document,
                            "That is more than was asked for. A lower blower speed, set before the dampers are, is "
                            "quieter and takes less power.");
@@ -262,7 +261,7 @@ static bool any_declared(const struct network *network) {
 
 static void backward_note(struct document *document, const struct network *network) {
     const struct operation *operation = network->operation;
-    if (operation->open.backward || operation->set.backward)
+    if (operation->dampers_open.backward || operation->balanced.backward)
         document_paragraph(
             document,
             "Figures under nothing are of air that goes backward: it is drawn in where it should come out, or "
@@ -273,7 +272,7 @@ static void backward_note(struct document *document, const struct network *netwo
 enum { FIGURE_ROWS = 24 };
 
 static void figures(const struct job *job, struct document *document, const struct network *network, size_t *number) {
-    if (!document->drawings || !network->operation->open.sections)
+    if (!document->drawings || !network->operation->dampers_open.sections)
         return;
     size_t count = network->supply_paths.count;
     for (size_t from = 0; from < count; from += FIGURE_ROWS) {
@@ -290,7 +289,7 @@ static void expected_unit(const struct job *job, struct document *document, cons
     bid_unit_heading(job, document, network->unit);
     speed_note(document, network);
     outcome_note(document, network);
-    if (!network->operation->open.sections && !network->operation->set.sections)
+    if (!network->operation->dampers_open.sections && !network->operation->balanced.sections)
         return;
     unit_points(job, document, network);
     if (any_declared(network))
@@ -303,7 +302,7 @@ static void expected_unit(const struct job *job, struct document *document, cons
     backward_note(document, network);
 }
 
-void report_expected(const struct job *job, struct document *document) {
+void report_what_flows(const struct job *job, struct document *document) {
     document_paragraph(
         document, "What the system will do once it hangs, computed with the sizes above, all rooms at one pressure and "
                   "their doors open. A room that is shut tight takes less.");

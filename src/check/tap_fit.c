@@ -63,22 +63,28 @@ static void relate_into(const struct look *look, struct diagnostic *said, const 
                       "what it is cut into begins here");
 }
 
-/* A hole wider than its wall cannot be cut; one that only leaves too little metal beside it is a matter of care. */
+/* A hole wider than its wall cannot be cut, whoever chose the sizes; one that only leaves too little metal beside it is
+ * a matter of care. */
 static struct diagnostic *tell_wide(const struct look *look, const struct placed *placed) {
     const struct run *tapped = placed->run;
     const char *into = check_size_text(look->job, placed->into);
     const char *side = check_text_up(look->job, SHOW_LINE, placed->need);
-    const char *kept = tapped->tap_kept.limit;
+    const char *kept = tapped->tap_kept.limit, *dictated = tapped->tap_kept.dictated;
+    if (dictated)
+        side = arena_format(look->job->arena, "%s: %s", side, dictated);
+    else if (kept)
+        side = arena_format(look->job->arena, "%s, which is kept from it by %s", side, kept);
     if (!placed->wider)
         return check_warn(look, tapped->from.at, tapped->name,
                           "the tap of %s, %s, does not fit the side of %s, which is %s there: it needs a side of "
-                          "%s%s%s",
+                          "%s",
                           check_name(look, tapped), tap_text(look, placed), check_name(look, placed->parent->run), into,
-                          side, kept ? ", which is kept from it by " : "", kept ? kept : "");
-    struct diagnostic *said = diagnose(
-        look->job->diagnostics, DIAGNOSTIC_ERROR, look->check->name, tapped->from.at,
-        "the tap of %s, %s, cannot be cut into %s, which is %s there: its hole is wider than that side; it needs %s",
-        check_name(look, tapped), tap_text(look, placed), check_name(look, placed->parent->run), into, side);
+                          side);
+    struct diagnostic *said =
+        diagnose(look->job->diagnostics, DIAGNOSTIC_ERROR, look->check->name, tapped->from.at,
+                 "the tap of %s, %s, cannot be cut into %s, which is %s there: its hole is wider than that side; it "
+                 "needs one of %s",
+                 check_name(look, tapped), tap_text(look, placed), check_name(look, placed->parent->run), into, side);
     said->subject = tapped->name;
     return said;
 }

@@ -31,7 +31,9 @@ static double pressure_at_hand(const struct network *network) {
 static void name_reasons(const struct network *network, const struct options *options) {
     for (size_t i = 0; i < network->ducts.count; i++)
         if (!sizing_dictated(network->ducts.at[i]))
-            network->ducts.at[i]->reason = options[i].limited ? SIZE_LIMITED : SIZE_COST;
+            network->ducts.at[i]->reason = options[i].limited  ? SIZE_LIMITED
+                                           : options[i].narrow ? SIZE_WALL
+                                                               : SIZE_COST;
 }
 
 static struct duct_size *sizes_at_hand(const struct network *network, struct arena *arena) {

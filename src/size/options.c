@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "model/taps.h"
+#include "size/room.h"
 
 /* ---- Which of a duct's sizes are weighed ------------------------------------------------------------------------- */
 
@@ -132,16 +133,21 @@ static size_t limit_of(const struct duct *duct) {
     return legs < 2 ? OPTIONS_LIMIT : legs == 2 ? OPTIONS_LEG : OPTIONS_CROSS;
 }
 
-/* The sizes that its limits allow; none is enough: the one that carries most, and what follows in the run no larger. */
+/* The sizes that its limits allow; none is enough: the one that carries most, and what follows in the run no larger.
+ * What a wall kept small stays so. */
 static void find_free(const struct sorting *sorting, struct duct *duct) {
     const struct sizing *sizing = sorting->sizing;
     const struct duct *upstream = sizing_chosen_upstream(duct);
     struct size_bounds bounds = run_bounds(&sizing->job->shop, duct->run);
     const struct size_need *need = &sizing->needs[duct->id];
-    if (upstream && sorting->all[upstream->id].limited)
-        bounds.area = size_area(sorting->all[upstream->id].at[0].size);
+    const struct options *before = upstream ? &sorting->all[upstream->id] : NULL;
+    if (before && (before->limited || before->narrow))
+        bounds.area = size_area(before->at[0].size);
     size_t count = choose_all(sizing->catalogue, duct->size.shape, need, &bounds, sorting->sizes);
-    if (!count) {
+    if (!count && before && before->narrow) {
+        sorting->all[duct->id].narrow = true;
+        sorting->sizes[count++] = before->at[0].size;
+    } else if (!count) {
         sorting->all[duct->id].limited = true;
         choose_size(sizing->catalogue, duct->size.shape, need, &bounds, &sorting->sizes[count++]);
     }
@@ -166,12 +172,57 @@ static void find_leg(const struct sorting *sorting, struct duct *duct) {
 
 /* ---- Taps -------------------------------------------------------------------------------------------------------- */
 
-static bool some_fit(const struct options *own, const struct options *parent, const struct run *run) {
+static bool follows(const struct run *run, struct duct_size size, struct duct_size trunk, enum tap_rule taps) {
+    return taps == TAPS_ANYHOW ||
+           (tap_has_width(run, size, trunk) && (taps == TAPS_FIT || !tap_is_larger(run, size, trunk)));
+}
+
+static bool some_follow(const struct options *own, const struct options *parent, const struct run *run,
+                        enum tap_rule taps) {
     for (size_t i = 0; i < own->count; i++)
         for (size_t k = 0; k < parent->count; k++)
-            if (tap_has_width(run, own->at[i].size, parent->at[k].size))
+            if (follows(run, own->at[i].size, parent->at[k].size, taps))
                 return true;
     return false;
+}
+
+static void find_rules(const struct sorting *sorting, const struct duct *duct) {
+    const struct options *parent = &sorting->all[duct->upstream->id];
+    struct options *own = &sorting->all[duct->id];
+    own->fits = some_follow(own, parent, duct->run, TAPS_FIT);
+    own->holds = some_follow(own, parent, duct->run, TAPS_HELD);
+}
+
+/* Of the sizes that a run may be tapped into, that with the widest wall, then the largest. */
+static struct duct_size widest(const struct options *parent, const struct run *run) {
+    struct duct_size best = parent->at[0].size;
+    for (size_t i = 1; i < parent->count; i++) {
+        struct duct_size size = parent->at[i].size;
+        double more = tap_has(run, size) - tap_has(run, best);
+        if (more > SAME_STATION || (more > -SAME_STATION && size_area(size) > size_area(best)))
+            best = size;
+    }
+    return best;
+}
+
+/* A run none of whose sizes its trunk holds gets the one that it does hold. */
+static void find_held(const struct sorting *sorting, struct duct *duct) {
+    const struct sizing *sizing = sorting->sizing;
+    struct options *own = &sorting->all[duct->id];
+    find_rules(sorting, duct);
+    if (own->holds || sizing_dictated(duct))
+        return;
+    struct size_bounds bounds = run_bounds(&sizing->job->shop, duct->run);
+    struct duct_size trunk = widest(&sorting->all[duct->upstream->id], duct->run), chosen;
+    sizing_choose(sizing, duct, room_shape(duct), &bounds, &chosen);
+    enum size_reason given = room_give(sizing, duct, chosen, trunk, &sorting->sizes[0]);
+    if (given == SIZE_UNSET)
+        return;
+    sorting->search->sizes -= own->count;
+    own->count = 0;
+    own->narrow = given == SIZE_WALL && !own->limited;
+    take_sizes(sorting, duct, 1, 1);
+    find_rules(sorting, duct);
 }
 
 /* ---- All --------------------------------------------------------------------------------------------------------- */
@@ -207,19 +258,21 @@ struct options *options_make(const struct sizing *sizing, const struct wall_cost
         else
             find_free(&sorting, duct);
         if (duct_is_tapped(duct))
-            sorting.all[i].fits = some_fit(&sorting.all[i], &sorting.all[duct->upstream->id], duct->run);
+            find_held(&sorting, duct);
     }
     return sorting.all;
 }
 
 bool options_allow(const struct sizing *sizing, const struct options *options, const struct duct *duct,
-                   struct duct_size size, bool taps) {
+                   struct duct_size size, enum tap_rule taps) {
     const struct duct *upstream = duct->upstream;
     if (!upstream)
         return true;
     if (duct->leg_start && !duct->fixed)
         return size_equal(size, sizing_leg_size(sizing->catalogue, duct));
-    if (taps && options[duct->id].fits && !tap_has_width(duct->run, size, upstream->size))
+    const struct options *own = &options[duct->id];
+    enum tap_rule asked = own->holds ? TAPS_HELD : own->fits ? TAPS_FIT : TAPS_ANYHOW;
+    if (!follows(duct->run, size, upstream->size, taps < asked ? taps : asked))
         return false;
     const struct duct *chosen = sizing_dictated(duct) ? NULL : sizing_chosen_upstream(duct);
     return !chosen || chosen->size.shape != size.shape || size_area(size) <= size_area(chosen->size) * (1 + 1e-9);

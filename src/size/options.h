@@ -19,7 +19,16 @@ struct options {
     size_t count;
     struct option *at;
     bool limited; /* no size within the limits is enough: the one that carries most */
+    bool narrow;  /* the one size that the wall holds that its run is tapped into, which is less than it needs */
     bool fits;    /* of a tapped run: some size of it fits some size of what it is tapped into, so that it must */
+    bool holds;   /* likewise: some that fits is no larger than that */
+};
+
+/* What is asked of taps. */
+enum tap_rule {
+    TAPS_ANYHOW, /* nothing */
+    TAPS_FIT,    /* room across the wall */
+    TAPS_HELD    /* and no more area than what they are cut into */
 };
 
 /* At most so many sizes of a duct; of a leg of a split, whose loss depends on the other legs', so many with one other
@@ -31,8 +40,8 @@ enum { OPTIONS_LIMIT = 48, OPTIONS_LEG = 20, OPTIONS_CROSS = 8 };
 struct options *options_make(const struct sizing *sizing, const struct wall_cost *cost, struct arena *arena,
                              struct size_search *search);
 
-/* Whether a duct may have that size where the duct it leaves has the size at hand.  `taps`: taps must have room. */
+/* Whether a duct may have that size where the duct it leaves has the size at hand. */
 bool options_allow(const struct sizing *sizing, const struct options *options, const struct duct *duct,
-                   struct duct_size size, bool taps);
+                   struct duct_size size, enum tap_rule taps);
 
 #endif

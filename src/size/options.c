@@ -133,6 +133,13 @@ static size_t limit_of(const struct duct *duct) {
     return legs < 2 ? OPTIONS_LIMIT : legs == 2 ? OPTIONS_LEG : OPTIONS_CROSS;
 }
 
+static double most_area(const struct options *options) {
+    double most = 0;
+    for (size_t i = 0; i < options->count; i++)
+        most = fmax(most, size_area(options->at[i].size));
+    return most;
+}
+
 /* The sizes that its limits allow; none is enough: the one that carries most, and what follows in the run no larger.
  * What a wall kept small stays so. */
 static void find_free(const struct sorting *sorting, struct duct *duct) {
@@ -141,8 +148,10 @@ static void find_free(const struct sorting *sorting, struct duct *duct) {
     struct size_bounds bounds = run_bounds(&sizing->job->shop, duct->run);
     const struct size_need *need = &sizing->needs[duct->id];
     const struct options *before = upstream ? &sorting->all[upstream->id] : NULL;
-    if (before && (before->limited || before->narrow))
-        bounds.area = size_area(before->at[0].size);
+    if (before && (before->limited || before->held)) {
+        bounds.area = most_area(before);
+        sorting->all[duct->id].held = before->held;
+    }
     size_t count = choose_all(sizing->catalogue, duct->size.shape, need, &bounds, sorting->sizes);
     if (!count && before && before->narrow) {
         sorting->all[duct->id].narrow = true;
@@ -172,25 +181,42 @@ static void find_leg(const struct sorting *sorting, struct duct *duct) {
 
 /* ---- Taps -------------------------------------------------------------------------------------------------------- */
 
-static bool follows(const struct run *run, struct duct_size size, struct duct_size trunk, enum tap_rule taps) {
-    return taps == TAPS_ANYHOW ||
-           (tap_has_width(run, size, trunk) && (taps == TAPS_FIT || !tap_is_larger(run, size, trunk)));
+static enum tap_rule kept_rule(const struct run *run, struct duct_size size, struct duct_size trunk) {
+    double left = tap_has(run, trunk) - tap_needs(run, size);
+    if (left < -2 * tap_edge - SAME_STATION)
+        return TAPS_ANYHOW;
+    if (!tap_has_width(run, size, trunk))
+        return TAPS_CUT;
+    return tap_is_larger(run, size, trunk) ? TAPS_FIT : TAPS_HELD;
 }
 
-static bool some_follow(const struct options *own, const struct options *parent, const struct run *run,
-                        enum tap_rule taps) {
-    for (size_t i = 0; i < own->count; i++)
-        for (size_t k = 0; k < parent->count; k++)
-            if (follows(run, own->at[i].size, parent->at[k].size, taps))
-                return true;
-    return false;
+static enum tap_rule most_kept(const struct options *parent, const struct run *run, struct duct_size size) {
+    enum tap_rule most = TAPS_ANYHOW;
+    for (size_t i = 0; i < parent->count && most < TAPS_HELD; i++) {
+        enum tap_rule kept = kept_rule(run, size, parent->at[i].size);
+        most = kept > most ? kept : most;
+    }
+    return most;
 }
 
-static void find_rules(const struct sorting *sorting, const struct duct *duct) {
+/* Finds the most, and leaves out what cannot be cut into any size of the trunk where others can: what is tapped into
+ * the run is then held to what is left. */
+static void find_rule(const struct sorting *sorting, const struct duct *duct) {
     const struct options *parent = &sorting->all[duct->upstream->id];
     struct options *own = &sorting->all[duct->id];
-    own->fits = some_follow(own, parent, duct->run, TAPS_FIT);
-    own->holds = some_follow(own, parent, duct->run, TAPS_HELD);
+    size_t kept = 0;
+    own->most = TAPS_ANYHOW;
+    for (size_t i = 0; i < own->count; i++) {
+        enum tap_rule most = most_kept(parent, duct->run, own->at[i].size);
+        own->most = most > own->most ? most : own->most;
+    }
+    for (size_t i = 0; i < own->count && own->most > TAPS_ANYHOW; i++)
+        if (most_kept(parent, duct->run, own->at[i].size) > TAPS_ANYHOW)
+            own->at[kept++] = own->at[i];
+    if (own->most == TAPS_ANYHOW || kept == own->count)
+        return;
+    own->held = true;
+    own->count = kept;
 }
 
 /* Of the sizes that a run may be tapped into, that with the widest wall, then the largest. */
@@ -209,8 +235,8 @@ static struct duct_size widest(const struct options *parent, const struct run *r
 static void find_held(const struct sorting *sorting, struct duct *duct) {
     const struct sizing *sizing = sorting->sizing;
     struct options *own = &sorting->all[duct->id];
-    find_rules(sorting, duct);
-    if (own->holds || sizing_dictated(duct))
+    find_rule(sorting, duct);
+    if (own->most == TAPS_HELD || sizing_dictated(duct))
         return;
     struct size_bounds bounds = run_bounds(&sizing->job->shop, duct->run);
     struct duct_size trunk = widest(&sorting->all[duct->upstream->id], duct->run), chosen;
@@ -221,8 +247,9 @@ static void find_held(const struct sorting *sorting, struct duct *duct) {
     sorting->search->sizes -= own->count;
     own->count = 0;
     own->narrow = given == SIZE_WALL && !own->limited;
+    own->held |= own->narrow;
     take_sizes(sorting, duct, 1, 1);
-    find_rules(sorting, duct);
+    find_rule(sorting, duct);
 }
 
 /* ---- All --------------------------------------------------------------------------------------------------------- */
@@ -270,9 +297,8 @@ bool options_allow(const struct sizing *sizing, const struct options *options, c
         return true;
     if (duct->leg_start && !duct->fixed)
         return size_equal(size, sizing_leg_size(sizing->catalogue, duct));
-    const struct options *own = &options[duct->id];
-    enum tap_rule asked = own->holds ? TAPS_HELD : own->fits ? TAPS_FIT : TAPS_ANYHOW;
-    if (!follows(duct->run, size, upstream->size, taps < asked ? taps : asked))
+    enum tap_rule most = options[duct->id].most, asked = taps < most ? taps : most;
+    if (asked > TAPS_ANYHOW && kept_rule(duct->run, size, upstream->size) < asked)
         return false;
     const struct duct *chosen = sizing_dictated(duct) ? NULL : sizing_chosen_upstream(duct);
     return !chosen || chosen->size.shape != size.shape || size_area(size) <= size_area(chosen->size) * (1 + 1e-9);

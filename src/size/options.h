@@ -15,20 +15,22 @@ struct option {
     struct steps beyond;
 };
 
+/* What is asked of a tap, each with what stands before it. */
+enum tap_rule {
+    TAPS_ANYHOW, /* nothing */
+    TAPS_CUT,    /* its hole is no wider than the wall */
+    TAPS_FIT,    /* metal beside it */
+    TAPS_HELD    /* no more area than what it is cut into */
+};
+
 struct options {
     size_t count;
     struct option *at;
-    bool limited; /* no size within the limits is enough: the one that carries most */
-    bool narrow;  /* the one size that the wall holds that its run is tapped into, which is less than it needs */
-    bool fits;    /* of a tapped run: some size of it fits some size of what it is tapped into, so that it must */
-    bool holds;   /* likewise: some that fits is no larger than that */
-};
-
-/* What is asked of taps. */
-enum tap_rule {
-    TAPS_ANYHOW, /* nothing */
-    TAPS_FIT,    /* room across the wall */
-    TAPS_HELD    /* and no more area than what they are cut into */
+    bool limited;       /* no size within the limits is enough: the one that carries most */
+    bool held;          /* what it may be was cut down, and so is what stands behind it in the run */
+    bool narrow;        /* the one size that the wall holds that its run is tapped into, which is less than it needs */
+    enum tap_rule most; /* of a tapped run: the most that some size of it keeps to with some size of what it is tapped
+                           into, so that it must */
 };
 
 /* At most so many sizes of a duct; of a leg of a split, whose loss depends on the other legs', so many with one other

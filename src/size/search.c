@@ -226,8 +226,9 @@ static void descend_side(struct search *search, bool supply, double pressure) {
 double search_sizes(struct search *search) {
     struct shares shares = {0};
     double cost = climb(search, &shares);
-    /* A tap that gives way is one matter, a path without pressure is that of the whole job. */
-    while ((isnan(cost) || isinf(cost)) && search->taps > TAPS_ANYHOW) {
+    /* A tap with little metal beside it is a warning, a path without pressure an error; so is a tap that cannot be cut,
+     * which is let be only where no sizes at all are without it. */
+    while ((isinf(cost) && search->taps > TAPS_CUT) || (isnan(cost) && search->taps > TAPS_ANYHOW)) {
         search->taps--;
         cost = climb(search, &shares);
     }

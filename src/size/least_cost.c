@@ -28,12 +28,16 @@ static double pressure_at_hand(const struct network *network) {
     return network->blower_known ? network->blower_pressure - network->unit_drops + margin : INFINITY;
 }
 
+static enum size_reason reason_of(const struct duct *duct, const struct options *options) {
+    if (options->limited)
+        return SIZE_LIMITED;
+    return size_known(options->narrow) && size_equal(duct->size, options->narrow) ? SIZE_WALL : SIZE_COST;
+}
+
 static void name_reasons(const struct network *network, const struct options *options) {
     for (size_t i = 0; i < network->ducts.count; i++)
         if (!sizing_dictated(network->ducts.at[i]))
-            network->ducts.at[i]->reason = options[i].limited  ? SIZE_LIMITED
-                                           : options[i].narrow ? SIZE_WALL
-                                                               : SIZE_COST;
+            network->ducts.at[i]->reason = reason_of(network->ducts.at[i], &options[i]);
 }
 
 static struct duct_size *sizes_at_hand(const struct network *network, struct arena *arena) {

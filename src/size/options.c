@@ -133,6 +133,13 @@ static size_t limit_of(const struct duct *duct) {
     return legs < 2 ? OPTIONS_LIMIT : legs == 2 ? OPTIONS_LEG : OPTIONS_CROSS;
 }
 
+static bool is_among(const struct duct_size *sizes, size_t count, struct duct_size size) {
+    size_t at = 0;
+    while (at < count && !size_equal(sizes[at], size))
+        at++;
+    return at < count;
+}
+
 static double most_area(const struct options *options) {
     double most = 0;
     for (size_t i = 0; i < options->count; i++)
@@ -153,10 +160,11 @@ static void find_free(const struct sorting *sorting, struct duct *duct) {
         sorting->all[duct->id].held = before->held;
     }
     size_t count = choose_all(sizing->catalogue, duct->size.shape, need, &bounds, sorting->sizes);
-    if (!count && before && before->narrow) {
-        sorting->all[duct->id].narrow = true;
-        sorting->sizes[count++] = before->at[0].size;
-    } else if (!count) {
+    if (before && size_known(before->narrow) && !is_among(sorting->sizes, count, before->narrow)) {
+        sorting->all[duct->id].narrow = before->narrow;
+        sorting->sizes[count++] = before->narrow;
+    }
+    if (!count) {
         sorting->all[duct->id].limited = true;
         choose_size(sizing->catalogue, duct->size.shape, need, &bounds, &sorting->sizes[count++]);
     }
@@ -170,11 +178,8 @@ static void find_leg(const struct sorting *sorting, struct duct *duct) {
     for (size_t i = 0; i < upstream->count; i++) {
         duct->upstream->size = upstream->at[i].size;
         struct duct_size size = sizing_leg_size(sorting->sizing->catalogue, duct);
-        size_t same = 0;
-        while (same < count && !size_equal(sorting->sizes[same], size))
-            same++;
-        sorting->sizes[same] = size;
-        count += same == count;
+        if (!is_among(sorting->sizes, count, size))
+            sorting->sizes[count++] = size;
     }
     take_sizes(sorting, duct, count, count);
 }
@@ -231,12 +236,12 @@ static struct duct_size widest(const struct options *parent, const struct run *r
     return best;
 }
 
-/* A run none of whose sizes its trunk holds gets the one that it does hold. */
+/* A run none of whose sizes its trunk holds with metal beside them may have the one that it does hold so. */
 static void find_held(const struct sorting *sorting, struct duct *duct) {
     const struct sizing *sizing = sorting->sizing;
     struct options *own = &sorting->all[duct->id];
     find_rule(sorting, duct);
-    if (own->most == TAPS_HELD || sizing_dictated(duct))
+    if (own->most >= TAPS_FIT || sizing_dictated(duct))
         return;
     struct size_bounds bounds = run_bounds(&sizing->job->shop, duct->run);
     struct duct_size trunk = widest(&sorting->all[duct->upstream->id], duct->run), chosen;
@@ -244,11 +249,15 @@ static void find_held(const struct sorting *sorting, struct duct *duct) {
     enum size_reason given = room_give(sizing, duct, chosen, trunk, &sorting->sizes[0]);
     if (given == SIZE_UNSET)
         return;
+    size_t count = 1;
+    for (size_t i = 0; i < own->count && own->most > TAPS_ANYHOW && count < OPTIONS_LIMIT; i++)
+        sorting->sizes[count++] = own->at[i].size;
+    if (given == SIZE_WALL && !own->limited)
+        own->narrow = sorting->sizes[0];
+    own->held |= given == SIZE_WALL;
     sorting->search->sizes -= own->count;
     own->count = 0;
-    own->narrow = given == SIZE_WALL && !own->limited;
-    own->held |= own->narrow;
-    take_sizes(sorting, duct, 1, 1);
+    take_sizes(sorting, duct, count, count);
     find_rule(sorting, duct);
 }
 
@@ -265,7 +274,7 @@ static size_t most_sizes(const struct catalogue *catalogue) {
 
 struct options *options_make(const struct sizing *sizing, const struct wall_cost *cost, struct arena *arena,
                              struct size_search *search) {
-    size_t most = most_sizes(sizing->catalogue);
+    size_t most = most_sizes(sizing->catalogue) + 1; /* and one that a wall holds */
     struct sorting sorting = {
         .sizing = sizing,
         .cost = cost,

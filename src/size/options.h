@@ -26,9 +26,11 @@ enum tap_rule {
 struct options {
     size_t count;
     struct option *at;
-    bool limited;       /* no size within the limits is enough: the one that carries most */
-    bool held;          /* what it may be was cut down, and so is what stands behind it in the run */
-    bool narrow;        /* the one size that the wall holds that its run is tapped into, which is less than it needs */
+    bool limited; /* no size within the limits is enough: the one that carries most */
+    bool held;    /* what it may be was cut down, and so is what stands behind it in the run */
+    /* Among them: what the wall holds that its run is tapped into, which is less than it needs; unknown: all suffice.
+     */
+    struct duct_size narrow;
     enum tap_rule most; /* of a tapped run: the most that some size of it keeps to with some size of what it is tapped
                            into, so that it must */
 };

@@ -27,6 +27,11 @@ static void take_greater(struct size_need *need, const struct size_need *sides) 
     need->tapped = fmax(need->tapped, sides->tapped);
 }
 
+/* How much of the metal beside both edges of a hole is done without, m. */
+static double bare_edges(const struct sizing *sizing) {
+    return sizing->bare ? 2 * tap_edge : 0;
+}
+
 /* The velocity limit of its kind of run is what no method goes over, whatever it aims at. */
 static double least_area(const struct duct *duct) {
     double velocity = velocity_limit(duct->run);
@@ -62,7 +67,7 @@ static bool ask_wall(const struct sizing *sizing, const struct run *tapped, doub
 }
 
 static enum size_reason give(const struct sizing *sizing, const struct duct *duct, struct duct_size chosen, double wall,
-                             double area, struct duct_size *size);
+                             struct duct_size *size);
 
 /* A trunk that cannot have the wall that a run's tap takes: the widest it can have that another run does with.  Takes
  * that size. */
@@ -77,8 +82,8 @@ static void ask_less(const struct sizing *sizing, const struct run *tapped, stru
         if (!ask_wall(sizing, tapped, wall))
             continue;
         sizing->needs[trunk->id] = before;
-        if (give(sizing, tapped->first_duct, *chosen, wall, 0, chosen) != SIZE_UNSET)
-            ask_wall(sizing, tapped, tap_needs(tapped, *chosen));
+        if (give(sizing, tapped->first_duct, *chosen, wall + bare_edges(sizing), chosen) != SIZE_UNSET)
+            ask_wall(sizing, tapped, tap_needs(tapped, *chosen) - bare_edges(sizing));
         return;
     }
 }
@@ -150,15 +155,14 @@ static bool flatten(const struct sizing *sizing, const struct duct *duct, struct
     return true;
 }
 
-/* The largest of its shape with no more than `wall` and no more than `area` (0: no matter), if air is not too fast in
- * it. */
+/* The largest of its shape with no more than `wall`, if air is not too fast in it. */
 static bool shrink(const struct sizing *sizing, const struct duct *duct, struct duct_size chosen, double wall,
-                   double area, struct duct_size *size) {
+                   struct duct_size *size) {
     const struct run *run = duct->run;
     struct size_need least = {.area = least_area(duct)}, all = {.diameter = HUGE_VAL};
     struct size_bounds bounds = sizing_bounds(sizing, duct);
     struct duct_size enough, largest;
-    bounds.area = area > 0 ? fmin(area, size_area(chosen)) : size_area(chosen);
+    bounds.area = size_area(chosen);
     if (!bound_wall(run, chosen, wall, &bounds) ||
         !choose_size(sizing->catalogue, room_shape(duct), &least, &bounds, &enough))
         return false;
@@ -174,11 +178,11 @@ static bool rubs_little(const struct sizing *sizing, const struct duct *duct, st
 
 /* A smaller run is less to make than one of another shape, but not where its friction would be warned of. */
 static enum size_reason give(const struct sizing *sizing, const struct duct *duct, struct duct_size chosen, double wall,
-                             double area, struct duct_size *size) {
+                             struct duct_size *size) {
     struct duct_size small;
     if (flatten(sizing, duct, chosen, room_shape(duct), wall, size))
         return SIZE_TAP;
-    bool holds = shrink(sizing, duct, chosen, wall, area, &small) || shrink(sizing, duct, chosen, wall, 0, &small);
+    bool holds = shrink(sizing, duct, chosen, wall, &small);
     if (!(holds && rubs_little(sizing, duct, small)) && shape_is_free(sizing, duct) &&
         flatten(sizing, duct, chosen, SHAPE_RECTANGULAR, wall, size))
         return SIZE_TAP;
@@ -190,14 +194,17 @@ static enum size_reason give(const struct sizing *sizing, const struct duct *duc
 
 enum size_reason room_give(const struct sizing *sizing, const struct duct *duct, struct duct_size chosen,
                            struct duct_size trunk, struct duct_size *size) {
-    const struct run *run = duct->run;
-    double wall = tap_has(run, trunk), area = size_area(tapped_size(&run->from, trunk));
-    if (sizing_dictated(duct))
+    double wall = tap_has(duct->run, trunk) + bare_edges(sizing);
+    if (sizing_dictated(duct) || tap_needs(duct->run, chosen) <= wall + SAME_STATION)
         return SIZE_UNSET;
-    if (!tap_has_width(run, chosen, trunk))
-        return give(sizing, duct, chosen, wall, area, size);
-    bool smaller = tap_is_larger(run, chosen, trunk) && shrink(sizing, duct, chosen, wall, area, size);
-    return smaller ? SIZE_WALL : SIZE_UNSET;
+    return give(sizing, duct, chosen, wall, size);
+}
+
+bool room_is_short(const struct network *network) {
+    for (size_t i = 0; i < network->ducts.count; i++)
+        if (network->ducts.at[i]->reason == SIZE_WALL)
+            return true;
+    return false;
 }
 
 /* ---- Why there is no room ---------------------------------------------------------------------------------------- */

@@ -19,6 +19,9 @@ enum shape room_shape(const struct duct *duct);
 enum size_reason room_give(const struct sizing *sizing, const struct duct *duct, struct duct_size chosen,
                            struct duct_size trunk, struct duct_size *size);
 
+/* Whether a wall made a run smaller than was asked for. */
+bool room_is_short(const struct network *network);
+
 /* For each tap without room between sizes that stand, why: fills run->tap_kept. */
 void room_explain(const struct sizing *sizing);
 

@@ -175,3 +175,19 @@ void sizing_size(struct sizing *sizing, double rate) {
     air_losses(network, &sizing->job->air);
     air_budget(network, &sizing->job->air, NULL, sizing->job->system);
 }
+
+static bool falls_short(const struct network *network) {
+    return network->blower_known && network->surplus < 0;
+}
+
+void sizing_with_walls(struct sizing *sizing, void (*size_all)(struct sizing *sizing)) {
+    size_all(sizing);
+    if (!falls_short(sizing->network) || !room_is_short(sizing->network))
+        return;
+    sizing->bare = true;
+    size_all(sizing);
+    if (!falls_short(sizing->network))
+        return;
+    sizing->bare = false;
+    size_all(sizing);
+}

@@ -17,6 +17,8 @@ struct sizing {
     const bool *leads_on; /* of each section, by id: air is taken off behind it; static regain's own, else NULL */
     double share;         /* of that velocity, what may be used; 1 from sizing_make */
 
+    bool bare; /* a tap's hole may take its wall whole, with no metal left beside it; false from sizing_make */
+
     /* Makes a duct that is large enough by now larger, where the method wants it so, and says
      * why; NULL: it never does. */
     void (*grow)(struct sizing *sizing, struct duct *duct, const struct size_bounds *bounds);
@@ -29,6 +31,10 @@ struct sizing sizing_make(struct job *job, struct network *network, const struct
 /* Sizes for `rate` (0: by velocity alone) every duct that nothing else dictates, with room for what is tapped in; then
  * losses and budget.  One round; what it gives does not depend on the rounds before. */
 void sizing_size(struct sizing *sizing, double rate);
+
+/* Sizes with `size_all`, and again with bare walls where runs that walls keep small cost the budget, if that mends it:
+ * little metal beside a hole is a warning, air that does not arrive an error. */
+void sizing_with_walls(struct sizing *sizing, void (*size_all)(struct sizing *sizing));
 
 /* Once the sizes stand: why each is what it is; diagnoses those that the limits keep too small.  `excess` is the
  * friction rate, Pa/m, up to which a duct may go over its need with no more than a warning; 0: none may. */

@@ -250,7 +250,8 @@ static struct tally try_trees(const char *method, int count, bool collar) {
             if (duct_is_tapped(duct))
                 look_at_tap(&job, duct->run, &tally);
         }
-        assert_true(network->rounds <= 16);
+        /* Once; where the budget is short of what walls hold, with bare walls, and back again. */
+        assert_true(network->rounds <= 3 * 16);
         compiled_free(&job);
         free(text);
     }

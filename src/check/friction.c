@@ -39,10 +39,6 @@ static void look_at_run(const struct look *look, const struct run *run) {
     const struct duct *duct = worst->duct;
     if (!check_over(worst->friction_rate, limit))
         return;
-    if (duct->reason == SIZE_WALL && check_stands_in(look->job, duct)) {
-        check_pass_over(look, run->name);
-        return;
-    }
     struct diagnostic *said =
         check_warn(look, duct->at, run->name, "%s in %s: %s through %s is over %s%s",
                    check_text(look->job, SHOW_FRICTION, worst->friction_rate), check_name(look, run),

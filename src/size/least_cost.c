@@ -77,12 +77,16 @@ static void report(struct search *search, struct size_search *found, const struc
     found->bound = search->thinned ? fmin(find_bound(search, network), costs) : costs;
 }
 
+static void size_low(struct sizing *sizing) {
+    sizing_size(sizing, friction_grid(FRICTION_GRID_LOW));
+}
+
 /* Nothing is enough: what the best lack is kept for the error, and the ducts get the sizes of the lowest usual friction
  * rate, which are fit to be looked at, rather than the largest there are. */
 static void give_up(struct sizing *sizing, struct size_search *found, bool known) {
     if (known)
         found->short_by = fmax(0, -sizing->network->surplus);
-    sizing_size(sizing, friction_grid(FRICTION_GRID_LOW));
+    sizing_with_walls(sizing, size_low);
     sizing_explain(sizing, friction_grid(FRICTION_GRID_HIGH));
 }
 

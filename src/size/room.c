@@ -29,7 +29,7 @@ static void take_greater(struct size_need *need, const struct size_need *sides) 
 
 /* How much of the metal beside both edges of a hole is done without, m. */
 static double bare_edges(const struct sizing *sizing) {
-    return sizing->bare ? 2 * tap_edge : 0;
+    return sizing->walls == WALLS_BARE ? 2 * tap_edge : 0;
 }
 
 /* The velocity limit of its kind of run is what no method goes over, whatever it aims at. */
@@ -182,7 +182,7 @@ static enum size_reason give(const struct sizing *sizing, const struct duct *duc
     struct duct_size small;
     if (flatten(sizing, duct, chosen, room_shape(duct), wall, size))
         return SIZE_TAP;
-    bool holds = shrink(sizing, duct, chosen, wall, &small);
+    bool holds = sizing->walls != WALLS_LEFT && shrink(sizing, duct, chosen, wall, &small);
     if (!(holds && rubs_little(sizing, duct, small)) && shape_is_free(sizing, duct) &&
         flatten(sizing, duct, chosen, SHAPE_RECTANGULAR, wall, size))
         return SIZE_TAP;

@@ -181,13 +181,16 @@ static bool falls_short(const struct network *network) {
 }
 
 void sizing_with_walls(struct sizing *sizing, void (*size_all)(struct sizing *sizing)) {
+    static const enum wall_rule rules[] = {WALLS_BARE, WALLS_LEFT};
     size_all(sizing);
     if (!falls_short(sizing->network) || !room_is_short(sizing->network))
         return;
-    sizing->bare = true;
-    size_all(sizing);
-    if (!falls_short(sizing->network))
-        return;
-    sizing->bare = false;
+    for (size_t i = 0; i < sizeof rules / sizeof rules[0]; i++) {
+        sizing->walls = rules[i];
+        size_all(sizing);
+        if (!falls_short(sizing->network) != (rules[i] == WALLS_LEFT))
+            return;
+    }
+    sizing->walls = WALLS_EDGED; /* the walls are what the budget falls short by */
     size_all(sizing);
 }

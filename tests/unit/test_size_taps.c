@@ -172,11 +172,12 @@ static void look_at_hole(const struct compiled *job, const struct run *run, stru
     const struct duct *duct = run->first_duct;
     const struct diagnostic *said = compiled_said(job, "tap-fit", run->name, 0);
     const char *kept = run->tap_kept.dictated ? run->tap_kept.dictated : run->tap_kept.limit;
-    bool stand_in = compiled_network(job)->surplus < 0;
+    if (compiled_network(job)->surplus < 0)
+        return; /* the budget is the error, and sizes only stand in */
     tally->wider++;
-    if (!stand_in && !(said && said->level == DIAGNOSTIC_ERROR))
+    if (!(said && said->level == DIAGNOSTIC_ERROR))
         fail_in(job, duct, "has a hole wider than its wall, and that is no error");
-    if (!kept || (!stand_in && !strstr(said->message, kept)))
+    if (!kept || !strstr(said->message, kept))
         fail_in(job, duct, "has a hole wider than its wall, and nobody says why");
     if (is_chosen(duct) && smaller_would_do(job, run, -room_left(run)))
         fail_in(job, duct, "has a hole wider than its wall, and a smaller one would do");
@@ -250,8 +251,8 @@ static struct tally try_trees(const char *method, int count, bool collar) {
             if (duct_is_tapped(duct))
                 look_at_tap(&job, duct->run, &tally);
         }
-        /* Once; where the budget is short of what walls hold, with bare walls, and back again. */
-        assert_true(network->rounds <= 3 * 16);
+        /* Once; where the budget is short of what walls hold, with bare walls, without them, and back again. */
+        assert_true(network->rounds <= 4 * 16);
         compiled_free(&job);
         free(text);
     }

@@ -56,12 +56,19 @@ const char *item_role_name(enum item_role role) {
 static const struct {
     const char *words, *name;
 } reasons[] = {
-    [SIZE_UNSET] = {"not sized", "unset"},           [SIZE_DECLARED] = {"given", "declared"},
-    [SIZE_COLLAR] = {"unit's collar", "collar"},     [SIZE_SPLIT] = {"split's share", "split"},
-    [SIZE_FRICTION] = {"friction rate", "friction"}, [SIZE_VELOCITY] = {"velocity limit", "velocity"},
-    [SIZE_HEIGHT_KEPT] = {"height kept", "height"},  [SIZE_TAP] = {"room for taps", "tap"},
-    [SIZE_REGAIN] = {"static regain", "regain"},     [SIZE_COST] = {"least cost", "cost"},
-    [SIZE_SMALLEST] = {"smallest size", "smallest"}, [SIZE_LIMITED] = {"largest that fits", "limited"},
+    [SIZE_UNSET] = {"not sized", "unset"},
+    [SIZE_DECLARED] = {"given", "declared"},
+    [SIZE_COLLAR] = {"unit's collar", "collar"},
+    [SIZE_SPLIT] = {"split's share", "split"},
+    [SIZE_FRICTION] = {"friction rate", "friction"},
+    [SIZE_VELOCITY] = {"velocity limit", "velocity"},
+    [SIZE_HEIGHT_KEPT] = {"height kept", "height"},
+    [SIZE_TAP] = {"room for taps", "tap"},
+    [SIZE_WALL] = {"what it is cut into", "wall"},
+    [SIZE_REGAIN] = {"static regain", "regain"},
+    [SIZE_COST] = {"least cost", "cost"},
+    [SIZE_SMALLEST] = {"smallest size", "smallest"},
+    [SIZE_LIMITED] = {"largest that fits", "limited"},
 };
 
 const char *size_reason_words(enum size_reason reason) {

@@ -84,7 +84,7 @@ static void diagnose_limited(const struct sizing *sizing, const struct duct *duc
     bool relieved = find_relief(sizing, duct, &relief), bearable = slow && friction <= excess * (1 + 1e-9);
     const char *why = "it is the largest standard size there is";
     if (relieved)
-        why = arena_format(job->arena, "%s keeps it from %s", relief.limit,
+        why = arena_format(job->arena, "%s %s it from %s", relief.limit, relief.several ? "keep" : "keeps",
                            size_text(job->arena, job->system, relief.size));
     /* Sizes that meet no budget stand in: the budget is the error, and what they lack besides is not warned of. */
     if (bearable && sizing->network->blower_known && sizing->network->surplus < 0 && !(job->friction_rate > 0) &&

@@ -25,7 +25,7 @@ struct search {
     struct fork *forks;      /* of each section, by id */
     struct section ***along; /* of each duct, by id: its sections, toward the outlets; NULL behind the last */
     double pressure;         /* Pa that there is for both sides; infinite: not known */
-    bool taps;               /* taps must have room */
+    enum tap_rule taps;      /* what taps must have */
     bool bound;              /* looks for what nothing can cost less than, not for sizes */
     bool thinned;            /* steps were taken together somewhere */
     struct steps work[6];    /* STEPS_ROOM each */

@@ -113,20 +113,24 @@ static bool fits(const struct network *network) {
     return !network->blower_known || network->surplus >= 0;
 }
 
+static void find_share(struct sizing *sizing) {
+    int share = SHARE_HIGH + SHARE_STEP;
+    do {
+        share -= SHARE_STEP;
+        sizing->share = share / 100.0;
+        sizing_size(sizing, friction_grid(FRICTION_MOST));
+    } while (!fits(sizing->network) && share > SHARE_LOW);
+    sizing->network->velocity_share = sizing->share;
+}
+
 static void static_regain(struct job *job, struct network *network, const struct catalogue *catalogue,
                           struct diagnostics *said) {
     struct sizing sizing = sizing_make(job, network, catalogue, velocity_limit);
     sizing.said = said;
-    int share = SHARE_HIGH + SHARE_STEP;
     sizing.grow = grow;
     sizing.leads_on = find_take_offs(network, job->arena);
-    do {
-        share -= SHARE_STEP;
-        sizing.share = share / 100.0;
-        sizing_size(&sizing, friction_grid(FRICTION_MOST));
-    } while (!fits(network) && share > SHARE_LOW);
+    sizing_with_walls(&sizing, find_share);
     network->regain = regain;
-    network->velocity_share = sizing.share;
     sizing.share = 1; /* what a duct may be blamed for is its limits */
     sizing_find_needs(&sizing, friction_grid(FRICTION_MOST));
     sizing_explain(&sizing, 0);

@@ -2,6 +2,8 @@
 #include <stdarg.h>
 
 #include "check/checks.h"
+#include "model/lined.h"
+#include "model/words.h"
 #include "size/size.h"
 
 const char *check_both(struct arena *arena, enum measure_use use, double si) {
@@ -83,6 +85,17 @@ bool check_larger(const struct look *look, const struct duct *duct, const struct
 bool check_next(const struct look *look, const struct duct *duct, struct duct_size *size) {
     struct size_bounds bounds = bounds_of(look, duct);
     return choose_next(look->job->catalogue, &(struct size_need){0}, &bounds, size);
+}
+
+const char *check_other_side(const struct look *look, const struct run *tapped, struct duct_size size) {
+    const struct duct *own = tapped->first_duct, *parent = tapped->first_section->parent->duct;
+    struct duct_size into = tapped_metal(&tapped->from, duct_metal(parent)), metal = size_around(size, own->lining);
+    enum side other = side_is_flat(tapped->from.side) ? SIDE_LEFT : SIDE_TOP;
+    double need = tap_across(other, metal) + tap_opening_of(tapped->pieces.at[0], metal).across + 2 * tap_edge;
+    if (into.shape == SHAPE_ROUND || check_over(need, tap_wall(into, other)))
+        return NULL;
+    return arena_format(look->job->arena, "from %s at %s %s", tapped->from.run->name,
+                        check_text(look->job, SHOW_RUN, tapped->from.station), side_choices[other - SIDE_LEFT]);
 }
 
 bool check_stands_in(const struct job *job, const struct duct *duct) {

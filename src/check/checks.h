@@ -42,6 +42,10 @@ bool check_larger(const struct look *look, const struct duct *duct, const struct
 /* Makes `*size` the next standard one that carries more; false: none within the run's limits.  Likewise. */
 bool check_next(const struct look *look, const struct duct *duct, struct duct_size *size);
 
+/* The line that puts a run's tap, were the run of size `size`, on another side of what it is cut into, where there is
+ * room for it across: "from trunk at 5 ft top".  NULL: neither there. */
+const char *check_other_side(const struct look *look, const struct run *tapped, struct duct_size size);
+
 /* Whether the duct's size only stands in for one: the job leaves it open, and no sizes meet the budget, which is an
  * error.  What such sizes alone make is not warned of. */
 bool check_stands_in(const struct job *job, const struct duct *duct);

@@ -7,24 +7,44 @@ static double friction_of(const struct section *section) {
     return section->length > 0 && section->duct->reason != SIZE_LIMITED ? section->friction_rate : 0;
 }
 
+/* What is cut into a wall that holds no more would be larger on another. */
+static const char *keeps_small(const struct look *look, const struct duct *duct) {
+    const char *dictated = duct->run->tap_kept.dictated;
+    if (duct->reason != SIZE_WALL)
+        return "";
+    return arena_format(look->job->arena, "; what it is cut into holds no larger there%s%s", dictated ? ": " : "",
+                        dictated ? dictated : "");
+}
+
+static void hint_larger(const struct look *look, struct diagnostic *said, const struct duct *duct, double limit) {
+    struct size_need need = {.diameter = air_duct_diameter(&look->job->air, duct, limit)};
+    struct duct_size size;
+    if (!check_larger(look, duct, &need, &size))
+        return;
+    if (duct->reason != SIZE_WALL) {
+        diagnostic_hint(look->job->diagnostics, said, "%s would do", check_size_text(look->job, size));
+        return;
+    }
+    const char *aside = check_other_side(look, duct->run, size);
+    if (aside)
+        diagnostic_hint(look->job->diagnostics, said, "%s", aside);
+}
+
 static void look_at_run(const struct look *look, const struct run *run) {
     const struct section *worst = check_worst(run, friction_of);
     double limit = friction_grid(FRICTION_MOST);
     if (!worst)
         return;
     look->result->looked_at++;
+    const struct duct *duct = worst->duct;
     if (!check_over(worst->friction_rate, limit))
         return;
     struct diagnostic *said =
-        check_warn(look, worst->duct->at, run->name, "%s in %s: %s through %s is over %s",
+        check_warn(look, duct->at, run->name, "%s in %s: %s through %s is over %s%s",
                    check_text(look->job, SHOW_FRICTION, worst->friction_rate), check_name(look, run),
-                   check_text(look->job, SHOW_FLOW, worst->flow), check_size_text(look->job, worst->duct->size),
-                   check_text(look->job, SHOW_FRICTION, limit));
-    const struct duct *duct = worst->duct;
-    struct size_need need = {.diameter = air_duct_diameter(&look->job->air, duct, limit)};
-    struct duct_size size;
-    if (check_larger(look, duct, &need, &size))
-        diagnostic_hint(look->job->diagnostics, said, "%s would do", check_size_text(look->job, size));
+                   check_text(look->job, SHOW_FLOW, worst->flow), check_size_text(look->job, duct->size),
+                   check_text(look->job, SHOW_FRICTION, limit), keeps_small(look, duct));
+    hint_larger(look, said, duct, limit);
 }
 
 /* A rate that the job declares is taken as it is, and held against the range. */

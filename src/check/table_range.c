@@ -17,7 +17,7 @@ static bool is_tap(const struct item *item) {
 static const char *tap_words(const struct look *look, const struct run *tapped) {
     const struct duct *parent = tapped->first_section->parent->duct;
     struct duct_size size = tapped->first_duct->size, into = tapped_size(&tapped->from, parent->size);
-    if (size_area(size) <= size_area(into))
+    if (!tap_is_larger(tapped, size, parent->size))
         return NULL;
     return arena_format(look->job->arena, "the tap of %s, %s, is larger than the duct it is cut into, %s of %s",
                         check_name(look, tapped), check_size_text(look->job, size), check_size_text(look->job, into),

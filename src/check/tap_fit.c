@@ -4,7 +4,6 @@
 #include "base/constant.h"
 #include "check/checks.h"
 #include "model/lined.h"
-#include "model/words.h"
 
 /* A tap and its place on its parent. */
 struct placed {
@@ -17,10 +16,6 @@ struct placed {
     bool wider;                  /* its hole is wider than the wall */
     const struct placed *before; /* the last tap on the same side, with the farthest reach; NULL: none */
 };
-
-static enum side turned(enum side side) {
-    return side_is_flat(side) ? SIDE_LEFT : SIDE_TOP;
-}
 
 static struct placed place_of(struct run *tapped) {
     struct duct_size size = duct_metal(tapped->first_duct);
@@ -51,22 +46,28 @@ static void relate_into(const struct look *look, struct diagnostic *said, const 
                       "what it is cut into begins here");
 }
 
-/* A hole wider than its wall cannot be cut; one that only leaves too little metal beside it is a matter of care. */
+/* A hole wider than its wall cannot be cut, whoever chose the sizes; one that only leaves too little metal beside it is
+ * a matter of care. */
 static struct diagnostic *tell_wide(const struct look *look, const struct placed *placed) {
     const struct run *tapped = placed->run;
     const char *into = check_size_text(look->job, placed->into);
     const char *side = check_text_up(look->job, SHOW_LINE, placed->need);
-    const char *kept = tapped->tap_kept.limit;
+    const char *kept = tapped->tap_kept.limit, *dictated = tapped->tap_kept.dictated;
+    if (dictated)
+        side = arena_format(look->job->arena, "%s: %s", side, dictated);
+    else if (kept)
+        side = arena_format(look->job->arena, "%s, which is kept from it by %s", side, kept);
     if (!placed->wider)
         return check_warn(look, tapped->from.at, tapped->name,
                           "the tap of %s, %s, does not fit the side of %s, which is %s there: it needs a side of "
-                          "%s%s%s",
+                          "%s",
                           check_name(look, tapped), tap_text(look, placed), check_name(look, placed->parent->run), into,
-                          side, kept ? ", which is kept from it by " : "", kept ? kept : "");
-    struct diagnostic *said = diagnose(
-        look->job->diagnostics, DIAGNOSTIC_ERROR, look->check->name, tapped->from.at,
-        "the tap of %s, %s, cannot be cut into %s, which is %s there: its hole is wider than that side; it needs %s",
-        check_name(look, tapped), tap_text(look, placed), check_name(look, placed->parent->run), into, side);
+                          side);
+    struct diagnostic *said =
+        diagnose(look->job->diagnostics, DIAGNOSTIC_ERROR, look->check->name, tapped->from.at,
+                 "the tap of %s, %s, cannot be cut into %s, which is %s there: its hole is wider than that side; it "
+                 "needs one of %s",
+                 check_name(look, tapped), tap_text(look, placed), check_name(look, placed->parent->run), into, side);
     said->subject = tapped->name;
     return said;
 }
@@ -120,16 +121,13 @@ static void hint_transition(const struct look *look, struct diagnostic *said, co
 
 static void say_wide(const struct look *look, const struct placed *placed) {
     const struct run *tapped = placed->run;
-    enum side side = tapped->from.side, other = turned(side);
-    double need = placed->need;
-    double turned_need = tap_across(other, duct_metal(tapped->first_duct)) + placed->base + 2 * tap_edge;
+    const char *aside = check_other_side(look, tapped, tapped->first_duct->size);
     struct diagnostic *said = tell_wide(look, placed);
     struct duct_size flat =
         flatter(look, placed, placed->wall - placed->base - 2 * (tap_edge + tapped->first_duct->lining));
-    if (placed->into.shape != SHAPE_ROUND && !check_over(turned_need, tap_wall(placed->into, other)))
-        diagnostic_hint(look->job->diagnostics, said, "from %s at %s %s", tapped->from.run->name,
-                        check_text(look->job, SHOW_RUN, tapped->from.station), side_choices[other - SIDE_LEFT]);
-    else if (placed->base > 0 && !check_over(need - placed->base, placed->wall))
+    if (aside)
+        diagnostic_hint(look->job->diagnostics, said, "%s", aside);
+    else if (placed->base > 0 && !check_over(placed->need - placed->base, placed->wall))
         diagnostic_hint(look->job->diagnostics, said, "tap straight");
     else if (size_known(flat))
         diagnostic_hint(look->job->diagnostics, said, "size %s",

@@ -65,6 +65,7 @@ static const struct {
     [SIZE_VELOCITY] = {"velocity limit", "velocity"},
     [SIZE_HEIGHT_KEPT] = {"height kept", "height"},
     [SIZE_TAP] = {"room for taps", "tap"},
+    [SIZE_WALL] = {"what it is cut into", "wall"},
     [SIZE_REGAIN] = {"static regain", "regain"},
     [SIZE_COST] = {"least cost", "cost"},
     [SIZE_SMALLEST] = {"smallest size", "smallest"},

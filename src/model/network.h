@@ -29,6 +29,7 @@ enum size_reason {
     SIZE_VELOCITY,    /* the velocity limit or target decided */
     SIZE_HEIGHT_KEPT, /* a size as high as the duct upstream, where another would take less sheet */
     SIZE_TAP,         /* room for what is tapped in, or on the wall that it is tapped into */
+    SIZE_WALL,        /* the largest that the wall holds that it is tapped into; less than was asked for */
     SIZE_REGAIN,      /* the smallest whose regain pays the way to the next take-off */
     SIZE_COST,        /* part of the cheapest whole */
     SIZE_SMALLEST,    /* the smallest standard size is already enough */

@@ -40,9 +40,10 @@ struct port {
     enum leg leg;             /* PORT_LEG */
 };
 
-/* What keeps sizing from giving a tap its room: a limit in words, and what to type; NULL: not known. */
+/* What keeps sizing from giving a tap its room: a limit in words, what dictates the wall that it is cut into ("the
+ * unit's collar dictates the height of trunk"), and what to type; NULL: not known, or not so. */
 struct tap_kept {
-    const char *limit, *hint;
+    const char *limit, *dictated, *hint;
 };
 
 enum run_role { RUN_DUCT, RUN_OUTLET, RUN_INLET };
@@ -66,7 +67,7 @@ struct run {
     bool airflow_given;       /* given or from a load */
     bool difference_assumed;  /* of `difference`: the unit gives no temperatures */
     bool tap_misfits;         /* it has been said that its tap has no room; by the check tap-fit */
-    struct tap_kept tap_kept; /* by size_ducts; all NULL: its tap has room, or the job dictates the sizes */
+    struct tap_kept tap_kept; /* by size_ducts; all NULL: its tap has room, and the size that was asked for */
     struct span airflow_at;
     double load;       /* sensible, W; 0: airflow was given */
     double difference; /* K, between supply air and room, by which the load became an airflow; 0: it did not; by

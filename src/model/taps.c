@@ -45,7 +45,11 @@ double tap_has(const struct run *tapped, struct duct_size duct) {
 bool tap_is_wider(const struct run *tapped) {
     const struct duct *own = tapped->first_duct, *parent = tapped->first_section->parent->duct;
     double hole = tap_needs(tapped, own->size) - 2 * tap_edge;
-    return (own->fixed || parent->fixed) && tap_has(tapped, parent->size) < hole - SAME_STATION;
+    return tap_has(tapped, parent->size) < hole - SAME_STATION;
+}
+
+bool tap_is_larger(const struct run *tapped, struct duct_size run, struct duct_size duct) {
+    return size_area(run) > size_area(tapped_size(&tapped->from, duct)) * (1 + 1e-9);
 }
 
 bool tap_has_width(const struct run *tapped, struct duct_size run, struct duct_size duct) {

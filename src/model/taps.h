@@ -35,10 +35,13 @@ bool duct_is_tapped(const struct duct *duct);
 double tap_needs(const struct run *tapped, struct duct_size run);
 double tap_has(const struct run *tapped, struct duct_size duct);
 
-/* Whether the hole of a sized run's tap is wider than the wall that it is cut into, where the job or a collar dictates
- * either size: then nothing can hold it.  Where both were chosen, it is sizing that has to be helped, which a warning
- * says. */
+/* Whether the hole of a sized run's tap is wider than the wall that it is cut into: then nothing can hold it, whoever
+ * chose the sizes. */
 bool tap_is_wider(const struct run *tapped);
+
+/* Whether a run with a tap, of size `run`, has more area than what it is cut into, were the duct that it leaves of size
+ * `duct`: no table of taps knows such a one. */
+bool tap_is_larger(const struct run *tapped, struct duct_size run, struct duct_size duct);
 
 /* Whether a run with a tap, of size `run`, has room across the wall of what it hangs from, were that duct of size
  * `duct`. */

@@ -24,7 +24,7 @@ static struct duct_size round_size(double diameter) {
 
 static bool choose_round(const struct catalogue *catalogue, const struct size_need *need,
                          const struct size_bounds *bounds, struct duct_size *size) {
-    double from_area = sqrt(4 * need->area / PI);
+    double from_area = sqrt(4 * fmax(need->area, need->tapped) / PI);
     double least = fmax(fmax(need->diameter, from_area), fmax(need->height, need->width)) * ENOUGH;
     size_t low = 0, high = catalogue->round_count;
     while (low < high) {
@@ -53,7 +53,7 @@ static bool choose_round(const struct catalogue *catalogue, const struct size_ne
 static bool is_enough(const struct size_grid *grid, size_t row, size_t column, const struct size_need *need) {
     size_t at = row * grid->columns + column;
     return grid->area[at] > 0 && grid->equivalent[at] >= need->diameter * ENOUGH &&
-           grid->area[at] >= need->area * ENOUGH && grid->height[row] >= need->height * ENOUGH &&
+           grid->area[at] >= fmax(need->area, need->tapped) * ENOUGH && grid->height[row] >= need->height * ENOUGH &&
            grid->width[column] >= need->width * ENOUGH;
 }
 

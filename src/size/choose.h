@@ -10,6 +10,7 @@ struct size_need {
     double area;          /* m2, least area (velocity) */
     double height, width; /* m, least sides; of a round duct its diameter */
     double flat;          /* m, least flat part of the wide sides: width less height */
+    double tapped;        /* m2, least area: the greatest of what is tapped in */
 };
 
 /* What the place allows.  0: no bound. */

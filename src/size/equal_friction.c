@@ -23,21 +23,27 @@ static int search(struct sizing *sizing, int low, int high) {
 }
 
 /* Finds the rate and leaves the ducts sized at it. */
-static double find_rate(struct sizing *sizing) {
+static void find_rate(struct sizing *sizing) {
     struct network *network = sizing->network;
     sizing_size(sizing, friction_grid(FRICTION_GRID_HIGH));
     if (!air_budget_short(network)) {
         network->rate_note =
             network->blower_known ? "the upper end of the range" : "the upper end of the range; no budget is known";
-        return friction_grid(FRICTION_GRID_HIGH);
+        network->friction_rate = friction_grid(FRICTION_GRID_HIGH);
+        return;
     }
     sizing_size(sizing, friction_grid(FRICTION_GRID_LOW));
     if (air_budget_short(network)) {
         network->rate_note = "the lower end of the range; the budget is not met";
-        return friction_grid(FRICTION_GRID_LOW);
+        network->friction_rate = friction_grid(FRICTION_GRID_LOW);
+        return;
     }
     network->rate_note = "the budget of the governing path";
-    return friction_grid(search(sizing, FRICTION_GRID_LOW, FRICTION_GRID_HIGH));
+    network->friction_rate = friction_grid(search(sizing, FRICTION_GRID_LOW, FRICTION_GRID_HIGH));
+}
+
+static void take_declared(struct sizing *sizing) {
+    sizing_size(sizing, sizing->job->friction_rate);
 }
 
 static void equal_friction(struct job *job, struct network *network, const struct catalogue *catalogue,
@@ -47,10 +53,10 @@ static void equal_friction(struct job *job, struct network *network, const struc
     if (job->friction_rate > 0) {
         network->friction_rate = job->friction_rate;
         network->rate_note = "the job, which declares it";
-        sizing_size(&sizing, job->friction_rate);
+        sizing_with_walls(&sizing, take_declared);
         sizing_explain(&sizing, job->friction_rate);
     } else {
-        network->friction_rate = find_rate(&sizing);
+        sizing_with_walls(&sizing, find_rate);
         sizing_explain(&sizing, friction_grid(FRICTION_GRID_HIGH));
     }
     job->source_used[SOURCE_FRICTION_RANGE] = true;

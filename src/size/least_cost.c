@@ -30,10 +30,16 @@ static double pressure_at_hand(const struct network *network) {
     return network->blower_known ? network->blower_pressure - network->unit_drops + margin : INFINITY;
 }
 
+static enum size_reason reason_of(const struct duct *duct, const struct options *options) {
+    if (options->limited)
+        return SIZE_LIMITED;
+    return size_known(options->narrow) && size_equal(duct->size, options->narrow) ? SIZE_WALL : SIZE_COST;
+}
+
 static void name_reasons(const struct network *network, const struct options *options) {
     for (size_t i = 0; i < network->ducts.count; i++)
         if (!sizing_dictated(network->ducts.at[i]))
-            network->ducts.at[i]->reason = options[i].limited ? SIZE_LIMITED : SIZE_COST;
+            network->ducts.at[i]->reason = reason_of(network->ducts.at[i], &options[i]);
 }
 
 static struct duct_size *sizes_at_hand(const struct network *network, struct arena *arena) {
@@ -72,12 +78,16 @@ static void report(struct search *search, struct size_search *found, const struc
     found->bound = search->thinned ? fmin(find_bound(search, network), costs) : costs;
 }
 
+static void size_low(struct sizing *sizing) {
+    sizing_size(sizing, friction_grid(FRICTION_GRID_LOW));
+}
+
 /* No sizes meet the budget: keeps by how much the best are short, for the error, and sizes the ducts at the lowest
  * usual friction rate: a plausible drawing, not one of the largest sizes there are. */
 static void give_up(struct sizing *sizing, struct size_search *found, bool known) {
     if (known)
         found->short_by = fmax(0, -sizing->network->surplus);
-    sizing_size(sizing, friction_grid(FRICTION_GRID_LOW));
+    sizing_with_walls(sizing, size_low);
     sizing_explain(sizing, friction_grid(FRICTION_GRID_HIGH));
 }
 

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "model/taps.h"
+#include "size/room.h"
 
 /* ---- Which of a duct's sizes are weighed ------------------------------------------------------------------------- */
 
@@ -132,16 +133,37 @@ static size_t limit_of(const struct duct *duct) {
     return legs < 2 ? OPTIONS_LIMIT : legs == 2 ? OPTIONS_LEG : OPTIONS_CROSS;
 }
 
+static bool is_among(const struct duct_size *sizes, size_t count, struct duct_size size) {
+    size_t at = 0;
+    while (at < count && !size_equal(sizes[at], size))
+        at++;
+    return at < count;
+}
+
+static double most_area(const struct options *options) {
+    double most = 0;
+    for (size_t i = 0; i < options->count; i++)
+        most = fmax(most, size_area(options->at[i].size));
+    return most;
+}
+
 /* The sizes within its limits.  If none is enough: only the one that carries most, and nothing larger behind it in the
- * run. */
+ * run.  What a wall kept small stays so. */
 static void find_free(const struct sorting *sorting, struct duct *duct) {
     const struct sizing *sizing = sorting->sizing;
     const struct duct *upstream = sizing_chosen_upstream(duct);
     struct size_bounds bounds = run_bounds(&sizing->job->shop, duct->run);
     const struct size_need *need = &sizing->needs[duct->id];
-    if (upstream && sorting->all[upstream->id].limited)
-        bounds.area = size_area(sorting->all[upstream->id].at[0].size);
+    const struct options *before = upstream ? &sorting->all[upstream->id] : NULL;
+    if (before && (before->limited || before->held)) {
+        bounds.area = most_area(before);
+        sorting->all[duct->id].held = before->held;
+    }
     size_t count = choose_all(sizing->catalogue, duct->size.shape, need, &bounds, sorting->sizes);
+    if (before && size_known(before->narrow) && !is_among(sorting->sizes, count, before->narrow)) {
+        sorting->all[duct->id].narrow = before->narrow;
+        sorting->sizes[count++] = before->narrow;
+    }
     if (!count) {
         sorting->all[duct->id].limited = true;
         choose_size(sizing->catalogue, duct->size.shape, need, &bounds, &sorting->sizes[count++]);
@@ -156,23 +178,87 @@ static void find_leg(const struct sorting *sorting, struct duct *duct) {
     for (size_t i = 0; i < upstream->count; i++) {
         duct->upstream->size = upstream->at[i].size;
         struct duct_size size = sizing_leg_size(sorting->sizing->catalogue, duct);
-        size_t same = 0;
-        while (same < count && !size_equal(sorting->sizes[same], size))
-            same++;
-        sorting->sizes[same] = size;
-        count += same == count;
+        if (!is_among(sorting->sizes, count, size))
+            sorting->sizes[count++] = size;
     }
     take_sizes(sorting, duct, count, count);
 }
 
 /* ---- Taps -------------------------------------------------------------------------------------------------------- */
 
-static bool some_fit(const struct options *own, const struct options *parent, const struct run *run) {
-    for (size_t i = 0; i < own->count; i++)
-        for (size_t k = 0; k < parent->count; k++)
-            if (tap_has_width(run, own->at[i].size, parent->at[k].size))
-                return true;
-    return false;
+static enum tap_rule kept_rule(const struct run *run, struct duct_size size, struct duct_size trunk) {
+    double left = tap_has(run, trunk) - tap_needs(run, size);
+    if (left < -2 * tap_edge - SAME_STATION)
+        return TAPS_ANYHOW;
+    if (!tap_has_width(run, size, trunk))
+        return TAPS_CUT;
+    return tap_is_larger(run, size, trunk) ? TAPS_FIT : TAPS_HELD;
+}
+
+static enum tap_rule most_kept(const struct options *parent, const struct run *run, struct duct_size size) {
+    enum tap_rule most = TAPS_ANYHOW;
+    for (size_t i = 0; i < parent->count && most < TAPS_HELD; i++) {
+        enum tap_rule kept = kept_rule(run, size, parent->at[i].size);
+        most = kept > most ? kept : most;
+    }
+    return most;
+}
+
+/* Finds the most, and leaves out what cannot be cut into any size of the trunk where others can: what is tapped into
+ * the run is then held to what is left. */
+static void find_rule(const struct sorting *sorting, const struct duct *duct) {
+    const struct options *parent = &sorting->all[duct->upstream->id];
+    struct options *own = &sorting->all[duct->id];
+    size_t kept = 0;
+    own->most = TAPS_ANYHOW;
+    for (size_t i = 0; i < own->count; i++) {
+        enum tap_rule most = most_kept(parent, duct->run, own->at[i].size);
+        own->most = most > own->most ? most : own->most;
+    }
+    for (size_t i = 0; i < own->count && own->most > TAPS_ANYHOW; i++)
+        if (most_kept(parent, duct->run, own->at[i].size) > TAPS_ANYHOW)
+            own->at[kept++] = own->at[i];
+    if (own->most == TAPS_ANYHOW || kept == own->count)
+        return;
+    own->held = true;
+    own->count = kept;
+}
+
+/* Of the sizes that a run may be tapped into, that with the widest wall, then the largest. */
+static struct duct_size widest(const struct options *parent, const struct run *run) {
+    struct duct_size best = parent->at[0].size;
+    for (size_t i = 1; i < parent->count; i++) {
+        struct duct_size size = parent->at[i].size;
+        double more = tap_has(run, size) - tap_has(run, best);
+        if (more > SAME_STATION || (more > -SAME_STATION && size_area(size) > size_area(best)))
+            best = size;
+    }
+    return best;
+}
+
+/* A run none of whose sizes its trunk holds with metal beside them may have the one that it does hold so. */
+static void find_held(const struct sorting *sorting, struct duct *duct) {
+    const struct sizing *sizing = sorting->sizing;
+    struct options *own = &sorting->all[duct->id];
+    find_rule(sorting, duct);
+    if (own->most >= TAPS_FIT || sizing_dictated(duct))
+        return;
+    struct size_bounds bounds = run_bounds(&sizing->job->shop, duct->run);
+    struct duct_size trunk = widest(&sorting->all[duct->upstream->id], duct->run), chosen;
+    sizing_choose(sizing, duct, room_shape(duct), &bounds, &chosen);
+    enum size_reason given = room_give(sizing, duct, chosen, trunk, &sorting->sizes[0]);
+    if (given == SIZE_UNSET)
+        return;
+    size_t count = 1;
+    for (size_t i = 0; i < own->count && own->most > TAPS_ANYHOW && count < OPTIONS_LIMIT; i++)
+        sorting->sizes[count++] = own->at[i].size;
+    if (given == SIZE_WALL && !own->limited)
+        own->narrow = sorting->sizes[0];
+    own->held |= given == SIZE_WALL;
+    sorting->search->sizes -= own->count;
+    own->count = 0;
+    take_sizes(sorting, duct, count, count);
+    find_rule(sorting, duct);
 }
 
 /* ---- All --------------------------------------------------------------------------------------------------------- */
@@ -188,7 +274,7 @@ static size_t most_sizes(const struct catalogue *catalogue) {
 
 struct options *options_make(const struct sizing *sizing, const struct wall_cost *cost, struct arena *arena,
                              struct size_search *search) {
-    size_t most = most_sizes(sizing->catalogue);
+    size_t most = most_sizes(sizing->catalogue) + 1; /* and one that a wall holds */
     struct sorting sorting = {
         .sizing = sizing,
         .cost = cost,
@@ -208,19 +294,20 @@ struct options *options_make(const struct sizing *sizing, const struct wall_cost
         else
             find_free(&sorting, duct);
         if (duct_is_tapped(duct))
-            sorting.all[i].fits = some_fit(&sorting.all[i], &sorting.all[duct->upstream->id], duct->run);
+            find_held(&sorting, duct);
     }
     return sorting.all;
 }
 
 bool options_allow(const struct sizing *sizing, const struct options *options, const struct duct *duct,
-                   struct duct_size size, bool taps) {
+                   struct duct_size size, enum tap_rule taps) {
     const struct duct *upstream = duct->upstream;
     if (!upstream)
         return true;
     if (duct->leg_start && !duct->fixed)
         return size_equal(size, sizing_leg_size(sizing->catalogue, duct));
-    if (taps && options[duct->id].fits && !tap_has_width(duct->run, size, upstream->size))
+    enum tap_rule most = options[duct->id].most, asked = taps < most ? taps : most;
+    if (asked > TAPS_ANYHOW && kept_rule(duct->run, size, upstream->size) < asked)
         return false;
     const struct duct *chosen = sizing_dictated(duct) ? NULL : sizing_chosen_upstream(duct);
     return !chosen || chosen->size.shape != size.shape || size_area(size) <= size_area(chosen->size) * (1 + 1e-9);

@@ -15,12 +15,24 @@ struct option {
     struct steps beyond;
 };
 
+/* What is asked of a tap, each with what stands before it. */
+enum tap_rule {
+    TAPS_ANYHOW, /* nothing */
+    TAPS_CUT,    /* its hole is no wider than the wall */
+    TAPS_FIT,    /* metal beside it */
+    TAPS_HELD    /* no more area than what it is cut into */
+};
+
 struct options {
     size_t count;
     struct option *at;
     bool limited; /* no size within the limits is enough: the one that carries most */
-    bool fits; /* of a tapped run: some size of it has room on some size of its trunk, so that the chosen sizes must fit
-                  too */
+    bool held;    /* what it may be was cut down, and so is what stands behind it in the run */
+    /* Among them: what the wall holds that its run is tapped into, which is less than it needs; unknown: all suffice.
+     */
+    struct duct_size narrow;
+    enum tap_rule most; /* of a tapped run: the most that some size of it keeps to with some size of what it is tapped
+                           into, so that it must */
 };
 
 /* At most so many sizes of a duct; of a leg of a split, whose loss depends on the other legs', so many with one other
@@ -34,6 +46,6 @@ struct options *options_make(const struct sizing *sizing, const struct wall_cost
 
 /* Whether a duct may have that size, given the current size of the duct it leaves.  `taps`: taps must have room. */
 bool options_allow(const struct sizing *sizing, const struct options *options, const struct duct *duct,
-                   struct duct_size size, bool taps);
+                   struct duct_size size, enum tap_rule taps);
 
 #endif

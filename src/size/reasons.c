@@ -84,7 +84,7 @@ static void diagnose_limited(const struct sizing *sizing, const struct duct *duc
     bool relieved = find_relief(sizing, duct, &relief), bearable = slow && friction <= excess * (1 + 1e-9);
     const char *why = "it is the largest standard size there is";
     if (relieved)
-        why = arena_format(job->arena, "%s keeps it from %s", relief.limit,
+        why = arena_format(job->arena, "%s %s it from %s", relief.limit, relief.several ? "keep" : "keeps",
                            size_text(job->arena, job->system, relief.size));
     /* Where the budget is not met, sizes are placeholders: the budget is the error, and their other shortcomings are
      * not told. */

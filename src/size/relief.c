@@ -85,6 +85,7 @@ static bool lift_sides(const struct wish *wish, struct size_bounds bounds, struc
     if (bounds.height <= 0 || bounds.width <= 0 || !will_do(wish, &free, &relief->size))
         return false;
     relief->limit = "the limits of height and width";
+    relief->several = true;
     relief->hint = arena_format(arena, "limit height %s, width %s",
                                 relief_side_text(wish->sizing, wish->duct, relief->size.height),
                                 relief_side_text(wish->sizing, wish->duct, relief->size.width));
@@ -94,6 +95,7 @@ static bool lift_sides(const struct wish *wish, struct size_bounds bounds, struc
 static bool lift_all(const struct wish *wish, struct size_bounds bounds, struct relief *relief) {
     struct size_bounds none = {.area = bounds.area};
     relief->limit = "the limits of height, width and aspect ratio";
+    relief->several = true;
     relief->hint = "limit height and limit width with more room, or another way for the run";
     return will_do(wish, &none, &relief->size);
 }

@@ -15,6 +15,7 @@ struct wish {
 /* A limit that was lifted to see whether a size would do without it. */
 struct relief {
     const char *limit;     /* the limit in words, with its figure, of the metal as the job says it */
+    bool several;          /* it is more than one: they keep, it keeps */
     const char *hint;      /* what lifts it: the least that does */
     struct duct_size size; /* what would do */
 };

@@ -38,7 +38,7 @@ static void link_sections(struct search *search) {
 struct search search_make(const struct sizing *sizing, const struct wall_cost *cost, struct options *options,
                           double pressure, struct arena *arena) {
     struct search search = {
-        .sizing = sizing, .options = options, .cost = cost, .arena = arena, .pressure = pressure, .taps = true};
+        .sizing = sizing, .options = options, .cost = cost, .arena = arena, .pressure = pressure, .taps = TAPS_HELD};
     link_sections(&search);
     for (size_t i = 0; i < WORK_COUNT; i++)
         search.work[i].at = ARENA_ARRAY(arena, struct step, STEPS_ROOM);
@@ -225,9 +225,10 @@ static void descend_side(struct search *search, bool supply, double pressure) {
 double search_sizes(struct search *search) {
     struct shares shares = {0};
     double cost = climb(search, &shares);
-    /* Then without room for taps: that is only a warning, too little pressure is an error. */
-    if (isnan(cost) || isinf(cost)) {
-        search->taps = false;
+    /* A tap with little metal beside it is a warning, a path without pressure an error; so is a tap that cannot be cut,
+     * which is let be only where no sizes at all are without it. */
+    while ((isinf(cost) && search->taps > TAPS_CUT) || (isnan(cost) && search->taps > TAPS_ANYHOW)) {
+        search->taps--;
         cost = climb(search, &shares);
     }
     if (isnan(cost))

@@ -36,7 +36,7 @@ struct search {
     struct fork *forks;            /* of each section, by id */
     struct section ***along;       /* of each duct, by id: its sections toward the outlets, ended by NULL */
     double pressure;               /* Pa that there is for both sides; infinite: not known */
-    bool taps;                     /* taps must have room */
+    enum tap_rule taps;            /* what taps must have */
     bool bound;                    /* looks for a lower bound of the cost, not for sizes */
     bool thinned;                  /* steps were taken together somewhere */
     struct steps work[WORK_COUNT]; /* STEPS_ROOM each */

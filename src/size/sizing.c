@@ -109,25 +109,36 @@ static bool is_for_taps(const struct sizing *sizing, const struct duct *duct, co
     return choose_size(sizing->catalogue, duct->size.shape, &air, bounds, &size) && !size_equal(size, duct->size);
 }
 
-/* A tapped run that is too large for the wall of its trunk goes flatter, if it can. */
+/* A tapped run that is too large for the wall of its trunk goes flatter or smaller, if it can.  What its own limits
+ * kept too small before that is still said to be kept by them. */
 static void fit_tap(const struct sizing *sizing, struct duct *duct) {
     const struct duct *trunk = duct->upstream;
-    if (!duct_is_tapped(duct) || !trunk || !size_known(trunk->size) ||
-        tap_has_width(duct->run, duct->size, trunk->size) ||
-        !room_flatter(sizing, duct, duct->size, tap_has(duct->run, trunk->size), &duct->size))
+    if (!duct_is_tapped(duct) || !trunk || !size_known(trunk->size))
         return;
-    duct->reason = SIZE_TAP;
+    enum size_reason given = room_give(sizing, duct, duct->size, trunk->size, &duct->size);
+    if (given == SIZE_TAP || (given == SIZE_WALL && duct->reason != SIZE_LIMITED))
+        duct->reason = given;
+}
+
+/* What the wall kept small at the start of a run stays so behind it, where more is asked for. */
+static bool goes_on_small(struct duct *duct) {
+    const struct duct *before = sizing_chosen_upstream(duct);
+    if (!before || before->reason != SIZE_WALL)
+        return false;
+    duct->size = before->size;
+    duct->reason = SIZE_WALL;
+    return true;
 }
 
 static void choose_one(struct sizing *sizing, struct duct *duct) {
     duct->size.shape = room_shape(duct);
     struct size_bounds bounds = sizing_bounds(sizing, duct);
     bool enough = sizing_choose(sizing, duct, duct->size.shape, &bounds, &duct->size);
-    duct->reason = !enough ? SIZE_LIMITED : is_for_taps(sizing, duct, &bounds) ? SIZE_TAP : SIZE_CHOSEN;
-    if (!enough)
+    if (!enough && goes_on_small(duct))
         return;
+    duct->reason = !enough ? SIZE_LIMITED : is_for_taps(sizing, duct, &bounds) ? SIZE_TAP : SIZE_CHOSEN;
     fit_tap(sizing, duct);
-    if (sizing->grow)
+    if (enough && sizing->grow)
         sizing->grow(sizing, duct, &bounds);
 }
 
@@ -163,4 +174,19 @@ void sizing_size(struct sizing *sizing, double rate) {
         return;
     air_losses(network, &sizing->job->air);
     air_budget(network, &sizing->job->air, NULL, sizing->job->system);
+}
+
+void sizing_with_walls(struct sizing *sizing, void (*size_all)(struct sizing *sizing)) {
+    static const enum wall_rule rules[] = {WALLS_BARE, WALLS_LEFT};
+    size_all(sizing);
+    if (!air_budget_short(sizing->network) || !room_is_short(sizing->network))
+        return;
+    for (size_t i = 0; i < sizeof rules / sizeof rules[0]; i++) {
+        sizing->walls = rules[i];
+        size_all(sizing);
+        if (!air_budget_short(sizing->network) != (rules[i] == WALLS_LEFT))
+            return;
+    }
+    sizing->walls = WALLS_EDGED; /* the walls are what the budget falls short by */
+    size_all(sizing);
 }

@@ -5,6 +5,13 @@
 
 #include "size/choose.h"
 
+/* How far a run gives way to the wall that it is tapped into. */
+enum wall_rule {
+    WALLS_EDGED, /* it is made as small as the hole and metal beside it ask */
+    WALLS_BARE,  /* as the hole alone asks: it may take the wall whole */
+    WALLS_LEFT   /* it may go flatter but no smaller */
+};
+
 struct sizing {
     struct job *job;
     struct network *network;
@@ -16,6 +23,8 @@ struct sizing {
     struct diagnostics *said;                  /* who is told of what is wrong; NULL, from sizing_make: nobody */
     const bool *leads_on; /* of each section, by id: air is taken off behind it; static regain's own, else NULL */
     double share;         /* of that velocity, what may be used; 1 from sizing_make */
+
+    enum wall_rule walls; /* WALLS_EDGED from sizing_make */
 
     /* Enlarges a duct that is already large enough, where the method wants more, and sets the reason; NULL: it never
      * does. */
@@ -29,6 +38,11 @@ struct sizing sizing_make(struct job *job, struct network *network, const struct
 /* One round: sizes for `rate` (0: by velocity alone) every duct that nothing else dictates, with room for its taps;
  * then losses and budget.  The result does not depend on earlier rounds. */
 void sizing_size(struct sizing *sizing, double rate);
+
+/* Sizes with `size_all`, and again with bare walls where runs that walls keep small cost the budget, if that mends it:
+ * little metal beside a hole is a warning, air that does not arrive an error.  Sizes that would meet no budget whatever
+ * walls held only stand in, and are as they would be without them. */
+void sizing_with_walls(struct sizing *sizing, void (*size_all)(struct sizing *sizing));
 
 /* Once the sizes stand: why each is what it is; diagnoses those that the limits keep too small.  `excess` is the
  * friction rate, Pa/m, up to which a duct may go over its need with no more than a warning; 0: none may. */

@@ -100,20 +100,24 @@ static void grow(struct sizing *sizing, struct duct *duct, const struct size_bou
 
 /* ---- The whole --------------------------------------------------------------------------------------------------- */
 
+static void find_share(struct sizing *sizing) {
+    int share = SHARE_HIGH + SHARE_STEP;
+    do {
+        share -= SHARE_STEP;
+        sizing->share = share / 100.0;
+        sizing_size(sizing, friction_grid(FRICTION_MOST));
+    } while (air_budget_short(sizing->network) && share > SHARE_LOW);
+    sizing->network->velocity_share = sizing->share;
+}
+
 static void static_regain(struct job *job, struct network *network, const struct catalogue *catalogue,
                           struct diagnostics *said) {
     struct sizing sizing = sizing_make(job, network, catalogue, velocity_limit);
     sizing.said = said;
-    int share = SHARE_HIGH + SHARE_STEP;
     sizing.grow = grow;
     sizing.leads_on = find_take_offs(network, job->arena);
-    do {
-        share -= SHARE_STEP;
-        sizing.share = share / 100.0;
-        sizing_size(&sizing, friction_grid(FRICTION_MOST));
-    } while (air_budget_short(network) && share > SHARE_LOW);
+    sizing_with_walls(&sizing, find_share);
     network->regain = regain;
-    network->velocity_share = sizing.share;
     sizing.share = 1; /* errors about a duct are about its limits, not about the share */
     sizing_find_needs(&sizing, friction_grid(FRICTION_MOST));
     sizing_explain(&sizing, 0);

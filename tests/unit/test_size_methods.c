@@ -131,7 +131,7 @@ static void look_at_duct(const struct compiled *job, const struct network *netwo
     if (!duct->fixed && !duct->leg_start && duct->reason != SIZE_LIMITED) {
         double friction = duct->friction_multiplier *
                           air_friction_rate(&job->job->air, duct->flow, air_equivalent_diameter(size), duct->roughness);
-        if (network->friction_rate > 0 && friction > network->friction_rate * (1 + 1e-8))
+        if (network->friction_rate > 0 && duct->reason != SIZE_WALL && friction > network->friction_rate * (1 + 1e-8))
             wrong = "over the friction rate";
         if (duct->flow / size_area(size) > velocity_limit(duct->run) * (1 + 1e-8))
             wrong = "over the velocity limit";

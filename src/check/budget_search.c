@@ -37,6 +37,7 @@ struct waiting {
     struct arena *arena;
     LIST(struct set) sets;
     bool full;
+    struct bounds bounds; /* for the return path that governed last */
 };
 
 /* Of two that cost the same the one with fewer changes; else the order in which the options were found. */
@@ -162,12 +163,16 @@ static bool is_barred(const struct set *set, int option) {
 }
 
 /* Of options that are for another set, and those of things that are changed already. */
-static void bar(const struct options *options, const struct set *set, bool barred[OPTIONS]) {
-    for (int i = 0; i < options->count; i++) {
-        barred[i] = is_barred(set, i);
-        for (int k = 0; k < set->count; k++)
-            barred[i] |= options->at[set->at[k]].slot == options->at[i].slot;
-    }
+static void bar(const struct options *options, const struct set *set, const bool taken[SLOTS], bool barred[OPTIONS]) {
+    for (int i = 0; i < options->count; i++)
+        barred[i] = is_barred(set, i) || taken[options->at[i].slot];
+}
+
+/* Things that are changed already, or not to be. */
+static void take_slots(const struct search_ways *search, const struct set *set, bool taken[SLOTS]) {
+    memcpy(taken, search->barred, sizeof search->barred);
+    for (int i = 0; i < set->count; i++)
+        taken[search->options.at[set->at[i]].slot] = true;
 }
 
 /* A tap or a change of size that has no room finds it by the size of the duct before it or behind it. */
@@ -187,12 +192,16 @@ static bool may_make_room(const struct bench *bench, const struct option *option
  * mended by its neighbours. */
 static void put_next(const struct search_ways *search, struct waiting *waiting, const struct set *set) {
     const struct options *options = &search->options;
+    struct bounds *all = &waiting->bounds;
     const struct network *network = search->bench->network;
     struct bound bound;
     struct set base = *set;
-    bool barred[OPTIONS];
-    bar(options, set, barred);
+    bool barred[OPTIONS], taken[SLOTS];
+    take_slots(search, set, taken);
+    bar(options, set, taken, barred);
     bound_make(&bound, options, barred, network, margin);
+    if (all->back != bound.back)
+        bounds_make(all, options, network, margin);
     for (int i = 0; i < options->count; i++) {
         const struct option *option = &options->at[i];
         double gain = bound_gain(&bound, option);
@@ -202,8 +211,10 @@ static void put_next(const struct search_ways *search, struct waiting *waiting, 
         struct set next = base;
         next.at[next.count++] = (unsigned char)i;
         next.cost += option->cost;
-        next.least =
-            fmax(set->least, next.cost + bound_least(&bound, -network->surplus - margin * fmax(gain, 0), option->slot));
+        double least = bound_least(&bound, -network->surplus - margin * fmax(gain, 0), option->slot);
+        if (isfinite(least))
+            least = fmax(least, bounds_least(all, options, network, option, taken, margin));
+        next.least = fmax(set->least, next.cost + least);
         if (isfinite(next.least))
             put(waiting, next);
         base.barred[i / 8] |= (unsigned char)(1 << (i % 8));
@@ -220,6 +231,7 @@ static void best_first(struct search_ways *search) {
     struct waiting waiting = {.arena = search->bench->look->job->arena};
     struct set none = {0};
     bench_make(search->bench, &(struct changes){0});
+    bounds_make(&waiting.bounds, &search->options, search->bench->network, margin);
     put_next(search, &waiting, &none);
     while (!is_settled(search, &waiting) && effort_may(search->effort)) {
         struct set set = take(&waiting);
@@ -237,9 +249,8 @@ static void best_first(struct search_ways *search) {
             bench_make(search->bench, &changes);
         put_next(search, &waiting, &set);
     }
-    bool told = search->count >= WAYS_TOLD && waiting.sets.count &&
-                waiting.sets.at[0].least >= search->found[WAYS_TOLD - 1].cost;
-    search->complete = (told || is_settled(search, &waiting)) && !waiting.full && !search->options.more;
+    bool first = search->count && waiting.sets.count && waiting.sets.at[0].least >= search->found[0].cost;
+    search->complete = (first || is_settled(search, &waiting)) && !waiting.full && !search->options.more;
 }
 
 /* ---- One after another ------------------------------------------------------------------------------------------- */
@@ -252,7 +263,7 @@ static bool best_next(struct search_ways *search, const struct changes *made, bo
     for (int i = 0; i < options->count; i++) {
         const struct option *option = &options->at[i];
         struct changes with = *made;
-        bool there = false;
+        bool there = search->barred[option->slot];
         for (size_t k = 0; k < made->count; k++)
             there |= change_same_thing(&made->at[k], &option->change);
         if (there || search->effort->left < search->effort_kept || !effort_may(search->effort))
@@ -284,11 +295,22 @@ static void one_after_another(struct search_ways *search, bool for_cost) {
     }
 }
 
-void search_for_ways(struct search_ways *search) {
+void search_begin(struct search_ways *search) {
     options_collect(&search->options, search->bench, search->effort);
-    search->effort_kept = search->effort->left / 2;
     search->small = 0.01 * search->bench->walls_ranked + 1e-9;
+}
+
+void search_for_ways(struct search_ways *search) {
+    search->count = 0;
+    search->effort_kept = search->effort->left / 2;
     one_after_another(search, false);
     one_after_another(search, true);
     best_first(search);
+}
+
+void search_bar(struct search_ways *search, const struct changes *changes) {
+    for (size_t i = 0; i < changes->count; i++)
+        for (int k = 0; k < search->options.count; k++)
+            if (change_same_thing(&changes->at[i], &search->options.at[k].change))
+                search->barred[search->options.at[k].slot] = true;
 }

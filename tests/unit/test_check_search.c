@@ -126,6 +126,7 @@ static void one_job(uint64_t job_seed, struct tally *tally) {
     if (job->units.at[0]->network->surplus < 0)
         options_collect(&all, &bench, &effort);
     if (all.count && sets_of(&all) <= SETS_TRIED) {
+        search_begin(&search);
         search_for_ways(&search);
         hold_against_every(&search, tally, job_seed);
     }

@@ -105,28 +105,39 @@ static bool make_least(struct search_ways *search, struct found *found) {
     return search_rules_hold(search);
 }
 
-/* Of two that are alike the cheaper stays; of equals the smaller. */
-static void keep(struct search_ways *search, const struct found *found) {
-    int kept = 0;
-    for (int i = 0; i < search->count; i++) {
-        const struct found *old = &search->found[i];
-        bool stays =
-            old->cost < found->cost || (old->cost <= found->cost && changes_contain(&found->changes, &old->changes));
-        if (stays && changes_are_alike(&old->changes, &found->changes))
-            return;
+/* Cheapest first; of those that cost the same, that with fewer changes. */
+static bool is_before(const struct found *one, const struct found *other) {
+    return one->cost < other->cost || (one->cost <= other->cost && one->changes.count < other->changes.count);
+}
+
+/* Of two that are alike the one that stands before the other; since what is like a third need not be like its like, all
+ * are gone through again. */
+static void choose_found(struct search_ways *search) {
+    search->count = 0;
+    for (int i = 0; i < search->kept_count && search->count < search->wanted; i++) {
+        bool alike = false;
+        for (int k = 0; k < search->count && !alike; k++)
+            alike = changes_are_alike(&search->found[k].changes, &search->kept[i].changes);
+        if (!alike)
+            search->found[search->count++] = search->kept[i];
     }
-    for (int i = 0; i < search->count; i++)
-        if (!changes_are_alike(&search->found[i].changes, &found->changes))
-            search->found[kept++] = search->found[i];
-    int place = kept;
-    while (place > 0 && found->cost < search->found[place - 1].cost)
+}
+
+/* The dearest gives way. */
+static void keep(struct search_ways *search, const struct found *found) {
+    int place = search->kept_count;
+    for (int i = 0; i < search->kept_count; i++)
+        if (changes_are_same(&search->kept[i].changes, &found->changes))
+            return;
+    while (place > 0 && is_before(found, &search->kept[place - 1]))
         place--;
-    search->count = kept + (kept < search->wanted);
-    if (place >= search->count)
+    if (place >= WAYS_KEPT)
         return;
-    memmove(&search->found[place + 1], &search->found[place],
-            (size_t)(search->count - place - 1) * sizeof search->found[0]);
-    search->found[place] = *found;
+    search->kept_count += search->kept_count < WAYS_KEPT;
+    memmove(&search->kept[place + 1], &search->kept[place],
+            (size_t)(search->kept_count - place - 1) * sizeof search->kept[0]);
+    search->kept[place] = *found;
+    choose_found(search);
 }
 
 static void note_nearest(struct search_ways *search, const struct changes *changes, double spare) {
@@ -238,7 +249,8 @@ static void best_first(struct search_ways *search) {
         struct changes changes = changes_of(&search->options, &set);
         bool contains = false;
         for (int i = 0; i < search->count; i++)
-            contains |= changes_contain(&changes, &search->found[i].changes);
+            contains |=
+                search->found[i].cost <= set.cost && changes_contain(&changes, &search->found[i].changes);
         if (contains)
             continue;
         search->taken_up++;
@@ -301,7 +313,7 @@ void search_begin(struct search_ways *search) {
 }
 
 void search_for_ways(struct search_ways *search) {
-    search->count = 0;
+    search->count = search->kept_count = 0;
     search->effort_kept = search->effort->left / 2;
     one_after_another(search, false);
     one_after_another(search, true);

@@ -10,8 +10,9 @@
 #include "check/budget_compare.h"
 #include "check/budget_options.h"
 
-/* Ways that are told, and that are weighed for the first of them; sets that wait at most.  Chosen here, no source. */
-enum { WAYS_TOLD = 3, WAYS_WEIGHED = 6, SETS_WAITING = 20000 };
+/* Ways that are told, and that are weighed for the first of them; those that are kept until it is clear which are alike;
+ * sets that wait at most.  Chosen here, no source. */
+enum { WAYS_TOLD = 3, WAYS_WEIGHED = 6, WAYS_KEPT = 64, SETS_WAITING = 20000 };
 
 struct found {
     struct changes changes;
@@ -26,6 +27,8 @@ struct search_ways {
     int wanted;                       /* so many at most: WAYS_WEIGHED */
     struct found found[WAYS_WEIGHED]; /* cheapest first; no two are alike */
     int count;
+    struct found kept[WAYS_KEPT]; /* likewise, alike or not */
+    int kept_count;
     bool barred[SLOTS];   /* things that are not to be changed */
     bool complete;        /* no set that was not taken up is cheaper than the first, as far as the margin holds */
     bool broke_rules;     /* something that was enough left no room for taps or changes of size */

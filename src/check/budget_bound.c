@@ -64,8 +64,8 @@ static void add_steps(struct bound *bound, const struct shared *shared, double m
         for (int next = next_of(bound, shared, slot, gain, cost); next >= 0 && bound->count < OPTIONS;
              next = next_of(bound, shared, slot, gain, cost)) {
             double then = bound_gain(bound, &shared->options->at[next]), costs = cost_of(shared, next);
-            add_step(bound, (struct bound_step){
-                                .gain = margin * (then - gain), .cost = fmax(costs - cost, 0), .slot = slot});
+            add_step(bound,
+                     (struct bound_step){.gain = margin * (then - gain), .cost = fmax(costs - cost, 0), .slot = slot});
             gain = then;
             cost = fmax(cost, costs);
         }
@@ -135,7 +135,8 @@ double bounds_least(const struct bounds *bounds, const struct options *options, 
                     const struct option *option, const bool taken[SLOTS], double margin) {
     double sum = 0, has = network->blower_pressure - network->unit_drops;
     for (int i = 0; i < bounds->count; i++) {
-        double loss = options->end[i]->loss_to_unit + (bounds->back >= 0 ? options->end[bounds->back]->loss_to_unit : 0);
+        double loss =
+            options->end[i]->loss_to_unit + (bounds->back >= 0 ? options->end[bounds->back]->loss_to_unit : 0);
         double need = loss - has - margin * fmax(bound_gain(&bounds->at[i], option), 0);
         sum += least_of(&bounds->at[i], need, taken, option->slot);
     }

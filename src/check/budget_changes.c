@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "check/budget_sides.h"
 #include "model/model.h"
 #include "model/taps.h"
 #include "size/size.h"
@@ -177,7 +178,8 @@ static void exchange_along(struct network *network, const struct run *run, const
         exchange_in(network->sections.at[s], piece, other);
 }
 
-/* Taps may divide it: it is then in several sections of its run.  A tap is met in the section that goes on past it too. */
+/* Taps may divide it: it is then in several sections of its run.  A tap is met in the section that goes on past it too.
+ */
 static void exchange(struct bench *bench, const struct change *change, const struct piece *piece,
                      const struct piece *other) {
     struct run *run = change->section->run;
@@ -213,46 +215,6 @@ static void give_side(struct bench *bench, const struct change *change) {
     change->run->from.side = change->own_side;
 }
 
-static void add_side(struct changes *changes, struct run *run, enum side side) {
-    if (changes->count < CHANGES_ALL && run->from.side_at.text)
-        changes->at[changes->count++] = (struct change){
-            .kind = CHANGE_SIDE, .at = run->from.side_at, .run = run, .side = side, .own_side = run->from.side};
-}
-
-/* The tap that the change is about; NULL: of none. */
-static struct run *tapped_by(const struct change *change) {
-    if (change->kind == CHANGE_SIZE && duct_is_tapped(change->duct))
-        return change->duct->run;
-    bool tap = change->kind == CHANGE_PIECE && (change->piece->kind->traits & PIECE_TAP);
-    return tap ? change->section->run : NULL;
-}
-
-/* Those that the changes that are made leave no room. */
-static void turn_taps(struct bench *bench) {
-    for (size_t i = 0, count = bench->made.count; i < count; i++) {
-        struct run *run = tapped_by(&bench->made.at[i]);
-        enum side side;
-        size_t before = bench->made.count;
-        if (!run || bench_tap_fits(run->first_duct) || !tap_side_with_room(run, &side))
-            continue;
-        add_side(&bench->made, run, side);
-        if (bench->made.count > before)
-            take_side(bench, &bench->made.at[before]);
-    }
-}
-
-bool bench_cure(const struct bench *bench, const struct diagnostic *said, const struct run *run,
-                struct changes *cures) {
-    enum side side;
-    size_t before = cures->count;
-    if (!same_text(said->check, "tap-fit") || !run || run->from.kind != PORT_TAP || !tap_side_with_room(run, &side))
-        return false;
-    for (size_t i = 0; i < bench->run_count; i++)
-        if (strcmp(bench->runs[i]->name, run->name) == 0)
-            add_side(cures, bench->runs[i], side);
-    return cures->count > before;
-}
-
 /* ---- All of them ------------------------------------------------------------------------------------------------- */
 
 /* Sizes are given back all together, as the speed is. */
@@ -260,7 +222,7 @@ static const struct {
     void (*take)(struct bench *bench, const struct change *change);
     void (*give_back)(struct bench *bench, const struct change *change);
 } kinds[CHANGE_KINDS] = {
-    [CHANGE_SIZE] = {take_size, NULL}, [CHANGE_PIECE] = {take_piece, give_piece},
+    [CHANGE_SIZE] = {take_size, NULL},   [CHANGE_PIECE] = {take_piece, give_piece},
     [CHANGE_SPEED] = {take_speed, NULL}, [CHANGE_SIDE] = {take_side, give_side},
     [CHANGE_RATE] = {NULL, NULL},
 };
@@ -290,7 +252,7 @@ double bench_make(struct bench *bench, const struct changes *changes) {
             if ((wanted.at[i].kind == CHANGE_PIECE) == pieces && kinds[wanted.at[i].kind].take)
                 kinds[wanted.at[i].kind].take(bench, &wanted.at[i]);
     bench->made = wanted;
-    turn_taps(bench);
+    sides_turn(bench);
     air_losses(bench->network, &job->air);
     air_budget(bench->network, &job->air, NULL, job->system);
     return bench->network->surplus;
@@ -347,7 +309,7 @@ static void note_warnings(const struct bench *bench, struct resized *resized) {
         resized->sound = false;
         for (size_t k = 0; k < bench->run_count; k++)
             if (same_text(bench->runs[k]->name, said->subject))
-                bench_cure(bench, said, bench->runs[k], &resized->cures);
+                sides_cure(bench, said, bench->runs[k], &resized->cures);
     }
 }
 

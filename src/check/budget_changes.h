@@ -22,7 +22,7 @@ struct change {
     struct section *section; /* CHANGE_PIECE: where it is first met */
     const struct piece *piece, *other;
     double sheet; /* m2 that `other` takes besides the walls of its duct */
-    int step; /* of the kinds that `other` could be: a later one goes further */
+    int step;     /* of the kinds that `other` could be: a later one goes further */
     bool is_face;
     const struct blower_speed *speed; /* CHANGE_SPEED */
     struct run *run;                  /* CHANGE_SIDE */
@@ -62,8 +62,8 @@ struct bench {
 
 void bench_set_up(struct bench *bench, const struct look *look, struct network *network);
 
-/* Makes these and no others, turns taps that have no room then to another side of what they are cut into where they have
- * it, and computes everything again.  What is left over then, Pa. */
+/* Makes these and no others, turns taps that have no room then to another side of what they are cut into where they
+ * have it, and computes everything again.  What is left over then, Pa. */
 double bench_make(struct bench *bench, const struct changes *changes);
 
 /* These, and the sides of taps that follow from them. */
@@ -82,8 +82,8 @@ struct resized {
     double surplus, friction_rate;
     bool sound; /* it is inside the budget, and nothing is wrong that was not */
     const struct diagnostic
-        *comes_out;     /* what was wrong, and nobody was warned of, since sizes stood in; NULL: nothing */
-    double sheet, cost; /* m2; money, or kg where the shop prices no sheet */
+        *comes_out;       /* what was wrong, and nobody was warned of, since sizes stood in; NULL: nothing */
+    double sheet, cost;   /* m2; money, or kg where the shop prices no sheet */
     struct changes cures; /* sides of taps that cannot be cut otherwise */
 };
 struct resized bench_resize(struct bench *bench, const struct changes *changes, bool rate);
@@ -104,10 +104,6 @@ bool bench_comes_out(const struct bench *bench, const struct diagnostic *said);
 
 /* Whether something of that check, about the same and no less grave, is among them. */
 bool bench_warned(const struct diagnostics *all, const struct diagnostic *said);
-
-/* Adds the side on which the tap that `said` is about can be cut; `run`: that run as it would be, of the unit or of the
- * same job with other lines.  False: it is not about a tap, or there is no such side. */
-bool bench_cure(const struct bench *bench, const struct diagnostic *said, const struct run *run, struct changes *cures);
 
 /* Whether a changed duct is larger than the one before it in its run, and was not: no run grows away from the unit. */
 bool bench_grows(const struct bench *bench);

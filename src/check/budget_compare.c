@@ -2,13 +2,12 @@
 #include "check/budget_compare.h"
 
 bool change_same_thing(const struct change *one, const struct change *other) {
-    return one->kind == other->kind && one->duct == other->duct && one->piece == other->piece &&
-           one->run == other->run;
+    return one->kind == other->kind && one->duct == other->duct && one->piece == other->piece && one->run == other->run;
 }
 
 bool change_contains(const struct change *one, const struct change *other) {
-    return change_same_thing(one, other) && one->speed == other->speed &&
-           one->step >= other->step && (one->kind != CHANGE_SIZE || size_area(one->size) >= size_area(other->size));
+    return change_same_thing(one, other) && one->speed == other->speed && one->step >= other->step &&
+           (one->kind != CHANGE_SIZE || size_area(one->size) >= size_area(other->size));
 }
 
 bool changes_contain(const struct changes *more, const struct changes *less) {

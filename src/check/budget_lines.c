@@ -138,13 +138,12 @@ static void argument_edit(const struct job *job, const struct change *change, st
     const struct slot *slots = change->piece->kind->form.slots;
     for (size_t i = 0; i < SLOT_LIMIT && slots[i].kind != SLOT_NONE; i++) {
         const struct argument *old = &change->piece->reading.argument[i], *new = &change->other->reading.argument[i];
-        if (new->given == old->given &&new->number == old->number && new->choice == old->choice)
+        if (new->given == old->given &&new->number == old->number &&new->choice == old->choice)
             continue;
         const char *value = value_words(job, &slots[i], new);
         edit->at = old->given ? old->at : edit->at;
-        edit->text = old->given
-                         ? value
-                         : arena_format(job->arena, "%s%s", before_value(job->arena, &slots[i], i == 0), value);
+        edit->text =
+            old->given ? value : arena_format(job->arena, "%s%s", before_value(job->arena, &slots[i], i == 0), value);
         return;
     }
 }
@@ -246,9 +245,8 @@ static const char *speed_words(const struct bench *bench, const struct change *c
     const struct air_unit *unit = bench->network->unit;
     bool instead = unit->speed_at.text && bench->speed && bench->speed->name;
     (void)edit;
-    return arena_format(
-        arena, "write 'speed \"%s\"' in %s%s", change->speed->name, unit->name,
-        instead ? arena_format(arena, ", in place of \"%s\"", bench->speed->name) : "");
+    return arena_format(arena, "write 'speed \"%s\"' in %s%s", change->speed->name, unit->name,
+                        instead ? arena_format(arena, ", in place of \"%s\"", bench->speed->name) : "");
 }
 
 static const char *side_words(const struct bench *bench, const struct change *change, const struct line_edit *edit) {

@@ -7,7 +7,7 @@
 #include "check/budget_bound.h"
 
 /* Together options may gain more than the sum of what they gain alone: a tap's loss goes with both its ducts.  Chosen
- * here, no source; with it the search finds what trying everything finds (tests/unit/test_check_ways.c). */
+ * here, no source; with it the search finds what trying everything finds (tests/unit/test_check_search.c). */
 static const double margin = 1.5;
 
 /* ---- Rules ------------------------------------------------------------------------------------------------------- */
@@ -249,8 +249,7 @@ static void best_first(struct search_ways *search) {
         struct changes changes = changes_of(&search->options, &set);
         bool contains = false;
         for (int i = 0; i < search->count; i++)
-            contains |=
-                search->found[i].cost <= set.cost && changes_contain(&changes, &search->found[i].changes);
+            contains |= search->found[i].cost <= set.cost && changes_contain(&changes, &search->found[i].changes);
         if (contains)
             continue;
         search->taken_up++;

@@ -10,8 +10,8 @@
 #include "check/budget_compare.h"
 #include "check/budget_options.h"
 
-/* Ways that are told, and that are weighed for the first of them; those that are kept until it is clear which are alike;
- * sets that wait at most.  Chosen here, no source. */
+/* Ways that are told, and that are weighed for the first of them; those that are kept until it is clear which are
+ * alike; sets that wait at most.  Chosen here, no source. */
 enum { WAYS_TOLD = 3, WAYS_WEIGHED = 6, WAYS_KEPT = 64, SETS_WAITING = 20000 };
 
 struct found {

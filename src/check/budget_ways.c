@@ -32,11 +32,13 @@ struct ways {
 /* ---- Found and weighed ------------------------------------------------------------------------------------------- */
 
 static void weigh(struct ways *ways, const struct changes *changes, bool is_face) {
-    struct way way = {.changes = *changes, .is_face = is_face};
+    struct way way = {.changes = *changes, .is_face = is_face, .spare = -1};
     for (int i = 0; i < ways->count; i++)
         if (changes_are_same(&ways->ways[i].changes, changes))
             return;
-    if (ways->count >= WAYS_MOST || !way_weigh(&ways->weighing, &way))
+    bool sound = ways->count < WAYS_MOST && way_weigh(&ways->weighing, &way);
+    ways->search.broke_rules |= !sound && way.spare >= 0;
+    if (!sound)
         return;
     int place = ways->count++;
     for (; place > 0 && way_goes_before(ways->look->job, &way, &ways->ways[place - 1]); place--)

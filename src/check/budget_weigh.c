@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "check/budget_lines.h"
+#include "check/budget_sides.h"
 
 /* ---- Compiled with its lines ------------------------------------------------------------------------------------- */
 
@@ -72,7 +73,7 @@ static bool is_sound(const struct bench *bench, const struct job *with, struct w
         if (rule && bench_comes_out(bench, said)) {
             note_coming_out(bench, way, said);
         } else if (!is_no_matter(bench, said)) {
-            bench_cure(bench, said, run_named(with, said->subject), cures);
+            sides_cure(bench, said, run_named(with, said->subject), cures);
             sound = false;
         }
     }
@@ -94,9 +95,11 @@ static bool weigh_retyped(const struct search_ways *search, struct way *way, con
                           struct changes *cures) {
     const struct job *job = search->bench->look->job;
     const struct network *network = same_network(job, search->bench->network, with);
-    if (!network || network->surplus < 0 || !is_sound(search->bench, with, way, cures))
+    if (!network)
         return false;
     way->spare = network->surplus;
+    if (network->surplus < 0 || !is_sound(search->bench, with, way, cures))
+        return false;
     way->sheet = network->walls_area - search->bench->walls_area + sheet_of_pieces(&way->changes);
     way->walls = network->walls_cost - search->bench->walls_cost;
     way->priced = has_price(job) && has_price(with);

@@ -28,7 +28,8 @@ extern const double tap_edge;
 double tap_wall(struct duct_size duct, enum side side);
 
 /* Another side of what a tapped run is cut into, on which it has room across and stands on no other tap: one a quarter
- * round, top or left first.  False: there is none, or the run has no flexible duct, and would lead elsewhere from there.
+ * round, top or left first.  False: there is none, or the run has no flexible duct, and would lead elsewhere from
+ * there.
  */
 bool tap_side_with_room(const struct run *tapped, enum side *side);
 

@@ -87,8 +87,8 @@ static double sets_of(const struct options *options) {
 
 /* ---- The cheapest that share nothing ----------------------------------------------------------------------------- */
 
-/* Of every set that is enough: it has nothing in it that is not needed, and nothing that the others change.  NULL: there
- * is none. */
+/* Of every set that is enough: it has nothing in it that is not needed, and nothing that the others change.  NULL:
+ * there is none. */
 static const struct found *apart_from(struct every *every, const struct changes *others, int count) {
     for (size_t i = 0; i < every->enough.count; i++) {
         bool shares = false;

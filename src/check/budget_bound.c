@@ -19,33 +19,21 @@ static double price(const struct bound_step *step) {
     return step->cost / step->gain;
 }
 
-/* What options cost, each shared among so many paths. */
-struct shared {
-    const struct options *options;
-    const bool *barred; /* NULL: none is */
-    int among[OPTIONS];
-};
-
-static double cost_of(const struct shared *shared, int option) {
-    return shared->options->at[option].cost / shared->among[option];
-}
-
 /* A point of the hull of one slot, from its options in any order: the next is that with the least cost a pascal more.
- * -1: none gains more. */
-static int next_of(const struct bound *bound, const struct shared *shared, int slot, double gain, double cost) {
-    const struct options *options = shared->options;
-    int best = -1;
+ * NULL: none gains more. */
+static const struct option *next_of(const struct bound *bound, const struct options *options, const bool *barred,
+                                    int slot, double gain, double cost) {
+    const struct option *best = NULL;
     double least = INFINITY;
     for (int i = 0; i < options->count; i++) {
         const struct option *option = &options->at[i];
         double more = bound_gain(bound, option) - gain;
-        if (option->slot != slot || (shared->barred && shared->barred[i]) || !(more > 0))
+        if (option->slot != slot || barred[i] || !(more > 0))
             continue;
-        double each = fmax(cost_of(shared, i) - cost, 0) / more;
-        if (each < least ||
-            (each == least && best >= 0 && bound_gain(bound, option) > bound_gain(bound, &options->at[best]))) {
+        double each = fmax(option->cost - cost, 0) / more;
+        if (each < least || (each == least && best && bound_gain(bound, option) > bound_gain(bound, best))) {
             least = each;
-            best = i;
+            best = option;
         }
     }
     return best;
@@ -58,29 +46,22 @@ static void add_step(struct bound *bound, struct bound_step step) {
     bound->at[place] = step;
 }
 
-static void add_steps(struct bound *bound, const struct shared *shared, double margin) {
-    for (int slot = 0; slot < shared->options->slots; slot++) {
-        double gain = 0, cost = 0;
-        for (int next = next_of(bound, shared, slot, gain, cost); next >= 0 && bound->count < OPTIONS;
-             next = next_of(bound, shared, slot, gain, cost)) {
-            double then = bound_gain(bound, &shared->options->at[next]), costs = cost_of(shared, next);
-            add_step(bound,
-                     (struct bound_step){.gain = margin * (then - gain), .cost = fmax(costs - cost, 0), .slot = slot});
-            gain = then;
-            cost = fmax(cost, costs);
-        }
-    }
-}
-
 void bound_make(struct bound *bound, const struct options *options, const bool barred[OPTIONS],
                 const struct network *network, double margin) {
-    struct shared shared = {.options = options, .barred = barred};
     *bound = (struct bound){.supply = options_watched(options, network->governing_supply),
                             .back = options_watched(options, network->governing_return)};
     bound->unknown = (network->governing_supply && bound->supply < 0) || (network->governing_return && bound->back < 0);
-    for (int i = 0; i < options->count; i++)
-        shared.among[i] = 1;
-    add_steps(bound, &shared, margin);
+    for (int slot = 0; slot < options->slots; slot++) {
+        double gain = 0, cost = 0;
+        for (const struct option *next = next_of(bound, options, barred, slot, gain, cost);
+             next && bound->count < OPTIONS; next = next_of(bound, options, barred, slot, gain, cost)) {
+            double then = bound_gain(bound, next);
+            add_step(bound, (struct bound_step){
+                                .gain = margin * (then - gain), .cost = fmax(next->cost - cost, 0), .slot = slot});
+            gain = then;
+            cost = fmax(cost, next->cost);
+        }
+    }
 }
 
 double bound_least(const struct bound *bound, double need, int slot) {
@@ -96,49 +77,4 @@ double bound_least(const struct bound *bound, double need, int slot) {
         need -= share * step->gain;
     }
     return need > 1e-9 ? INFINITY : sum;
-}
-
-/* ---- All supply paths -------------------------------------------------------------------------------------------- */
-
-void bounds_make(struct bounds *bounds, const struct options *options, const struct network *network, double margin) {
-    struct shared shared = {.options = options};
-    *bounds = (struct bounds){.back = options_watched(options, network->governing_return)};
-    while (bounds->count < options->watched && bounds->count < WATCHED_SUPPLY &&
-           options->end[bounds->count]->run->supply) {
-        int supply = bounds->count++;
-        bounds->at[supply] = (struct bound){.supply = supply, .back = bounds->back};
-        for (int i = 0; i < options->count; i++)
-            shared.among[i] += bound_gain(&bounds->at[supply], &options->at[i]) > 0;
-    }
-    for (int i = 0; i < options->count; i++)
-        shared.among[i] += !shared.among[i];
-    if (network->governing_return && bounds->back < 0)
-        bounds->count = 0;
-    for (int i = 0; i < bounds->count; i++)
-        add_steps(&bounds->at[i], &shared, margin);
-}
-
-static double least_of(const struct bound *bound, double need, const bool *taken, int but) {
-    double sum = 0;
-    for (int i = 0; i < bound->count && need > 0; i++) {
-        const struct bound_step *step = &bound->at[i];
-        if (step->slot == but || taken[step->slot])
-            continue;
-        double share = fmin(need / step->gain, 1);
-        sum += share * step->cost;
-        need -= share * step->gain;
-    }
-    return need > 1e-9 ? INFINITY : sum;
-}
-
-double bounds_least(const struct bounds *bounds, const struct options *options, const struct network *network,
-                    const struct option *option, const bool taken[SLOTS], double margin) {
-    double sum = 0, has = network->blower_pressure - network->unit_drops;
-    for (int i = 0; i < bounds->count; i++) {
-        double loss =
-            options->end[i]->loss_to_unit + (bounds->back >= 0 ? options->end[bounds->back]->loss_to_unit : 0);
-        double need = loss - has - margin * fmax(bound_gain(&bounds->at[i], option), 0);
-        sum += least_of(&bounds->at[i], need, taken, option->slot);
-    }
-    return sum;
 }

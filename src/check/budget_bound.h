@@ -30,19 +30,4 @@ void bound_make(struct bound *bound, const struct options *options, const bool b
  * not watched. */
 double bound_least(const struct bound *bound, double need, int slot);
 
-/* The same for each watched supply path, with the return path that governs.  What an option costs is shared among the
- * paths that gain by it, so that the least costs of all paths together are no more than what eases them all. */
-struct bounds {
-    int back;  /* watched path of the return; -1: none, or nothing is known */
-    int count; /* of supply paths; 0: nothing is known */
-    struct bound at[WATCHED_SUPPLY];
-};
-
-void bounds_make(struct bounds *bounds, const struct options *options, const struct network *network, double margin);
-
-/* The least that options of slots that are not `taken` cost with which all paths come out, once `option` is made, too,
- * whose gains count `margin` times; infinite: they do not. */
-double bounds_least(const struct bounds *bounds, const struct options *options, const struct network *network,
-                    const struct option *option, const bool taken[SLOTS], double margin);
-
 #endif

@@ -188,7 +188,7 @@ static void exchange(struct bench *bench, const struct change *change, const str
         exchange_along(bench->network, run->parent, piece, other);
     for (size_t i = 0; i < run->pieces.count; i++)
         if (run->pieces.at[i] == piece)
-            run->pieces.at[i] = (struct piece *)(uintptr_t)other;
+            memcpy(&run->pieces.at[i], &other, sizeof other); /* the list is not of const pieces; none is written to */
 }
 
 static void take_piece(struct bench *bench, const struct change *change) {

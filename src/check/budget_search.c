@@ -37,7 +37,6 @@ struct waiting {
     struct arena *arena;
     LIST(struct set) sets;
     bool full;
-    struct bounds bounds; /* for the return path that governed last */
 };
 
 /* Of two that cost the same the one with fewer changes; else the order in which the options were found. */
@@ -203,7 +202,6 @@ static bool may_make_room(const struct bench *bench, const struct option *option
  * mended by its neighbours. */
 static void put_next(const struct search_ways *search, struct waiting *waiting, const struct set *set) {
     const struct options *options = &search->options;
-    struct bounds *all = &waiting->bounds;
     const struct network *network = search->bench->network;
     struct bound bound;
     struct set base = *set;
@@ -211,8 +209,6 @@ static void put_next(const struct search_ways *search, struct waiting *waiting, 
     take_slots(search, set, taken);
     bar(options, set, taken, barred);
     bound_make(&bound, options, barred, network, margin);
-    if (all->back != bound.back)
-        bounds_make(all, options, network, margin);
     for (int i = 0; i < options->count; i++) {
         const struct option *option = &options->at[i];
         double gain = bound_gain(&bound, option);
@@ -222,10 +218,8 @@ static void put_next(const struct search_ways *search, struct waiting *waiting, 
         struct set next = base;
         next.at[next.count++] = (unsigned char)i;
         next.cost += option->cost;
-        double least = bound_least(&bound, -network->surplus - margin * fmax(gain, 0), option->slot);
-        if (isfinite(least))
-            least = fmax(least, bounds_least(all, options, network, option, taken, margin));
-        next.least = fmax(set->least, next.cost + least);
+        next.least =
+            fmax(set->least, next.cost + bound_least(&bound, -network->surplus - margin * fmax(gain, 0), option->slot));
         if (isfinite(next.least))
             put(waiting, next);
         base.barred[i / 8] |= (unsigned char)(1 << (i % 8));
@@ -242,7 +236,6 @@ static void best_first(struct search_ways *search) {
     struct waiting waiting = {.arena = search->bench->look->job->arena};
     struct set none = {0};
     bench_make(search->bench, &(struct changes){0});
-    bounds_make(&waiting.bounds, &search->options, search->bench->network, margin);
     put_next(search, &waiting, &none);
     while (!is_settled(search, &waiting) && effort_may(search->effort)) {
         struct set set = take(&waiting);

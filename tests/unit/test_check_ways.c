@@ -265,7 +265,11 @@ static void mends(const struct compiled *before, struct typed *typed, const char
     free(text);
 }
 
-static void type_ways(const struct compiled *compiled, const struct diagnostic *said, int *count) {
+struct counts {
+    int ways, taps, sides; /* with a freer tap, and with one on another side */
+};
+
+static void type_ways(const struct compiled *compiled, const struct diagnostic *said, struct counts *counts) {
     for (size_t i = 0; i < said->related.count;) {
         const char *told = said->related.at[i].message;
         struct typed typed = {0};
@@ -273,17 +277,19 @@ static void type_ways(const struct compiled *compiled, const struct diagnostic *
             i++;
             continue;
         }
-        do
+        do {
+            counts->taps += strstr(said->related.at[i].message, "'tap ") != NULL;
+            counts->sides += strstr(said->related.at[i].message, "'from ") != NULL;
             typed.at[typed.count++] = type_note(compiled->text, &said->related.at[i++]);
-        while (i < said->related.count && strstr(said->related.at[i].message, "together with: write"));
-        mends(compiled, &typed, told, count);
+        } while (i < said->related.count && strstr(said->related.at[i].message, "together with: write"));
+        mends(compiled, &typed, told, &counts->ways);
     }
 }
 
 /* Sized anew in place, as in a large job. */
 static void each_way_typed_in_is_one(void **state) {
     (void)state;
-    int count = 0;
+    struct counts counts = {0, 0, 0};
     for (uint64_t job_seed = 1; job_seed <= 250; job_seed++) {
         struct compiled compiled = short_job(job_seed);
         struct job *job = (struct job *)(uintptr_t)compiled.job;
@@ -291,18 +297,19 @@ static void each_way_typed_in_is_one(void **state) {
         struct diagnostic *said = diagnose(job->diagnostics, DIAGNOSTIC_NOTE, "budget", job->units.at[0]->at, "short");
         if (job->units.at[0]->network->surplus < 0)
             budget_ways(&look, job->units.at[0]->network, 1, said);
-        type_ways(&compiled, said, &count);
+        type_ways(&compiled, said, &counts);
         compiled_free(&compiled);
     }
-    print_message("%d ways typed in\n", count);
-    assert_true(count > 500);
+    print_message("%d ways typed in; %d freer taps, %d on another side\n", counts.ways, counts.taps, counts.sides);
+    assert_true(counts.ways > 500 && counts.taps > 50 && counts.sides > 10);
 }
 
 /* As a command does it: each was compiled with its lines already; every other job is priced, and what a way takes more
  * is the difference of the two prices. */
 static void each_way_of_a_whole_compilation_is_one(void **state) {
     (void)state;
-    int count = 0, priced = 0;
+    struct counts counts = {0, 0, 0};
+    int priced = 0;
     for (uint64_t job_seed = 1; job_seed <= 6; job_seed++) {
         struct compiled compiled = job_of(job_seed, short_pressure(job_seed), NULL, job_seed % 2 ? BENCH_SHOP : "");
         const struct diagnostic *said = compiled_said(&compiled, "budget", "fan", 0);
@@ -310,11 +317,11 @@ static void each_way_of_a_whole_compilation_is_one(void **state) {
         for (size_t i = 0; said && i < said->related.count; i++)
             priced += told_price(said->related.at[i].message, &more);
         if (said)
-            type_ways(&compiled, said, &count);
+            type_ways(&compiled, said, &counts);
         compiled_free(&compiled);
     }
-    print_message("%d ways typed in, %d priced\n", count, priced);
-    assert_true(count >= 10 && priced >= 3);
+    print_message("%d ways typed in, %d priced\n", counts.ways, priced);
+    assert_true(counts.ways >= 10 && priced >= 3);
 }
 
 int main(void) {

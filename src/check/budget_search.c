@@ -144,18 +144,19 @@ static void note_nearest(struct search_ways *search, const struct changes *chang
         search->nearest = (struct found){.changes = *changes, .spare = spare};
 }
 
-/* The set is made.  Whether it is enough, and breaks no rule: then nothing that contains it is looked at. */
-static bool settle(struct search_ways *search, const struct changes *changes, double spare) {
+/* The set is made.  Whether it is enough, and breaks no rule: then `found` is what of it is needed, and nothing that
+ * contains it is looked at. */
+static bool settle(struct search_ways *search, const struct changes *changes, double spare, struct found *found) {
     if (spare < 0) {
         note_nearest(search, changes, spare);
         return false;
     }
-    struct found found = {.changes = *changes};
-    if (!make_least(search, &found)) {
+    *found = (struct found){.changes = *changes};
+    if (!make_least(search, found)) {
         search->broke_rules = true;
         return false;
     }
-    keep(search, &found);
+    keep(search, found);
     return true;
 }
 
@@ -247,7 +248,8 @@ static void best_first(struct search_ways *search) {
             continue;
         search->taken_up++;
         double spare = bench_make(search->bench, &changes);
-        if (settle(search, &changes, spare) || set.count >= CHANGES_TOGETHER)
+        struct found found;
+        if (settle(search, &changes, spare, &found) || set.count >= CHANGES_TOGETHER)
             continue;
         if (spare >= 0) /* it broke a rule: that is another state of the network by now */
             bench_make(search->bench, &changes);
@@ -284,6 +286,43 @@ static bool best_next(struct search_ways *search, const struct changes *made, bo
     return most > 0;
 }
 
+static bool may_stand_in(const struct search_ways *search, const struct changes *changes, size_t place,
+                         const struct option *option) {
+    bool may = !search->barred[option->slot];
+    for (size_t k = 0; k < changes->count; k++)
+        may &= k == place || !change_same_thing(&changes->at[k], &option->change);
+    return may;
+}
+
+/* Puts the option in the place of one change with which most is saved; false: nothing is, or there is no time. */
+static bool exchange_one(struct search_ways *search, struct found *found) {
+    struct found best = *found;
+    for (size_t place = 0; place < found->changes.count; place++) {
+        double cost = cost_of(search, &(struct changes){.count = 1, .at = {found->changes.at[place]}});
+        for (int i = 0; i < search->options.count; i++) {
+            const struct option *option = &search->options.at[i];
+            struct found with = {.changes = found->changes, .cost = found->cost - cost + option->cost};
+            if (with.cost >= best.cost - 1e-9 || !may_stand_in(search, &found->changes, place, option))
+                continue;
+            if (search->effort->left < search->effort_kept || !effort_may(search->effort))
+                return false;
+            with.changes.at[place] = option->change;
+            if (bench_make(search->bench, &with.changes) >= 0 && search_rules_hold(search))
+                best = with;
+        }
+    }
+    if (!(best.cost < found->cost))
+        return false;
+    *found = best;
+    return true;
+}
+
+static void cheapen(struct search_ways *search, struct found *found) {
+    while (exchange_one(search, found))
+        if (make_least(search, found))
+            keep(search, found);
+}
+
 /* Something that is enough, or comes near: before the search, which may run out of time. */
 static void one_after_another(struct search_ways *search, bool for_cost) {
     struct changes made = {0};
@@ -293,8 +332,11 @@ static void one_after_another(struct search_ways *search, bool for_cost) {
         if (!best_next(search, &made, for_cost, &best))
             return;
         made.at[made.count++] = best;
-        if (settle(search, &made, bench_make(search->bench, &made)))
+        struct found found;
+        if (settle(search, &made, bench_make(search->bench, &made), &found)) {
+            cheapen(search, &found);
             return;
+        }
         bench_make(search->bench, &made);
     }
 }

@@ -10,7 +10,7 @@
 #include "check/budget_search.h"
 #include "ways_bench.h"
 
-enum { JOBS = 1600, SETS_TRIED = 3000 };
+enum { JOBS = 1200, SETS_TRIED = 3000 };
 
 /* ---- Every set --------------------------------------------------------------------------------------------------- */
 

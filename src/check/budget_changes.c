@@ -3,7 +3,9 @@
 
 #include <string.h>
 
+#include "check/budget_sides.h"
 #include "model/model.h"
+#include "model/taps.h"
 #include "size/size.h"
 
 /* ---- Rules ------------------------------------------------------------------------------------------------------- */
@@ -32,9 +34,14 @@ static bool same_text(const char *one, const char *other) {
     return one == other || (one && other && strcmp(one, other) == 0);
 }
 
+static bool is_as_grave(const struct diagnostic *one, const struct diagnostic *other) {
+    return one->level == DIAGNOSTIC_ERROR || other->level != DIAGNOSTIC_ERROR;
+}
+
 bool bench_warned(const struct diagnostics *all, const struct diagnostic *said) {
     for (size_t i = 0; i < all->all.count; i++)
-        if (same_text(all->all.at[i]->check, said->check) && same_text(all->all.at[i]->subject, said->subject))
+        if (same_text(all->all.at[i]->check, said->check) && same_text(all->all.at[i]->subject, said->subject) &&
+            is_as_grave(all->all.at[i], said))
             return true;
     return false;
 }
@@ -48,7 +55,8 @@ bool bench_warns_of_nothing(const struct bench *bench) {
 }
 
 bool bench_comes_out(const struct bench *bench, const struct diagnostic *said) {
-    return bench_warned(bench->warned[true], said) && !bench_warned(bench->warned[false], said);
+    return said->level != DIAGNOSTIC_ERROR && bench_warned(bench->warned[true], said) &&
+           !bench_warned(bench->warned[false], said);
 }
 
 /* ---- The bench --------------------------------------------------------------------------------------------------- */
@@ -157,21 +165,68 @@ bool bench_grows(const struct bench *bench) {
 
 /* ---- A piece ----------------------------------------------------------------------------------------------------- */
 
-/* Taps may divide a piece: it then stands in several consecutive sections of its run. */
+static void exchange_in(struct section *section, const struct piece *piece, const struct piece *other) {
+    for (size_t i = 0; i < section->items.count; i++)
+        if (section->items.at[i].piece == piece)
+            section->items.at[i].piece = other;
+}
+
+/* Of a run, whose sections stand one behind another. */
+static void exchange_along(struct network *network, const struct run *run, const struct piece *piece,
+                           const struct piece *other) {
+    for (size_t s = run->first_section->id; s < network->sections.count && network->sections.at[s]->run == run; s++)
+        exchange_in(network->sections.at[s], piece, other);
+}
+
+/* Taps may divide a piece: it then stands in several sections of its run.  A tap is met in the section that goes on
+ * past it too.
+ */
 static void exchange(struct bench *bench, const struct change *change, const struct piece *piece,
                      const struct piece *other) {
-    struct network *network = bench->network;
-    for (size_t s = change->section->run->first_section->id; s < network->sections.count; s++) {
-        struct section *section = network->sections.at[s];
-        if (section->run != change->section->run)
-            return;
-        for (size_t i = 0; i < section->items.count; i++)
-            if (section->items.at[i].piece == piece && section->items.at[i].role == ITEM_PIECE)
-                section->items.at[i].piece = other;
-    }
+    struct run *run = change->section->run;
+    exchange_along(bench->network, run, piece, other);
+    if ((piece->kind->traits & PIECE_TAP) && run->parent)
+        exchange_along(bench->network, run->parent, piece, other);
+    for (size_t i = 0; i < run->pieces.count; i++)
+        if (run->pieces.at[i] == piece)
+            memcpy(&run->pieces.at[i], &other, sizeof other); /* the list is not of const pieces; none is written to */
+}
+
+static void take_piece(struct bench *bench, const struct change *change) {
+    exchange(bench, change, change->piece, change->other);
+}
+
+static void give_piece(struct bench *bench, const struct change *change) {
+    exchange(bench, change, change->other, change->piece);
+}
+
+/* ---- Speeds and sides -------------------------------------------------------------------------------------------- */
+
+static void take_speed(struct bench *bench, const struct change *change) {
+    unit_speed(bench->network->unit, change->speed);
+}
+
+static void take_side(struct bench *bench, const struct change *change) {
+    (void)bench;
+    change->run->from.side = change->side;
+}
+
+static void give_side(struct bench *bench, const struct change *change) {
+    (void)bench;
+    change->run->from.side = change->own_side;
 }
 
 /* ---- All of them ------------------------------------------------------------------------------------------------- */
+
+/* Sizes are given back all together, as the speed is. */
+static const struct {
+    void (*take)(struct bench *bench, const struct change *change);
+    void (*give_back)(struct bench *bench, const struct change *change);
+} kinds[CHANGE_KINDS] = {
+    [CHANGE_SIZE] = {take_size, NULL},   [CHANGE_PIECE] = {take_piece, give_piece},
+    [CHANGE_SPEED] = {take_speed, NULL}, [CHANGE_SIDE] = {take_side, give_side},
+    [CHANGE_RATE] = {NULL, NULL},
+};
 
 /* A section with exchanged items gets its own items back first, then their pieces. */
 void bench_take_back(struct bench *bench) {
@@ -179,8 +234,8 @@ void bench_take_back(struct bench *bench) {
     narrow_collar(&bench->widened[false]);
     narrow_collar(&bench->widened[true]);
     for (size_t i = 0; i < bench->made.count; i++)
-        if (bench->made.at[i].kind == CHANGE_PIECE)
-            exchange(bench, &bench->made.at[i], bench->made.at[i].other, bench->made.at[i].piece);
+        if (kinds[bench->made.at[i].kind].give_back)
+            kinds[bench->made.at[i].kind].give_back(bench, &bench->made.at[i]);
     for (size_t i = 0; i < network->ducts.count; i++)
         network->ducts.at[i]->size = bench->sizes[i];
     if (network->unit->speed != bench->speed)
@@ -188,37 +243,25 @@ void bench_take_back(struct bench *bench) {
     bench->made.count = 0;
 }
 
-static void make(struct bench *bench, const struct change *change) {
-    switch (change->kind) {
-    case CHANGE_SIZE:
-        take_size(bench, change);
-        break;
-    case CHANGE_PIECE:
-        exchange(bench, change, change->piece, change->other);
-        break;
-    case CHANGE_SPEED:
-        unit_speed(bench->network->unit, change->speed);
-        break;
-    case CHANGE_RATE:
-        break;
-    }
-}
-
 /* Pieces are exchanged first, so that both item lists of a section on a collar have them. */
 double bench_make(struct bench *bench, const struct changes *changes) {
     const struct job *job = bench->look->job;
     struct changes wanted = *changes; /* a copy: the caller may pass bench->made */
     bench_take_back(bench);
-    for (size_t i = 0; i < wanted.count; i++)
-        if (wanted.at[i].kind == CHANGE_PIECE)
-            make(bench, &wanted.at[i]);
-    for (size_t i = 0; i < wanted.count; i++)
-        if (wanted.at[i].kind != CHANGE_PIECE)
-            make(bench, &wanted.at[i]);
+    for (int pieces = 1; pieces >= 0; pieces--)
+        for (size_t i = 0; i < wanted.count; i++)
+            if ((wanted.at[i].kind == CHANGE_PIECE) == pieces && kinds[wanted.at[i].kind].take)
+                kinds[wanted.at[i].kind].take(bench, &wanted.at[i]);
     bench->made = wanted;
+    sides_turn(bench);
     air_losses(bench->network, &job->air);
     air_budget(bench->network, &job->air, NULL, job->system);
     return bench->network->surplus;
+}
+
+struct changes bench_completed(struct bench *bench, const struct changes *changes) {
+    bench_make(bench, changes);
+    return bench->made;
 }
 
 /* ---- What came of it --------------------------------------------------------------------------------------------- */
@@ -258,10 +301,16 @@ static void note_warnings(const struct bench *bench, struct resized *resized) {
     resized->sound = resized->surplus >= 0;
     for (size_t i = 0; i < now->all.count; i++) {
         const struct diagnostic *said = now->all.at[i];
-        if (bench_comes_out(bench, said))
+        if (bench_comes_out(bench, said)) {
             resized->comes_out = said;
-        else if (!bench_warned(bench->warned[false], said))
-            resized->sound = false;
+            continue;
+        }
+        if (bench_warned(bench->warned[false], said))
+            continue;
+        resized->sound = false;
+        for (size_t k = 0; k < bench->run_count; k++)
+            if (same_text(bench->runs[k]->name, said->subject))
+                sides_cure(bench, said, bench->runs[k], &resized->cures);
     }
 }
 
@@ -320,38 +369,4 @@ double bench_change_cost(struct bench *bench, const struct change *change) {
     /* Pipe has its price as a wall; what it takes of sheet counts where that is all there is to rank by. */
     bool counts = !becomes_pipe(change) || !bench->look->job->worth->priced;
     return walls - bench->costs[duct->id] + (counts && area > 0 ? change->sheet * walls / area : 0);
-}
-
-/* ---- How changes compare ----------------------------------------------------------------------------------------- */
-
-bool change_same_thing(const struct change *one, const struct change *other) {
-    return one->kind == other->kind && one->duct == other->duct && one->piece == other->piece;
-}
-
-bool change_contains(const struct change *one, const struct change *other) {
-    return change_same_thing(one, other) && one->speed == other->speed &&
-           (one->kind != CHANGE_SIZE || size_area(one->size) >= size_area(other->size));
-}
-
-bool changes_contain(const struct changes *more, const struct changes *less) {
-    for (size_t i = 0; i < less->count; i++) {
-        bool found = false;
-        for (size_t k = 0; k < more->count && !found; k++)
-            found = change_contains(&more->at[k], &less->at[i]);
-        if (!found)
-            return false;
-    }
-    return true;
-}
-
-static bool are_same_things(const struct changes *one, const struct changes *other) {
-    size_t same = 0;
-    for (size_t i = 0; i < one->count; i++)
-        for (size_t k = 0; k < other->count; k++)
-            same += change_same_thing(&one->at[i], &other->at[k]);
-    return same == one->count && same == other->count;
-}
-
-bool changes_are_alike(const struct changes *one, const struct changes *other) {
-    return changes_contain(one, other) || changes_contain(other, one) || are_same_things(one, other);
 }

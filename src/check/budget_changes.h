@@ -9,7 +9,9 @@ enum change_kind {
     CHANGE_SIZE,  /* of a duct */
     CHANGE_PIECE, /* another in its place: as its kind says it is easier, or a face that takes less */
     CHANGE_SPEED, /* of the blower */
-    CHANGE_RATE   /* no friction rate that is asked for: never with others, and not made by bench_make */
+    CHANGE_SIDE,  /* of the wall that a tap is cut into: only where another change leaves it no room on its own */
+    CHANGE_RATE,  /* no friction rate that is asked for: never with others, and not made by bench_make */
+    CHANGE_KINDS
 };
 
 struct change {
@@ -20,16 +22,20 @@ struct change {
     struct section *section; /* CHANGE_PIECE: where it is first met */
     const struct piece *piece, *other;
     double sheet; /* m2 that `other` takes besides the walls of its duct */
+    int step;     /* of the kinds that `other` could be: a later one goes further */
     bool is_face;
     const struct blower_speed *speed; /* CHANGE_SPEED */
+    struct run *run;                  /* CHANGE_SIDE */
+    enum side side, own_side;
 };
 
-/* So many together are still one way out: more is another design.  Chosen here, no source. */
-enum { CHANGES_TOGETHER = 6 };
+/* So many together are still one way out: more is another design; with the sides of taps that follow from them.  Chosen
+ * here, no source. */
+enum { CHANGES_TOGETHER = 8, CHANGES_ALL = 2 * CHANGES_TOGETHER };
 
 struct changes {
     size_t count;
-    struct change at[CHANGES_TOGETHER];
+    struct change at[CHANGES_ALL];
 };
 
 /* The network as it is, and what has been made of it. */
@@ -56,8 +62,12 @@ struct bench {
 
 void bench_set_up(struct bench *bench, const struct look *look, struct network *network);
 
-/* Makes these and no others, and computes everything again.  Gives the surplus, Pa. */
+/* Makes these and no others, turns taps that have no room then to another side of what they are cut into where they
+ * have it, and computes everything again.  Gives the surplus, Pa. */
 double bench_make(struct bench *bench, const struct changes *changes);
+
+/* These, and the sides of taps that follow from them. */
+struct changes bench_completed(struct bench *bench, const struct changes *changes);
 
 /* Pa that all paths together are short by. */
 double bench_shortage(const struct bench *bench);
@@ -72,8 +82,9 @@ struct resized {
     double surplus, friction_rate;
     bool sound; /* it is inside the budget, and nothing is wrong that was not */
     const struct diagnostic
-        *comes_out;     /* what was wrong, and nobody was warned of, since sizes stood in; NULL: nothing */
-    double sheet, cost; /* m2; money, or kg where the shop prices no sheet */
+        *comes_out;       /* what was wrong, and nobody was warned of, since sizes stood in; NULL: nothing */
+    double sheet, cost;   /* m2; money, or kg where the shop prices no sheet */
+    struct changes cures; /* sides of taps that cannot be cut otherwise */
 };
 struct resized bench_resize(struct bench *bench, const struct changes *changes, bool rate);
 
@@ -91,7 +102,7 @@ bool bench_warns_of_nothing(const struct bench *bench);
 /* Whether it was so before, but nobody was warned of it, since sizes only stood in. */
 bool bench_comes_out(const struct bench *bench, const struct diagnostic *said);
 
-/* Whether something of that check, about the same, is among them. */
+/* Whether something of that check, about the same and no less grave, is among them. */
 bool bench_warned(const struct diagnostics *all, const struct diagnostic *said);
 
 /* Whether a changed duct is larger than the one before it in its run, and was not: no run grows away from the unit. */
@@ -99,15 +110,5 @@ bool bench_grows(const struct bench *bench);
 
 /* A run that has its collar's size goes over to another by a change that stands in no line. */
 bool bench_on_collar(const struct duct *duct);
-
-/* The two may be one change: of the same duct, piece or blower.  And whether the one goes at least as far. */
-bool change_same_thing(const struct change *one, const struct change *other);
-bool change_contains(const struct change *one, const struct change *other);
-
-/* Whether all of `less` is in `more`, each as large or larger there. */
-bool changes_contain(const struct changes *more, const struct changes *less);
-
-/* Whether the two are one way out to who reads them: one contains the other, or they change the same things. */
-bool changes_are_alike(const struct changes *one, const struct changes *other);
 
 #endif

@@ -4,6 +4,8 @@
 #include <ctype.h>
 #include <string.h>
 
+#include "model/words.h"
+
 /* ---- Places in the text ------------------------------------------------------------------------------------------ */
 
 static struct span behind(struct span at) {
@@ -28,6 +30,19 @@ static bool block_of(struct span at, struct span *inside) {
         }
     }
     return false;
+}
+
+bool budget_statement(struct span at, const char *word, struct span *statement) {
+    size_t length = strlen(word);
+    uint32_t begin = at.begin;
+    if (!at.text)
+        return false;
+    while (begin > 0 && isspace((unsigned char)at.text->bytes[begin - 1]))
+        begin--;
+    if (begin < length || strncmp(at.text->bytes + begin - length, word, length) != 0)
+        return false;
+    *statement = (struct span){at.text, begin - (uint32_t)length, at.end};
+    return true;
 }
 
 /* The text of `at` with an edit in it made. */
@@ -100,6 +115,10 @@ static bool size_edit(const struct bench *bench, const struct change *change, st
 
 /* "1.5", "0.021 in.wg": as it is written.  A pressure is rounded down, since it is not to be passed. */
 static const char *value_words(const struct job *job, const struct slot *slot, const struct argument *argument) {
+    if (slot->kind == SLOT_FLAG)
+        return "";
+    if (slot->kind == SLOT_CHOICE)
+        return slot->choices[argument->choice];
     if (slot->measure != MEASURE_PRESSURE)
         return arena_format(job->arena, "%.1f", argument->number);
     const char *text = check_text_down(job, SHOW_PRESSURE, argument->number);
@@ -107,19 +126,39 @@ static const char *value_words(const struct job *job, const struct slot *slot, c
                         job->system == MEASURE_METRIC ? "Pa" : "in.wg");
 }
 
+/* What stands before the value of a slot: the first of a form that has no key goes on from the word. */
+static const char *before_value(struct arena *arena, const struct slot *slot, bool first) {
+    if (!slot->key)
+        return first ? " " : ", ";
+    return arena_format(arena, ", %s%s", slot->key, slot->kind == SLOT_FLAG ? "" : " ");
+}
+
 /* Of the same kind, with one argument another: it is written over, or behind the line. */
 static void argument_edit(const struct job *job, const struct change *change, struct line_edit *edit) {
     const struct slot *slots = change->piece->kind->form.slots;
     for (size_t i = 0; i < SLOT_LIMIT && slots[i].kind != SLOT_NONE; i++) {
         const struct argument *old = &change->piece->reading.argument[i], *new = &change->other->reading.argument[i];
-        bool flag = slots[i].kind == SLOT_FLAG;
-        if (new->given == old->given &&new->number == old->number)
+        if (new->given == old->given &&new->number == old->number &&new->choice == old->choice)
             continue;
-        const char *value = flag ? "" : value_words(job, &slots[i], new), *key = slots[i].key ? slots[i].key : "";
+        const char *value = value_words(job, &slots[i], new);
         edit->at = old->given ? old->at : edit->at;
-        edit->text = old->given ? value : arena_format(job->arena, ", %s%s%s", key, *key && !flag ? " " : "", value);
+        edit->text =
+            old->given ? value : arena_format(job->arena, "%s%s", before_value(job->arena, &slots[i], i == 0), value);
         return;
     }
+}
+
+/* "tap conical": the line of a piece that has none. */
+static const char *implied_line(const struct job *job, const struct change *change) {
+    struct line_edit edit = {.text = ""};
+    argument_edit(job, change, &edit);
+    return arena_format(job->arena, "%s%s", change->other->kind->form.word, edit.text);
+}
+
+static bool implied_edit(const struct bench *bench, const struct change *change, struct line_edit *edit) {
+    const struct job *job = bench->look->job;
+    edit->text = arena_format(job->arena, " %s;", implied_line(job, change));
+    return (change->piece->kind->traits & PIECE_TAP) && block_of(change->piece->run->at, &edit->at);
 }
 
 static bool piece_edit(const struct bench *bench, const struct change *change, struct line_edit *edit) {
@@ -127,7 +166,7 @@ static bool piece_edit(const struct bench *bench, const struct change *change, s
     const struct piece *piece = change->piece, *other = change->other;
     const struct statement *statement = piece->reading.statement;
     if (!statement)
-        return false;
+        return implied_edit(bench, change, edit);
     *edit = (struct line_edit){behind(statement->at), ""};
     if (piece->kind == other->kind) {
         argument_edit(job, change, edit);
@@ -154,32 +193,16 @@ static bool speed_edit(const struct bench *bench, const struct change *change, s
 }
 
 /* The whole statement: its word stands before what it says. */
-static bool rate_edit(const struct bench *bench, struct line_edit *edit) {
-    static const char word[] = "friction";
-    struct span at = bench->look->job->friction_rate_at;
-    uint32_t begin = at.begin;
-    if (!at.text)
-        return false;
-    while (begin > 0 && isspace((unsigned char)at.text->bytes[begin - 1]))
-        begin--;
-    if (begin < sizeof word - 1 || strncmp(at.text->bytes + begin - (sizeof word - 1), word, sizeof word - 1) != 0)
-        return false;
-    *edit = (struct line_edit){{at.text, begin - (uint32_t)(sizeof word - 1), at.end}, ""};
-    return true;
+static bool rate_edit(const struct bench *bench, const struct change *change, struct line_edit *edit) {
+    (void)change;
+    edit->text = "";
+    return budget_statement(bench->look->job->friction_rate_at, "friction", &edit->at);
 }
 
-bool change_edit(const struct bench *bench, const struct change *change, struct line_edit *edit) {
-    switch (change->kind) {
-    case CHANGE_SIZE:
-        return size_edit(bench, change, edit);
-    case CHANGE_PIECE:
-        return piece_edit(bench, change, edit);
-    case CHANGE_SPEED:
-        return speed_edit(bench, change, edit);
-    case CHANGE_RATE:
-        return rate_edit(bench, edit);
-    }
-    return false;
+static bool side_edit(const struct bench *bench, const struct change *change, struct line_edit *edit) {
+    (void)bench;
+    *edit = (struct line_edit){change->at, side_choices[change->side - SIDE_LEFT]};
+    return true;
 }
 
 /* ---- In words ---------------------------------------------------------------------------------------------------- */
@@ -210,22 +233,53 @@ static const char *remark(const struct change *change) {
     return change->piece->kind == change->other->kind ? "" : ", pipe in place of flexible duct";
 }
 
-const char *change_words(const struct bench *bench, const struct change *change) {
+static const char *piece_words(const struct bench *bench, const struct change *change, const struct line_edit *edit) {
     const struct job *job = bench->look->job;
+    const struct piece *piece = change->piece;
+    const char *line = piece->reading.statement ? edited(job->arena, piece->at, edit) : implied_line(job, change);
+    return arena_format(job->arena, "write '%s' in %s%s", line, where_words(job, piece), remark(change));
+}
+
+static const char *speed_words(const struct bench *bench, const struct change *change, const struct line_edit *edit) {
+    struct arena *arena = bench->look->job->arena;
+    const struct air_unit *unit = bench->network->unit;
+    bool instead = unit->speed_at.text && bench->speed && bench->speed->name;
+    (void)edit;
+    return arena_format(arena, "write 'speed \"%s\"' in %s%s", change->speed->name, unit->name,
+                        instead ? arena_format(arena, ", in place of \"%s\"", bench->speed->name) : "");
+}
+
+static const char *side_words(const struct bench *bench, const struct change *change, const struct line_edit *edit) {
+    const struct job *job = bench->look->job;
+    const struct port *from = &change->run->from;
+    const char *line = arena_format(job->arena, "%.*s %s", (int)(edit->at.begin - from->at.begin - 1),
+                                    from->at.text->bytes + from->at.begin, edit->text);
+    return arena_format(job->arena, "write 'from %s' in %s, in place of %s: on its own side the tap has no room", line,
+                        change->run->name, side_choices[change->own_side - SIDE_LEFT]);
+}
+
+static const char *rate_words(const struct bench *bench, const struct change *change, const struct line_edit *edit) {
+    (void)change;
+    return arena_format(bench->look->job->arena, "leave out '%.*s'", (int)(edit->at.end - edit->at.begin),
+                        edit->at.text->bytes + edit->at.begin);
+}
+
+/* ---- The kinds --------------------------------------------------------------------------------------------------- */
+
+static const struct {
+    bool (*edit)(const struct bench *bench, const struct change *change, struct line_edit *edit);
+    const char *(*words)(const struct bench *bench, const struct change *change, const struct line_edit *edit);
+} kinds[CHANGE_KINDS] = {
+    [CHANGE_SIZE] = {size_edit, size_words},    [CHANGE_PIECE] = {piece_edit, piece_words},
+    [CHANGE_SPEED] = {speed_edit, speed_words}, [CHANGE_SIDE] = {side_edit, side_words},
+    [CHANGE_RATE] = {rate_edit, rate_words},
+};
+
+bool change_edit(const struct bench *bench, const struct change *change, struct line_edit *edit) {
+    return kinds[change->kind].edit(bench, change, edit);
+}
+
+const char *change_words(const struct bench *bench, const struct change *change) {
     struct line_edit edit;
-    if (!change_edit(bench, change, &edit))
-        return "";
-    switch (change->kind) {
-    case CHANGE_SIZE:
-        return size_words(bench, change, &edit);
-    case CHANGE_PIECE:
-        return arena_format(job->arena, "write '%s' in %s%s", edited(job->arena, change->piece->at, &edit),
-                            where_words(job, change->piece), remark(change));
-    case CHANGE_SPEED:
-        return arena_format(job->arena, "write 'speed \"%s\"' in %s", change->speed->name, bench->network->unit->name);
-    case CHANGE_RATE:
-        return arena_format(job->arena, "leave out '%.*s'", (int)(edit.at.end - edit.at.begin),
-                            edit.at.text->bytes + edit.at.begin);
-    }
-    return "";
+    return change_edit(bench, change, &edit) ? kinds[change->kind].words(bench, change, &edit) : "";
 }

@@ -5,6 +5,9 @@
 #include "check/budget_changes.h"
 #include "model/retype.h"
 
+/* The whole statement of one word whose only argument stands at `at`; false: another word stands before it. */
+bool budget_statement(struct span at, const char *word, struct span *statement);
+
 /* What is written where; false: no line of the job says what it changes. */
 bool change_edit(const struct bench *bench, const struct change *change, struct line_edit *edit);
 

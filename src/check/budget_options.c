@@ -3,6 +3,8 @@
 
 #include <math.h>
 
+#include "check/budget_lines.h"
+
 bool effort_may(struct effort *effort) {
     if (effort->each > effort->left) {
         effort->short_of = true;
@@ -102,21 +104,32 @@ static void larger(struct collector *collector, struct duct *duct) {
     }
 }
 
+/* Each that is easier by more, until there are no more of the kind. */
 static void easier(struct collector *collector, struct section *section, const struct item *item) {
     const struct piece *piece = item->piece;
     struct arena *arena = collector->bench->look->job->arena;
-    struct piece *other = ARENA_NEW(arena, struct piece);
-    struct change change = {.kind = CHANGE_PIECE, .section = section, .piece = piece, .other = other};
-    change.at = piece->at;
+    int slot = collector->options->slots;
     /* Pipe in place of flexible duct would be sized smaller for the same friction, and gain nothing. */
     if ((piece->kind->traits & PIECE_FLEXIBLE) && !section->duct->fixed)
         return;
     for (int i = 0; i < collector->options->count; i++) /* divided by taps, it is met again */
         if (collector->options->at[i].change.piece == piece)
             return;
-    if (piece->kind->easier(piece, other, &change.sheet, arena) &&
-        try_option(collector, &change, collector->options->slots))
-        collector->options->slots++;
+    for (int nth = 0;; nth++) {
+        struct piece *other = ARENA_NEW(arena, struct piece);
+        struct change change = {.kind = CHANGE_PIECE, .section = section, .piece = piece, .other = other, .step = nth};
+        change.at = piece->at;
+        bench_take_back(collector->bench);
+        if (!piece->kind->easier(piece, nth, other, &change.sheet, arena))
+            return;
+        if (!try_option(collector, &change, slot))
+            continue;
+        bool tap = piece->kind->traits & PIECE_TAP;
+        if (tap && !bench_tap_fits(section->duct) && !bench_changeable(section->duct->upstream))
+            collector->options->count--;
+        else
+            collector->options->slots = slot + 1;
+    }
 }
 
 static void speeds(struct collector *collector) {
@@ -126,7 +139,8 @@ static void speeds(struct collector *collector) {
         const struct blower_speed *speed = &unit->speeds.at[i];
         struct change change = {.kind = CHANGE_SPEED, .speed = speed};
         double pressure;
-        change.at = unit->speed_at.text ? unit->speed_at : unit->at;
+        if (!budget_statement(unit->speed_at, "speed", &change.at))
+            change.at = unit->at;
         if (speed == collector->bench->speed || !speed->name ||
             !air_blower_pressure(speed->points.at, speed->points.count, unit->airflow, &pressure))
             continue;
@@ -137,13 +151,18 @@ static void speeds(struct collector *collector) {
 
 /* ---- All of them ------------------------------------------------------------------------------------------------- */
 
+/* What the section passes is another's. */
+static bool is_own(const struct item *item) {
+    return item->role == ITEM_PIECE || item->role == ITEM_BRANCH;
+}
+
 /* A trial may replace the items of a section on a collar, so it is taken back before they are looked through. */
 static void along(struct collector *collector, struct section *end) {
     for (struct section *at = end; at && !collector->passed[at->id]; at = at->parent) {
         collector->passed[at->id] = true;
         for (size_t i = 0; i < at->items.count; i++) {
             bench_take_back(collector->bench);
-            if (at->items.at[i].role == ITEM_PIECE && at->items.at[i].piece->kind->easier)
+            if (is_own(&at->items.at[i]) && at->items.at[i].piece->kind->easier)
                 easier(collector, at, &at->items.at[i]);
         }
         bench_take_back(collector->bench);

@@ -7,7 +7,7 @@
 #include "check/budget_bound.h"
 
 /* Together options may gain more than the sum of what they gain alone: a tap's loss goes with both its ducts.  Chosen
- * here, no source; with it the search finds what trying everything finds (tests/unit/test_check_ways.c). */
+ * here, no source; with it the search finds what trying everything finds (tests/unit/test_check_search.c). */
 static const double margin = 1.5;
 
 /* What costs less of all walls costs nothing to speak of.  Chosen here, no source: nobody weighs a hundredth of the
@@ -108,28 +108,39 @@ static bool make_least(struct search_ways *search, struct found *found) {
     return search_rules_hold(search);
 }
 
-/* Of two that are alike the cheaper stays; of equals the smaller. */
-static void keep(struct search_ways *search, const struct found *found) {
-    int kept = 0;
-    for (int i = 0; i < search->count; i++) {
-        const struct found *old = &search->found[i];
-        bool stays =
-            old->cost < found->cost || (old->cost <= found->cost && changes_contain(&found->changes, &old->changes));
-        if (stays && changes_are_alike(&old->changes, &found->changes))
-            return;
+/* Cheapest first; of those that cost the same, that with fewer changes. */
+static bool is_before(const struct found *one, const struct found *other) {
+    return one->cost < other->cost || (one->cost <= other->cost && one->changes.count < other->changes.count);
+}
+
+/* Of two that are alike the one that stands before the other; since what is like a third need not be like its like, all
+ * are gone through again. */
+static void choose_found(struct search_ways *search) {
+    search->count = 0;
+    for (int i = 0; i < search->kept_count && search->count < search->wanted; i++) {
+        bool alike = false;
+        for (int k = 0; k < search->count && !alike; k++)
+            alike = changes_are_alike(&search->found[k].changes, &search->kept[i].changes);
+        if (!alike)
+            search->found[search->count++] = search->kept[i];
     }
-    for (int i = 0; i < search->count; i++)
-        if (!changes_are_alike(&search->found[i].changes, &found->changes))
-            search->found[kept++] = search->found[i];
-    int place = kept;
-    while (place > 0 && found->cost < search->found[place - 1].cost)
+}
+
+/* The dearest gives way. */
+static void keep(struct search_ways *search, const struct found *found) {
+    int place = search->kept_count;
+    for (int i = 0; i < search->kept_count; i++)
+        if (changes_are_same(&search->kept[i].changes, &found->changes))
+            return;
+    while (place > 0 && is_before(found, &search->kept[place - 1]))
         place--;
-    search->count = kept + (kept < search->wanted);
-    if (place >= search->count)
+    if (place >= WAYS_KEPT)
         return;
-    memmove(&search->found[place + 1], &search->found[place],
-            (size_t)(search->count - place - 1) * sizeof search->found[0]);
-    search->found[place] = *found;
+    search->kept_count += search->kept_count < WAYS_KEPT;
+    memmove(&search->kept[place + 1], &search->kept[place],
+            (size_t)(search->kept_count - place - 1) * sizeof search->kept[0]);
+    search->kept[place] = *found;
+    choose_found(search);
 }
 
 static void note_nearest(struct search_ways *search, const struct changes *changes, double spare) {
@@ -137,18 +148,19 @@ static void note_nearest(struct search_ways *search, const struct changes *chang
         search->nearest = (struct found){.changes = *changes, .spare = spare};
 }
 
-/* The set is made.  Whether it is enough, and breaks no rule: then nothing that contains it is looked at. */
-static bool settle(struct search_ways *search, const struct changes *changes, double spare) {
+/* The set is made.  Whether it is enough, and breaks no rule: then `found` is what of it is needed, and nothing that
+ * contains it is looked at. */
+static bool settle(struct search_ways *search, const struct changes *changes, double spare, struct found *found) {
     if (spare < 0) {
         note_nearest(search, changes, spare);
         return false;
     }
-    struct found found = {.changes = *changes};
-    if (!make_least(search, &found)) {
+    *found = (struct found){.changes = *changes};
+    if (!make_least(search, found)) {
         search->broke_rules = true;
         return false;
     }
-    keep(search, &found);
+    keep(search, found);
     return true;
 }
 
@@ -166,12 +178,16 @@ static bool is_barred(const struct set *set, int option) {
 }
 
 /* Options that belong to other sets, or to things that are changed already. */
-static void bar(const struct options *options, const struct set *set, bool barred[OPTIONS]) {
-    for (int i = 0; i < options->count; i++) {
-        barred[i] = is_barred(set, i);
-        for (int k = 0; k < set->count; k++)
-            barred[i] |= options->at[set->at[k]].slot == options->at[i].slot;
-    }
+static void bar(const struct options *options, const struct set *set, const bool taken[SLOTS], bool barred[OPTIONS]) {
+    for (int i = 0; i < options->count; i++)
+        barred[i] = is_barred(set, i) || taken[options->at[i].slot];
+}
+
+/* Things that are changed already, or not to be. */
+static void take_slots(const struct search_ways *search, const struct set *set, bool taken[SLOTS]) {
+    memcpy(taken, search->barred, sizeof search->barred);
+    for (int i = 0; i < set->count; i++)
+        taken[search->options.at[set->at[i]].slot] = true;
 }
 
 /* A tap or a change of size without room may get it from another size of the duct before or behind it. */
@@ -194,8 +210,9 @@ static void put_next(const struct search_ways *search, struct waiting *waiting, 
     const struct network *network = search->bench->network;
     struct bound bound;
     struct set base = *set;
-    bool barred[OPTIONS];
-    bar(options, set, barred);
+    bool barred[OPTIONS], taken[SLOTS];
+    take_slots(search, set, taken);
+    bar(options, set, taken, barred);
     bound_make(&bound, options, barred, network, margin);
     for (int i = 0; i < options->count; i++) {
         const struct option *option = &options->at[i];
@@ -230,20 +247,20 @@ static void best_first(struct search_ways *search) {
         struct changes changes = changes_of(&search->options, &set);
         bool contains = false;
         for (int i = 0; i < search->count; i++)
-            contains |= changes_contain(&changes, &search->found[i].changes);
+            contains |= search->found[i].cost <= set.cost && changes_contain(&changes, &search->found[i].changes);
         if (contains)
             continue;
         search->taken_up++;
         double spare = bench_make(search->bench, &changes);
-        if (settle(search, &changes, spare) || set.count >= CHANGES_TOGETHER)
+        struct found found;
+        if (settle(search, &changes, spare, &found) || set.count >= CHANGES_TOGETHER)
             continue;
         if (spare >= 0) /* it broke a rule; the network has changed since */
             bench_make(search->bench, &changes);
         put_next(search, &waiting, &set);
     }
-    bool told = search->count >= WAYS_TOLD && waiting.sets.count &&
-                waiting.sets.at[0].least >= search->found[WAYS_TOLD - 1].cost;
-    search->complete = (told || is_settled(search, &waiting)) && !waiting.full && !search->options.more;
+    bool first = search->count && waiting.sets.count && waiting.sets.at[0].least >= search->found[0].cost;
+    search->complete = (first || is_settled(search, &waiting)) && !waiting.full && !search->options.more;
 }
 
 /* ---- One after another ------------------------------------------------------------------------------------------- */
@@ -256,7 +273,7 @@ static bool best_next(struct search_ways *search, const struct changes *made, bo
     for (int i = 0; i < options->count; i++) {
         const struct option *option = &options->at[i];
         struct changes with = *made;
-        bool there = false;
+        bool there = search->barred[option->slot];
         for (size_t k = 0; k < made->count; k++)
             there |= change_same_thing(&made->at[k], &option->change);
         if (there || search->effort->left < search->effort_kept || !effort_may(search->effort))
@@ -273,6 +290,43 @@ static bool best_next(struct search_ways *search, const struct changes *made, bo
     return most > 0;
 }
 
+static bool may_stand_in(const struct search_ways *search, const struct changes *changes, size_t place,
+                         const struct option *option) {
+    bool may = !search->barred[option->slot];
+    for (size_t k = 0; k < changes->count; k++)
+        may &= k == place || !change_same_thing(&changes->at[k], &option->change);
+    return may;
+}
+
+/* Puts the option in the place of one change with which most is saved; false: nothing is, or there is no time. */
+static bool exchange_one(struct search_ways *search, struct found *found) {
+    struct found best = *found;
+    for (size_t place = 0; place < found->changes.count; place++) {
+        double cost = cost_of(search, &(struct changes){.count = 1, .at = {found->changes.at[place]}});
+        for (int i = 0; i < search->options.count; i++) {
+            const struct option *option = &search->options.at[i];
+            struct found with = {.changes = found->changes, .cost = found->cost - cost + option->cost};
+            if (with.cost >= best.cost - 1e-9 || !may_stand_in(search, &found->changes, place, option))
+                continue;
+            if (search->effort->left < search->effort_kept || !effort_may(search->effort))
+                return false;
+            with.changes.at[place] = option->change;
+            if (bench_make(search->bench, &with.changes) >= 0 && search_rules_hold(search))
+                best = with;
+        }
+    }
+    if (!(best.cost < found->cost))
+        return false;
+    *found = best;
+    return true;
+}
+
+static void cheapen(struct search_ways *search, struct found *found) {
+    while (exchange_one(search, found))
+        if (make_least(search, found))
+            keep(search, found);
+}
+
 /* A quick first result, enough or near it, in case the search runs out of time. */
 static void one_after_another(struct search_ways *search, bool for_cost) {
     struct changes made = {0};
@@ -282,17 +336,31 @@ static void one_after_another(struct search_ways *search, bool for_cost) {
         if (!best_next(search, &made, for_cost, &best))
             return;
         made.at[made.count++] = best;
-        if (settle(search, &made, bench_make(search->bench, &made)))
+        struct found found;
+        if (settle(search, &made, bench_make(search->bench, &made), &found)) {
+            cheapen(search, &found);
             return;
+        }
         bench_make(search->bench, &made);
     }
 }
 
-void search_for_ways(struct search_ways *search) {
+void search_begin(struct search_ways *search) {
     options_collect(&search->options, search->bench, search->effort);
-    search->effort_kept = search->effort->left / 2;
     search->small = no_cost * search->bench->walls_ranked + 1e-9;
+}
+
+void search_for_ways(struct search_ways *search) {
+    search->count = search->kept_count = 0;
+    search->effort_kept = search->effort->left / 2;
     one_after_another(search, false);
     one_after_another(search, true);
     best_first(search);
+}
+
+void search_bar(struct search_ways *search, const struct changes *changes) {
+    for (size_t i = 0; i < changes->count; i++)
+        for (int k = 0; k < search->options.count; k++)
+            if (change_same_thing(&changes->at[i], &search->options.at[k].change))
+                search->barred[search->options.at[k].slot] = true;
 }

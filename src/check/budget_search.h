@@ -7,10 +7,12 @@
 #ifndef CLEAT_CHECK_BUDGET_SEARCH_H
 #define CLEAT_CHECK_BUDGET_SEARCH_H
 
+#include "check/budget_compare.h"
 #include "check/budget_options.h"
 
-/* Ways that are told, and that are weighed for it; sets that wait at most.  Chosen here, no source. */
-enum { WAYS_TOLD = 3, WAYS_WEIGHED = 6, SETS_WAITING = 20000 };
+/* Ways that are told, and that are weighed for the first of them; those that are kept until it is clear which are
+ * alike; sets that wait at most.  Chosen here, no source. */
+enum { WAYS_TOLD = 3, WAYS_WEIGHED = 6, WAYS_KEPT = 64, SETS_WAITING = 20000 };
 
 struct found {
     struct changes changes;
@@ -25,7 +27,10 @@ struct search_ways {
     int wanted;                       /* so many at most: WAYS_WEIGHED */
     struct found found[WAYS_WEIGHED]; /* cheapest first; no two are alike */
     int count;
-    bool complete;        /* no set that was not taken up can be among them, as far as the margin holds */
+    struct found kept[WAYS_KEPT]; /* likewise, alike or not */
+    int kept_count;
+    bool barred[SLOTS];   /* things that are not to be changed */
+    bool complete;        /* no set that was not taken up is cheaper than the first, as far as the margin holds */
     bool broke_rules;     /* something that was enough left no room for taps or changes of size */
     struct found nearest; /* what was short by the least; spare is under 0 */
     size_t taken_up;
@@ -33,8 +38,14 @@ struct search_ways {
     double small; /* what costs less costs nothing to speak of: the share no_cost (budget_search.c) of all walls */
 };
 
-/* Fills options, found and what follows.  Leaves the network with whatever was tried last. */
+/* Fills options.  Leaves the network with whatever was tried last, as the next does. */
+void search_begin(struct search_ways *search);
+
+/* Fills found and what follows anew, of the things that are not barred. */
 void search_for_ways(struct search_ways *search);
+
+/* Bars all things that these change. */
+void search_bar(struct search_ways *search, const struct changes *changes);
 
 /* Whether the changes that are made leave room for taps and changes of size as before, and no run grows away from the
  * unit. */

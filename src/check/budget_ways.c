@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "check/budget_compare.h"
 #include "check/budget_face.h"
 #include "check/budget_lines.h"
 #include "check/budget_weigh.h"
@@ -12,6 +13,9 @@
  * here, no source: so that a job of 1,000 outlets takes about half as long again at most. */
 enum { ITEMS_TRIED = 3000000, SECTIONS_RETYPED = 1500 };
 
+/* Ways that are weighed for the second and for the third, and in all, with the rate and a face on either side. */
+enum { WAYS_APART = 2, WAYS_MOST = WAYS_WEIGHED + (WAYS_TOLD - 1) * WAYS_APART + 3 };
+
 struct ways {
     const struct look *look;
     struct network *network;
@@ -19,15 +23,22 @@ struct ways {
     struct effort effort;
     struct search_ways search;
     struct weighing weighing;
-    struct way ways[WAYS_WEIGHED + 3]; /* with the rate, and a face on either side */
+    size_t items_left; /* of those that may be tried */
+    bool complete;     /* no search ran out of time */
+    struct way ways[WAYS_MOST];
     int count;
 };
 
 /* ---- Found and weighed ------------------------------------------------------------------------------------------- */
 
 static void weigh(struct ways *ways, const struct changes *changes, bool is_face) {
-    struct way way = {.changes = *changes, .is_face = is_face};
-    if (ways->count >= (int)(sizeof ways->ways / sizeof ways->ways[0]) || !way_weigh(&ways->weighing, &way))
+    struct way way = {.changes = *changes, .is_face = is_face, .spare = -1};
+    for (int i = 0; i < ways->count; i++)
+        if (changes_are_same(&ways->ways[i].changes, changes))
+            return;
+    bool sound = ways->count < WAYS_MOST && way_weigh(&ways->weighing, &way);
+    ways->search.broke_rules |= !sound && way.spare >= 0;
+    if (!sound)
         return;
     int place = ways->count++;
     for (; place > 0 && way_goes_before(ways->look->job, &way, &ways->ways[place - 1]); place--)
@@ -57,23 +68,76 @@ static size_t sections_of(const struct job *job) {
     return count;
 }
 
+/* ---- Chosen ------------------------------------------------------------------------------------------------------ */
+
+/* Searches with a share of what is left of the effort, and weighs what is found. */
+static void search_and_weigh(struct ways *ways, int wanted, size_t share) {
+    ways->effort.left = ways->items_left / share;
+    ways->items_left -= ways->effort.left;
+    ways->search.wanted = wanted;
+    search_for_ways(&ways->search);
+    ways->items_left += ways->effort.left;
+    ways->complete &= ways->search.complete;
+    for (int i = 0; i < ways->search.count; i++)
+        weigh(ways, &ways->search.found[i].changes, false);
+}
+
+static bool is_apart(const struct ways *ways, const struct way *way) {
+    for (int i = 0; i < ways->count; i++)
+        if (ways->ways[i].chosen && changes_share(&ways->ways[i].changes, &way->changes))
+            return false;
+    return true;
+}
+
+static bool is_alike(const struct ways *ways, const struct way *way) {
+    for (int i = 0; i < ways->count; i++)
+        if (ways->ways[i].chosen && changes_are_alike(&ways->ways[i].changes, &way->changes))
+            return true;
+    return false;
+}
+
+/* The cheapest that shares no change with those that are chosen; else the cheapest that is not one of them. */
+static void choose(struct ways *ways) {
+    struct way *next = NULL, *apart = NULL;
+    for (int i = ways->count - 1; i >= 0; i--) {
+        struct way *way = &ways->ways[i];
+        if (way->chosen || way->is_face)
+            continue;
+        next = is_alike(ways, way) ? next : way;
+        apart = is_apart(ways, way) ? way : apart;
+    }
+    if (apart || next)
+        (apart ? apart : next)->chosen = true;
+}
+
+/* For each after the first, what the ones before it change is barred, and searched again. */
+static void choose_ways(struct ways *ways) {
+    choose(ways);
+    for (int told = 1; told < WAYS_TOLD && ways->count; told++) {
+        for (int i = 0; i < ways->count; i++)
+            if (ways->ways[i].chosen)
+                search_bar(&ways->search, &ways->ways[i].changes);
+        search_and_weigh(ways, WAYS_APART, told + 1 < WAYS_TOLD ? 2 : 1);
+        choose(ways);
+    }
+}
+
 static void find(struct ways *ways, size_t units) {
     struct job *job = ways->look->job;
-    struct effort *effort = &ways->effort;
     size_t items = 0;
     for (size_t i = 0; i < ways->network->sections.count; i++)
         items += ways->network->sections.at[i]->items.count + 1;
-    *effort = (struct effort){.left = ITEMS_TRIED / units, .each = items};
-    ways->search = (struct search_ways){.bench = &ways->bench, .effort = effort, .wanted = WAYS_WEIGHED};
+    ways->effort = (struct effort){.left = ITEMS_TRIED / units, .each = items};
+    ways->search = (struct search_ways){.bench = &ways->bench, .effort = &ways->effort};
     ways->weighing.search = &ways->search;
-    ways->weighing.retypes = job->retyper && sections_of(job) * units * (WAYS_WEIGHED + 3) <= SECTIONS_RETYPED;
-    if (!ways->weighing.retypes)
-        ways->search.wanted = WAYS_TOLD;
-    search_for_ways(&ways->search);
-    for (int i = 0; i < ways->search.count; i++)
-        weigh(ways, &ways->search.found[i].changes, false);
+    ways->weighing.retypes = job->retyper && sections_of(job) * units * WAYS_MOST <= SECTIONS_RETYPED;
+    ways->complete = true;
+    search_begin(&ways->search);
+    ways->items_left = ways->effort.left;
+    search_and_weigh(ways, ways->weighing.retypes ? WAYS_WEIGHED : WAYS_TOLD, 2);
     if (job->friction_rate > 0)
         weigh(ways, &(struct changes){.count = 1, .at = {{.kind = CHANGE_RATE, .at = job->friction_rate_at}}}, false);
+    choose_ways(ways);
     weigh_face(ways, true);
     weigh_face(ways, false);
 }
@@ -114,7 +178,7 @@ static int tell(const struct ways *ways, struct diagnostic *said) {
     int told = 0, faces = 0;
     for (int i = 0; i < ways->count; i++) {
         const struct way *way = &ways->ways[i];
-        if (way->is_face ? told >= WAYS_TOLD && faces > 0 : told >= WAYS_TOLD)
+        if (way->is_face ? told >= WAYS_TOLD && faces > 0 : !way->chosen)
             continue;
         tell_way(ways, said, way, ++told);
         faces += way->is_face;
@@ -122,23 +186,25 @@ static int tell(const struct ways *ways, struct diagnostic *said) {
     return told;
 }
 
-static void say_nearest(const struct ways *ways, struct diagnostic *said) {
+static void say_nearest(struct ways *ways, struct diagnostic *said) {
     const struct job *job = ways->look->job;
     const struct found *nearest = &ways->search.nearest;
     diagnostic_relate(job->diagnostics, said, ways->network->unit->at,
-                      "no way out was found among larger sizes, easier elbows, pipe for flexible duct, freer faces and "
-                      "other speeds, up to %d together%s%s: a stronger blower is one, or another layout",
+                      "no way out was found among larger sizes, easier elbows and taps, pipe for flexible duct, freer "
+                      "faces and other speeds, up to %d together%s%s: a stronger blower is one, or another layout",
                       CHANGES_TOGETHER,
                       ways->search.broke_rules ? ", that leaves room for the taps and changes of size" : "",
-                      ways->search.complete ? "" : " (not everything was tried)");
+                      ways->complete ? "" : " (not everything was tried)");
     if (!nearest->changes.count || !(nearest->spare > ways->network->surplus))
         return;
     const char *first = arena_format(job->arena, "what comes nearest is still short by %s",
                                      check_text_up(job, SHOW_PRESSURE, -nearest->spare));
-    tell_lines(ways, said, &nearest->changes, first, "together with");
+    struct changes changes = bench_completed(&ways->bench, &nearest->changes);
+    bench_make(&ways->bench, &(struct changes){0});
+    tell_lines(ways, said, &changes, first, "together with");
 }
 
-static void say_fewer(const struct ways *ways, struct diagnostic *said, int told) {
+static void say_fewer(struct ways *ways, struct diagnostic *said, int told) {
     const struct network *network = ways->network;
     struct diagnostics *diagnostics = ways->look->job->diagnostics;
     struct span at = network->unit->at;
@@ -147,7 +213,7 @@ static void say_fewer(const struct ways *ways, struct diagnostic *said, int told
                           "what is in the unit takes all that the blower has: no duct helps, a stronger blower does");
     else if (!told)
         say_nearest(ways, said);
-    else if (!ways->search.complete)
+    else if (!ways->complete)
         diagnostic_relate(diagnostics, said, at, "not everything was tried: others may be cheaper");
     else if (told < WAYS_TOLD)
         diagnostic_relate(diagnostics, said, at, "no other way out was found%s",

@@ -5,12 +5,13 @@
 #include <string.h>
 
 #include "check/budget_lines.h"
+#include "check/budget_sides.h"
 
 /* ---- Compiled with its lines ------------------------------------------------------------------------------------- */
 
 static const struct job *retyped(const struct bench *bench, const struct changes *changes) {
     const struct job *job = bench->look->job;
-    struct line_edit edits[CHANGES_TOGETHER];
+    struct line_edit edits[CHANGES_ALL];
     for (size_t i = 0; i < changes->count; i++)
         if (!change_edit(bench, &changes->at[i], &edits[i]))
             return NULL;
@@ -37,13 +38,11 @@ static bool is_elsewhere(const struct bench *bench, const struct diagnostic *sai
     return said->subject != NULL;
 }
 
-/* What is of no matter here: other units may be short, a sheet may have no price, and what is wrong as it is may be
- * wrong still. */
+/* Another unit may be short; what is wrong as it is may be wrong still. */
 static bool is_no_matter(const struct bench *bench, const struct diagnostic *said) {
     if (is_check(said, "budget"))
         return said->subject && strcmp(said->subject, bench->network->unit->name) != 0;
-    return is_check(said, "price") || bench_warned(bench->warned[false], said) ||
-           bench_warned(bench->look->job->diagnostics, said);
+    return bench_warned(bench->warned[false], said) || bench_warned(bench->look->job->diagnostics, said);
 }
 
 /* Kept for the way: the job with it is soon gone. */
@@ -55,20 +54,30 @@ static void note_coming_out(const struct bench *bench, struct way *way, const st
                                       said->subject);
 }
 
-static bool is_sound(const struct bench *bench, const struct job *with, struct way *way) {
+static const struct run *run_named(const struct job *job, const char *name) {
+    for (size_t i = 0; name && i < job->runs.count; i++)
+        if (strcmp(job->runs.at[i]->name, name) == 0)
+            return job->runs.at[i];
+    return NULL;
+}
+
+/* Any error that is new, and any warning of what a change can break.  Where a tap cannot be cut, `cures` gets the side
+ * where it can. */
+static bool is_sound(const struct bench *bench, const struct job *with, struct way *way, struct changes *cures) {
+    bool sound = true;
     for (size_t i = 0; i < with->diagnostics->all.count; i++) {
         const struct diagnostic *said = with->diagnostics->all.at[i];
-        bool rule = is_check(said, "tap-fit") || is_check(said, "transition");
-        if (said->level != DIAGNOSTIC_ERROR && !(said->level == DIAGNOSTIC_WARNING && rule))
+        bool rule = is_check(said, "tap-fit") || is_check(said, "transition"), error = said->level == DIAGNOSTIC_ERROR;
+        if (!error && (said->level != DIAGNOSTIC_WARNING || !rule || is_elsewhere(bench, said)))
             continue;
-        if (rule && is_elsewhere(bench, said))
-            continue;
-        if (rule && bench_comes_out(bench, said))
+        if (rule && bench_comes_out(bench, said)) {
             note_coming_out(bench, way, said);
-        else if (!is_no_matter(bench, said))
-            return false;
+        } else if (!is_no_matter(bench, said)) {
+            sides_cure(bench, said, run_named(with, said->subject), cures);
+            sound = false;
+        }
     }
-    return true;
+    return sound;
 }
 
 static double sheet_of_pieces(const struct changes *changes) {
@@ -82,12 +91,15 @@ static bool has_price(const struct job *job) {
     return job->price && job->price->complete;
 }
 
-static bool weigh_retyped(const struct search_ways *search, struct way *way, const struct job *with) {
+static bool weigh_retyped(const struct search_ways *search, struct way *way, const struct job *with,
+                          struct changes *cures) {
     const struct job *job = search->bench->look->job;
     const struct network *network = same_network(job, search->bench->network, with);
-    if (!network || air_budget_short(network) || !is_sound(search->bench, with, way))
+    if (!network)
         return false;
     way->spare = network->surplus;
+    if (air_budget_short(network) || !is_sound(search->bench, with, way, cures))
+        return false;
     way->sheet = network->walls_area - search->bench->walls_area + sheet_of_pieces(&way->changes);
     way->walls = network->walls_cost - search->bench->walls_cost;
     way->priced = has_price(job) && has_price(with);
@@ -96,21 +108,47 @@ static bool weigh_retyped(const struct search_ways *search, struct way *way, con
     return true;
 }
 
-bool way_weigh(const struct weighing *weighing, struct way *way) {
+static bool weigh_once(const struct weighing *weighing, struct way *way, struct changes *cures) {
     struct bench *bench = weighing->search->bench;
     bool rate = way->changes.at[0].kind == CHANGE_RATE;
+    way->comes_out = NULL;
     if (weighing->retypes) {
         bench_make(bench, &(struct changes){0});
         const struct job *with = retyped(bench, &way->changes);
         if (with)
-            return weigh_retyped(weighing->search, way, with);
+            return weigh_retyped(weighing->search, way, with, cures);
     }
     struct resized resized = bench_resize(bench, &way->changes, rate);
+    *cures = resized.cures;
     way->spare = resized.surplus;
     way->sheet = resized.sheet;
     way->walls = resized.cost;
     note_coming_out(bench, way, resized.comes_out);
     return resized.sound;
+}
+
+/* False: there are none, or no room for them, or the side of one of the taps is another already. */
+static bool add_cures(struct changes *changes, const struct changes *cures) {
+    for (size_t i = 0; i < cures->count; i++) {
+        for (size_t k = 0; k < changes->count; k++)
+            if (change_same_thing(&changes->at[k], &cures->at[i]))
+                return false;
+        if (changes->count >= CHANGES_ALL)
+            return false;
+        changes->at[changes->count++] = cures->at[i];
+    }
+    return cures->count > 0;
+}
+
+bool way_weigh(const struct weighing *weighing, struct way *way) {
+    way->changes = bench_completed(weighing->search->bench, &way->changes);
+    for (;;) {
+        struct changes cures = {0};
+        if (weigh_once(weighing, way, &cures))
+            return true;
+        if (!add_cures(&way->changes, &cures))
+            return false;
+    }
 }
 
 /* ---- How they compare -------------------------------------------------------------------------------------------- */

@@ -14,6 +14,7 @@ struct way {
     double sheet;          /* m2 of walls and vanes more, of all ducts */
     double walls;          /* money for the walls more (or kg) */
     double spare;          /* Pa left over then */
+    bool chosen;           /* to be told */
 };
 
 struct weighing {
@@ -21,7 +22,8 @@ struct weighing {
     bool retypes; /* there is time to compile the job with each */
 };
 
-/* Fills all of `way` but its changes.  False: with it the unit is not inside its budget, or something else is wrong. */
+/* Fills all of `way`, and adds to its changes the sides of taps that cannot be cut otherwise.  False: with it the unit
+ * is not inside its budget, or something else is wrong. */
 bool way_weigh(const struct weighing *weighing, struct way *way);
 
 /* Whether the one is told before the other: by price where both have one, else by what the walls are worth, or their

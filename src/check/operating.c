@@ -95,7 +95,19 @@ void check_operating(const struct look *look) {
 
 /* ---- Short of air ------------------------------------------------------------------------------------------------ */
 
-static void look_at_outlet(const struct look *look, const struct path *path, const struct operating_point *point) {
+/* Whether an outlet takes more than its design that no damper holds back. */
+static bool takes_too_much(const struct network *network, const struct operating_point *point) {
+    for (size_t i = 0; i < network->supply_paths.count; i++) {
+        const struct path *path = &network->supply_paths.at[i];
+        if (!path->damper && operating_flow(point, path) > path->end->flow)
+            return true;
+    }
+    return false;
+}
+
+/* `too_much`: another outlet takes what it lacks. */
+static void look_at_outlet(const struct look *look, const struct path *path, const struct operating_point *point,
+                           bool too_much) {
     const struct run *run = path->end->terminal;
     double takes = operating_flow(point, path), design = path->end->flow;
     look->result->looked_at++;
@@ -109,7 +121,9 @@ static void look_at_outlet(const struct look *look, const struct path *path, con
     struct diagnostic *said =
         check_warn(look, run->at, run->name, "%s will take %s of the %s that it is designed for", check_name(look, run),
                    check_text(look->job, SHOW_FLOW, takes), check_text(look->job, SHOW_FLOW, design));
-    diagnostic_hint(look->job->diagnostics, said, "outlets that take more than theirs need a damper: damper volume");
+    if (too_much)
+        diagnostic_hint(look->job->diagnostics, said,
+                        "outlets that take more than theirs need a damper: damper volume");
 }
 
 void check_airflow_short(const struct look *look) {
@@ -125,8 +139,9 @@ void check_airflow_short(const struct look *look) {
             continue;
         }
         const struct operating_point *point = operation_left(network->operation);
+        bool too_much = point->sections && takes_too_much(network, point);
         for (size_t k = 0; point->sections && point->outcome != OPERATES_BEYOND && k < network->supply_paths.count; k++)
-            look_at_outlet(look, &network->supply_paths.at[k], point);
+            look_at_outlet(look, &network->supply_paths.at[k], point, too_much);
     }
 }
 

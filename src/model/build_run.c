@@ -10,8 +10,10 @@ static void read_port(struct build *build, struct run *run, const struct reading
     port->name = from->given && !reading->faulty ? from->text : NULL;
     port->leg_name = from->given ? from->leg : NULL;
     port->at = from->given ? from->at : run->at;
-    if (side->given)
+    if (side->given) {
         port->side = (enum side)(SIDE_LEFT + side->choice);
+        port->side_at = side->at;
+    }
     if (at->given) {
         port->kind = PORT_TAP;
         port->station = at->number;

@@ -127,8 +127,9 @@ struct piece_kind {
     struct duct_size (*body)(const struct piece *piece);
 
     /* Fills `easier` with this piece, or one of another kind, as it would be with less loss in the same place, and
-     * `sheet`, m2 that it takes besides the walls of its duct.  NULL, and giving false: there is none. */
-    bool (*easier)(const struct piece *piece, struct piece *easier, double *sheet, struct arena *arena);
+     * `sheet`, m2 that it takes besides the walls of its duct.  `nth`: 0, 1 ..., each with less loss than the one
+     * before. NULL, and giving false: there are no more. */
+    bool (*easier)(const struct piece *piece, int nth, struct piece *easier, double *sheet, struct arena *arena);
 
     /* What the sides of a piece that resizes make with the way of the air, at most, radians: those that widen in
      * `widens`, those that narrow in `narrows`; the air goes from `from` to `to`.  NULL: the kind has no tapering

@@ -36,6 +36,7 @@ struct port {
     bool station_about;    /* the station was marked as an estimate */
     struct span station_at;
     enum side side;           /* PORT_TAP */
+    struct span side_at;      /* no text: it is not said */
     const struct piece *into; /* PORT_TAP: the piece of the parent that it is cut into; by model_network */
     enum leg leg;             /* PORT_LEG */
 };

@@ -60,6 +60,51 @@ bool duct_is_tapped(const struct duct *duct) {
     return duct->run->from.kind == PORT_TAP && duct->run->first_duct == duct;
 }
 
+/* m of the parent along which a tap on `side` is cut into it: from where to where. */
+static void cut_along(const struct run *tapped, enum side side, double *from, double *to) {
+    struct duct_size size = duct_metal(tapped->first_duct);
+    struct tap_opening opening = tap_opening_of(tapped->pieces.at[0], size);
+    *from = tapped->from.station - tap_along(side, size) / 2 - opening.upstream;
+    *to = tapped->from.station + tap_along(side, size) / 2 + opening.downstream;
+}
+
+static bool is_free(const struct run *tapped, enum side side) {
+    const struct run *parent = tapped->from.run;
+    double from, to, other_from, other_to;
+    cut_along(tapped, side, &from, &to);
+    for (size_t i = 0; i < parent->taps.count; i++) {
+        const struct run *other = parent->taps.at[i];
+        if (other == tapped || other->from.side != side || !other->first_duct || !size_known(other->first_duct->size))
+            continue;
+        cut_along(other, side, &other_from, &other_to);
+        if (other_from - to < tap_edge - SAME_STATION && from - other_to < tap_edge - SAME_STATION)
+            return false;
+    }
+    return true;
+}
+
+static bool is_flexible(const struct run *run) {
+    for (size_t i = 0; i < run->pieces.count; i++)
+        if (run->pieces.at[i]->kind->traits & PIECE_FLEXIBLE)
+            return true;
+    return false;
+}
+
+bool tap_side_with_room(const struct run *tapped, enum side *side) {
+    const struct duct *parent = tapped->first_duct->upstream;
+    if (!parent || !size_known(parent->size) || !size_known(tapped->first_duct->size) || !is_flexible(tapped))
+        return false;
+    struct run turned = *tapped;
+    enum side first = side_is_flat(tapped->from.side) ? SIDE_LEFT : SIDE_TOP;
+    enum side second = side_is_flat(tapped->from.side) ? SIDE_RIGHT : SIDE_BOTTOM;
+    for (int i = 0; i < 2; i++) {
+        turned.from.side = *side = i ? second : first;
+        if (tap_has_width(&turned, tapped->first_duct->size, parent->size) && is_free(tapped, *side))
+            return true;
+    }
+    return false;
+}
+
 struct tap_opening tap_opening_of(const struct piece *tap, struct duct_size run) {
     struct tap_opening opening = {0};
     if (tap->kind->opening)

@@ -27,6 +27,12 @@ extern const double tap_edge;
  * a round duct of its height, and on its flat sides the ends are no part of what is flat. */
 double tap_wall(struct duct_size duct, enum side side);
 
+/* Another side of what a tapped run is cut into, on which it has room across and stands on no other tap: one a quarter
+ * round, top or left first.  False: there is none, or the run has no flexible duct, and would lead elsewhere from
+ * there.
+ */
+bool tap_side_with_room(const struct run *tapped, enum side *side);
+
 /* Whether the duct is the first of a run with a tap. */
 bool duct_is_tapped(const struct duct *duct);
 

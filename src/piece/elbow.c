@@ -372,10 +372,10 @@ static void place(const struct piece *piece, struct motion *motion) {
 /* ---- What would be easier ---------------------------------------------------------------------------------------- */
 
 /* Vanes in a square throat; else a wider radius, as far as it still pays. */
-static bool easier(const struct piece *piece, struct piece *other, double *sheet, struct arena *arena) {
+static bool easier(const struct piece *piece, int nth, struct piece *other, double *sheet, struct arena *arena) {
     static const double wide = 1.5;
     bool square = piece_given(piece, SQUARE);
-    if (!piece->reading.statement || resizes(piece) || piece_given(piece, VANES) ||
+    if (nth > 0 || !piece->reading.statement || resizes(piece) || piece_given(piece, VANES) ||
         (!square && piece_number(piece, RADIUS, usual_radius) >= wide) ||
         (!square && !piece_given(piece, RADIUS) && piece->far && piece->far->size.shape == SHAPE_ROUND))
         return false;

@@ -121,8 +121,8 @@ static void place(const struct piece *piece, struct motion *motion) {
 }
 
 /* Pipe in its place, where it makes no bend that pipe would need elbows for, and brings no insulation of its own. */
-static bool easier(const struct piece *piece, struct piece *other, double *sheet, struct arena *arena) {
-    if (!piece->reading.statement || piece_given(piece, INSULATED) || piece_number(piece, BENDS, 0) > 0)
+static bool easier(const struct piece *piece, int nth, struct piece *other, double *sheet, struct arena *arena) {
+    if (nth > 0 || !piece->reading.statement || piece_given(piece, INSULATED) || piece_number(piece, BENDS, 0) > 0)
         return false;
     struct argument *argument = ARENA_ARRAY(arena, struct argument, SLOT_LIMIT);
     argument[piece_straight.length_slot] = *piece_argument(piece, LENGTH);

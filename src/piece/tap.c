@@ -78,6 +78,38 @@ struct tap_size tap_size_of(const struct run *tapped) {
     return tap;
 }
 
+/* m2 of its walls, as a tube that spreads evenly, but for its collar. */
+static double walls_of(enum tap_style style, const struct tap_size *tap) {
+    struct tap_size as = *tap;
+    as.style = (double)style;
+    tap_lengths(&as);
+    double girth = size_perimeter(profile_size(tap->run)), spread = tap->base.upstream + tap->base.downstream;
+    return girth * as.length + (tap->base.across + spread) * (as.length - as.collar);
+}
+
+/* A conical tap, then a shoe.  The openings that they need are for who looks after the wall. */
+static bool easier(const struct piece *piece, int nth, struct piece *other, double *sheet, struct arena *arena) {
+    static const enum tap_style freer[] = {TAP_CONICAL, TAP_SHOE};
+    enum tap_style now = style_of(piece);
+    const struct run *run = piece->run;
+    for (int first = 0; first < 2 && !(styles[freer[first]].angle < styles[now].angle); first++)
+        nth++;
+    if (nth >= 2 || !run || !run->first_section || !run->first_section->parent)
+        return false;
+    struct argument *argument = ARENA_ARRAY(arena, struct argument, SLOT_LIMIT);
+    argument[STYLE] = *piece_argument(piece, STYLE);
+    argument[STYLE].given = true;
+    argument[STYLE].choice = (int)freer[nth];
+    *other = *piece;
+    other->reading.argument = argument;
+    struct duct_size size = duct_metal(run->first_duct);
+    struct tap_size before = {.run = profile_of(size)}, after = before;
+    opening(piece, size, &before.base);
+    opening(other, size, &after.base);
+    *sheet = fmax(walls_of(freer[nth], &after) - walls_of(now, &before), 0);
+    return true;
+}
+
 /* "Tap, shoe, 10 x 6 in, on a flat wall". */
 static const char *title(const struct piece *piece, struct making *making, const struct tap_size *tap) {
     struct arena *arena = making_scratch(making);
@@ -158,6 +190,7 @@ const struct piece_kind piece_tap = {
     .loss = loss,
     .describe = describe,
     .opening = opening,
+    .easier = easier,
     .make = make,
     .place = place,
 };

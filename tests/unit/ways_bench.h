@@ -13,9 +13,14 @@ static inline const char *elbow(void) {
     return elbows[random_below(5)];
 }
 
+static inline const char *tap(void) {
+    static const char *const taps[] = {"", "tap conical; ", "tap shoe; ", "tap shoe; "};
+    return taps[random_below(4)];
+}
+
 static inline void outlet(FILE *out, int number, double station) {
-    fprintf(out, "outlet o%d from trunk at %.0f ft %s { airflow %d cfm; size %d; ", number, station,
-            number % 2 ? "left" : "right", 100 + 20 * random_below(5), 5 + random_below(3));
+    fprintf(out, "outlet o%d from trunk at %.0f ft %s { airflow %d cfm; %ssize %d; ", number, station,
+            number % 2 ? "left" : "right", 100 + 20 * random_below(5), tap(), 5 + random_below(3));
     if (random_below(2))
         fprintf(out, "straight %d ft; %s; ", 2 + random_below(8), elbow());
     fprintf(out, "%s %d ft; boot; register 12 x 8, 0.03 in.wg }\n", random_below(2) ? "flex" : "straight",

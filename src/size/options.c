@@ -154,18 +154,18 @@ static void find_free(const struct sorting *sorting, struct duct *duct) {
     const struct duct *upstream = sizing_chosen_upstream(duct);
     struct size_bounds bounds = run_bounds(&sizing->job->shop, duct->run);
     const struct size_need *need = &sizing->needs[duct->id];
-    const struct options *before = upstream ? &sorting->all[upstream->id] : NULL;
-    if (before && (before->limited || before->held)) {
+    const struct options none = {0}, *before = upstream ? &sorting->all[upstream->id] : &none;
+    struct options *own = &sorting->all[duct->id];
+    if (before->limited || before->held)
         bounds.area = most_area(before);
-        sorting->all[duct->id].held = before->held;
-    }
+    own->held = before->held;
     size_t count = choose_all(sizing->catalogue, duct->size.shape, need, &bounds, sorting->sizes);
-    if (before && size_known(before->narrow) && !is_among(sorting->sizes, count, before->narrow)) {
-        sorting->all[duct->id].narrow = before->narrow;
+    if (size_known(before->narrow) && !is_among(sorting->sizes, count, before->narrow)) {
+        own->narrow = before->narrow;
         sorting->sizes[count++] = before->narrow;
     }
     if (!count) {
-        sorting->all[duct->id].limited = true;
+        own->limited = true;
         choose_size(sizing->catalogue, duct->size.shape, need, &bounds, &sorting->sizes[count++]);
     }
     take_sizes(sorting, duct, count, limit_of(duct));

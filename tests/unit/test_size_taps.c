@@ -177,7 +177,7 @@ static void look_at_hole(const struct compiled *job, const struct run *run, stru
     tally->wider++;
     if (!(said && said->level == DIAGNOSTIC_ERROR))
         fail_in(job, duct, "has a hole wider than its wall, and that is no error");
-    if (!kept || !strstr(said->message, kept))
+    if (!kept || !said || !strstr(said->message, kept))
         fail_in(job, duct, "has a hole wider than its wall, and nobody says why");
     if (is_chosen(duct) && smaller_would_do(job, run, -room_left(run)))
         fail_in(job, duct, "has a hole wider than its wall, and a smaller one would do");

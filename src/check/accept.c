@@ -136,7 +136,7 @@ static void add_passed_over(struct acceptor *acceptor) {
     }
 }
 
-/* Whether the thing's sizes are placeholders: a warning may come once it has its real sizes. */
+/* Whether the thing's sizes only stand in: a warning may come once it has its own. */
 static bool is_open(const struct job *job, const struct name *subject) {
     if (subject->kind == SUBJECT_UNIT) {
         const struct network *network = ((const struct air_unit *)subject->thing)->network;

@@ -332,6 +332,8 @@ struct resized bench_resize(struct bench *bench, const struct changes *changes, 
     job->friction_rate = asked;
     struct resized resized = {.surplus = surplus_now(bench), .friction_rate = bench->network->friction_rate};
     note_warnings(bench, &resized);
+    if (resized.surplus < 0)
+        sides_widen(bench, bench->network, &resized.cures);
     resized.sheet = wall_area(&bench->cost, bench->network) - bench->walls_area + other_sheet(changes);
     resized.cost = wall_cost_sum(&bench->cost, bench->network) - bench->walls_cost;
     for (size_t i = 0; i < before.ducts.count; i++)

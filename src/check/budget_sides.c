@@ -32,15 +32,31 @@ void sides_turn(struct bench *bench) {
     }
 }
 
+/* The side of the unit's own run of that name. */
+static bool add_cure(const struct bench *bench, const char *name, enum side side, struct changes *cures) {
+    size_t before = cures->count;
+    for (size_t i = 0; i < bench->run_count; i++)
+        if (strcmp(bench->runs[i]->name, name) == 0)
+            add_side(cures, bench->runs[i], side);
+    return cures->count > before;
+}
+
+void sides_widen(const struct bench *bench, const struct network *network, struct changes *cures) {
+    for (size_t i = 0; i < network->ducts.count; i++) {
+        const struct duct *duct = network->ducts.at[i];
+        const struct run *run = duct->run;
+        enum side side;
+        if (duct->reason == SIZE_WALL && duct_is_tapped(duct) && tap_side_with_room(run, &side) &&
+            tap_wall(duct->upstream->size, side) > tap_wall(duct->upstream->size, run->from.side))
+            add_cure(bench, run->name, side, cures);
+    }
+}
+
 bool sides_cure(const struct bench *bench, const struct diagnostic *said, const struct run *run,
                 struct changes *cures) {
     enum side side;
-    size_t before = cures->count;
     if (!said->check || strcmp(said->check, "tap-fit") != 0 || !run || run->from.kind != PORT_TAP ||
         !tap_side_with_room(run, &side))
         return false;
-    for (size_t i = 0; i < bench->run_count; i++)
-        if (strcmp(bench->runs[i]->name, run->name) == 0)
-            add_side(cures, bench->runs[i], side);
-    return cures->count > before;
+    return add_cure(bench, run->name, side, cures);
 }

@@ -98,7 +98,11 @@ static bool weigh_retyped(const struct search_ways *search, struct way *way, con
     if (!network)
         return false;
     way->spare = network->surplus;
-    if (air_budget_short(network) || !is_sound(search->bench, with, way, cures))
+    if (air_budget_short(network)) { /* small taps may be why */
+        sides_widen(search->bench, network, cures);
+        return false;
+    }
+    if (!is_sound(search->bench, with, way, cures))
         return false;
     way->sheet = network->walls_area - search->bench->walls_area + sheet_of_pieces(&way->changes);
     way->walls = network->walls_cost - search->bench->walls_cost;

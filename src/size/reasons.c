@@ -86,7 +86,7 @@ static void diagnose_limited(const struct sizing *sizing, const struct duct *duc
     if (relieved)
         why = arena_format(job->arena, "%s %s it from %s", relief.limit, relief.several ? "keep" : "keeps",
                            size_text(job->arena, job->system, relief.size));
-    /* Where the budget is not met, sizes are placeholders: the budget is the error, and their other shortcomings are
+    /* Where the budget is not met, sizes only stand in: the budget is the error, and their other shortcomings are
      * not told. */
     if (bearable && air_budget_short(sizing->network) && !(job->friction_rate > 0) && sizing->rate > 0)
         return;

@@ -12,7 +12,7 @@
 #include "compile/driver.h"
 #include "near.h"
 #include "estimates_bench.h"
-#include "ration.h"
+#include "shortage.h"
 
 static double left_on(const struct compiled *compiled, const char *terminal) {
     const struct network *network = compiled_network(compiled);
@@ -289,25 +289,7 @@ static void memory_may_run_out_at_any_time(void **state) {
                                      "alternate A { outlet hall from trunk at 4 ft left { "
                                      "airflow 60 cfm; size 6; flex about 5 ft; register "
                                      "8 x 4 } }\n");
-    size_t failures = 0;
-    bool done = false;
-    for (size_t blocks = 1; !done; blocks++) {
-        assert_true(blocks < 2000);
-        size_t left = blocks;
-        struct arena_source source = ration_of(&left);
-        struct cleat *cleat = cleat_new_from(&source, NULL);
-        if (!cleat)
-            continue;
-        enum cleat_status status = cleat_compile_text(cleat, "base.job", text.text, strlen(text.text));
-        if (status != CLEAT_IO)
-            status = cleat_write(cleat, "field", "md", "/dev/null");
-        done = status == CLEAT_OK;
-        failures += !done;
-        if (!done)
-            assert_non_null(strstr(cleat_problem(cleat), "memory"));
-        cleat_free(cleat);
-    }
-    assert_true(failures >= 3);
+    expect_shortages_said(text.text, (const struct shortage_paper[]){{"field", "md"}, {NULL, NULL}});
     compiled_free(&text);
 }
 

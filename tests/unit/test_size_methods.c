@@ -10,6 +10,7 @@
 #include "near.h"
 #include "size/limits.h"
 #include "size/size.h"
+#include "standard_size.h"
 
 #define INCH 0.0254
 #define CFM (0.3048 * 0.3048 * 0.3048 / 60)
@@ -103,21 +104,6 @@ static void what_is_found_does_not_depend_on_the_rounds_before(void **state) {
 }
 
 /* ---- What holds for every duct ----------------------------------------------------------------------------------- */
-
-static bool listed(const double *list, size_t count, double value) {
-    for (size_t i = 0; i < count; i++)
-        if (fabs(list[i] - value) < 1e-9)
-            return true;
-    return false;
-}
-
-static bool is_standard(const struct shop *shop, struct duct_size size) {
-    if (size.shape == SHAPE_ROUND)
-        return listed(shop->round_sizes.at, shop->round_sizes.count, size.width);
-    const double *heights = size.shape == SHAPE_OVAL ? shop->oval_heights.at : shop->widths.at;
-    size_t count = size.shape == SHAPE_OVAL ? shop->oval_heights.count : shop->widths.count;
-    return listed(shop->widths.at, shop->widths.count, size.width) && listed(heights, count, size.height);
-}
 
 /* Fails with the job's text unless the duct keeps to everything it must. */
 static void look_at_duct(const struct compiled *job, const struct network *network, const struct duct *duct) {

@@ -12,6 +12,7 @@
 #include "model/taps.h"
 #include "size/limits.h"
 #include "size/size.h"
+#include "standard_size.h"
 
 #define INCH 0.0254
 
@@ -94,21 +95,6 @@ static char *random_tree(uint64_t *seed, const char *method, bool collar) {
 }
 
 /* ---- What holds of each ------------------------------------------------------------------------------------------ */
-
-static bool listed(const double *list, size_t count, double value) {
-    for (size_t i = 0; i < count; i++)
-        if (fabs(list[i] - value) < 1e-9)
-            return true;
-    return false;
-}
-
-static bool is_standard(const struct shop *shop, struct duct_size size) {
-    if (size.shape == SHAPE_ROUND)
-        return listed(shop->round_sizes.at, shop->round_sizes.count, size.width);
-    const double *heights = size.shape == SHAPE_OVAL ? shop->oval_heights.at : shop->widths.at;
-    size_t count = size.shape == SHAPE_OVAL ? shop->oval_heights.count : shop->widths.count;
-    return listed(shop->widths.at, shop->widths.count, size.width) && listed(heights, count, size.height);
-}
 
 static bool is_chosen(const struct duct *duct) {
     return !duct->fixed && !duct->leg_start;

@@ -62,7 +62,8 @@ static bool is_least(struct search_ways *search, const struct found *found) {
 /* The cheapest that have nothing in them that is not needed, and of which no two are alike. */
 static int cheapest(struct every *every, struct found best[WAYS_TOLD]) {
     int count = 0;
-    qsort(every->enough.at, every->enough.count, sizeof every->enough.at[0], by_cost);
+    if (every->enough.count)
+        qsort(every->enough.at, every->enough.count, sizeof every->enough.at[0], by_cost);
     for (size_t i = 0; i < every->enough.count && count < WAYS_TOLD; i++) {
         const struct found *found = &every->enough.at[i];
         bool with = false;
